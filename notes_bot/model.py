@@ -1,0 +1,571 @@
+"""Every type that travels from one room to another.
+
+Nothing here computes and nothing here knows mail, SQL or science. All types are frozen; unknown is
+``None`` (or an empty tuple), never a guess. Units are in the names or beside the field. The keys that
+programs outside rely on (a reading, an outlook) are written from these types by ``notes_bot.asdata``.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from datetime import date, datetime
+from typing import Any, Literal
+
+Colour = Literal["white", "yellow", "tan", "brown"]
+COLOURS: tuple[Colour, ...] = ("white", "yellow", "tan", "brown")
+"""Colours of the females on a root, in the order one female passes through them."""
+
+Language = Literal["en", "es", "pt"]
+LANGUAGES: tuple[Language, ...] = ("en", "es", "pt")
+
+Method = Literal["pulled", "eased", "shovel"]
+Moisture = Literal["dry", "moist", "wet"]
+Outcome = Literal["seen", "none_seen", "not_looked"]
+Resistance = Literal["resistant", "susceptible"]
+Role = Literal["scout", "supervisor"]
+Stage = Literal["before_first", "early", "peak", "late", "between", "declined"]
+Event = Literal["first_white", "peak", "turning_tan", "next_white", "last_look"]
+Purpose = Literal["first_look", "catch_peak", "settle_none", "watch_resistance", "next_generation", "last_look", "asked"]
+
+THIRD_OR_LATER = 3
+"""A generation number of 3 always means "third or later": flushes overlap too much to say more."""
+
+
+# --- what arrived -----------------------------------------------------------------------------------
+
+
+@dataclass(frozen=True, slots=True)
+class Attachment:
+    """One file that came with a message; pictures are kept with the visit and never mailed on."""
+
+    name: str
+    content_type: str
+    size: int
+
+
+@dataclass(frozen=True, slots=True)
+class Proof:
+    """Why we believe, or do not believe, that a message is from the address it names."""
+
+    kind: Literal["dkim", "relay", "token", "code_word", "private_listener", "none"]
+    detail: str = ""
+
+    @property
+    def holds(self) -> bool:
+        return self.kind != "none"
+
+
+@dataclass(frozen=True, slots=True)
+class Message:
+    """One message as a person wrote it: decoded, without quoted history and signature."""
+
+    sender: str
+    """Address in lower case, or a phone number in international form for a text message."""
+    subject: str
+    text: str
+    """Only what the writer typed this time; lines end in ``\\n``."""
+    message_id: str
+    """With its angle brackets; one made from the content when the mail had none."""
+    arrived_at: datetime
+    """Aware, UTC. This decides the order of things."""
+    sent_at: datetime | None = None
+    """The Date header, aware, UTC: a claim; ``None`` if missing, unreadable or not credible."""
+    references: tuple[str, ...] = ()
+    """Message-IDs of the conversation, oldest first, In-Reply-To last."""
+    by_text: bool = False
+    """True when it came from a text-message door: the answer must be one short segment."""
+    automatic: str = ""
+    """Why this must never be answered (a list, a bounce, an auto-reply, ourselves), or empty."""
+    unreadable: str = ""
+    """Why no text could be found (encrypted, only a picture, damaged), or empty."""
+    attachments: tuple[Attachment, ...] = ()
+    to: tuple[str, ...] = ()
+    """Our own addresses it was sent to, lower case, as the envelope named them."""
+    notice: DeliveryNotice | None = None
+    """Set when the message is a report about mail we sent."""
+
+
+@dataclass(frozen=True, slots=True)
+class DeliveryNotice:
+    """A bounce: which of our messages, to whom, and whether it is final."""
+
+    address: str
+    message_id: str
+    final: bool
+    status: str
+    """Enhanced status code such as 5.1.1, or empty."""
+    reason: str = ""
+
+
+# --- what it says: the reading ----------------------------------------------------------------------
+
+
+@dataclass(frozen=True, slots=True)
+class Where:
+    """A place in the text as written: line and column count from 1."""
+
+    line: int
+    column: int
+    text: str
+
+
+@dataclass(frozen=True, slots=True)
+class Problem:
+    """What a writer got wrong, or what we read only after a correction (then it is a remark)."""
+
+    where: Where
+    wrong: str
+    """One sentence in the writer's language."""
+    instead: str
+    """A line that would have worked, or empty for a remark."""
+    kind: str = ""
+    """Key of the row in grammar/mistakes.toml (or of resolve.py's table) it came from."""
+    holds: bool = False
+    """True when the note must wait for an answer before it can be stored (unknown field)."""
+
+
+@dataclass(frozen=True, slots=True)
+class Females:
+    """Females and cysts counted, totals over all plants of a note or spot. ``None`` = not said."""
+
+    white: int | None = None
+    yellow: int | None = None
+    tan: int | None = None
+    brown: int | None = None
+    total: int | None = None
+
+    def by_colour(self) -> tuple[int, int, int, int] | None:
+        """White, yellow, tan, brown, or ``None`` when the colours were not counted."""
+        if self.white is None or self.yellow is None or self.tan is None or self.brown is None:
+            return None
+        return (self.white, self.yellow, self.tan, self.brown)
+
+
+@dataclass(frozen=True, slots=True)
+class Spot:
+    """One place of a field, or the susceptible check strip, when the note keeps them apart."""
+
+    name: str
+    plants: int | None = None
+    females: Females = Females()
+    per_plant: tuple[int, ...] | None = None
+    check: bool = False
+    mostly: tuple[Colour, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Soil:
+    moisture: Moisture | None = None
+    texture: str | None = None
+    """sand, sandy_loam, loam, silt_loam, clay_loam, clay, muck ... or ``None``."""
+    ph: float | None = None
+    k_ppm: float | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Variety:
+    name: str | None = None
+    resistance: Resistance | None = None
+    source: str | None = None
+    """Source of resistance as the trade names it: PI 88788, Peking, PI 437654 ..."""
+
+
+@dataclass(frozen=True, slots=True)
+class Spray:
+    what: str | None = None
+    date: date | None = None
+    days_ago: int | None = None
+    entry_hours: float | None = None
+    """Restricted-entry interval as the note states it; never looked up by us."""
+
+
+@dataclass(frozen=True, slots=True)
+class LookAgain:
+    """When the writer wants to look again: days from the visit, or a day."""
+
+    days: int | None = None
+    date: date | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Note:
+    """One field visited, as the message says it. Meanings are fixed by the note contract in docs/language.md."""
+
+    field: str | None = None
+    """Name as written, lower case, single spaces, without the word for "field" itself."""
+    date: date | None = None
+    plants: int | None = None
+    method: Method | None = None
+    soaked: bool | None = None
+    females: Females = Females()
+    mostly: tuple[Colour, ...] = ()
+    per_plant: tuple[int, ...] | None = None
+    spots: tuple[Spot, ...] = ()
+    outcome: Outcome | None = None
+    soil: Soil = Soil()
+    stage: str | None = None
+    roots: tuple[str, ...] = ()
+    tops: tuple[str, ...] = ()
+    variety: Variety | None = None
+    spray: Spray | None = None
+    look_again: LookAgain | None = None
+    text: str = ""
+    planted: date | None = None
+    too_many: bool = False
+    """True for "too many to count": the count given, if any, is a lower bound."""
+    where: Where = Where(1, 1, "")
+    """Where the note starts, with its whole text as written."""
+
+
+@dataclass(frozen=True, slots=True)
+class Command:
+    """Something asked rather than noted. ``kind`` and the keys of ``args`` are listed in docs/language.md."""
+
+    kind: str
+    args: Mapping[str, Any] = field(default_factory=dict)
+    where: Where = Where(1, 1, "")
+
+
+@dataclass(frozen=True, slots=True)
+class Reading:
+    """All that one message says."""
+
+    language: Language
+    notes: tuple[Note, ...] = ()
+    commands: tuple[Command, ...] = ()
+    problems: tuple[Problem, ...] = ()
+    remarks: tuple[Problem, ...] = ()
+
+
+# --- what we keep -----------------------------------------------------------------------------------
+
+
+@dataclass(frozen=True, slots=True)
+class Person:
+    """Somebody who may write to us. People are named by role in all that ships with the project."""
+
+    id: int
+    name: str
+    role: Role
+    crew: str
+    addresses: tuple[str, ...]
+    """Lower-case mail addresses, then phone numbers; answers go to the first that fits the door."""
+    language: Language = "en"
+    timezone: str = "America/Chicago"
+    day_first: bool = False
+    """True where 7/5 is the 7th of May."""
+    units: Literal["acre", "hectare"] = "acre"
+    hour: int = 6
+    """Local hour at which reminders or the digest are sent."""
+    reachable: bool = True
+
+
+@dataclass(frozen=True, slots=True)
+class Field:
+    """A field of the crew."""
+
+    id: int
+    name: str
+    """As the crew spells it."""
+    crew: str
+    aliases: tuple[str, ...] = ()
+    latitude: float | None = None
+    longitude: float | None = None
+    planted: date | None = None
+    resistance: Resistance | None = None
+    source: str | None = None
+    variety: str | None = None
+    place: str | None = None
+    """State or province, for thresholds that must never travel without it."""
+    acres: float | None = None
+    muted: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Visit:
+    """One note placed: which field, which day, who. Superseded visits never reach science."""
+
+    id: int
+    field_id: int
+    on: date
+    note: Note
+    person_id: int
+    day_assumed: bool = False
+    """True when the note named no day and the day it was sent was taken."""
+
+
+@dataclass(frozen=True, slots=True)
+class DayTemperature:
+    """One day at one place. Air at 1.5-2 m, soil at about 10 cm, all in degrees Celsius."""
+
+    date: date
+    tmin_c: float | None = None
+    tmax_c: float | None = None
+    soil_mean_c: float | None = None
+    forecast: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class History:
+    """What is known of one field on the day of the question: all the science is given."""
+
+    latitude: float | None = None
+    longitude: float | None = None
+    planted: date | None = None
+    resistance: Resistance | None = None
+    visits: tuple[Visit, ...] = ()
+    """This season's visits, oldest first, corrections applied."""
+    entry_closed_until: datetime | None = None
+    """Aware. Nobody may enter before it (stated restricted-entry interval)."""
+    found_before: bool | None = None
+    """True when females, cysts or eggs were ever found in this field in earlier seasons."""
+
+
+@dataclass(frozen=True, slots=True)
+class Resolved:
+    """A reading placed for this writer: notes joined with fields and days, the rest as problems."""
+
+    visits: tuple[Placed, ...] = ()
+    commands: tuple[Command, ...] = ()
+    problems: tuple[Problem, ...] = ()
+    remarks: tuple[Problem, ...] = ()
+    held: tuple[Held, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Placed:
+    """A note that found its field and day."""
+
+    field: Field
+    on: date
+    note: Note
+    day_assumed: bool = False
+    entry_closed_until: datetime | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Held:
+    """A note whose field is not known: kept until a one-word reply settles it."""
+
+    note: Note
+    nearest: tuple[str, ...]
+    """Names of the crew's fields that come nearest, best first."""
+
+
+# --- what it means: the outlook ---------------------------------------------------------------------
+
+
+@dataclass(frozen=True, slots=True)
+class Fact:
+    """A short statement by key; the reply room has the words for every key in every language."""
+
+    key: str
+    values: Mapping[str, Any] = field(default_factory=dict)
+
+
+@dataclass(frozen=True, slots=True)
+class Interval:
+    """A number with its 80 % interval."""
+
+    low: float
+    likely: float
+    high: float
+
+
+@dataclass(frozen=True, slots=True)
+class Window:
+    """Days on which an event is 10 %, 50 % and 90 % likely to have happened."""
+
+    event: Event
+    generation: int | None
+    earliest: date
+    likely: date
+    latest: date
+
+
+@dataclass(frozen=True, slots=True)
+class Recheck:
+    """When to look again and what for."""
+
+    earliest: date
+    likely: date
+    latest: date
+    purpose: Purpose
+    why: Fact
+
+
+@dataclass(frozen=True, slots=True)
+class MixDay:
+    """Expected females on the roots on one day: shares by colour of the season's highest day (0-1)."""
+
+    date: date
+    white: float
+    yellow: float
+    tan: float
+    brown: float
+
+
+@dataclass(frozen=True, slots=True)
+class SpotDensity:
+    name: str
+    females_per_plant: Interval
+    check: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class ResistanceWatch:
+    """Is the resistance holding? A field comparison, not a greenhouse female index."""
+
+    verdict: Literal["holding", "watch", "slipping"]
+    probability: float
+    """Of the verdict named."""
+    females_per_root: Interval
+    percent_of_check: Interval | None
+    """Ratio to the susceptible check strip, percent; ``None`` without a strip."""
+    reasons: tuple[Fact, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class LookAlike:
+    """One possible cause of what the tops show."""
+
+    cause: str
+    """Key: scn, iron, potassium, nitrogen, manganese, glyphosate_flash, sds, bsr ..."""
+    probability: float
+    evidence_for: tuple[str, ...] = ()
+    """Keys of the clues in the note that speak for it."""
+    evidence_against: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Finding:
+    """What the latest look is worth."""
+
+    verdict: Literal["seen", "too_early", "too_weak", "thin", "fair", "strong", "not_looked", "too_late"]
+    """For none seen: too_early/too_late = no females could show; too_weak, thin, fair, strong by detection."""
+    detection: float | None = None
+    """Chance that this look would have shown a light infestation, females being out (0-1)."""
+    visible: float | None = None
+    """Chance that any females could be seen on that day (0-1)."""
+    infested_before: float | None = None
+    infested_after: float | None = None
+    prior_is_convention: bool = True
+    females_per_plant: Interval | None = None
+    spots: tuple[SpotDensity, ...] = ()
+    plants_needed: Mapping[int, int] = field(default_factory=dict)
+    """Percent sure (80, 90, 95) -> plants to dig by the best method at hand, light infestation."""
+    settle: tuple[Fact, ...] = ()
+    """What would settle a doubtful none, cheapest first."""
+    resistance: ResistanceWatch | None = None
+    look_alikes: tuple[LookAlike, ...] = ()
+    """Ranked; empty when the tops said nothing."""
+    both: tuple[str, ...] = ()
+    """Two causes that are probably true at once, or empty."""
+    separating_check: Fact | None = None
+    cautions: tuple[Fact, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Outlook:
+    """Where the population is and what comes next, for one field on one day."""
+
+    as_of: date
+    stage: Stage
+    generation: int | None
+    """1, 2, or 3 for "third or later"; ``None`` when it cannot be said."""
+    generation_probability: float | None
+    windows: tuple[Window, ...]
+    infested_probability: float
+    recheck: Recheck | None
+    no_recheck: Fact | None = None
+    """Why there is no look-again window."""
+    finding: Finding | None = None
+    """What the latest visit is worth; ``None`` without visits."""
+    sure: Literal["thin", "fair", "firm"] = "thin"
+    basis: tuple[Fact, ...] = ()
+    mix: tuple[MixDay, ...] = ()
+    """Daily, planting to the end of the roots; empty when not asked for."""
+
+
+# --- what we send -----------------------------------------------------------------------------------
+
+
+@dataclass(frozen=True, slots=True)
+class Picture:
+    """A PNG with the words that say the same."""
+
+    content_id: str
+    name: str
+    png: bytes
+    alt: str
+
+
+@dataclass(frozen=True, slots=True)
+class Reply:
+    """A finished message, before it becomes mail."""
+
+    subject: str
+    text: str
+    """Complete without html or pictures; short lines."""
+    short: str = ""
+    """At most 160 GSM-7 characters, for text-message doors."""
+    html: str = ""
+    pictures: tuple[Picture, ...] = ()
+    calendar: bytes = b""
+    """RFC 5545, or empty."""
+
+
+@dataclass(frozen=True, slots=True)
+class FieldToday:
+    """All a digest or a reminder says of one field."""
+
+    field: Field
+    outlook: Outlook
+    last_visit: Visit | None
+    last_by: str = ""
+    """Name of the person of the last visit."""
+    status: Literal["infested", "not_found", "doubtful", "unseen"] = "unseen"
+    overdue: bool = False
+    changed: bool = False
+    """True when something new was noted since the last digest."""
+
+
+@dataclass(frozen=True, slots=True)
+class Day:
+    """What a supervisor's digest is made from."""
+
+    on: date
+    crew: str
+    fields: tuple[FieldToday, ...]
+    held: tuple[Waiting, ...] = ()
+    unreachable: tuple[str, ...] = ()
+    notices: tuple[Fact, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Waiting:
+    """A held message as the supervisor is shown it: never more than is needed to decide."""
+
+    number: int
+    sender: str
+    reason: str
+    first_line: str
+    arrived_at: datetime
+
+
+@dataclass(frozen=True, slots=True)
+class Reminder:
+    """A look-again window that was promised to a person. One per field and season window."""
+
+    id: int
+    field_id: int
+    person_id: int
+    earliest: date
+    likely: date
+    latest: date
+    purpose: Purpose
+    state: Literal["waiting", "sent", "nudged", "kept", "closed", "cancelled"] = "waiting"
+    uid: str = ""
+    """Stable calendar UID."""
+    sequence: int = 0
