@@ -307,6 +307,20 @@ class DayTemperature:
 
 
 @dataclass(frozen=True, slots=True)
+class Climate:
+    """Monthly normals of air temperature at a place, January first, degrees Celsius."""
+
+    name: str
+    """The stations it was weighted from, for the basis."""
+    tmax_c: tuple[float, ...]
+    tmin_c: tuple[float, ...]
+    assumed: bool = False
+    """True when no coordinates were known and a middle-of-the-belt place was taken."""
+    distance_km: float | None = None
+    """To the nearest station used."""
+
+
+@dataclass(frozen=True, slots=True)
 class History:
     """What is known of one field on the day of the question: all the science is given."""
 
