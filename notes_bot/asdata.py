@@ -365,6 +365,5 @@ def _as_females(data: Mapping[str, Any] | None) -> Females:
         count = data.get(name)
         if count is not None and (isinstance(count, bool) or not isinstance(count, int | float) or count < 0):
             raise BadInput(f"females {name} is {count!r}: write a count of 0 or more, or null")
-    colours: list[int | None] = [None if data.get(name) is None else round(data[name]) for name in COLOURS]
-    total = data.get("total")
-    return Females(*colours, None if total is None else round(total))
+    counts = {name: None if data.get(name) is None else round(data[name]) for name in (*COLOURS, "total")}
+    return Females(**counts)

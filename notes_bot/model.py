@@ -12,6 +12,9 @@ from dataclasses import dataclass, field
 from datetime import date, datetime
 from typing import Any, Literal
 
+Day = date
+"""The same type, for classes that have a field called ``date``."""
+
 Colour = Literal["white", "yellow", "tan", "brown"]
 COLOURS: tuple[Colour, ...] = ("white", "yellow", "tan", "brown")
 """Colours of the females on a root, in the order one female passes through them."""
@@ -211,7 +214,7 @@ class Note:
     spray: Spray | None = None
     look_again: LookAgain | None = None
     text: str = ""
-    planted: date | None = None
+    planted: Day | None = None
     too_many: bool = False
     """True for "too many to count": the count given, if any, is a lower bound."""
     where: Where = Where(1, 1, "")
