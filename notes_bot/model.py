@@ -12,7 +12,7 @@ from dataclasses import dataclass, field
 from datetime import date, datetime
 from typing import Any, Literal
 
-Day = date
+CalendarDay = date
 """The same type, for classes that have a field called ``date``."""
 
 Colour = Literal["white", "yellow", "tan", "brown"]
@@ -29,7 +29,9 @@ Resistance = Literal["resistant", "susceptible"]
 Role = Literal["scout", "supervisor"]
 Stage = Literal["before_first", "early", "peak", "late", "between", "declined"]
 Event = Literal["first_white", "peak", "turning_tan", "next_white", "last_look"]
-Purpose = Literal["first_look", "catch_peak", "settle_none", "watch_resistance", "next_generation", "last_look", "asked"]
+Purpose = Literal[
+    "first_look", "catch_peak", "settle_none", "watch_resistance", "next_generation", "last_look", "asked"
+]
 
 THIRD_OR_LATER = 3
 """A generation number of 3 always means "third or later": flushes overlap too much to say more."""
@@ -214,7 +216,7 @@ class Note:
     spray: Spray | None = None
     look_again: LookAgain | None = None
     text: str = ""
-    planted: Day | None = None
+    planted: CalendarDay | None = None
     too_many: bool = False
     """True for "too many to count": the count given, if any, is a lower bound."""
     where: Where = Where(1, 1, "")
