@@ -588,3 +588,93 @@ class Reminder:
     uid: str = ""
     """Stable calendar UID."""
     sequence: int = 0
+
+
+# --- what one message leads to: written in one transaction -------------------------------------------
+
+
+@dataclass(frozen=True, slots=True)
+class NewVisit:
+    """A visit to be recorded; ``replaces`` names the visit it corrects."""
+
+    field_id: int
+    on: date
+    note: Note
+    person_id: int
+    day_assumed: bool = False
+    entry_closed_until: datetime | None = None
+    replaces: int | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class NewEvent:
+    """Anything said that is not a visit: a command obeyed, a lab result, a mute."""
+
+    kind: str
+    args: Mapping[str, Any] = field(default_factory=dict)
+    field_id: int | None = None
+    person_id: int | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Promise:
+    """A look-again window promised to a person for a field: replaces the field's open one."""
+
+    field_id: int
+    person_id: int
+    earliest: date
+    likely: date
+    latest: date
+    purpose: Purpose
+    uid: str
+    sequence: int
+
+
+@dataclass(frozen=True, slots=True)
+class Outgoing:
+    """A finished message for the outbox: the same bytes however often it is tried."""
+
+    kind: Literal["answer", "reminder", "digest", "notice"]
+    door: Literal["mail", "text"]
+    recipient: str
+    envelope_from: str
+    message_id: str
+    raw: bytes
+    body: str
+    """The text part, so that a quoted line can be known as ours."""
+    queued_at: datetime
+    expires_at: datetime
+    person_id: int | None = None
+    field_id: int | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Filing:
+    """All effects of one inbox message. The store writes them and the message's end state together."""
+
+    inbox_id: int
+    state: Literal["done", "held", "filed"]
+    reason: str = ""
+    sender: str = ""
+    message_id: str = ""
+    person_id: int | None = None
+    repeat_key: str = ""
+    visits: tuple[NewVisit, ...] = ()
+    taken_back: tuple[int, ...] = ()
+    """Ids of visits taken back."""
+    events: tuple[NewEvent, ...] = ()
+    held: tuple[Held, ...] = ()
+    held_day: date | None = None
+    settled: tuple[int, ...] = ()
+    """Ids of held notes that found their field or were dropped."""
+    fields: tuple[Field, ...] = ()
+    """Fields added (unknown id) or changed."""
+    people: tuple[Person, ...] = ()
+    """People whose settings or reachability changed."""
+    promises: tuple[Promise, ...] = ()
+    ended: tuple[int, ...] = ()
+    """Field ids whose open promise ends without a new one (visited, taken back, muted)."""
+    released: tuple[int, ...] = ()
+    """Inbox ids of held messages that a supervisor let through."""
+    refused: tuple[int, ...] = ()
+    outgoing: tuple[Outgoing, ...] = ()

@@ -1,0 +1,395 @@
+"""Settings: one TOML file, read once. Every mistake in it is told at once, with what to write instead.
+
+Passwords never stand in the file: it names the environment variable that holds one.
+"""
+
+from __future__ import annotations
+
+import difflib
+import os
+import re
+import tomllib
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field, fields
+from datetime import date, datetime
+from pathlib import Path
+from typing import Any, Literal, TypeVar
+from zoneinfo import ZoneInfo, ZoneInfoNotFoundError
+
+from notes_bot.model import LANGUAGES, Field, Person
+
+ADDRESS = re.compile(r"[a-z0-9.!#$%&'*+/=?^_`{|}~-]{1,64}@[a-z0-9-]{1,63}(\.[a-z0-9-]{1,63})*")
+PHONE = re.compile(r"\+[0-9]{7,15}")
+
+
+class SettingsWrong(ValueError):
+    """The settings cannot be used; the message lists each place and what to write there."""
+
+
+@dataclass(frozen=True, slots=True)
+class Service:
+    """Who we are and where we keep things."""
+
+    folder: Path = Path("notes-bot-data")
+    """Holds the database, the outbox folder and kept pictures."""
+    address: str = "notes@crew.example"
+    """The address the crew writes to; answers come from it."""
+    name: str = "field notes"
+    """The name beside our address."""
+    timezone: str = "America/Chicago"
+    """Zone of people who state none."""
+
+
+@dataclass(frozen=True, slots=True)
+class MailIn:
+    """The SMTP listener."""
+
+    host: str = "127.0.0.1"
+    port: int = 8025
+    """0 takes a free port."""
+    believe: Literal["loopback", "proof"] = "loopback"
+    """loopback: a listed sender that reaches this listener from this machine is believed (only for a listener
+    that strangers cannot reach); proof: every mail needs DKIM, a trusted relay's verdict, a token or a code word."""
+    certificate: Path | None = None
+    key: Path | None = None
+    max_size_mb: float = 10.0
+
+
+@dataclass(frozen=True, slots=True)
+class Imap:
+    """A mailbox to poll."""
+
+    host: str = ""
+    port: int = 993
+    user: str = ""
+    password_env: str = "NOTES_BOT_IMAP_PASSWORD"  # noqa: S105 - the name of a variable, not a password
+    tls: bool = True
+    mailbox: str = "INBOX"
+    done_mailbox: str = ""
+    """Where read mail is moved; empty: it is marked seen and stays."""
+
+
+@dataclass(frozen=True, slots=True)
+class Texts:
+    """The drop folders of a text-message gateway."""
+
+    folder_in: Path | None = None
+    folder_out: Path | None = None
+    mail_gateways: tuple[str, ...] = ()
+    """Domains of gateways that turn text messages into mail; their answers are one short segment."""
+
+
+@dataclass(frozen=True, slots=True)
+class MailOut:
+    """How answers leave."""
+
+    way: Literal["folder", "relay"] = "folder"
+    """folder: each mail becomes an .eml file in the outbox folder; relay: an SMTP server takes it."""
+    host: str = ""
+    port: int = 587
+    user: str = ""
+    password_env: str = "NOTES_BOT_RELAY_PASSWORD"  # noqa: S105 - the name of a variable, not a password
+    tls: Literal["starttls", "tls", "none"] = "starttls"
+
+
+@dataclass(frozen=True, slots=True)
+class Trust:
+    """What counts as proof of a sender."""
+
+    relays: tuple[str, ...] = ()
+    """Names (authserv-id) of our own mail servers whose Authentication-Results are believed."""
+    check_dkim: bool = True
+    code_word_env: str = "NOTES_BOT_CODE_WORD"
+
+
+@dataclass(frozen=True, slots=True)
+class WeatherFile:
+    """A temperature file and the fields it is for."""
+
+    path: Path = Path("weather.csv")
+    fields: tuple[str, ...] = ()
+    """Names of fields; empty: all fields."""
+    units: Literal["C", "F", ""] = ""
+    """Empty: taken from the file, which must then say."""
+
+
+@dataclass(frozen=True, slots=True)
+class Settings:
+    """Everything the service is told, checked."""
+
+    service: Service = field(default_factory=Service)
+    mail_in: MailIn = field(default_factory=MailIn)
+    imap: Imap = field(default_factory=Imap)
+    texts: Texts = field(default_factory=Texts)
+    mail_out: MailOut = field(default_factory=MailOut)
+    trust: Trust = field(default_factory=Trust)
+    weather: tuple[WeatherFile, ...] = ()
+    people: tuple[Person, ...] = ()
+    fields: tuple[Field, ...] = ()
+
+    @property
+    def domain(self) -> str:
+        return self.service.address.rpartition("@")[2]
+
+    @property
+    def database(self) -> Path:
+        return self.service.folder / "notes.db"
+
+    @property
+    def outbox_folder(self) -> Path:
+        return self.service.folder / "outbox"
+
+
+def secret(variable: str, environment: Mapping[str, str] = os.environ) -> str:
+    """A password or code word from the environment, or empty."""
+    return environment.get(variable, "")
+
+
+def read_settings(path: Path) -> Settings:
+    """The settings in a TOML file; relative paths in it start from its own folder.
+
+    Raises:
+        SettingsWrong: when it is missing, not TOML, or anything in it cannot be used.
+    """
+    try:
+        raw = path.read_bytes()
+    except FileNotFoundError:
+        raise SettingsWrong(f"{path} is not there: make one with  notes-bot init {path}") from None
+    except OSError as error:
+        raise SettingsWrong(f"{path} cannot be read: {error.strerror}") from None
+    try:
+        data = tomllib.loads(raw.decode("utf-8"))
+    except (tomllib.TOMLDecodeError, UnicodeDecodeError) as error:
+        raise SettingsWrong(f"{path} is not TOML: {error}") from None
+    return settings_from(data, path.resolve().parent)
+
+
+def settings_from(data: Mapping[str, Any], base: Path) -> Settings:
+    """Checked settings from parsed TOML."""
+    wrong: list[str] = []
+    known = {f.name for f in fields(Settings)}
+    wrong.extend(_unknown(name, known, "section") for name in data if name not in known)
+    service = _section(Service, data.get("service", {}), "service", base, wrong)
+    settings = Settings(
+        service=service,
+        mail_in=_section(MailIn, data.get("mail_in", {}), "mail_in", base, wrong),
+        imap=_section(Imap, data.get("imap", {}), "imap", base, wrong),
+        texts=_section(Texts, data.get("texts", {}), "texts", base, wrong),
+        mail_out=_section(MailOut, data.get("mail_out", {}), "mail_out", base, wrong),
+        trust=_section(Trust, data.get("trust", {}), "trust", base, wrong),
+        weather=tuple(
+            _section(WeatherFile, row, f"weather {n}", base, wrong)
+            for n, row in enumerate(_rows(data, "weather", wrong), start=1)
+        ),
+        people=tuple(_person(row, n, service, wrong) for n, row in enumerate(_rows(data, "people", wrong), start=1)),
+        fields=tuple(_field(row, n, wrong) for n, row in enumerate(_rows(data, "fields", wrong), start=1)),
+    )
+    _check(settings, wrong)
+    if wrong:
+        raise SettingsWrong("\n".join(wrong))
+    return settings
+
+
+def _check(settings: Settings, wrong: list[str]) -> None:
+    if not ADDRESS.fullmatch(settings.service.address):
+        wrong.append(
+            f"service.address is {settings.service.address!r}: write a plain mail address such as notes@crew.example"
+        )
+    if settings.mail_out.way == "relay" and not settings.mail_out.host:
+        wrong.append('mail_out.host is missing: name the relay, or set way = "folder"')
+    if bool(settings.mail_in.certificate) != bool(settings.mail_in.key):
+        wrong.append("mail_in needs both certificate and key for STARTTLS, or neither")
+    _zone(settings.service.timezone, "service.timezone", wrong)
+    seen: dict[str, str] = {}
+    for person in settings.people:
+        for address in person.addresses:
+            if address in seen:
+                wrong.append(f"people: {address} belongs to both {seen[address]!r} and {person.name!r}")
+            seen[address] = person.name
+    names: dict[tuple[str, str], str] = {}
+    for known in settings.fields:
+        for name in (known.name, *known.aliases):
+            key = (known.crew, name.casefold())
+            if key in names and names[key] != known.name:
+                wrong.append(f"fields: {name!r} names both {names[key]!r} and {known.name!r}")
+            names[key] = known.name
+
+
+T = TypeVar("T")
+
+
+def _section(kind: type[T], row: Any, place: str, base: Path, wrong: list[str]) -> T:
+    """One section as its dataclass: unknown keys and wrong kinds are told, paths start from ``base``."""
+    if not isinstance(row, Mapping):
+        wrong.append(f"{place} must be a table: write [{place}]")
+        return kind()
+    known = {f.name: f for f in fields(kind)}  # type: ignore[arg-type]
+    values: dict[str, Any] = {}
+    for name, value in row.items():
+        if name not in known:
+            wrong.append(_unknown(name, set(known), place))
+            continue
+        read = _value(str(known[name].type), value, base)
+        if read is _WRONG:
+            wrong.append(f"{place}.{name} is {value!r}: {_wanted(str(known[name].type))}")
+        else:
+            values[name] = read
+    if kind is Service:
+        values["folder"] = base / values.get("folder", Service().folder)
+    return kind(**values)
+
+
+_WRONG = object()
+
+
+def _value(kind: str, value: Any, base: Path) -> Any:
+    if kind.startswith("Literal"):
+        return value if value in _choices(kind) else _WRONG
+    if "Path" in kind:
+        return base / value if isinstance(value, str) and value else _WRONG
+    if kind.startswith("tuple"):
+        return tuple(value) if isinstance(value, list) and all(isinstance(v, str) for v in value) else _WRONG
+    if kind == "bool":
+        return value if isinstance(value, bool) else _WRONG
+    if kind == "int":
+        return value if isinstance(value, int) and not isinstance(value, bool) else _WRONG
+    if kind == "float":
+        return float(value) if isinstance(value, int | float) and not isinstance(value, bool) else _WRONG
+    return value if isinstance(value, str) else _WRONG
+
+
+def _choices(kind: str) -> list[str]:
+    return re.findall(r"[\"']([^\"']*)[\"']", kind)
+
+
+def _wanted(kind: str) -> str:
+    if kind.startswith("Literal"):
+        return "write one of " + ", ".join(f'"{choice}"' for choice in _choices(kind))
+    if "Path" in kind:
+        return "write a path in quotes"
+    return {
+        "bool": "write true or false",
+        "int": "write a whole number",
+        "float": "write a number",
+    }.get(kind, "write a list of texts" if kind.startswith("tuple") else "write a text in quotes")
+
+
+def _rows(data: Mapping[str, Any], name: str, wrong: list[str]) -> Sequence[Mapping[str, Any]]:
+    rows = data.get(name, [])
+    if not isinstance(rows, list) or not all(isinstance(row, Mapping) for row in rows):
+        wrong.append(f"{name} must be a list of tables: write [[{name}]] above each")
+        return []
+    return rows
+
+
+def _unknown(name: str, known: set[str], place: str) -> str:
+    near = difflib.get_close_matches(name, known, n=1)
+    hint = f"did you mean {near[0]}?" if near else "it may hold " + ", ".join(sorted(known))
+    return f"{place}: {name!r} is not known; {hint}"
+
+
+def _zone(name: str, place: str, wrong: list[str]) -> None:
+    try:
+        ZoneInfo(name)
+    except (ZoneInfoNotFoundError, ValueError, OSError):
+        wrong.append(f"{place} is {name!r}: write a zone such as America/Chicago")
+
+
+def _person(row: Mapping[str, Any], number: int, service: Service, wrong: list[str]) -> Person:
+    place = f"people {number}" + (f" ({row['name']})" if isinstance(row.get("name"), str) else "")
+    known = {"name", "role", "crew", "addresses", "language", "timezone", "day_first", "units", "hour"}
+    wrong.extend(_unknown(name, known, place) for name in row if name not in known)
+    name = _text(row, "name", place, wrong, need=True)
+    role = row.get("role", "scout")
+    if role not in ("scout", "supervisor"):
+        wrong.append(f'{place}.role is {role!r}: write "scout" or "supervisor"')
+    language = row.get("language", "en")
+    if language not in LANGUAGES:
+        wrong.append(f'{place}.language is {language!r}: write "en", "es" or "pt"')
+    units = row.get("units", "acre")
+    if units not in ("acre", "hectare"):
+        wrong.append(f'{place}.units is {units!r}: write "acre" or "hectare"')
+    hour = row.get("hour", 6)
+    if not isinstance(hour, int) or isinstance(hour, bool) or not 0 <= hour <= 23:
+        wrong.append(f"{place}.hour is {hour!r}: write a whole hour from 0 to 23")
+        hour = 6
+    day_first = row.get("day_first", language != "en")
+    if not isinstance(day_first, bool):
+        wrong.append(f"{place}.day_first is {day_first!r}: write true or false")
+        day_first = False
+    zone = row.get("timezone", service.timezone)
+    _zone(str(zone), f"{place}.timezone", wrong)
+    listed = row.get("addresses", [])
+    addresses: list[str] = []
+    if not isinstance(listed, list) or not listed:
+        wrong.append(f'{place}.addresses is missing: write addresses = ["scout@crew.example"]')
+        listed = []
+    for address in listed:
+        plain = str(address).strip().lower()
+        if not (ADDRESS.fullmatch(plain) or PHONE.fullmatch(plain)):
+            wrong.append(f"{place}: {address!r} is neither a plain mail address nor a number such as +15555550100")
+        addresses.append(plain)
+    return Person(
+        id=number,
+        name=name,
+        role=role,
+        crew=_text(row, "crew", place, wrong) or "crew",
+        addresses=tuple(addresses),
+        language=language,
+        timezone=str(zone),
+        day_first=day_first,
+        units=units,
+        hour=hour,
+    )
+
+
+def _field(row: Mapping[str, Any], number: int, wrong: list[str]) -> Field:
+    place = f"fields {number}" + (f" ({row['name']})" if isinstance(row.get("name"), str) else "")
+    known = {f.name for f in fields(Field)} - {"id", "muted"}
+    wrong.extend(_unknown(name, known, place) for name in row if name not in known)
+    resistance = row.get("resistance")
+    if resistance not in (None, "resistant", "susceptible"):
+        wrong.append(f'{place}.resistance is {resistance!r}: write "resistant" or "susceptible", or leave it out')
+        resistance = None
+    planted = row.get("planted")
+    if isinstance(planted, datetime):
+        planted = planted.date()
+    if planted is not None and not isinstance(planted, date):
+        wrong.append(f"{place}.planted is {planted!r}: write a day without quotes, such as 2026-05-06")
+        planted = None
+    aliases = row.get("aliases", [])
+    if not isinstance(aliases, list) or not all(isinstance(alias, str) for alias in aliases):
+        wrong.append(f'{place}.aliases is {aliases!r}: write a list such as ["kestrel", "k40"]')
+        aliases = []
+    return Field(
+        id=number,
+        name=_text(row, "name", place, wrong, need=True),
+        crew=_text(row, "crew", place, wrong) or "crew",
+        aliases=tuple(aliases),
+        latitude=_number(row, "latitude", place, -90, 90, wrong),
+        longitude=_number(row, "longitude", place, -180, 180, wrong),
+        planted=planted,
+        resistance=resistance,
+        source=_text(row, "source", place, wrong) or None,
+        variety=_text(row, "variety", place, wrong) or None,
+        place=_text(row, "place", place, wrong) or None,
+        acres=_number(row, "acres", place, 0, 100000, wrong),
+    )
+
+
+def _text(row: Mapping[str, Any], name: str, place: str, wrong: list[str], *, need: bool = False) -> str:
+    value = row.get(name, "")
+    if not isinstance(value, str) or (need and not value.strip()):
+        wrong.append(f"{place}.{name} is {'missing' if value == '' else repr(value)}: write a text in quotes")
+        return ""
+    return value.strip()
+
+
+def _number(row: Mapping[str, Any], name: str, place: str, low: float, high: float, wrong: list[str]) -> float | None:
+    value = row.get(name)
+    if value is None:
+        return None
+    if isinstance(value, bool) or not isinstance(value, int | float) or not low <= value <= high:
+        wrong.append(f"{place}.{name} is {value!r}: write a number from {low:g} to {high:g}")
+        return None
+    return float(value)
