@@ -66,7 +66,7 @@ WHY_KEYS: Mapping[str, Mapping[str, Any]] = {
     # Nothing firm is known: the trade's usual one to two weeks.
     "one_to_two_weeks": {"earliest": "2024-06-18", "latest": "2024-06-25"},
 }
-"""``Recheck.why`` keys with example values; every why may also carry ``closed_until`` when an entry interval moved it."""
+"""``Recheck.why`` keys with example values; any may also carry ``closed_until`` when an entry interval moved it."""
 
 NO_RECHECK_KEYS: Mapping[str, Mapping[str, Any]] = {
     "roots_declined": {"likely": "2024-09-01"},
