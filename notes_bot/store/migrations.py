@@ -10,7 +10,7 @@ steps = Migrations("notes_bot")
 @steps()
 def m001_mail(db: Database) -> None:
     """Raw mail in and out. Instants are ISO 8601 UTC text with microseconds, so text order is time order."""
-    db["inbox"].create(
+    db.table("inbox").create(
         {
             "id": int,
             "arrived_at": str,
@@ -33,10 +33,10 @@ def m001_mail(db: Database) -> None:
         not_null={"arrived_at", "door", "raw", "state"},
         defaults={"tries": 0},
     )
-    db["inbox"].create_index(["state", "id"])
-    db["inbox"].create_index(["repeat_key"])
-    db["inbox"].create_index(["message_id"])
-    db["outbox"].create(
+    db.table("inbox").create_index(["state", "id"])
+    db.table("inbox").create_index(["repeat_key"])
+    db.table("inbox").create_index(["message_id"])
+    db.table("outbox").create(
         {
             "id": int,
             "queued_at": str,
@@ -61,16 +61,16 @@ def m001_mail(db: Database) -> None:
         not_null={"queued_at", "kind", "recipient", "message_id", "raw", "state", "next_try_at"},
         defaults={"tries": 0},
     )
-    db["outbox"].create_index(["state", "next_try_at"])
-    db["outbox"].create_index(["message_id"], unique=True)
-    db["outbox"].create_index(["inbox_id"])
-    db["imap_places"].create({"mailbox": str, "uidvalidity": int, "last_uid": int}, pk="mailbox")
+    db.table("outbox").create_index(["state", "next_try_at"])
+    db.table("outbox").create_index(["message_id"], unique=True)
+    db.table("outbox").create_index(["inbox_id"])
+    db.table("imap_places").create({"mailbox": str, "uidvalidity": int, "last_uid": int}, pk="mailbox")
 
 
 @steps()
 def m002_crew(db: Database) -> None:
     """People and fields. What the settings file names is copied here at start; what mail adds stays here."""
-    db["people"].create(
+    db.table("people").create(
         {
             "id": int,
             "name": str,
@@ -86,8 +86,8 @@ def m002_crew(db: Database) -> None:
         },
         pk="id",
     )
-    db["people"].create_index(["crew", "name"], unique=True)
-    db["fields"].create(
+    db.table("people").create_index(["crew", "name"], unique=True)
+    db.table("fields").create(
         {
             "id": int,
             "name": str,
@@ -105,13 +105,13 @@ def m002_crew(db: Database) -> None:
         },
         pk="id",
     )
-    db["fields"].create_index(["crew", "name"], unique=True)
+    db.table("fields").create_index(["crew", "name"], unique=True)
 
 
 @steps()
 def m003_records(db: Database) -> None:
     """What was seen and promised. Append-only: a correction adds a row and names the row it replaces."""
-    db["visits"].create(
+    db.table("visits").create(
         {
             "id": int,
             "inbox_id": int,
@@ -126,9 +126,9 @@ def m003_records(db: Database) -> None:
         },
         pk="id",
     )
-    db["visits"].create_index(["field_id", "day"])
-    db["visits"].create_index(["inbox_id"])
-    db["events"].create(
+    db.table("visits").create_index(["field_id", "day"])
+    db.table("visits").create_index(["inbox_id"])
+    db.table("events").create(
         {
             "id": int,
             "inbox_id": int,
@@ -140,8 +140,8 @@ def m003_records(db: Database) -> None:
         },
         pk="id",
     )
-    db["events"].create_index(["field_id", "kind"])
-    db["held_notes"].create(
+    db.table("events").create_index(["field_id", "kind"])
+    db.table("held_notes").create(
         {
             "id": int,
             "inbox_id": int,
@@ -153,8 +153,8 @@ def m003_records(db: Database) -> None:
         },
         pk="id",
     )
-    db["held_notes"].create_index(["person_id", "state"])
-    db["reminders"].create(
+    db.table("held_notes").create_index(["person_id", "state"])
+    db.table("reminders").create(
         {
             "id": int,
             "field_id": int,
@@ -171,9 +171,9 @@ def m003_records(db: Database) -> None:
         },
         pk="id",
     )
-    db["reminders"].create_index(["state", "earliest"])
-    db["reminders"].create_index(["field_id", "state"])
-    db["temperatures"].create(
+    db.table("reminders").create_index(["state", "earliest"])
+    db.table("reminders").create_index(["field_id", "state"])
+    db.table("temperatures").create(
         {
             "place": str,  # the weather settings' own name for the place
             "day": str,
@@ -185,4 +185,4 @@ def m003_records(db: Database) -> None:
         },
         pk=("place", "day"),
     )
-    db["rounds"].create({"what": str, "who": str, "day": str, "at": str}, pk=("what", "who", "day"))
+    db.table("rounds").create({"what": str, "who": str, "day": str, "at": str}, pk=("what", "who", "day"))
