@@ -323,6 +323,8 @@ class Climate:
     """True when no coordinates were known and a middle-of-the-belt place was taken."""
     distance_km: float | None = None
     """To the nearest station used."""
+    from_memory: bool = False
+    """True when a station used has no readable table behind it; expect errors of 1 C or more."""
 
 
 @dataclass(frozen=True, slots=True)
