@@ -1,1 +1,35 @@
-""""""
+"""What goes out: finished values to words, pictures and calendars. Chooses what to say, never what is true."""
+
+from notes_bot.reply.calendar import calendar_for
+from notes_bot.reply.compose import (
+    compose,
+    compose_done,
+    compose_due,
+    compose_help,
+    compose_held,
+    compose_history,
+    compose_state,
+    compose_unreadable,
+)
+from notes_bot.reply.digest import compose_digest
+from notes_bot.reply.figures import crew_map, season_figure, week_strip
+from notes_bot.reply.reminder import compose_reminder
+from notes_bot.reply.words import say
+
+__all__ = [
+    "calendar_for",
+    "compose",
+    "compose_digest",
+    "compose_done",
+    "compose_due",
+    "compose_help",
+    "compose_held",
+    "compose_history",
+    "compose_reminder",
+    "compose_state",
+    "compose_unreadable",
+    "crew_map",
+    "say",
+    "season_figure",
+    "week_strip",
+]

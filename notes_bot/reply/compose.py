@@ -1,0 +1,512 @@
+"""Answers: what to say to one message, and in which order.
+
+The order is always the same, because a tired reader learns it once: one line that fits a lock screen; how
+the note was read; what was not understood, with a line that works; what it means; when to look again and
+why; what to do; a caution where one is due; how to correct. Nothing here computes: every number and date
+comes finished in the outlook.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from datetime import date, datetime
+from itertools import islice
+
+from notes_bot.model import (
+    Fact,
+    Field,
+    Held,
+    Language,
+    Note,
+    Outlook,
+    Person,
+    Picture,
+    Placed,
+    Problem,
+    Promise,
+    Reminder,
+    Reply,
+    Resolved,
+    Visit,
+)
+from notes_bot.reply import telling
+from notes_bot.reply.calendar import calendar_for
+from notes_bot.reply.figures import season_figure
+from notes_bot.reply.letters import Letter, letter_html
+from notes_bot.reply.segments import SINGLE, first_that_fits, plain, septets, shorten
+from notes_bot.reply.words import Words, words
+
+QUOTE = 60
+"""Characters of a line we quote back: enough to find it, short enough for one look."""
+
+
+def compose(
+    reading_language: Language,
+    resolved: Resolved,
+    outlooks: Mapping[int, Outlook],
+    person: Person,
+    *,
+    spelled: Sequence[str] = (),
+    now: datetime,
+    answers: Sequence[Fact | str] = (),
+    promises: Mapping[int, Promise | Reminder] | None = None,
+    organizer: str = "",
+) -> Reply:
+    """The answer to one message, of one field or many.
+
+    Args:
+        reading_language: the answer follows the note.
+        outlooks: by field id; a field without one is answered with what was read and no more.
+        spelled: one line per placed note, in order, as the language writes it.
+        now: aware; names the year of the conversation and stamps the calendar.
+        answers: what commands in the same message led to, as facts or finished text.
+        promises: by field id, the windows that go into the calendar file.
+        organizer: our own address for the calendar; without it no calendar is attached.
+    """
+    speak = words(reading_language, person.timezone)
+    letter = Letter()
+    placed = resolved.visits
+    lines = [*spelled, *("" for _ in placed[len(spelled) :])]
+    headline = _headline(speak, resolved, outlooks, answers)
+    letter.line(headline)
+    many = len(placed) > 1
+    last = {visit.field.id: number for number, visit in enumerate(placed)}
+    for number, (visit, line) in enumerate(zip(placed, lines, strict=False)):
+        outlook = outlooks.get(visit.field.id) if last[visit.field.id] == number else None
+        if many:
+            letter.line(_block_head(speak, visit, outlook))
+        letter.line(*_as_read(speak, visit, line))
+        if not many:
+            letter.line(*_complaints(speak, resolved))
+        if outlook is not None:
+            _outlook_lines(letter, speak, visit.note, outlook, joined=many)
+    if not placed or many:
+        letter.line(*_complaints(speak, resolved))
+    for answer in answers:
+        letter.line(*_answer_lines(speak, answer, skip=headline))
+    for held in resolved.held:
+        letter.line(*_held_lines(speak, held, skip=headline))
+    if placed:
+        letter.line(_wrong(speak, placed[0]))
+    return Reply(
+        subject=_subject(speak, [visit.field for visit in placed], now),
+        text=letter.text(),
+        short=_short(speak, resolved, outlooks, answers),
+        calendar=_calendar(placed, promises or {}, now, organizer, person, reading_language),
+    )
+
+
+def compose_state(
+    field: Field,
+    outlook: Outlook,
+    visits: Sequence[Visit],
+    person: Person,
+    *,
+    today: date,
+    status: str = "unseen",
+    last_line: str = "",
+    last_by: str = "",
+    language: Language | None = None,
+    picture: bool = True,
+) -> Reply:
+    """Where one field stands: the last look, generation, windows, basis in full, and the season's figure.
+
+    ``visits`` are this season's, oldest first; ``last_line`` is the latest one as the language writes it.
+    """
+    speak = words(language or person.language, person.timezone)
+    letter = Letter()
+    state = speak.name("status", status)
+    following = telling.next_look(speak, outlook)
+    letter.line(telling.headline([speak("state.head", field="\0", status=state, next=following)], field.name))
+    if visits:
+        by = speak("state.by", name=last_by) if last_by else ""
+        letter.line(speak("state.last", day=visits[-1].on, by=by, line=last_line))
+        letter.line(*telling.meaning(speak, visits[-1].note, outlook))
+    else:
+        letter.line(speak("state.never"), telling.now(speak, outlook))
+    coming = [window for window in outlook.windows if window.latest >= today]
+    if coming:
+        letter.line(speak("state.coming"), *telling.windows(speak, coming))
+    letter.line(*telling.again(speak, outlook))
+    letter.line(*telling.to_do(speak, outlook))
+    letter.line(*telling.basis(speak, outlook, all_of_it=True))
+    pictures: tuple[Picture, ...] = ()
+    if picture and outlook.mix:
+        pictures = (season_figure(field, outlook, visits, today, speak.language),)
+        letter.line(pictures[0].alt)
+    short = first_that_fits(
+        [
+            " ".join([f"{field.name}: {state}.", telling.now(speak, outlook), following]),
+            f"{field.name}: {state}. {following}",
+        ]
+    )
+    subject = speak("answer.subject", field=field.name, year=str(today.year))
+    return Reply(subject, letter.text(), short, letter_html(letter, pictures, speak.language), pictures)
+
+
+def compose_history(
+    field: Field,
+    lines: Sequence[tuple[date, str]],
+    person: Person,
+    *,
+    today: date,
+    language: Language | None = None,
+    limit: int = 30,
+) -> Reply:
+    """What was noted in one field this season: day and the note as the language writes it, newest first."""
+    speak = words(language or person.language, person.timezone)
+    letter = Letter()
+    key = "history.head" if lines else "history.head_none"
+    head = telling.headline([speak(key, field="\0", count=len(lines))], field.name)
+    letter.line(head)
+    newest = sorted(lines, key=lambda entry: entry[0], reverse=True)
+    for day, line in newest[:limit]:
+        letter.line(speak("history.line", day=day, line=line))
+    if len(newest) > limit:
+        letter.line(speak("history.more", count=len(newest) - limit))
+    short = head
+    for count in range(1, len(newest) + 1):
+        longer = head + " " + " / ".join(speak("history.line", day=day, line=line) for day, line in newest[:count])
+        if septets(plain(longer)) > SINGLE:
+            break
+        short = longer
+    return Reply(speak("answer.subject", field=field.name, year=str(today.year)), letter.text(), shorten(short))
+
+
+def compose_due(
+    items: Sequence[tuple[Field, Reminder | Promise]],
+    person: Person,
+    *,
+    today: date,
+    until: date,
+    language: Language | None = None,
+    limit: int = 40,
+) -> Reply:
+    """Which looks are due until a day, soonest first."""
+    speak = words(language or person.language, person.timezone)
+    letter = Letter()
+    soonest = sorted(items, key=lambda item: (item[1].likely, item[0].name))
+    head = speak("due.head", count=len(soonest), until=until) if soonest else speak("due.head_none", until=until)
+    letter.line(head)
+    told = [
+        speak(
+            "due.line",
+            field=field.name,
+            span=speak.span(window.earliest, window.latest),
+            likely=window.likely,
+            purpose=speak.name("purpose", window.purpose),
+        )
+        for field, window in soonest[:limit]
+    ]
+    letter.line(*told)
+    if len(soonest) > limit:
+        letter.line(speak("digest.more_plain", count=len(soonest) - limit))
+    names = [
+        speak("reminder.short_item", field=field.name, span=speak.span(window.earliest, window.latest))
+        for field, window in soonest
+    ]
+    return Reply(speak("answer.subject_service"), letter.text(), _named(speak, head, names))
+
+
+def compose_help(language: Language, topic: str = "") -> Reply:
+    """How to write a note, or one topic of it; an unknown topic gets the list of topics."""
+    speak = words(language)
+    table = speak.tables["help"]
+    text = table["topics"].get(topic.strip().lower()) or table["all"]
+    return Reply(speak("answer.subject_service"), text.strip() + "\n", shorten(table["short"]))
+
+
+def compose_done(fact: Fact, language: Language, *, field: Field | None = None, year: int | None = None) -> Reply:
+    """A short confirmation of one deed: corrected, taken back, muted, field added and so on."""
+    speak = words(language)
+    told = telling.sentence(speak.say(fact))
+    subject = speak("answer.subject_service")
+    if field is not None and year is not None:
+        subject = speak("answer.subject", field=field.name, year=str(year))
+    return Reply(subject, told + "\n", shorten(told))
+
+
+def compose_held(held: Sequence[Held], language: Language) -> Reply:
+    """The field is not known: the nearest names, and one word settles it."""
+    return compose(
+        language,
+        Resolved(held=tuple(held)),
+        {},
+        Person(0, "", "scout", "", ()),
+        now=datetime.min,  # noqa: DTZ901 - only the year of a field's subject is read, and no field is known here
+    )
+
+
+def compose_unreadable(reason: str, language: Language) -> Reply:
+    """No text could be found in the message; ``reason`` is a key of the table or a short text."""
+    speak = words(language)
+    letter = Letter()
+    letter.line(speak("unreadable.head"))
+    letter.line(speak("unreadable.what", reason=speak.name("unreadable_why", reason)))
+    letter.line(speak("unreadable.do"), speak("unreadable.example"))
+    return Reply(speak("answer.subject_service"), letter.text(), shorten(speak("unreadable.short")))
+
+
+# --- the parts of an answer -------------------------------------------------------------------------
+
+
+def _headline(
+    speak: Words, resolved: Resolved, outlooks: Mapping[int, Outlook], answers: Sequence[Fact | str]
+) -> str:
+    placed = resolved.visits
+    if len(placed) == 1:
+        visit = placed[0]
+        outlook = outlooks.get(visit.field.id)
+        finding = telling.finding(speak, visit.note, outlook.finding if outlook else None)
+        short_finding = speak.name("verdict", _verdict(visit.note, outlook))
+        following = telling.next_look(speak, outlook) if outlook else ""
+        return telling.headline(
+            [
+                speak("answer.head", field="\0", finding=finding, next=following).strip(),
+                speak("answer.head", field="\0", finding=short_finding, next=following).strip(),
+            ],
+            visit.field.name,
+        )
+    if placed:
+        soonest = min(
+            (
+                (outlook.recheck.likely, visit.field.name)
+                for visit in placed
+                if (outlook := outlooks.get(visit.field.id)) is not None and outlook.recheck is not None
+            ),
+            default=None,
+        )
+        count = len({visit.field.id for visit in placed})
+        if soonest is None:
+            return speak("answer.head_many", count=count, next=speak("answer.next_none"))
+        following = speak("answer.next_many", field="\0", likely=soonest[0])
+        return telling.headline([speak("answer.head_many", count=count, next=following)], soonest[1])
+    if resolved.held:
+        return _held_head(speak, resolved.held[0])
+    for answer in answers:
+        return telling.cut(_answer_lines(speak, answer)[0], telling.HEADLINE)
+    if resolved.problems:
+        return speak("answer.not_all", count=len(resolved.problems)) + " " + speak("answer.nothing_kept")
+    return speak("answer.nothing_kept")
+
+
+def _verdict(note: Note, outlook: Outlook | None) -> str:
+    if outlook is not None and outlook.finding is not None:
+        return outlook.finding.verdict
+    return "not_looked" if note.outcome == "not_looked" else "seen"
+
+
+def _block_head(speak: Words, visit: Placed, outlook: Outlook | None) -> str:
+    finding = telling.finding(speak, visit.note, outlook.finding if outlook else None)
+    return f"* {visit.field.name}: {finding}."
+
+
+def _as_read(speak: Words, visit: Placed, line: str) -> list[str]:
+    lines = [speak("answer.read_as", line=line)] if line else []
+    if visit.day_assumed:
+        lines.append(speak("answer.day_assumed", day=visit.on))
+    return lines
+
+
+def _complaints(speak: Words, resolved: Resolved) -> list[str]:
+    """What was corrected silently, then what was not understood: quoted, said, and a line that works."""
+    lines = [telling.sentence(remark.wrong) for remark in resolved.remarks]
+    for problem in resolved.problems:
+        if problem.holds and resolved.held:  # asked about below, once
+            continue
+        lines += _problem(speak, problem)
+    return lines
+
+
+def _problem(speak: Words, problem: Problem) -> list[str]:
+    quote = telling.cut(" ".join(problem.where.text.split()), QUOTE)
+    lines = [speak("answer.problem", line=problem.where.line, quote=quote)]
+    if problem.wrong:
+        lines.append(telling.sentence(problem.wrong))
+    if problem.instead:
+        lines.append(speak("answer.problem_works", instead=problem.instead))
+    return lines
+
+
+def _outlook_lines(letter: Letter, speak: Words, note: Note, outlook: Outlook, *, joined: bool) -> None:
+    letter.line(*telling.meaning(speak, note, outlook))
+    letter.line(*telling.again(speak, outlook))
+    letter.line(*telling.to_do(speak, outlook))
+    letter.line(*telling.cautions(speak, outlook))
+    if not joined:
+        letter.line(*telling.basis(speak, outlook))
+
+
+def _answer_lines(speak: Words, answer: Fact | str, skip: str = "") -> list[str]:
+    told = telling.sentence(speak.say(answer)) if isinstance(answer, Fact) else answer.strip()
+    lines = told.splitlines() or [""]
+    return lines[1:] if lines[0] == skip else lines
+
+
+def _held_head(speak: Words, held: Held) -> str:
+    if held.note.field is None:
+        return speak("held.head_unnamed")
+    return telling.headline([speak("held.head", name="\0")], held.note.field)
+
+
+def _held_lines(speak: Words, held: Held, skip: str) -> list[str]:
+    head = _held_head(speak, held)
+    lines = [] if head == skip else [head]
+    if held.nearest:
+        lines.append(speak("held.ask", names=_choice(speak, held.nearest)))
+    else:
+        lines.append(speak("held.ask_open"))
+    if held.note.field:
+        lines.append(speak("held.new", name=held.note.field))
+    return lines
+
+
+def _choice(speak: Words, names: Sequence[str]) -> str:
+    shown = list(islice(names, 4))
+    if len(shown) < 2:
+        return "".join(shown)
+    return f"{', '.join(shown[:-1])} {speak.manner['or']} {shown[-1]}"
+
+
+def _wrong(speak: Words, visit: Placed) -> str:
+    """One short reply that corrects: the count of plants when it was said, else the field."""
+    plants = visit.note.plants
+    fix = speak("answer.wrong_plants", plants=plants + 2) if plants else speak("answer.wrong_field")
+    return speak("answer.wrong", example=speak("answer.wrong_example", field=visit.field.name, fix=fix))
+
+
+def _subject(speak: Words, fields: Sequence[Field], now: datetime) -> str:
+    names = {field.id: field.name for field in fields}
+    if len(names) == 1:
+        return speak("answer.subject", field=next(iter(names.values())), year=str(now.year))
+    if names:
+        return speak("answer.subject_many", count=len(names), year=str(now.year))
+    return speak("answer.subject_service")
+
+
+def _calendar(
+    placed: Sequence[Placed],
+    promises: Mapping[int, Promise | Reminder],
+    now: datetime,
+    organizer: str,
+    person: Person,
+    language: Language,
+) -> bytes:
+    fields = {visit.field.id: visit.field for visit in placed}
+    items = [(field, promises[number]) for number, field in fields.items() if number in promises]
+    if not items or not organizer:
+        return b""
+    return calendar_for(items, now=now, organizer=organizer, zone=person.timezone, language=language)
+
+
+# --- one segment ------------------------------------------------------------------------------------
+
+
+def _short(
+    speak: Words, resolved: Resolved, outlooks: Mapping[int, Outlook], answers: Sequence[Fact | str]
+) -> str:
+    """The most useful thing first, in one segment."""
+    bad = [problem for problem in resolved.problems if not (problem.holds and resolved.held)]
+    complaint = ""
+    if bad:
+        quote = telling.cut(" ".join(bad[0].where.text.split()), 24)
+        complaint = speak("short.bad", count=len(bad), quote=quote)
+    placed = resolved.visits
+    if len(placed) == 1:
+        return _short_one(speak, placed[0], outlooks.get(placed[0].field.id), complaint)
+    if placed:
+        items = [_short_item(speak, visit, outlooks.get(visit.field.id)) for visit in placed]
+        return _joined(speak, items, complaint)
+    if resolved.held:
+        held = resolved.held[0]
+        if held.nearest:
+            return first_that_fits(
+                [
+                    speak("held.short", name=held.note.field or "?", names=_choice(speak, held.nearest[:count]))
+                    for count in (4, 3, 2, 1)
+                ]
+            )
+        return shorten(speak("held.short_open"))
+    if answers:
+        told = " ".join(" ".join(_answer_lines(speak, answer)) for answer in answers)
+        return shorten(f"{told} {complaint}".strip())
+    return shorten(complaint or speak("answer.nothing_kept"))
+
+
+def _short_one(speak: Words, visit: Placed, outlook: Outlook | None, complaint: str) -> str:
+    name = telling.cut(visit.field.name, 32)
+    finding = _short_finding(speak, visit.note, outlook)
+    following = _short_next(speak, outlook)
+    stage = _short_stage(speak, outlook)
+    purpose = speak.name("purpose", outlook.recheck.purpose) if outlook and outlook.recheck else ""
+    wrong = speak("short.wrong", example=speak("answer.wrong_example", field=visit.field.name, fix=_fix(speak, visit)))
+    again = f"{following}, {purpose}" if purpose else following
+    core = f"{name}: {finding}."
+    tail = f" {complaint}." if complaint else ""
+    choices = [
+        f"{core} {stage}. {again}.{tail} {wrong}",
+        f"{core} {stage}. {again}.{tail}",
+        f"{core} {again}.{tail}",
+        f"{core} {following}.{tail}",
+        f"{core} {following}.",
+    ]
+    return first_that_fits([choice.replace(" .", "") for choice in choices])
+
+
+def _fix(speak: Words, visit: Placed) -> str:
+    plants = visit.note.plants
+    return speak("answer.wrong_plants", plants=plants + 2) if plants else speak("answer.wrong_field")
+
+
+def _short_finding(speak: Words, note: Note, outlook: Outlook | None) -> str:
+    found = outlook.finding if outlook else None
+    if found is not None and found.verdict == "seen" and found.females_per_plant is not None:
+        apart = [spot for spot in found.spots if not spot.check]
+        if len(apart) < 2:
+            number = telling.density(speak, found.females_per_plant, at_least=note.too_many)
+            return speak("short.seen", density=number)
+    return telling.finding(speak, note, found)
+
+
+def _short_stage(speak: Words, outlook: Outlook | None) -> str:
+    if outlook is None or outlook.infested_probability < telling.LIKELY_HERE:
+        return ""
+    stage = speak.name("stage_short", outlook.stage)
+    if outlook.generation is None:
+        return stage
+    return f"{speak.name('generation_short', str(outlook.generation))}, {stage}"
+
+
+def _short_next(speak: Words, outlook: Outlook | None) -> str:
+    if outlook is None:
+        return ""
+    again = outlook.recheck
+    if again is None:
+        return speak("short.none_set")
+    if again.earliest == again.latest:
+        return speak("short.again_day", likely=again.likely)
+    return speak("short.again", span=speak.span(again.earliest, again.latest), likely=again.likely)
+
+
+def _short_item(speak: Words, visit: Placed, outlook: Outlook | None) -> str:
+    finding = _short_finding(speak, visit.note, outlook)
+    again = outlook.recheck if outlook else None
+    look = speak("short.item_look", likely=again.likely) if again else ""
+    return f"{telling.cut(visit.field.name, 24)}: {finding}{look}"
+
+
+def _joined(speak: Words, items: Sequence[str], complaint: str) -> str:
+    """As many items as fit, and how many more."""
+    tail = f". {complaint}" if complaint else ""
+    choices = ["; ".join(items) + tail]
+    for count in range(len(items) - 1, 0, -1):
+        more = speak("reminder.short_more", count=len(items) - count)
+        choices.append("; ".join(items[:count]) + f"; {more}{tail}")
+    choices.append(items[0])
+    return first_that_fits(choices)
+
+
+def _named(speak: Words, head: str, names: Sequence[str]) -> str:
+    if not names:
+        return shorten(head)
+    return _joined(speak, [f"{head} {names[0]}", *names[1:]], "")

@@ -1,0 +1,51 @@
+"""A letter: paragraphs of short lines, as text and as HTML."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, field
+from functools import cache
+
+from jinja2 import Environment, PackageLoader, StrictUndefined
+
+from notes_bot.model import Language, Picture
+
+
+@dataclass(slots=True)
+class Letter:
+    """Paragraphs in order; each is a tuple of lines, each line one sentence or two."""
+
+    paragraphs: list[tuple[str, ...]] = field(default_factory=list)
+
+    def line(self, *lines: str) -> None:
+        """Add one paragraph of the lines that say something."""
+        kept = tuple(line for line in lines if line)
+        if kept:
+            self.paragraphs.append(kept)
+
+    def text(self) -> str:
+        return "\n\n".join("\n".join(lines) for lines in self.paragraphs) + "\n"
+
+
+@cache
+def templates() -> Environment:
+    """The HTML templates: strict on missing names, everything escaped."""
+    return Environment(
+        loader=PackageLoader("notes_bot.reply"),
+        autoescape=True,
+        undefined=StrictUndefined,
+        trim_blocks=True,
+        lstrip_blocks=True,
+    )
+
+
+def letter_html(letter: Letter, pictures: Sequence[Picture], language: Language) -> str:
+    """The letter with its pictures; empty without pictures, since the text part says it all."""
+    if not pictures:
+        return ""
+    alts = {picture.alt for picture in pictures}
+    paragraphs = [lines for lines in letter.paragraphs if lines[0] not in alts]
+    page = templates().get_template("html/letter.html")
+    return page.render(
+        language=language, headline=paragraphs[0][0], paragraphs=paragraphs[1:], pictures=list(pictures)
+    )

@@ -1,0 +1,155 @@
+"""The reminder: one mail for all looks that are due, in the order given, each with what to dig and why."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from datetime import date, datetime
+
+from notes_bot.model import Field, Outlook, Person, Promise, Reminder, Reply
+from notes_bot.reply import telling
+from notes_bot.reply.calendar import calendar_for
+from notes_bot.reply.letters import Letter
+from notes_bot.reply.segments import first_that_fits
+from notes_bot.reply.words import Words, words
+
+Due = tuple[Field, Reminder | Promise, Outlook | None]
+
+
+def compose_reminder(
+    person: Person,
+    items: Sequence[Due],
+    today: date,
+    *,
+    now: datetime | None = None,
+    organizer: str = "",
+    nudge: bool = False,
+    ordered: bool = False,
+    limit: int = 25,
+) -> Reply:
+    """One reminder for everything due.
+
+    Args:
+        items: in driving order when ``ordered`` is true (then the mail says what the order means).
+        today: the person's own day.
+        now: aware; with ``organizer`` a calendar file is attached.
+        nudge: True when half of the window has passed without a look.
+    """
+    speak = words(person.language, person.timezone)
+    letter = Letter()
+    letter.line(_headline(speak, items, nudge))
+    if len(items) == 1:
+        _one(letter, speak, items[0])
+    else:
+        _many(letter, speak, items[:limit])
+        if len(items) > limit:
+            letter.line(speak("digest.more_plain", count=len(items) - limit))
+        if ordered:
+            letter.line(speak("reminder.order"), speak("reminder.order_clean"))
+    first = items[0][0]
+    letter.line(
+        speak("reminder.move", example=speak("reminder.move_example", field=first.name)),
+        speak("reminder.skip", field=first.name),
+    )
+    calendar = b""
+    if now is not None and organizer:
+        entries = [(field, window) for field, window, _ in items]
+        calendar = calendar_for(
+            entries, now=now, organizer=organizer, zone=person.timezone, language=person.language
+        )
+    subject = speak("reminder.subject", day=today)
+    if len(items) == 1:
+        subject = speak("answer.subject", field=first.name, year=str(today.year))
+    return Reply(subject, letter.text(), _short(speak, items), calendar=calendar)
+
+
+def _headline(speak: Words, items: Sequence[Due], nudge: bool) -> str:
+    if len(items) == 1:
+        field, window, _ = items[0]
+        key = "reminder.head_nudge" if nudge else "reminder.head_one"
+        return telling.headline(
+            [
+                speak(
+                    key,
+                    field="\0",
+                    purpose=speak.name("purpose", window.purpose),
+                    span=speak.span(window.earliest, window.latest),
+                    latest=window.latest,
+                ),
+                speak("reminder.head_short", field="\0", latest=window.latest),
+            ],
+            field.name,
+        )
+    earliest = min(window.earliest for _, window, _ in items)
+    latest = max(window.latest for _, window, _ in items)
+    key = "reminder.head_many_nudge" if nudge else "reminder.head_many"
+    return speak(key, count=len(items), span=speak.span(earliest, latest))
+
+
+def _one(letter: Letter, speak: Words, item: Due) -> None:
+    field, window, outlook = item
+    letter.line(
+        speak(
+            "reminder.window",
+            span=speak.span(window.earliest, window.latest),
+            likely=window.likely,
+        ),
+        speak("answer.do", what=speak.name("do", window.purpose)),
+        speak.name("decides", window.purpose),
+    )
+    if outlook is not None:
+        letter.line(telling.now(speak, outlook))
+        letter.line(*telling.cautions(speak, outlook))
+
+
+def _many(letter: Letter, speak: Words, items: Sequence[Due]) -> None:
+    """A line a field; what to dig is said once per purpose, below the list."""
+    lines = [
+        speak(
+            "reminder.line",
+            number=number,
+            field=field.name,
+            span=speak.span(window.earliest, window.latest),
+            likely=window.likely,
+            purpose=speak.name("purpose", window.purpose),
+        )
+        for number, (field, window, _) in enumerate(items, start=1)
+    ]
+    letter.line(*lines)
+    purposes = list(dict.fromkeys(window.purpose for _, window, _ in items))
+    letter.line(
+        *(
+            speak("reminder.purpose_do", purpose=speak.name("purpose", purpose), what=speak.name("do", purpose))
+            for purpose in purposes
+        )
+    )
+    cautions = {fact for _, _, outlook in items if outlook for fact in telling.cautions(speak, outlook)}
+    letter.line(*sorted(cautions))
+
+
+def _short(speak: Words, items: Sequence[Due]) -> str:
+    if len(items) == 1:
+        field, window, _ = items[0]
+        values = {
+            "field": telling.cut(field.name, 40),
+            "span": speak.span(window.earliest, window.latest),
+            "likely": window.likely,
+        }
+        return first_that_fits(
+            [
+                speak("reminder.short_one", purpose=speak.name("purpose", window.purpose), **values),
+                speak("reminder.short_one_brief", **values),
+            ]
+        )
+    names = [
+        speak(
+            "reminder.short_item",
+            field=telling.cut(field.name, 28),
+            span=speak.span(window.earliest, window.latest),
+        )
+        for field, window, _ in items
+    ]
+    choices = [speak("reminder.short_many", fields=", ".join(names))]
+    for count in range(len(names) - 1, 0, -1):
+        more = speak("reminder.short_more", count=len(names) - count)
+        choices.append(speak("reminder.short_many", fields=", ".join([*names[:count], more])))
+    return first_that_fits(choices)

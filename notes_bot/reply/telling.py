@@ -1,0 +1,297 @@
+"""What an outlook says, as short sentences: shared by answers, reminders and digests.
+
+Every function takes the words of the reader's language and finished values; none computes or decides
+what is true. A line is one sentence or two, so that it wraps softly on a 40-column screen.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from notes_bot.model import Field, Finding, Interval, Note, Outlook, ResistanceWatch, Window
+from notes_bot.reply.words import Words
+
+HEADLINE = 110
+"""A lock screen shows about this many characters."""
+
+EXTRA_BASIS = frozenset(
+    {
+        "colour_steps_judgement",
+        "soil_model",
+        "generations_expected",
+        "third_or_later",
+        "roots_end_assumed",
+        "roots_end_from_stage",
+        "resistant_variety",
+        "no_visits",
+    }
+)
+"""Basis facts that are the same in every answer of a season: told when the state is asked for, not each time."""
+
+UNSAID_REASONS = frozenset({"chances", "sample_for_hg_type"})
+"""The verdict says its own chance; what to do is said under what to do."""
+
+SAID_WITH_SHARE = frozenset({"against_check", "not_greenhouse_index"})
+"""Said by the line that gives the share of the check strip."""
+
+LIKELY_HERE = 0.95
+"""From this chance on, the answer speaks of the population as present."""
+
+
+def sentence(text: str) -> str:
+    """With a capital and a full stop."""
+    text = text.strip()
+    if not text:
+        return ""
+    text = text[0].upper() + text[1:]
+    return text if text[-1] in ".!?:" else text + "."
+
+
+def density(speak: Words, value: Interval, *, at_least: bool = False) -> str:
+    number = speak.number(value.likely)
+    return speak("answer.at_least", number=number) if at_least else number
+
+
+def finding(speak: Words, note: Note, found: Finding | None) -> str:
+    """The finding in a few words, for a headline."""
+    if found is None or found.verdict == "seen":
+        if note.outcome == "none_seen":
+            return speak("answer.none_seen")
+        if note.outcome == "not_looked":
+            return speak.name("verdict", "not_looked")
+    if found is None or found.verdict != "seen":
+        return speak.name("verdict", found.verdict if found else "seen")
+    apart = [spot for spot in found.spots if not spot.check]
+    if len(apart) > 1:
+        spots = speak.listed(
+            speak("answer.seen_spot", density=density(speak, spot.females_per_plant), name=spot.name)
+            for spot in apart[:2]
+        )
+        return speak("answer.seen_spots", spots=spots)
+    if found.females_per_plant is not None:
+        return speak("answer.seen_each", density=density(speak, found.females_per_plant, at_least=note.too_many))
+    if note.females.total:
+        return speak("answer.seen_total", total=note.females.total)
+    return speak.name("verdict", "seen")
+
+
+def next_look(speak: Words, outlook: Outlook | None) -> str:
+    """When to look again, for a headline."""
+    again = outlook.recheck if outlook else None
+    if again is None:
+        return speak("answer.next_none")
+    if again.earliest == again.latest:
+        return speak("answer.next_one_day", likely=again.likely)
+    return speak("answer.next", span=speak.span(again.earliest, again.latest), likely=again.likely)
+
+
+def now(speak: Words, outlook: Outlook) -> str:
+    """Generation and stage, with how sure; conditional as long as the field may be free of SCN."""
+    stage = speak.name("stage", outlook.stage)
+    if outlook.generation is None:
+        told = speak("answer.now_unsaid", stage=stage)
+    elif outlook.generation >= 3 or outlook.generation_probability is None:
+        told = speak("answer.now_third", generation=speak.name("generation", str(outlook.generation)), stage=stage)
+    else:
+        told = speak(
+            "answer.now",
+            generation=speak.name("generation", str(outlook.generation)),
+            sure=outlook.generation_probability,
+            stage=stage,
+        )
+    if outlook.infested_probability >= LIKELY_HERE or outlook.stage == "declined":
+        return told
+    return speak("answer.if_here", now=told[0].lower() + told[1:])
+
+
+def seen(speak: Words, note: Note, found: Finding) -> list[str]:
+    """What a look that found females says: density, spot by spot where they were kept apart."""
+    lines = []
+    apart = [spot for spot in found.spots if not spot.check]
+    if len(apart) > 1:
+        lines += [_spot(speak, "answer.spot", spot.females_per_plant, name=spot.name) for spot in apart]
+    elif found.females_per_plant is not None and not note.too_many:
+        lines.append(_spot(speak, "answer.density", found.females_per_plant))
+    lines += [_spot(speak, "answer.check", spot.females_per_plant) for spot in found.spots if spot.check]
+    return lines
+
+
+def none_seen(speak: Words, found: Finding) -> list[str]:
+    """What a look that found nothing is worth."""
+    lines = [speak.name("none", found.verdict)]
+    if found.verdict in {"too_weak", "thin", "fair", "strong"} and found.detection is not None:
+        lines.append(speak("answer.worth", detection=found.detection))
+    if found.verdict != "not_looked" and found.infested_after is not None and found.infested_before is not None:
+        key = "answer.infested_start" if found.prior_is_convention else "answer.infested"
+        lines.append(speak(key, after=found.infested_after, before=found.infested_before))
+    if found.plants_needed and found.verdict in {"too_weak", "thin", "fair"}:
+        sure = 90 if 90 in found.plants_needed else max(found.plants_needed)
+        lines.append(speak("answer.plants_needed", sure=sure, plants=found.plants_needed[sure]))
+    return lines
+
+
+def resistance(speak: Words, watch: ResistanceWatch) -> list[str]:
+    lines = [
+        speak("answer.resistance", verdict=speak.name("resistance", watch.verdict), sure=watch.probability)
+    ]
+    share = watch.percent_of_check
+    if share is not None:
+        lines.append(speak("answer.of_check", likely=share.likely, low=share.low, high=share.high))
+    told = UNSAID_REASONS | (SAID_WITH_SHARE if share is not None else frozenset())
+    lines += [sentence(speak.say(reason)) for reason in watch.reasons if reason.key not in told]
+    return lines
+
+
+def look_alikes(speak: Words, found: Finding) -> list[str]:
+    """What else the tops could be: the likeliest with its clues, the others in a row, and the check that parts them."""
+    lines: list[str] = []
+    if found.look_alikes:
+        first, *rest = found.look_alikes
+        clues = ""
+        if first.evidence_for:
+            clues = speak("answer.clues_for", clues=speak.listed(speak.name("clue", c) for c in first.evidence_for))
+        lines.append(
+            speak("answer.tops", cause=speak.name("cause", first.cause), probability=first.probability, clues=clues)
+        )
+        if first.evidence_against:
+            against = speak.listed(speak.name("clue", clue) for clue in first.evidence_against)
+            lines.append(speak("answer.clues_against", clues=against))
+        others = [
+            speak("answer.other", cause=speak.name("cause", each.cause), probability=each.probability)
+            for each in rest[:2]
+            if each.probability >= 0.05
+        ]
+        if others and len(found.both) < 2:
+            lines.append(speak("answer.others", causes=speak.listed(others)))
+    if len(found.both) > 1:
+        lines.append(speak("answer.both", causes=speak.listed(speak.name("cause", cause) for cause in found.both)))
+    if found.separating_check is not None:
+        check = found.separating_check
+        told = sentence(speak.say(check))
+        if "first" in check.values and "second" in check.values:
+            first, second = (speak.name("cause", str(check.values[name])) for name in ("first", "second"))
+            told = speak("answer.tell_apart", first=first[0].upper() + first[1:], second=second, check=told)
+        lines.append(told)
+    return lines
+
+
+def meaning(speak: Words, note: Note, outlook: Outlook) -> list[str]:
+    """Everything one visit means, most useful first."""
+    found = outlook.finding
+    lines: list[str] = []
+    if found is None:
+        return [now(speak, outlook)]
+    if found.verdict == "seen":
+        lines.append(f"{speak('answer.here')} {now(speak, outlook)}")
+        lines += seen(speak, note, found)
+    else:
+        lines += none_seen(speak, found)
+        if outlook.infested_probability >= LIKELY_HERE:
+            lines.append(speak("answer.here_before"))
+        lines.append(now(speak, outlook))
+    if found.resistance is not None:
+        lines += resistance(speak, found.resistance)
+    lines += look_alikes(speak, found)
+    return lines
+
+
+def again(speak: Words, outlook: Outlook) -> list[str]:
+    """The look-again window, what for, how sure, and why."""
+    look = outlook.recheck
+    if look is None:
+        told = speak("answer.again_none")
+        if outlook.no_recheck is not None:
+            told += f" {sentence(speak.say(outlook.no_recheck))}"
+        return [told]
+    purpose = speak.name("purpose", look.purpose)
+    if look.purpose == "asked" and look.earliest == look.latest:
+        lines = [speak("answer.again_asked", likely=look.likely, purpose=purpose)]
+    else:
+        span = speak.span(look.earliest, look.latest)
+        sure = speak.name("sure", outlook.sure)
+        lines = [speak("answer.again", span=span, likely=look.likely, purpose=purpose, sure=sure)]
+    if look.why.key != "asked":
+        lines.append(sentence(speak.say(look.why)))
+    if look.why.values.get("closed_until"):
+        lines.append(speak("answer.moved_for_entry", until=look.why.values["closed_until"]))
+    return lines
+
+
+def basis(speak: Words, outlook: Outlook, *, all_of_it: bool = False) -> list[str]:
+    facts = [fact for fact in outlook.basis if all_of_it or fact.key not in EXTRA_BASIS]
+    if not facts:
+        return []
+    return [speak("answer.used", basis="; ".join(speak.say(fact) for fact in facts) + ".")]
+
+
+def to_do(speak: Words, outlook: Outlook) -> list[str]:
+    """What to do next: what would settle a doubt first, else what the coming look is for."""
+    found = outlook.finding
+    steps: list[str] = []
+    if found is not None:
+        steps += [sentence(speak.say(fact)) for fact in found.settle[:2]]
+        reasons = found.resistance.reasons if found.resistance else ()
+        steps += [sentence(speak.say(fact)) for fact in reasons if fact.key == "sample_for_hg_type"]
+    if not steps and outlook.recheck is not None:
+        steps.append(speak.name("do", outlook.recheck.purpose))
+    return [speak("answer.do", what=" ".join(steps))] if steps else []
+
+
+def cautions(speak: Words, outlook: Outlook) -> list[str]:
+    found = outlook.finding
+    if found is None:
+        return []
+    told = [sentence(speak.say(fact)) for fact in found.cautions]
+    return [speak("answer.caution", what=" ".join(told))] if told else []
+
+
+def windows(speak: Words, coming: Sequence[Window]) -> list[str]:
+    return [
+        speak(
+            "state.window",
+            event=_event(speak, window),
+            span=speak.span(window.earliest, window.latest),
+            likely=window.likely,
+        )
+        for window in coming
+    ]
+
+
+def _event(speak: Words, window: Window) -> str:
+    event = speak.name("event", window.event)
+    if window.generation is None or window.event == "last_look":
+        return event
+    return f"{event}, {speak.name('generation_short', str(min(window.generation, 3)))}"
+
+
+def cut(text: str, room: int) -> str:
+    """The text, or its beginning with an ellipsis."""
+    return text if len(text) <= room else text[: max(room - 1, 1)].rstrip(" ,;:-(") + "…"
+
+
+def headline(build: Sequence[str], field_name: str) -> str:
+    """The first wording that fits a lock screen with the field's name in ``{field}``; the name is cut if none does.
+
+    ``build`` holds finished wordings in which the name stands as a NUL character.
+    """
+    for wording in build:
+        line = wording.replace("\0", field_name)
+        if len(line) <= HEADLINE:
+            return line
+    shortest = build[-1]
+    room = HEADLINE - (len(shortest) - shortest.count("\0"))
+    return cut(shortest.replace("\0", cut(field_name, max(room, 12))), HEADLINE)
+
+
+def field_status(speak: Words, place: Field, status: str) -> str:
+    return f"{place.name}: {speak.name('status', status)}"
+
+
+def _spot(speak: Words, key: str, value: Interval, **values: str) -> str:
+    return speak(
+        key,
+        likely=speak.number(value.likely),
+        low=speak.number(value.low),
+        high=speak.number(value.high),
+        **values,
+    )

@@ -1,0 +1,192 @@
+"""The words we send, in three languages: one file of sentences per language, one way to fill them in.
+
+``words/<language>.toml`` holds every sentence and every name; nothing in the code is a word a reader sees.
+A sentence names its values in braces, with the manner after a colon:
+
+=================  ==============================================================================
+``{x}``            text as it is; a number, date, fact or list in the local manner
+``{x:percent}``    a share 0-1 as whole percent; never 0 % or 100 %, which would claim certainty
+``{x:percents}``   a number that is already percent
+``{x:day}``        11 Jun
+``{x:weekday}``    Thu 11 Jun
+``{x:in cause}``   the word of table ``cause`` for the key ``x``; a list of keys gives a list of words
+``{x:n a|b}``      the number with the singular or plural word: 1 plant, 6 plants
+``{x:? a|b}``      only the singular or plural word
+=================  ==============================================================================
+"""
+
+from __future__ import annotations
+
+import string
+import tomllib
+from collections.abc import Iterable, Mapping
+from datetime import date, datetime
+from decimal import ROUND_HALF_UP, Decimal
+from functools import cache
+from importlib import resources
+from typing import Any
+from zoneinfo import ZoneInfo
+
+from notes_bot.model import Fact, Interval, Language
+
+STATEMENTS = ("fact", "done", "notice")
+"""Tables that hold whole statements, in the order a fact's key is looked for."""
+
+
+class Words:
+    """The words of one language."""
+
+    def __init__(self, language: Language, zone: str = "UTC") -> None:
+        self.language: Language = language
+        self.zone = ZoneInfo(zone)
+        source = resources.files("notes_bot.reply") / "words" / f"{language}.toml"
+        self.tables: dict[str, Any] = tomllib.loads(source.read_text(encoding="utf-8"))
+        self.manner: dict[str, Any] = self.tables["manner"]
+        self._filling = _Filling(self)
+
+    def __call__(self, key: str, /, **values: Any) -> str:
+        """The sentence ``table.name`` filled in; a missing sentence or value raises ``KeyError``."""
+        table, _, name = key.partition(".")
+        return self.fill(self.tables[table][name], values)
+
+    def fill(self, sentence: str, values: Mapping[str, Any]) -> str:
+        return self._filling.vformat(sentence, (), values)
+
+    def name(self, table: str, key: str) -> str:
+        """The word for a key, or the key itself with spaces if the table has none."""
+        found = self.tables[table].get(key)
+        return found if isinstance(found, str) else str(key).replace("_", " ")
+
+    def has(self, key: str) -> bool:
+        table, _, name = key.partition(".")
+        return name in self.tables.get(table, {})
+
+    # --- manners ---
+
+    def day(self, day: date | str) -> str:
+        """11 Jun; an ISO day, as facts carry it, will do."""
+        on = _date(day)
+        return f"{on.day} {self.manner['months'][on.month - 1]}"
+
+    def weekday(self, day: date | str) -> str:
+        """Thu 11 Jun."""
+        return f"{self.manner['weekdays'][_date(day).weekday()]} {self.day(day)}"
+
+    def span(self, first: date | str, last: date | str) -> str:
+        """Two days as one range: 20-28 Jun, 28 Jun-3 Jul."""
+        first, last = _date(first), _date(last)
+        if first == last:
+            return self.day(first)
+        if (first.year, first.month) == (last.year, last.month):
+            return f"{first.day}-{self.day(last)}"
+        return f"{self.day(first)}-{self.day(last)}"
+
+    def number(self, value: float) -> str:
+        """Two figures that matter: 57, 2.8, 0.3, 0.05; the decimal mark is local."""
+        if isinstance(value, int) or value == int(value) or abs(value) >= 10:
+            text = f"{Decimal(str(value)).quantize(Decimal(1), ROUND_HALF_UP):,}"
+            return text.replace(",", self.manner["thousands"])
+        places = Decimal("0.1") if abs(value) >= 0.1 else Decimal("0.01")
+        rounded = Decimal(str(value)).quantize(places, ROUND_HALF_UP)
+        if rounded == rounded.to_integral_value() and abs(value) >= 0.1:
+            rounded = rounded.quantize(Decimal(1))
+        return str(rounded).replace(".", self.manner["decimal"])
+
+    def percent(self, share: float) -> str:
+        """A share 0-1 as whole percent."""
+        return self.percents(share * 100)
+
+    def percents(self, value: float) -> str:
+        whole = int(Decimal(str(value)).quantize(Decimal(1), ROUND_HALF_UP))
+        manner = self.manner["percent"]
+        if value < 1:
+            return str(self.manner["under"]) + manner.format(1)
+        if 99 < value < 100.5:
+            return str(self.manner["over"]) + manner.format(99)
+        return str(manner.format(whole))
+
+    def listed(self, items: Iterable[str]) -> str:
+        """One, two and three."""
+        words = list(items)
+        if len(words) < 2:
+            return "".join(words)
+        joiner = self.manner["and"]
+        return f"{', '.join(words[:-1])} {joiner} {words[-1]}"
+
+    def plain(self, value: Any) -> str:
+        """Any value in the local manner."""
+        if isinstance(value, Fact):
+            return self.say(value)
+        if isinstance(value, bool):
+            return str(self.manner["yes" if value else "no"])
+        if isinstance(value, datetime):
+            local = value.astimezone(self.zone) if value.tzinfo else value
+            return f"{self.day(local)} {local:%H:%M}"
+        if isinstance(value, date):
+            return self.day(value)
+        if isinstance(value, int | float):
+            return self.number(value)
+        if isinstance(value, Interval):
+            return f"{self.number(value.low)}-{self.number(value.high)}"
+        if isinstance(value, list | tuple | set | frozenset):
+            return self.listed(self.plain(each) for each in value)
+        return str(value)
+
+    def say(self, fact: Fact) -> str:
+        """The fact as a sentence. A key without words is said by its name: a bare word beats a lost answer."""
+        missing = [f"{fact.key}_no_{name}" for name, value in fact.values.items() if value is None]
+        for table in STATEMENTS:
+            for key in (*missing, fact.key):
+                if key in self.tables[table]:
+                    return self.fill(self.tables[table][key], _Lenient(fact.values))
+        told = ", ".join(f"{name.replace('_', ' ')} {self.plain(value)}" for name, value in fact.values.items())
+        return fact.key.replace("_", " ") + (f": {told}" if told else "")
+
+
+def _date(day: date | str) -> date:
+    return date.fromisoformat(day[:10]) if isinstance(day, str) else day
+
+
+@cache
+def words(language: Language, zone: str = "UTC") -> Words:
+    """The words of a language; moments are told in the zone."""
+    return Words(language, zone)
+
+
+def say(fact: Fact, language: Language) -> str:
+    """The words for a fact, a key of the outlook, of a finding or of a deed done."""
+    return words(language).say(fact)
+
+
+class _Lenient(dict[str, Any]):
+    """Values of a fact; one that was left out is said as ``?`` instead of losing the whole answer."""
+
+    def __missing__(self, key: str) -> str:
+        return "?"
+
+
+class _Filling(string.Formatter):
+    def __init__(self, speaker: Words) -> None:
+        self.speaker = speaker
+
+    def get_value(self, key: int | str, args: Any, kwargs: Any) -> Any:
+        return kwargs[key]
+
+    def format_field(self, value: Any, spec: str) -> str:
+        speak = self.speaker
+        if spec == "" or value == "?":
+            return speak.plain(value)
+        if spec in {"day", "weekday", "number", "percent", "percents"}:
+            return str(getattr(speak, spec)(value))
+        if spec.startswith("in "):
+            if isinstance(value, list | tuple):
+                return speak.listed(speak.name(spec[3:], each) for each in value)
+            return speak.name(spec[3:], str(value))
+        counted, _, forms = spec.partition(" ")
+        one, _, many = forms.partition("|")
+        form = one if value == 1 else many
+        if counted == "n":
+            return f"{speak.number(value)} {form}"
+        if counted == "?":
+            return form
+        raise ValueError(f"unknown manner {spec!r}")
