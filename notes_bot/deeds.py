@@ -1,0 +1,705 @@
+"""What one message leads to, gathered in memory: notes recorded, commands obeyed, windows promised.
+
+One deed, one function. Nothing is written here; the desk hands the whole to the store, which writes it in one
+transaction, so a message is never half done. A deed a writer may not do, or that finds nothing to act on,
+becomes an answer, not an error.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass, field, replace
+from datetime import date, datetime, timedelta
+from typing import Any
+
+from notes_bot.model import (
+    COLOURS,
+    Climate,
+    Command,
+    DayTemperature,
+    Fact,
+    Females,
+    Field,
+    Filing,
+    Held,
+    History,
+    NewEvent,
+    NewVisit,
+    Note,
+    Outcome,
+    Outlook,
+    Person,
+    Placed,
+    Promise,
+    Reading,
+    Reply,
+    Variety,
+    Visit,
+)
+from notes_bot.outlook import foresee
+from notes_bot.reply import compose_due, compose_help, compose_history, compose_state
+from notes_bot.resolve import find_field, nearest_names
+from notes_bot.store import Store
+from notes_bot.weather import climate_at
+
+DUE_DAYS = 10
+"""How far ahead the answer to "what is due" looks."""
+
+
+def season_start(on: date, latitude: float | None) -> date:
+    """The first day of the season a day belongs to: the calendar year, or from July south of the equator."""
+    if latitude is not None and latitude < 0:
+        return date(on.year if on.month >= 7 else on.year - 1, 7, 1)
+    return date(on.year, 1, 1)
+
+
+def field_temperatures(store: Store, known: Field, since: date, until: date) -> tuple[DayTemperature, ...]:
+    """The temperatures kept for a field, else those kept for all fields."""
+    own = store.temperatures(known.name.casefold(), since, until)
+    return own or store.temperatures("*", since, until)
+
+
+def history_of(
+    store: Store, known: Field, on: date, visits: Sequence[Visit], closed_until: datetime | None = None
+) -> History:
+    """All that is known of a field this season, for the question asked on ``on``."""
+    since = season_start(on, known.latitude)
+    planted = known.planted if known.planted is not None and known.planted >= since else None
+    noted = store.entry_closed_until(known.id, since)
+    closed = max((instant for instant in (noted, closed_until) if instant is not None), default=None)
+    variety = next((v.note.variety for v in reversed(visits) if v.note.variety and v.note.variety.resistance), None)
+    return History(
+        latitude=known.latitude,
+        longitude=known.longitude,
+        planted=planted,
+        resistance=known.resistance or (variety.resistance if variety else None),
+        visits=tuple(visits),
+        entry_closed_until=closed,
+        found_before=store.ever_found(known.id, since - timedelta(days=1)),
+    )
+
+
+def outlook_of(store: Store, known: Field, on: date, *, with_mix: bool = False) -> Outlook:
+    """A field's outlook from what the store holds on a day."""
+    since = season_start(on, known.latitude)
+    history = history_of(store, known, on, store.visits(known.id, since, on))
+    climate = climate_at(known.latitude, known.longitude)
+    return foresee(history, _readings(store, known, since, on), climate, on, with_mix=with_mix)
+
+
+def _readings(store: Store, known: Field, since: date, on: date) -> tuple[DayTemperature, ...]:
+    days = field_temperatures(store, known, since, on + timedelta(days=16))
+    return tuple(day for day in days if day.date <= on or day.forecast)
+
+
+@dataclass
+class Work:
+    """Everything one message leads to, while it is being worked out."""
+
+    store: Store
+    writer: Person
+    fields: list[Field]
+    """The crew's fields; deeds that add or change one put the new state here."""
+    now: datetime
+    day: date
+    """The writer's day when the message was sent."""
+    today: date
+    """The writer's day now."""
+    domain: str
+    inbox_id: int
+    thread_field: int | None = None
+    spell: Callable[[Note], str] = str
+    language: Any = "en"
+
+    new: list[NewVisit] = field(default_factory=list)
+    taken_back: list[int] = field(default_factory=list)
+    events: list[NewEvent] = field(default_factory=list)
+    held: list[Held] = field(default_factory=list)
+    settled: list[int] = field(default_factory=list)
+    changed: dict[int, Field] = field(default_factory=dict)
+    people: list[Person] = field(default_factory=list)
+    promises: dict[int, Promise] = field(default_factory=dict)
+    ended: list[int] = field(default_factory=list)
+    released: list[int] = field(default_factory=list)
+    refused: list[int] = field(default_factory=list)
+    placed: list[Placed] = field(default_factory=list)
+    """Visits the answer speaks about, corrected ones included."""
+    answers: list[Fact] = field(default_factory=list)
+    letters: list[Reply] = field(default_factory=list)
+    """Whole replies some commands ask for (a state, a history); the first stands alone when nothing else was said."""
+    outlooks: dict[int, Outlook] = field(default_factory=dict)
+    digest_asked: bool = False
+    _visits: dict[int, list[Visit]] = field(default_factory=dict)
+    _climates: dict[int, Climate] = field(default_factory=dict)
+
+    # --- the season in memory ---
+
+    def field_by_id(self, field_id: int | None) -> Field | None:
+        return next((known for known in self.fields if known.id == field_id), None)
+
+    def season(self, known: Field, on: date) -> list[Visit]:
+        """The field's standing visits this season, with this message's changes."""
+        if known.id not in self._visits:
+            since = season_start(on, known.latitude)
+            self._visits[known.id] = list(self.store.visits(known.id, since, max(on, self.today)))
+        return self._visits[known.id]
+
+    def record(self, visit: Placed, *, replaces: Visit | None = None, person_id: int | None = None) -> None:
+        """One visit, new or in place of another, and what it tells of the field itself."""
+        visit = self._learn(visit)
+        season = self.season(visit.field, visit.on)
+        if replaces is not None and replaces in season:
+            season.remove(replaces)
+        who = self.writer.id if person_id is None else person_id
+        season.append(Visit(0, visit.field.id, visit.on, replace(visit.note, date=visit.on), who, visit.day_assumed))
+        season.sort(key=lambda seen: (seen.on, seen.id or 1 << 62))
+        self.new.append(
+            NewVisit(
+                visit.field.id,
+                visit.on,
+                visit.note,
+                who,
+                visit.day_assumed,
+                visit.entry_closed_until,
+                replaces.id if replaces else None,
+            )
+        )
+        self.placed.append(visit)
+
+    def _learn(self, visit: Placed) -> Placed:
+        """Take planting date and variety from a note where the field has none, or the note says otherwise."""
+        known, note = visit.field, visit.note
+        changes: dict[str, Any] = {}
+        if note.planted is not None and note.planted != known.planted:
+            changes["planted"] = note.planted
+        if note.variety is not None:
+            told = {"variety": note.variety.name, "resistance": note.variety.resistance, "source": note.variety.source}
+            changes |= {
+                name: value for name, value in told.items() if value is not None and value != getattr(known, name)
+            }
+        return visit if not changes else replace(visit, field=self.change(replace(known, **changes)))
+
+    def change(self, known: Field) -> Field:
+        """Put a field's new state in place of the old."""
+        self.fields[:] = [other for other in self.fields if other.id != known.id] + [known]
+        self.changed[known.id] = known
+        return known
+
+    # --- looking ahead ---
+
+    def outlook(self, known: Field, on: date, *, with_mix: bool = False) -> Outlook:
+        """The field's outlook on a day, with this message's changes."""
+        closed = [v.entry_closed_until for v in self.placed if v.field.id == known.id and v.entry_closed_until]
+        history = history_of(self.store, known, on, self.season(known, on), max(closed, default=None))
+        since = season_start(on, known.latitude)
+        return foresee(history, _readings(self.store, known, since, on), self._climate(known), on, with_mix=with_mix)
+
+    def foresee_all(self) -> None:
+        """An outlook for every field noted or corrected, and its next window promised."""
+        for known in {visit.field.id: visit.field for visit in self.placed}.values():
+            season = self.season(known, self.day)
+            if season:
+                outlook = self.outlook(self.changed.get(known.id, known), max(self.day, season[-1].on))
+                self.outlooks[known.id] = outlook
+            self.look_again(known, self.outlooks.get(known.id))
+
+    def look_again(self, known: Field, outlook: Outlook | None = None) -> None:
+        """Promise the field's next window, or end the open one when nothing is left to look for."""
+        season = self.season(known, self.day)
+        if season and outlook is None:
+            outlook = self.outlook(known, max(self.day, season[-1].on))
+        again = outlook.recheck if outlook else None
+        if again is None:
+            self.promises.pop(known.id, None)
+            self.ended.append(known.id)
+            return
+        who = season[-1].person_id or self.writer.id
+        self.promise(known, who, again.earliest, again.likely, again.latest, again.purpose)
+
+    def _climate(self, known: Field) -> Climate:
+        if known.id not in self._climates:
+            self._climates[known.id] = climate_at(known.latitude, known.longitude)
+        return self._climates[known.id]
+
+    def promise(
+        self, known: Field, person_id: int, earliest: date, likely: date, latest: date, purpose: Any
+    ) -> Promise:
+        """A window for a field: one calendar entry a field and season, so a new window moves the old entry."""
+        uid = f"look-{known.id}-{season_start(likely, known.latitude).year}@{self.domain}"
+        before = self.store.promise_for(known.id)
+        sequence = before.sequence + 1 if before is not None and before.uid == uid else 0
+        promise = Promise(known.id, person_id, earliest, likely, latest, purpose, uid, sequence)
+        self.promises[known.id] = promise
+        return promise
+
+    # --- the whole as one filing ---
+
+    def filing(self, **more: Any) -> Filing:
+        return Filing(
+            inbox_id=self.inbox_id,
+            state="done",
+            person_id=self.writer.id,
+            visits=tuple(self.new),
+            taken_back=tuple(self.taken_back),
+            events=tuple(self.events),
+            held=tuple(self.held),
+            held_day=self.day,
+            settled=tuple(self.settled),
+            fields=tuple(self.changed.values()),
+            people=tuple(self.people),
+            promises=tuple(self.promises.values()),
+            ended=tuple(self.ended),
+            released=tuple(self.released),
+            refused=tuple(self.refused),
+            **more,
+        )
+
+
+# --- commands -----------------------------------------------------------------------------------------
+
+
+def obey(work: Work, reading: Reading) -> None:
+    """Every command of a reading, in order. A kind that is not known is answered as not understood."""
+    for command in reading.commands:
+        deed = _DEEDS.get(command.kind)
+        if deed is None:
+            work.answers.append(Fact("not_a_command", {"kind": command.kind}))
+        else:
+            deed(work, command)
+
+
+def _field_for(work: Work, command: Command, *, fall_back: bool = True) -> Field | None:
+    """The field a command names, or its conversation's, or that of the writer's last note; else it is asked about."""
+    written = command.args.get("field")
+    if written:
+        known, several, _ = find_field(str(written), work.fields)
+        if known is None:
+            names = [f.name for f in several] or list(nearest_names(str(written), work.fields))
+            work.answers.append(Fact("which_field", {"name": str(written), "nearest": names}))
+        return known
+    known = work.field_by_id(work.thread_field)
+    if known is None and fall_back:
+        last = work.store.latest_visits_by(work.writer.id)
+        known = work.field_by_id(last[-1].field_id) if last else None
+    if known is None:
+        work.answers.append(Fact("which_field", {"name": "", "nearest": list(nearest_names("", work.fields))}))
+    return known
+
+
+def _correct(work: Work, command: Command) -> None:
+    """Change one part of the last note (of a field). What does not fit the old value is asked about, not guessed."""
+    known = _field_for(work, command)
+    if known is None:
+        return
+    season = work.season(known, work.day)
+    mine = [visit for visit in season if visit.person_id == work.writer.id or work.writer.role == "supervisor"]
+    on = command.args.get("date")
+    if on is not None and command.args.get("what") != "date":
+        mine = [visit for visit in mine if visit.on == on]
+    old = command.args.get("old")
+    what, value = str(command.args.get("what")), command.args.get("value")
+    if old is not None:
+        fitting = [visit for visit in mine if _part(visit, what) == old]
+        if mine and not fitting:
+            work.answers.append(
+                Fact("not_what_i_have", {"field": known.name, "what": what, "old": old, "have": _part(mine[-1], what)})
+            )
+            return
+        mine = fitting
+    if not mine:
+        work.answers.append(Fact("nothing_to_correct", {"field": known.name}))
+        return
+    visit = mine[-1]
+    if what == "field":
+        target, several, _ = find_field(str(value), work.fields)
+        if target is None:
+            names = [f.name for f in several] or list(nearest_names(str(value), work.fields))
+            work.answers.append(Fact("which_field", {"name": str(value), "nearest": names}))
+            return
+        _move_visit(work, known, visit, target)
+        return
+    note, day = _with_part(visit, what, value)
+    if note is None:
+        work.answers.append(Fact("cannot_correct", {"what": what}))
+        return
+    before = _part(visit, what)
+    work.record(
+        Placed(known, day, replace(note, date=day), visit.day_assumed and day == visit.on),
+        replaces=visit,
+        person_id=visit.person_id,
+    )
+    work.answers.append(
+        Fact("corrected", {"field": known.name, "date": day.isoformat(), "what": what, "old": before, "value": value})
+    )
+
+
+def _move_visit(work: Work, known: Field, visit: Visit, target: Field) -> None:
+    """A note that was put in the wrong field: taken out of one, recorded in the other."""
+    work.season(known, work.day).remove(visit)
+    work.taken_back.append(visit.id)
+    work.look_again(known)
+    work.record(Placed(target, visit.on, replace(visit.note, field=target.name.lower()), visit.day_assumed))
+    work.answers.append(
+        Fact(
+            "corrected",
+            {
+                "field": target.name,
+                "date": visit.on.isoformat(),
+                "what": "field",
+                "old": known.name,
+                "value": target.name,
+            },
+        )
+    )
+
+
+def _part(visit: Visit, what: str) -> Any:
+    note = visit.note
+    if what in (*COLOURS, "total"):
+        return getattr(note.females, what)
+    if what in ("moisture", "texture", "ph", "k_ppm"):
+        return getattr(note.soil, what)
+    if what == "date":
+        return visit.on
+    if what in ("variety", "resistance", "source"):
+        part = "name" if what == "variety" else what
+        return getattr(note.variety, part) if note.variety else None
+    return getattr(note, what, None)
+
+
+def _with_part(visit: Visit, what: str, value: Any) -> tuple[Note | None, date]:
+    """The visit's note with one part changed; ``None`` when that part cannot be changed by a short reply."""
+    note, females = visit.note, visit.note.females
+    if what == "date" and isinstance(value, date):
+        return note, value
+    if what in COLOURS and isinstance(value, int):
+        counted = {name: getattr(females, name) or 0 for name in COLOURS} | {what: value}
+        females = Females(**counted, total=sum(counted.values()))
+    elif what == "total" and isinstance(value, int):
+        females = Females(total=value) if value else Females(0, 0, 0, 0, 0)
+    elif what in ("plants", "method", "soaked", "stage", "outcome") and value is not None:
+        changed = replace(note, **{what: value})
+        if what == "outcome" and value == "none_seen":
+            changed = replace(changed, females=Females(0, 0, 0, 0, 0), per_plant=None, spots=())
+        return changed, visit.on
+    elif what in ("moisture", "texture", "ph", "k_ppm"):
+        return replace(note, soil=replace(note.soil, **{what: value})), visit.on
+    elif what in ("variety", "resistance", "source"):
+        part = "name" if what == "variety" else what
+        return replace(note, variety=replace(note.variety or Variety(), **{part: value})), visit.on
+    else:
+        return None, visit.on
+    # A corrected count no longer agrees with a per-plant list or with spots: those go (the raw note keeps them).
+    outcome: Outcome = "seen" if females.total else "none_seen"
+    strips = tuple(spot for spot in note.spots if spot.check)
+    return replace(note, females=females, per_plant=None, spots=strips, outcome=outcome), visit.on
+
+
+def _take_back(work: Work, command: Command) -> None:
+    """Take back the writer's last message (or last note in a field)."""
+    known = None
+    if command.args.get("field"):
+        known = _field_for(work, command)
+        if known is None:
+            return
+    visits = work.store.latest_visits_by(work.writer.id, known.id if known else None)
+    if not visits:
+        waiting = work.store.held_notes(work.writer.id)
+        if waiting and known is None:
+            work.settled.append(waiting[-1].id)
+            work.answers.append(Fact("held_dropped", {"name": waiting[-1].note.field or ""}))
+        else:
+            work.answers.append(Fact("nothing_to_take_back", {}))
+        return
+    for visit in visits:
+        of = work.field_by_id(visit.field_id)
+        if of is None:
+            continue
+        season = work.season(of, visit.on)
+        season[:] = [other for other in season if other.id != visit.id]
+        work.taken_back.append(visit.id)
+        work.answers.append(Fact("taken_back", {"field": of.name, "date": visit.on.isoformat()}))
+        work.look_again(of)
+
+
+def _state(work: Work, command: Command) -> None:
+    known = _field_for(work, command)
+    if known is None:
+        return
+    season = work.season(known, work.today)
+    outlook = work.outlook(known, work.today, with_mix=True)
+    last = season[-1] if season else None
+    by = work.store.person(last.person_id) if last else None
+    work.letters.append(
+        compose_state(
+            known,
+            outlook,
+            season,
+            work.writer,
+            today=work.today,
+            status=status_of(season, outlook),
+            last_line=work.spell(last.note) if last else "",
+            last_by=by.name if by and by.id != work.writer.id else "",
+            language=work.language,
+        )
+    )
+
+
+def status_of(season: Sequence[Visit], outlook: Outlook) -> Any:
+    """A field's standing in one word: infested, not_found, doubtful or unseen."""
+    outcomes = [visit.note.outcome for visit in season]
+    if "seen" in outcomes:
+        return "infested"
+    if "none_seen" not in outcomes:
+        return "unseen"
+    verdict = outlook.finding.verdict if outlook.finding else "thin"
+    return "not_found" if verdict in ("fair", "strong") else "doubtful"
+
+
+def _history(work: Work, command: Command) -> None:
+    known = _field_for(work, command)
+    if known is not None:
+        lines = [
+            (visit.on, work.spell(replace(visit.note, field=None, date=None)))
+            for visit in work.season(known, work.today)
+        ]
+        work.letters.append(compose_history(known, lines, work.writer, today=work.today, language=work.language))
+
+
+def _due(work: Work, _command: Command) -> None:
+    until = work.today + timedelta(days=DUE_DAYS)
+    by_id = {known.id: known for known in work.fields}
+    items = [
+        (by_id[promise.field_id], promise)
+        for promise in work.store.open_promises(work.writer.crew)
+        if promise.field_id in by_id
+        and promise.earliest <= until
+        and (work.writer.role == "supervisor" or promise.person_id == work.writer.id)
+    ]
+    work.letters.append(compose_due(items, work.writer, today=work.today, until=until, language=work.language))
+
+
+def _help(work: Work, command: Command) -> None:
+    work.letters.append(compose_help(work.language, str(command.args.get("topic") or "")))
+
+
+def _add_field(work: Work, command: Command) -> None:
+    """Add a field, or tell more of one: place, planting date, variety, another name."""
+    args = dict(command.args)
+    name = str(args.pop("name", "") or "").strip()
+    known, several, _ = find_field(name, work.fields) if name else (work.field_by_id(work.thread_field), (), False)
+    if name and several:
+        work.answers.append(Fact("which_field", {"name": name, "nearest": [f.name for f in several]}))
+        return
+    near = args.pop("near", None)
+    if near:
+        beside, _, _ = find_field(str(near), work.fields)
+        if beside is None or beside.latitude is None:
+            work.answers.append(Fact("no_place_for", {"name": str(near)}))
+        else:
+            args["latitude"], args["longitude"] = beside.latitude, beside.longitude
+    rename_to, alias = args.pop("rename_to", None), args.pop("alias", None)
+    told = {key: value for key, value in args.items() if value is not None and key in _FIELD_PARTS}
+    if known is None:
+        if not name:
+            work.answers.append(Fact("which_field", {"name": "", "nearest": list(nearest_names("", work.fields))}))
+            return
+        next_id = max([work.store.next_field_id(), *(known_id + 1 for known_id in work.changed)])
+        fresh = Field(next_id, _title(name), work.writer.crew, (alias,) if alias else (), **told)
+        work.change(fresh)
+        work.answers.append(Fact("field_added", {"field": fresh.name}))
+        _place_held(work, fresh, name)
+        return
+    if rename_to:
+        told["name"], told["aliases"] = _title(str(rename_to)), (*known.aliases, known.name)
+    elif alias:
+        told["aliases"] = (*known.aliases, str(alias))
+    if not told:
+        work.answers.append(Fact("field_known", {"field": known.name}))
+        return
+    changed = work.change(replace(known, **told))
+    said = {key: value.isoformat() if isinstance(value, date) else value for key, value in told.items()}
+    said.pop("aliases", None)
+    work.answers.append(Fact("field_changed", {"field": changed.name, "changes": said}))
+    if work.season(changed, work.day):
+        work.look_again(changed)
+
+
+_FIELD_PARTS = frozenset({"latitude", "longitude", "planted", "variety", "resistance", "source", "place", "acres"})
+
+
+def _title(name: str) -> str:
+    return " ".join(word if any(ch.isupper() for ch in word) else word.capitalize() for word in name.split())
+
+
+def _place_held(work: Work, known: Field, name: str) -> None:
+    """A held note whose field has just been added or named is recorded now."""
+    for held in work.store.held_notes(work.writer.id):
+        if held.id in work.settled:
+            continue
+        if name and held.note.field and find_field(held.note.field, [known])[0] is None:
+            continue
+        work.settled.append(held.id)
+        work.record(Placed(known, held.note.date or held.day, held.note, held.note.date is None))
+        return
+
+
+def _choose(work: Work, command: Command) -> None:
+    """The one-word (or one-number) answer to "which field?"."""
+    held = work.store.held_notes(work.writer.id)
+    if not held:
+        name = command.args.get("name")
+        known, _, _ = find_field(str(name), work.fields) if name else (None, (), False)
+        if known is not None:  # a bare field name asks how that field stands
+            _state(work, Command("state", {"field": known.name}))
+        else:
+            work.answers.append(Fact("nothing_held", {}))
+        return
+    latest = held[-1]
+    number = command.args.get("number")
+    if number is not None:
+        names = latest.nearest
+        chosen = names[int(number) - 1] if 1 <= int(number) <= len(names) else ""
+    else:
+        chosen = str(command.args.get("name") or "")
+    offered = [f for f in work.fields if f.name in latest.nearest]
+    known = find_field(chosen, offered)[0] or find_field(chosen, work.fields)[0] if chosen else None
+    if known is None:
+        work.answers.append(Fact("which_field", {"name": chosen, "nearest": list(latest.nearest)}))
+        return
+    work.settled.append(latest.id)
+    work.record(Placed(known, latest.note.date or latest.day, latest.note, latest.note.date is None))
+
+
+def _lab(work: Work, command: Command) -> None:
+    known = _field_for(work, command)
+    if known is not None:
+        work.events.append(NewEvent("lab", dict(command.args), known.id, work.writer.id))
+        work.answers.append(Fact("lab_kept", {"field": known.name}))
+
+
+def _mute(work: Work, command: Command) -> None:
+    _set_muted(work, command, muted=True)
+
+
+def _resume(work: Work, command: Command) -> None:
+    _set_muted(work, command, muted=False)
+
+
+def _set_muted(work: Work, command: Command, *, muted: bool) -> None:
+    known = _field_for(work, command)
+    if known is not None:
+        work.change(replace(known, muted=muted))
+        work.answers.append(Fact("muted" if muted else "resumed", {"field": known.name}))
+
+
+def _language(work: Work, command: Command) -> None:
+    language = command.args.get("language")
+    if language in ("en", "es", "pt"):
+        work.writer = replace(work.writer, language=language)
+        work.people.append(work.writer)
+        work.language = language
+        work.answers.append(Fact("language_set", {}))
+
+
+def _place(work: Work, command: Command) -> None:
+    """The state or province, for a field when one is named, else for all fields that have none."""
+    place = str(command.args.get("place") or "").strip()
+    if not place:
+        return
+    named = _field_for(work, command, fall_back=False) if command.args.get("field") else None
+    targets = [named] if named else [f for f in work.fields if f.place is None]
+    for known in targets:
+        work.change(replace(known, place=_title(place)))
+    work.answers.append(Fact("place_set", {"place": _title(place)}))
+
+
+def _move(work: Work, command: Command) -> None:
+    """Move or skip the open look-again window of a field."""
+    known = _field_for(work, command)
+    if known is None:
+        return
+    promise = work.store.promise_for(known.id)
+    is_open = promise is not None and promise.state in ("waiting", "sent", "nudged")
+    if command.args.get("skip"):
+        if is_open:
+            work.ended.append(known.id)
+        work.answers.append(Fact("skipped" if is_open else "nothing_due", {"field": known.name}))
+        return
+    days = command.args.get("days")
+    on = command.args.get("date") or (work.day + timedelta(days=int(days)) if days is not None else None)
+    if not isinstance(on, date):
+        return
+    closed = work.store.entry_closed_until(known.id, season_start(on, known.latitude))
+    if closed is not None and closed.date() > on:
+        work.answers.append(
+            Fact("moved_but_closed", {"field": known.name, "date": on.isoformat(), "until": closed.date().isoformat()})
+        )
+        on = closed.date() + timedelta(days=1)
+    if on <= work.day - timedelta(days=1):
+        work.answers.append(Fact("not_in_the_past", {"field": known.name, "date": on.isoformat()}))
+        return
+    work.promise(known, work.writer.id, on, on, on + timedelta(days=3), "asked")
+    work.answers.append(Fact("moved", {"field": known.name, "date": on.isoformat()}))
+
+
+def _release(work: Work, command: Command) -> None:
+    _judge_held(work, command, release=True)
+
+
+def _refuse(work: Work, command: Command) -> None:
+    _judge_held(work, command, release=False)
+
+
+def _judge_held(work: Work, command: Command, *, release: bool) -> None:
+    """A supervisor lets a held message through, or not. A stranger cannot be let through by mail."""
+    number = command.args.get("number")
+    if work.writer.role != "supervisor":
+        work.answers.append(Fact("only_supervisor", {}))
+        return
+    held = next((m for m in work.store.held_messages(work.writer.crew) if m.number == number), None)
+    if held is None:
+        work.answers.append(Fact("not_held", {"number": number}))
+    elif not release:
+        work.refused.append(held.number)
+        work.answers.append(Fact("refused", {"number": number}))
+    elif work.store.person_at(held.sender) is None:
+        work.answers.append(Fact("stranger_not_released", {"number": number, "sender": held.sender}))
+    else:
+        work.released.append(held.number)
+        work.answers.append(Fact("released", {"number": number}))
+
+
+def _digest(work: Work, command: Command) -> None:
+    if work.writer.role == "supervisor":
+        work.digest_asked = True
+    else:
+        _due(work, command)
+
+
+def _weather(work: Work, command: Command) -> None:
+    work.events.append(NewEvent("weather", dict(command.args), work.thread_field, work.writer.id))
+    work.answers.append(Fact("weather_kept", {}))
+
+
+_DEEDS: Mapping[str, Callable[[Work, Command], None]] = {
+    "correct": _correct,
+    "take_back": _take_back,
+    "state": _state,
+    "picture": _state,
+    "history": _history,
+    "due": _due,
+    "help": _help,
+    "field": _add_field,
+    "lab": _lab,
+    "weather": _weather,
+    "mute": _mute,
+    "resume": _resume,
+    "language": _language,
+    "place": _place,
+    "choose": _choose,
+    "move": _move,
+    "release": _release,
+    "refuse": _refuse,
+    "digest": _digest,
+}
