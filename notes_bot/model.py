@@ -660,6 +660,8 @@ class Filing:
     sender: str = ""
     message_id: str = ""
     person_id: int | None = None
+    first_line: str = ""
+    """Of a held message: what a supervisor needs to decide, no more."""
     repeat_key: str = ""
     visits: tuple[NewVisit, ...] = ()
     taken_back: tuple[int, ...] = ()

@@ -38,6 +38,8 @@ class Service:
     """The name beside our address."""
     timezone: str = "America/Chicago"
     """Zone of people who state none."""
+    quiet_days: Literal["line", "none"] = "none"
+    """What a supervisor gets on a day without news: one line, or no mail."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -393,3 +395,80 @@ def _number(row: Mapping[str, Any], name: str, place: str, low: float, high: flo
         wrong.append(f"{place}.{name} is {value!r}: write a number from {low:g} to {high:g}")
         return None
     return float(value)
+
+
+STARTER = """\
+# Settings of notes-bot. Lines that start with # are remarks; take the # away to use one.
+# Check the file with:  notes-bot check --settings THIS-FILE
+
+[service]
+folder = "notes-bot-data"          # database, outbox and pictures; relative to this file
+address = "notes@crew.example"     # where the crew writes; answers come from it
+name = "Field notes"
+timezone = "America/Chicago"       # for people who state no zone of their own
+quiet_days = "none"                # a day without news: "none" no digest, "line" one line
+
+[mail_in]                          # the SMTP door
+host = "127.0.0.1"
+port = 8025
+believe = "loopback"               # only this machine can reach this door, so a listed sender is believed;
+                                   # "proof": DKIM, a trusted relay's word or a code word is needed
+# certificate = "tls/cert.pem"     # both for STARTTLS
+# key = "tls/key.pem"
+
+# [imap]                           # a mailbox to read as well
+# host = "mail.crew.example"
+# user = "notes"
+# password_env = "NOTES_BOT_IMAP_PASSWORD"   # the password stands in this environment variable
+# done_mailbox = "Read"            # where read mail is moved; leave out to keep it, marked seen
+
+# [texts]
+# folder_in = "texts/in"           # a text-message gateway drops files here ...
+# folder_out = "texts/out"         # ... and takes answers from here
+# mail_gateways = ["texts.example"]   # gateways that turn text messages into mail
+
+[mail_out]
+way = "folder"                     # each answer is an .eml file in the outbox folder; nothing is sent
+# way = "relay"                    # an SMTP server takes them
+# host = "mail.crew.example"
+# port = 587
+# user = "notes"
+# password_env = "NOTES_BOT_RELAY_PASSWORD"
+# tls = "starttls"                 # "tls" from the start, or "none" on this machine only
+
+[trust]
+# relays = ["mx.crew.example"]     # names whose Authentication-Results are believed
+check_dkim = true
+
+# [[weather]]                      # temperature files, read at start; without any, built-in normals are used
+# path = "weather.csv"             # date,tmin,tmax
+# units = "C"
+# fields = ["Kestrel Bottom"]      # leave out for all fields
+
+[[people]]
+name = "first scout"
+role = "scout"                     # or "supervisor"
+addresses = ["scout1@crew.example", "+15155550101"]
+language = "en"                    # "en", "es" or "pt"
+hour = 6                           # reminders come at this hour, local time
+
+[[people]]
+name = "supervisor"
+role = "supervisor"
+addresses = ["supervisor@crew.example"]
+hour = 6                           # the daily digest comes at this hour
+
+[[fields]]
+name = "Kestrel Bottom"
+aliases = ["kb"]
+latitude = 42.062                  # with a place, temperatures are those near it
+longitude = -93.871
+planted = 2026-05-06
+resistance = "susceptible"         # or "resistant"; leave out when not known
+place = "Iowa"                     # state or province: thresholds never travel without it
+
+[[fields]]
+name = "Old Mill East"
+planted = 2026-05-12
+"""
+"""What ``notes-bot init`` writes: it works as it stands."""

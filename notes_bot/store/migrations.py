@@ -27,6 +27,7 @@ def m001_mail(db: Database) -> None:
             "message_id": str,
             "sender": str,
             "person_id": int,
+            "first_line": str,  # of a held message, for the supervisor who decides
             "repeat_key": str,  # (person, Message-ID, text): the same message by two ways is one
         },
         pk="id",

@@ -243,7 +243,7 @@ class Store:
     def held_messages(self, crew: str | None = None) -> tuple[Waiting, ...]:
         """Messages held for a supervisor. Strangers belong to no crew and are shown to every supervisor."""
         rows = self._db.query(
-            "select i.id, i.sender, i.reason, i.trouble, i.arrived_at, p.crew from inbox i"
+            "select i.id, i.sender, i.reason, i.first_line, i.arrived_at, p.crew from inbox i"
             " left join people p on p.id = i.person_id where i.state = 'held' order by i.id"
         )
         return tuple(
@@ -251,7 +251,7 @@ class Store:
                 row["id"],
                 row["sender"] or "",
                 row["reason"] or "",
-                row["trouble"] or "",
+                row["first_line"] or "",
                 instant_from(row["arrived_at"]),
             )
             for row in rows
@@ -300,6 +300,10 @@ class Store:
             for r in self._db.query("select state, count(*) n from outbox group by state")
         }
         return found
+
+    def stuck_messages(self) -> tuple[Kept, ...]:
+        """Messages set aside because of an error of ours, with the traceback."""
+        return tuple(_kept(row) for row in self._db.query("select * from inbox where state = 'stuck' order by id"))
 
     # --- held notes ---
 
@@ -414,6 +418,7 @@ class Store:
                     "sender": filing.sender,
                     "message_id": filing.message_id,
                     "person_id": filing.person_id,
+                    "first_line": filing.first_line,
                     "repeat_key": filing.repeat_key,
                     "trouble": "",
                     "finished_at": None if filing.state == "held" else instant_text(at),

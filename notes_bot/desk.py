@@ -1,0 +1,249 @@
+"""One message, start to end: the road on one page.
+
+    kept bytes -> Message -> may it pass? -> Reading -> Resolved -> Work -> Outlook -> Reply -> one transaction
+
+``Desk.turn`` takes one kept message through it. Whatever a writer got wrong becomes part of the answer; whatever
+we got wrong is an exception, the message stays kept with its traceback, is tried once more and then set aside for
+the keeper. Nothing is written before the end, and then all of it at once.
+"""
+
+from __future__ import annotations
+
+import hashlib
+import traceback
+from collections.abc import Callable
+from dataclasses import dataclass, replace
+from datetime import datetime, timedelta
+from zoneinfo import ZoneInfo
+
+from notes_bot.deeds import Work, obey
+from notes_bot.language import read_note, spell
+from notes_bot.mail import may_pass, new_message_id, open_message, prove, write_mail
+from notes_bot.model import Filing, Message, Note, Outgoing, Person, Placed, Proof, Reading, Reply
+from notes_bot.reply import compose, compose_unreadable
+from notes_bot.resolve import resolve, sent_on
+from notes_bot.settings import Settings, secret
+from notes_bot.store import Kept, Store
+
+ANSWER_LIVES = timedelta(hours=24)
+"""An answer that could not be delivered for a day is no longer wanted."""
+TRIES = 2
+"""A message that fails this often is set aside with its traceback."""
+
+
+@dataclass
+class Desk:
+    """Where messages are dealt with, one at a time. Belongs to one thread, like its store."""
+
+    store: Store
+    settings: Settings
+    now: Callable[[], datetime]
+    digest: Callable[[Person], Outgoing] | None = None
+    """Makes the digest a supervisor asks for; set by the rounds."""
+
+    def turn(self, kept: Kept) -> Filing | None:
+        """Deal with one message; ``None`` when it failed and was left for another try or set aside."""
+        try:
+            filing = self.deal_with(kept)
+            self.store.keep(filing, self.now())
+        except Exception:  # noqa: BLE001 - a poison message must not stop the road; its traceback is kept
+            self.store.stuck(kept.id, traceback.format_exc(), give_up=kept.tries + 1 >= TRIES, at=self.now())
+            return None
+        return filing
+
+    def deal_with(self, kept: Kept) -> Filing:
+        """Everything one message leads to. Reads the store, writes nothing."""
+        message = self.open(kept)
+        writer = self.store.person_at(message.sender)
+        if message.notice is not None:
+            return self._delivery_failed(kept, message)
+        proof = self._proof(kept, message)
+        verdict = may_pass(message, known=writer is not None, proof=proof, recent=self._recent(writer))
+        filed = Filing(
+            kept.id,
+            "held" if verdict.action == "hold" else "filed",
+            verdict.reason,
+            sender=message.sender,
+            message_id=message.message_id,
+            person_id=writer.id if writer else None,
+            first_line=_first_line(message) if verdict.action == "hold" else "",
+        )
+        if verdict.action != "answer" or writer is None:
+            return filed
+        key = repeat_key(writer, message)
+        earlier = self.store.seen_before(key)
+        if earlier is not None:
+            return replace(filed, state="filed", reason=f"repeat of message {earlier}", repeat_key=key)
+
+        work = self._work(kept, message, writer)
+        if message.unreadable:
+            reply = compose_unreadable(message.unreadable, writer.language)
+        else:
+            reading = self.read(message, writer, work)
+            reply = self.answer(work, reading)
+        outgoing = [self._outgoing(kept, message, writer, work, reply)] if reply is not None else []
+        if work.digest_asked and self.digest is not None:
+            outgoing.append(self.digest(writer))
+        return work.filing(
+            sender=message.sender, message_id=message.message_id, repeat_key=key, outgoing=tuple(outgoing)
+        )
+
+    # --- the steps ---
+
+    def open(self, kept: Kept) -> Message:
+        return open_message(
+            kept.raw,
+            arrived_at=kept.arrived_at,
+            door=kept.door,
+            envelope_from=kept.envelope_from,
+            envelope_to=kept.envelope_to,
+            ours=self._is_ours,
+            gateways=self.settings.texts.mail_gateways,
+        )
+
+    def read(self, message: Message, writer: Person, work: Work) -> Reading:
+        names = [name for known in work.fields for name in (known.name, *known.aliases)]
+        return read_note(message.text, sent=work.day, fields=names, day_first=writer.day_first)
+
+    def answer(self, work: Work, reading: Reading) -> Reply | None:
+        """Record, obey, look ahead, and word it; ``None`` when there is nothing to say."""
+        work.language = reading.language
+        work.spell = lambda note: spell(note, work.language)
+        resolved = resolve(
+            reading, writer=work.writer, fields=tuple(work.fields), sent_day=work.day, thread_field=work.thread_field
+        )
+        for visit in resolved.visits:
+            work.record(visit)
+        work.held.extend(resolved.held)
+        obey(work, reading)
+        work.foresee_all()
+        if work.letters and not (work.placed or resolved.problems or resolved.held or work.answers):
+            return work.letters[0]
+        if not (work.placed or resolved.problems or resolved.held or work.answers):
+            return None  # thanks, ok: courtesy needs no mail
+        return compose(
+            work.language,
+            replace(resolved, visits=tuple(work.placed)),
+            work.outlooks,
+            work.writer,
+            spelled=[self._spelled(visit, work) for visit in work.placed],
+            now=work.now,
+            answers=[*work.answers, *(letter.text for letter in work.letters)],
+            promises=dict(work.promises),
+            organizer=self.settings.service.address,
+        )
+
+    def _spelled(self, visit: Placed, work: Work) -> str:
+        """The note as read, under the field's own name and day."""
+        note: Note = replace(visit.note, field=visit.field.name, date=visit.on, look_again=visit.note.look_again)
+        return work.spell(note)
+
+    def _work(self, kept: Kept, message: Message, writer: Person) -> Work:
+        now = self.now()
+        ours = self.store.sent_by_us(message.references)
+        return Work(
+            store=self.store,
+            writer=writer,
+            fields=list(self.store.fields(writer.crew)),
+            now=now,
+            day=sent_on(message.sent_at, message.arrived_at, writer.timezone),
+            today=now.astimezone(ZoneInfo(writer.timezone)).date(),
+            domain=self.settings.domain,
+            inbox_id=kept.id,
+            thread_field=ours[2] if ours is not None and ours[1] == writer.id else None,
+        )
+
+    def _outgoing(self, kept: Kept, message: Message, writer: Person, work: Work, reply: Reply) -> Outgoing:
+        """The finished answer: its Message-ID comes from the message answered, so a repeat is recognisable."""
+        now = self.now()
+        message_id = new_message_id(self.settings.domain, f"answer-{kept.id}-{_digest(message.message_id)[:12]}")
+        fields = {visit.field.id for visit in work.placed}
+        field_id = fields.pop() if len(fields) == 1 else work.thread_field
+        address = self.settings.service.address
+        recipient = self._recipient(kept, message, writer)
+        raw = write_mail(
+            reply if not message.by_text else Reply(reply.subject, reply.short),
+            message_id=message_id,
+            date=now,
+            from_address=address,
+            from_name=self.settings.service.name,
+            to=recipient,
+            in_reply_to=message.message_id,
+            references=message.references,
+            kind="answer",
+        )
+        return Outgoing(
+            kind="answer",
+            door="text" if kept.door == "drop" else "mail",
+            recipient=recipient,
+            envelope_from=address,
+            message_id=message_id,
+            raw=raw,
+            body=reply.short if message.by_text else reply.text,
+            queued_at=now,
+            expires_at=now + ANSWER_LIVES,
+            person_id=writer.id,
+            field_id=field_id,
+        )
+
+    def _recipient(self, kept: Kept, message: Message, writer: Person) -> str:
+        """Only ever a registered address: the one that wrote, or its number at the gateway it came through."""
+        if message.by_text and kept.door != "drop":
+            return kept.envelope_from
+        return message.sender if message.sender in writer.addresses else writer.addresses[0]
+
+    # --- judging ---
+
+    def _proof(self, kept: Kept, message: Message) -> Proof:
+        if kept.reason == "released":
+            return Proof("token", "a supervisor let it through")
+        if kept.door == "drop":
+            return Proof("private_listener", "text drop folder")
+        private = self.settings.mail_in.believe == "loopback" and kept.door == "smtp"
+        return prove(
+            kept.raw,
+            message,
+            private_listener=private,
+            trusted_relays=self.settings.trust.relays,
+            check_dkim=self.settings.trust.check_dkim,
+            code_word=secret(self.settings.trust.code_word_env),
+        )
+
+    def _recent(self, writer: Person | None) -> tuple[tuple[datetime, str], ...]:
+        if writer is None:
+            return ()
+        return self.store.answers_since(writer.id, self.now() - timedelta(days=1))
+
+    def _is_ours(self, address: str) -> bool:
+        return address.lower().rpartition("@")[2] == self.settings.domain
+
+    def _delivery_failed(self, kept: Kept, message: Message) -> Filing:
+        """A bounce of our own mail: a final one marks the person unreachable, for the supervisor to see."""
+        notice = message.notice
+        filed = Filing(kept.id, "filed", "delivery report", sender=message.sender, message_id=message.message_id)
+        if notice is None or not notice.final:
+            return filed
+        ours = self.store.sent_by_us((notice.message_id,)) if notice.message_id else None
+        person = self.store.person(ours[1]) if ours is not None and ours[1] is not None else None
+        if person is None:
+            return filed
+        return replace(
+            filed,
+            reason=f"mail to {person.name} was returned: {notice.status} {notice.reason}".strip(),
+            person_id=person.id,
+            people=(replace(person, reachable=False),),
+        )
+
+
+def repeat_key(writer: Person, message: Message) -> str:
+    """What makes two messages the same: who, Message-ID and text (an id alone would let anyone suppress a note)."""
+    return _digest(f"{writer.id}\n{message.message_id}\n{message.text}")
+
+
+def _first_line(message: Message) -> str:
+    lines = (line.strip() for line in (message.text or message.subject).splitlines())
+    return next((line for line in lines if line), "")[:80]
+
+
+def _digest(text: str) -> str:
+    return hashlib.sha256(text.encode("utf-8", "surrogatepass")).hexdigest()

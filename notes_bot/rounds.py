@@ -1,0 +1,274 @@
+"""One turn of the clock: kept messages go to the desk, reminders and digests fall due.
+
+``Rounds.turn`` may be called as often as one likes: what has been done for a day is written with it, so a service
+that was down sends one mail of each kind when it is back, not a flood. Everything is reckoned in the person's zone.
+"""
+
+from __future__ import annotations
+
+import hashlib
+import math
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+from datetime import UTC, date, datetime, time, timedelta
+from zoneinfo import ZoneInfo
+
+from notes_bot.deeds import outlook_of, season_start, status_of
+from notes_bot.desk import Desk
+from notes_bot.mail import new_message_id, write_mail
+from notes_bot.model import Day, Fact, Field, FieldToday, Filing, Outgoing, Outlook, Person, Reminder, Reply
+from notes_bot.reply import compose_digest, compose_reminder
+from notes_bot.settings import Settings
+from notes_bot.store import Store
+
+DIGEST_LIVES = timedelta(hours=20)
+"""A digest that could not be delivered before the next is due is not wanted any more."""
+MESSAGES_A_TURN = 50
+
+
+@dataclass
+class Rounds:
+    """What happens with time. Belongs to one thread, like its store."""
+
+    store: Store
+    settings: Settings
+    desk: Desk
+    now: Callable[[], datetime]
+
+    def __post_init__(self) -> None:
+        self.desk.digest = self.digest_now
+
+    def turn(self) -> int:
+        """Deal with what waits and with what fell due; gives the number of messages dealt with."""
+        dealt = len(self.messages())
+        self.reminders()
+        self.digests()
+        return dealt
+
+    def messages(self) -> list[tuple[int, Filing | None]]:
+        """Take waiting messages to the desk, in the order they came."""
+        return [(kept.id, self.desk.turn(kept)) for kept in self.store.waiting(MESSAGES_A_TURN)]
+
+    # --- reminders ---
+
+    def reminders(self) -> list[Outgoing]:
+        """One mail a person a day for every window that opened, one nudge when it is half gone; closed ones end."""
+        sent: list[Outgoing] = []
+        fields = {known.id: known for crew in self.store.crews() for known in self.store.fields(crew)}
+        promises = [p for p in self.store.open_promises() if p.field_id in fields]
+        for person in self.store.people():
+            mine = [p for p in promises if p.person_id == person.id]
+            local = self.now().astimezone(ZoneInfo(person.timezone))
+            moved: dict[int, str] = {p.id: "closed" for p in mine if local.date() > p.latest}
+            mine = [p for p in mine if p.id not in moved]
+            if local.hour < person.hour or self.store.rounds_done("reminder", str(person.id), local.date()):
+                if moved:
+                    self.store.keep_round((), self.now(), moved=moved)
+                continue
+            due = [p for p in mine if p.state == "waiting" and p.earliest <= local.date()]
+            nudged = [p for p in mine if p.state == "sent" and p.latest > p.earliest and local.date() >= _half_gone(p)]
+            wanted = [p for p in (*due, *nudged) if not fields[p.field_id].muted]
+            outgoing: tuple[Outgoing, ...] = ()
+            if wanted and person.reachable:
+                outgoing = (self._reminder(person, wanted, fields, local.date(), nudge=not due),)
+                sent.extend(outgoing)
+            moved |= {p.id: "sent" for p in due} | {p.id: "nudged" for p in nudged}
+            done = [("reminder", str(person.id), local.date())] if outgoing else []
+            if moved or outgoing:
+                self.store.keep_round(outgoing, self.now(), moved=moved, done=done)
+        return sent
+
+    def _reminder(
+        self, person: Person, due: Sequence[Reminder], fields: dict[int, Field], today: date, *, nudge: bool
+    ) -> Outgoing:
+        outlooks = {p.field_id: outlook_of(self.store, fields[p.field_id], today) for p in due}
+        infested = {
+            p.field_id for p in due if self._status(fields[p.field_id], outlooks[p.field_id], today) == "infested"
+        }
+        order = driving_order([fields[p.field_id] for p in due], infested)
+        by_field = {p.field_id: p for p in due}
+        items = [(known, by_field[known.id], outlooks[known.id]) for known in order]
+        reply = compose_reminder(
+            person,
+            items,
+            today,
+            now=self.now(),
+            organizer=self.settings.service.address,
+            nudge=nudge,
+            ordered=len(items) > 1,
+        )
+        end = datetime.combine(max(p.latest for p in due) + timedelta(days=1), time(0), ZoneInfo(person.timezone))
+        only = items[0][0].id if len(items) == 1 else None
+        return self.outgoing(person, reply, "reminder", today, expires_at=end.astimezone(UTC), field_id=only)
+
+    def _status(self, known: Field, outlook: Outlook, today: date) -> str:
+        season = self.store.visits(known.id, season_start(today, known.latitude), today)
+        return str(status_of(season, outlook))
+
+    # --- digests ---
+
+    def digests(self) -> list[Outgoing]:
+        """Each supervisor's digest, once a day at or after their hour."""
+        sent: list[Outgoing] = []
+        for person in self.store.people():
+            if person.role != "supervisor" or not person.reachable:
+                continue
+            local = self.now().astimezone(ZoneInfo(person.timezone))
+            if local.hour < person.hour or self.store.rounds_done("digest", str(person.id), local.date()):
+                continue
+            outgoing = self._send_digest(person, local.date())
+            if outgoing is not None:
+                sent.append(outgoing)
+        return sent
+
+    def _send_digest(self, person: Person, today: date) -> Outgoing | None:
+        day = self.day(person, today)
+        quiet = self.settings.service.quiet_days == "none" and is_quiet(day)
+        outgoing = None if quiet else self._digest_mail(person, day)
+        self.store.keep_round([outgoing] if outgoing else [], self.now(), done=[("digest", str(person.id), today)])
+        return outgoing
+
+    def digest_now(self, person: Person) -> Outgoing:
+        """The digest a supervisor asked for, for the desk to send with the rest of its answer."""
+        today = self.now().astimezone(ZoneInfo(person.timezone)).date()
+        return self._digest_mail(person, self.day(person, today), asked=True)
+
+    def _digest_mail(self, person: Person, day: Day, *, asked: bool = False) -> Outgoing:
+        expires = self.now() + DIGEST_LIVES
+        return self.outgoing(person, compose_digest(day, person), "digest", day.on, expires_at=expires, asked=asked)
+
+    def day(self, person: Person, today: date) -> Day:
+        """The crew's picture of a day: every field with its outlook, and what waits for the supervisor."""
+        since = self.store.last_round("digest", str(person.id)) or datetime.combine(
+            today - timedelta(days=1), time(0), UTC
+        )
+        noted = self.store.fields_noted_since(person.crew, since)
+        promises = {p.field_id: p for p in self.store.open_promises(person.crew)}
+        names = {p.id: p.name for p in self.store.people()}
+        fields = []
+        for known in self.store.fields(person.crew):
+            changed = known.id in noted
+            outlook = outlook_of(self.store, known, today, with_mix=changed)
+            season = self.store.visits(known.id, season_start(today, known.latitude), today)
+            last = season[-1] if season else None
+            newest = self.store.promise_for(known.id)
+            missed = newest is not None and newest.state == "closed" and known.id not in promises
+            fields.append(
+                FieldToday(
+                    field=known,
+                    outlook=outlook,
+                    last_visit=last,
+                    last_by=names.get(last.person_id, "") if last else "",
+                    status=status_of(season, outlook),
+                    overdue=missed and not known.muted,
+                    changed=changed,
+                )
+            )
+        unreachable = tuple(p.name for p in self.store.people() if p.crew == person.crew and not p.reachable)
+        stuck = self.store.counts().get("inbox stuck", 0)
+        notices = (Fact("stuck_messages", {"count": stuck}),) if stuck else ()
+        return Day(today, person.crew, tuple(fields), self.store.held_messages(person.crew), unreachable, notices)
+
+    # --- mail ---
+
+    def outgoing(
+        self,
+        person: Person,
+        reply: Reply,
+        kind: str,
+        today: date,
+        *,
+        expires_at: datetime,
+        field_id: int | None = None,
+        asked: bool = False,
+    ) -> Outgoing:
+        """A finished mail to a person; its Message-ID names person, kind and day, so a repeat is recognisable."""
+        address = self.settings.service.address
+        recipient = person.addresses[0]
+        by_text = recipient.startswith("+")
+        if by_text and self.settings.texts.mail_gateways:
+            recipient = f"{recipient.lstrip('+')}@{self.settings.texts.mail_gateways[0]}"
+        stamp = f"{kind}-{person.id}-{today.isoformat()}" + (f"-{self.now():%H%M%S}" if asked else "")
+        message_id = new_message_id(
+            self.settings.domain, f"{stamp}-{hashlib.sha256(reply.text.encode()).hexdigest()[:8]}"
+        )
+        raw = write_mail(
+            Reply(reply.subject, reply.short) if by_text else reply,
+            message_id=message_id,
+            date=self.now(),
+            from_address=address,
+            from_name=self.settings.service.name,
+            to=recipient,
+            kind=kind,
+        )
+        return Outgoing(
+            kind=kind,  # type: ignore[arg-type] # one of the four kinds, as the callers write them
+            door="text" if by_text and not self.settings.texts.mail_gateways else "mail",
+            recipient=recipient,
+            envelope_from=address,
+            message_id=message_id,
+            raw=raw,
+            body=reply.short if by_text else reply.text,
+            queued_at=self.now(),
+            expires_at=expires_at,
+            person_id=person.id,
+            field_id=field_id,
+        )
+
+
+def is_quiet(day: Day) -> bool:
+    """Nothing new, nothing overdue, nothing to decide."""
+    return not (
+        day.held or day.unreachable or day.notices or any(known.changed or known.overdue for known in day.fields)
+    )
+
+
+def driving_order(fields: Sequence[Field], infested: set[int]) -> list[Field]:
+    """An order to drive: clean fields first and fields with SCN last, each part by the nearest next field.
+
+    Fields without a place come at the end of their part, by name. Distances are straight lines.
+    """
+    part = [_nearest_next([f for f in fields if (f.id in infested) is last]) for last in (False, True)]
+    return [*part[0], *part[1]]
+
+
+def _nearest_next(fields: Sequence[Field]) -> list[Field]:
+    placed = [f for f in fields if f.latitude is not None and f.longitude is not None]
+    rest = sorted((f for f in fields if f not in placed), key=lambda f: f.name)
+    if not placed:
+        return rest
+    route = [max(placed, key=lambda f: (f.latitude or 0.0, f.name))]  # start in the north, whatever the list's order
+    left = [f for f in placed if f is not route[0]]
+    while left:
+        route.append(min(left, key=lambda f: (_distance(route[-1], f), f.name)))
+        left.remove(route[-1])
+    return [*_uncrossed(route), *rest]
+
+
+def _uncrossed(route: list[Field]) -> list[Field]:
+    """The route with crossings taken out (two-opt), up to thirty fields; longer lists stay as they are."""
+    if len(route) > 30:
+        return route
+    better = True
+    while better:
+        better = False
+        for i in range(len(route) - 2):
+            for j in range(i + 2, len(route)):
+                after = route[j + 1] if j + 1 < len(route) else None
+                old = _distance(route[i], route[i + 1]) + (_distance(route[j], after) if after else 0.0)
+                new = _distance(route[i], route[j]) + (_distance(route[i + 1], after) if after else 0.0)
+                if new < old - 1e-9:
+                    route = [*route[: i + 1], *reversed(route[i + 1 : j + 1]), *route[j + 1 :]]
+                    better = True
+    return route
+
+
+def _distance(a: Field, b: Field) -> float:
+    """Kilometres between two placed fields, near enough within a county."""
+    north = (a.latitude or 0.0) - (b.latitude or 0.0)
+    east = ((a.longitude or 0.0) - (b.longitude or 0.0)) * math.cos(math.radians(a.latitude or 0.0))
+    return 111.2 * math.hypot(north, east)
+
+
+def _half_gone(promise: Reminder) -> date:
+    return promise.earliest + (promise.latest - promise.earliest) / 2 + timedelta(days=1)
