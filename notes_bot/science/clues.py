@@ -28,8 +28,9 @@ class Cause:
     """One thing that makes beans yellow, short or sick.
 
     ``commonness`` is the weight of this cause among calls about poor-looking beans before any clue is known
-    (judgement; only ratios matter). ``with_scn`` is how many times likelier the cause is where soybean cyst
-    nematode is present than where it is not (1 = no link known), with its source.
+    (judgement; only ratios matter; none for the nematode, whose chance comes from the roots). ``with_scn`` is how
+    many times likelier the cause is where soybean cyst nematode is present than where it is not (1 = no link
+    known): that there is a link is the source's, the size is judgement.
     """
 
     key: str
@@ -64,7 +65,7 @@ class Link:
 
 
 CAUSES: tuple[Cause, ...] = (
-    Cause("scn", "soybean cyst nematode", 1.0),
+    Cause("scn", "soybean cyst nematode", 0.0),
     Cause("iron", "iron chlorosis", 12, 1.5, "Pedersen2010", "abstract"),
     Cause("potassium", "potassium shortage", 12, 1.5, "Smith2001", "abstract"),
     Cause("nitrogen", "nitrogen shortage or poor nodulation", 10, 1.3, "IowaStateSymptoms", "part"),

@@ -1,0 +1,432 @@
+"""What "none seen" is worth, and how many plants to dig.
+
+Two layers. The first holds the textbook formulas (binomial, hypergeometric, beta-binomial, thinned negative
+binomial, Bayes) that printed tables check. The second is the model of a root look built on them:
+
+* an infested field carries ``m`` females per plant on average, uncertain between fields (log-normal);
+* places differ: the mean at one place is ``m`` times a gamma variable of shape ``K_BETWEEN``;
+* plants of one place differ: negative binomial with ``K_WITHIN``;
+* each female on a dug plant is brought up and noticed with chance ``q``, the same weakness for the whole look
+  and for every later look of its kind, hence drawn once: ``q`` ~ Beta, worth about ten observations;
+* on a day when females may not be out yet all this happens only with chance ``visible``.
+
+Misses of repeated looks therefore hang together: by the field, by the places gone back to, by the method and by
+the calendar. Only plants at new places, with another method, on a better day, are new evidence.
+Source keys are explained in docs/references.md, the model in docs/science/detection.md.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass
+from functools import lru_cache
+from typing import Literal
+
+import numpy as np
+from numpy.typing import NDArray
+from scipy import special, stats
+
+Method = Literal["pulled", "eased", "shovel"]
+Moisture = Literal["dry", "moist", "wet"]
+Beta = tuple[float, float]
+Floats = NDArray[np.float64]
+
+# --- textbook formulas ------------------------------------------------------------------------------
+
+
+def _share(value: float, name: str) -> float:
+    if not 0.0 <= value <= 1.0:
+        raise ValueError(f"{name} must lie between 0 and 1, not {value}")
+    return value
+
+
+def detection_probability(plants: int, prevalence: float, sensitivity: float = 1.0) -> float:
+    """Chance [0-1] that at least one of `plants` is called positive: ``1 - (1 - p s)^n``, a large field.
+
+    `prevalence`: share of plants that carry a female that could be found [0-1]; `sensitivity`: chance that a
+    carrying plant is called positive [0-1]. Source: Martin1992.
+    """
+    if plants < 0:
+        raise ValueError("plants must not be negative")
+    return float(1.0 - math.pow(1.0 - _share(prevalence, "prevalence") * _share(sensitivity, "sensitivity"), plants))
+
+
+def detection_probability_finite(plants: int, population: int, carrying: int, sensitivity: float = 1.0) -> float:
+    """Chance [0-1] of at least one positive when `carrying` of `population` plants are: ``1 - (1 - n s / N)^D``.
+
+    An approximation, good while n is below N. Source: MacDiarmid1988.
+    """
+    if not 0 <= plants <= population or not 0 <= carrying <= population:
+        raise ValueError("plants and carrying must lie between 0 and the population")
+    return float(1.0 - math.pow(1.0 - plants * _share(sensitivity, "sensitivity") / population, carrying))
+
+
+def detection_probability_mixed(groups: Sequence[tuple[int, float, float]]) -> float:
+    """Chance [0-1] of at least one positive over groups of (plants, prevalence, sensitivity) dug in different ways."""
+    return 1.0 - math.prod(1.0 - detection_probability(n, p, s) for n, p, s in groups)
+
+
+def plants_needed(confidence: float, prevalence: float, sensitivity: float = 1.0) -> int:
+    """Plants for a detection chance of at least `confidence` (0-1, below 1): ``ln(1-c) / ln(1-p s)``, rounded up.
+
+    Raises ValueError when nothing could ever be found. Source: Martin1992.
+    """
+    ps = _share(prevalence, "prevalence") * _share(sensitivity, "sensitivity")
+    if not 0.0 <= confidence < 1.0:
+        raise ValueError("confidence must lie in [0, 1)")
+    if ps == 0.0:
+        raise ValueError("nothing can be found: prevalence times sensitivity is 0")
+    return 1 if ps == 1.0 else _round_up(math.log1p(-confidence) / math.log1p(-ps))
+
+
+def plants_needed_finite(confidence: float, prevalence: float, population: int, sensitivity: float = 1.0) -> int:
+    """The same in a small population: ``(N/s) (1 - (1-c)^(1/D))`` with D = p N, rounded up. Source: MacDiarmid1988."""
+    carrying = max(round(prevalence * population), 1)
+    return _round_up(population / sensitivity * (1.0 - (1.0 - confidence) ** (1.0 / carrying)))
+
+
+def plants_needed_exact(confidence: float, carrying: int, population: int) -> int:
+    """The same for a perfect look, exact (hypergeometric). Source: CannonRoe1982."""
+    if not 0 < carrying <= population:
+        raise ValueError("carrying must lie between 1 and the population")
+    none_seen = stats.hypergeom.pmf(0, population, carrying, np.arange(population + 1))
+    return int(np.argmax(1.0 - none_seen >= confidence))
+
+
+def plants_needed_cannon_roe(confidence: float, carrying: int, population: int) -> float:
+    """The same by ``(1 - (1-c)^(1/D)) (N - (D-1)/2)``, not rounded. Source: CannonRoe1982."""
+    return (1.0 - (1.0 - confidence) ** (1.0 / carrying)) * (population - (carrying - 1) / 2.0)
+
+
+def largest_prevalence(plants: int, confidence: float = 0.95, sensitivity: float = 1.0) -> float:
+    """Largest share of carrying plants [0-1] that `plants` clean ones leave open: ``(1 - (1-c)^(1/n)) / s``."""
+    if plants < 1:
+        return 1.0
+    return min((1.0 - (1.0 - confidence) ** (1.0 / plants)) / sensitivity, 1.0)
+
+
+def posterior_infested(prior: float, detection: float, visible: float = 1.0) -> float:
+    """Chance of infestation [0-1] after a look that saw none; with ``visible = 0`` it is the prior.
+
+    ``P(none | infested) = 1 - visible * detection``; Bayes with no false alarms. Source: Martin2007.
+    """
+    missed = 1.0 - _share(visible, "visible") * _share(detection, "detection")
+    prior = _share(prior, "prior")
+    return prior if prior in (0.0, 1.0) else prior * missed / (prior * missed + 1.0 - prior)
+
+
+def posterior_free(prior_free: float, detection: float, introduction: float = 0.0) -> float:
+    """Chance of freedom [0-1] after one more clean look, `introduction` = chance to become infested before it."""
+    return 1.0 - posterior_infested(1.0 - prior_free * (1.0 - introduction), detection)
+
+
+def plateau_free(detection: float, introduction: float) -> float:
+    """Chance of freedom that endless looks of one kind lead to: ``(Se - c) / (Se (1 - c))``. Source: Martin2007."""
+    return max((detection - introduction) / (detection * (1.0 - introduction)), 0.0)
+
+
+def looks_to_reach(target_free: float, prior_free: float, detection: float, introduction: float = 0.0) -> int | None:
+    """Independent clean looks until freedom is at least `target_free`, or None when they never get there."""
+    free, looks = prior_free, 0
+    while round(free, 3) < target_free:
+        nxt = posterior_free(free, detection, introduction)
+        if looks > 500 or nxt <= free:
+            return None
+        free, looks = nxt, looks + 1
+    return looks
+
+
+def plants_for_freedom(
+    target_free: float, prior_free: float, prevalence: float, sensitivity: float = 1.0, introduction: float = 0.0
+) -> int:
+    """Plants that, all clean, lift the chance of freedom to `target_free`. Source: Martin2007."""
+    prior = 1.0 - prior_free * (1.0 - introduction)
+    detection = (target_free - (1.0 - prior)) / (target_free * prior)
+    return plants_needed(max(detection, 0.0), prevalence, sensitivity)
+
+
+def none_seen_beta_binomial(plants: int, detectable: Beta) -> float:
+    """Chance [0-1] that `plants` are all clean when the detectable share ~ Beta(a, b): ``B(a, b+n) / B(a, b)``."""
+    a, b = detectable
+    return float(np.exp(special.betaln(a, b + plants) - special.betaln(a, b)))
+
+
+def share_carrying(mean: float, k: float) -> float:
+    """Share of plants [0-1] with at least one female, negative binomial: ``1 - (1 + m/k)^-k``."""
+    return float(1.0 - (1.0 + mean / k) ** -k)
+
+
+def none_seen_clumped(plants: int, mean: float, k: float, recovery: float) -> float:
+    """Chance [0-1] that `plants` all look clean: ``(1 + q m / k)^(-k n)`` (thinning keeps k)."""
+    return float((1.0 + recovery * mean / k) ** (-k * plants))
+
+
+def _round_up(value: float) -> int:
+    return math.ceil(value - 1e-9)
+
+
+# --- how much of what is there is brought up and seen ------------------------------------------------
+
+
+@dataclass(frozen=True, slots=True)
+class Recovery:
+    """Chance that one female on the plant is brought up and noticed, by method and soil condition."""
+
+    method: Method
+    soaked: bool
+    condition: Literal["sand", "loam", "clay", "dry", "wet"]
+    chance: float
+    source: str = "judgement"
+
+
+def _row(method: Method, soaked: bool, *chances: float) -> tuple[Recovery, ...]:
+    conditions = ("sand", "loam", "clay", "dry", "wet")
+    return tuple(Recovery(method, soaked, c, q) for c, q in zip(conditions, chances, strict=True))  # type: ignore[arg-type]
+
+
+RECOVERIES: tuple[Recovery, ...] = (
+    *_row("pulled", False, 0.15, 0.08, 0.04, 0.02, 0.10),
+    *_row("pulled", True, 0.18, 0.10, 0.05, 0.03, 0.13),
+    *_row("eased", False, 0.25, 0.15, 0.10, 0.05, 0.15),
+    *_row("eased", True, 0.32, 0.22, 0.17, 0.10, 0.22),
+    *_row("shovel", False, 0.40, 0.30, 0.20, 0.15, 0.20),
+    *_row("shovel", True, 0.55, 0.50, 0.45, 0.40, 0.45),
+)
+"""No published number exists: judgement, shaped by field advice that pulling leaves the young roots and the
+females behind and that washing shows more (Tylka2011, Dtn2021). "dry" is any dry soil but sand. Soaking adds
+least where the roots stayed in the ground. A crew's own double-digging trial replaces a row (`trial_recovery`)."""
+
+RECOVERY_WEIGHT = 10.0
+"""Observations the table is worth: the spread of the Beta."""
+
+_TEXTURES: dict[str, tuple[Literal["sand", "loam", "clay"], ...]] = {
+    "sand": ("sand",),
+    "loamy_sand": ("sand",),
+    "sandy_loam": ("sand", "loam"),
+    "loam": ("loam",),
+    "silt": ("loam",),
+    "silt_loam": ("loam",),
+    "muck": ("loam",),
+    "sandy_clay_loam": ("loam",),
+    "clay_loam": ("loam", "clay"),
+    "silty_clay_loam": ("loam", "clay"),
+    "sandy_clay": ("clay",),
+    "silty_clay": ("clay",),
+    "clay": ("clay",),
+}
+_UNKNOWN_MOISTURE: dict[Moisture, float] = {"moist": 0.6, "dry": 0.3, "wet": 0.1}
+_UNKNOWN_METHOD: dict[Method, float] = {"pulled": 0.3, "eased": 0.2, "shovel": 0.5}
+
+
+def recovery_beta(
+    method: Method | None,
+    soaked: bool | None = None,
+    moisture: Moisture | None = None,
+    texture: str | None = None,
+    *,
+    snapped: bool = False,
+    table: Sequence[Recovery] = RECOVERIES,
+) -> Beta:
+    """Beta(a, b) of the chance that one female on a dug plant is brought up and noticed.
+
+    What is known picks a row of `table` (a + b = 10). What is not said is averaged over what is usual, and the
+    Beta is then as wide as that ignorance (a + b below 10). Not soaked unless said. `snapped`: the roots tore
+    off, which halves what came up. Judgement throughout; see docs/science/detection.md.
+    """
+    chances = {(row.method, row.soaked, row.condition): row.chance for row in table}
+    soils = _TEXTURES.get((texture or "").replace(" ", "_").replace("-", "_"), ("loam",))
+    mean = second = 0.0
+    for this_method, p_method in ({method: 1.0} if method else _UNKNOWN_METHOD).items():
+        for this_moisture, p_moisture in ({moisture: 1.0} if moisture else _UNKNOWN_MOISTURE).items():
+            for soil in soils:
+                condition = _condition(this_moisture, soil)
+                q = chances[this_method, bool(soaked), condition] * (0.5 if snapped else 1.0)
+                weight = p_method * p_moisture / len(soils)
+                mean += weight * q
+                second += weight * (q * q + q * (1.0 - q) / (RECOVERY_WEIGHT + 1.0))
+    spread = second - mean * mean
+    strength = mean * (1.0 - mean) / spread - 1.0
+    return mean * strength, (1.0 - mean) * strength
+
+
+def _condition(
+    moisture: Moisture, soil: Literal["sand", "loam", "clay"]
+) -> Literal["sand", "loam", "clay", "dry", "wet"]:
+    if moisture == "dry" and soil != "sand":
+        return "dry"
+    return "wet" if moisture == "wet" else soil
+
+
+# --- the look ----------------------------------------------------------------------------------------
+
+K_WITHIN = 1.35
+"""Negative binomial k of females among plants of one place. Stand-in: soil counts of root-knot juveniles had
+1.35, 0.544 and 0.294 (McSorleyParrado1982); no k for this nematode on roots was found."""
+
+K_BETWEEN = 1.5
+"""Gamma shape of the means of places within a field. Judgement: with `K_WITHIN` it gives about k = 0.53 overall,
+the middle of the three published stand-ins."""
+
+LIGHT = 0.5
+"""A light infestation: females per plant, field mean, when all are out. Judgement: about 3 plants in 10 carry any."""
+
+Resistance = Literal["resistant", "susceptible"]
+
+
+@dataclass(frozen=True, slots=True)
+class Intensity:
+    """Females per plant in an infested field, field mean when all are out: log-normal. Judgement."""
+
+    median: float
+    log_sd: float
+    source: str = "judgement"
+
+
+INTENSITIES: dict[Resistance | None, Intensity] = {
+    "susceptible": Intensity(4.0, 1.5),
+    None: Intensity(2.5, 1.7),
+    "resistant": Intensity(0.8, 1.6),
+}
+"""Prior of how heavily an infested field is infested, by the variety grown; None = not known which."""
+
+
+@dataclass(frozen=True, slots=True)
+class Look:
+    """One clean look: plants dug at each place (same name = same place), recovery Beta, chance of visibility [0-1]."""
+
+    places: tuple[tuple[str, int], ...]
+    recovery: Beta
+    visible: float = 1.0
+
+    @property
+    def plants(self) -> int:
+        return sum(plants for _, plants in self.places)
+
+
+def spread(plants: int, places: int | None = None) -> tuple[tuple[str, int], ...]:
+    """`plants` shared as evenly as can be over `places` unnamed places; by default two, or one below four plants.
+
+    Unnamed places of different looks count as the same ones: people go back to where they dug.
+    """
+    count = places or (2 if plants >= 4 else 1)
+    shares = [plants // count + (1 if i < plants % count else 0) for i in range(count)]
+    return tuple((f"place {i + 1}", share) for i, share in enumerate(shares) if share)
+
+
+@lru_cache(maxsize=8)
+def _gamma_nodes(shape: float, count: int = 24) -> tuple[Floats, Floats]:
+    """Nodes and weights of a gamma variable with mean 1."""
+    nodes, weights = special.roots_genlaguerre(count, shape - 1.0)
+    return nodes / shape, weights / weights.sum()
+
+
+@lru_cache(maxsize=4)
+def _unit_nodes(count: int = 32) -> tuple[Floats, Floats]:
+    nodes, weights = special.roots_sh_legendre(count)
+    return nodes, weights / weights.sum()
+
+
+@lru_cache(maxsize=4)
+def _normal_nodes(count: int = 15) -> tuple[Floats, Floats]:
+    nodes, weights = special.roots_hermitenorm(count)
+    return nodes, weights / weights.sum()
+
+
+@lru_cache(maxsize=256)
+def _recovery_nodes(a: float, b: float) -> Floats:
+    return np.asarray(special.betaincinv(a, b, _unit_nodes()[0]), dtype=float)
+
+
+def none_seen_probability(
+    looks: Sequence[Look], intensity: Intensity | float, *, k_within: float = K_WITHIN, k_between: float = K_BETWEEN
+) -> float:
+    """Chance [0-1] that every one of `looks` saw none although the field is infested.
+
+    `intensity`: females per plant of the field, a number or a prior. With no looks, no plants or nothing visible
+    it is 1. Looks share the field's intensity, the means of places with the same name, the weakness of the method
+    (their recoveries are the same quantile of their Betas) and the calendar (if females were out for a look, they
+    were out for every look with a higher `visible`). On a day of uncertain visibility fewer females are out: the
+    mean counts in proportion to `visible`.
+    """
+    looks = [look for look in looks if look.plants > 0 and look.visible > 0.0]
+    if not looks:
+        return 1.0
+    if isinstance(intensity, Intensity):
+        nodes, weight_m = _normal_nodes()
+        means = intensity.median * np.exp(intensity.log_sd * nodes)
+    else:
+        means, weight_m = np.array([float(intensity)]), np.array([1.0])
+    weight_u = _unit_nodes()[1]
+    factor, weight_g = _gamma_nodes(k_between)
+    names = sorted({name for look in looks for name, _ in look.places})
+    total, lower = 0.0, 0.0
+    for upper in sorted({min(look.visible, 1.0) for look in looks}):
+        # the calendar lies in (lower, upper): only looks at least as well timed could show anything
+        out = [look for look in looks if look.visible >= upper]
+        missed = np.ones((means.size, weight_u.size))
+        for name in names:
+            log_none = np.zeros((means.size, weight_u.size, factor.size))
+            for look in out:
+                plants = dict(look.places).get(name, 0)
+                if plants:
+                    q = _recovery_nodes(*look.recovery)[None, :, None]
+                    seen = q * (means * min(look.visible, 1.0))[:, None, None] * factor[None, None, :]
+                    log_none -= k_within * plants * np.log1p(seen / k_within)
+            missed *= np.exp(log_none) @ weight_g
+        total += (upper - lower) * float(weight_m @ missed @ weight_u)
+        lower = upper
+    return min(total + (1.0 - lower), 1.0)
+
+
+def look_detection(look: Look, intensity: Intensity | float = LIGHT) -> float:
+    """Chance [0-1] that this look would have shown an infestation (a light one by default), females being out."""
+    return 1.0 - none_seen_probability([Look(look.places, look.recovery, 1.0)], intensity)
+
+
+def plants_to_dig(
+    confidence: float, recovery: Beta, places: int = 4, intensity: Intensity | float = LIGHT, most: int = 400
+) -> int | None:
+    """Fewest plants, spread evenly over `places`, that show an infestation with chance `confidence` [0-1].
+
+    None when more than `most` would be needed: then the method, not the number, is what must change.
+    """
+
+    def enough(plants: int) -> bool:
+        return look_detection(Look(spread(plants, places), recovery), intensity) >= confidence
+
+    if not enough(most):
+        return None
+    low, high = 0, most
+    while high - low > 1:
+        middle = (low + high) // 2
+        low, high = (low, middle) if enough(middle) else (middle, high)
+    return high
+
+
+# --- a chance of infestation from everything a season saw ------------------------------------------------
+
+CONVENTION = 0.5
+"""Chance of infestation when nothing is known. A convention, not knowledge, and always said to be one."""
+
+FOUND_BEFORE = 0.98
+"""Chance of infestation where it was found in earlier seasons: eggs last up to ten years (Slack1972). Judgement."""
+
+FALSE_ALARMS: tuple[tuple[int, float], ...] = ((1, 0.05), (2, 0.02), (5, 0.005), (20, 0.0005))
+"""From so many bodies on, the chance that grains or nodules were taken for them in a clean field. Judgement."""
+
+NEVER_CLEARS = 3
+"""Once so many females were counted, later clean looks of the season do not argue against infestation."""
+
+
+def infested_probability(
+    prior: float, clean: Sequence[Look], seen: int | None, intensity: Intensity = INTENSITIES[None]
+) -> float:
+    """Chance of infestation [0-1] after a season's clean looks and a greatest count `seen` (None or 0: none seen)."""
+    prior = _share(prior, "prior")
+    ratio = 1.0
+    if not seen or seen < NEVER_CLEARS:
+        ratio = none_seen_probability(clean, intensity)
+    if seen:
+        ratio /= [chance for count, chance in FALSE_ALARMS if seen >= count][-1]
+    return prior * ratio / (prior * ratio + 1.0 - prior)
