@@ -550,6 +550,12 @@ class FieldToday:
     overdue: bool = False
     changed: bool = False
     """True when something new was noted since the last digest."""
+    first_find: bool = False
+    """True when the change is the first find of females in this field this season."""
+    window_closed: CalendarDay | None = None
+    """Last day of a promised window that passed without a look, when overdue."""
+    next_by: str = ""
+    """Name of the person who is to look next."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -10,7 +10,6 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from datetime import date, datetime
-from itertools import islice
 
 from notes_bot.model import (
     Fact,
@@ -362,10 +361,7 @@ def _held_lines(speak: Words, held: Held, skip: str) -> list[str]:
 
 
 def _choice(speak: Words, names: Sequence[str]) -> str:
-    shown = list(islice(names, 4))
-    if len(shown) < 2:
-        return "".join(shown)
-    return f"{', '.join(shown[:-1])} {speak.manner['or']} {shown[-1]}"
+    return speak.listed(names[:4], "or")
 
 
 def _wrong(speak: Words, visit: Placed) -> str:

@@ -10,6 +10,8 @@ A sentence names its values in braces, with the manner after a colon:
 ``{x:day}``        11 Jun
 ``{x:weekday}``    Thu 11 Jun
 ``{x:in cause}``   the word of table ``cause`` for the key ``x``; a list of keys gives a list of words
+``{x:in value}``   the word of a value a person noted, or the value in the local manner
+``{x:either}``     a choice: one, two or three
 ``{x:n a|b}``      the number with the singular or plural word: 1 plant, 6 plants
 ``{x:? a|b}``      only the singular or plural word
 =================  ==============================================================================
@@ -17,6 +19,7 @@ A sentence names its values in braces, with the manner after a colon:
 
 from __future__ import annotations
 
+import re
 import string
 import tomllib
 from collections.abc import Iterable, Mapping
@@ -28,6 +31,11 @@ from typing import Any
 from zoneinfo import ZoneInfo
 
 from notes_bot.model import Fact, Interval, Language
+
+ISO_DAY = re.compile(r"\d{4}-\d\d-\d\d")
+
+NOTHING = (None, "", (), [])
+"""Values that make a statement take its wording for "not known"."""
 
 STATEMENTS = ("fact", "done", "notice")
 """Tables that hold whole statements, in the order a fact's key is looked for."""
@@ -105,13 +113,12 @@ class Words:
             return str(self.manner["over"]) + manner.format(99)
         return str(manner.format(whole))
 
-    def listed(self, items: Iterable[str]) -> str:
-        """One, two and three."""
+    def listed(self, items: Iterable[str], joiner: str = "and") -> str:
+        """One, two and three; with joiner ``or``: one, two or three."""
         words = list(items)
         if len(words) < 2:
             return "".join(words)
-        joiner = self.manner["and"]
-        return f"{', '.join(words[:-1])} {joiner} {words[-1]}"
+        return f"{', '.join(words[:-1])} {self.manner[joiner]} {words[-1]}"
 
     def plain(self, value: Any) -> str:
         """Any value in the local manner."""
@@ -130,11 +137,19 @@ class Words:
             return f"{self.number(value.low)}-{self.number(value.high)}"
         if isinstance(value, list | tuple | set | frozenset):
             return self.listed(self.plain(each) for each in value)
+        if isinstance(value, Mapping):
+            return ", ".join(f"{self.name('part', str(name))} {self.value(each)}" for name, each in value.items())
+        if isinstance(value, str) and ISO_DAY.fullmatch(value):
+            return self.day(value)
         return str(value)
+
+    def value(self, value: Any) -> str:
+        """A value a person noted: a key such as ``shovel`` gets its word, anything else its local manner."""
+        return self.name("value", value) if isinstance(value, str) and value in self.tables["value"] else self.plain(value)
 
     def say(self, fact: Fact) -> str:
         """The fact as a sentence. A key without words is said by its name: a bare word beats a lost answer."""
-        missing = [f"{fact.key}_no_{name}" for name, value in fact.values.items() if value is None]
+        missing = [f"{fact.key}_no_{name}" for name, value in fact.values.items() if value in NOTHING]
         for table in STATEMENTS:
             for key in (*missing, fact.key):
                 if key in self.tables[table]:
@@ -178,6 +193,10 @@ class _Filling(string.Formatter):
             return speak.plain(value)
         if spec in {"day", "weekday", "number", "percent", "percents"}:
             return str(getattr(speak, spec)(value))
+        if spec == "either":
+            return speak.listed([speak.plain(each) for each in value][:4], "or")
+        if spec == "in value":
+            return speak.value(value)
         if spec.startswith("in "):
             if isinstance(value, list | tuple):
                 return speak.listed(speak.name(spec[3:], each) for each in value)
