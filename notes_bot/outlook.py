@@ -8,10 +8,41 @@ plain: numbers, ISO days, short strings. The words for each key live in the repl
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from datetime import date
-from typing import Any, get_args
+from dataclasses import dataclass, replace
+from datetime import date, datetime, time, timedelta
+from typing import Any, Literal, get_args
 
-from notes_bot.model import Climate, DayTemperature, History, Outlook, Purpose
+import numpy as np
+from numpy.typing import NDArray
+
+from notes_bot import worth
+from notes_bot.model import (
+    THIRD_OR_LATER,
+    Climate,
+    Colour,
+    DayTemperature,
+    Event,
+    Fact,
+    History,
+    MixDay,
+    Note,
+    Outlook,
+    Purpose,
+    Recheck,
+    Stage,
+    Visit,
+    Window,
+)
+from notes_bot.science import generation, growth_stage, thermal_time
+from notes_bot.science.parameters import CLOCK
+
+Floats = NDArray[np.float64]
+SUNDAY = 6
+UNKNOWN_LATITUDE = 41.0
+AIR_FADE_DAYS = 6.0
+"""Time in which a measured departure of air temperature from normal is taken to fade to 1/e [judgement]."""
+WARM_SOIL_C = 26.0
+"""Above this, development may no longer speed up [Melton1986]; the heat sums go on to 30 C."""
 
 BASIS_KEYS: Mapping[str, Mapping[str, Any]] = {
     # Which temperatures the heat was summed from, best first. Any of these may appear together.
@@ -25,14 +56,19 @@ BASIS_KEYS: Mapping[str, Mapping[str, Any]] = {
     # Monthly normals that were written down from memory, not from a station table.
     "temperatures_from_memory": {"place": "Ridgetown ON"},
     "planted_known": {"date": "2024-05-06"},
-    "planted_from_stage": {"stage": "V4", "seen": "2024-06-11", "earliest": "2024-05-01", "likely": "2024-05-07",
-                           "latest": "2024-05-13"},
+    "planted_from_stage": {
+        "stage": "V4",
+        "seen": "2024-06-11",
+        "earliest": "2024-05-01",
+        "likely": "2024-05-07",
+        "latest": "2024-05-13",
+    },
     "planted_assumed": {"earliest": "2024-04-24", "likely": "2024-05-08", "latest": "2024-05-22"},
     # Visits that moved the clock: all that looked; how many with colours, how many saw none.
     "visits_used": {"count": 3, "with_colours": 2, "none_seen": 1},
     "no_visits": {},
-    # The counts fit badly to heat and planting date (surprise: chance of a worse fit, 0-1).
-    "counts_disagree": {"seen": "2024-06-25", "surprise": 0.01},
+    # These colours fit badly to heat and planting date (doubt: chance, 0-1, that they say nothing of the clock).
+    "counts_disagree": {"seen": "2024-06-25", "doubt": 0.7},
     "resistant_variety": {},
     # What is judgement, not measurement.
     "soil_model": {"error_c": 1.0},
@@ -78,6 +114,20 @@ PURPOSES: tuple[Purpose, ...] = get_args(Purpose)
 """What a look-again may be for."""
 
 
+HORIZON_DAYS = 60
+"""Days kept beyond the usual end of the roots, so that late windows have days to fall on."""
+RUN_IN_DAYS = 60
+"""Days of normals before planting that bring the modelled soil to its own temperature."""
+USUAL_WAIT = (7, 10, 14)
+"""Common practice, no source: look again in one to two weeks."""
+VAGUE_DAYS = 34
+"""An event whose window is wider than this is no ground for a date; the usual wait is kept instead."""
+APART_DAYS = 5
+"""A second look sooner than this after the last shows little new."""
+GOOD_SHARE = 0.6
+"""A day is good for settling a doubtful none when this share of the best day's females should be out."""
+
+
 def foresee(
     history: History,
     temperatures: Sequence[DayTemperature],
@@ -86,5 +136,538 @@ def foresee(
     *,
     with_mix: bool = False,
 ) -> Outlook:
-    """Where the population of one field is in its generation on ``as_of``, and what comes next."""
-    raise NotImplementedError
+    """Where the population of one field is in its generation on ``as_of``, and what comes next.
+
+    :param history: the field as known; visits after ``as_of`` are left out.
+    :param temperatures: air and/or soil, any order, gaps allowed; measured days after ``as_of`` are left out, forecast
+        days are used. Where there is none, ``climate`` fills in.
+    :param climate: monthly normals of the place.
+    :param as_of: the day of the question.
+    :param with_mix: also give the expected mix of colours for every day.
+    """
+    visits = tuple(visit for visit in history.visits if visit.on <= as_of)
+    known = replace(history, visits=visits)
+    calendar = _Calendar.of(known, climate, as_of)
+    soil = _soil(calendar, temperatures, as_of)
+    season = _season(calendar, soil, known)
+    looks = [look for visit in visits if (look := _look(visit, calendar)) is not None]
+    after = generation.posterior(season, looks)
+    ahead = generation.forecast(season, after)
+    if any(not look.seen for look in looks):
+        # Whether females could show on a day must not be judged from the very look that it is to weigh.
+        shown = generation.forecast(season, generation.posterior(season, looks, with_none=False))
+    else:
+        shown = ahead
+    visible = [generation.could_be_seen(shown, calendar.index(visit.on)) for visit in visits]
+    now = generation.present(ahead, calendar.index(as_of))
+    windows = _windows(calendar, ahead, now)
+    infested = worth.infested_after(known, visible)
+    finding = worth.weigh(known, visible, as_of) if visits else None
+    recheck, no_recheck = _recheck(known, calendar, ahead, now, as_of, looks, visible)
+    return Outlook(
+        as_of=as_of,
+        stage=_STAGES[now.stage],
+        generation=now.generation,
+        generation_probability=now.generation_probability,
+        windows=windows,
+        infested_probability=infested,
+        recheck=recheck,
+        no_recheck=no_recheck,
+        finding=finding,
+        sure=_sure(windows, as_of),
+        basis=_basis(known, calendar, soil, ahead, after, looks, visits, now, calendar.index(as_of)),
+        mix=_mix(calendar, ahead) if with_mix else (),
+    )
+
+
+# --- the season's calendar --------------------------------------------------------------------------
+
+_STAGES: tuple[Stage, ...] = get_args(Stage)
+
+
+@dataclass(frozen=True, slots=True)
+class _Calendar:
+    """Days of one season as positions in arrays, and what is known of planting and the roots' end."""
+
+    first: date
+    days: int
+    planted: float
+    """Position of the likely planting day."""
+    planted_sd: float
+    roots: growth_stage.Days
+    """Position of the end of the roots."""
+    known_planting: date | None
+    roots_from: tuple[str, date] | None
+    """The R stage the roots' end was reckoned from, and when it was seen."""
+    normal_air_c: Floats
+    """Expected daily mean air temperature, shape (days,)."""
+    assumed_place: str
+    """Where the climate was taken from when no coordinates were known, or empty."""
+    climate: Climate
+
+    def index(self, day: date) -> int:
+        return min(max((day - self.first).days, 0), self.days - 1)
+
+    def day(self, position: float) -> date:
+        return self.first + timedelta(days=round(min(max(position, 0.0), self.days + 120.0)))
+
+    @classmethod
+    def of(cls, history: History, climate: Climate, as_of: date) -> _Calendar:
+        noted = [visit.note.planted for visit in history.visits if visit.note.planted is not None]
+        planted = history.planted or (noted[-1] if noted else None)
+        latitude = history.latitude
+        if latitude is None:
+            # Nobody plants in the northern autumn: without coordinates such a date speaks of the southern half.
+            southern = planted is not None and (planted.month >= 9 or planted.month == 1)
+            latitude = -UNKNOWN_LATITUDE if southern else UNKNOWN_LATITUDE
+            if southern:
+                climate = replace(climate, tmax_c=climate.tmax_c[6:] + climate.tmax_c[:6],
+                                  tmin_c=climate.tmin_c[6:] + climate.tmin_c[:6])  # fmt: skip
+        turn = 182 if latitude < 0 else 0
+        sd = 0.0
+        if planted is None:
+            usual = growth_stage.usual_planting(latitude)
+            sd = usual.sd
+            reference = history.visits[0].on if history.visits else as_of
+            years = (reference.year - 1, reference.year, reference.year + 1)
+            candidates = [date(y, 1, 1) + timedelta(days=round(usual.middle) - 1 + turn) for y in years]
+            # The season a day belongs to began at most eight months before it.
+            likely = min(candidates, key=lambda day: abs((reference - day).days - 60))
+        else:
+            likely = planted
+        ordinal = (likely - timedelta(days=turn)).timetuple().tm_yday
+        r6 = growth_stage.usual_r6(latitude, float(ordinal))
+        first = likely - timedelta(days=RUN_IN_DAYS)
+        position = float(RUN_IN_DAYS)
+        end = growth_stage.Days(position + r6.middle - ordinal, r6.sd)
+        roots_from = None
+        for visit in history.visits:
+            stage = growth_stage.reproductive_stage(visit.note.stage or "")
+            if stage is not None:
+                left = growth_stage.days_to_r6(stage)
+                end = growth_stage.Days((visit.on - first).days + left.middle, left.sd)
+                roots_from = (visit.note.stage or "", visit.on)
+        roots = growth_stage.roots_end(end)
+        days = int(max(roots.middle, position + 110.0)) + HORIZON_DAYS
+        of_year = np.array([(first + timedelta(days=i)).timetuple().tm_yday for i in range(days)])
+        means = (np.array(climate.tmax_c) + np.array(climate.tmin_c)) / 2
+        return cls(first, days, position, sd, roots, planted, roots_from,
+                   thermal_time.interpolate_monthly(means, of_year),
+                   climate.name if climate.assumed else "", climate)  # fmt: skip
+
+
+# --- temperatures -----------------------------------------------------------------------------------
+
+
+@dataclass(frozen=True, slots=True)
+class _SoilRecord:
+    """Daily mean soil temperature of the season, and where each day's came from."""
+
+    mean_c: Floats
+    measured_soil: NDArray[np.bool_]
+    measured_air: NDArray[np.bool_]
+    forecast: NDArray[np.bool_]
+
+
+def _soil(calendar: _Calendar, temperatures: Sequence[DayTemperature], as_of: date) -> _SoilRecord:
+    """Soil temperature for every day: measured, else modelled from air; air that is missing is its normal plus the
+    nearest measured day's departure, fading."""
+    size = calendar.days
+    air = np.full(size, np.nan)
+    soil = np.full(size, np.nan)
+    forecast = np.zeros(size, dtype=bool)
+    for row in temperatures:
+        place = (row.date - calendar.first).days
+        if not 0 <= place < size or (row.date > as_of and not row.forecast):
+            continue
+        if row.forecast and not np.isnan(air[place]):
+            continue
+        if row.tmin_c is not None and row.tmax_c is not None:
+            air[place] = (row.tmin_c + row.tmax_c) / 2
+            forecast[place] = row.forecast
+        if row.soil_mean_c is not None:
+            soil[place] = row.soil_mean_c
+            forecast[place] = row.forecast
+    has_air = ~np.isnan(air)
+    departure = np.where(has_air, air - calendar.normal_air_c, np.nan)
+    filled = calendar.normal_air_c + _fading(departure)
+    modelled = np.empty(size)
+    state = float(calendar.normal_air_c[:11].mean())
+    for place in range(size):
+        state += thermal_time.SOIL_LAG_PER_DAY * (filled[place] - state)
+        if not np.isnan(soil[place]):
+            state = float(soil[place])
+        modelled[place] = state
+    return _SoilRecord(modelled, ~np.isnan(soil), has_air, forecast)
+
+
+def _fading(departure: Floats) -> Floats:
+    """Departures from normal with the gaps filled: nearest known value times exp(-days away / time constant)."""
+    known = np.flatnonzero(~np.isnan(departure))
+    result = np.zeros(len(departure))
+    if len(known) == 0:
+        return result
+    place = np.arange(len(departure))
+    right = np.clip(np.searchsorted(known, place), 0, len(known) - 1)
+    left = np.clip(right - 1, 0, len(known) - 1)
+    before, after = known[left], known[right]
+    near = np.where(np.abs(place - before) <= np.abs(place - after), before, after)
+    # A single day's departure is mostly weather of that day; the mean of its week lasts.
+    smooth = np.array([np.nanmean(departure[max(0, i - 6) : i + 7]) for i in known])
+    value = smooth[np.searchsorted(known, near)]
+    fade = np.exp(-np.abs(place - near) / AIR_FADE_DAYS)
+    gaps = value * fade
+    return np.asarray(np.where(np.isnan(departure), gaps, departure))
+
+
+def _season(calendar: _Calendar, soil: _SoilRecord, history: History) -> generation.Season:
+    place = np.arange(calendar.days)
+    planted = round(calendar.planted)
+    start = planted - round(2.5 * calendar.planted_sd)
+    measured = soil.measured_soil | soil.measured_air
+    sure = measured & ~soil.forecast
+    bias = np.where(soil.measured_soil, CLOCK["soil_bias_measured"].spread, CLOCK["soil_bias_air"].spread)
+    bias = np.where(measured, bias, CLOCK["soil_bias_normals"].spread)
+    # A forecast day is half as uncertain as a day nothing is known of.
+    unmeasured = np.where(sure, 0.0, np.where(soil.forecast, 0.5, 1.0))
+    counted = place >= start
+    return generation.Season(
+        heat=generation.clock_heat(soil.mean_c, planted),
+        bias_heat=np.cumsum(np.where(counted, bias, 0.0)),
+        unmeasured=np.cumsum(np.where(counted, unmeasured, 0.0)),
+        anchored=bool((sure & counted).any()),
+        planted=calendar.planted,
+        planted_sd=calendar.planted_sd,
+        roots_end=calendar.roots.middle,
+        roots_end_sd=calendar.roots.sd,
+        resistant=history.resistance == "resistant",
+    )
+
+
+# --- visits -----------------------------------------------------------------------------------------
+
+
+def _look(visit: Visit, calendar: _Calendar) -> generation.Look | None:
+    """A visit as the clock sees it, or ``None`` when nobody looked at roots."""
+    note = visit.note
+    node = growth_stage.vegetative_node(note.stage or "")
+    if note.outcome == "not_looked" and node is None:
+        return None
+    rows = _colour_rows(note)
+    mostly = note.mostly or tuple(colour for spot in note.spots if not spot.check for colour in spot.mostly)
+    total = note.females.total
+    if total is None and note.per_plant is not None:
+        total = sum(note.per_plant)
+    if note.outcome == "none_seen":
+        total = 0
+    if note.outcome == "not_looked":
+        rows, mostly, total = (), (), None
+    return generation.Look(
+        day=calendar.index(visit.on),
+        colours=rows,
+        mostly=_flags(mostly) if mostly else None,
+        total=total,
+        plants=note.plants,
+        method=note.method or "",
+        at_least=note.too_many,
+        node=node,
+    )
+
+
+def _colour_rows(note: Note) -> tuple[tuple[int, int, int, int], ...]:
+    """Colour counts kept apart by spot where the note keeps them apart; a check strip runs on the same clock."""
+    spots = [row for spot in note.spots if (row := spot.females.by_colour()) is not None and sum(row) > 0]
+    checks = [row for spot in note.spots if spot.check and (row := spot.females.by_colour()) and sum(row) > 0]
+    whole = note.females.by_colour()
+    if len(spots) > len(checks) or whole is None:
+        return tuple(spots)
+    return tuple([whole, *checks] if sum(whole) > 0 else checks)
+
+
+def _flags(mostly: Sequence[Colour]) -> tuple[bool, bool, bool, bool]:
+    return ("white" in mostly, "yellow" in mostly, "tan" in mostly, "brown" in mostly)
+
+
+# --- windows ----------------------------------------------------------------------------------------
+
+
+def _windows(calendar: _Calendar, ahead: generation.Forecast, now: generation.Present) -> tuple[Window, ...]:
+    """Windows of the generation at hand and the next one, while the roots last; past ones included."""
+    reached = max(now.reached, 1)
+    # The generation most females belong to may be the one before the latest whites.
+    start = min(reached, now.generation) if now.generation is not None and now.generation < THIRD_OR_LATER else reached
+    last = float(np.quantile(ahead.roots_end, 0.5))
+    found: list[Window] = []
+    for number in range(start, min(reached + 1, generation.GENERATIONS) + 1):
+        place, name = number - 1, min(number, THIRD_OR_LATER)
+        if number > reached and float(np.median(ahead.first_white[:, place])) > last:
+            continue
+        first: Event = "next_white" if number > start else "first_white"
+        found.append(_window(calendar, first, name, ahead.first_white[:, place]))
+        if number <= reached or float(np.median(ahead.peak[:, place])) <= last:
+            found.append(_window(calendar, "peak", name, ahead.peak[:, place]))
+            found.append(_window(calendar, "turning_tan", name, ahead.turning_tan[:, place]))
+    found.append(_window(calendar, "last_look", None, ahead.roots_end))
+    return tuple(found)
+
+
+def _window(calendar: _Calendar, event: Event, number: int | None, days: Floats) -> Window:
+    low, middle, high = (calendar.day(float(np.ceil(value))) for value in np.quantile(days, (0.1, 0.5, 0.9)))
+    return Window(event, number, low, middle, high)
+
+
+def _sure(windows: Sequence[Window], as_of: date) -> Literal["thin", "fair", "firm"]:
+    """Firm within about a week, fair within about two: the width of the next thing's 80 % window."""
+    coming = [w for w in windows if w.event != "last_look" and w.latest >= as_of]
+    following = min(coming, key=lambda w: w.likely) if coming else None
+    if following is None:
+        return "fair"
+    width = (following.latest - following.earliest).days
+    return "firm" if width <= 9 else "fair" if width <= 18 else "thin"
+
+
+# --- when to look again -----------------------------------------------------------------------------
+
+
+def _recheck(
+    history: History,
+    calendar: _Calendar,
+    ahead: generation.Forecast,
+    now: generation.Present,
+    as_of: date,
+    looks: Sequence[generation.Look],
+    visible: Sequence[float],
+) -> tuple[Recheck | None, Fact | None]:
+    roots = calendar.day(float(np.median(ahead.roots_end)))
+    soonest = as_of + timedelta(days=1)
+    closed = _open_again(history.entry_closed_until)
+    if closed is not None and closed > soonest:
+        soonest = closed
+    if roots <= as_of:
+        return None, Fact("roots_declined", {"likely": roots.isoformat()})
+    if soonest > roots:
+        values = {"until": soonest.isoformat(), "likely": roots.isoformat()}
+        return None, Fact("closed_until_roots_decline", values)
+    bounds = _Bounds(soonest, roots, closed if closed == soonest else None)
+    latest = history.visits[-1] if history.visits else None
+    wish = _wish(latest)
+    if wish is not None and wish > as_of and wish <= roots:
+        if wish >= soonest:
+            return bounds.fit(wish, wish, wish + timedelta(days=3), "asked", Fact("asked", {"date": wish.isoformat()}))
+        why = Fact("asked_but_closed", {"date": wish.isoformat(), "until": soonest.isoformat()})
+        return bounds.fit(soonest, soonest, soonest + timedelta(days=3), "asked", why)
+    chosen, none = _chosen(history, calendar, ahead, now, as_of, looks, visible, bounds)
+    if wish is not None and chosen is not None and (wish > roots):
+        why = Fact("asked_not_possible", {"date": wish.isoformat(), "likely": chosen.likely.isoformat()})
+        chosen = replace(chosen, why=why)
+    return chosen, none
+
+
+@dataclass(frozen=True, slots=True)
+class _Bounds:
+    """Days between which a look can be."""
+
+    soonest: date
+    roots: date
+    closed: date | None
+
+    def fit(self, earliest: date, likely: date, latest: date, purpose: Purpose, why: Fact) -> tuple[Recheck, None]:
+        """Bring a wanted window inside the bounds, keep its order, and prefer a working day."""
+        low = min(max(earliest, self.soonest), self.roots)
+        high = min(max(latest, low), self.roots)
+        middle = min(max(likely, low), high)
+        if middle.weekday() == SUNDAY and purpose != "asked":
+            for moved in (middle + timedelta(days=1), middle - timedelta(days=1)):
+                if low <= moved <= high:
+                    middle = moved
+                    break
+        if self.closed is not None and earliest < self.closed:
+            why = Fact(why.key, {**why.values, "closed_until": self.closed.isoformat()})
+        return Recheck(low, middle, high, purpose, why), None
+
+
+def _chosen(
+    history: History,
+    calendar: _Calendar,
+    ahead: generation.Forecast,
+    now: generation.Present,
+    as_of: date,
+    looks: Sequence[generation.Look],
+    visible: Sequence[float],
+    bounds: _Bounds,
+) -> tuple[Recheck | None, Fact | None]:
+    """The look that serves best what the field is visited for."""
+    today = calendar.index(as_of)
+    last_on = looks[-1].day if looks else None
+    soon = max(today + 1, (last_on + APART_DAYS) if last_on is not None else 0, calendar.index(bounds.soonest))
+    seen = any(look.seen for look in looks)
+    purpose: Purpose
+    if not seen:
+        low, best, high = generation.best_days(ahead, soon, GOOD_SHARE)
+        number = min(generation.at_hand(ahead, best), THIRD_OR_LATER)
+        likely = calendar.day(best).isoformat()
+        if not any(look.total == 0 for look in looks):
+            purpose, why = "first_look", Fact("first_females", {"generation": number, "likely": likely})
+            if now.stage == 0:
+                low = min(low, float(np.quantile(ahead.first_white[:, 0], 0.5)))
+        else:
+            purpose = "settle_none"
+            early = visible[-1] < 0.8
+            why = Fact("none_may_be_early" if early else "none_may_be_missed", {"generation": number, "likely": likely})
+        wanted = (low, best, high)
+    else:
+        resistant = history.resistance == "resistant"
+        place = generation.next_peak(ahead, soon)
+        current = max(now.reached, 1) - 1
+        if place is None or float(np.median(ahead.peak[:, place])) > float(np.median(ahead.roots_end)):
+            return _last(calendar, ahead, soon, bounds)
+        number = min(place + 1, THIRD_OR_LATER)
+        days = ahead.peak[:, place]
+        wanted = (float(np.quantile(days, 0.1)), float(np.median(days)), float(np.quantile(days, 0.9)))
+        likely = calendar.day(wanted[1]).isoformat()
+        if resistant:
+            purpose, why = "watch_resistance", Fact("resistance_next_peak", {"generation": number, "likely": likely})
+        elif place > current:
+            whites = ahead.first_white[:, place]
+            start, peak = float(np.median(whites)), wanted[1]
+            purpose = "next_generation"
+            why = Fact("next_whites", {"generation": number, "likely": calendar.day(start).isoformat()})
+            # Once most of the first whites are out, well before the peak: the new generation is seen for itself.
+            wanted = (start, max(float(np.quantile(whites, 0.8)), (2 * start + peak) / 3), peak)
+        else:
+            purpose, why = "catch_peak", Fact("peak_ahead", {"generation": number, "likely": likely})
+    nothing = calendar.known_planting is None and not any(look.colours or look.mostly or look.node for look in looks)
+    if nothing or wanted[2] - wanted[0] > VAGUE_DAYS:
+        base = max(as_of, bounds.soonest - timedelta(days=USUAL_WAIT[0]))
+        days3 = [base + timedelta(days=wait) for wait in USUAL_WAIT]
+        why = Fact("one_to_two_weeks", {"earliest": days3[0].isoformat(), "latest": days3[2].isoformat()})
+        return bounds.fit(days3[0], days3[1], days3[2], purpose, why)
+    first, best, last = (calendar.day(max(value, soon)) for value in wanted)
+    if best >= bounds.roots - timedelta(days=2):
+        return _last(calendar, ahead, soon, bounds)
+    return bounds.fit(first, best, last, purpose, why)
+
+
+def _last(
+    calendar: _Calendar, ahead: generation.Forecast, soon: int, bounds: _Bounds
+) -> tuple[Recheck | None, Fact | None]:
+    """One more look before the roots go."""
+    early, end = np.quantile(ahead.roots_end, (0.1, 0.5))
+    why = Fact("before_roots_decline", {"likely": calendar.day(float(end)).isoformat()})
+    low = max(float(soon), float(early) - 14)
+    first, best, last = (calendar.day(value) for value in (low, max(low, float(early) - 7), float(early)))
+    return bounds.fit(first, best, last, "last_look", why)
+
+
+def _open_again(until: datetime | None) -> date | None:
+    """First whole day on which the field may be entered."""
+    if until is None:
+        return None
+    midnight = until.timetz().replace(tzinfo=None) == time.min
+    return until.date() if midnight else until.date() + timedelta(days=1)
+
+
+def _wish(visit: Visit | None) -> date | None:
+    if visit is None or visit.note.look_again is None:
+        return None
+    wish = visit.note.look_again
+    if wish.date is not None:
+        return wish.date
+    return visit.on + timedelta(days=wish.days) if wish.days is not None else None
+
+
+# --- on what basis ----------------------------------------------------------------------------------
+
+
+def _basis(
+    history: History,
+    calendar: _Calendar,
+    soil: _SoilRecord,
+    ahead: generation.Forecast,
+    after: generation.Posterior,
+    looks: Sequence[generation.Look],
+    visits: Sequence[Visit],
+    now: generation.Present,
+    today: int,
+) -> tuple[Fact, ...]:
+    facts: list[Fact] = []
+    start = round(calendar.planted)
+    span = np.arange(calendar.days) >= start
+
+    def days_of(mask: NDArray[np.bool_]) -> NDArray[np.int_]:
+        return np.flatnonzero(mask & span)
+
+    def iso(position: float) -> str:
+        return calendar.day(position).isoformat()
+
+    for key, mask in (
+        ("temperatures_soil", soil.measured_soil & ~soil.forecast),
+        ("temperatures_air", soil.measured_air & ~soil.measured_soil & ~soil.forecast),
+    ):
+        if len(found := days_of(mask)):
+            facts.append(Fact(key, {"days": len(found), "first": iso(found[0]), "last": iso(found[-1])}))
+    if len(found := days_of(soil.forecast)):
+        facts.append(Fact("temperatures_forecast", {"days": len(found), "last": iso(found[-1])}))
+    missing = int((~(soil.measured_soil | soil.measured_air) & span)[: today + 1].sum())
+    climate = calendar.climate
+    if missing and climate.assumed:
+        facts.append(Fact("temperatures_assumed", {"place": climate.name}))
+    elif missing:
+        km = None if climate.distance_km is None else round(climate.distance_km)
+        facts.append(Fact("temperatures_normals", {"days": missing, "place": climate.name, "km": km}))
+        if climate.from_memory:
+            facts.append(Fact("temperatures_from_memory", {"place": climate.name}))
+    if calendar.known_planting is not None:
+        facts.append(Fact("planted_known", {"date": calendar.known_planting.isoformat()}))
+    else:
+        sown = calendar.planted + calendar.planted_sd * ahead.states[:, generation.PLANTING]
+        low, middle, high = (iso(float(v)) for v in np.quantile(sown, (0.1, 0.5, 0.9)))
+        staged = [v for v in visits if growth_stage.vegetative_node(v.note.stage or "") is not None]
+        values = {"earliest": low, "likely": middle, "latest": high}
+        if staged:
+            seen = {"stage": staged[-1].note.stage, "seen": staged[-1].on.isoformat()}
+            facts.append(Fact("planted_from_stage", {**seen, **values}))
+        else:
+            facts.append(Fact("planted_assumed", values))
+    if looks:
+        coloured = sum(1 for look in looks if look.colours or look.mostly)
+        none = sum(1 for look in looks if look.total == 0)
+        facts.append(Fact("visits_used", {"count": len(looks), "with_colours": coloured, "none_seen": none}))
+    else:
+        facts.append(Fact("no_visits"))
+    for look, doubt in zip(looks, after.doubt, strict=True):
+        if doubt > 0.5:
+            facts.append(Fact("counts_disagree", {"seen": iso(look.day), "doubt": round(doubt, 2)}))
+    if history.resistance == "resistant":
+        facts.append(Fact("resistant_variety"))
+    if not (soil.measured_soil & span).any():
+        facts.append(Fact("soil_model", {"error_c": CLOCK["soil_bias_air"].spread}))
+    facts.append(Fact("colour_steps_judgement"))
+    roots = iso(float(np.median(ahead.roots_end)))
+    if calendar.roots_from is None:
+        facts.append(Fact("roots_end_assumed", {"likely": roots}))
+    else:
+        stage, seen_on = calendar.roots_from
+        facts.append(Fact("roots_end_from_stage", {"stage": stage, "seen": seen_on.isoformat(), "likely": roots}))
+    flushes = generation.flushes(ahead)
+    low_g, mid_g, high_g = (round(float(q)) for q in np.quantile(flushes, (0.1, 0.5, 0.9), method="nearest"))
+    facts.append(Fact("generations_expected", {"low": low_g, "likely": mid_g, "high": high_g}))
+    hot = int(((soil.mean_c > WARM_SOIL_C) & span & (np.arange(calendar.days) <= calendar.roots.middle)).sum())
+    if hot >= 7:
+        facts.append(Fact("very_warm_soil", {"days": hot}))
+    if now.reached >= THIRD_OR_LATER:
+        facts.append(Fact("third_or_later"))
+    return tuple(facts)
+
+
+# --- the picture's numbers --------------------------------------------------------------------------
+
+
+def _mix(calendar: _Calendar, ahead: generation.Forecast) -> tuple[MixDay, ...]:
+    start, end = round(calendar.planted), min(calendar.days - 1, round(calendar.roots.middle + calendar.roots.sd))
+    days = np.arange(start, end + 1)
+    shares = generation.mix(ahead, days)
+    return tuple(
+        MixDay(calendar.day(float(day)), *(round(float(value), 4) for value in row))
+        for day, row in zip(days, shares, strict=True)
+    )

@@ -24,6 +24,8 @@ MEMORY_BEYOND_KM = 500.0
 """Rows written from memory speak only where no station with a table lies nearer than this."""
 FARTHEST_SHIFT_DEGREES = 8.0
 """Normals are not carried over more degrees of latitude than this; beyond, the distance says how little is known."""
+TROPICS_DEGREES = 25.0
+"""Nearer the equator than this, normals no longer change with latitude as they do across the belt."""
 MONTHS = range(12)
 
 
@@ -85,7 +87,7 @@ def climate_at(latitude: float | None, longitude: float | None, elevation_m: flo
         for month in MONTHS:
             total = 0.0
             for (_, _, station), weight in zip(chosen, weights, strict=True):
-                shift = abs(latitude) - abs(station.latitude)
+                shift = max(abs(latitude), TROPICS_DEGREES) - max(abs(station.latitude), TROPICS_DEGREES)
                 shift = max(-FARTHEST_SHIFT_DEGREES, min(FARTHEST_SHIFT_DEGREES, shift))
                 rise = 0.0 if elevation_m is None else elevation_m - station.elevation_m
                 monthly: tuple[float, ...] = getattr(station, which)

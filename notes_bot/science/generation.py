@@ -1,0 +1,670 @@
+"""The nematode clock: heat -> colours of the females on a root -> where a population is -> when things happen.
+
+One field's population is a handful of uncertain numbers (its *state*): how late infection started, how fast it
+develops, how long females keep a colour, how much each generation outgrows the last, how far the soil temperature
+is from ours. A state fixes, for every heat sum, how many females of each generation are on the roots in each
+colour. Counts weigh states; weighted states give windows. The sum over states is done by importance sampling from
+a fixed low-discrepancy set, so the same question always gets the same answer.
+
+Heat is in DD5 (degree-days above 5 C on 10-cm soil, capped at 30 C) since planting; days are whole numbers counted
+from the first day of the season's arrays. docs/science/clock.md has the equations, docs/science/limits.md the doubts.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from functools import lru_cache
+
+import numpy as np
+from numpy.typing import NDArray
+from scipy.special import gammaln, log_ndtr, ndtr, ndtri
+from scipy.stats import qmc
+
+from notes_bot.science.parameters import CLOCK, FOUND_SHARE
+
+Floats = NDArray[np.float64]
+
+GENERATIONS = 7
+"""More than a season holds anywhere in the belt."""
+FIRST_SHARE = 0.05
+"""A generation's first whites: this share of its females has come out."""
+
+# Places of the uncertain numbers in a state, all standard normal before any count.
+LAG, PACE, COLOUR, LOSS, SPREAD, FIRST, LATER, GROWTH, DENSITY, BIAS, PLANTING, ROOTS = range(12)
+KNOTS = np.array([4.0, 10.0, 20.0, 34.0, 52.0, 75.0, 105.0, 150.0])
+"""Counts of days with unmeasured temperature at which the heat's departure from expectation is a state's own number."""
+PATH = 12
+DIMENSIONS = PATH + len(KNOTS)
+
+_BLUNDER_LOG = float(np.log(CLOCK["blunder_share"].value))
+_HONEST_LOG = float(np.log1p(-CLOCK["blunder_share"].value))
+
+
+def _p(name: str) -> float:
+    return CLOCK[name].value
+
+
+def _s(name: str) -> float:
+    return CLOCK[name].spread
+
+
+@dataclass(frozen=True, slots=True)
+class Season:
+    """Heat of one field's season, day by day, and what is not known of it."""
+
+    heat: Floats
+    """Expected DD5 added up from the first day of the arrays to the end of each day, shape (days,)."""
+    bias_heat: Floats
+    """What one standard deviation of lasting soil error adds up to by each day [DD5], shape (days,)."""
+    unmeasured: Floats
+    """Days without a measured temperature up to each day, shape (days,)."""
+    anchored: bool
+    """True when some temperatures were measured: departures then start from the last measured day."""
+    planted: float
+    """Day of planting, counted from the first day of the arrays (likely one, when unknown)."""
+    planted_sd: float
+    """Its standard deviation in days; 0 when it is known."""
+    roots_end: float
+    """Day after which roots are too far gone, middle estimate."""
+    roots_end_sd: float
+    resistant: bool = False
+
+
+def clock_heat(soil_mean_c: Floats, planted: int) -> Floats:
+    """DD5 added up day by day; until infection is due, heat counts less in soil too cool for hatching.
+
+    From planting until ``planting_to_penetration`` DD5 have been gathered, each day is multiplied by a ramp from 0 at
+    10 C to 1 at 15 C [AlstonSchmitt1988; taper is judgement]; afterwards heat counts in full.
+
+    :param soil_mean_c: daily means at 10 cm [C], shape (days,), no gaps.
+    :param planted: day of planting, counted from the first.
+    :returns: shape (days,).
+    """
+    daily = np.clip(soil_mean_c, _p("base_c"), _p("upper_c")) - _p("base_c")
+    none, full = _p("hatch_none_c"), _p("hatch_full_c")
+    gated = daily * np.clip((soil_mean_c - none) / (full - none), 0.0, 1.0)
+    waiting = np.cumsum(np.where(np.arange(len(daily)) >= planted, gated, 0.0)) < _p("planting_to_penetration")
+    return np.cumsum(np.where(waiting, gated, daily))
+
+
+@dataclass(frozen=True, slots=True)
+class Look:
+    """One visit as the clock sees it."""
+
+    day: int
+    colours: tuple[tuple[int, int, int, int], ...] = ()
+    """Counts of white, yellow, tan, brown, one row a spot whose colours were counted."""
+    mostly: tuple[bool, bool, bool, bool] | None = None
+    """Colours said to be most, without numbers."""
+    total: int | None = None
+    """Females over all plants, check strips left out; 0 for none seen."""
+    plants: int | None = None
+    method: str = ""
+    """shovel, eased, pulled, or empty."""
+    at_least: bool = False
+    """True when the total is only a lower bound."""
+    node: float | None = None
+    """V stage seen that day; used only when the planting day is unknown."""
+
+    @property
+    def seen(self) -> bool:
+        return bool(self.colours) or self.mostly is not None or bool(self.total) or self.at_least
+
+
+@dataclass(frozen=True, slots=True)
+class Cohorts:
+    """The generations of many states: heat at which females turn, and how many there are; shape (states, G)."""
+
+    white: Floats
+    """Mean DD5 from planting to white."""
+    spread: Floats
+    """Standard deviation between females [DD5]."""
+    steps: Floats
+    """Mean DD5 from white to yellow, tan and brown, shape (states, 3)."""
+    steps_sd: Floats
+    """Standard deviations of the same, shape (states, 3)."""
+    loss: Floats
+    """Mean DD5 a brown cyst stays on the root, shape (states,)."""
+    size: Floats
+    """Females of the generation over those of the first."""
+
+
+def cohorts(states: Floats, resistant: bool = False, generations: int = GENERATIONS) -> Cohorts:
+    """Generations of each state.
+
+    White of generation 1 comes at lag + pace * 250 DD5 on average, each later one a generation length after it;
+    variances add along the line of descent [AlstonSchmitt1988, Lauritis1983; splits of the colour steps are judgement].
+    """
+    pace = np.exp(_s("pace") * states[:, PACE])
+    lag = _p("planting_to_penetration") + _s("planting_to_penetration") * states[:, LAG]
+    if resistant:
+        # The extra doubt of a resistant variety widens the same number rather than adding another.
+        wider = np.hypot(_s("planting_to_penetration"), _s("resistant_delay"))
+        lag = _p("planting_to_penetration") + _p("resistant_delay") + wider * states[:, LAG]
+    number = np.arange(generations)
+    first = pace * (_p("first_generation") + _s("first_generation") * states[:, FIRST])
+    later = pace * (_p("later_generation") + _s("later_generation") * states[:, LATER])
+    start = np.maximum(lag, 40.0) + pace * _p("penetration_to_white")
+    white = start[:, None] + np.where(number > 0, first[:, None] + np.maximum(number - 1, 0) * later[:, None], 0.0)
+    uneven = np.exp(_s("spread_factor") * states[:, SPREAD])
+    variance = _p("penetration_sd") ** 2 + _p("white_sd") ** 2 + number * _p("generation_sd") ** 2
+    slow = np.exp(_s("colour_pace") * states[:, COLOUR])
+    steps = np.cumsum([_p("white_to_yellow"), _p("yellow_to_tan"), _p("tan_to_brown")])
+    steps_sd = np.sqrt(
+        np.cumsum([_p("white_to_yellow_sd") ** 2, _p("yellow_to_tan_sd") ** 2, _p("tan_to_brown_sd") ** 2])
+    )
+    growth = np.log(_p("growth")) + _s("growth") * states[:, GROWTH]
+    return Cohorts(
+        white=white,
+        spread=uneven[:, None] * np.sqrt(variance),
+        steps=slow[:, None] * steps,
+        steps_sd=slow[:, None] * steps_sd,
+        loss=_p("brown_to_lost") * np.exp(_s("brown_to_lost") * states[:, LOSS]),
+        # Room on the roots runs out: growth slows after the second generation.
+        size=np.exp(growth[:, None] * np.array([0.0, 1.0, 1.6, 2.0, 2.2, 2.3, 2.3])[:generations]),
+    )
+
+
+def on_roots(who: Cohorts, heat: Floats) -> Floats:
+    """Expected white, yellow, tan and brown females on the roots, in units of the first generation's females.
+
+    A female is yellow when she has passed white-to-yellow but not yellow-to-tan, and so on: numbers are differences of
+    distribution functions of the passing heats, normal for the colour steps, normal plus exponential for the loss.
+
+    :param heat: DD5 since planting, shape (states, looks).
+    :returns: shape (states, looks, generations, 4), never negative.
+    """
+    late = heat[:, :, None] - who.white[:, None, :]
+    variance = who.spread[:, None, :] ** 2
+    passed = [ndtr(late / who.spread[:, None, :])]
+    for step in range(3):
+        sd = np.sqrt(variance + who.steps_sd[:, None, None, step] ** 2)
+        passed.append(ndtr((late - who.steps[:, None, None, step]) / sd))
+    brown = late - who.steps[:, None, None, 2]
+    sd = np.sqrt(variance + who.steps_sd[:, None, None, 2] ** 2)
+    rate = 1.0 / who.loss[:, None, None]
+    kept = np.exp(np.minimum(rate * (rate * sd**2 / 2 - brown) + log_ndtr(brown / sd - rate * sd), 0.0))
+    passed.append(np.maximum(passed[3] - kept, 0.0))
+    counts = np.stack([passed[i] - passed[i + 1] for i in range(4)], axis=-1)
+    return np.asarray(np.maximum(counts, 0.0) * who.size[:, None, :, None])
+
+
+def heat_since_planting(states: Floats, season: Season, days: NDArray[np.int_]) -> Floats:
+    """DD5 since planting by the end of given days, for each state, shape (states, days). Never falls with the day."""
+    path = states[:, PATH:] @ _knot_root(season.anchored).T
+    known = np.concatenate([[0.0], KNOTS])
+    full = np.concatenate([np.zeros((len(states), 1)), path], axis=1)
+    count = season.unmeasured[days]
+    right = np.clip(np.searchsorted(known, count, side="left"), 1, len(known) - 1)
+    part = np.clip((count - known[right - 1]) / (known[right] - known[right - 1]), 0.0, 1.0)
+    departure = full[:, right - 1] * (1 - part) + full[:, right] * part
+    start: Floats | float = season.heat[round(season.planted) - 1] if season.planted >= 1 else 0.0
+    if season.planted_sd > 0:
+        sown = season.planted + season.planted_sd * states[:, PLANTING]
+        start = np.interp(sown - 1, np.arange(len(season.heat)), season.heat)[:, None]
+    total = season.heat[days] - start + states[:, [BIAS]] * season.bias_heat[days] + departure
+    return np.asarray(np.maximum(total, 0.0))
+
+
+@lru_cache(maxsize=2)
+def _knot_root(anchored: bool) -> Floats:
+    """Square root of the covariance of the heat's departure at the knots [DD5].
+
+    The daily departure of soil temperature from its normal fades with a fixed time constant, on top of a season that
+    as a whole is warm or cool; its sum over days has the exact covariance. Anchored, it starts from a known day.
+    """
+    sd, fade = _s("soil_anomaly_sd"), _p("soil_anomaly_days")
+    day = np.arange(1, int(KNOTS[-1]) + 1, dtype=float)
+    gap = np.abs(day[:, None] - day[None, :])
+    daily = sd**2 * np.exp(-gap / fade)
+    if anchored:
+        daily = daily - sd**2 * np.exp(-(day[:, None] + day[None, :]) / fade)
+    summed = np.cumsum(np.cumsum(daily, axis=0), axis=1)
+    at = KNOTS.astype(int) - 1
+    lasting = _p("season_anomaly_sd") ** 2 * KNOTS[:, None] * KNOTS[None, :]
+    return np.asarray(np.linalg.cholesky(summed[np.ix_(at, at)] + lasting))
+
+
+@lru_cache(maxsize=4)
+def even_states(count: int) -> Floats:
+    """A fixed, evenly scattered set of standard normal states, shape (count, DIMENSIONS)."""
+    cube = qmc.Sobol(DIMENSIONS, scramble=True, rng=1983).random(count)
+    states: Floats = ndtri(np.clip(cube, 1e-6, 1 - 1e-6))
+    states.setflags(write=False)
+    return states
+
+
+@dataclass(frozen=True, slots=True)
+class Posterior:
+    """Weighted states after all looks."""
+
+    states: Floats
+    weights: Floats
+    """Add up to 1."""
+    doubt: tuple[float, ...]
+    """For each look: chance that its colours say nothing of the clock (a misread, another pest, a wrong field)."""
+    touched: NDArray[np.int_]
+    """Places of the state that the looks could say anything about."""
+
+    @property
+    def effective(self) -> float:
+        """Number of equally weighted states it is worth."""
+        return float(1 / np.sum(self.weights**2))
+
+
+def log_likelihood(
+    states: Floats, season: Season, looks: Sequence[Look], with_none: bool = True
+) -> tuple[Floats, Floats]:
+    """Log-likelihood of all looks for each state, and each look's log-odds of being a blunder.
+
+    Colours: Dirichlet-multinomial about the expected shares, blurred by misreading and by uneven finding. Totals:
+    negative binomial about density x expected numbers x found share. None seen is a total of 0; ``with_none=False``
+    leaves those out.
+
+    :returns: shapes (states,) and (states, looks).
+    """
+    result = np.zeros(len(states))
+    blunder = np.full((len(states), len(looks)), -np.inf)
+    if not looks:
+        return result, blunder
+    days = np.array([look.day for look in looks])
+    heat = heat_since_planting(states, season, days)
+    who = cohorts(states, season.resistant, _reached(heat))
+    numbers = on_roots(who, heat).sum(axis=2)
+    density = np.log(_p("females_per_plant")) + _s("females_per_plant") * states[:, DENSITY]
+    if season.resistant:
+        density = density + np.log(_p("resistant_share"))
+    height = _height(who)
+    alive = ndtr((season.roots_end + season.roots_end_sd * states[:, [ROOTS]] - days) / 3.0)
+    for i, look in enumerate(looks):
+        found = np.array(FOUND_SHARE[look.method])
+        likely = numbers[:, i] * found
+        shares = _misread(likely)
+        colour_log = np.zeros(len(states))
+        even_log = 0.0
+        for row in look.colours:
+            counts = np.array(row, dtype=float)
+            if counts.sum() > 0:
+                colour_log = colour_log + _dirichlet_multinomial(counts, _p("colour_concentration") * shares)
+                even_log += float(_dirichlet_multinomial(counts, np.ones((1, 4)))[0])
+        if look.mostly is not None and not any(sum(row) for row in look.colours):
+            named = np.array(look.mostly)
+            share = shares[:, named].sum(axis=1)
+            # Worth about six females of which most were of the colours named.
+            colour_log = colour_log + 5 * np.log(share) + 1.2 * np.log1p(-np.minimum(share, 0.995))
+            even_log += 5 * np.log(named.mean()) + 1.2 * np.log1p(-min(named.mean(), 0.995))
+        if look.colours or look.mostly is not None:
+            honest, wild = _HONEST_LOG + colour_log, _BLUNDER_LOG + even_log
+            blunder[:, i] = wild - np.logaddexp(honest, wild)
+            result = result + np.logaddexp(honest, wild)
+        if look.seen or with_none:
+            result = result + _total_log(look, likely.sum(axis=1) * alive[:, i] / height, density)
+        if look.node is not None and season.planted_sd > 0:
+            at = _p("planting_to_emergence") + _p("node_heat") * look.node
+            result = result - 0.5 * ((heat[:, i] - at) / _s("node_heat")) ** 2
+    return result, blunder
+
+
+def _total_log(look: Look, level: Floats, density: Floats) -> Floats:
+    """Negative binomial log-probability of a visit's total; ``level`` is findable females over a peak's females."""
+    if look.total is None and not look.at_least:
+        return np.log(level + 0.003) if look.seen else np.zeros_like(level)
+    plants = look.plants or 5
+    mean = np.maximum(plants * np.exp(density) * level, 1e-3 * plants)
+    shape = _p("total_shape")
+    count = look.total or 0
+    if look.at_least and count == 0:
+        count = 40 * plants
+    zero = shape * np.log(shape / (shape + mean))
+    if count == 0:
+        return np.asarray(zero)
+    return np.asarray(
+        gammaln(shape + count) - gammaln(shape) - gammaln(count + 1.0) + zero + count * np.log(mean / (shape + mean))
+    )
+
+
+def _height(who: Cohorts) -> Floats:
+    """Most first-generation females on the roots at one time, about: reached when half have turned yellow."""
+    at = (who.white[:, 0] + who.steps[:, 1])[:, None]
+    first = Cohorts(who.white[:, :1], who.spread[:, :1], who.steps, who.steps_sd, who.loss, who.size[:, :1])
+    return np.asarray(on_roots(first, at).sum(axis=(1, 2, 3)))
+
+
+def _misread(numbers: Floats) -> Floats:
+    """Shares of the colours as called: a few females are taken for the colour next to theirs; shape (states, 4)."""
+    blur = _p("misread_share")
+    total = numbers.sum(axis=1, keepdims=True)
+    # Where nothing is on the roots, whatever was counted is equally surprising.
+    shares = np.where(total > 1e-9, numbers / np.maximum(total, 1e-9), 0.25)
+    called = shares * (1 - blur)
+    called[:, :3] += blur / 2 * shares[:, 1:]
+    called[:, 1:] += blur / 2 * shares[:, :3]
+    called = np.maximum(called, 2e-3)
+    return np.asarray(called / called.sum(axis=1, keepdims=True))
+
+
+def _dirichlet_multinomial(counts: Floats, alpha: Floats) -> Floats:
+    """Log-probability of the counts, shape of ``alpha`` without its last axis."""
+    whole, total = alpha.sum(axis=-1), counts.sum()
+    result = gammaln(whole) - gammaln(whole + total) + gammaln(total + 1.0) - gammaln(counts + 1.0).sum()
+    some = counts > 0
+    result = result + (gammaln(alpha[..., some] + counts[some]) - gammaln(alpha[..., some])).sum(axis=-1)
+    return np.asarray(result)
+
+
+def _reached(heat: Floats) -> int:
+    """Generations that could be on the roots at the highest heat asked about."""
+    return int(np.clip(1 + np.ceil((float(heat.max()) - 250) / 380), 1, GENERATIONS))
+
+
+def posterior(season: Season, looks: Sequence[Look], with_none: bool = True, count: int = 512) -> Posterior:
+    """Weigh states by all looks of the season.
+
+    A first sample of the prior shows where the weight lies; from there a few Newton steps with numerical derivatives
+    find the likeliest state and the curvature about it, which shape the normal distributions that the final states
+    are drawn from, a tenth of them staying with the prior (importance sampling).
+    """
+    used = [look for look in looks if look.seen or with_none]
+    if not used:
+        none = np.array([], dtype=int)
+        return Posterior(even_states(count), np.full(count, 1 / count), tuple(0.0 for _ in looks), none)
+    touched = _touched(season, used)
+    states = even_states(count)
+    log, blunder = log_likelihood(states, season, used, with_none)
+    weights = _normalised(log)
+    if 1 / np.sum(weights**2) < 0.3 * count:
+        middle = _normalised(log * _temper(log, 20.0)) @ states[:, touched]
+        for _ in range(2):
+            middle, precision = _newton(middle, season, used, with_none, touched)
+            states, base = _around(middle, precision, touched, count)
+            log, blunder = log_likelihood(states, season, used, with_none)
+            weights = _normalised(log + base)
+            if 1 / np.sum(weights**2) > 0.08 * count:
+                break
+            middle = _normalised((log + base) * _temper(log + base, 20.0)) @ states[:, touched]
+    doubt = np.exp(blunder).T @ weights
+    named = {id(look): float(value) for look, value in zip(used, doubt, strict=True)}
+    return Posterior(states, weights, tuple(named.get(id(look), 0.0) for look in looks), touched)
+
+
+def _newton(
+    middle: Floats, season: Season, looks: Sequence[Look], with_none: bool, touched: NDArray[np.int_]
+) -> tuple[Floats, Floats]:
+    """Likeliest state near ``middle`` and the precision (negative curvature) there, in the touched places."""
+    size, step = len(touched), 0.25
+    first, second = np.triu_indices(size)
+    eye = np.eye(size) * step
+    offsets = np.concatenate([np.zeros((1, size)), eye, -eye, eye[first] + eye[second]])
+    precision = np.eye(size)
+    best, top = middle, -np.inf
+    for _ in range(4):
+        at = np.zeros((len(offsets), DIMENSIONS))
+        at[:, touched] = middle + offsets
+        value = log_likelihood(at, season, looks, with_none)[0] - 0.5 * (at**2).sum(axis=1)
+        here, up, down, both = value[0], value[1 : size + 1], value[size + 1 : 2 * size + 1], value[2 * size + 1 :]
+        gradient = (up - down) / (2 * step)
+        curvature = np.zeros((size, size))
+        curvature[first, second] = (both - up[first] - up[second] + here) / step**2
+        curvature[second, first] = curvature[first, second]
+        curvature[np.arange(size), np.arange(size)] = (up + down - 2 * here) / step**2
+        vectors_of = np.linalg.eigh(-curvature)
+        roots = np.clip(vectors_of.eigenvalues, 0.8, 400.0)
+        bent = (vectors_of.eigenvectors * roots) @ vectors_of.eigenvectors.T
+        if here > top:
+            best, top, precision = middle, here, bent
+        move = np.linalg.solve(bent, gradient)
+        length = float(np.sqrt((move**2).sum()))
+        if length < 0.1:
+            break
+        middle = middle + move * min(1.0, 1.5 / length)
+    return best, precision
+
+
+def _around(middle: Floats, precision: Floats, touched: NDArray[np.int_], count: int) -> tuple[Floats, Floats]:
+    """States about a middle: six tenths narrow, three tenths wide, one tenth prior; with log prior over proposal."""
+    root = np.linalg.inv(np.linalg.cholesky(precision)).T
+    states = even_states(count).copy()
+    base = states[:, touched]
+    wide = np.array([1.05, 1.6])
+    parts = np.arange(count) % 10
+    scale = np.where(parts < 6, wide[0], wide[1])[:, None]
+    moved = np.where(parts[:, None] < 9, middle + scale * (base @ root.T), base)
+    states[:, touched] = moved
+    square = (((moved - middle) @ precision) * (moved - middle)).sum(axis=1)
+    size = len(touched)
+    half = 0.5 * float(np.linalg.slogdet(precision)[1])
+    prior = -0.5 * (moved**2).sum(axis=1)
+    narrow, broad = (half - size * np.log(w) - 0.5 * square / w**2 for w in wide)
+    proposal = np.logaddexp(np.logaddexp(np.log(0.6) + narrow, np.log(0.3) + broad), np.log(0.1) + prior)
+    return states, np.asarray(prior - proposal)
+
+
+def _touched(season: Season, looks: Sequence[Look]) -> NDArray[np.int_]:
+    """Places of the state that the looks can say anything about."""
+    places = [LAG, PACE, COLOUR, LOSS, SPREAD, FIRST, LATER, GROWTH, DENSITY, BIAS]
+    if max(look.day for look in looks) > season.roots_end - 2 * season.roots_end_sd:
+        places.append(ROOTS)
+    if season.planted_sd > 0:
+        places.append(PLANTING)
+    unmeasured = max(float(season.unmeasured[look.day]) for look in looks)
+    if unmeasured > 0:
+        reached = int(np.searchsorted(KNOTS, unmeasured, side="left")) + 1
+        places.extend(PATH + k for k in range(min(reached, len(KNOTS))))
+    return np.array(sorted(places))
+
+
+def _normalised(log: Floats) -> Floats:
+    weights = np.exp(log - log.max())
+    return np.asarray(weights / weights.sum())
+
+
+def _temper(log: Floats, wanted: float) -> float:
+    """Largest power of the weights (at most 1) that keeps at least ``wanted`` effective states."""
+    low, high = 0.0, 1.0
+    for _ in range(14):
+        power = (low + high) / 2 if high < 1 or low > 0 else 1.0
+        weights = _normalised(power * log)
+        if 1 / np.sum(weights**2) >= wanted:
+            if power == 1.0:
+                return 1.0
+            low = power
+        else:
+            high = power
+    return max(low, 1e-4)
+
+
+# --- from states to days ----------------------------------------------------------------------------
+
+
+@dataclass(frozen=True, slots=True)
+class Forecast:
+    """Equally likely states and the days on which things happen in each; shape (states, generations)."""
+
+    states: Floats
+    who: Cohorts
+    heat: Floats
+    """DD5 since planting by the end of each day, shape (states, days)."""
+    first_white: Floats
+    peak: Floats
+    turning_tan: Floats
+    roots_end: Floats
+    """Shape (states,)."""
+
+
+def forecast(season: Season, after: Posterior, count: int = 256) -> Forecast:
+    """Draw equally likely states and read the days of their events off their heat.
+
+    First whites: 5 % of the generation's females are out. Peak: most of its yellow females are on the roots. Turning
+    tan: tan and brown outnumber yellow. Each is the first whole day by whose end the heat is reached; beyond the
+    arrays the last day's heat rate goes on.
+    """
+    picks = (np.arange(count) + 0.5) / count
+    index = np.minimum(np.searchsorted(np.cumsum(after.weights), picks), len(after.weights) - 1)
+    states = after.states[index].copy()
+    # What no look could say anything about is as before the season: drawn afresh, so that copies of a state part.
+    untouched = np.setdiff1d(np.arange(DIMENSIONS), after.touched)
+    states[:, untouched] = even_states(512)[np.arange(count) % 512][:, untouched]
+    who = cohorts(states, season.resistant)
+    days = np.arange(len(season.heat))
+    heat = np.maximum.accumulate(heat_since_planting(states, season, days), axis=1)
+    peak = who.white + _peak_offset(who)
+    tan = who.white + _tan_offset(who)
+    first = who.white + ndtri(FIRST_SHARE) * who.spread
+    return Forecast(
+        states=states,
+        who=who,
+        heat=heat,
+        first_white=_days_at(heat, first),
+        peak=_days_at(heat, peak),
+        turning_tan=_days_at(heat, tan),
+        roots_end=season.roots_end + season.roots_end_sd * states[:, ROOTS],
+    )
+
+
+def _peak_offset(who: Cohorts) -> Floats:
+    """Heat after mean white at which most of a generation are yellow: where as many turn yellow as turn tan.
+
+    Two normal densities are equal: a quadratic in heat.
+    """
+    m1, m2 = who.steps[:, [0]], who.steps[:, [1]]
+    v1, v2 = who.spread**2 + who.steps_sd[:, [0]] ** 2, who.spread**2 + who.steps_sd[:, [1]] ** 2
+    a, b = 1 / v1 - 1 / v2, m1 / v1 - m2 / v2
+    c = m1**2 / v1 - m2**2 / v2 - np.log(v2 / v1)
+    # The smaller root of a x2 - 2 b x + c lies between the two means' densities; written so that a -> 0 is harmless.
+    return np.asarray(c / (b - np.sqrt(np.maximum(b**2 - a * c, 0.0))))
+
+
+def _tan_offset(who: Cohorts) -> Floats:
+    """Heat after mean white from which tan and brown outnumber yellow, by halving."""
+    low = np.zeros_like(who.white)
+    high = low + 400.0
+    for _ in range(18):
+        middle = (low + high) / 2
+        sd = [np.sqrt(who.spread**2 + who.steps_sd[:, [k]] ** 2) for k in range(3)]
+        yellow, tan, brown = (ndtr((middle - who.steps[:, [k]]) / sd[k]) for k in range(3))
+        rate = 1.0 / who.loss[:, None]
+        late = middle - who.steps[:, [2]]
+        kept = np.exp(np.minimum(rate * (rate * sd[2] ** 2 / 2 - late) + log_ndtr(late / sd[2] - rate * sd[2]), 0.0))
+        # tan and brown on the roots (tan - brown + kept) against yellow (yellow - tan)
+        more = (tan - brown + np.minimum(kept, brown)) > yellow - tan
+        high = np.where(more, middle, high)
+        low = np.where(more, low, middle)
+    return high
+
+
+def _days_at(heat: Floats, wanted: Floats) -> Floats:
+    """First day by whose end each heat is reached, as a real number ending on that day; shape of ``wanted``."""
+    last = heat.shape[1] - 1
+    index = (heat[:, None, :] < wanted[:, :, None]).sum(axis=2)
+    right = np.clip(index, 1, last)
+    rows = np.arange(len(heat))[:, None]
+    before, after = heat[rows, right - 1], heat[rows, right]
+    part = np.clip((wanted - before) / np.maximum(after - before, 1e-6), 0.0, 1.0)
+    day = right - 1 + part
+    slow = np.maximum((heat[:, -1] - heat[:, -8]) / 7, 4.0)[:, None]
+    beyond = last + (wanted - heat[:, [-1]]) / slow
+    return np.asarray(np.where(index > last, beyond, day))
+
+
+# --- what the states say ----------------------------------------------------------------------------
+
+BEFORE_FIRST, EARLY, PEAK, LATE, BETWEEN, DECLINED = range(6)
+BARE_SHARE = 0.1
+"""Fewer females on the roots than this share of a generation's height count as between generations."""
+
+
+@dataclass(frozen=True, slots=True)
+class Present:
+    """What the roots show on a day."""
+
+    stage: int
+    """BEFORE_FIRST ... DECLINED, the likeliest."""
+    stage_probability: float
+    generation: int | None
+    """The generation most of the females on the roots belong to, 3 for third or later; none before the first."""
+    generation_probability: float | None
+    reached: int
+    """The latest generation whose first whites are likelier out than not; 0 before the first."""
+
+
+def present(ahead: Forecast, day: int) -> Present:
+    """Stage and generation on a day, by vote of the states."""
+    numbers = on_roots(ahead.who, ahead.heat[:, [day]])[:, 0]
+    by_colour = numbers.sum(axis=1)
+    by_generation = numbers.sum(axis=2)
+    most = np.argmax(np.stack([by_colour[:, 0], by_colour[:, 1], by_colour[:, 2] + by_colour[:, 3]]), axis=0)
+    stage = np.array([EARLY, PEAK, LATE])[most]
+    leading = np.argmax(by_generation, axis=1)
+    rows = np.arange(len(leading))
+    height = _height(ahead.who) * ahead.who.size[rows, leading]
+    bare = (by_colour.sum(axis=1) < BARE_SHARE * height) & (ahead.heat[:, day] > ahead.who.white[rows, leading])
+    stage = np.where(bare, BETWEEN, stage)
+    stage = np.where(ahead.first_white[:, 0] > day, BEFORE_FIRST, stage)
+    stage = np.where(ahead.roots_end < day, DECLINED, stage)
+    votes = np.bincount(stage, minlength=6) / len(stage)
+    likely = int(np.argmax(votes))
+    reached = int((np.median(ahead.first_white, axis=0) <= day).sum())
+    if likely in (BEFORE_FIRST, DECLINED):
+        return Present(likely, float(votes[likely]), None, None, reached)
+    named = np.minimum(leading, 2)[stage != BEFORE_FIRST]
+    shares = np.bincount(named, minlength=3) / max(len(named), 1)
+    number = int(np.argmax(shares))
+    return Present(likely, float(votes[likely]), number + 1, float(shares[number]), reached)
+
+
+def could_be_seen(ahead: Forecast, day: int) -> float:
+    """Chance that a day lies between the season's first whites and the end of the roots."""
+    return float(np.mean((ahead.first_white[:, 0] <= day) & (ahead.roots_end >= day)))
+
+
+def next_peak(ahead: Forecast, day: int) -> int | None:
+    """Place of the first generation whose peak likely lies on or after a day."""
+    later = np.flatnonzero(np.median(ahead.peak, axis=0) >= day)
+    return int(later[0]) if len(later) else None
+
+
+def best_days(ahead: Forecast, soonest: int, share: float) -> tuple[float, float, float]:
+    """The next day on which white and yellow females should be most, with the days about it that are nearly as good.
+
+    Looks at the six weeks after the season's first whites (or after ``soonest``, if that is later).
+
+    :returns: first good day, best day, last good day.
+    """
+    start = max(soonest, int(np.quantile(ahead.first_white[:, 0], 0.1)))
+    days = np.arange(min(start, ahead.heat.shape[1] - 2), min(start + 42, ahead.heat.shape[1]))
+    if days[0] > soonest:
+        days = days[: 42 - 7]
+    first = Cohorts(*(getattr(ahead.who, name) for name in ahead.who.__slots__))
+    living = on_roots(first, ahead.heat[:, days])[..., :2].sum(axis=(2, 3))
+    living = living / _height(ahead.who)[:, None]
+    # What matters is that some are out in every state, not how many in the best: chance of at least a light showing.
+    showing = (1 - np.exp(-3 * living)) * (ahead.roots_end[:, None] >= days)
+    value = showing.mean(axis=0)
+    top = int(np.argmax(value >= 0.9 * value.max()))
+    good = np.flatnonzero(value >= share * value.max())
+    low = good[good <= top][0]
+    run = np.flatnonzero(value[top:] < share * value.max())
+    high = top + int(run[0]) - 1 if len(run) else len(days) - 1
+    return float(days[low]), float(days[top]), float(days[min(high, top + 14)])
+
+
+def at_hand(ahead: Forecast, day: float) -> int:
+    """The latest generation whose first whites are likelier out than not by a day, at least 1."""
+    return max(1, int((np.median(ahead.first_white, axis=0) <= day).sum()))
+
+
+def flushes(ahead: Forecast) -> Floats:
+    """Generations half of whose white females come out before the roots end, for each state."""
+    return np.asarray((_days_at(ahead.heat, ahead.who.white) <= ahead.roots_end[:, None]).sum(axis=1), dtype=float)
+
+
+def mix(ahead: Forecast, days: NDArray[np.int_]) -> Floats:
+    """Expected white, yellow, tan and brown females on each day, as shares of the highest day; shape (days, 4)."""
+    some = slice(None, None, 4)
+    who = Cohorts(*(getattr(ahead.who, name)[some] for name in ahead.who.__slots__))
+    numbers = on_roots(who, ahead.heat[some][:, days]).sum(axis=2)
+    numbers = numbers / numbers.sum(axis=2).max(axis=1)[:, None, None]
+    alive = (ahead.roots_end[some][:, None] >= days).astype(float)
+    expected = (numbers * alive[:, :, None]).mean(axis=0)
+    return np.asarray(expected / max(float(expected.sum(axis=1).max()), 1e-9))

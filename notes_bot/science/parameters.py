@@ -1,0 +1,164 @@
+"""Numbers of the models: one parameter, one row, with its spread, unit, source and how well it is known.
+
+``known`` says what a number rests on: *published* (read in the source), *fitted* (by us, to published observations
+named in the note), *judgement* (no published number found) or *memory* (recalled, not read again).
+Source keys are explained in docs/references.md. DD5 = degree-days above 5 C, each day's soil temperature at 10 cm
+held at 30 C at most.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Literal
+
+Known = Literal["published", "fitted", "judgement", "memory"]
+
+
+@dataclass(frozen=True, slots=True)
+class Parameter:
+    """One number of a model."""
+
+    name: str
+    value: float
+    spread: float
+    """Standard deviation of the value from field to field (of its logarithm where the unit is a factor)."""
+    unit: str
+    source: str
+    known: Known
+    note: str = ""
+
+
+CLOCK: dict[str, Parameter] = {
+    row.name: row
+    for row in (
+        # --- heat -----------------------------------------------------------------------------------
+        Parameter("base_c", 5.0, 0.0, "C", "AlstonSchmitt1988", "published", "embryos, linear 15-30 C"),
+        Parameter("upper_c", 30.0, 0.0, "C", "AlstonSchmitt1988", "published", "ceiling of the field sums"),
+        Parameter("hatch_none_c", 10.0, 0.0, "C", "AlstonSchmitt1988", "published", "embryos stop before hatching"),
+        Parameter(
+            "hatch_full_c",
+            15.0,
+            0.0,
+            "C",
+            "AlstonSchmitt1988",
+            "judgement",
+            "juveniles formed from 15 C; hatch was only seen from 20 C, taper chosen",
+        ),
+        # --- one female -----------------------------------------------------------------------------
+        Parameter(
+            "planting_to_penetration",
+            190.0,
+            40.0,
+            "DD5",
+            "ISU2002-2024",
+            "fitted",
+            "earliest Iowa sightings at 297-397 DD5 taken as the 3rd-30th percentile of first whites",
+        ),
+        Parameter(
+            "penetration_to_white",
+            250.0,
+            0.0,
+            "DD5",
+            "Lauritis1983, Melton1986",
+            "published",
+            "mating at the egg sac 240; stage 5 at 24 C 247; field spread is in pace",
+        ),
+        Parameter("white_to_yellow", 80.0, 0.0, "DD5", "ISU2011", "judgement", "45 % of white to brown"),
+        Parameter("yellow_to_tan", 60.0, 0.0, "DD5", "ISU2011", "judgement", "33 % of white to brown"),
+        Parameter("tan_to_brown", 40.0, 0.0, "DD5", "ISU2011", "judgement", "22 % of white to brown"),
+        Parameter(
+            "brown_to_lost",
+            80.0,
+            0.45,
+            "DD5",
+            "RiggsSchmitt1991",
+            "judgement",
+            "mean of an exponential; chosen so that fewer females are found 35 d than 28 d after infection",
+        ),
+        # --- between females of one field ------------------------------------------------------------
+        Parameter("penetration_sd", 70.0, 0.0, "DD5", "ISU2002-2024", "fitted", "spread of infection times"),
+        Parameter("white_sd", 35.0, 0.0, "DD5", "Lauritis1983, Melton1986", "judgement", ""),
+        Parameter("generation_sd", 55.0, 0.0, "DD5", "AlstonSchmitt1988", "judgement", "10 % of a generation"),
+        Parameter("white_to_yellow_sd", 30.0, 0.0, "DD5", "ISU2011", "judgement", ""),
+        Parameter("yellow_to_tan_sd", 25.0, 0.0, "DD5", "ISU2011", "judgement", ""),
+        Parameter("tan_to_brown_sd", 20.0, 0.0, "DD5", "ISU2011", "judgement", ""),
+        Parameter("spread_factor", 1.0, 0.15, "factor", "", "judgement", "one field is more even than another"),
+        # --- generations ----------------------------------------------------------------------------
+        Parameter("first_generation", 534.0, 24.0, "DD5", "AlstonSchmitt1988", "published", "June, 4 weeks"),
+        Parameter("later_generation", 429.0, 24.0, "DD5", "AlstonSchmitt1988", "published", "July-August, 3 weeks"),
+        Parameter(
+            "pace",
+            1.0,
+            0.04,
+            "factor",
+            "AlstonSchmitt1988",
+            "judgement",
+            "common to all development of a field and year",
+        ),
+        Parameter(
+            "colour_pace",
+            1.0,
+            0.22,
+            "factor",
+            "ISU2011",
+            "published",
+            "white to brown in one to two weeks at about 22 C: 119-245 DD5",
+        ),
+        Parameter("growth", 2.5, 0.7, "factor", "", "judgement", "females of a generation over the one before"),
+        Parameter("resistant_delay", 20.0, 30.0, "DD5", "Noel1983", "judgement", "peaks delayed; amount not given"),
+        # --- the crop -------------------------------------------------------------------------------
+        Parameter("planting_to_emergence", 125.0, 30.0, "DD5", "ISU2021, Wisconsin2008", "fitted",
+                  "90-165 F-days above 50 F are about 90-160 DD5 at 17 C"),
+        Parameter("node_heat", 75.0, 75.0, "DD5", "ISU2002-2024", "fitted",
+                  "V2 at 297, V4-V5 at 449, V6 at 561 DD5 (Iowa sightings); V counts are often off by one"),
+        # --- what is seen ---------------------------------------------------------------------------
+        Parameter(
+            "females_per_plant",
+            6.0,
+            1.3,
+            "females",
+            "",
+            "judgement",
+            "on a plant at the first generation's height, susceptible variety, infested field",
+        ),
+        Parameter(
+            "resistant_share",
+            0.12,
+            0.0,
+            "factor",
+            "SCE08-2009",
+            "judgement",
+            "females on a resistant variety over a susceptible one",
+        ),
+        Parameter(
+            "colour_concentration",
+            25.0,
+            0.0,
+            "females",
+            "",
+            "judgement",
+            "a large count is worth about this many independent females: clumps, light, eyes",
+        ),
+        Parameter("misread_share", 0.05, 0.0, "share", "", "judgement", "called by the colour next to it"),
+        Parameter("blunder_share", 0.03, 0.0, "share", "", "judgement", "counts that say nothing of the clock"),
+        Parameter("total_shape", 1.5, 0.0, "", "", "judgement", "negative binomial k of one visit's total"),
+        # --- temperature ----------------------------------------------------------------------------
+        Parameter("soil_bias_air", 0.0, 0.8, "C", "USCRN2020", "judgement", "soil modelled from air near the field"),
+        Parameter("soil_bias_measured", 0.0, 0.3, "C", "", "judgement", "a thermometer elsewhere in the field"),
+        Parameter("soil_bias_normals", 0.0, 0.9, "C", "", "judgement", "normals of stations some way off"),
+        Parameter("soil_anomaly_sd", 0.0, 2.0, "C", "", "judgement", "daily soil mean about its normal"),
+        Parameter("season_anomaly_sd", 0.0, 0.7, "C", "", "judgement", "a whole season warmer or cooler"),
+        Parameter("soil_anomaly_days", 8.0, 0.0, "d", "", "judgement", "time in which an anomaly falls to 1/e"),
+    )
+}
+"""Parameters of the nematode clock by name."""
+
+FOUND_SHARE: dict[str, tuple[float, float, float, float]] = {
+    # Share of the white, yellow, tan and brown females on the roots that end up in the count.
+    # No published figure was found; females are loosely held, brown cysts most loosely: all judgement.
+    "shovel": (0.75, 0.75, 0.70, 0.60),
+    "eased": (0.55, 0.55, 0.48, 0.38),
+    "pulled": (0.25, 0.25, 0.20, 0.14),
+    "": (0.55, 0.55, 0.48, 0.38),
+}
+"""By method of getting the plant out; the empty key when the note does not say."""

@@ -1,0 +1,256 @@
+"""The outlook of a field: windows, stages, when to look again, and the facts it rests on."""
+
+from __future__ import annotations
+
+from datetime import UTC, date, datetime, timedelta
+
+import pytest
+
+from notes_bot.model import DayTemperature, Females, History, LookAgain, Note, Outlook, Visit, Window
+from notes_bot.outlook import BASIS_KEYS, NO_RECHECK_KEYS, PURPOSES, WHY_KEYS, foresee
+from notes_bot.weather import climate_at
+
+IOWA = climate_at(42.0, -93.5)
+PLANTED = date(2024, 5, 6)
+
+
+def visit(on: date, colours: tuple[int, int, int, int] | None = None, **note) -> Visit:
+    if colours is None:
+        females = note.pop("females", Females())
+    else:
+        females = Females(*colours, sum(colours))
+    seen = "none_seen" if females.total == 0 else "seen"
+    note.setdefault("outcome", seen)
+    note.setdefault("method", "shovel")
+    return Visit(1, 1, on, Note(plants=note.pop("plants", 6), females=females, **note), 1)
+
+
+def field(*visits: Visit, **known) -> History:
+    known = {"latitude": 42.0, "longitude": -93.5, "planted": PLANTED} | known
+    return History(visits=visits, **known)
+
+
+def outlook(history: History, as_of: date, temperatures=(), climate=IOWA, **options) -> Outlook:
+    return foresee(history, temperatures, climate, as_of, **options)
+
+
+def window(of: Outlook, event: str, generation: int | None = None) -> Window:
+    return next(w for w in of.windows if w.event == event and w.generation == generation)
+
+
+def keys(of: Outlook) -> set[str]:
+    return {fact.key for fact in of.basis}
+
+
+EARLY = visit(date(2024, 6, 11), (17, 0, 0, 0))
+MIDDLE = visit(date(2024, 6, 21), (30, 9, 1, 0))
+LATE = visit(date(2024, 7, 1), (12, 35, 20, 9))
+NONE = visit(date(2024, 6, 5), (0, 0, 0, 0))
+
+CASES = {
+    "nothing known": (History(), date(2024, 6, 1)),
+    "planted only": (field(), date(2024, 6, 1)),
+    "winter": (History(), date(2024, 1, 20)),
+    "early white": (field(EARLY), EARLY.on),
+    "three looks": (field(EARLY, MIDDLE, LATE), LATE.on),
+    "none seen early": (field(NONE), NONE.on),
+    "none seen late": (field(visit(date(2024, 8, 1), (0, 0, 0, 0))), date(2024, 8, 1)),
+    "resistant": (field(visit(date(2024, 7, 8), (13, 5, 0, 0)), resistance="resistant"), date(2024, 7, 8)),
+    "not looked": (field(visit(date(2024, 6, 11), None, outcome="not_looked")), date(2024, 6, 11)),
+    "mostly yellow": (field(visit(date(2024, 6, 30), None, mostly=("yellow",))), date(2024, 6, 30)),
+    "too many": (field(visit(date(2024, 7, 2), None, too_many=True)), date(2024, 7, 2)),
+    "total only": (field(visit(date(2024, 6, 25), None, females=Females(total=40))), date(2024, 6, 25)),
+    "unplanted V4": (field(visit(date(2024, 6, 11), (5, 0, 0, 0), stage="V4"), planted=None), date(2024, 6, 11)),
+    "late tan": (field(visit(date(2024, 8, 29), (2, 8, 66, 53), stage="R6")), date(2024, 8, 29)),
+    "after harvest": (field(EARLY), date(2024, 10, 20)),
+    "closed": (field(LATE, entry_closed_until=datetime(2024, 7, 30, 18, tzinfo=UTC)), LATE.on),
+    "closed for good": (field(LATE, entry_closed_until=datetime(2024, 9, 30, tzinfo=UTC)), LATE.on),
+    "asked": (field(visit(date(2024, 6, 11), (17, 0, 0, 0), look_again=LookAgain(days=10))), date(2024, 6, 11)),
+    "southern": (History(latitude=-31.4, longitude=-64.2, planted=date(2024, 11, 15)), date(2025, 1, 10)),
+    "tropical": (History(latitude=-13.0, longitude=-56.0, planted=date(2024, 10, 15)), date(2024, 12, 1)),
+    "counts too early": (field(visit(date(2024, 5, 25), (2, 8, 20, 9))), date(2024, 5, 25)),
+}
+
+
+@pytest.mark.parametrize("case", CASES)
+def test_every_outlook_keeps_its_promises(case):
+    """Ordered windows, closed sets of facts, shares between 0 and 1, and a look again that is possible."""
+    history, as_of = CASES[case]
+    got = outlook(history, as_of, climate=climate_at(history.latitude, history.longitude))
+
+    for w in got.windows:
+        assert w.earliest <= w.likely <= w.latest
+        assert w.generation in (1, 2, 3) or w.event == "last_look"
+    assert keys(got) <= set(BASIS_KEYS)
+    for fact in got.basis:
+        assert set(fact.values) == set(BASIS_KEYS[fact.key]), fact
+    assert 0 <= got.infested_probability <= 1
+    assert (got.recheck is None) == (got.no_recheck is not None)
+    assert (got.finding is None) == (not history.visits)
+    if got.no_recheck is not None:
+        assert set(got.no_recheck.values) == set(NO_RECHECK_KEYS[got.no_recheck.key])
+    if got.recheck is not None:
+        assert as_of < got.recheck.earliest <= got.recheck.likely <= got.recheck.latest
+        assert got.recheck.latest <= window(got, "last_look").latest
+        assert got.recheck.purpose in PURPOSES
+        assert set(got.recheck.why.values) - {"closed_until"} == set(WHY_KEYS[got.recheck.why.key])
+        if history.entry_closed_until is not None:
+            assert got.recheck.earliest > history.entry_closed_until.date()
+
+
+def test_the_same_question_gets_the_same_answer():
+    """No clock and no chance inside."""
+    history, as_of = CASES["three looks"]
+
+    assert outlook(history, as_of) == outlook(history, as_of)
+
+
+def test_visits_sharpen_the_dates_they_speak_of():
+    """The next generation's whites are dated more closely after each of three looks."""
+    def width(*visits: Visit) -> int:
+        w = window(outlook(field(*visits), date(2024, 7, 1)), "next_white", 2)
+        return (w.latest - w.earliest).days
+
+    before, after = width(), width(EARLY, MIDDLE, LATE)
+
+    assert after <= before * 0.7
+
+
+def test_all_white_is_the_start_and_mostly_yellow_about_the_peak():
+    """Common practice, no source: how the trade reads one look."""
+    white = outlook(field(EARLY), EARLY.on)
+    yellow = outlook(field(visit(date(2024, 6, 24), (10, 40, 6, 1))), date(2024, 6, 24))
+
+    assert (white.stage, white.generation) == ("early", 1)
+    assert window(white, "first_white", 1).likely < EARLY.on < window(white, "peak", 1).earliest
+    assert (yellow.stage, yellow.generation) == ("peak", 1)
+    assert abs((window(yellow, "peak", 1).likely - date(2024, 6, 24)).days) <= 4
+
+
+def test_a_few_tan_means_the_next_look_is_in_one_to_two_weeks():
+    """Common practice, no source: a few tan, or none where they are suspected, is looked at again in 1-2 weeks."""
+    tan = outlook(field(visit(date(2024, 6, 24), (20, 30, 8, 0))), date(2024, 6, 24))
+    none = outlook(field(visit(date(2024, 6, 7), (0, 0, 0, 0))), date(2024, 6, 7))
+
+    assert tan.recheck is not None and none.recheck is not None
+    assert timedelta(5) <= none.recheck.likely - date(2024, 6, 7) <= timedelta(15)
+    assert timedelta(5) <= tan.recheck.likely - date(2024, 6, 24) <= timedelta(28)
+
+
+def test_a_later_population_is_seen_from_its_colours():
+    """Mostly white on a day when heat says tan moves the windows later; tan where heat says white, earlier."""
+    usual = window(outlook(field(), date(2024, 6, 24)), "peak", 1).likely
+    behind = window(outlook(field(visit(date(2024, 6, 24), (60, 4, 0, 0))), date(2024, 6, 24)), "peak", 1).likely
+    ahead = window(outlook(field(visit(date(2024, 6, 14), (4, 20, 12, 4))), date(2024, 6, 14)), "peak", 1).likely
+
+    assert ahead < usual < behind
+
+
+def test_nothing_known_falls_back_to_one_to_two_weeks_and_says_so():
+    """Without planting day, place or count there is no ground for a date."""
+    got = outlook(*CASES["nothing known"], climate=climate_at(None, None))
+
+    assert got.recheck is not None
+    assert got.recheck.why.key == "one_to_two_weeks"
+    assert got.recheck.earliest == date(2024, 6, 8)
+    assert got.recheck.latest == date(2024, 6, 15)
+    assert {"planted_assumed", "temperatures_assumed", "no_visits"} <= keys(got)
+
+
+def test_the_writers_own_wish_is_kept():
+    """A note that says when to look again gets that day."""
+    got = outlook(*CASES["asked"])
+
+    assert got.recheck is not None
+    assert (got.recheck.likely, got.recheck.purpose) == (date(2024, 6, 21), "asked")
+
+
+def test_a_wish_inside_the_entry_interval_is_moved_behind_it():
+    """Nobody is sent into a closed field, not even on request."""
+    asked = visit(date(2024, 6, 11), (17, 0, 0, 0), look_again=LookAgain(days=1))
+    got = outlook(field(asked, entry_closed_until=datetime(2024, 6, 13, 8, tzinfo=UTC)), date(2024, 6, 11))
+
+    assert got.recheck is not None
+    assert got.recheck.earliest == date(2024, 6, 14)
+    assert got.recheck.why.key == "asked_but_closed"
+
+
+def test_roots_that_are_gone_get_no_look_again():
+    """After the roots decline the answer is why not, not a date."""
+    got = outlook(*CASES["after harvest"])
+
+    assert (got.stage, got.recheck) == ("declined", None)
+    assert got.no_recheck is not None and got.no_recheck.key == "roots_declined"
+
+
+def test_a_warm_spring_brings_the_first_whites_sooner_than_a_cool_one():
+    """Measured temperatures replace normals: 3 C more or less from planting on moves the date by a week or more."""
+    def first(change: float) -> date:
+        days = [PLANTED + timedelta(i) for i in range(35)]
+        rows = [DayTemperature(day, 10.5 + change, 23.0 + change) for day in days]
+        got = outlook(field(), days[-1], rows)
+        assert "temperatures_air" in keys(got)
+        return window(got, "first_white", 1).likely
+
+    assert first(-3) - first(+3) >= timedelta(days=7)
+
+
+def test_nothing_after_the_day_of_the_question_is_used():
+    """Later visits and later measurements leave the answer as it is; forecast days may change it."""
+    as_of = date(2024, 6, 11)
+    later = [DayTemperature(as_of + timedelta(i), 25, 38) for i in range(1, 10)]
+    alone = outlook(field(EARLY), as_of)
+
+    assert outlook(field(EARLY, LATE), as_of, later) == alone
+    forecast = [DayTemperature(row.date, row.tmin_c, row.tmax_c, forecast=True) for row in later]
+    hot = outlook(field(EARLY), as_of, forecast)
+    assert window(hot, "peak", 1).likely < window(alone, "peak", 1).likely
+    assert "temperatures_forecast" in keys(hot)
+
+
+def test_measured_soil_is_preferred_to_air():
+    """A cold soil under warm air holds the clock back."""
+    days = [PLANTED + timedelta(i) for i in range(40)]
+    air = [DayTemperature(day, 14, 26) for day in days]
+    both = [DayTemperature(day, 14, 26, soil_mean_c=14.0) for day in days]
+    warm, cold = (outlook(field(), days[-1], rows) for rows in (air, both))
+
+    assert window(cold, "first_white", 1).likely > window(warm, "first_white", 1).likely + timedelta(days=7)
+    assert "temperatures_soil" in keys(cold)
+    assert "soil_model" not in keys(cold)
+
+
+def test_a_count_that_cannot_be_is_doubted_aloud():
+    """Tan females nineteen days after planting: said, not believed."""
+    got = outlook(*CASES["counts too early"])
+
+    assert "counts_disagree" in keys(got)
+
+
+def test_a_stage_places_an_unknown_planting_day():
+    """V4 on 11 June speaks of planting in early May; without it the day is only the usual one."""
+    got = outlook(*CASES["unplanted V4"])
+    fact = next(f for f in got.basis if f.key == "planted_from_stage")
+
+    assert date(2024, 4, 25) <= date.fromisoformat(fact.values["likely"]) <= date(2024, 5, 16)
+
+
+def test_the_mix_runs_from_planting_to_the_end_of_the_roots():
+    """Shares of the highest day; white first, then yellow, tan and brown."""
+    got = outlook(field(EARLY), EARLY.on, with_mix=True)
+    totals = [day.white + day.yellow + day.tan + day.brown for day in got.mix]
+
+    assert got.mix[0].date == PLANTED
+    assert max(totals) == pytest.approx(1, abs=1e-3)
+    first = {colour: next(d.date for d in got.mix if getattr(d, colour) > 0.02) for colour in ("white", "yellow", "tan")}
+    assert first["white"] < first["yellow"] < first["tan"]
+    assert outlook(field(EARLY), EARLY.on).mix == ()
+
+
+def test_a_southern_season_runs_over_new_year():
+    """Cordoba, planted mid-November: first whites in mid-December, roots gone in March."""
+    history = History(latitude=-31.4, longitude=-64.2, planted=date(2024, 11, 15))
+    got = outlook(history, date(2024, 12, 1), climate=climate_at(-31.4, -64.2))
+
+    assert date(2024, 12, 5) <= window(got, "first_white", 1).likely <= date(2024, 12, 20)
+    assert date(2025, 2, 15) <= window(got, "last_look").likely <= date(2025, 3, 31)
