@@ -556,6 +556,8 @@ class FieldToday:
     """Last day of a promised window that passed without a look, when overdue."""
     next_by: str = ""
     """Name of the person who is to look next."""
+    visits: tuple[Visit, ...] = ()
+    """This season's visits, oldest first, for the season figure; only needed where something changed."""
 
 
 @dataclass(frozen=True, slots=True)

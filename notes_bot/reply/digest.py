@@ -1,13 +1,363 @@
-"""The supervisor's digest: what needs a decision, what is overdue, what is new, what comes; each field once."""
+"""The supervisor's digest: what needs a decision, what is overdue, what is new, what comes, then the rest.
+
+Each field stands in exactly one place, the first that fits, so nothing is said twice. The part before the
+list of fields stays within one screen however large the crew: each section keeps its weightiest lines and
+says how many more there are. A day with nothing to decide, nothing overdue and nothing new is one line.
+"""
 
 from __future__ import annotations
 
-from notes_bot.model import Day, Person, Reply
-from notes_bot.reply.words import words
+import re
+from collections import Counter
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from datetime import date, timedelta
+from typing import Literal
+
+from notes_bot.model import Day, FieldToday, Person, Picture, Reply, Waiting
+from notes_bot.reply import telling
+from notes_bot.reply.figures import crew_map, season_figure, week_strip
+from notes_bot.reply.letters import templates
+from notes_bot.reply.segments import first_that_fits
+from notes_bot.reply.words import Words, words
+
+Span = Literal["day", "week", "season"]
+
+TOP_LINES = 5
+"""Lines a section above the list may have: four sections and the heads fit one screen."""
+NAMES_A_DAY = 4
+REST_LINES = 60
+SEASON_FIGURES = 2
+WEEK = timedelta(days=7)
+ACRE_HA = 0.40468564
+"""Hectares in an international acre (exact by definition: 4046.8564224 square metres)."""
+
+ORDER = ("infested", "doubtful", "not_found", "unseen")
 
 
-def compose_digest(day: Day, person: Person, *, pictures: bool = True) -> Reply:
-    """The digest of one day, as text, HTML and pictures."""
-    speak = words(person.language)
-    quiet = speak("digest.quiet", crew=day.crew, day=day.on, count=len(day.fields))
-    return Reply(quiet, quiet + "\n")
+@dataclass(frozen=True, slots=True)
+class Line:
+    """One line of a section: whose, what, and what to reply to act on it."""
+
+    name: str
+    what: str
+    do: str = ""
+    status: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Section:
+    title: str
+    lines: tuple[Line, ...]
+    more: str = ""
+    """How many lines were left out, in words."""
+
+
+def compose_digest(day: Day, person: Person, *, pictures: bool = True, span: Span = "day") -> Reply:
+    """The digest of a day, a week or a season, as text, HTML and pictures.
+
+    ``day.fields`` say what changed since the last digest of the same span. In the season's digest every field
+    is listed by what was found, and nothing counts as new.
+    """
+    speak = words(person.language, person.timezone)
+    parts = _parted(day, span)
+    summary = _summary(speak, parts, day, span)
+    if span == "day" and _quiet(parts, day):
+        line = _quiet_line(speak, day)
+        return Reply(line, line + "\n", first_that_fits([line]))
+    headline = speak(_subject_key(span), crew=day.crew, day=day.on, summary=summary)
+    top = [section for section in _top(speak, parts, day, span) if section.lines]
+    rest = _rest(speak, parts["rest"], titled=bool(top), season=span == "season")
+    total = _total(speak, day.fields, person)
+    example = next((known.field.name for known in (*parts["overdue"], *parts["changed"], *day.fields)), "")
+    act = speak("digest.act", example=speak("digest.act_example", field=example)) if example else ""
+    drawn = _pictures(day, parts, speak) if pictures else ()
+    html = templates().get_template("html/digest.html").render(
+        language=person.language,
+        title=headline,
+        headline=headline,
+        total=total,
+        top=top,
+        rest=rest,
+        pictures=drawn,
+        act=act,
+        status_words=speak.tables["status"],
+    )
+    return Reply(headline, _text(headline, total, top, rest, act), _short(speak, headline, parts), html, drawn)
+
+
+# --- sorting fields into places ---------------------------------------------------------------------
+
+Parts = dict[str, list[FieldToday]]
+
+
+def _parted(day: Day, span: Span) -> Parts:
+    """Every field in the first place that fits, weightiest first."""
+    parts: Parts = {"decide": [], "overdue": [], "changed": [], "week": [], "rest": []}
+    for known in day.fields:
+        if span == "season":
+            parts["rest"].append(known)
+        elif known.changed and _slipping(known):
+            parts["decide"].append(known)
+        elif known.overdue:
+            parts["overdue"].append(known)
+        elif known.changed:
+            parts["changed"].append(known)
+        elif _coming_on(known, day.on) is not None:
+            parts["week"].append(known)
+        else:
+            parts["rest"].append(known)
+    parts["decide"].sort(key=lambda known: (-_watch_probability(known), _natural(known)))
+    parts["overdue"].sort(key=lambda known: (ORDER.index(known.status) if known.status != "unseen" else 1, _natural(known)))
+    parts["changed"].sort(key=lambda known: (-_weight(known), _natural(known)))
+    parts["week"].sort(key=lambda known: (_coming_on(known, day.on) or day.on, -_weight(known), _natural(known)))
+    parts["rest"].sort(key=lambda known: (ORDER.index(known.status), _natural(known)))
+    return parts
+
+
+def _slipping(known: FieldToday) -> bool:
+    found = known.outlook.finding
+    return found is not None and found.resistance is not None and found.resistance.verdict == "slipping"
+
+
+def _watch_probability(known: FieldToday) -> float:
+    found = known.outlook.finding
+    return found.resistance.probability if found and found.resistance else 0.0
+
+
+def _weight(known: FieldToday) -> float:
+    """How much a change matters: first finds, then density, then a none that could not tell."""
+    found = known.outlook.finding
+    density = found.females_per_plant.likely if found and found.females_per_plant else 0.0
+    watch = 50.0 if found and found.resistance and found.resistance.verdict == "watch" else 0.0
+    base = {"infested": 10.0, "doubtful": 5.0, "not_found": 1.0, "unseen": 0.0}[known.status]
+    return base + (1000.0 if known.first_find else 0.0) + watch + min(density, 500.0)
+
+
+def _coming_on(known: FieldToday, today: date) -> date | None:
+    """The day of the coming week on which the look falls due, today for a window that is already open."""
+    again = known.outlook.recheck
+    if again is None or known.field.muted or again.latest < today or again.likely >= today + WEEK:
+        return None
+    return max(again.likely, today)
+
+
+def _natural(known: FieldToday) -> tuple[tuple[int, int, str], ...]:
+    """Names in the order people expect: Section 9 before Section 10."""
+    parts = re.findall(r"\d+|\D+", known.field.name.casefold())
+    return tuple((0, int(part), "") if part.isdigit() else (1, 0, part) for part in parts)
+
+
+def _quiet(parts: Parts, day: Day) -> bool:
+    busy = parts["decide"] or parts["overdue"] or parts["changed"]
+    return not (busy or day.held or day.unreachable or day.notices)
+
+
+# --- words ------------------------------------------------------------------------------------------
+
+
+def _subject_key(span: Span) -> str:
+    return {"day": "digest.subject", "week": "digest.week_subject", "season": "digest.season_subject"}[span]
+
+
+def _summary(speak: Words, parts: Parts, day: Day, span: Span) -> str:
+    if span == "season":
+        return _counts(speak, day.fields)
+    counts = {
+        "sum_decide": len(parts["decide"]) + len(day.held) + len(day.unreachable),
+        "sum_overdue": len(parts["overdue"]),
+        "sum_changed": len(parts["changed"]),
+        "sum_week": len(parts["week"]),
+    }
+    told = [speak(f"digest.{key}", count=count) for key, count in counts.items() if count]
+    return ", ".join(told) or speak("digest.sum_nothing")
+
+
+def _quiet_line(speak: Words, day: Day) -> str:
+    looks = [
+        (again.likely, known.field.name)
+        for known in day.fields
+        if (again := known.outlook.recheck) is not None and again.latest >= day.on and not known.field.muted
+    ]
+    count = len(day.fields)
+    if not looks:
+        return speak("digest.quiet", crew=day.crew, day=day.on, count=count)
+    likely, name = min(looks)
+    likely = max(likely, day.on)
+    line = speak("digest.quiet_next", crew=day.crew, day=day.on, count=count, field="\0", likely=likely)
+    return telling.headline([line], name)
+
+
+def _top(speak: Words, parts: Parts, day: Day, span: Span) -> list[Section]:
+    held = [_held_line(speak, waiting) for waiting in day.held]
+    lost = [Line("", speak("digest.unreachable", name=name)) for name in day.unreachable]
+    decide = [_line(speak, known, day.on) for known in parts["decide"]]
+    changed = "digest.changed_week" if span == "week" else "digest.changed"
+    return [
+        _section(speak, speak("digest.decide"), [*decide, *held, *lost]),
+        _section(speak, speak("digest.overdue"), [_line(speak, known, day.on) for known in parts["overdue"]]),
+        _section(speak, speak(changed), [_line(speak, known, day.on) for known in parts["changed"]]),
+        Section(speak("digest.week"), tuple(_coming(speak, parts["week"], day.on))),
+        _section(speak, speak("digest.notes"), [Line("", telling.sentence(speak.say(fact))) for fact in day.notices]),
+    ]
+
+
+def _section(speak: Words, title: str, lines: Sequence[Line]) -> Section:
+    kept = tuple(lines[:TOP_LINES])
+    more = speak("digest.more", count=len(lines) - len(kept)) if len(lines) > len(kept) else ""
+    return Section(title, kept, more)
+
+
+def _held_line(speak: Words, waiting: Waiting) -> Line:
+    what = speak(
+        "digest.held",
+        number=str(waiting.number),
+        sender=telling.cut(waiting.sender, 40),
+        reason=speak.name("held_why", waiting.reason),
+        line=telling.cut(waiting.first_line, 60),
+    )
+    return Line("", what, speak("digest.held_do", number=str(waiting.number)))
+
+
+def _coming(speak: Words, coming: Sequence[FieldToday], today: date) -> list[Line]:
+    """One line a day: which fields, what for, who."""
+    by_day: dict[date, list[FieldToday]] = {}
+    for known in coming:
+        by_day.setdefault(_coming_on(known, today) or today, []).append(known)
+    lines = []
+    for on, fields in sorted(by_day.items()):
+        items = [_coming_item(speak, known) for known in fields[:NAMES_A_DAY]]
+        if len(fields) > NAMES_A_DAY:
+            items.append(speak("digest.more", count=len(fields) - NAMES_A_DAY))
+        name = speak("digest.today") if on == today else speak("digest.coming_day", day=on)
+        lines.append(Line(name[0].upper() + name[1:], ", ".join(items)))
+    return lines
+
+
+def _coming_item(speak: Words, known: FieldToday) -> str:
+    again = known.outlook.recheck
+    what = speak.name("purpose", again.purpose) if again else ""
+    who = known.next_by
+    return speak("digest.coming_item_by" if who else "digest.coming_item", field=known.field.name, what=what, who=who)
+
+
+def _line(speak: Words, known: FieldToday, today: date) -> Line:
+    """All a digest says of one field: what is new or wrong first, then the finding, the stage and the next look."""
+    found = known.outlook.finding
+    told: list[str] = []
+    if known.overdue and known.window_closed is not None:
+        told.append(speak("digest.closed", day=known.window_closed))
+    if known.first_find:
+        told.append(speak("digest.first_find"))
+    if found is not None and found.resistance is not None and found.resistance.verdict != "holding":
+        watch = found.resistance
+        told.append(speak(f"digest.{watch.verdict}", sure=watch.probability))
+    last = known.last_visit
+    if last is None:
+        told.append(speak("digest.never"))
+    else:
+        when = speak("digest.last" if known.last_by else "digest.last_unnamed", day=last.on, who=known.last_by)
+        told.append(f"{telling.finding(speak, last.note, found)} ({when})")
+    if found is not None and len(found.both) > 1:
+        told.append(speak("digest.both", causes=speak.listed(speak.name("cause", cause) for cause in found.both)))
+    if known.status == "infested":
+        stage = speak.name("stage_short", known.outlook.stage)
+        generation = known.outlook.generation
+        told.append(f"{speak.name('generation_short', str(generation))}, {stage}" if generation else stage)
+    told.append(_look(speak, known, today))
+    return Line(known.field.name, "; ".join(told) + ".", status=known.status)
+
+
+def _look(speak: Words, known: FieldToday, today: date) -> str:
+    again = known.outlook.recheck
+    if again is None:
+        return speak("digest.no_look")
+    return speak("digest.look", span=speak.span(max(again.earliest, min(today, again.latest)), again.latest))
+
+
+def _rest(speak: Words, fields: Sequence[FieldToday], *, titled: bool, season: bool) -> list[Section]:
+    """The other fields by what was found; those never looked at as a row of names."""
+    sections: list[Section] = []
+    listed = 0
+    left: list[FieldToday] = []
+    for status in ORDER:
+        group = [known for known in fields if known.status == status]
+        room = max(REST_LINES - listed, 0)
+        kept, dropped = group[:room], group[room:]
+        left += dropped
+        listed += len(kept)
+        if not kept:
+            continue
+        title = f"{speak.name('status', status)[0].upper()}{speak.name('status', status)[1:]} ({len(group)})"
+        if status == "unseen":
+            lines: tuple[Line, ...] = (Line("", ", ".join(known.field.name for known in kept) + "."),)
+        else:
+            lines = tuple(_line(speak, known, known.outlook.as_of) for known in kept)
+        sections.append(Section(title, lines))
+    if left:
+        more = speak("digest.rest_more", count=len(left), parts=_counts(speak, left))
+        sections.append(Section("", (Line("", more),)))
+    if sections and titled:
+        key = "digest.rest_season" if season else "digest.rest"
+        sections.insert(0, Section(speak(key), ()))
+    return sections
+
+
+def _counts(speak: Words, fields: Iterable[FieldToday]) -> str:
+    counted = Counter(known.status for known in fields)
+    return ", ".join(
+        speak("digest.part", count=counted[status], status=speak.name("status", status))
+        for status in ORDER
+        if counted[status]
+    )
+
+
+def _total(speak: Words, fields: Sequence[FieldToday], person: Person) -> str:
+    parts = _counts(speak, fields)
+    acres = [known.field.acres for known in fields]
+    if not fields or None in acres:
+        return speak("digest.total", count=len(fields), parts=parts)
+    area = sum(known for known in acres if known is not None)
+    told = speak("digest.acres", area=area) if person.units == "acre" else speak("digest.hectares", area=area * ACRE_HA)
+    return speak("digest.total_area", count=len(fields), area=told, parts=parts)
+
+
+# --- forms ------------------------------------------------------------------------------------------
+
+
+def _text(headline: str, total: str, top: Sequence[Section], rest: Sequence[Section], act: str) -> str:
+    blocks = [headline, total]
+    for section in (*top, *rest):
+        lines = [section.title] if section.title else []
+        lines += [_text_line(line) for line in section.lines]
+        if section.more:
+            lines.append(section.more)
+        blocks.append("\n".join(lines))
+    if act:
+        blocks.append(act)
+    return "\n\n".join(block for block in blocks if block) + "\n"
+
+
+def _text_line(line: Line) -> str:
+    told = f"{line.name}: {line.what}" if line.name else line.what
+    return f"- {told} {line.do}".rstrip()
+
+
+def _short(speak: Words, headline: str, parts: Parts) -> str:
+    names = [known.field.name for key in ("decide", "overdue", "changed") for known in parts[key]]
+    choices = [f"{headline}. {', '.join(names[:count])}" for count in range(min(len(names), 6), 0, -1)]
+    return first_that_fits([*choices, headline])
+
+
+def _pictures(day: Day, parts: Parts, speak: Words) -> tuple[Picture, ...]:
+    """The map, the coming week, and the season of the fields that changed most."""
+    drawn: list[Picture] = []
+    if sum(known.field.latitude is not None for known in day.fields) > 1:
+        drawn.append(crew_map(day.fields, speak.language))
+    if parts["week"]:
+        drawn.append(week_strip(day.fields, day.on, speak.language))
+    for known in (*parts["decide"], *parts["changed"])[:SEASON_FIGURES]:
+        if known.outlook.mix:
+            visits = known.visits or ((known.last_visit,) if known.last_visit else ())
+            drawn.append(season_figure(known.field, known.outlook, visits, day.on, speak.language))
+    return tuple(drawn)
