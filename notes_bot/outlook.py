@@ -503,9 +503,9 @@ def _chosen(
     seen = any(look.seen for look in looks)
     purpose: Purpose
     if not seen:
-        low, best, high = generation.best_days(ahead, soon, GOOD_SHARE)
-        number = min(generation.at_hand(ahead, best), THIRD_OR_LATER)
-        likely = calendar.day(best).isoformat()
+        low, top, high = generation.best_days(ahead, soon, GOOD_SHARE)
+        number = min(generation.at_hand(ahead, top), THIRD_OR_LATER)
+        likely = calendar.day(top).isoformat()
         if not any(look.total == 0 for look in looks):
             purpose, why = "first_look", Fact("first_females", {"generation": number, "likely": likely})
             if now.stage == 0:
@@ -514,7 +514,7 @@ def _chosen(
             purpose = "settle_none"
             early = visible[-1] < 0.8
             why = Fact("none_may_be_early" if early else "none_may_be_missed", {"generation": number, "likely": likely})
-        wanted = (low, best, high)
+        wanted = (low, top, high)
     else:
         resistant = history.resistance == "resistant"
         place = generation.next_peak(ahead, soon)
