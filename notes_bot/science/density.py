@@ -99,7 +99,7 @@ def clumping_by_likelihood(counts: Sequence[int]) -> float:
         return math.inf
 
     def loss(log_k: float) -> float:
-        return -float(_log_likelihood(x, np.array([mean]), np.array([math.exp(log_k)])).sum())
+        return -float(log_likelihood(x, np.array([mean]), np.array([math.exp(log_k)])).sum())
 
     found = optimize.minimize_scalar(loss, bounds=(-7.0, 9.0), method="bounded", options={"xatol": 1e-9})
     return math.exp(float(found.x))
@@ -111,7 +111,7 @@ def mean_interval_closed_form(mean: float, k: float, plants: int, coverage: floa
     return mean * math.exp(-half), mean * math.exp(half)
 
 
-def _log_likelihood(counts: Floats, means: Floats, ks: Floats) -> Floats:
+def log_likelihood(counts: Floats, means: Floats, ks: Floats) -> Floats:
     """Log-likelihood of each count (last axis) under negative binomials of `means` and `ks` (leading axes)."""
     x, m, k = counts, means[..., None], ks[..., None]
     log_p = special.gammaln(x + k) - special.gammaln(k) - special.gammaln(x + 1.0)
@@ -169,9 +169,9 @@ def density(plants: int, total: int, per_plant: Sequence[int] | None = None, *, 
         size = plants * ks
         log_l = stats.nbinom.logsf(total - 1, size, size / (size + plants * means))
     elif per_plant is not None and len(per_plant) == plants:
-        log_l = _log_likelihood(np.asarray(per_plant, dtype=float), means, ks).sum(axis=-1)
+        log_l = log_likelihood(np.asarray(per_plant, dtype=float), means, ks).sum(axis=-1)
     else:
-        log_l = _log_likelihood(np.array([float(total)]), plants * means, plants * ks)[..., 0]
+        log_l = log_likelihood(np.array([float(total)]), plants * means, plants * ks)[..., 0]
     weights = np.exp(log_l - log_l.max()) * _K_PRIOR
     chances = weights.sum(axis=1) * _M_PRIOR
     return Density(_GRID, chances / chances.sum())

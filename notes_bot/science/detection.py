@@ -96,14 +96,14 @@ def plants_needed_exact(confidence: float, carrying: int, population: int) -> in
 
 def plants_needed_cannon_roe(confidence: float, carrying: int, population: int) -> float:
     """The same by ``(1 - (1-c)^(1/D)) (N - (D-1)/2)``, not rounded. Source: CannonRoe1982."""
-    return (1.0 - (1.0 - confidence) ** (1.0 / carrying)) * (population - (carrying - 1) / 2.0)
+    return (1.0 - math.pow(1.0 - confidence, 1.0 / carrying)) * (population - (carrying - 1) / 2.0)
 
 
 def largest_prevalence(plants: int, confidence: float = 0.95, sensitivity: float = 1.0) -> float:
     """Largest share of carrying plants [0-1] that `plants` clean ones leave open: ``(1 - (1-c)^(1/n)) / s``."""
     if plants < 1:
         return 1.0
-    return min((1.0 - (1.0 - confidence) ** (1.0 / plants)) / sensitivity, 1.0)
+    return min((1.0 - math.pow(1.0 - confidence, 1.0 / plants)) / sensitivity, 1.0)
 
 
 def posterior_infested(prior: float, detection: float, visible: float = 1.0) -> float:
@@ -129,7 +129,7 @@ def plateau_free(detection: float, introduction: float) -> float:
 def looks_to_reach(target_free: float, prior_free: float, detection: float, introduction: float = 0.0) -> int | None:
     """Independent clean looks until freedom is at least `target_free`, or None when they never get there."""
     free, looks = prior_free, 0
-    while round(free, 3) < target_free:
+    while free < target_free:
         nxt = posterior_free(free, detection, introduction)
         if looks > 500 or nxt <= free:
             return None

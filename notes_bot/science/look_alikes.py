@@ -4,11 +4,13 @@ A hypothesis is a pair: is the nematode there (yes, no), and which one other cau
 not on the list). The chance of the nematode before the tops are looked at is the chance of infestation that the
 roots gave (`notes_bot.science.detection`), so females, and good or poor clean looks, enter exactly once. Causes
 linked with the nematode are likelier where it is; that it can spoil beans on its own makes it likelier under poor
-beans. Given a hypothesis, clues are combined as a noisy OR: a clue shows
-unless no cause at work, nor the background, brings it; a clue against a cause makes it rarer unless another
-cause at work brings it. Clues of one group (leaf, pattern, soil ...) come together, so the strongest of a group counts in
-full, the second by the power 1/sqrt(2), the third 1/sqrt(3). A clue that was not noted is left out: missing evidence
-is not evidence against. Weights are rows in `notes_bot.science.clues`; docs/science/look_alikes.md explains.
+beans.
+
+Given a hypothesis, clues are combined as a noisy OR: a clue shows unless no cause at work, nor the background,
+brings it; a clue against a cause makes it rarer unless another cause at work brings it. Clues of one group (leaf,
+pattern, soil ...) come together, so the strongest of a group counts in full, the second by the power 1/sqrt(2), the
+third 1/sqrt(3). A clue that was not noted is left out: missing evidence is not evidence against. Weights are rows in
+`notes_bot.science.clues`; docs/science/look_alikes.md explains.
 """
 
 from __future__ import annotations
