@@ -12,17 +12,20 @@ from __future__ import annotations
 import hashlib
 import traceback
 from collections.abc import Callable
-from dataclasses import dataclass, replace
-from datetime import datetime, timedelta
+from dataclasses import dataclass, field, replace
+from datetime import date, datetime, timedelta
 from zoneinfo import ZoneInfo
 
-from notes_bot.deeds import Work, obey
+from notes_bot.deeds import Work, obey, season_start
 from notes_bot.language import read_note, spell
 from notes_bot.mail import may_pass, new_message_id, open_message, prove, write_mail
-from notes_bot.model import Filing, Message, Note, Outgoing, Person, Placed, Proof, Reading, Reply
+from notes_bot.mail.identity import Accept, bounce_address, expiry, is_our_bounce, reply_address, without_code_word
+from notes_bot.mail.manners import Recent
+from notes_bot.mail.opening import only_mailbox, read_headers
+from notes_bot.model import Field, Filing, Message, Note, Outgoing, Person, Placed, Proof, Reading, Reply
 from notes_bot.reply import compose, compose_unreadable
 from notes_bot.resolve import resolve, sent_on
-from notes_bot.settings import Settings, secret
+from notes_bot.settings import Settings
 from notes_bot.store import Kept, Store
 
 ANSWER_LIVES = timedelta(hours=24)
@@ -38,6 +41,8 @@ class Desk:
     store: Store
     settings: Settings
     now: Callable[[], datetime]
+    accept: Accept = field(default_factory=Accept)
+    """What counts as proof of a sender; its key also makes the addresses that mail comes back to."""
     digest: Callable[[Person], Outgoing] | None = None
     """Makes the digest a supervisor asks for; set by the rounds."""
 
@@ -53,11 +58,12 @@ class Desk:
 
     def deal_with(self, kept: Kept) -> Filing:
         """Everything one message leads to. Reads the store, writes nothing."""
-        message = self.open(kept)
+        opened = self.open(kept)
+        message = without_code_word(opened, self.accept)
         writer = self.store.person_at(message.sender)
         if message.notice is not None:
             return self._delivery_failed(kept, message)
-        proof = self._proof(kept, message)
+        proof = self._proof(kept, message, opened.text)
         verdict = may_pass(message, known=writer is not None, proof=proof, recent=self._recent(writer))
         filed = Filing(
             kept.id,
@@ -159,24 +165,30 @@ class Desk:
         message_id = new_message_id(self.settings.domain, f"answer-{kept.id}-{_digest(message.message_id)[:12]}")
         fields = {visit.field.id for visit in work.placed}
         field_id = fields.pop() if len(fields) == 1 else work.thread_field
-        address = self.settings.service.address
         recipient = self._recipient(kept, message, writer)
-        raw = write_mail(
-            reply if not message.by_text else Reply(reply.subject, reply.short),
-            message_id=message_id,
-            date=now,
-            from_address=address,
-            from_name=self.settings.service.name,
-            to=recipient,
-            in_reply_to=message.message_id,
-            references=message.references,
-            kind="answer",
+        by_file = kept.door == "drop"
+        raw = (
+            reply.short.encode()
+            if by_file
+            else write_mail(
+                reply if not message.by_text else Reply(reply.subject, reply.short),
+                message_id=message_id,
+                date=now,
+                from_address=self.settings.service.address,
+                from_name=self.settings.service.name,
+                to=recipient,
+                reply_to=self.reply_to(writer),
+                in_reply_to=message.message_id,
+                references=(*self._thread(field_id, writer, work), *message.references),
+                kind="answer",
+            )
         )
         return Outgoing(
             kind="answer",
-            door="text" if kept.door == "drop" else "mail",
+            door="text" if by_file else "mail",
             recipient=recipient,
-            envelope_from=address,
+            # A text file is named after it, so that a repeat after a crash replaces the first.
+            envelope_from=f"answer{kept.id}" if by_file else self.bounces_to(message_id),
             message_id=message_id,
             raw=raw,
             body=reply.short if message.by_text else reply.text,
@@ -189,30 +201,47 @@ class Desk:
     def _recipient(self, kept: Kept, message: Message, writer: Person) -> str:
         """Only ever a registered address: the one that wrote, or its number at the gateway it came through."""
         if message.by_text and kept.door != "drop":
-            return kept.envelope_from
+            return only_mailbox(read_headers(kept.raw).all("from"))[1]
         return message.sender if message.sender in writer.addresses else writer.addresses[0]
+
+    def _thread(self, field_id: int | None, person: Person, work: Work) -> tuple[str, ...]:
+        """The root of a field's conversation this season: always first, so mail programs keep it together."""
+        known = work.field_by_id(field_id)
+        if known is None:
+            return ()
+        return (thread_root(known, person, work.day, self.settings.domain),)
+
+    def bounces_to(self, message_id: str) -> str:
+        """The envelope sender of a mail: a delivery report that comes there is about that mail."""
+        ours = self.settings.service.address
+        return bounce_address(ours, self.accept.key, message_id) if self.accept.key else ours
+
+    def reply_to(self, person: Person) -> str | None:
+        """An address that proves who answers, where senders need proof."""
+        if self.settings.mail_in.believe == "loopback" or not self.accept.key:
+            return None
+        return reply_address(self.settings.service.address, self.accept.key, person.id, expiry(self.now()))
 
     # --- judging ---
 
-    def _proof(self, kept: Kept, message: Message) -> Proof:
+    def _proof(self, kept: Kept, message: Message, text_before: str) -> Proof:
         if kept.reason == "released":
             return Proof("token", "a supervisor let it through")
-        if kept.door == "drop":
-            return Proof("private_listener", "text drop folder")
-        private = self.settings.mail_in.believe == "loopback" and kept.door == "smtp"
-        return prove(
-            kept.raw,
-            message,
-            private_listener=private,
-            trusted_relays=self.settings.trust.relays,
-            check_dkim=self.settings.trust.check_dkim,
-            code_word=secret(self.settings.trust.code_word_env),
-        )
+        return prove(kept.raw, message, accept=self.accept, door=kept.door, peer=kept.peer, text_before=text_before)
 
-    def _recent(self, writer: Person | None) -> tuple[tuple[datetime, str], ...]:
+    def _recent(self, writer: Person | None) -> Recent:
+        """What this person, and everybody, was answered lately."""
         if writer is None:
-            return ()
-        return self.store.answers_since(writer.id, self.now() - timedelta(days=1))
+            return Recent()
+        now = self.now()
+        answers = self.store.answers_since(writer.id, now - timedelta(days=1))
+        lately = [body for at, body in answers if at > now - timedelta(minutes=10)]
+        return Recent(
+            to_sender_in_hour=sum(at > now - timedelta(hours=1) for at, _ in answers),
+            to_sender_in_day=len(answers),
+            to_all_in_hour=self.store.answers_in_all_since(now - timedelta(hours=1)),
+            alike_in_ten_minutes=max((lately.count(body) for body in set(lately)), default=0),
+        )
 
     def _is_ours(self, address: str) -> bool:
         return address.lower().rpartition("@")[2] == self.settings.domain
@@ -220,6 +249,10 @@ class Desk:
     def _delivery_failed(self, kept: Kept, message: Message) -> Filing:
         """A bounce of our own mail: a final one marks the person unreachable, for the supervisor to see."""
         notice = message.notice
+        if self.accept.key and not is_our_bounce(message, self.settings.service.address, self.accept.key):
+            return Filing(
+                kept.id, "filed", "a delivery report about mail we did not send", message_id=message.message_id
+            )
         filed = Filing(kept.id, "filed", "delivery report", sender=message.sender, message_id=message.message_id)
         if notice is None or not notice.final:
             return filed
@@ -233,6 +266,11 @@ class Desk:
             person_id=person.id,
             people=(replace(person, reachable=False),),
         )
+
+
+def thread_root(known: Field, person: Person, on: date, domain: str) -> str:
+    """A Message-ID that no mail has: the common ancestor of all mail about a field in a season to one person."""
+    return f"<field-{known.id}-{season_start(on, known.latitude).year}-{person.id}@{domain}>"
 
 
 def repeat_key(writer: Person, message: Message) -> str:

@@ -14,7 +14,7 @@ from datetime import UTC, date, datetime, time, timedelta
 from zoneinfo import ZoneInfo
 
 from notes_bot.deeds import outlook_of, season_start, status_of
-from notes_bot.desk import Desk
+from notes_bot.desk import Desk, thread_root
 from notes_bot.mail import new_message_id, write_mail
 from notes_bot.model import Day, Fact, Field, FieldToday, Filing, Outgoing, Outlook, Person, Reminder, Reply
 from notes_bot.reply import compose_digest, compose_reminder
@@ -199,13 +199,15 @@ class Rounds:
             from_address=address,
             from_name=self.settings.service.name,
             to=recipient,
+            reply_to=self.desk.reply_to(person),
+            references=self._thread(field_id, person, today),
             kind=kind,
         )
         return Outgoing(
             kind=kind,  # type: ignore[arg-type] # one of the four kinds, as the callers write them
             door="text" if by_text and not self.settings.texts.mail_gateways else "mail",
             recipient=recipient,
-            envelope_from=address,
+            envelope_from=self.desk.bounces_to(message_id),
             message_id=message_id,
             raw=raw,
             body=reply.short if by_text else reply.text,
@@ -214,6 +216,10 @@ class Rounds:
             person_id=person.id,
             field_id=field_id,
         )
+
+    def _thread(self, field_id: int | None, person: Person, today: date) -> tuple[str, ...]:
+        known = self.store.field(field_id) if field_id is not None else None
+        return () if known is None else (thread_root(known, person, today, self.settings.domain),)
 
 
 def is_quiet(day: Day) -> bool:

@@ -1,6 +1,19 @@
 """The one database file: raw mail in, records, mail out."""
 
 from notes_bot.store.inbox import Inbox, NotKept
+from notes_bot.store.outbox import Outbox, Queued, Turn
 from notes_bot.store.store import HeldNote, Kept, Store, instant_from, instant_text, open_database
 
-__all__ = ["HeldNote", "Inbox", "Kept", "NotKept", "Store", "instant_from", "instant_text", "open_database"]
+__all__ = [
+    "HeldNote",
+    "Inbox",
+    "Kept",
+    "NotKept",
+    "Outbox",
+    "Queued",
+    "Store",
+    "Turn",
+    "instant_from",
+    "instant_text",
+    "open_database",
+]

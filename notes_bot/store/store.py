@@ -147,6 +147,11 @@ class Store:
         wanted = address.strip().lower()
         return next((person for person in self.people() if wanted in person.addresses), None)
 
+    def change_person(self, person: Person) -> None:
+        """Keep a person's new settings or reachability."""
+        with self._write() as db:
+            db.table("people").update(person.id, _person_row(person))
+
     def supervisors(self, crew: str) -> tuple[Person, ...]:
         return tuple(p for p in self.people() if p.role == "supervisor" and p.crew == crew)
 
@@ -265,6 +270,21 @@ class Store:
             [person_id, instant_text(since)],
         )
         return tuple((instant_from(row["queued_at"]), row["body"] or "") for row in rows)
+
+    def answers_in_all_since(self, since: datetime) -> int:
+        """How many answers were queued for everybody since this instant."""
+        rows = self._db.query(
+            "select count(*) as n from outbox where kind = 'answer' and queued_at > ?", [instant_text(since)]
+        )
+        return int(next(rows)["n"])
+
+    def unproved_since(self, sender: str, since: datetime) -> int:
+        """How many messages under this sender's name were held for want of proof since this instant."""
+        rows = self._db.query(
+            "select count(*) as n from inbox where sender = ? and reason = 'unproved' and arrived_at > ?",
+            [sender, instant_text(since)],
+        )
+        return int(next(rows)["n"])
 
     def sent_by_us(self, message_ids: Sequence[str]) -> tuple[str, int | None, int | None] | None:
         """The newest of these Message-IDs that we sent: its text, person and field."""

@@ -1,0 +1,310 @@
+"""The running service: doors, desk, clock and outbox, built in one place, started and stopped in order.
+
+Stopping: the doors close first (what was taken is kept), then the desk finishes the message in hand, then the
+outbox its delivery. Whatever is left is in the database and goes on at the next start.
+"""
+
+from __future__ import annotations
+
+import os
+import random
+import secrets
+import ssl
+import threading
+import traceback
+from collections.abc import Callable
+from contextlib import suppress
+from dataclasses import dataclass, field, replace
+from datetime import datetime, timedelta
+from pathlib import Path
+
+from notes_bot.desk import Desk
+from notes_bot.mail.drop_in import DropFolder
+from notes_bot.mail.identity import Accept, dns_lookup
+from notes_bot.mail.imap_in import Poller
+from notes_bot.mail.smtp_in import Listener
+from notes_bot.mail.smtp_out import Folder, Relay, Sending, TextFolder, Way
+from notes_bot.rounds import Rounds
+from notes_bot.settings import Settings, secret
+from notes_bot.store import Inbox, Outbox, Queued, Store, Turn
+from notes_bot.weather import WeatherWrong, read_temperatures
+
+TICK_SECONDS = 1.0
+"""How long the desk waits for a new message before it looks at the clock again."""
+OUTBOX_SECONDS = 0.5
+REFUSALS_TO_UNREACHABLE = 2
+"""An address that refuses this many mails in a row for good is given up until a supervisor is told."""
+
+
+class ServiceWrong(RuntimeError):
+    """The service cannot start; the message says why and what to do."""
+
+
+@dataclass
+class Parts:
+    """The real things, built from the settings, not yet running."""
+
+    settings: Settings
+    now: Callable[[], datetime]
+    inbox: Inbox
+    listener: Listener
+    store: Store
+    desk: Desk
+    rounds: Rounds
+    outbox: Outbox
+    mail_way: Way
+    text_way: Way | None
+
+    def send(self, waiting: Queued) -> Sending:
+        """One attempt to deliver one message."""
+        if waiting.door == "text":
+            if self.text_way is None:
+                return Sending("never", "no folder for text messages is set", whose="ours")
+            return self.text_way.send(waiting.envelope_from, waiting.recipient, waiting.raw)
+        return self.mail_way.send(waiting.envelope_from, waiting.recipient, waiting.raw)
+
+    def post_all(self) -> Turn:
+        """One turn over the outbox."""
+        return self.outbox.turn(self.send, self.now)
+
+    def close(self) -> None:
+        """Close the doors, then the rest. Twice is harmless."""
+        self.listener.stop()
+        self.inbox.close()
+        self.mail_way.close()
+        with suppress(Exception):  # closed already
+            self.outbox.close()
+        with suppress(Exception):
+            self.store.close()
+
+
+def build(settings: Settings, now: Callable[[], datetime], *, chance: random.Random | None = None) -> Parts:
+    """Everything the service is made of.
+
+    Raises:
+        ServiceWrong: the data folder, a certificate or a temperature file cannot be used.
+    """
+    try:
+        settings.service.folder.mkdir(parents=True, exist_ok=True)
+        key = _token_key(settings.service.folder / "token.key")
+    except OSError as error:
+        raise ServiceWrong(f"{settings.service.folder} cannot be used: {error.strerror}") from None
+    store = Store(settings.database)
+    store.adopt(settings.people, settings.fields)
+    _take_temperatures(settings, store)
+    accept = Accept(
+        loopback=settings.mail_in.believe == "loopback",
+        relays=settings.trust.relays,
+        lookup=dns_lookup() if settings.trust.check_dkim and settings.mail_in.believe == "proof" else None,
+        key=key,
+        person_of=lambda address: person.id if (person := store.person_at(address)) is not None else None,
+        code_word=secret(settings.trust.code_word_env),
+        wrong_tries=lambda sender: store.unproved_since(sender, now() - timedelta(days=1)),
+    )
+    desk = Desk(store, settings, now, accept)
+    inbox = Inbox(settings.database)
+    listener = Listener(
+        inbox.keep_soon,
+        domains=(settings.domain,),
+        now=now,
+        host=settings.mail_in.host,
+        port=settings.mail_in.port,
+        tls=_tls(settings),
+        most_bytes=int(settings.mail_in.max_size_mb * 1024 * 1024),
+    )
+    return Parts(
+        settings=settings,
+        now=now,
+        inbox=inbox,
+        listener=listener,
+        store=store,
+        desk=desk,
+        rounds=Rounds(store, settings, desk, now),
+        outbox=Outbox(settings.database, chance=chance or random.Random()),  # noqa: S311 - spreads retries, hides nothing
+        mail_way=_mail_way(settings),
+        text_way=TextFolder(settings.texts.folder_out) if settings.texts.folder_out else None,
+    )
+
+
+@dataclass
+class Service:
+    """The parts in their threads, between :meth:`start` and :meth:`stop`."""
+
+    settings: Settings
+    now: Callable[[], datetime]
+    say: Callable[[str], None]
+    trouble: str = ""
+    """Why the service cannot go on, or empty."""
+    parts: Parts | None = None
+    _stop: threading.Event = field(default_factory=threading.Event)
+    _threads: list[threading.Thread] = field(default_factory=list)
+    _told: dict[str, str] = field(default_factory=dict)
+
+    def start(self) -> None:
+        """Open the doors; returns when the listener's port is open.
+
+        Raises:
+            ServiceWrong: it cannot start; the message says what to do.
+        """
+        parts = self.parts = build(self.settings, self.now)
+        mail_in = self.settings.mail_in
+        try:
+            parts.listener.start()
+        except OSError as error:
+            parts.close()
+            raise ServiceWrong(
+                f"port {mail_in.port} at {mail_in.host} cannot be had ({error.strerror}):"
+                " stop what uses it, or set another mail_in.port"
+            ) from None
+        self.say(f"listening for mail at {mail_in.host}:{parts.listener.port}")
+        self._run("desk", self._desk)
+        self._run("outbox", self._outbox)
+        imap = self.settings.imap
+        if imap.host:
+            poller = Poller(
+                parts.inbox.keep,
+                database=self.settings.database,
+                host=imap.host,
+                port=imap.port,
+                user=imap.user,
+                password=secret(imap.password_env),
+                tls=imap.tls,
+                mailbox=imap.mailbox,
+                done_mailbox=imap.done_mailbox,
+                now=self.now,
+            )
+            self._run("mailbox", lambda: poller.run(self._stop))
+            self.say(f"reading mailbox {imap.mailbox} at {imap.host}")
+        folder_in = self.settings.texts.folder_in
+        if folder_in is not None:
+            drop = DropFolder(folder_in, parts.inbox.keep, now=self.now)
+            self._run("texts", lambda: self._every(1.0, lambda: drop.turn() and None))
+            self.say(f"taking text messages from {folder_in}")
+        leaves = (
+            f"to files in {self.settings.outbox_folder}"
+            if self.settings.mail_out.way == "folder"
+            else f"through {self.settings.mail_out.host}"
+        )
+        self.say(f"answers leave {leaves}")
+
+    def stop(self) -> None:
+        """Close the doors, finish what is in hand, stop. Twice is harmless."""
+        parts, self.parts = self.parts, None
+        if parts is None:
+            return
+        parts.listener.stop()
+        self._stop.set()
+        parts.inbox.arrived.set()  # wakes the desk
+        for thread in self._threads:
+            thread.join(timeout=60)
+        parts.close()
+        self.say("stopped; nothing taken was lost")
+
+    # --- threads ---
+
+    def _run(self, name: str, body: Callable[[], None]) -> None:
+        def guarded() -> None:
+            try:
+                body()
+            except Exception:  # noqa: BLE001 - a thread must not die unseen: the keeper is told and the service ends
+                self.trouble = f"the {name} thread failed\n{traceback.format_exc()}"
+
+        thread = threading.Thread(target=guarded, name=name)
+        self._threads.append(thread)
+        thread.start()
+
+    def _every(self, seconds: float, deed: Callable[[], None]) -> None:
+        """A deed again and again; what goes wrong is told once and tried again."""
+        while not self._stop.is_set():
+            self._try(deed)
+            self._stop.wait(seconds)
+
+    def _desk(self) -> None:
+        parts = self.parts
+        if parts is None:
+            return
+        while not self._stop.is_set():
+            parts.inbox.arrived.clear()
+            busy: list[int] = []
+            self._try(lambda: busy.append(parts.rounds.turn()))  # noqa: B023 - called before the next turn
+            if not any(busy):
+                parts.inbox.arrived.wait(TICK_SECONDS)
+
+    def _outbox(self) -> None:
+        parts = self.parts
+        if parts is None:
+            return
+
+        def post() -> None:
+            turn = parts.outbox.turn(parts.send, parts.now, stop=self._stop.is_set)
+            for lost in turn.lost:
+                self.say(f"a mail to {lost.recipient} did not arrive ({lost.state}): {lost.status} {lost.detail}")
+                if lost.whose == "person" and parts.outbox.refusals(lost.recipient) >= REFUSALS_TO_UNREACHABLE:
+                    self._give_up(lost.person_id)
+
+        self._every(OUTBOX_SECONDS, post)
+
+    def _give_up(self, person_id: int | None) -> None:
+        """Nothing more is sent to a person whose address refuses it; the digest says so."""
+        if person_id is None:
+            return
+        store = Store(self.settings.database)
+        try:
+            person = store.person(person_id)
+            if person is not None and person.reachable:
+                store.change_person(replace(person, reachable=False))
+        finally:
+            store.close()
+
+    def _try(self, deed: Callable[[], None]) -> None:
+        """A deed whose failure must not end the service: a full disk or a locked file passes."""
+        try:
+            deed()
+        except Exception as error:  # noqa: BLE001 - told once, tried again
+            what = f"{type(error).__name__}: {error}"
+            name = threading.current_thread().name
+            if self._told.get(name) != what:
+                self._told[name] = what
+                self.say(f"{name}: {what} (tried again)")
+            self._stop.wait(1.0)
+
+
+def _token_key(path: Path) -> bytes:
+    """The secret behind our reply addresses: made once, readable by the service alone."""
+    with suppress(FileNotFoundError):
+        return path.read_bytes()
+    key = secrets.token_bytes(32)
+    handle = os.open(path, os.O_WRONLY | os.O_CREAT | os.O_EXCL, 0o600)
+    with os.fdopen(handle, "wb") as file:
+        file.write(key)
+    return key
+
+
+def _tls(settings: Settings) -> ssl.SSLContext | None:
+    if settings.mail_in.certificate is None or settings.mail_in.key is None:
+        return None
+    context = ssl.create_default_context(ssl.Purpose.CLIENT_AUTH)
+    try:
+        context.load_cert_chain(settings.mail_in.certificate, settings.mail_in.key)
+    except (OSError, ssl.SSLError) as error:
+        raise ServiceWrong(f"mail_in.certificate or key cannot be used: {error}") from None
+    return context
+
+
+def _mail_way(settings: Settings) -> Way:
+    out = settings.mail_out
+    if out.way == "folder":
+        return Folder(settings.outbox_folder)
+    return Relay(
+        out.host, out.port, out.user, secret(out.password_env) if out.user else "", out.tls, hostname=settings.domain
+    )
+
+
+def _take_temperatures(settings: Settings, store: Store) -> None:
+    for file in settings.weather:
+        try:
+            days = read_temperatures(file.path, units=file.units or None)
+        except WeatherWrong as error:
+            raise ServiceWrong(f"{file.path}: {error}") from None
+        for name in file.fields or ("*",):
+            store.keep_temperatures(name.casefold(), days, file.path.name)
