@@ -16,11 +16,11 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-from mail_samples import clients
 
 from notes_bot.mail.smtp_in import Listener
 from notes_bot.store.inbox import Inbox, NotKept
 from notes_bot.store.store import Store
+from tests.mail_samples import clients
 
 NOW = dt.datetime(2026, 7, 6, 19, 2, 11, tzinfo=dt.UTC)
 NOTE = clients.plain_terminal("north 40 none seen", "scout@farm.example", "notes@crew.example", NOW)
