@@ -71,7 +71,7 @@ def compose_digest(day: Day, person: Person, *, pictures: bool = True, span: Spa
     total = _total(speak, day.fields, person)
     example = next((known.field.name for known in (*parts["overdue"], *parts["changed"], *day.fields)), "")
     act = speak("digest.act", example=speak("digest.act_example", field=example)) if example else ""
-    drawn = _pictures(day, parts, speak) if pictures else ()
+    drawn = _pictures(day, parts, speak, miles=person.units == "acre") if pictures else ()
     html = templates().get_template("html/digest.html").render(
         language=person.language,
         title=headline,
@@ -349,11 +349,11 @@ def _short(speak: Words, headline: str, parts: Parts) -> str:
     return first_that_fits([*choices, headline])
 
 
-def _pictures(day: Day, parts: Parts, speak: Words) -> tuple[Picture, ...]:
+def _pictures(day: Day, parts: Parts, speak: Words, *, miles: bool) -> tuple[Picture, ...]:
     """The map, the coming week, and the season of the fields that changed most."""
     drawn: list[Picture] = []
     if sum(known.field.latitude is not None for known in day.fields) > 1:
-        drawn.append(crew_map(day.fields, speak.language))
+        drawn.append(crew_map(day.fields, speak.language, miles=miles))
     if parts["week"]:
         drawn.append(week_strip(day.fields, day.on, speak.language))
     for known in (*parts["decide"], *parts["changed"])[:SEASON_FIGURES]:

@@ -63,11 +63,14 @@ def finding(speak: Words, note: Note, found: Finding | None) -> str:
         return speak.name("verdict", found.verdict if found else "seen")
     apart = [spot for spot in found.spots if not spot.check]
     if len(apart) > 1:
-        spots = speak.listed(
-            speak("answer.seen_spot", density=density(speak, spot.females_per_plant), name=spot.name)
-            for spot in apart[:2]
+        return speak.listed(
+            speak(
+                "answer.seen_spot" if place else "answer.seen_spot_first",
+                density=density(speak, spot.females_per_plant),
+                name=spot.name,
+            )
+            for place, spot in enumerate(apart[:2])
         )
-        return speak("answer.seen_spots", spots=spots)
     if found.females_per_plant is not None:
         return speak("answer.seen_each", density=density(speak, found.females_per_plant, at_least=note.too_many))
     if note.females.total:
@@ -249,7 +252,7 @@ def windows(speak: Words, coming: Sequence[Window]) -> list[str]:
     return [
         speak(
             "state.window",
-            event=_event(speak, window),
+            event=event(speak, window),
             span=speak.span(window.earliest, window.latest),
             likely=window.likely,
         )
@@ -257,7 +260,7 @@ def windows(speak: Words, coming: Sequence[Window]) -> list[str]:
     ]
 
 
-def _event(speak: Words, window: Window) -> str:
+def event(speak: Words, window: Window) -> str:
     event = speak.name("event", window.event)
     if window.generation is None or window.event == "last_look":
         return event
