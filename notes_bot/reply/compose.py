@@ -176,15 +176,15 @@ def compose_due(
     items: Sequence[tuple[Field, Reminder | Promise]],
     person: Person,
     *,
-    today: date,
     until: date,
+    today: date | None = None,
     language: Language | None = None,
     limit: int = 40,
 ) -> Reply:
-    """Which looks are due until a day, soonest first."""
+    """Which looks are due until a day, soonest first; one whose best day has passed counts as due ``today``."""
     speak = words(language or person.language, person.timezone)
     letter = Letter()
-    soonest = sorted(items, key=lambda item: (item[1].likely, item[0].name))
+    soonest = sorted(items, key=lambda item: (max(item[1].likely, today or item[1].likely), item[0].name))
     head = speak("due.head", count=len(soonest), until=until) if soonest else speak("due.head_none", until=until)
     letter.line(head)
     told = [

@@ -32,7 +32,10 @@ WEEK = timedelta(days=7)
 ACRE_HA = 0.40468564
 """Hectares in an international acre (exact by definition: 4046.8564224 square metres)."""
 
-ORDER = ("infested", "doubtful", "not_found", "unseen")
+Status = Literal["infested", "doubtful", "not_found", "unseen"]
+ORDER: tuple[Status, ...] = ("infested", "doubtful", "not_found", "unseen")
+OVERDUE_ORDER: tuple[Status, ...] = ("doubtful", "unseen", "infested", "not_found")
+"""A missed look costs most where nothing is known yet."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -83,7 +86,7 @@ def compose_digest(day: Day, person: Person, *, pictures: bool = True, span: Spa
         act=act,
         status_words=speak.tables["status"],
     )
-    return Reply(headline, _text(headline, total, top, rest, act), _short(speak, headline, parts), html, drawn)
+    return Reply(headline, _text(headline, total, top, rest, act), _short(headline, parts), html, drawn)
 
 
 # --- sorting fields into places ---------------------------------------------------------------------
@@ -108,7 +111,7 @@ def _parted(day: Day, span: Span) -> Parts:
         else:
             parts["rest"].append(known)
     parts["decide"].sort(key=lambda known: (-_watch_probability(known), _natural(known)))
-    parts["overdue"].sort(key=lambda known: (ORDER.index(known.status) if known.status != "unseen" else 1, _natural(known)))
+    parts["overdue"].sort(key=lambda known: (OVERDUE_ORDER.index(known.status), _natural(known)))
     parts["changed"].sort(key=lambda known: (-_weight(known), _natural(known)))
     parts["week"].sort(key=lambda known: (_coming_on(known, day.on) or day.on, -_weight(known), _natural(known)))
     parts["rest"].sort(key=lambda known: (ORDER.index(known.status), _natural(known)))
@@ -343,7 +346,7 @@ def _text_line(line: Line) -> str:
     return f"- {told} {line.do}".rstrip()
 
 
-def _short(speak: Words, headline: str, parts: Parts) -> str:
+def _short(headline: str, parts: Parts) -> str:
     names = [known.field.name for key in ("decide", "overdue", "changed") for known in parts[key]]
     choices = [f"{headline}. {', '.join(names[:count])}" for count in range(min(len(names), 6), 0, -1)]
     return first_that_fits([*choices, headline])

@@ -14,7 +14,6 @@ from datetime import date, timedelta
 from io import BytesIO
 
 from matplotlib.axes import Axes
-from matplotlib.dates import date2num
 from matplotlib.figure import Figure
 from matplotlib.lines import Line2D
 from matplotlib.patches import Patch
@@ -139,8 +138,8 @@ def season_figure(field: Field, outlook: Outlook, visits: Sequence[Visit], today
     first, last = _season_range(outlook, looks, windows, today)
     for axes in (strip, areas, brackets):
         _bare(axes)
-        axes.axvline(date2num(today), color=INK, linewidth=1.1, linestyle=(0, (3, 2)), zorder=5)
-    strip.set_xlim(date2num(first), date2num(last))
+        axes.axvline(_x(today), color=INK, linewidth=1.1, linestyle=(0, (3, 2)), zorder=5)
+    strip.set_xlim(_x(first), _x(last))
     _draw_dug(strip, speak, looks, (last - first).days)
     _draw_mix(areas, outlook)
     _draw_windows(brackets, speak, windows, today, first, last)
@@ -230,7 +229,7 @@ def _draw_dug(axes: Axes, speak: Words, looks: Sequence[Dug], days: int) -> None
     before: float | None = None
     high = False
     for look in looks:
-        x = date2num(look.on)
+        x = _x(look.on)
         high = before is not None and x - before < days / 9 and not high
         before = x
         if look.none_seen:
@@ -260,7 +259,7 @@ def _draw_mix(axes: Axes, outlook: Outlook) -> None:
     axes.axhline(0, color=INK, linewidth=0.8, zorder=4)
     if not outlook.mix:
         return
-    days = [date2num(day.date) for day in outlook.mix]
+    days = [_x(day.date) for day in outlook.mix]
     floor = [0.0] * len(days)
     for colour in reversed(COLOURS):  # brown lies at the bottom: the oldest
         height = [float(getattr(day, colour)) for day in outlook.mix]
@@ -279,9 +278,9 @@ def _draw_windows(
     """One row a window: a bracket from earliest to latest, a notch on the likeliest day, its name beside it."""
     rows = max(len(windows), 1)
     axes.set_ylim(-rows + 0.35, 0.75)
-    middle = date2num(first) + (date2num(last) - date2num(first)) / 2
+    middle = _x(first) + (_x(last) - _x(first)) / 2
     for row, window in enumerate(windows):
-        low, mid, high = (date2num(day) for day in (window.earliest, window.likely, window.latest))
+        low, mid, high = (_x(day) for day in (window.earliest, window.likely, window.latest))
         ink = SOFT if window.latest < today else INK
         axes.plot([low, high], [-row, -row], color=ink, linewidth=1.4, solid_capstyle="butt", zorder=6)
         for end in (low, high):
@@ -311,12 +310,12 @@ def _month_ticks(axes: Axes, speak: Words, first: date, last: date) -> None:
     while start <= last:
         following = date(start.year + start.month // 12, start.month % 12 + 1, 1)
         if start > first:
-            axes.axvline(date2num(start), color=FAINT, linewidth=0.7, zorder=1)
+            axes.axvline(_x(start), color=FAINT, linewidth=0.7, zorder=1)
             for other in axes.figure.axes:
-                other.axvline(date2num(start), color=FAINT, linewidth=0.7, zorder=0)
+                other.axvline(_x(start), color=FAINT, linewidth=0.7, zorder=0)
         low, high = max(start, first), min(following, last)
         if (high - low).days >= 8:
-            middle = date2num(low) + (high - low).days / 2
+            middle = _x(low) + (high - low).days / 2
             name = str(speak.manner["months"][start.month - 1])
             axes.annotate(
                 name, (middle, 0), xycoords=("data", "axes fraction"), xytext=(0, -4), textcoords="offset points",
@@ -330,7 +329,7 @@ def _legend(axes: Axes, speak: Words) -> None:
         Patch(
             facecolor=FILL[colour], edgecolor=HATCH_INK[colour], hatch=HATCH[colour], linewidth=0.6,
             label=speak.name("colour", colour),
-        )  # fmt: skip
+        )
         for colour in COLOURS
     ]
     axes.legend(
@@ -344,7 +343,7 @@ def _today_word(axes: Axes, speak: Words, today: date, first: date, last: date) 
     """The word beside the line: right of it, where no look can be yet, or above and left late in the season."""
     late = (today - first) > (last - first) * 0.72
     axes.annotate(
-        f"{speak('picture.today')} {speak.day(today)}", (date2num(today), 0.98 if late else 0.3),
+        f"{speak('picture.today')} {speak.day(today)}", (_x(today), 0.98 if late else 0.3),
         xytext=(-4 if late else 4, 0), textcoords="offset points", ha="right" if late else "left",
         va="top" if late else "center", fontsize=8, color=INK, zorder=8,
         bbox={"facecolor": GROUND, "edgecolor": "none", "pad": 0.6},
@@ -449,7 +448,8 @@ def _mark_size(known: FieldToday) -> float:
 
 def _label_weight(known: FieldToday) -> float:
     urgent = 1000.0 * known.changed + 500.0 * known.overdue
-    return urgent + {"infested": 100.0, "doubtful": 50.0, "not_found": 10.0, "unseen": 0.0}[known.status] + _density(known)
+    finding = {"infested": 100.0, "doubtful": 50.0, "not_found": 10.0, "unseen": 0.0}[known.status]
+    return urgent + finding + _density(known)
 
 
 def _map_height(spots: Sequence[Spotted]) -> float:
@@ -476,13 +476,12 @@ def _map_frame(axes: Axes, spots: Sequence[Spotted], wide: float, tall: float) -
 
 def _draw_mark(axes: Axes, x: float, y: float, status: str, size: float) -> None:
     ink = STATUS_INK[status]
-    common = {"marker": "o", "markersize": size, "markeredgecolor": ink, "linestyle": "none", "zorder": 4}
+    (mark,) = axes.plot([x], [y], marker="o", markersize=size, markeredgecolor=ink, linestyle="none", zorder=4)
+    mark.set_markerfacecolor("#ffffff" if status == "not_found" else ink)
+    mark.set_markeredgewidth(1.6 if status == "not_found" else 0.8)
     if status == "doubtful":
-        axes.plot([x], [y], fillstyle="left", markerfacecolor=ink, markerfacecoloralt="#ffffff", **common)
-    else:
-        face = "#ffffff" if status == "not_found" else ink
-        edge = 1.6 if status == "not_found" else 0.8
-        axes.plot([x], [y], markerfacecolor=face, markeredgewidth=edge, **common)
+        mark.set_fillstyle("left")
+        mark.set_markerfacecoloralt("#ffffff")
 
 
 def _draw_labels(axes: Axes, spots: Sequence[Spotted], scale: float) -> None:
@@ -648,6 +647,11 @@ def strip_words(fields: Sequence[FieldToday], today: date, language: Language) -
 
 
 # --- shared -----------------------------------------------------------------------------------------
+
+
+def _x(day: date) -> float:
+    """A day as a place on the axis."""
+    return float(day.toordinal())
 
 
 def _bare(axes: Axes) -> None:

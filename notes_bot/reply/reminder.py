@@ -86,7 +86,7 @@ def _headline(speak: Words, items: Sequence[Due], nudge: bool) -> str:
 
 
 def _one(letter: Letter, speak: Words, item: Due) -> None:
-    field, window, outlook = item
+    _, window, outlook = item
     letter.line(
         speak(
             "reminder.window",

@@ -172,8 +172,8 @@ def look_alikes(speak: Words, found: Finding) -> list[str]:
         check = found.separating_check
         told = sentence(speak.say(check))
         if "first" in check.values and "second" in check.values:
-            first, second = (speak.name("cause", str(check.values[name])) for name in ("first", "second"))
-            told = speak("answer.tell_apart", first=first[0].upper() + first[1:], second=second, check=told)
+            one, other = (speak.name("cause", str(check.values[name])) for name in ("first", "second"))
+            told = speak("answer.tell_apart", first=one[0].upper() + one[1:], second=other, check=told)
         lines.append(told)
     return lines
 

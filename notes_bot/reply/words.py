@@ -34,7 +34,7 @@ from notes_bot.model import Fact, Interval, Language
 
 ISO_DAY = re.compile(r"\d{4}-\d\d-\d\d")
 
-NOTHING = (None, "", (), [])
+NOTHING: tuple[Any, ...] = (None, "", (), [])
 """Values that make a statement take its wording for "not known"."""
 
 STATEMENTS = ("fact", "done", "notice")
@@ -106,11 +106,11 @@ class Words:
 
     def percents(self, value: float) -> str:
         whole = int(Decimal(str(value)).quantize(Decimal(1), ROUND_HALF_UP))
-        manner = self.manner["percent"]
+        manner = str(self.manner["percent"])
         if value < 1:
-            return str(self.manner["under"]) + manner.format(1)
+            return f"{self.manner['under']}{manner.format(1)}"
         if 99 < value < 100.5:
-            return str(self.manner["over"]) + manner.format(99)
+            return f"{self.manner['over']}{manner.format(99)}"
         return str(manner.format(whole))
 
     def listed(self, items: Iterable[str], joiner: str = "and") -> str:
@@ -145,7 +145,9 @@ class Words:
 
     def value(self, value: Any) -> str:
         """A value a person noted: a key such as ``shovel`` gets its word, anything else its local manner."""
-        return self.name("value", value) if isinstance(value, str) and value in self.tables["value"] else self.plain(value)
+        if isinstance(value, str) and value in self.tables["value"]:
+            return self.name("value", value)
+        return self.plain(value)
 
     def say(self, fact: Fact) -> str:
         """The fact as a sentence. A key without words is said by its name: a bare word beats a lost answer."""
@@ -184,7 +186,7 @@ class _Filling(string.Formatter):
     def __init__(self, speaker: Words) -> None:
         self.speaker = speaker
 
-    def get_value(self, key: int | str, args: Any, kwargs: Any) -> Any:
+    def get_value(self, key: int | str, args: Any, kwargs: Any) -> Any:  # noqa: ARG002 - the base class's signature
         return kwargs[key]
 
     def format_field(self, value: Any, spec: str) -> str:
