@@ -109,7 +109,7 @@ def weigh(
     last = looks[-1]
     before, after = _infested(history, looks[:-1]), _infested(history, looks)
     found = last.count is not None and last.count > 0
-    verdict = _verdict(last, looks)
+    verdict = _verdict(history, looks)
     parts = _parts(last.note)
     places = [spot for spot in parts if not spot.check]
     apart = _apart(places)
@@ -277,12 +277,13 @@ LATE_DAYS = 105
 """Days after planting from which a day without visible females is past them rather than before. Judgement."""
 
 
-def _verdict(last: _Visited, looks: Sequence[_Visited]) -> Verdict:
+def _verdict(history: History, looks: Sequence[_Visited]) -> Verdict:
+    last = looks[-1]
     if last.count is None:
         return "not_looked"
     if last.count > 0:
         return "seen"
-    wrong_day: Verdict = "too_late" if _past(last, looks) else "too_early"
+    wrong_day: Verdict = "too_late" if _past(history, looks) else "too_early"
     if last.visible < HARDLY_VISIBLE:
         return wrong_day
     shown = detection.look_detection(last.look)
@@ -295,12 +296,23 @@ def _verdict(last: _Visited, looks: Sequence[_Visited]) -> Verdict:
     return "too_weak" if shown <= last.visible else wrong_day
 
 
-def _past(last: _Visited, looks: Sequence[_Visited]) -> bool:
-    """True when females had their time already: ripe stage, a better day earlier in the season, or late by days."""
+def _past(history: History, looks: Sequence[_Visited]) -> bool:
+    """True when females had their time already: ripe stage, a better day earlier, or late by days since planting.
+
+    Without stage, planting date or an earlier better day the calendar decides: from the last week of August in the
+    north, of February in the south.
+    """
+    last = looks[-1]
     stage = _stage(last.note.stage)
     if stage is not None:
         return stage[0] == "R" and stage[1] >= 6.5
-    return any(v.visible > last.visible + 0.2 or (v.count or 0) > 0 for v in looks[:-1])
+    if any(v.visible > last.visible + 0.2 or (v.count or 0) > 0 for v in looks[:-1]):
+        return True
+    if history.planted is not None:
+        return (last.visit.on - history.planted).days >= LATE_DAYS
+    south = history.latitude is not None and history.latitude < 0
+    months_on = (last.visit.on.month + (6 if south else 0) - 1) % 12 + 1
+    return (months_on, last.visit.on.day) >= (8, 25)
 
 
 def _stage(stage: str | None) -> tuple[str, float] | None:

@@ -12,15 +12,17 @@ from dataclasses import dataclass
 from typing import Literal
 
 Group = Literal["leaf", "pattern", "timing", "spray", "soil", "root", "stem", "tissue", "pest"]
-Weight = Literal["high", "medium", "low"]
+Weight = Literal["sign", "high", "medium", "low"]
 Direction = Literal["for", "against"]
 Verified = Literal["full text", "part", "second-hand", "abstract", "memory", "judgement"]
 
 JUDGEMENT = "judgement"
 """Source key of a row that rests on nobody's print."""
 
-STRENGTH: dict[Weight, float] = {"high": 8.0, "medium": 3.5, "low": 1.8}
-"""How many times likelier a clue is under its cause than without it (one over it, for "against"). Judgement."""
+STRENGTH: dict[Weight, float] = {"sign": 100.0, "high": 8.0, "medium": 3.5, "low": 1.8}
+"""How many times likelier a clue is under its cause than without it (one over it, for "against"). A "sign" is the thing
+itself or nearly so: the insect, the gall, the rotted stem that gives a disease its name. Nothing counts more than a
+sign. Judgement."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -102,8 +104,8 @@ CLUES: tuple[Clue, ...] = (
     Clue("speckled_bronze", "leaf", 0.05, "speckles, burn or bronze on leaves"),
     Clue("new_leaves_clean", "leaf", 0.15, "leaves grown since the spray are clean"),
     Clue("red_veins", "leaf", 0.02, "reddish veins under the leaf"),
-    Clue("cupped", "leaf", 0.03, "newest leaves cupped"),
-    Clue("bleached_seedlings", "leaf", 0.02, "seedlings bleached white"),
+    Clue("cupped", "leaf", 0.0095, "newest leaves cupped"),
+    Clue("bleached_seedlings", "leaf", 0.0095, "seedlings bleached white"),
     Clue("rusty_between_veins", "leaf", 0.03, "rusty brown between green veins"),
     Clue("blotches_veins_green_late", "leaf", 0.05, "yellow then brown between green veins, upper leaves, pods set"),
     Clue("leaflets_drop", "leaf", 0.03, "leaflets drop, stalks stay"),
@@ -162,7 +164,7 @@ CLUES: tuple[Clue, ...] = (
     Clue("ph_below_5_8", "soil", 0.12, "soil pH below 5.8"),
     Clue("carbonate_or_salt", "soil", 0.08, "carbonate or salts in the soil test"),
     Clue("overlimed", "soil", 0.03, "limed too heavily"),
-    Clue("k_low", "soil", 0.20, "soil potassium low"),
+    Clue("k_low", "soil", 0.12, "soil potassium low"),
     Clue("k_ample", "soil", 0.30, "soil potassium ample"),
     Clue("sandy", "soil", 0.20, "light or sandy soil"),
     Clue("heavy_wet", "soil", 0.12, "wet heavy ground"),
@@ -170,37 +172,37 @@ CLUES: tuple[Clue, ...] = (
     Clue("nitrogen_left", "soil", 0.05, "much nitrogen left, manure or alfalfa before"),
     Clue("low_k_patch", "soil", 0.06, "only where soil potassium is low"),
     # roots
-    Clue("nodules_few", "root", 0.15, "few nodules"),
+    Clue("nodules_few", "root", 0.12, "few nodules"),
     Clue("nodules_fine", "root", 0.30, "plenty of nodules, pink inside"),
     Clue("nodules_mushy", "root", 0.03, "nodules brown and soft"),
     Clue("roots_dark_short", "root", 0.12, "roots short or dark"),
     Clue("roots_white", "root", 0.30, "roots white and clean"),
-    Clue("bottle_brush", "root", 0.02, "short bottle-brush roots"),
+    Clue("bottle_brush", "root", 0.0095, "short bottle-brush roots"),
     Clue("sideways_roots", "root", 0.04, "roots bent sideways or kept in the slot"),
-    Clue("root_rot", "root", 0.06, "brown to black rot on the lower roots"),
-    Clue("seedling_rot", "root", 0.03, "seedlings rotted"),
-    Clue("galls", "root", 0.02, "swellings that do not rub off"),
-    Clue("blue_growth", "root", 0.01, "blue growth on wet roots"),
+    Clue("root_rot", "root", 0.0095, "brown to black rot on the lower roots"),
+    Clue("seedling_rot", "root", 0.0095, "seedlings rotted"),
+    Clue("galls", "root", 0.0095, "swellings that do not rub off"),
+    Clue("blue_growth", "root", 0.0095, "blue growth on wet roots"),
     # stems
-    Clue("chocolate_stem", "stem", 0.02, "dark brown band up from the soil line"),
+    Clue("chocolate_stem", "stem", 0.0095, "dark brown band up from the soil line"),
     Clue("no_stem_band", "stem", 0.30, "no band on the stem"),
-    Clue("red_sunken_spot", "stem", 0.02, "rust-red sunken spot below the soil line"),
+    Clue("red_sunken_spot", "stem", 0.0095, "rust-red sunken spot below the soil line"),
     Clue("snaps_off", "stem", 0.03, "plants snap at the base"),
     Clue("pith_white", "stem", 0.10, "split stem: pith white"),
-    Clue("pith_white_wood_grey", "stem", 0.02, "split stem: white pith, grey-brown wood"),
-    Clue("pith_brown", "stem", 0.02, "split stem: pith brown"),
-    Clue("grey_black_specks", "stem", 0.01, "grey lower stem with black specks"),
+    Clue("pith_white_wood_grey", "stem", 0.0095, "split stem: white pith, grey-brown wood"),
+    Clue("pith_brown", "stem", 0.0095, "split stem: pith brown"),
+    Clue("grey_black_specks", "stem", 0.0095, "grey lower stem with black specks"),
     Clue("soft_growing_point", "stem", 0.02, "growing point soft and dark"),
     Clue("red_neck", "stem", 0.02, "red-brown seedling neck"),
     Clue("short_joints", "stem", 0.06, "short joints"),
     # leaf tests
     Clue("leaf_k_low", "tissue", 0.08, "leaf test: potassium low"),
     Clue("leaf_mn_low", "tissue", 0.04, "leaf test: manganese low"),
-    Clue("leaf_zn_low", "tissue", 0.03, "leaf test: zinc low"),
+    Clue("leaf_zn_low", "tissue", 0.0095, "leaf test: zinc low"),
     # insects and mites
-    Clue("aphids", "pest", 0.05, "aphids, honeydew or black mould"),
+    Clue("aphids", "pest", 0.0095, "aphids, honeydew or black mould"),
     Clue("no_aphids", "pest", 0.40, "no aphids"),
-    Clue("mites", "pest", 0.03, "webbing, or specks that move on white paper"),
+    Clue("mites", "pest", 0.0095, "webbing, or specks that move on white paper"),
 )
 
 ROOT_EVIDENCE: dict[str, str] = {
@@ -329,7 +331,7 @@ LINKS: tuple[Link, ...] = (
         "full text",
         ("zinc", "rusty_between_veins", "for", "high"),
         ("zinc", "high_ground", "for", "low"),
-        ("zinc", "leaf_zn_low", "for", "high"),
+        ("zinc", "leaf_zn_low", "for", "sign"),
     ),
     # spray effects
     *_rows(
@@ -370,11 +372,11 @@ LINKS: tuple[Link, ...] = (
         "full text",
         ("als_injury", "red_veins", "for", "high"),
         ("als_injury", "new_leaves_all_yellow", "for", "medium"),
-        ("als_injury", "bottle_brush", "for", "high"),
+        ("als_injury", "bottle_brush", "for", "sign"),
         ("als_injury", "short_joints", "for", "medium"),
         ("als_injury", "stunted", "for", "low"),
     ),
-    *_rows("Dtn2021Dicamba", "second-hand", ("dicamba", "cupped", "for", "high")),
+    *_rows("Dtn2021Dicamba", "second-hand", ("dicamba", "cupped", "for", "sign")),
     *_rows(
         "HartzlerAnderson2020",
         "part",
@@ -391,7 +393,7 @@ LINKS: tuple[Link, ...] = (
         ("carryover", "new_leaves_clean", "for", "medium"),
         ("carryover", "stage_v1_v3", "for", "medium"),
     ),
-    *_rows("NCStateHppd2020", "part", ("carryover", "bleached_seedlings", "for", "high")),
+    *_rows("NCStateHppd2020", "part", ("carryover", "bleached_seedlings", "for", "sign")),
     # soil structure and water
     *_rows("NCStateCompaction2020", "full text", ("compaction", "sideways_roots", "for", "high")),
     *_rows("KentuckyTraffic", "full text", ("compaction", "wheel_tracks", "for", "high")),
@@ -431,7 +433,7 @@ LINKS: tuple[Link, ...] = (
     *_rows(
         "NDSUPhytophthora",
         "part",
-        ("phytophthora", "chocolate_stem", "for", "high"),
+        ("phytophthora", "chocolate_stem", "for", "sign"),
         ("phytophthora", "wilted", "for", "medium"),
         ("phytophthora", "dead_leaves_hang", "for", "medium"),
     ),
@@ -445,14 +447,14 @@ LINKS: tuple[Link, ...] = (
     *_rows(
         "NebraskaRhizoctonia",
         "part",
-        ("rhizoctonia", "red_sunken_spot", "for", "high"),
+        ("rhizoctonia", "red_sunken_spot", "for", "sign"),
         ("rhizoctonia", "snaps_off", "for", "medium"),
         ("rhizoctonia", "sandy", "for", "low"),
     ),
     *_rows(
         "NcsrpPhytophthora",
         "part",
-        ("pythium", "seedling_rot", "for", "high"),
+        ("pythium", "seedling_rot", "for", "sign"),
         ("pythium", "cool_wet_start", "for", "medium"),
     ),
     *_rows(
@@ -461,7 +463,7 @@ LINKS: tuple[Link, ...] = (
     *_rows(
         "VirginiaTechSeedling",
         "part",
-        ("fusarium", "root_rot", "for", "high"),
+        ("fusarium", "root_rot", "for", "sign"),
         ("fusarium", "no_stem_band", "for", "low"),
     ),
     *_rows(
@@ -475,13 +477,13 @@ LINKS: tuple[Link, ...] = (
         "part",
         ("sds", "blotches_veins_green_late", "for", "high"),
         ("sds", "leaflets_drop", "for", "high"),
-        ("sds", "blue_growth", "for", "high"),
+        ("sds", "blue_growth", "for", "sign"),
         ("sds", "cool_wet_start", "for", "medium"),
     ),
     *_rows(
         "IllinoisSds",
         "full text",
-        ("sds", "pith_white_wood_grey", "for", "high"),
+        ("sds", "pith_white_wood_grey", "for", "sign"),
         ("sds", "before_flower", "against", "high"),
         ("sds", "pith_brown", "against", "high"),
     ),
@@ -490,10 +492,13 @@ LINKS: tuple[Link, ...] = (
         "judgement",
         ("sds", "patch", "for", "low"),
         ("sds", "pith_white", "for", "low"),
-        ("sds", "root_rot", "for", "low"),
+        ("sds", "root_rot", "for", "medium"),
+        ("phytophthora", "root_rot", "for", "high"),
+        ("pythium", "root_rot", "for", "medium"),
+        ("rhizoctonia", "root_rot", "for", "medium"),
         ("sds", "after_flower", "for", "low"),
     ),
-    *_rows("CpnBsr", "full text", ("bsr", "pith_brown", "for", "high")),
+    *_rows("CpnBsr", "full text", ("bsr", "pith_brown", "for", "sign")),
     *_rows(
         "NebraskaBsr",
         "part",
@@ -517,7 +522,7 @@ LINKS: tuple[Link, ...] = (
     *_rows(
         "MichiganCharcoal",
         "full text",
-        ("charcoal_rot", "grey_black_specks", "for", "high"),
+        ("charcoal_rot", "grey_black_specks", "for", "sign"),
         ("charcoal_rot", "hot_dry", "for", "medium"),
     ),
     *_rows(
@@ -527,7 +532,7 @@ LINKS: tuple[Link, ...] = (
         ("charcoal_rot", "early_ripe", "for", "low"),
     ),
     # insects, mites, the other nematode
-    *_rows("NDSUAphid2020", "full text", ("aphid", "aphids", "for", "high")),
+    *_rows("NDSUAphid2020", "full text", ("aphid", "aphids", "for", "sign")),
     *_rows(
         JUDGEMENT,
         "judgement",
@@ -540,11 +545,11 @@ LINKS: tuple[Link, ...] = (
         "full text",
         ("spider_mites", "stippled", "for", "high"),
         ("spider_mites", "field_edges", "for", "medium"),
-        ("spider_mites", "mites", "for", "high"),
+        ("spider_mites", "mites", "for", "sign"),
         ("spider_mites", "hot_dry", "for", "medium"),
         ("spider_mites", "speckled_bronze", "for", "medium"),
     ),
-    *_rows("NCStateRootKnot", "part", ("root_knot", "galls", "for", "high")),
+    *_rows("NCStateRootKnot", "part", ("root_knot", "galls", "for", "sign")),
     *_rows("CpnRootKnot2021", "part", ("root_knot", "sandy", "for", "medium")),
 )
 

@@ -26,6 +26,9 @@ SCN_ALONE = 40.0
 """Weight of "the nematode and no other cause" beside the commonness of the others, where it is present. Judgement."""
 UNLISTED = 25.0
 """Weight of "something else, or nothing", where it is not. Judgement."""
+TOPS_PROVE, TOPS_CLEAR = 4.0, 3.0
+"""All clues but the roots' together make the nematode at most so many times likelier, or less likely: only a body on a
+root or a soil test confirms it, and a green canopy does not clear it (IowaStateSymptoms). Sizes are judgement."""
 MOST_LIKELY = 0.95
 """No clue is surer than this under any cause."""
 
@@ -69,23 +72,28 @@ def clue_ratio(clue: str, causes: Collection[str]) -> float:
 
 def weigh_causes(clues: Collection[str], infested: float) -> Weighed:
     """Chance of each cause given the clues noted and the chance of infestation [0-1] that the roots gave."""
-    powers = _powers(clues)
+    power_of = powers(clues)
     infested = min(max(infested, 0.001), 0.999)
-    others = [cause for cause in CAUSES if cause.key != SCN]
+
+    def log_ratio(*at_work: str) -> float:
+        return sum(power * math.log(clue_ratio(clue, at_work)) for clue, power in power_of.items())
+
     weights: dict[tuple[bool, str], float] = {}
-    for present in (True, False):
-        rest = SCN_ALONE if present else UNLISTED
-        prior = {"": rest} | {c.key: c.commonness * (c.with_scn if present else 1.0) for c in others}
-        for other, weight in prior.items():
-            at_work = ([SCN] if present else []) + ([other] if other else [])
-            log_ratio = sum(power * math.log(clue_ratio(clue, at_work)) for clue, power in powers.items())
-            weights[present, other] = (infested if present else 1.0 - infested) * weight * math.exp(log_ratio)
+    for other in ("", *(cause.key for cause in CAUSES if cause.key != SCN)):
+        without = log_ratio(other) if other else 0.0
+        # tops alone neither prove nor clear the nematode, however many clues they pile up
+        gain = (log_ratio(SCN, other) if other else log_ratio(SCN)) - without
+        gain = min(max(gain, -math.log(TOPS_CLEAR)), math.log(TOPS_PROVE))
+        common = _CAUSE[other].commonness if other else 1.0
+        weights[False, other] = (1.0 - infested) * (common if other else UNLISTED) * math.exp(without)
+        linked = common * _CAUSE[other].with_scn if other else SCN_ALONE
+        weights[True, other] = infested * linked * math.exp(without + gain)
     whole = sum(weights.values())
     chances = {key: weight / whole for key, weight in weights.items()}
     return Weighed(
         scn=sum(chance for (present, _), chance in chances.items() if present),
-        other={c.key: chances[True, c.key] + chances[False, c.key] for c in others},
-        together={c.key: chances[True, c.key] for c in others},
+        other={key: chances[True, key] + chances[False, key] for present, key in chances if present and key},
+        together={key: chances[True, key] for present, key in chances if present and key},
         nothing_else=chances[True, ""] + chances[False, ""],
     )
 
@@ -100,16 +108,16 @@ def evidence(cause: str, clues: Collection[str]) -> tuple[tuple[str, ...], tuple
     )
 
 
-def _powers(clues: Collection[str]) -> dict[str, float]:
+def powers(clues: Collection[str]) -> dict[str, float]:
     """Power of each clue: falls with its place among those of its group, the most telling first."""
-    powers: dict[str, float] = {}
+    out: dict[str, float] = {}
     groups: dict[str, list[str]] = {}
     for clue in sorted(set(clues)):
         groups.setdefault(_BY_KEY[clue].group, []).append(clue)
     for members in groups.values():
         members.sort(key=lambda clue: (-_telling(clue), clue))
-        powers |= {clue: 1.0 / math.sqrt(place) for place, clue in enumerate(members, start=1)}
-    return powers
+        out |= {clue: 1.0 / math.sqrt(place) for place, clue in enumerate(members, start=1)}
+    return out
 
 
 def _telling(clue: str) -> float:
@@ -158,7 +166,7 @@ CHECKS: tuple[Check, ...] = (
         ("phytophthora", "rhizoctonia", "charcoal_rot", "fusarium", "pythium"),
         1,
         ("chocolate_stem", "red_sunken_spot", "grey_black_specks"),
-        ("phytophthora", "rhizoctonia", "charcoal_rot"),
+        ("phytophthora", "rhizoctonia", "charcoal_rot", "fusarium", "pythium"),
         "NDSUPhytophthora",
     ),
     Check("cut_nodules", ("nitrogen",), 1, ("nodules_few", "nodules_fine", "nodules_mushy"), (), "MichiganNodulation"),

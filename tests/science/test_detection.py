@@ -13,7 +13,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from scipy import stats
 
-from notes_bot.science import detection, density
+from notes_bot.science import density, detection
 from notes_bot.science.detection import INTENSITIES, LIGHT, Look, infested_probability, none_seen_probability, spread
 
 PUBLISHED = Path(__file__).parent.parent / "published" / "detection_and_counting.csv"
@@ -79,14 +79,12 @@ def _looks_needed(row: dict[str, str]) -> float | None:
 
 COLOURS = [24, 11, 5]
 HOW: dict[str, Callable[[dict[str, str]], object]] = {
-    "detect_prob_binomial": lambda r: detection.detection_probability(300, 0.01, 0.95),
-    "sample_size_binomial": lambda r: detection.plants_needed(
-        _numbers(r)["conf"], _numbers(r)["p"], _numbers(r)["s"]
-    ),
+    "detect_prob_binomial": lambda _: detection.detection_probability(300, 0.01, 0.95),
+    "sample_size_binomial": lambda r: detection.plants_needed(_numbers(r)["conf"], _numbers(r)["p"], _numbers(r)["s"]),
     "sample_size_finite_approx": _finite,
     "detect_prob_finite_approx": lambda r: detection.detection_probability_finite(30, int(_numbers(r)["N"]), 1, 0.95),
-    "max_prevalence_given_clean": lambda r: detection.largest_prevalence(280, 0.95, 0.98),
-    "detect_prob_mixed_sensitivity_census": lambda r: detection.detection_probability_finite(73, 73, 4, 0.768),
+    "max_prevalence_given_clean": lambda _: detection.largest_prevalence(280, 0.95, 0.98),
+    "detect_prob_mixed_sensitivity_census": lambda _: detection.detection_probability_finite(73, 73, 4, 0.768),
     "sample_size_for_posterior_freedom": _freedom,
     "visits_to_equilibrium": _looks_needed,
     "posterior_freedom_one_visit": _posterior_free,
@@ -101,23 +99,21 @@ HOW: dict[str, Callable[[dict[str, str]], object]] = {
     "none_seen_betabinomial": lambda r: detection.none_seen_beta_binomial(int(_numbers(r)["n"]), _beta(r)),
     "nb_zero_fraction": lambda r: 1.0 - detection.share_carrying(_numbers(r)["mean"], _numbers(r)["k"]),
     "nb_none_seen_n_plants": _clumped,
-    "nb_ml_k": lambda r: density.clumping_by_likelihood(MITES),
-    "nb_moment_k": lambda r: density.clumping_by_moments(MITES),
-    "nb_mean_ci95_low": lambda r: density.mean_interval_closed_form(172 / 150, 1.024592, 150, 0.95)[0],
-    "nb_mean_ci95_high": lambda r: density.mean_interval_closed_form(172 / 150, 1.024592, 150, 0.95)[1],
-    "nb_mean_ci95_closed_form": lambda r: density.mean_interval_closed_form(172 / 150, 1.024592, 150, 0.95),
+    "nb_ml_k": lambda _: density.clumping_by_likelihood(MITES),
+    "nb_moment_k": lambda _: density.clumping_by_moments(MITES),
+    "nb_mean_ci95_low": lambda _: density.mean_interval_closed_form(172 / 150, 1.024592, 150, 0.95)[0],
+    "nb_mean_ci95_high": lambda _: density.mean_interval_closed_form(172 / 150, 1.024592, 150, 0.95)[1],
+    "nb_mean_ci95_closed_form": lambda _: density.mean_interval_closed_form(172 / 150, 1.024592, 150, 0.95),
     "wilson95": lambda r: density.wilson_interval(*_two(r), 0.95),
     "clopper_pearson95": lambda r: density.clopper_pearson_interval(*_two(r), 0.95),
     "jeffreys95": lambda r: density.jeffreys_interval(*_two(r), 0.95),
     "poisson_exact95": lambda r: density.poisson_interval(int(_numbers(r)["count"]), 0.95),
-    "multinomial_goodman95": lambda r: [end for span in density.goodman_intervals(COLOURS, 0.95) for end in span],
-    "dirichlet_posterior_mean": lambda r: [m for _, m, _ in density.dirichlet_shares(COLOURS, [1, 1, 1], 0.95)],
-    "dirichlet_marginal95": lambda r: [
-        end for low, _, high in density.dirichlet_shares(COLOURS, [1, 1, 1], 0.95) for end in (low, high)
+    "multinomial_goodman95": lambda _: [end for span in density.goodman_intervals(COLOURS, 0.95) for end in span],
+    "dirichlet_posterior_mean": lambda _: [m for _low, m, _high in density.dirichlet_shares(COLOURS, [1, 1, 1], 0.95)],
+    "dirichlet_marginal95": lambda _: [
+        end for low, _m, high in density.dirichlet_shares(COLOURS, [1, 1, 1], 0.95) for end in (low, high)
     ],
-    "nbinom_mapping": lambda r: np.exp(
-        density.log_likelihood(np.array([4.0]), np.array(3.0), np.array(0.7))
-    ).item(),
+    "nbinom_mapping": lambda _: np.exp(density.log_likelihood(np.array([4.0]), np.array(3.0), np.array(0.7))).item(),
 }
 
 
