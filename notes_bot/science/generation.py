@@ -327,8 +327,7 @@ def _total_log(look: Look, level: Floats, density: Floats) -> Floats:
 def _height(who: Cohorts) -> Floats:
     """Most first-generation females on the roots at one time, about: reached when half have turned yellow."""
     at = (who.white[:, 0] + who.steps[:, 1])[:, None]
-    first = Cohorts(who.white[:, :1], who.spread[:, :1], who.steps, who.steps_sd, who.loss, who.size[:, :1])
-    return np.asarray(on_roots(first, at).sum(axis=(1, 2, 3)))
+    return np.asarray(on_roots(_some(who, slice(None), 1), at).sum(axis=(1, 2, 3)))
 
 
 def _misread(numbers: Floats) -> Floats:
@@ -536,35 +535,44 @@ def _peak_offset(who: Cohorts) -> Floats:
 
 
 def _tan_offset(who: Cohorts) -> Floats:
-    """Heat after mean white from which tan and brown outnumber yellow, by halving."""
-    low = np.zeros_like(who.white)
-    high = low + 400.0
-    for _ in range(18):
-        middle = (low + high) / 2
-        sd = [np.sqrt(who.spread**2 + who.steps_sd[:, [k]] ** 2) for k in range(3)]
-        yellow, tan, brown = (ndtr((middle - who.steps[:, [k]]) / sd[k]) for k in range(3))
-        rate = 1.0 / who.loss[:, None]
-        late = middle - who.steps[:, [2]]
+    """Heat after mean white from which tan and brown outnumber yellow, by Newton's method from the peak on."""
+    sd = [np.sqrt(who.spread**2 + who.steps_sd[:, [k]] ** 2) for k in range(3)]
+    rate = 1.0 / who.loss[:, None]
+    at = _peak_offset(who)
+    for _ in range(5):
+        z = [(at - who.steps[:, [k]]) / sd[k] for k in range(3)]
+        yellow, tan, brown = (ndtr(value) for value in z)
+        late = at - who.steps[:, [2]]
         kept = np.exp(np.minimum(rate * (rate * sd[2] ** 2 / 2 - late) + log_ndtr(late / sd[2] - rate * sd[2]), 0.0))
-        # tan and brown on the roots (tan - brown + kept) against yellow (yellow - tan)
-        more = (tan - brown + np.minimum(kept, brown)) > yellow - tan
-        high = np.where(more, middle, high)
-        low = np.where(more, low, middle)
-    return high
+        # More than nothing: tan and brown on the roots (tan - lost) less yellow (yellow - tan).
+        more = 2 * tan - yellow - (brown - kept)
+        slope = (2 * _bell(z[1]) / sd[1] - _bell(z[0]) / sd[0]) - rate * kept
+        at = at - np.clip(more / np.where(np.abs(slope) > 1e-5, slope, 1e-5), -60.0, 60.0)
+    return np.asarray(at)
+
+
+def _bell(z: Floats) -> Floats:
+    return np.asarray(np.exp(-0.5 * z**2) / np.sqrt(2 * np.pi))
 
 
 def _days_at(heat: Floats, wanted: Floats) -> Floats:
-    """First day by whose end each heat is reached, as a real number ending on that day; shape of ``wanted``."""
-    last = heat.shape[1] - 1
-    index = (heat[:, None, :] < wanted[:, :, None]).sum(axis=2)
+    """First day by whose end each heat is reached, as a real number ending on that day; shape of ``wanted``.
+
+    :param heat: never falling along the days, shape (states, days).
+    """
+    rows, days = heat.shape
+    # One search through all rows laid end to end, each lifted above the one before.
+    lift = np.arange(rows)[:, None] * (float(heat.max()) + 1e5)
+    flat = np.searchsorted((heat + lift).ravel(), (np.clip(wanted, -1e4, 5e4) + lift).ravel()).reshape(wanted.shape)
+    index = flat - np.arange(rows)[:, None] * days
+    last = days - 1
     right = np.clip(index, 1, last)
-    rows = np.arange(len(heat))[:, None]
-    before, after = heat[rows, right - 1], heat[rows, right]
+    row = np.arange(rows)[:, None]
+    before, after = heat[row, right - 1], heat[row, right]
     part = np.clip((wanted - before) / np.maximum(after - before, 1e-6), 0.0, 1.0)
-    day = right - 1 + part
     slow = np.maximum((heat[:, -1] - heat[:, -8]) / 7, 4.0)[:, None]
     beyond = last + (wanted - heat[:, [-1]]) / slow
-    return np.asarray(np.where(index > last, beyond, day))
+    return np.asarray(np.where(index > last, beyond, right - 1 + part))
 
 
 # --- what the states say ----------------------------------------------------------------------------
@@ -632,21 +640,26 @@ def best_days(ahead: Forecast, soonest: int, share: float) -> tuple[float, float
     :returns: first good day, best day, last good day.
     """
     start = max(soonest, int(np.quantile(ahead.first_white[:, 0], 0.1)))
-    days = np.arange(min(start, ahead.heat.shape[1] - 2), min(start + 42, ahead.heat.shape[1]))
-    if days[0] > soonest:
-        days = days[: 42 - 7]
-    first = Cohorts(*(getattr(ahead.who, name) for name in ahead.who.__slots__))
-    living = on_roots(first, ahead.heat[:, days])[..., :2].sum(axis=(2, 3))
-    living = living / _height(ahead.who)[:, None]
+    stop = min(start + (35 if start > soonest else 42), ahead.heat.shape[1])
+    days = np.arange(min(start, stop - 2), stop, 2)
+    some = slice(None, None, 3)
+    who = _some(ahead.who, some)
+    living = on_roots(who, ahead.heat[some][:, days])[..., :2].sum(axis=(2, 3)) / _height(who)[:, None]
     # What matters is that some are out in every state, not how many in the best: chance of at least a light showing.
-    showing = (1 - np.exp(-3 * living)) * (ahead.roots_end[:, None] >= days)
+    showing = (1 - np.exp(-3 * living)) * (ahead.roots_end[some][:, None] >= days)
     value = showing.mean(axis=0)
     top = int(np.argmax(value >= 0.9 * value.max()))
-    good = np.flatnonzero(value >= share * value.max())
-    low = good[good <= top][0]
-    run = np.flatnonzero(value[top:] < share * value.max())
-    high = top + int(run[0]) - 1 if len(run) else len(days) - 1
-    return float(days[low]), float(days[top]), float(days[min(high, top + 14)])
+    low = int(np.argmax(value >= share * value.max()))
+    fallen = np.flatnonzero(value[top:] < share * value.max())
+    high = top + int(fallen[0]) - 1 if len(fallen) else len(days) - 1
+    return float(days[min(low, top)]), float(days[top]), float(min(days[high], days[top] + 14))
+
+
+def _some(who: Cohorts, some: slice, generations: int = GENERATIONS) -> Cohorts:
+    return Cohorts(
+        who.white[some, :generations], who.spread[some, :generations], who.steps[some], who.steps_sd[some],
+        who.loss[some], who.size[some, :generations],
+    )  # fmt: skip
 
 
 def at_hand(ahead: Forecast, day: float) -> int:
@@ -662,7 +675,7 @@ def flushes(ahead: Forecast) -> Floats:
 def mix(ahead: Forecast, days: NDArray[np.int_]) -> Floats:
     """Expected white, yellow, tan and brown females on each day, as shares of the highest day; shape (days, 4)."""
     some = slice(None, None, 4)
-    who = Cohorts(*(getattr(ahead.who, name)[some] for name in ahead.who.__slots__))
+    who = _some(ahead.who, some)
     numbers = on_roots(who, ahead.heat[some][:, days]).sum(axis=2)
     numbers = numbers / numbers.sum(axis=2).max(axis=1)[:, None, None]
     alive = (ahead.roots_end[some][:, None] >= days).astype(float)

@@ -146,9 +146,12 @@ CLOCK: dict[str, Parameter] = {
         Parameter("soil_bias_air", 0.0, 0.8, "C", "USCRN2020", "judgement", "soil modelled from air near the field"),
         Parameter("soil_bias_measured", 0.0, 0.3, "C", "", "judgement", "a thermometer elsewhere in the field"),
         Parameter("soil_bias_normals", 0.0, 0.9, "C", "", "judgement", "normals of stations some way off"),
-        Parameter("soil_anomaly_sd", 0.0, 2.0, "C", "", "judgement", "daily soil mean about its normal"),
-        Parameter("season_anomaly_sd", 0.0, 0.7, "C", "", "judgement", "a whole season warmer or cooler"),
-        Parameter("soil_anomaly_days", 8.0, 0.0, "d", "", "judgement", "time in which an anomaly falls to 1/e"),
+        Parameter("soil_anomaly_sd", 0.0, 1.6, "C", "Champion1989-2018, Clemson1991-2020", "fitted",
+                  "May-August, daily soil mean (lagged air) about its normal: heat sums of 10-90 days"),
+        Parameter("season_anomaly_sd", 0.0, 0.6, "C", "Champion1989-2018, Clemson1991-2020", "fitted",
+                  "a whole season warmer or cooler"),
+        Parameter("soil_anomaly_days", 9.0, 0.0, "d", "Champion1989-2018, Clemson1991-2020", "fitted",
+                  "time in which an anomaly falls to 1/e"),
     )
 }
 """Parameters of the nematode clock by name."""
