@@ -145,19 +145,9 @@ def foresee(
     :param as_of: the day of the question.
     :param with_mix: also give the expected mix of colours for every day.
     """
-    visits = tuple(visit for visit in history.visits if visit.on <= as_of)
-    known = replace(history, visits=visits)
-    calendar = _Calendar.of(known, climate, as_of)
-    soil = _soil(calendar, temperatures, as_of)
-    season = _season(calendar, soil, known)
-    looks = [look for visit in visits if (look := _look(visit, calendar)) is not None]
-    after = generation.posterior(season, looks)
-    ahead = generation.forecast(season, after)
-    if any(not look.seen for look in looks):
-        # Whether females could show on a day must not be judged from the very look that it is to weigh.
-        shown = generation.forecast(season, generation.posterior(season, looks, with_none=False))
-    else:
-        shown = ahead
+    clock = read_clock(history, temperatures, climate, as_of)
+    known, calendar, soil, looks = clock.history, clock.calendar, clock.soil, clock.looks
+    after, ahead, shown, visits = clock.after, clock.ahead, clock.shown, clock.history.visits
     visible = [generation.could_be_seen(shown, calendar.index(visit.on)) for visit in visits]
     now = generation.present(ahead, calendar.index(as_of))
     windows = _windows(calendar, ahead, now)
@@ -178,6 +168,36 @@ def foresee(
         basis=_basis(known, calendar, soil, ahead, after, looks, visits, now, calendar.index(as_of)),
         mix=_mix(calendar, ahead) if with_mix else (),
     )
+
+
+@dataclass(frozen=True, slots=True)
+class Clock:
+    """One field's clock on one day, before it is put into dates."""
+
+    history: History
+    """Without visits after the day of the question."""
+    calendar: _Calendar
+    soil: _SoilRecord
+    looks: tuple[generation.Look, ...]
+    after: generation.Posterior
+    ahead: generation.Forecast
+    shown: generation.Forecast
+    """As ``ahead``, but blind to visits that saw none: whether females could show must not rest on such a visit."""
+
+
+def read_clock(history: History, temperatures: Sequence[DayTemperature], climate: Climate, as_of: date) -> Clock:
+    """The states of a field's population on a day; arguments as for `foresee`."""
+    known = replace(history, visits=tuple(visit for visit in history.visits if visit.on <= as_of))
+    calendar = _Calendar.of(known, climate, as_of)
+    soil = _soil(calendar, temperatures, as_of)
+    season = _season(calendar, soil, known)
+    looks = tuple(look for visit in known.visits if (look := _look(visit, calendar)) is not None)
+    after = generation.posterior(season, looks)
+    ahead = generation.forecast(season, after)
+    shown = ahead
+    if any(not look.seen for look in looks):
+        shown = generation.forecast(season, generation.posterior(season, looks, with_none=False))
+    return Clock(known, calendar, soil, looks, after, ahead, shown)
 
 
 # --- the season's calendar --------------------------------------------------------------------------

@@ -84,8 +84,10 @@ CLOCK: dict[str, Parameter] = {
         Parameter("tan_to_brown_sd", 20.0, 0.0, "DD5", "ISU2011", "judgement", ""),
         Parameter("spread_factor", 1.0, 0.15, "factor", "", "judgement", "one field is more even than another"),
         # --- generations ----------------------------------------------------------------------------
-        Parameter("first_generation", 534.0, 24.0, "DD5", "AlstonSchmitt1988", "published", "June, 4 weeks"),
-        Parameter("later_generation", 429.0, 24.0, "DD5", "AlstonSchmitt1988", "published", "July-August, 3 weeks"),
+        Parameter("first_generation", 534.0, 40.0, "DD5", "AlstonSchmitt1988", "published",
+                  "June, 4 weeks; printed +-24 for one programme, widened for other sites and years"),
+        Parameter("later_generation", 429.0, 35.0, "DD5", "AlstonSchmitt1988", "published",
+                  "July-August, 3 weeks; printed +-24, widened likewise"),
         Parameter(
             "pace",
             1.0,

@@ -1,0 +1,162 @@
+"""Whole soybean seasons made up female by female, to put the clock to the test.
+
+Shares no code with the package: it draws its own weather, its own field, and follows every single female from the
+day she enters the root to the day her cyst falls off, with durations that are never negative. The numbers it starts
+from are those of docs/science/clock.md; what the clock assumes to be smooth and normal is lumpy here.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from datetime import date, timedelta
+
+import numpy as np
+
+FIRST_DAY = date(2024, 3, 1)
+DAYS = 260
+# Mean air temperature of central Iowa by month, March to November [C]; the clock is given the same normals.
+NORMALS_C = {3: 3.0, 4: 10.4, 5: 16.4, 6: 21.6, 7: 23.6, 8: 22.5, 9: 18.2, 10: 11.3, 11: 3.2}
+HALF_RANGE_C = 5.8
+
+
+@dataclass
+class World:
+    """How nature is set up: spread of fields about the textbook, and of females within a field."""
+
+    lag: tuple[float, float] = (190.0, 50.0)
+    pace_sd: float = 0.04
+    colour_sd: float = 0.22
+    loss_sd: float = 0.45
+    spread_sd: float = 0.15
+    first_generation: tuple[float, float] = (534.0, 40.0)
+    later_generation: tuple[float, float] = (429.0, 35.0)
+    growth: tuple[float, float] = (2.5, 0.7)
+    density: tuple[float, float] = (6.0, 1.3)
+    soil_error_sd: float = 0.8
+    season_sd: float = 0.6
+    air_daily_sd: float = 3.2
+    air_memory: float = 0.68
+    plant_lag_sd: float = 40.0
+    """How much later one plant's females are than another's [DD5]: what makes counts clump."""
+    misread: float = 0.05
+    recovery: tuple[float, float, float, float] = (0.75, 0.75, 0.70, 0.60)
+    base_c: float = 5.0
+    colour_scale: float = 1.0
+
+
+@dataclass
+class SimulatedSeason:
+    """One season as nature knows it."""
+
+    planted: date
+    air_c: np.ndarray
+    soil_c: np.ndarray
+    first_white: list[date | None]
+    peak: list[date | None]
+    turning_tan: list[date | None]
+    on_roots: np.ndarray
+    """Females by generation, colour and day, shape (generations, 4, days)."""
+    density: float
+    seen: list[tuple[date, tuple[int, int, int, int]]] = field(default_factory=list)
+
+
+def day(place: int) -> date:
+    return FIRST_DAY + timedelta(days=int(place))
+
+
+def place(of: date) -> int:
+    return (of - FIRST_DAY).days
+
+
+def normal_air() -> np.ndarray:
+    days = [day(i) for i in range(DAYS)]
+    middles = np.array([place(date(2024, month, 15)) for month in NORMALS_C])
+    return np.interp(np.arange(len(days)), middles, list(NORMALS_C.values()))
+
+
+def weather(world: World, draw: np.random.Generator) -> tuple[np.ndarray, np.ndarray]:
+    """Daily mean air, and the soil under the field (which nobody measures)."""
+    shock = world.air_daily_sd * np.sqrt(1 - world.air_memory**2)
+    air = normal_air() + world.season_sd * draw.normal()
+    departure = world.air_daily_sd * draw.normal()
+    for i in range(DAYS):
+        departure = world.air_memory * departure + shock * draw.normal()
+        air[i] += departure
+    soil = np.empty(DAYS)
+    now = air[0]
+    for i in range(DAYS):
+        now = 0.88 * now + 0.12 * air[i]
+        soil[i] = now
+    return air, soil + world.soil_error_sd * draw.normal()
+
+
+def gamma(draw: np.random.Generator, mean, sd, size):
+    """Durations that cannot be negative, with a given mean and standard deviation."""
+    mean = np.broadcast_to(mean, size)
+    return draw.gamma((mean / sd) ** 2, sd**2 / mean)
+
+
+def simulate(world: World, draw: np.random.Generator, females: int = 2500) -> SimulatedSeason:
+    """One field's season. The number of females only sets how smooth the truth is; counts come from ``look``."""
+    planted = date(2024, 5, 1) + timedelta(days=int(draw.integers(0, 25)))
+    air, soil = weather(world, draw)
+    heat = np.cumsum(np.where(np.arange(DAYS) >= place(planted), np.clip(soil, world.base_c, 30) - world.base_c, 0.0))
+    pace = np.exp(world.pace_sd * draw.normal())
+    slow = world.colour_scale * np.exp(world.colour_sd * draw.normal())
+    uneven = np.exp(world.spread_sd * draw.normal())
+    loss = 80 * np.exp(world.loss_sd * draw.normal())
+    lag = world.lag[0] + world.lag[1] * draw.normal()
+    first = pace * (world.first_generation[0] + world.first_generation[1] * draw.normal())
+    later = pace * (world.later_generation[0] + world.later_generation[1] * draw.normal())
+    growth = world.growth[0] * np.exp(world.growth[1] * draw.normal())
+    white = lag + uneven * 70 * draw.normal(size=females) + gamma(draw, pace * 250, 35 * uneven, females)
+    weight = 1.0
+    counts = np.zeros((5, 4, DAYS))
+    found: dict[str, list[date | None]] = {"first": [], "peak": [], "tan": []}
+    for number in range(5):
+        yellow = white + gamma(draw, slow * 80, slow * 30, len(white))
+        tan = yellow + gamma(draw, slow * 60, slow * 25, len(white))
+        brown = tan + gamma(draw, slow * 40, slow * 20, len(white))
+        lost = brown + draw.exponential(loss, len(white))
+        passed = [np.searchsorted(np.sort(x), heat, side="right") for x in (white, yellow, tan, brown, lost)]
+        for colour in range(4):
+            counts[number, colour] = weight * (passed[colour] - passed[colour + 1])
+        found["first"].append(_first(passed[0] >= 0.05 * len(white)))
+        smooth = np.convolve(counts[number, 1], np.ones(3) / 3, "same")
+        top = int(np.argmax(smooth))
+        found["peak"].append(day(top) if top < DAYS - 5 else None)
+        over = counts[number, 2] + counts[number, 3] > counts[number, 1]
+        low = int(np.argmax(passed[1] > 0.1 * len(white)))
+        found["tan"].append(_first(over, low))
+        mothers = draw.choice(white, len(white))
+        white = mothers + gamma(draw, first if number == 0 else later, 55 * uneven, len(white))
+        weight *= growth if number == 0 else growth**0.6
+    density = world.density[0] * np.exp(world.density[1] * draw.normal())
+    return SimulatedSeason(planted, air, soil, found["first"], found["peak"], found["tan"], counts, density)
+
+
+def _first(true: np.ndarray, start: int = 0) -> date | None:
+    where = np.flatnonzero(true[start:])
+    return day(start + where[0]) if len(where) else None
+
+
+def look(
+    season: SimulatedSeason, on: date, world: World, draw: np.random.Generator, plants: int = 6
+) -> tuple[int, int, int, int]:
+    """What a scout with a shovel counts on some plants, all plants together, colours as called."""
+    called = np.zeros(4, dtype=int)
+    whole = season.on_roots.sum(axis=0)
+    height = max(season.on_roots[0].sum(axis=0).max(), 1.0)
+    rate = 17.0  # DD5 a day, near enough to turn a plant's lateness into days
+    for _ in range(plants):
+        late = world.plant_lag_sd * draw.normal() / rate
+        at = int(np.clip(round(place(on) - late), 0, DAYS - 1))
+        mean = season.density * whole[:, at] / height * draw.gamma(0.8, 1 / 0.8)
+        real = draw.poisson(mean * np.array(world.recovery))
+        for colour, number in enumerate(real):
+            stray = draw.binomial(number, world.misread)
+            called[colour] += number - stray
+            neighbours = [c for c in (colour - 1, colour + 1) if 0 <= c <= 3]
+            for _ in range(stray):
+                called[draw.choice(neighbours)] += 1
+    return tuple(int(n) for n in called)
