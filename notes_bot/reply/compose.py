@@ -86,7 +86,7 @@ def compose(
     for held in resolved.held:
         letter.line(*_held_lines(speak, held, skip=headline))
     if placed:
-        letter.line(_wrong(speak, placed[0]))
+        letter.line(speak("answer.wrong", example=_example(speak, placed[0])))
     return Reply(
         subject=_subject(speak, [visit.field for visit in placed], now),
         text=letter.text(),
@@ -364,11 +364,12 @@ def _choice(speak: Words, names: Sequence[str]) -> str:
     return speak.listed(names[:4], "or")
 
 
-def _wrong(speak: Words, visit: Placed) -> str:
-    """One short reply that corrects: the count of plants when it was said, else the field."""
+def _example(speak: Words, visit: Placed) -> str:
+    """One short reply that corrects: the number of plants when one was said, else taking the note back."""
     plants = visit.note.plants
-    fix = speak("answer.wrong_plants", plants=plants + 2) if plants else speak("answer.wrong_field")
-    return speak("answer.wrong", example=speak("answer.wrong_example", field=visit.field.name, fix=fix))
+    if plants:
+        return speak("answer.wrong_example", field=visit.field.name, plants=plants + 2)
+    return speak("answer.wrong_undo", field=visit.field.name)
 
 
 def _subject(speak: Words, fields: Sequence[Field], now: datetime) -> str:
@@ -435,7 +436,7 @@ def _short_one(speak: Words, visit: Placed, outlook: Outlook | None, complaint: 
     following = _short_next(speak, outlook)
     stage = _short_stage(speak, outlook)
     purpose = speak.name("purpose", outlook.recheck.purpose) if outlook and outlook.recheck else ""
-    wrong = speak("short.wrong", example=speak("answer.wrong_example", field=visit.field.name, fix=_fix(speak, visit)))
+    wrong = speak("short.wrong", example=_example(speak, visit))
     again = f"{following}, {purpose}" if purpose else following
     core = f"{name}: {finding}."
     tail = f" {complaint}." if complaint else ""
@@ -447,11 +448,6 @@ def _short_one(speak: Words, visit: Placed, outlook: Outlook | None, complaint: 
         f"{core} {following}.",
     ]
     return first_that_fits([choice.replace(" .", "") for choice in choices])
-
-
-def _fix(speak: Words, visit: Placed) -> str:
-    plants = visit.note.plants
-    return speak("answer.wrong_plants", plants=plants + 2) if plants else speak("answer.wrong_field")
 
 
 def _short_finding(speak: Words, note: Note, outlook: Outlook | None) -> str:

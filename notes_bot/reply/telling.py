@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from notes_bot.model import Field, Finding, Interval, Note, Outlook, ResistanceWatch, Window
+from notes_bot.model import Fact, Finding, Interval, Note, Outlook, ResistanceWatch, Window
 from notes_bot.reply.words import Words
 
 HEADLINE = 110
@@ -127,7 +127,8 @@ def none_seen(speak: Words, found: Finding) -> list[str]:
     if found.verdict != "not_looked" and found.infested_after is not None and found.infested_before is not None:
         key = "answer.infested_start" if found.prior_is_convention else "answer.infested"
         lines.append(speak(key, after=found.infested_after, before=found.infested_before))
-    if found.plants_needed and found.verdict in {"too_weak", "thin", "fair"}:
+    told_below = any(fact.key == "dig_more" for fact in found.settle)
+    if found.plants_needed and not told_below and found.verdict in {"too_weak", "thin", "fair"}:
         sure = 90 if 90 in found.plants_needed else max(found.plants_needed)
         lines.append(speak("answer.plants_needed", sure=sure, plants=found.plants_needed[sure]))
     return lines
@@ -221,10 +222,15 @@ def again(speak: Words, outlook: Outlook) -> list[str]:
 
 
 def basis(speak: Words, outlook: Outlook, *, all_of_it: bool = False) -> list[str]:
-    facts = [fact for fact in outlook.basis if all_of_it or fact.key not in EXTRA_BASIS]
+    facts = [fact for fact in outlook.basis if all_of_it or not _extra(fact)]
     if not facts:
         return []
     return [speak("answer.used", basis="; ".join(speak.say(fact) for fact in facts) + ".")]
+
+
+def _extra(fact: Fact) -> bool:
+    """Goes without saying in an answer: the same all season, or one look, which the reader has just made."""
+    return fact.key in EXTRA_BASIS or (fact.key == "visits_used" and fact.values.get("count", 0) <= 1)
 
 
 def to_do(speak: Words, outlook: Outlook) -> list[str]:
@@ -284,10 +290,6 @@ def headline(build: Sequence[str], field_name: str) -> str:
     shortest = build[-1]
     room = HEADLINE - (len(shortest) - shortest.count("\0"))
     return cut(shortest.replace("\0", cut(field_name, max(room, 12))), HEADLINE)
-
-
-def field_status(speak: Words, place: Field, status: str) -> str:
-    return f"{place.name}: {speak.name('status', status)}"
 
 
 def _spot(speak: Words, key: str, value: Interval, **values: str) -> str:

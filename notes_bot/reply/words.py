@@ -114,10 +114,12 @@ class Words:
         return str(manner.format(whole))
 
     def listed(self, items: Iterable[str], joiner: str = "and") -> str:
-        """One, two and three; with joiner ``or``: one, two or three."""
+        """One, two and three; with joiner ``or``: one, two or three. Items that hold commas are parted by ``;``."""
         words = list(items)
         if len(words) < 2:
             return "".join(words)
+        if any("," in word for word in words):
+            return "; ".join(words)
         return f"{', '.join(words[:-1])} {self.manner[joiner]} {words[-1]}"
 
     def plain(self, value: Any) -> str:
