@@ -1,0 +1,150 @@
+"""Days as people write them. Everything is counted from the day the message was sent."""
+
+from __future__ import annotations
+
+import calendar
+from dataclasses import dataclass
+from datetime import date, timedelta
+
+from notes_bot.model import Language
+
+PAST_DAYS = 200
+"""A day without a year that lies further back than this is not taken for a visit without asking (judgement)."""
+
+
+@dataclass(frozen=True, slots=True)
+class DayWritten:
+    """A day as written: parts, or a distance, or a weekday. Which day it is depends on what it is said of."""
+
+    text: str
+    day: int | None = None
+    month: int | None = None
+    year: int | None = None
+    first: int | None = None
+    """For 7/5: both numbers, the order not yet decided."""
+    second: int | None = None
+    days_ago: int | None = None
+    weekday: int | None = None
+    next: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class DayRead:
+    """The day, and what must be said about it: ``other`` is a second plausible day, ``wrong`` a complaint's kind."""
+
+    day: date | None
+    other: date | None = None
+    wrong: str = ""
+
+
+def make(year: int, month: int, day: int) -> date | None:
+    """The date, or ``None`` when there is no such day."""
+    if 1 <= month <= 12 and 1 <= day <= 31 and 1 <= year <= 9999 and day <= calendar.monthrange(year, month)[1]:
+        return date(year, month, day)
+    return None
+
+
+def _shift(sent: date, days: int) -> date | None:
+    try:
+        return sent + timedelta(days=days)
+    except OverflowError:
+        return None
+
+
+def _year(year: int) -> int:
+    return 2000 + year if year < 100 else year
+
+
+def _orders(written: DayWritten, month_first: bool) -> list[tuple[int, int]]:
+    """Possible (month, day) pairs, the customary order first."""
+    if written.month is not None and written.day is not None:
+        return [(written.month, written.day)]
+    assert written.first is not None and written.second is not None
+    pairs = [(written.first, written.second), (written.second, written.first)]
+    if not month_first:
+        pairs.reverse()
+    good = [p for p in pairs if 1 <= p[0] <= 12 and 1 <= p[1] <= (29 if p[0] == 2 else 30 if p[0] in (4, 6, 9, 11) else 31)]
+    return list(dict.fromkeys(good))
+
+
+def past_day(written: DayWritten, sent: date, language: Language, day_first: bool | None) -> DayRead:
+    """The day of something that has happened: never after the day it was sent (a day of grace for time zones)."""
+    if written.days_ago is not None:
+        day = _shift(sent, -written.days_ago)
+        return DayRead(None, wrong="future_date") if written.days_ago < 0 else DayRead(day)
+    if written.weekday is not None:
+        back = (sent.weekday() - written.weekday) % 7
+        if written.next:
+            return DayRead(None, wrong="future_date")
+        return DayRead(_shift(sent, -back))
+    month_first = not day_first if day_first is not None else language == "en"
+    found: list[date] = []
+    future = False
+    orders = _orders(written, month_first)
+    for month, day in orders:
+        if written.year is not None:
+            made = make(_year(written.year), month, day)
+            if made is not None and (made - sent).days <= 1:
+                found.append(made)
+            elif made is not None:
+                future = True
+            continue
+        this_year = make(sent.year, month, day)
+        last_year = make(sent.year - 1, month, day)
+        if this_year is not None and (this_year - sent).days <= 1:
+            found.append(this_year)
+        elif this_year is not None and last_year is not None and (sent - last_year).days <= PAST_DAYS:
+            found.append(last_year)
+        elif this_year is not None:
+            future = True
+            found.append(date.max)
+    if not orders:
+        return DayRead(None, wrong="no_such_day")
+    real = [d for d in found if d != date.max]
+    if not real:
+        return DayRead(None, wrong="future_date" if future else "no_such_day")
+    if len(orders) == 1 or len(real) == 1:
+        day = real[0]
+        if len(orders) > 1 and found[0] == date.max and day_first is not None:
+            return DayRead(None, other=day, wrong="future_date")
+        if written.year is None and (sent - day).days > PAST_DAYS:
+            return DayRead(None, wrong="long_ago")
+        return DayRead(day)
+    near = [d for d in real if written.year is not None or (sent - d).days <= PAST_DAYS]
+    if not near:
+        return DayRead(None, wrong="long_ago")
+    if near[0] != real[0]:
+        return DayRead(near[0])
+    if len(near) > 1 and near[0] != near[1] and day_first is None:
+        return DayRead(near[0], other=near[1])
+    return DayRead(near[0])
+
+
+def coming_day(written: DayWritten, sent: date, language: Language, day_first: bool | None) -> DayRead:
+    """The day of something planned: today or later, within the year."""
+    if written.days_ago is not None:
+        return DayRead(_shift(sent, -written.days_ago)) if written.days_ago <= 0 else DayRead(None, wrong="past_look")
+    if written.weekday is not None:
+        ahead = (written.weekday - sent.weekday()) % 7 or 7
+        return DayRead(_shift(sent, ahead))
+    month_first = not day_first if day_first is not None else language == "en"
+    ahead_of: list[date] = []
+    orders = _orders(written, month_first)
+    if not orders:
+        return DayRead(None, wrong="no_such_day")
+    for month, day in orders:
+        years = [_year(written.year)] if written.year is not None else [sent.year, sent.year + 1]
+        days = [d for d in (make(y, month, day) for y in years) if d is not None and d >= sent]
+        if days and (days[0] - sent).days <= PAST_DAYS:
+            ahead_of.append(days[0])
+        elif len(orders) == 1 or not ahead_of:
+            ahead_of.append(date.min)
+    good = [d for d in ahead_of if d != date.min]
+    if not good:
+        return DayRead(None, wrong="past_look")
+    if len(good) > 1 and good[0] != good[1] and day_first is None:
+        close = [d for d in good if (d - sent).days <= 60]
+        if len(close) == 1:
+            return DayRead(close[0])
+        return DayRead(good[0], other=good[1])
+    return DayRead(good[0])

@@ -1,0 +1,1 @@
+def help_text(topic, language): return ""

@@ -1,0 +1,49 @@
+"""Complaints are data: a row of mistakes.toml, filled in with what was written, becomes a Problem."""
+
+from __future__ import annotations
+
+import tomllib
+from datetime import date
+from functools import cache
+from importlib.resources import files
+from typing import Any
+
+from notes_bot.model import Language, Problem, Where
+
+MONTHS: dict[Language, str] = {
+    "en": "Jan Feb Mar Apr May Jun Jul Aug Sep Oct Nov Dec",
+    "es": "ene feb mar abr may jun jul ago sep oct nov dic",
+    "pt": "jan fev mar abr mai jun jul ago set out nov dez",
+}
+
+
+@cache
+def rows() -> dict[str, dict[str, Any]]:
+    """mistakes.toml as written: sections ``mistake`` and ``remark``."""
+    return tomllib.loads((files("notes_bot.grammar") / "mistakes.toml").read_text("utf-8"))
+
+
+def day_text(day: date, language: Language) -> str:
+    """A day as we write it: 11 Jun, with the year only when it would be missed (never here)."""
+    return f"{day.day} {MONTHS[language].split()[day.month - 1]}"
+
+
+def place(text: str, start: int, end: int) -> Where:
+    """Line and column, from 1, of a slice of the cleaned text."""
+    before = text[:start]
+    line = before.count("\n") + 1
+    column = start - (before.rfind("\n") + 1) + 1
+    return Where(line, column, text[start:end])
+
+
+def problem(kind: str, language: Language, where: Where, **values: object) -> Problem:
+    """The complaint of a kind at a place, in the writer's language."""
+    row = rows()["mistake"][kind]
+    filled = {"text": where.text, **values}
+    return Problem(where, row["wrong"][language].format(**filled), row["instead"][language].format(**filled), kind, bool(row.get("holds")))
+
+
+def remark(kind: str, language: Language, where: Where, **values: object) -> Problem:
+    """What was read only after a correction, in the writer's language."""
+    row = rows()["remark"][kind]
+    return Problem(where, row["wrong"][language].format(**{"text": where.text, **values}), "", kind)

@@ -1,0 +1,245 @@
+"""Lexemes to pieces: the longest phrase of the word tables at each place, with everything it can mean."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from typing import Any
+
+from notes_bot.language.days import DayWritten
+from notes_bot.language.scan import Lexeme, fold, scan
+from notes_bot.language.words import COMMAND_TYPES, Entry, Table, split, table
+from notes_bot.model import LANGUAGES, Language
+
+BREAKS = {".": "hard", ";": "hard", "!": "hard", "|": "hard", ",": "soft", "(": "soft", ")": "soft", "[": "soft", "]": "soft"}
+"""Signs that end a clause; a hard one also ends a sentence."""
+GLUE = frozenset(":=+&/~#@*<>^'\"_-")
+_ORDINAL = ("st", "nd", "rd", "th")
+
+
+@dataclass(slots=True)
+class Piece:
+    """A word or phrase, a number, a day, a sign; ``kind`` says which."""
+
+    kind: str
+    """word, number, day, stage, series, ratio, range, measure, quoted, link, sign, break, line"""
+    text: str
+    """Folded."""
+    start: int
+    end: int
+    entries: tuple[Entry, ...] = ()
+    value: Any = None
+    spaced: bool = True
+    plus: bool = False
+    """A number written as a lower bound: 100+ or >100."""
+    types: dict[str, Entry] = field(default_factory=dict)
+
+    def __post_init__(self) -> None:
+        self.types = {e.type: e for e in reversed(self.entries)}
+
+
+def _number(lexeme: Lexeme, language: Language) -> list[tuple[int | float, int, int]]:
+    """The number or numbers a lexeme holds, with their places."""
+    text = lexeme.text
+    if lexeme.kind == "number":
+        digits = text.rstrip("stndrh")
+        return [(int(digits) if len(digits) <= 9 else 999_999_999, lexeme.start, lexeme.end)]
+    sign = "," if "," in text else "."
+    left, right = text.split(sign)
+    if len(left) > 9 or len(right) > 9:
+        return [(999_999_999, lexeme.start, lexeme.end)]
+    if len(right) == 3 and 1 <= len(left) <= 3 and left != "0" and (sign == ",") == (language == "en"):
+        return [(int(left + right), lexeme.start, lexeme.end)]
+    if sign == "," and language == "en":
+        middle = lexeme.start + len(left)
+        return [(int(left), lexeme.start, middle), (int(right), middle + 1, lexeme.end)]
+    return [(float(f"{left}.{right}"), lexeme.start, lexeme.end)]
+
+
+class Cutter:
+    """Cuts one text; holds what is needed for it."""
+
+    def __init__(self, language: Language, fields: tuple[str, ...]) -> None:
+        self.language = language
+        self.table = table(language)
+        self.names = _names(fields)
+
+    def cut(self, lexemes: list[Lexeme]) -> list[Piece]:
+        """All pieces of the text in order."""
+        out: list[Piece] = []
+        i = 0
+        count = len(lexemes)
+        while i < count:
+            lexeme = lexemes[i]
+            named = self._name(lexemes, i)
+            phrase = self._phrase(lexemes, i)
+            if named and named[0] >= (phrase[0] if phrase else 0):
+                size, name = named
+                out.append(self._piece("word", lexemes, i, size, (Entry("FIELD", name), *(phrase[1] if phrase and phrase[0] == size else ()))))
+                i += size
+                continue
+            if phrase and (phrase[0] > 1 or lexeme.kind in ("word", "sign", "wordnum")):
+                size, entries = phrase
+                out.append(self._piece("word", lexemes, i, size, entries))
+                i += size
+                continue
+            i += self._single(lexemes, i, out)
+        return out
+
+    def _piece(self, kind: str, lexemes: list[Lexeme], i: int, size: int, entries: tuple[Entry, ...] = (), value: Any = None) -> Piece:
+        first, last = lexemes[i], lexemes[i + size - 1]
+        text = " ".join(lexeme.text for lexeme in lexemes[i : i + size])
+        return Piece(kind, text, first.start, last.end, entries, value, first.spaced)
+
+    def _name(self, lexemes: list[Lexeme], i: int) -> tuple[int, str] | None:
+        for words in self.names.get(lexemes[i].text, ()):
+            if _matches(lexemes, i, words):
+                return len(words), " ".join(words)
+        return None
+
+    def _phrase(self, lexemes: list[Lexeme], i: int) -> tuple[int, tuple[Entry, ...]] | None:
+        lexeme = lexemes[i]
+        if lexeme.kind in ("nl", "quoted", "link"):
+            return None
+        best = _longest(self.table, lexemes, i)
+        if best is not None or lexeme.kind not in ("word", "sign") or len(lexeme.text) < 4:
+            return best
+        for other in LANGUAGES:
+            if other != self.language:
+                found = _longest(table(other), lexemes, i)
+                if found is not None:
+                    entries = tuple(e for e in found[1] if e.type not in _OWN_LANGUAGE and not e.slip)
+                    if entries:
+                        return found[0], entries
+        return None
+
+    def _single(self, lexemes: list[Lexeme], i: int, out: list[Piece]) -> int:
+        lexeme = lexemes[i]
+        kind, text = lexeme.kind, lexeme.text
+        if kind == "nl":
+            out.append(Piece("line", text, lexeme.start, lexeme.end))
+        elif kind in ("number", "decimal"):
+            for value, start, end in _number(lexeme, self.language):
+                piece = Piece("number", text, start, end, (), value, lexeme.spaced)
+                out.append(piece)
+            after = lexemes[i + 1] if i + 1 < len(lexemes) else None
+            before = out[-2] if len(out) > 1 else None
+            if before is not None and before.text == ">":
+                out[-1].plus = True
+            if after is not None and after.text == "+" and not after.spaced:
+                follow = lexemes[i + 2] if i + 2 < len(lexemes) else None
+                if follow is None or follow.kind not in ("number", "decimal"):
+                    out[-1].plus = True
+                    return 2
+            return self._range(lexemes, i, out) or 1
+        elif kind in ("iso", "dmy", "frac", "slashed"):
+            out.append(self._day(lexeme))
+        elif kind == "series":
+            numbers = tuple(int(part) for part in text.split("/"))
+            out.append(Piece("series", text, lexeme.start, lexeme.end, (), numbers, lexeme.spaced))
+        elif kind == "stage":
+            out.append(Piece("stage", text, lexeme.start, lexeme.end, (), None, lexeme.spaced))
+        elif kind in ("dims", "time"):
+            out.append(Piece("measure", text, lexeme.start, lexeme.end, (), None, lexeme.spaced))
+        elif kind == "wordnum":
+            out.extend(self._wordnum(lexeme))
+        elif kind in ("word", "link", "quoted"):
+            out.append(Piece(kind, text, lexeme.start, lexeme.end, (), None, lexeme.spaced))
+        elif text in BREAKS:
+            out.append(self._break(lexemes, i, out))
+        elif text == "-" and lexeme.spaced and i + 1 < len(lexemes) and lexemes[i + 1].spaced:
+            out.append(Piece("break", text, lexeme.start, lexeme.end, (), "soft"))
+        else:
+            out.append(Piece("sign", text, lexeme.start, lexeme.end, (), None, lexeme.spaced))
+        return 1
+
+    def _range(self, lexemes: list[Lexeme], i: int, out: list[Piece]) -> int:
+        """12-15, 12 to 15: one piece that holds both; 0 if it is none."""
+        if i + 2 >= len(lexemes) or lexemes[i].kind != "number" or lexemes[i + 2].kind != "number":
+            return 0
+        sign, high = lexemes[i + 1], lexemes[i + 2]
+        tight = sign.text == "-" and not sign.spaced and not high.spaced
+        worded = sign.text in ("to", "or", "o", "ou") or (sign.text in ("a",) and self.language != "en")
+        if not (tight or worded):
+            return 0
+        low_value = out[-1].value
+        high_value = _number(high, self.language)[0][0]
+        if not isinstance(low_value, int) or not isinstance(high_value, int) or (high_value <= low_value and worded):
+            return 0
+        out[-1] = Piece("range", f"{lexemes[i].text}-{high.text}", lexemes[i].start, high.end, (), (low_value, high_value), lexemes[i].spaced)
+        return 3
+
+    def _day(self, lexeme: Lexeme) -> Piece:
+        text = lexeme.text
+        for sign in "/.-":
+            if sign in text:
+                parts = [int(part) for part in text.split(sign)]
+                break
+        if lexeme.kind == "iso":
+            day = DayWritten(text, day=parts[2], month=parts[1], year=parts[0])
+            return Piece("day", text, lexeme.start, lexeme.end, (), day, lexeme.spaced)
+        first, second = parts[0], parts[1]
+        plausible = 1 <= first <= 31 and 1 <= second <= 31 and min(first, second) <= 12
+        if lexeme.kind == "slashed" or not plausible:
+            if lexeme.kind == "dmy" and not plausible:
+                return Piece("day", text, lexeme.start, lexeme.end, (), DayWritten(text, first=first, second=second), lexeme.spaced)
+            return Piece("ratio", text, lexeme.start, lexeme.end, (), tuple(parts), lexeme.spaced)
+        year = parts[2] if len(parts) == 3 else None
+        return Piece("day", text, lexeme.start, lexeme.end, (), DayWritten(text, first=first, second=second, year=year), lexeme.spaced)
+
+    def _wordnum(self, lexeme: Lexeme) -> list[Piece]:
+        """w12, pl6, y0: a short word with its number; anything else is a word of its own (S80, NW4)."""
+        text = lexeme.text
+        size = 0
+        while size < len(text) and text[size].isalpha():
+            size += 1
+        letters, digits = text[:size], text[size:]
+        entries = self.table.singles.get(letters, ())
+        if digits.isdigit() and len(digits) <= 4 and any(e.type in ("COLOUR", "PLANTS") for e in entries):
+            kept = tuple(e for e in entries if e.type in ("COLOUR", "PLANTS"))
+            word = Piece("word", letters, lexeme.start, lexeme.start + size, kept, "tied", lexeme.spaced)
+            number = Piece("number", digits, lexeme.start + size, lexeme.end, (), int(digits), spaced=False)
+            return [word, number]
+        return [Piece("word", text, lexeme.start, lexeme.end, (), None, lexeme.spaced)]
+
+    def _break(self, lexemes: list[Lexeme], i: int, out: list[Piece]) -> Piece:
+        lexeme = lexemes[i]
+        kind = BREAKS[lexeme.text]
+        if lexeme.text == "." and out and out[-1].kind == "word" and out[-1].end == lexeme.start:
+            word = out[-1]
+            short = len(word.text) <= 4 and word.text not in ("tan", "dry", "wet", "dug", "none", "both", "all", "ok", "pale", "nada", "pa", "mal", "seco", "seca", "lab")
+            after = lexemes[i + 1] if i + 1 < len(lexemes) else None
+            measured = any(e.type in ("COLOUR", "PLANTS", "MONTH", "WEEKDAY", "EACH", "UNIT", "TEXTURE", "VARIETY", "TOTAL") for e in word.entries)
+            if short and measured and after is not None and after.kind != "nl":
+                return Piece("sign", ".", lexeme.start, lexeme.end, (), None, lexeme.spaced)
+        return Piece("break", lexeme.text, lexeme.start, lexeme.end, (), kind)
+
+
+_OWN_LANGUAGE = COMMAND_TYPES | frozenset("LINK ABOUT COURTESY MEASURE MONTH WEEKDAY UNIT NOT SPOT TOP_WEAK TEXT MOSTLY NODULE".split())
+"""Kinds of word that are not lent to a note in another language."""
+
+
+def _matches(lexemes: list[Lexeme], i: int, words: tuple[str, ...]) -> bool:
+    if i + len(words) > len(lexemes):
+        return False
+    return all(lexemes[i + j].text == word for j, word in enumerate(words))
+
+
+def _longest(made: Table, lexemes: list[Lexeme], i: int) -> tuple[int, tuple[Entry, ...]] | None:
+    for words, entries in made.phrases.get(lexemes[i].text, ()):
+        if len(words) == 1 or _matches(lexemes, i, words):
+            return len(words), entries
+    return None
+
+
+def _names(fields: tuple[str, ...]) -> dict[str, list[tuple[str, ...]]]:
+    out: dict[str, list[tuple[str, ...]]] = {}
+    for name in fields:
+        words = tuple(lexeme.text for lexeme in scan(name))
+        if words:
+            out.setdefault(words[0], []).append(words)
+    for rows in out.values():
+        rows.sort(key=len, reverse=True)
+    return out
+
+
+__all__ = ["BREAKS", "GLUE", "Cutter", "Piece", "fold", "split"]

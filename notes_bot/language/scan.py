@@ -1,0 +1,91 @@
+"""Text to lexemes: words, numbers, dates, stages and signs with their place. No meaning yet, no language yet."""
+
+from __future__ import annotations
+
+import re
+import unicodedata
+from dataclasses import dataclass
+from functools import lru_cache
+
+_SMART = str.maketrans(
+    {
+        "‘": "'", "’": "'", "‛": "'", "´": "'", "`": "'", "“": '"', "”": '"', "„": '"', "«": '"', "»": '"',
+        "–": "-", "—": "-", "‐": "-", "‑": "-", "−": "-", "\u00a0": " ", "\u2009": " ", "\u202f": " ", "\t": " ",
+        "×": "x", "…": ".", "\r": "\n", "\x0b": "\n", "\x0c": "\n", "\u2028": "\n", "\u2029": "\n", "\u0085": "\n",
+        "½": " ", "º": "o", "ª": "a", "，": ",", "。": ".",
+    }
+)  # fmt: skip
+
+_LEXEME = re.compile(
+    r"""
+    (?P<nl>\n)
+  | (?P<space>[ ]+)
+  | (?P<quoted>"[^"\n]*")
+  | (?P<link>(?:https?://|www\.)\S+|[\w.+-]+@[\w-]+\.[\w.-]+)
+  | (?P<iso>\d{4}-\d{1,2}-\d{1,2}(?![\d/]))
+  | (?P<series>\d{1,4}(?:/\d{1,4}){3}(?![\d/]))
+  | (?P<dmy>\d{1,2}(?P<dsep>[/.-])\d{1,2}(?P=dsep)(?:\d{4}|\d{2})(?![\d/]))
+  | (?P<slashed>\d{1,4}/\d{1,4}/\d{1,4}(?![\d/]))
+  | (?P<time>\d{1,2}:\d{2}(?:\s?[ap]\.?m\b\.?)?|\d{1,2}\s?[ap]m\b)
+  | (?P<dims>\d+\s?x\s?\d+\b)
+  | (?P<frac>\d{1,4}/\d{1,4}(?![\d/]))
+  | (?P<decimal>(?<!\d[.,])\d+[.,]\d+(?!\d|[.,]\d))
+  | (?P<number>\d+(?:st|nd|rd|th)?\b|\d+)
+  | (?P<stage>[vr][ ]?\d{1,2}(?:\.\d)?(?:[ ]?(?:-|/|to|a|ate|going|going[ ]to|almost|,)[ ]?[vr][ ]?\d{1,2}(?:\.\d)?|[-/]\d{1,2}(?:\.\d)?(?![\d/x-]))?(?:[ ]?-?ish|[+])?(?!\w)|v[ec](?!\w))
+  | (?P<wordnum>[^\W\d_]+\d[\w]*)
+  | (?P<word>[^\W\d_]+(?:'[^\W\d_]+)*)
+  | (?P<arrow>->|=>)
+  | (?P<sign>[^\s\w]|_)
+    """,
+    re.VERBOSE,
+)
+
+
+@dataclass(slots=True)
+class Lexeme:
+    """One piece of text: ``kind`` is the name of the pattern that found it, ``text`` is folded."""
+
+    kind: str
+    text: str
+    start: int
+    end: int
+    spaced: bool = False
+    """True when there is a space (or the start of the text or line) before it."""
+
+
+@lru_cache(maxsize=4096)
+def _fold_char(char: str) -> str:
+    low = char.lower()
+    if len(low) != 1:
+        low = low[0]
+    plain = unicodedata.normalize("NFKD", low)
+    return plain[0] if plain and (plain[0].isalnum() or not low.isspace()) else low
+
+
+def clean(text: str) -> str:
+    """The text as we count its columns: composed characters, one kind of line end."""
+    return unicodedata.normalize("NFC", text.replace("\r\n", "\n").replace("\x00", " "))
+
+
+def fold(text: str) -> str:
+    """Lower case without accents or typographic signs, character for character (same length)."""
+    low = text.translate(_SMART)
+    if low.isascii():
+        return low.lower()
+    return "".join([c.lower() if c.isascii() else _fold_char(c) for c in low])
+
+
+def scan(text: str) -> list[Lexeme]:
+    """Every lexeme of a cleaned text, in order, spaces left out."""
+    out: list[Lexeme] = []
+    spaced = True
+    for match in _LEXEME.finditer(fold(text)):
+        kind = match.lastgroup or "sign"
+        if kind == "dsep":
+            kind = "dmy"
+        if kind == "space":
+            spaced = True
+            continue
+        out.append(Lexeme(kind, match.group(), match.start(), match.end(), spaced))
+        spaced = kind == "nl"
+    return out

@@ -1,0 +1,139 @@
+"""words/*.toml as look-up tables: every word and phrase of a language with all it can mean."""
+
+from __future__ import annotations
+
+import tomllib
+from dataclasses import dataclass, field
+from functools import cache
+from importlib.resources import files
+from typing import Any
+
+from notes_bot.language.scan import clean, scan
+from notes_bot.model import LANGUAGES, Language
+
+COMMAND_TYPES = frozenset(
+    "UNDO STATE HISTORY DUE HELP TOPIC PICTURE ADD RENAME RENAME_TO ALIAS NEAR ACRES LAB EGGS WEATHER MUTE RESUME "
+    "LANGUAGE LANGUAGE_NAME PLACE SKIP MOVE RELEASE REFUSE DIGEST CORRECT".split()
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Entry:
+    """One meaning of a word: the type of token, its value, and whether the spelling is a slip."""
+
+    type: str
+    value: str
+    slip: bool = False
+
+
+@dataclass(slots=True)
+class Table:
+    """All words of one language."""
+
+    language: Language
+    singles: dict[str, tuple[Entry, ...]] = field(default_factory=dict)
+    phrases: dict[str, list[tuple[tuple[str, ...], tuple[Entry, ...]]]] = field(default_factory=dict)
+    """By first word, longest first."""
+    plain: frozenset[str] = frozenset()
+    near: dict[int, list[str]] = field(default_factory=dict)
+    """Single words of four letters and more, by length: what a misspelling may have meant."""
+    first: dict[tuple[str, str], str] = field(default_factory=dict)
+    """(type, value) -> the word we write ourselves: the first of its line."""
+
+
+def source(language: Language) -> dict[str, Any]:
+    """The word file of a language as written."""
+    return tomllib.loads((files("notes_bot.grammar.words") / f"{language}.toml").read_text("utf-8"))
+
+
+def split(phrase: str) -> tuple[str, ...]:
+    """A phrase as the scanner would cut it."""
+    return tuple(lexeme.text for lexeme in scan(clean(phrase)))
+
+
+@cache
+def table(language: Language) -> Table:
+    """The compiled table of a language, built once."""
+    made = Table(language)
+    found: dict[tuple[str, ...], list[Entry]] = {}
+
+    def add(section: str, rows: dict[str, list[str]], slip: bool) -> None:
+        for value, words in rows.items():
+            for word in words:
+                entries = found.setdefault(split(word), [])
+                if not any(e.type == section and e.value == value for e in entries):
+                    entries.append(Entry(section, value, slip))
+            if not slip and words:
+                made.first.setdefault((section, value), words[0])
+
+    for section, rows in source(language).items():
+        if section == "slips":
+            for name, slips in rows.items():
+                add(name, slips, slip=True)
+        elif section == "PLAIN":
+            made.plain = frozenset(word for phrase in rows["words"] for word in split(phrase))
+        elif isinstance(rows, dict):
+            add(section, rows, slip=False)
+    for words, entries in found.items():
+        meanings = tuple(entries)
+        if len(words) == 1:
+            made.singles[words[0]] = meanings
+            word = words[0]
+            if len(word) >= 4 and word.isalpha() and not all(e.slip or e.type in _NOT_NEAR for e in meanings):
+                made.near.setdefault(len(word), []).append(word)
+        made.phrases.setdefault(words[0], []).append((words, meanings))
+    for choices in made.phrases.values():
+        choices.sort(key=lambda row: -len(row[0]))
+    return made
+
+
+_NOT_NEAR = COMMAND_TYPES | frozenset(
+    "LINK ABOUT COURTESY MEASURE TEXT NUMBER_WORD WEEKDAY MONTH NOT UNIT FIELD_WORD WHICH SAME BELOW CHEMICAL SPOT "
+    "TOTAL TODAY AFTER AGO GREEN BANDS".split()
+)
+"""Never reached by a near word: numbers and days are never corrected, and little words have too many neighbours."""
+
+
+@cache
+def _known(word: str) -> frozenset[Language]:
+    return frozenset(language for language in LANGUAGES if word in table(language).phrases)
+
+
+def near_words(word: str, language: Language) -> list[str]:
+    """Words of the table one slip away (two for eight letters and more), nearest first; empty for ordinary words."""
+    from rapidfuzz.distance import OSA
+
+    made = table(language)
+    if len(word) < 4 or len(word) > 24 or word in made.plain or not word.isalpha():
+        return []
+    limit = 2 if len(word) >= 8 else 1
+    scored: list[tuple[int, str]] = []
+    for length in range(len(word) - limit, len(word) + limit + 1):
+        for known in made.near.get(length, ()):
+            distance = OSA.distance(word, known, score_cutoff=limit)
+            if distance <= limit:
+                scored.append((distance, known))
+    scored.sort()
+    return [known for distance, known in scored if distance == scored[0][0]]
+
+
+def decide_language(words: list[str], wanted: Language | None) -> Language:
+    """The language most of the words belong to; the writer's own when they do not say.
+
+    Letters and very short words count little: ``b`` and ``m`` mean different things and prove nothing.
+    """
+    scores: dict[Language, float] = dict.fromkeys(LANGUAGES, 0.0)
+    if wanted is not None:
+        scores[wanted] += 0.75
+    else:
+        scores["en"] += 0.1
+    for word in words:
+        size = len(word)
+        if size < 2:
+            continue
+        where = [language for language in LANGUAGES if word in table(language).phrases]
+        if 0 < len(where) < 3:
+            weight = (1.0 if size >= 4 else 0.6 if size == 3 else 0.35) / len(where)
+            for language in where:
+                scores[language] += weight
+    return max(LANGUAGES, key=lambda language: scores[language])
