@@ -19,7 +19,15 @@ from zoneinfo import ZoneInfo
 from notes_bot.deeds import Work, obey, season_start
 from notes_bot.language import read_note, spell
 from notes_bot.mail import may_pass, new_message_id, open_message, prove, write_mail
-from notes_bot.mail.identity import Accept, bounce_address, expiry, is_our_bounce, reply_address, without_code_word
+from notes_bot.mail.identity import (
+    Accept,
+    bounce_address,
+    expiry,
+    is_our_bounce,
+    is_ours,
+    reply_address,
+    without_code_word,
+)
 from notes_bot.mail.manners import Recent
 from notes_bot.mail.opening import only_mailbox, read_headers
 from notes_bot.model import Field, Filing, Message, Note, Outgoing, Person, Placed, Proof, Reading, Reply
@@ -244,7 +252,7 @@ class Desk:
         )
 
     def _is_ours(self, address: str) -> bool:
-        return address.lower().rpartition("@")[2] == self.settings.domain
+        return is_ours(address, self.settings.service.address)
 
     def _delivery_failed(self, kept: Kept, message: Message) -> Filing:
         """A bounce of our own mail: a final one marks the person unreachable, for the supervisor to see."""

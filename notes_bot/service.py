@@ -19,9 +19,7 @@ from datetime import datetime, timedelta
 from pathlib import Path
 
 from notes_bot.desk import Desk
-from notes_bot.mail.drop_in import DropFolder
 from notes_bot.mail.identity import Accept, dns_lookup
-from notes_bot.mail.imap_in import Poller
 from notes_bot.mail.smtp_in import Listener
 from notes_bot.mail.smtp_out import Folder, Relay, Sending, TextFolder, Way
 from notes_bot.rounds import Rounds
@@ -161,6 +159,8 @@ class Service:
         self._run("outbox", self._outbox)
         imap = self.settings.imap
         if imap.host:
+            from notes_bot.mail.imap_in import Poller
+
             poller = Poller(
                 parts.inbox.keep,
                 database=self.settings.database,
@@ -177,6 +177,8 @@ class Service:
             self.say(f"reading mailbox {imap.mailbox} at {imap.host}")
         folder_in = self.settings.texts.folder_in
         if folder_in is not None:
+            from notes_bot.mail.drop_in import DropFolder
+
             drop = DropFolder(folder_in, parts.inbox.keep, now=self.now)
             self._run("texts", lambda: self._every(1.0, lambda: drop.turn() and None))
             self.say(f"taking text messages from {folder_in}")

@@ -88,7 +88,8 @@ def test_every_answer_obeys_the_rules_of_an_answer(played):
         for outgoing in filing.outgoing:
             mail = message_from_bytes(outgoing.raw, policy=policy.default)
             body = mail.get_body(("plain",)).get_content()
-            assert len(body.splitlines()[0]) <= 110, stem
+            if "texts.example" not in str(mail["To"]):
+                assert len(body.splitlines()[0]) <= 110, stem
             assert mail["Auto-Submitted"] == "auto-replied"
             assert mail["In-Reply-To"] in str(mail["References"])
             if "texts.example" in str(mail["To"]):

@@ -1,0 +1,112 @@
+"""The command line: what it prints for people and for programs, and what it says when it was called wrongly."""
+
+from __future__ import annotations
+
+import json
+
+import pytest
+
+from notes_bot.cli import main
+
+NOTE = "Kestrel btm 40, 6/11, V4, moist, shovel+bucket, 6 pl: 3 0 7 2 5 0 all wht. no top symptoms. recheck 10 d"
+
+
+def test_read_gives_the_note_as_data(capsys):
+    """The early-white note of the demo, by the keys of the note contract."""
+    assert main(["read", NOTE, "--json", "--sent", "2026-06-11"]) == 0
+    reading = json.loads(capsys.readouterr().out)
+    (note,) = reading["notes"]
+
+    assert reading["language"] == "en"
+    assert note["field"] == "kestrel btm 40"
+    assert (note["date"], note["plants"], note["method"], note["soaked"]) == ("2026-06-11", 6, "shovel", True)
+    assert note["per_plant"] == [3, 0, 7, 2, 5, 0]
+    assert note["females"] == {"white": 17, "yellow": 0, "tan": 0, "brown": 0, "total": 17}
+    assert (note["stage"], note["soil"]["moisture"], note["look_again"]) == ("V4", "moist", {"days": 10})
+    assert note["tops"] == ["healthy"]
+
+
+def test_read_tells_people_how_it_was_read(capsys):
+    """Without --json the note comes back as we would write it."""
+    assert main(["read", NOTE, "--sent", "2026-06-11"]) == 0
+
+    assert capsys.readouterr().out.startswith("Read as: kestrel btm 40")
+
+
+def test_read_scores_lines_and_carries_ids_over(tmp_path, capsys):
+    """One reading a line, ids kept, in the order given."""
+    file = tmp_path / "notes.jsonl"
+    rows = [{"id": n, "text": "kestrel dug 5 none", "sent": "2026-06-11"} for n in (7, 8)]
+    file.write_text("\n".join(json.dumps(row) for row in rows), "utf-8")
+
+    assert main(["read", "--json", "--lines", str(file)]) == 0
+    assert [json.loads(line)["id"] for line in capsys.readouterr().out.splitlines()] == [7, 8]
+
+
+@pytest.mark.parametrize(
+    ("line", "told"),
+    [
+        ('{"visits": []}', "as_of is missing"),
+        ('{"as_of": "1 July"}', "write a day as 2026-07-01"),
+        ('{"as_of": "2026-07-01", "latitude": 420}', "write a number from -90 to 90"),
+        ('{"as_of": "2026-07-01", "visits": [{"plants": 5}]}', "visit 1 has no date"),
+        (
+            '{"as_of": "2026-07-01", "visits": [{"date": "2026-06-30", "females": {"white": -1}}]}',
+            "females white is -1",
+        ),
+        ("[1]", "must be a JSON object"),
+        ("{", "is not JSON"),
+    ],
+)
+def test_foresee_says_which_line_and_what_to_write(tmp_path, capsys, line, told):
+    """A line that cannot be used is named with what is wrong in it."""
+    file = tmp_path / "questions.jsonl"
+    file.write_text(line + "\n", "utf-8")
+    try:
+        status = main(["foresee", "--json", "--lines", str(file)])
+    except SystemExit as end:
+        status = end.code
+
+    assert status == 2
+    assert told in capsys.readouterr().err
+
+
+def test_foresee_answers_with_the_contracts_keys(tmp_path, capsys):
+    """An outlook holds every key that others measure with."""
+    file = tmp_path / "questions.jsonl"
+    file.write_text(json.dumps({"id": "x", "as_of": "2026-06-24", "planted": "2026-05-06", "visits": []}), "utf-8")
+
+    assert main(["foresee", "--json", "--lines", str(file)]) == 0
+    outlook = json.loads(capsys.readouterr().out)
+    assert {
+        "id",
+        "stage",
+        "generation",
+        "generation_probability",
+        "windows",
+        "infested_probability",
+        "look_again",
+        "basis",
+    } <= set(outlook)
+    assert outlook["id"] == "x"
+    assert all(w["earliest"] <= w["likely"] <= w["latest"] for w in outlook["windows"])
+
+
+def test_init_never_overwrites(tmp_path, capsys):
+    """A settings file that is there is left as it is."""
+    file = tmp_path / "notes-bot.toml"
+    assert main(["init", str(file)]) == 0
+    before = file.read_bytes()
+
+    assert main(["init", str(file)]) == 2
+    assert file.read_bytes() == before
+    assert "is there already" in capsys.readouterr().err
+
+
+def test_check_tells_what_is_wrong_with_the_settings(tmp_path, capsys):
+    """The keeper sees every mistake before the service starts."""
+    file = tmp_path / "notes-bot.toml"
+    file.write_text("[mail_in]\nport = 'x'\n", "utf-8")
+
+    assert main(["check", "--settings", str(file)]) == 2
+    assert "write a whole number" in capsys.readouterr().err
