@@ -275,7 +275,10 @@ def _weather(chosen: argparse.Namespace) -> int:
 def _demo(chosen: argparse.Namespace) -> int:
     from notes_bot.demo import play
 
-    return play(chosen.folder, say=lambda line="": print(line, flush=True), quick=chosen.quick)
+    def say(line: str) -> None:
+        print(line, flush=True)
+
+    return play(chosen.folder, say=say, quick=chosen.quick)
 
 
 # --- small ------------------------------------------------------------------------------------------

@@ -91,7 +91,7 @@ class Desk:
 
         work = self._work(kept, message, writer)
         if message.unreadable:
-            reply = compose_unreadable(message.unreadable, writer.language)
+            reply: Reply | None = compose_unreadable(message.unreadable, writer.language)
         else:
             reading = self.read(message, writer, work)
             reply = self.answer(work, reading)

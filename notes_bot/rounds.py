@@ -9,14 +9,15 @@ from __future__ import annotations
 import hashlib
 import math
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import UTC, date, datetime, time, timedelta
 from zoneinfo import ZoneInfo
 
 from notes_bot.deeds import outlook_of, season_start, status_of
 from notes_bot.desk import Desk, thread_root
 from notes_bot.mail import new_message_id, write_mail
-from notes_bot.model import Day, Fact, Field, FieldToday, Filing, Outgoing, Outlook, Person, Reminder, Reply
+from notes_bot.mail.smtp_out import Kind
+from notes_bot.model import Day, Fact, Field, FieldToday, Filing, Outgoing, Outlook, Person, Recheck, Reminder, Reply
 from notes_bot.reply import compose_digest, compose_reminder
 from notes_bot.settings import Settings
 from notes_bot.store import Store
@@ -24,6 +25,7 @@ from notes_bot.store import Store
 DIGEST_LIVES = timedelta(hours=20)
 """A digest that could not be delivered before the next is due is not wanted any more."""
 MESSAGES_A_TURN = 50
+MONDAY = 0
 
 
 @dataclass
@@ -122,11 +124,29 @@ class Rounds:
         return sent
 
     def _send_digest(self, person: Person, today: date) -> Outgoing | None:
+        since = self._since(person, today)
         day = self.day(person, today)
-        quiet = self.settings.service.quiet_days == "none" and is_quiet(day)
+        quiet = self.settings.service.quiet_days == "none" and not self.has_news(day, since)
         outgoing = None if quiet else self._digest_mail(person, day)
         self.store.keep_round([outgoing] if outgoing else [], self.now(), done=[("digest", str(person.id), today)])
         return outgoing
+
+    def has_news(self, day: Day, since: datetime) -> bool:
+        """Anything new since the last digest? What is only still open is told again on Mondays."""
+        fresh = any(known.changed or (known.overdue and self._closed_since(known.field, since)) for known in day.fields)
+        fresh = fresh or any(held.arrived_at > since for held in day.held)
+        fresh = fresh or self.store.lost_sight_of_since(day.crew, since)
+        still_open = day.held or day.unreachable or day.notices or any(known.overdue for known in day.fields)
+        return bool(fresh or (still_open and day.on.weekday() == MONDAY))
+
+    def _closed_since(self, known: Field, since: datetime) -> bool:
+        promise = self.store.promise_for(known.id)
+        return promise is not None and promise.latest >= since.date()
+
+    def _since(self, person: Person, today: date) -> datetime:
+        """The instant of the last digest, or the start of yesterday."""
+        yesterday = datetime.combine(today - timedelta(days=1), time(0), UTC)
+        return self.store.last_round("digest", str(person.id)) or yesterday
 
     def digest_now(self, person: Person) -> Outgoing:
         """The digest a supervisor asked for, for the desk to send with the rest of its answer."""
@@ -139,16 +159,13 @@ class Rounds:
 
     def day(self, person: Person, today: date) -> Day:
         """The crew's picture of a day: every field with its outlook, and what waits for the supervisor."""
-        since = self.store.last_round("digest", str(person.id)) or datetime.combine(
-            today - timedelta(days=1), time(0), UTC
-        )
-        noted = self.store.fields_noted_since(person.crew, since)
+        noted = self.store.fields_noted_since(person.crew, self._since(person, today))
         promises = {p.field_id: p for p in self.store.open_promises(person.crew)}
         names = {p.id: p.name for p in self.store.people()}
         fields = []
         for known in self.store.fields(person.crew):
             changed = known.id in noted
-            outlook = outlook_of(self.store, known, today, with_mix=changed)
+            outlook = self._as_promised(outlook_of(self.store, known, today, with_mix=changed), promises.get(known.id))
             season = self.store.visits(known.id, season_start(today, known.latitude), today)
             last = season[-1] if season else None
             newest = self.store.promise_for(known.id)
@@ -169,13 +186,22 @@ class Rounds:
         notices = (Fact("stuck_messages", {"count": stuck}),) if stuck else ()
         return Day(today, person.crew, tuple(fields), self.store.held_messages(person.crew), unreachable, notices)
 
+    @staticmethod
+    def _as_promised(outlook: Outlook, promise: Reminder | None) -> Outlook:
+        """With the window that was promised: it stays put until the next look, while the outlook moves on daily."""
+        if promise is None:
+            return outlook
+        why = outlook.recheck.why if outlook.recheck else Fact("promised", {})
+        window = Recheck(promise.earliest, promise.likely, promise.latest, promise.purpose, why)
+        return replace(outlook, recheck=window)
+
     # --- mail ---
 
     def outgoing(
         self,
         person: Person,
         reply: Reply,
-        kind: str,
+        kind: Kind,
         today: date,
         *,
         expires_at: datetime,
@@ -204,7 +230,7 @@ class Rounds:
             kind=kind,
         )
         return Outgoing(
-            kind=kind,  # type: ignore[arg-type] # one of the four kinds, as the callers write them
+            kind=kind,
             door="text" if by_text and not self.settings.texts.mail_gateways else "mail",
             recipient=recipient,
             envelope_from=self.desk.bounces_to(message_id),
@@ -220,13 +246,6 @@ class Rounds:
     def _thread(self, field_id: int | None, person: Person, today: date) -> tuple[str, ...]:
         known = self.store.field(field_id) if field_id is not None else None
         return () if known is None else (thread_root(known, person, today, self.settings.domain),)
-
-
-def is_quiet(day: Day) -> bool:
-    """Nothing new, nothing overdue, nothing to decide."""
-    return not (
-        day.held or day.unreachable or day.notices or any(known.changed or known.overdue for known in day.fields)
-    )
 
 
 def driving_order(fields: Sequence[Field], infested: set[int]) -> list[Field]:

@@ -254,7 +254,7 @@ class Service:
         try:
             person = store.person(person_id)
             if person is not None and person.reachable:
-                store.change_person(replace(person, reachable=False))
+                store.change_person(replace(person, reachable=False), self.now())
         finally:
             store.close()
 

@@ -128,7 +128,7 @@ def test_the_same_message_again_changes_nothing(played, demo):
 def test_the_correction_stands_and_the_first_count_is_kept_but_not_used(played):
     """Kestrel, 11 June: 19 white stand, 17 do not."""
     parts, _ = played
-    field = next(f for f in parts.store.fields("crew") if f.name.startswith("Kestrel"))
+    field = next(f for f in parts.store.fields("North round") if f.name.startswith("Kestrel"))
     first = parts.store.visits(field.id, date(2026, 6, 11), date(2026, 6, 11))
 
     assert [visit.note.females.white for visit in first] == [19]
@@ -137,7 +137,7 @@ def test_the_correction_stands_and_the_first_count_is_kept_but_not_used(played):
 def test_the_held_note_found_its_field_by_one_word(played):
     """Nothing of the note was lost while it waited."""
     parts, _ = played
-    field = next(f for f in parts.store.fields("crew") if f.name == "Old Mill East")
+    field = next(f for f in parts.store.fields("North round") if f.name == "Old Mill East")
     visits = parts.store.visits(field.id, date(2026, 7, 13), date(2026, 7, 13))
 
     assert [(v.note.females.white, v.note.females.yellow, v.note.plants) for v in visits] == [(12, 30, 8)]

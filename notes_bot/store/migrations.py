@@ -84,6 +84,7 @@ def m002_crew(db: Database) -> None:
             "units": str,
             "hour": int,
             "reachable": int,
+            "unreachable_since": str,
         },
         pk="id",
     )

@@ -147,10 +147,18 @@ class Store:
         wanted = address.strip().lower()
         return next((person for person in self.people() if wanted in person.addresses), None)
 
-    def change_person(self, person: Person) -> None:
+    def change_person(self, person: Person, at: datetime) -> None:
         """Keep a person's new settings or reachability."""
         with self._write() as db:
-            db.table("people").update(person.id, _person_row(person))
+            _change_person(db, person, instant_text(at))
+
+    def lost_sight_of_since(self, crew: str, since: datetime) -> bool:
+        """Has somebody of the crew become unreachable since this instant?"""
+        rows = self._db.query(
+            "select 1 from people where crew = ? and reachable = 0 and unreachable_since > ? limit 1",
+            [crew, instant_text(since)],
+        )
+        return next(iter(rows), None) is not None
 
     def supervisors(self, crew: str) -> tuple[Person, ...]:
         return tuple(p for p in self.people() if p.role == "supervisor" and p.crew == crew)
@@ -474,7 +482,7 @@ class Store:
             else:
                 db.table("fields").insert(row)
         for person in filing.people:
-            db.table("people").update(person.id, _person_row(person))
+            _change_person(db, person, stamp)
         for visit in filing.visits:
             new_id = (
                 db.table("visits")
@@ -531,6 +539,11 @@ class Store:
             )
         for promise in filing.promises:
             _promise(db, promise, stamp)
+
+
+def _change_person(db: Database, person: Person, stamp: str) -> None:
+    row = _person_row(person)
+    db.table("people").update(person.id, {**row, "unreachable_since": None if person.reachable else stamp})
 
 
 def _promise(db: Database, promise: Promise, stamp: str) -> None:
