@@ -11,8 +11,18 @@ from typing import TYPE_CHECKING, NamedTuple
 if TYPE_CHECKING:
     from notes_bot.language.lexer import Draft, Word
 
-CHAIN = frozenset("NUMBER COLOUR PLANTS FEMALES TOTAL EACH DUG NODULES PH POTASSIUM OVER".split())
-ALONE = {"COLOUR": 6.0, "PLANTS": 3.0, "FEMALES": 1.0, "TOTAL": 3.0, "EACH": 0.0, "DUG": 1.0, "NODULES": 0.0, "PH": 8.0, "POTASSIUM": 8.0}
+CHAIN = frozenset(["NUMBER", "COLOUR", "PLANTS", "FEMALES", "TOTAL", "EACH", "DUG", "NODULES", "PH", "POTASSIUM", "OVER"])
+ALONE = {
+    "COLOUR": 6.0,
+    "PLANTS": 3.0,
+    "FEMALES": 1.0,
+    "TOTAL": 3.0,
+    "EACH": 0.0,
+    "DUG": 1.0,
+    "NODULES": 0.0,
+    "PH": 8.0,
+    "POTASSIUM": 8.0,
+}
 """Cost of a noun without a number."""
 RIGHT_ONLY = frozenset(("PH", "POTASSIUM"))
 LISTABLE = frozenset(("COLOUR",))
@@ -54,7 +64,11 @@ def bind(words: list[Word], draft: Draft) -> list[Word]:
             i += 1
             continue
         j = i + 1
-        while j < len(words) and (words[j].type in CHAIN or words[j].type == "PLUS") and words[j].lead not in ("hard", "line"):
+        while (
+            j < len(words)
+            and (words[j].type in CHAIN or words[j].type == "PLUS")
+            and words[j].lead not in ("hard", "line")
+        ):
             j += 1
         chain = words[i:j]
         before = words[i - 1] if i and word.lead in ("", "link") else None
@@ -81,7 +95,12 @@ def _join_text(words: list[Word], draft: Draft) -> list[Word]:
         previous = out[-1] if out else None
         if word.type == "LINK":
             after = words[i + 1] if i + 1 < len(words) else None
-            if previous is not None and previous.type == "TEXT" and word.lead in ("", "link") and (after is None or (after.type in ("TEXT", "LINK") and after.lead in ("", "link"))):
+            if (
+                previous is not None
+                and previous.type == "TEXT"
+                and word.lead in ("", "link")
+                and (after is None or (after.type in ("TEXT", "LINK") and after.lead in ("", "link")))
+            ):
                 previous.end = word.end
                 previous.text = draft.text[previous.start : word.end]
                 continue
@@ -92,7 +111,12 @@ def _join_text(words: list[Word], draft: Draft) -> list[Word]:
             if after is not None and after.lead in ("", "link") and word.lead not in ("", "link"):
                 after.lead = word.lead
             continue
-        if word.type == "TEXT" and previous is not None and previous.type == "TEXT" and word.lead in ("", "link", "colon"):
+        if (
+            word.type == "TEXT"
+            and previous is not None
+            and previous.type == "TEXT"
+            and word.lead in ("", "link", "colon")
+        ):
             previous.end = word.end
             previous.text = draft.text[previous.start : word.end]
             continue
@@ -131,7 +155,11 @@ def _items(chain: list[Word]) -> list[_Item]:
             beyond = chain[n + 2] if n + 2 < len(chain) else None
             if previous is not None and previous.type == "NUMBER" and beyond is not None and beyond.type == "PLANTS":
                 words.append(Word("FEMALES", "female", word.start, word.start, "", "link"))
-            if after is not None and (beyond is None or beyond.type not in ("PLANTS", "NUMBER")) and word.text.lower() not in ("of", "de"):
+            if (
+                after is not None
+                and (beyond is None or beyond.type not in ("PLANTS", "NUMBER"))
+                and word.text.lower() not in ("of", "de")
+            ):
                 words.append(Word("PLANTS", "plants", word.start, word.end, word.text, "link"))
             continue
         words.append(word)
@@ -217,9 +245,22 @@ def _solve(items: list[_Item], before: Word | None, text: str, expected: frozens
             if left is None:
                 options.append((0.0, [], 0))
             else:
-                options.append((_crossing(left, numbers[0]) + _number_cost(left) + (_mismatch(left, numbers[0], len(numbers) - 1)), [[left, numbers[0]]], 1))
+                options.append(
+                    (
+                        _crossing(left, numbers[0])
+                        + _number_cost(left)
+                        + (_mismatch(left, numbers[0], len(numbers) - 1)),
+                        [[left, numbers[0]]],
+                        1,
+                    )
+                )
                 if left.type in LISTABLE and len(numbers) >= 2 and not free[id(left)]:
-                    cost = 0.3 + _crossing(left, numbers[0]) + min(0.0, _list_cost(len(numbers), expected)) + (PAIR_LIST if len(numbers) == 2 and 2 not in expected else 0.0)
+                    cost = (
+                        0.3
+                        + _crossing(left, numbers[0])
+                        + min(0.0, _list_cost(len(numbers), expected))
+                        + (PAIR_LIST if len(numbers) == 2 and 2 not in expected else 0.0)
+                    )
                     next_closed.append(_Way(way.cost + cost, (way.segments, [left, *numbers]), way.ways))
             for cost, segments, used in options:
                 rest = numbers[used:]
@@ -228,17 +269,34 @@ def _solve(items: list[_Item], before: Word | None, text: str, expected: frozens
                 for segment in segments:
                     linked = (linked, segment)
                 total = way.cost + cost
-                next_closed.append(_Way(total + split * (1 if rest else 0) + _list_cost(len(rest), expected), (linked, rest) if rest else linked, way.ways))
+                next_closed.append(
+                    _Way(
+                        total + split * (1 if rest else 0) + _list_cost(len(rest), expected),
+                        (linked, rest) if rest else linked,
+                        way.ways,
+                    )
+                )
                 if noun_after is None or not rest:
                     continue
                 tight = _crossing(rest[-1], noun_after)
                 inner = rest[:-1]
-                more = tight + _number_cost(noun_after) + _mismatch(noun_after, rest[-1], len(inner)) + (SPLIT if used and not inner else 0.0) * 0
+                more = (
+                    tight
+                    + _number_cost(noun_after)
+                    + _mismatch(noun_after, rest[-1], len(inner))
+                    + (SPLIT if used and not inner else 0.0) * 0
+                )
                 more += _list_cost(len(inner), expected) + (SPLIT if inner else 0.0) + (split if inner else 0.0)
                 chained = (linked, inner) if inner else linked
                 next_taken.append(_Way(total + more, (chained, [rest[-1], noun_after]), way.ways))
                 if noun_after.type in LISTABLE and len(rest) >= 2 and not free[id(noun_after)]:
-                    cost_list = 0.3 + max(tight, 0.0) + split + min(0.0, _list_cost(len(rest), expected)) + (PAIR_LIST if len(rest) == 2 and 2 not in expected else 0.0)
+                    cost_list = (
+                        0.3
+                        + max(tight, 0.0)
+                        + split
+                        + min(0.0, _list_cost(len(rest), expected))
+                        + (PAIR_LIST if len(rest) == 2 and 2 not in expected else 0.0)
+                    )
                     next_taken.append(_Way(total + cost_list, (linked, [*rest, noun_after]), way.ways))
         closed, taken, opened = _best(next_closed), _best(next_taken), None
     ends = [way for way in (closed, taken) if way is not None]
@@ -299,7 +357,12 @@ def _emit(chain: list[Word], before: Word | None, expected: frozenset[int], draf
     first = True
     for segment in segments:
         single = len(segment) == 1 and segment[0].type != "NUMBER"
-        if out and not (single and first) and not (first and out[-1].type == "NOT" and segment[0].lead in ("", "link")) and not (single and out[-1].type == "COLOUR" and segment[0].type == "COLOUR"):
+        if (
+            out
+            and not (single and first)
+            and not (first and out[-1].type == "NOT" and segment[0].lead in ("", "link"))
+            and not (single and out[-1].type == "COLOUR" and segment[0].type == "COLOUR")
+        ):
             out.append(Word("_BREAK", None, segment[0].start, segment[0].start, ""))
         out.extend(segment)
         if not single:

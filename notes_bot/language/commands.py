@@ -17,9 +17,26 @@ from notes_bot.model import Command
 if TYPE_CHECKING:
     from notes_bot.language.reader import _Message
 
-_DROP = frozenset("please pls now today doing looking going field lote talhao field's anything new the for of on about de do da del el la sobre por favor note nota last".split())
-_STRONG_CORRECT = frozenset(("should be", "should have been", "should read", "meant", "i meant", "meant to say", "debe ser", "quise decir", "deve ser", "quis dizer", "deberia ser", "deveria ser"))
-_NOTE_WORDS = frozenset("DUG PLANTS NONE NOT_LOOKED COLOUR FEMALES MOISTURE TOOL SOAKED".split())
+_DROP = frozenset(
+    ["please", "pls", "now", "today", "doing", "looking", "going", "field", "lote", "talhao", "field's", "anything", "new", "the", "for", "of", "on", "about", "de", "do", "da", "del", "el", "la", "sobre", "por", "favor", "note", "nota", "last"]
+)
+_STRONG_CORRECT = frozenset(
+    (
+        "should be",
+        "should have been",
+        "should read",
+        "meant",
+        "i meant",
+        "meant to say",
+        "debe ser",
+        "quise decir",
+        "deve ser",
+        "quis dizer",
+        "deberia ser",
+        "deveria ser",
+    )
+)
+_NOTE_WORDS = frozenset(["DUG", "PLANTS", "NONE", "NOT_LOOKED", "COLOUR", "FEMALES", "MOISTURE", "TOOL", "SOAKED"])
 
 
 def take(message: _Message, pieces: list[Piece]) -> list[Piece]:
@@ -44,9 +61,19 @@ def take(message: _Message, pieces: list[Piece]) -> list[Piece]:
 def _content(line: list[Piece]) -> list[Piece]:
     """A line without greetings before it and signs after it."""
     first, last = 0, len(line)
-    while last > first and (line[last - 1].kind == "break" or (line[last - 1].kind == "sign" and line[last - 1].text != "?")):
+    while last > first and (
+        line[last - 1].kind == "break" or (line[last - 1].kind == "sign" and line[last - 1].text != "?")
+    ):
         last -= 1
-    while first < last and (line[first].kind in ("break",) or (line[first].types.keys() & {"COURTESY"} and first + 1 < last and "HELP" not in line[first].types and line[first + 1].kind == "break")):
+    while first < last and (
+        line[first].kind in ("break",)
+        or (
+            line[first].types.keys() & {"COURTESY"}
+            and first + 1 < last
+            and "HELP" not in line[first].types
+            and line[first + 1].kind == "break"
+        )
+    ):
         first += 1
     return line[first:last]
 
@@ -71,9 +98,16 @@ class _Line:
     def name(self, i: int, last: int | None = None) -> str | None:
         """The words from i on as a field's name."""
         ps = self.ps[i:last]
-        while ps and (ps[0].kind in ("sign", "break") or (ps[0].text in _DROP and len(ps) >= 1 and "FIELD" not in ps[0].types)):
+        while ps and (
+            ps[0].kind in ("sign", "break") or (ps[0].text in _DROP and len(ps) >= 1 and "FIELD" not in ps[0].types)
+        ):
             ps = ps[1:]
-        while ps and (ps[-1].kind in ("sign", "break") or ps[-1].text in _DROP or "FIELD_WORD" in ps[-1].types or ("COURTESY" in ps[-1].types and len(ps) > 1)):
+        while ps and (
+            ps[-1].kind in ("sign", "break")
+            or ps[-1].text in _DROP
+            or "FIELD_WORD" in ps[-1].types
+            or ("COURTESY" in ps[-1].types and len(ps) > 1)
+        ):
             ps = ps[:-1]
         if not ps or len(ps) > 6:
             return None
@@ -101,17 +135,33 @@ class _Line:
                 return True
         if self._correction() or self._eggs() or self._late_word():
             return True
-        if self.asked and size <= 4 and not self._noted(0) and all(not p.entries or "FIELD" in p.types for p in self.ps) and all(p.kind in ("word", "number") for p in self.ps):
+        if (
+            self.asked
+            and size <= 4
+            and not self._noted(0)
+            and all(not p.entries or "FIELD" in p.types for p in self.ps)
+            and all(p.kind in ("word", "number") for p in self.ps)
+        ):
             return self.emit("state", field=self.name(0))
         return False
 
     def _late_word(self) -> bool:
-        """"kestrel status", "kestrel history": the name first."""
+        """ "kestrel status", "kestrel history": the name first."""
         last = self.ps[-1]
         if not 2 <= len(self.ps) <= 5 or self._noted(0):
             return False
-        for type_, kind in (("STATE", "state"), ("HISTORY", "history"), ("PICTURE", "picture"), ("MUTE", "mute"), ("RESUME", "resume")):
-            if type_ in last.types and last.text not in ("show", "log", "info", "in", "en") and (not self.ps[0].entries or "FIELD" in self.ps[0].types):
+        for type_, kind in (
+            ("STATE", "state"),
+            ("HISTORY", "history"),
+            ("PICTURE", "picture"),
+            ("MUTE", "mute"),
+            ("RESUME", "resume"),
+        ):
+            if (
+                type_ in last.types
+                and last.text not in ("show", "log", "info", "in", "en")
+                and (not self.ps[0].entries or "FIELD" in self.ps[0].types)
+            ):
                 return self.emit(kind, field=self.name(0, len(self.ps) - 1))
         return False
 
@@ -154,7 +204,11 @@ class _Line:
         return self._about("history", needed=True)
 
     def picture(self) -> bool:
-        if self.ps[0].text in ("plot", "draw", "picture") and len(self.ps) > 1 and not (self.has(1, "FIELD") or not self.ps[1].entries):
+        if (
+            self.ps[0].text in ("plot", "draw", "picture")
+            and len(self.ps) > 1
+            and not (self.has(1, "FIELD") or not self.ps[1].entries)
+        ):
             return False
         return self._about("picture", needed=True)
 
@@ -175,8 +229,16 @@ class _Line:
 
     def language(self) -> bool:
         for i, piece in enumerate(self.ps[:4]):
-            if "LANGUAGE_NAME" in piece.types and i <= 3 and len(self.ps) <= 4 and (i > 0 or len(piece.text) > 3 and len(self.ps) <= 2):
-                if i > 0 and not all(self.ps[k].types.keys() & {"LANGUAGE", "LINK", "MOVE"} or self.ps[k].kind == "sign" for k in range(i)):
+            if (
+                "LANGUAGE_NAME" in piece.types
+                and i <= 3
+                and len(self.ps) <= 4
+                and (i > 0 or (len(piece.text) > 3 and len(self.ps) <= 2))
+            ):
+                if i > 0 and not all(
+                    self.ps[k].types.keys() & {"LANGUAGE", "LINK", "MOVE"} or self.ps[k].kind == "sign"
+                    for k in range(i)
+                ):
                     return False
                 return self.emit("language", language=piece.types["LANGUAGE_NAME"].value)
         return False
@@ -207,7 +269,9 @@ class _Line:
         return False
 
     def add(self) -> bool:
-        if self.ps[0].text in ("add", "agregar", "agrega", "adicionar", "adiciona", "anadir", "cadastrar") and (len(self.ps) < 2 or self._noted(1) and not self.has(1, "FIELD_WORD")):
+        if self.ps[0].text in ("add", "agregar", "agrega", "adicionar", "adiciona", "anadir", "cadastrar") and (
+            len(self.ps) < 2 or (self._noted(1) and not self.has(1, "FIELD_WORD"))
+        ):
             return False
         i = 1
         while i < len(self.ps) and ("FIELD_WORD" in self.ps[i].types or self.ps[i].text in (":", "#")):
@@ -229,7 +293,13 @@ class _Line:
             return True
         if piece.kind == "number" and (isinstance(piece.value, float) or self.has(j + 1, "ACRES")):
             return True
-        if piece.kind in ("link", "day") or (piece.kind == "sign" and piece.text in ("@", "-") and j + 1 < len(self.ps) and self.ps[j + 1].kind == "number" and piece.text == "-"):
+        if piece.kind in ("link", "day") or (
+            piece.kind == "sign"
+            and piece.text in ("@", "-")
+            and j + 1 < len(self.ps)
+            and self.ps[j + 1].kind == "number"
+            and piece.text == "-"
+        ):
             return True
         if "PLACE" in piece.types and self.ps[j - 1].kind != "break" and piece.text == "place":
             return False
@@ -263,11 +333,18 @@ class _Line:
             elif "VARIETY" in types or "ALIAS" in types or "NEAR" in types or "PLACE" in types:
                 key = next(name for name in ("VARIETY", "ALIAS", "NEAR", "PLACE") if name in types)
                 stop = k + 1
-                while stop < len(ps) and ps[stop].kind in ("word", "number") and not ps[stop].types.keys() & {"NEAR", "PLANTED", "VARIETY", "RESISTANCE", "SOURCE", "PLACE", "ALIAS"}:
+                while (
+                    stop < len(ps)
+                    and ps[stop].kind in ("word", "number")
+                    and not ps[stop].types.keys()
+                    & {"NEAR", "PLANTED", "VARIETY", "RESISTANCE", "SOURCE", "PLACE", "ALIAS"}
+                ):
                     stop += 1
                 if stop > k + 1:
                     text = self.m.text[ps[k + 1].start : ps[stop - 1].end].strip()
-                    out[{"VARIETY": "variety", "ALIAS": "alias", "NEAR": "near", "PLACE": "place"}[key]] = text if key == "VARIETY" else text.lower()
+                    out[{"VARIETY": "variety", "ALIAS": "alias", "NEAR": "near", "PLACE": "place"}[key]] = (
+                        text if key == "VARIETY" else text.lower()
+                    )
                     k = stop - 1
             elif ps[k].kind == "number" and k + 1 < len(ps) and "ACRES" in ps[k + 1].types:
                 factor = 2.4711 if ps[k + 1].types["ACRES"].value == "hectare" else 1.0
@@ -310,7 +387,9 @@ class _Line:
                         used.add(k + 1)
         if not out.keys() & {"rain_mm", "tmax_c", "tmin_c"}:
             return False
-        left = [p for k, p in enumerate(ps) if k not in used and p.kind == "word" and (not p.entries or "FIELD" in p.types)]
+        left = [
+            p for k, p in enumerate(ps) if k not in used and p.kind == "word" and (not p.entries or "FIELD" in p.types)
+        ]
         if entry.value == "rain" and len(left) > 3:
             return False
         if left:
@@ -319,7 +398,12 @@ class _Line:
 
     def lab(self) -> bool:
         if not self._eggs():
-            if len(self.ps) <= 4 and not self._noted(1) and "LAB" in self.ps[0].types and self.ps[0].text in ("lab", "laboratorio", "lab result", "lab results", "egg count"):
+            if (
+                len(self.ps) <= 4
+                and not self._noted(1)
+                and "LAB" in self.ps[0].types
+                and self.ps[0].text in ("lab", "laboratorio", "lab result", "lab results", "egg count")
+            ):
                 self.m.complain("lab_what", self.start, self.end)
                 return True
             return False
@@ -354,7 +438,9 @@ class _Line:
                 eggs_per_100cc=per_100,
                 value=value,
                 unit=unit,
-                date=past_day(day.value, self.m.sent, self.m.language, self.m.day_first).day if day is not None else None,
+                date=past_day(day.value, self.m.sent, self.m.language, self.m.day_first).day
+                if day is not None
+                else None,
             )
         return False
 
@@ -364,7 +450,13 @@ class _Line:
         for k, piece in enumerate(self.ps[:10]):
             if "CORRECT" not in piece.types:
                 continue
-            leading = all(p.kind in ("break", "sign") or not p.entries or p.types.keys() & {"FIELD", "COURTESY", "LINK"} for p in self.ps[:k]) and k <= 4
+            leading = (
+                all(
+                    p.kind in ("break", "sign") or not p.entries or p.types.keys() & {"FIELD", "COURTESY", "LINK"}
+                    for p in self.ps[:k]
+                )
+                and k <= 4
+            )
             if piece.text not in _STRONG_CORRECT and not leading:
                 continue
             after = [p for p in self.ps[k + 1 :]]
@@ -542,7 +634,14 @@ def reply(message: _Message, name: Fact | None, facts: list[Fact]) -> bool:
 
     if not facts and name is not None:
         return only and emit("choose", name=field)
-    if name is None and len(facts) == 1 and facts[0].kind == "per_plant" and len(facts[0].numbers) == 1 and isinstance(facts[0].numbers[0], int) and only:
+    if (
+        name is None
+        and len(facts) == 1
+        and facts[0].kind == "per_plant"
+        and len(facts[0].numbers) == 1
+        and isinstance(facts[0].numbers[0], int)
+        and only
+    ):
         return emit("choose", number=facts[0].numbers[0])
     kinds = {f.kind for f in facts}
     if kinds & {"refused"}:
@@ -551,10 +650,21 @@ def reply(message: _Message, name: Fact | None, facts: list[Fact]) -> bool:
         paired = sum(1 if was is None else 2 for _, _, was in pairs)
         day = next((f for f in facts if f.kind == "date"), None)
         if pairs and any(was is not None for _, _, was in pairs) and paired >= len([f for f in others if f is not day]):
-            visit = _settled(message, day.first("DATE")) if day is not None and not any(what == "date" for what, _, _ in pairs) else None
+            visit = (
+                _settled(message, day.first("DATE"))
+                if day is not None and not any(what == "date" for what, _, _ in pairs)
+                else None
+            )
             for what, value, was in pairs:
                 if was is not None:
-                    emit("correct", field=field, what=what, value=_settled(message, value), old=_settled(message, was), date=visit)
+                    emit(
+                        "correct",
+                        field=field,
+                        what=what,
+                        value=_settled(message, value),
+                        old=_settled(message, was),
+                        date=visit,
+                    )
             return True
     timed = [f for f in facts if f.kind in ("date", "look_again")]
     if len(timed) == 1 and len(facts) == 1 and only:

@@ -35,6 +35,8 @@ class DayRead:
     day: date | None
     other: date | None = None
     wrong: str = ""
+    flipped: bool = False
+    """Day and month stand in the unaccustomed order, because the accustomed one gives no day that can be meant."""
 
 
 def make(year: int, month: int, day: int) -> date | None:
@@ -63,15 +65,16 @@ def _orders(written: DayWritten, month_first: bool) -> list[tuple[int, int]]:
     pairs = [(written.first, written.second), (written.second, written.first)]
     if not month_first:
         pairs.reverse()
-    good = [p for p in pairs if 1 <= p[0] <= 12 and 1 <= p[1] <= (29 if p[0] == 2 else 30 if p[0] in (4, 6, 9, 11) else 31)]
+    good = [
+        p for p in pairs if 1 <= p[0] <= 12 and 1 <= p[1] <= (29 if p[0] == 2 else 30 if p[0] in (4, 6, 9, 11) else 31)
+    ]
     return list(dict.fromkeys(good))
 
 
 def past_day(written: DayWritten, sent: date, language: Language, day_first: bool | None) -> DayRead:
     """The day of something that has happened: never after the day it was sent (a day of grace for time zones)."""
     if written.days_ago is not None:
-        day = _shift(sent, -written.days_ago)
-        return DayRead(None, wrong="future_date") if written.days_ago < 0 else DayRead(day)
+        return DayRead(None, wrong="future_date") if written.days_ago < 0 else DayRead(_shift(sent, -written.days_ago))
     if written.weekday is not None:
         back = (sent.weekday() - written.weekday) % 7
         if written.next:
@@ -104,17 +107,17 @@ def past_day(written: DayWritten, sent: date, language: Language, day_first: boo
     if not real:
         return DayRead(None, wrong="future_date" if future else "no_such_day")
     if len(orders) == 1 or len(real) == 1:
-        day = real[0]
+        only = real[0]
         if len(orders) > 1 and found[0] == date.max and day_first is not None:
-            return DayRead(None, other=day, wrong="future_date")
-        if written.year is None and (sent - day).days > PAST_DAYS:
+            return DayRead(None, wrong="future_date")
+        if written.year is None and (sent - only).days > PAST_DAYS:
             return DayRead(None, wrong="long_ago")
-        return DayRead(day)
+        return DayRead(only, flipped=len(orders) > 1 and found[0] == date.max)
     near = [d for d in real if written.year is not None or (sent - d).days <= PAST_DAYS]
     if not near:
         return DayRead(None, wrong="long_ago")
     if near[0] != real[0]:
-        return DayRead(near[0])
+        return DayRead(near[0], flipped=True)
     if len(near) > 1 and near[0] != near[1] and day_first is None:
         return DayRead(near[0], other=near[1])
     return DayRead(near[0])

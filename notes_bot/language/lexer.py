@@ -82,26 +82,26 @@ class NoteLexer(Lexer):
         return iter(tokens(draft))
 
 
-DIRECTIONS = frozenset("n s e w ne nw se sw north south east west norte sur sul este leste oeste no so o l lado".split())
-NAME_LINKS = frozenset("de del da do dos das la el los las of the y e and".split())
+DIRECTIONS = frozenset(
+    ["n", "s", "e", "w", "ne", "nw", "se", "sw", "north", "south", "east", "west", "norte", "sur", "sul", "este", "leste", "oeste", "no", "so", "o", "l", "lado"]
+)
+NAME_LINKS = frozenset(["de", "del", "da", "do", "dos", "das", "la", "el", "los", "las", "of", "the", "y", "e", "and"])
 GEOGRAPHIC = frozenset(("SPOT", "FIELD_WORD", "NEAR"))
 HARD = frozenset(
-    "DUG TOOL NONE NOT_LOOKED SOAKED RESISTANCE CHECK PLANTED SPRAY EACH FEMALES NODULES NOT TOO_MANY CHEMICAL ENTRY "
-    "SOURCE DAP TODAY PH".split()
+    ["DUG", "TOOL", "NONE", "NOT_LOOKED", "SOAKED", "RESISTANCE", "CHECK", "PLANTED", "SPRAY", "EACH", "FEMALES", "NODULES", "NOT", "TOO_MANY", "CHEMICAL", "ENTRY", "SOURCE", "DAP", "TODAY", "PH"]
 )
 """Kinds of word that never belong to a field's name at the start of a note."""
-NOUNS = frozenset("COLOUR PLANTS FEMALES TOTAL EACH DUG NODULES UNIT DAP PPM".split())
-FINDINGS = frozenset("DUG NONE NOT_LOOKED FEMALES TOO_MANY".split())
-TOPS_NEAR = frozenset("TOPS EDGES VEINS NEW OLD BANDS".split())
+NOUNS = frozenset(["COLOUR", "PLANTS", "FEMALES", "TOTAL", "EACH", "DUG", "NODULES", "UNIT", "DAP", "PPM"])
+FINDINGS = frozenset(["DUG", "NONE", "NOT_LOOKED", "FEMALES", "TOO_MANY"])
+TOPS_NEAR = frozenset(["TOPS", "EDGES", "VEINS", "NEW", "OLD", "BANDS"])
 WEAK = frozenset(
-    "good fine ok even nice great short small behind normal turning bien bem boa boas buen buena heavy light low little poor variable spot spots "
-    "pequenas chicas bajas baixas menores uniform uniforme linda lindas bonita bonitas turning puntas".split()
+    ["good", "fine", "ok", "even", "nice", "great", "short", "small", "behind", "normal", "turning", "bien", "bem", "boa", "boas", "buen", "buena", "heavy", "light", "low", "little", "poor", "variable", "spot", "spots", "pequenas", "chicas", "bajas", "baixas", "menores", "uniform", "uniforme", "linda", "lindas", "bonita", "bonitas", "turning", "puntas"]
 )
 """Everyday adjectives that speak of plants only beside a word for plants, or alone between two breaks."""
-WEAK_LOOK = frozenset("back look return go back check again come back volver voltar rev revisar vuelvo volto retornar regresar try again".split()) | {
+WEAK_LOOK = frozenset(["back", "look", "return", "go", "back", "check", "again", "come", "back", "volver", "voltar", "rev", "revisar", "vuelvo", "volto", "retornar", "regresar", "try", "again"]) | {
     "go back", "check again", "come back", "look back", "be back", "try again", "remind", "remind me", "conferir",
 }  # fmt: skip
-ASIDE = frozenset("most some few a few only just several various all".split()) | {"a few"}
+ASIDE = frozenset(["most", "some", "few", "a", "few", "only", "just", "several", "various", "all"]) | {"a few"}
 
 
 def tokens(draft: Draft) -> list[Word]:
@@ -120,6 +120,15 @@ def tokens(draft: Draft) -> list[Word]:
 # --- number words -----------------------------------------------------------------------------------
 
 
+def linking(piece: Piece) -> bool:
+    """A little word that carries no meaning of its own here."""
+    types = piece.types.keys()
+    return bool(types & {"LINK", "ABOUT"}) and not types - _LITTLE
+
+
+_LITTLE = COMMAND_TYPES | {"LINK", "ABOUT", "SPOT", "MEASURE", "BELOW", "TOTAL", "COURTESY"}
+
+
 def _next(pieces: list[Piece], i: int, step: int) -> Piece | None:
     """The next piece that carries meaning in the same clause, little words and signs left out."""
     i += step
@@ -128,7 +137,7 @@ def _next(pieces: list[Piece], i: int, step: int) -> Piece | None:
         if piece.kind == "sign" and piece.text not in "()":
             i += step
             continue
-        if piece.kind == "word" and piece.types.keys() and piece.types.keys() <= {"LINK", "ABOUT"}:
+        if piece.kind == "word" and linking(piece):
             i += step
             continue
         return None if piece.kind in ("break", "line") else piece
@@ -160,7 +169,9 @@ def number_words(pieces: list[Piece], made: Table) -> list[Piece]:
             unit = int(more.value)
             if unit == 100 and 1 <= value <= 9 and j == last + 1:
                 value *= 100
-            elif (value in (20, 30, 40, 50, 60, 70, 80, 90) and 1 <= unit <= 9) or (value >= 100 and value % 100 == 0 and unit < 100):
+            elif (value in (20, 30, 40, 50, 60, 70, 80, 90) and 1 <= unit <= 9) or (
+                value >= 100 and value % 100 == 0 and unit < 100
+            ):
                 if j > last + 1 and pieces[last + 1].text == "and" and value < 100:
                     break
                 value += unit
@@ -185,7 +196,11 @@ def _numeric(pieces: list[Piece], i: int, made: Table) -> bool:
         return p is not None and not kinds.isdisjoint(p.types)
 
     if noun(after, NOUNS - {"EACH"} | {"NONE"}):
-        if careful and pieces[i].text in ("um", "uma", "una") and not noun(after, frozenset(("COLOUR", "PLANTS", "FEMALES"))):
+        if (
+            careful
+            and pieces[i].text in ("um", "uma", "una")
+            and not noun(after, frozenset(("COLOUR", "PLANTS", "FEMALES")))
+        ):
             return number_like(before)
         return True
     if number_like(before) and (not careful or number_like(after) or i > 1):
@@ -197,7 +212,7 @@ def _numeric(pieces: list[Piece], i: int, made: Table) -> bool:
     if noun(before, frozenset(("DUG", "COLOUR", "PLANTS"))) and after is None:
         return True
     if careful:
-        return number_like(before) or number_like(after) and after is not None and after.kind != "word"
+        return number_like(before) or (number_like(after) and after is not None and after.kind != "word")
     alone = before is None and after is None
     return alone and pieces[i].text not in ("forty", "eighty", "hundred")
 
@@ -296,7 +311,12 @@ def _year_after(pieces: list[Piece], i: int) -> tuple[int, int] | None:
     while i < len(pieces) and pieces[i].text in (",", "de", "."):
         i += 1
         used += 1
-    if i < len(pieces) and pieces[i].kind == "number" and isinstance(pieces[i].value, int) and 2000 <= pieces[i].value <= 2099:
+    if (
+        i < len(pieces)
+        and pieces[i].kind == "number"
+        and isinstance(pieces[i].value, int)
+        and 2000 <= pieces[i].value <= 2099
+    ):
         return pieces[i].value, used + 1
     return None
 
@@ -309,10 +329,17 @@ def _weekday_stands(pieces: list[Piece], i: int, out: list[Piece]) -> bool:
         return True
     if after is not None and "WHICH" in after.types:
         return True
-    if len(word) >= 5 and not (word in ("sexta", "terca", "quarta", "quinta", "segunda") and after is not None and after.kind == "word" and not after.entries):
+    if len(word) >= 5 and not (
+        word in ("sexta", "terca", "quarta", "quinta", "segunda")
+        and after is not None
+        and after.kind == "word"
+        and not after.entries
+    ):
         return True
     ends = after is None or after.kind != "word" or bool(after.entries)
-    starts = before is None or before.kind in ("break", "line") or before.text in ("on", "el", "na", "no", "last", "next")
+    starts = (
+        before is None or before.kind in ("break", "line") or before.text in ("on", "el", "na", "no", "last", "next")
+    )
     named = before is not None and before.kind == "word" and not before.entries
     if word in ("sun", "ter", "mar", "sat"):
         return ends and starts
@@ -407,14 +434,16 @@ def _bound(pieces: list[Piece], i: int) -> bool:
         beyond = pieces[i + 2] if i + 2 < len(pieces) else None
         return beyond is not None and beyond.kind == "number"
     nouns = NOUNS | {"MEASURE", "MONTH", "MOSTLY", "FEMALES", "ROOTS", "TOO_MANY", "NUMBER_WORD", "RESISTANCE"}
-    return after.kind in ("range", "sign") and after.text not in ("#",) or not nouns.isdisjoint(after.types)
+    return (after.kind in ("range", "sign") and after.text not in ("#",)) or not nouns.isdisjoint(after.types)
 
 
 def _ended(pieces: list[Piece], i: int) -> bool:
     return i >= len(pieces) or pieces[i].kind in ("break", "line", "day", "stage", "sign")
 
 
-def _make(draft: Draft, pieces: list[Piece], first: int, last: int, begin: int, known: bool = False) -> FieldName | None:
+def _make(
+    draft: Draft, pieces: list[Piece], first: int, last: int, begin: int, known: bool = False
+) -> FieldName | None:
     start, end = pieces[begin].start, pieces[last - 1].end
     if not written(draft.text, start, end):
         return None
@@ -433,7 +462,12 @@ def _after_field_word(draft: Draft, pieces: list[Piece], i: int, clause_start: b
         return _make(draft, pieces, i, j + 1, j)
     if pieces[j].kind == "number" and not _tied(pieces, j):
         last = j + 1
-        if last < len(pieces) and pieces[last].kind == "word" and len(pieces[last].text) == 1 and not pieces[last].spaced:
+        if (
+            last < len(pieces)
+            and pieces[last].kind == "word"
+            and len(pieces[last].text) == 1
+            and not pieces[last].spaced
+        ):
             last += 1
         return _make(draft, pieces, i, last, j)
     if "FIELD" in pieces[j].types:
@@ -447,7 +481,13 @@ def _after_field_word(draft: Draft, pieces: list[Piece], i: int, clause_start: b
 def _tied(pieces: list[Piece], i: int) -> bool:
     """A number glued to its noun (6pl), or followed by one without another number to spare."""
     after = pieces[i + 1] if i + 1 < len(pieces) else None
-    return after is not None and after.kind == "word" and not after.spaced and len(after.text) > 1 and not NOUNS.isdisjoint(after.types)
+    return (
+        after is not None
+        and after.kind == "word"
+        and not after.spaced
+        and len(after.text) > 1
+        and not NOUNS.isdisjoint(after.types)
+    )
 
 
 def _known_stands(pieces: list[Piece], i: int, clause_start: bool, have: bool, finding: bool) -> bool:
@@ -460,7 +500,11 @@ def _known_stands(pieces: list[Piece], i: int, clause_start: bool, have: bool, f
     if not have:
         return True
     before = pieces[i - 1] if i else None
-    linked = before is not None and bool(before.types.keys() & {"LINK", "NEAR", "SAME", "NOT", "RENAME_TO"}) and before.text not in ("and", "y", "e", "then")
+    linked = (
+        before is not None
+        and bool(before.types.keys() & {"LINK", "NEAR", "SAME", "NOT", "RENAME_TO"})
+        and before.text not in ("and", "y", "e", "then")
+    )
     return finding and not linked
 
 
@@ -470,10 +514,18 @@ def _extend(draft: Draft, pieces: list[Piece], i: int, first: int | None = None)
     known = True
     while last < len(pieces) and last - i < 4:
         piece = pieces[last]
-        if piece.kind == "word" and piece.text in DIRECTIONS and not _sided(pieces, last) and "FIELD" not in piece.types:
-            last += 1
-            known = False
-        elif piece.kind == "number" and not _bound(pieces, last) and _ended(pieces, last + 1) and not pieces[last].plus and not _colon(pieces, last + 1):
+        if (
+            piece.kind == "word"
+            and piece.text in DIRECTIONS
+            and not _sided(pieces, last)
+            and "FIELD" not in piece.types
+        ) or (
+            piece.kind == "number"
+            and not _bound(pieces, last)
+            and _ended(pieces, last + 1)
+            and not pieces[last].plus
+            and not _colon(pieces, last + 1)
+        ):
             last += 1
             known = False
         else:
@@ -514,10 +566,22 @@ def _run(pieces: list[Piece], i: int) -> int:
             if j == i or piece.plus or isinstance(piece.value, float):
                 break
             after = pieces[j + 1] if j + 1 < len(pieces) else None
-            if unknown and after is not None and after.kind == "number" and not (j + 2 < len(pieces) and pieces[j + 2].kind == "number") or not _bound(pieces, j):
+            if (
+                (unknown
+                and after is not None
+                and after.kind == "number"
+                and not (j + 2 < len(pieces) and pieces[j + 2].kind == "number"))
+                or not _bound(pieces, j)
+            ):
                 j += 1
             break
-        if piece.kind == "sign" and piece.text in ("'", "-", "&", "#", "/", ".") and j > i and j + 1 < len(pieces) and _unknown(pieces[j + 1]):
+        if (
+            piece.kind == "sign"
+            and piece.text in ("'", "-", "&", "#", "/", ".")
+            and j > i
+            and j + 1 < len(pieces)
+            and _unknown(pieces[j + 1])
+        ):
             j += 1
             size += 1
             continue
@@ -539,7 +603,15 @@ def _run(pieces: list[Piece], i: int) -> int:
             j += 1
             size += 1
             break
-        if unknown and (piece.text in DIRECTIONS or ("SPOT" in types and " " not in piece.text and not _colon(pieces, j + 1) and (after is None or after.kind in ("break", "line", "day", "stage")))):
+        if unknown and (
+            piece.text in DIRECTIONS
+            or (
+                "SPOT" in types
+                and " " not in piece.text
+                and not _colon(pieces, j + 1)
+                and (after is None or after.kind in ("break", "line", "day", "stage"))
+            )
+        ):
             j += 1
             size += 1
             continue
@@ -557,7 +629,12 @@ def _run(pieces: list[Piece], i: int) -> int:
             j += 1
             size += 1
             continue
-        if not unknown and piece.text in ("back", "home", "front") and after is not None and ("NUMBER_WORD" in after.types or after.kind == "number"):
+        if (
+            not unknown
+            and piece.text in ("back", "home", "front")
+            and after is not None
+            and ("NUMBER_WORD" in after.types or after.kind == "number")
+        ):
             unknown = True
             j += 1
             size += 1
@@ -596,8 +673,10 @@ def _new_line_name(draft: Draft, pieces: list[Piece], i: int) -> FieldName | Non
     if j >= len(pieces):
         return None
     piece = pieces[j]
-    data = bool(piece.types.keys() & (FINDINGS | {"PLANTS"})) or (
-        piece.kind in ("number", "series") and j + 1 < len(pieces) and (not NOUNS.isdisjoint(pieces[j + 1].types) or pieces[j + 1].kind == "number")
+    data = bool(piece.types.keys() & (FINDINGS | {"PLANTS", "SAME"})) or (
+        piece.kind in ("number", "series")
+        and j + 1 < len(pieces)
+        and (not NOUNS.isdisjoint(pieces[j + 1].types) or pieces[j + 1].kind == "number")
     )
     if not data and j > last and any(p.kind == "day" for p in pieces[last:j]):
         data = True
@@ -651,7 +730,9 @@ class _Senses:
     def _take(self, i: int, entry: Entry, type_: str | None = None, value: Any = None) -> int:
         piece = self.pieces[i]
         if entry.slip:
-            self.draft.slips.append(Slip("near_word", self.draft.text[piece.start : piece.end], self._shown(entry), piece.start, piece.end))
+            self.draft.slips.append(
+                Slip("near_word", self.draft.text[piece.start : piece.end], self._shown(entry), piece.start, piece.end)
+            )
         return self._emit(type_ or entry.type, entry.value if value is None else value, piece.start, piece.end)
 
     def _shown(self, entry: Entry) -> str:
@@ -725,7 +806,13 @@ class _Senses:
     def _number(self, i: int) -> int:
         piece = self.pieces[i]
         after = self._direct(i, 1)
-        if self.variety_open and self.lead in ("", "colon") and self.out and self.out[-1].type in ("VARIETY", "NAME") and not _bound(self.pieces, i):
+        if (
+            self.variety_open
+            and self.lead in ("", "colon")
+            and self.out
+            and self.out[-1].type in ("VARIETY", "NAME")
+            and not _bound(self.pieces, i)
+        ):
             return self._emit("NAME", self.draft.text[piece.start : piece.end], piece.start, piece.end)
         if after is not None and after.kind == "word" and self._next_index(i) is not None:
             j = self._next_index(i) or i
@@ -742,7 +829,12 @@ class _Senses:
             if "MEASURE" in after.types and self._is_measure(i, j, after):
                 self._emit("TEXT", None, piece.start, after.end)
                 return j - i + 1
-            if j == i + 1 and after.types.keys() & {"TOP", "BANDS"} and after.text not in WEAK and "NUMBER_WORD" not in after.types:
+            if (
+                j == i + 1
+                and after.types.keys() & {"TOP", "BANDS"}
+                and after.text not in WEAK
+                and "NUMBER_WORD" not in after.types
+            ):
                 self._emit("TEXT", None, piece.start, piece.end)
                 return 1
         if self._loose(i):
@@ -756,11 +848,21 @@ class _Senses:
         """Numbers that name something: #4, 1/2, 4-row, $12, 12:30."""
         before = self.pieces[i - 1] if i else None
         after = self.pieces[i + 1] if i + 1 < len(self.pieces) else None
-        if before is not None and before.kind == "sign" and before.text in ("$", "€", "@") and before.end == self.pieces[i].start:
+        if (
+            before is not None
+            and before.kind == "sign"
+            and before.text in ("$", "€", "@")
+            and before.end == self.pieces[i].start
+        ):
             return True
         if self.pieces[i].text.endswith(("st", "nd", "rd", "th")):
             return True
-        return after is not None and after.kind == "sign" and after.text in ("%", "°", "'") and after.start == self.pieces[i].end
+        return (
+            after is not None
+            and after.kind == "sign"
+            and after.text in ("%", "°", "'")
+            and after.start == self.pieces[i].end
+        )
 
     def _next_index(self, i: int) -> int | None:
         j = i + 1
@@ -771,7 +873,7 @@ class _Senses:
     def _is_unit(self, i: int, j: int, after: Piece) -> bool:
         if not isinstance(self.pieces[i].value, int) and after.types["UNIT"].value != "hour":
             return False
-        if "COLOUR" in after.types or "MOISTURE" in after.types:
+        if "COLOUR" in after.types:
             before = self.near(i, -1)
             return before is not None and "LOOK" in before.types
         if after.text in ("s", "h", "mo", "back") and after.spaced and after.text != "h":
@@ -782,7 +884,12 @@ class _Senses:
         value = self.pieces[i].value
         days: float = value * {"day": 1, "week": 7, "month": 30, "hour": 0}[unit]
         hours = value if unit == "hour" else None
-        self._emit("SPAN", ("hours", hours) if unit == "hour" else ("days", int(days)), self.pieces[i].start, self.pieces[j].end)
+        self._emit(
+            "SPAN",
+            ("hours", hours) if unit == "hour" else ("days", int(days)),
+            self.pieces[i].start,
+            self.pieces[j].end,
+        )
         return j - i + 1
 
     def _is_measure(self, i: int, j: int, after: Piece) -> bool:
@@ -793,7 +900,9 @@ class _Senses:
             beyond = self.pieces[j + 1] if j + 1 < len(self.pieces) else None
             return beyond is not None and beyond.text in ("de", "del", "da", "do", "al", "desde", "x")
         if "SPOT" in types or "CHECK" in types:
-            return not _colon(self.pieces, j + 1) and not (j + 1 < len(self.pieces) and self.pieces[j + 1].kind == "number")
+            return not _colon(self.pieces, j + 1) and not (
+                j + 1 < len(self.pieces) and self.pieces[j + 1].kind == "number"
+            )
         if after.text == "to":
             return False
         if after.text in ("f", "c", "m", "x", "l", "sc"):
@@ -811,7 +920,15 @@ class _Senses:
                 factor = {"day": 1, "week": 7, "month": 30, "hour": 0}[unit.value]
                 if factor:
                     self._emit("SPAN", ("days", low * factor), piece.start, after.end)
-                    self.draft.slips.append(Slip("span_range", self.draft.text[piece.start : after.end], f"{low} {after.text}", piece.start, after.end))
+                    self.draft.slips.append(
+                        Slip(
+                            "span_range",
+                            self.draft.text[piece.start : after.end],
+                            f"{low} {after.text}",
+                            piece.start,
+                            after.end,
+                        )
+                    )
                     return j - i + 1
             if "MEASURE" in after.types and not after.types.keys() & {"COLOUR", "PLANTS"}:
                 self._emit("TEXT", None, piece.start, after.end)
@@ -830,7 +947,9 @@ class _Senses:
         low, high = piece.value
         if 1 <= low <= 12 and 1 <= high <= 31 and "-" in piece.text and not any(w.type == "DATE" for w in self.out):
             day = DayWritten(piece.text, first=low, second=high)
-            self.draft.slips.append(Slip("dashed_day", self.draft.text[piece.start : piece.end], "", piece.start, piece.end))
+            self.draft.slips.append(
+                Slip("dashed_day", self.draft.text[piece.start : piece.end], "", piece.start, piece.end)
+            )
             return self._emit("DATE", day, piece.start, piece.end)
         self.draft.asks.append(("which_of_range", piece.start, piece.end))
         return self._text(i)
@@ -859,7 +978,13 @@ class _Senses:
 
     def _over(self, i: int) -> bool:
         after = self.pieces[i + 1] if i + 1 < len(self.pieces) else None
-        return after is not None and after.kind == "number" and bool(self.out) and self.out[-1].type in ("NUMBER", "COLOUR", "FEMALES", "TOTAL") and self.lead == ""
+        return (
+            after is not None
+            and after.kind == "number"
+            and bool(self.out)
+            and self.out[-1].type in ("NUMBER", "COLOUR", "FEMALES", "TOTAL")
+            and self.lead == ""
+        )
 
     def _link(self, i: int) -> int:
         """A little word: kept only as part of free text around it."""
@@ -879,7 +1004,12 @@ class _Senses:
 
     def _unknown_word(self, i: int) -> int:
         piece = self.pieces[i]
-        if self.variety_open and self.lead in ("", "colon", "link") and self.out and self.out[-1].type in ("VARIETY", "NAME"):
+        if (
+            self.variety_open
+            and self.lead in ("", "colon", "link")
+            and self.out
+            and self.out[-1].type in ("VARIETY", "NAME")
+        ):
             return self._emit("NAME", self.draft.text[piece.start : piece.end], piece.start, piece.end)
         if self.lead in ("", "link") and self.out and self.out[-1].type == "SPRAY" and piece.text.isalpha():
             return self._emit("CHEMICAL", piece.text, piece.start, piece.end)
@@ -891,7 +1021,13 @@ class _Senses:
                 step = self._word(i)
                 if len(self.out) > before and self.out[before].type not in ("TEXT", "LINK"):
                     self.draft.slips.append(
-                        Slip("near_word", self.draft.text[piece.start : piece.end], entry.value if entry.type == "FIELD" else self._near_shown, piece.start, piece.end)
+                        Slip(
+                            "near_word",
+                            self.draft.text[piece.start : piece.end],
+                            entry.value if entry.type == "FIELD" else self._near_shown,
+                            piece.start,
+                            piece.end,
+                        )
                     )
                 return step
         return self._text(i)
@@ -929,7 +1065,9 @@ class _Senses:
             return number_before or number_after
         if kind in ("TOPS", "ROOTS"):
             return False
-        alone_before = before is None or before.kind in ("break", "line", "number", "stage", "day") or bool(before.types)
+        alone_before = (
+            before is None or before.kind in ("break", "line", "number", "stage", "day") or bool(before.types)
+        )
         alone_after = after is None or after.kind in ("break", "line", "number", "stage", "day") or bool(after.types)
         return alone_before and alone_after
 
@@ -949,7 +1087,12 @@ class _Senses:
         if piece.value == "tied":
             return self._take(i, entry)
         if number_before:
-            if after is not None and after_types & {"TOPS", "TOP", "BANDS", "EDGES"} and not after_types & {"COLOUR", "PLANTS", "TOP_WEAK"} and after.text not in WEAK:
+            if (
+                after is not None
+                and after_types & {"TOPS", "TOP", "BANDS", "EDGES"}
+                and not after_types & {"COLOUR", "PLANTS", "TOP_WEAK"}
+                and after.text not in WEAK
+            ):
                 if after_types & {"TOPS", "BANDS", "EDGES"} or not number_after:
                     self._back_to_text()
                     return self._take(i, Entry("LEAF", entry.value, entry.slip))
@@ -985,7 +1128,13 @@ class _Senses:
             return 0
         if after is not None and after.kind == "word" and not after.entries and not number_after:
             return self._text(i)
-        if before is not None and before.kind == "word" and not before.entries and i - 1 not in self._name_ends() and self.lead == "":
+        if (
+            before is not None
+            and before.kind == "word"
+            and not before.entries
+            and i - 1 not in self._name_ends()
+            and self.lead == ""
+        ):
             return self._text(i)
         return self._take(i, entry)
 
@@ -1022,11 +1171,18 @@ class _Senses:
             j = i + step
             joined = False
             while 0 <= j < len(self.pieces) and (
-                (self.pieces[j].kind == "sign" and self.pieces[j].text in "+/&,-") or self.pieces[j].text in ("and", "y", "e", "some", "or", "o", "ou") and "COLOUR" not in self.pieces[j].types
+                (self.pieces[j].kind == "sign" and self.pieces[j].text in "+/&,-")
+                or (self.pieces[j].text in ("and", "y", "e", "some", "or", "o", "ou")
+                and "COLOUR" not in self.pieces[j].types)
             ):
                 joined = True
                 j += step
-            if 0 <= j < len(self.pieces) and "COLOUR" in self.pieces[j].types and j not in self.names and (joined or len(self.pieces[j].text) > 1):
+            if (
+                0 <= j < len(self.pieces)
+                and "COLOUR" in self.pieces[j].types
+                and j not in self.names
+                and (joined or len(self.pieces[j].text) > 1)
+            ):
                 if len(self.pieces[i].text) > 1 or joined:
                     return True
         return False
@@ -1077,7 +1233,13 @@ class _Senses:
         before, after = self._direct(i, -1), self._direct(i, 1)
         if piece.value == "tied":
             return self._take(i, entry)
-        if before is not None and before.kind in ("number", "range") and self.out and self.out[-1].type == "NUMBER" and self.lead in ("", "link"):
+        if (
+            before is not None
+            and before.kind in ("number", "range")
+            and self.out
+            and self.out[-1].type == "NUMBER"
+            and self.lead in ("", "link")
+        ):
             return self._take(i, entry)
         if before is not None and before.kind == "ratio":
             return self._text(i)
@@ -1101,7 +1263,11 @@ class _Senses:
         return self._take(i, entry)
 
     def _as_females(self, i: int, entry: Entry) -> int:
-        if entry.slip and not self._counted(i) and not (self.near(i, -1) is not None and "COLOUR" in self.near(i, -1).types):  # type: ignore[union-attr]
+        if (
+            entry.slip
+            and not self._counted(i)
+            and not (self.near(i, -1) is not None and "COLOUR" in self.near(i, -1).types)
+        ):  # type: ignore[union-attr]
             return 0
         return self._take(i, entry)
 
@@ -1110,7 +1276,10 @@ class _Senses:
 
     def _as_each(self, i: int, entry: Entry) -> int:
         before, after = self.near(i, -1), self.near(i, 1)
-        counted = self._counted(i) or any(p is not None and p.types.keys() & {"COLOUR", "FEMALES", "NODULES", "NONE", "MOSTLY"} for p in (before, after))
+        counted = self._counted(i) or any(
+            p is not None and p.types.keys() & {"COLOUR", "FEMALES", "NODULES", "NONE", "MOSTLY"}
+            for p in (before, after)
+        )
         if not counted and not _colon(self.pieces, i + 1) and not (before is not None and before.kind == "number"):
             return 0
         return self._take(i, entry)
@@ -1125,17 +1294,48 @@ class _Senses:
             if beyond is not None and beyond.types.keys() & {"TOPS", "ROOTS", "EDGES"} and "PLANTS" not in beyond.types:
                 return 0
             return self._take(i, entry)
-        if before is not None and "COLOUR" in before.types and self.pieces[i].text not in ASIDE and (after is None or not after.types.keys() & {"NODULES"}):
+        if (
+            before is not None
+            and "COLOUR" in before.types
+            and self.pieces[i].text not in ASIDE
+            and (after is None or not after.types.keys() & {"NODULES"})
+        ):
             return self._take(i, entry)
         return 0
 
     def _as_too_many(self, i: int, entry: Entry) -> int:
         piece = self.pieces[i]
         before, after = self.near(i, -1), self.near(i, 1)
-        strong = piece.text in ("loaded", "tntc", "plastered", "covered", "hundreds", "thousands", "incontables", "incontable", "incontavel", "incontaveis", "plagadas", "centenas", "cientos", "lotadas", "cheias", "llenas") or "count" in piece.text or "contar" in piece.text
+        strong = (
+            piece.text
+            in (
+                "loaded",
+                "tntc",
+                "plastered",
+                "covered",
+                "hundreds",
+                "thousands",
+                "incontables",
+                "incontable",
+                "incontavel",
+                "incontaveis",
+                "plagadas",
+                "centenas",
+                "cientos",
+                "lotadas",
+                "cheias",
+                "llenas",
+            )
+            or "count" in piece.text
+            or "contar" in piece.text
+        )
         if after is not None and after.types.keys() & {"COLOUR", "FEMALES"} and not self._beside_tops(i):
             return self._take(i, entry)
-        if after is not None and not (after.kind in ("number", "stage", "day")) and not after.types.keys() & {"EACH", "SAME", "LOOK", "TOOL", "SOAKED", "MOISTURE"}:
+        if (
+            after is not None
+            and after.kind not in ("number", "stage", "day")
+            and not after.types.keys() & {"EACH", "SAME", "LOOK", "TOOL", "SOAKED", "MOISTURE"}
+        ):
             return 0
         if strong or (before is not None and before.types.keys() & {"COLOUR", "FEMALES"}):
             return self._take(i, entry)
@@ -1153,15 +1353,32 @@ class _Senses:
         piece = self.pieces[i]
         before, after = self.near(i, -1), self.near(i, 1)
         if entry.value == "clean":
-            if before is not None and before.types.keys() & {"TOPS", "SOAKED", "EDGES", "FIELD"} or (after is not None and after.types.keys() & {"TOPS"}):
+            if (
+                (before is not None
+                and before.types.keys() & {"TOPS", "SOAKED", "EDGES", "FIELD"})
+                or (after is not None and after.types.keys() & {"TOPS"})
+            ):
                 return 0
-            self.draft.slips.append(Slip("clean_as_none", self.draft.text[piece.start : piece.end], self._shown(Entry("NONE", "none")), piece.start, piece.end))
+            self.draft.slips.append(
+                Slip(
+                    "clean_as_none",
+                    self.draft.text[piece.start : piece.end],
+                    self._shown(Entry("NONE", "none")),
+                    piece.start,
+                    piece.end,
+                )
+            )
             return self._take(i, entry, value="none")
         if after is not None and after.types.keys() & {"NODULES"}:
             return self._take(i, Entry("NODULE", "few"))
         if after is not None and "COLOUR" in after.types and not self._is_number_ahead(i):
             return self._take(i, entry, type_="NOT", value="not")
-        if piece.text in ("nada", "nothing", "nil", "zip") and after is not None and after.kind == "word" and not after.entries:
+        if (
+            piece.text in ("nada", "nothing", "nil", "zip")
+            and after is not None
+            and after.kind == "word"
+            and not after.entries
+        ):
             return self._text(i)
         return self._take(i, entry)
 
@@ -1174,7 +1391,12 @@ class _Senses:
     def _as_not(self, i: int, entry: Entry) -> int:
         after = self.near(i, 1)
         before = self.near(i, -1)
-        if self.pieces[i].text == "no" and self.draft.language == "en" and after is not None and (after.kind in ("number",)):
+        if (
+            self.pieces[i].text == "no"
+            and self.draft.language == "en"
+            and after is not None
+            and (after.kind in ("number",))
+        ):
             return self._take(i, entry)
         if after is None:
             return 0
@@ -1183,7 +1405,24 @@ class _Senses:
         types = after.types.keys()
         if "NODULES" in types:
             return self._take(i, Entry("NODULE", "few"))
-        if types & {"COLOUR", "FEMALES", "PLANTS", "MOISTURE", "DUG", "TOOL", "FIELD", "RESISTANCE", "TOP", "BANDS", "ROOT", "TOPS", "ROOTS", "VEINS", "SOAKED", "NONE"}:
+        if types & {
+            "COLOUR",
+            "FEMALES",
+            "PLANTS",
+            "MOISTURE",
+            "DUG",
+            "TOOL",
+            "FIELD",
+            "RESISTANCE",
+            "TOP",
+            "BANDS",
+            "ROOT",
+            "TOPS",
+            "ROOTS",
+            "VEINS",
+            "SOAKED",
+            "NONE",
+        }:
             if self.pieces[i].text in ("n", "no", "ni") and before is None and after.kind != "word":
                 return 0
             if types & {"TOP", "TOPS", "BANDS", "VEINS", "ROOT", "ROOTS"} and not types & {"COLOUR", "DUG"}:
@@ -1194,7 +1433,9 @@ class _Senses:
     def _negated(self, i: int) -> int:
         """no patches, not stunted: said, but nothing to keep except the words."""
         j = i + 1
-        while j < len(self.pieces) and self.pieces[j].types.keys() <= {"LINK", "ABOUT"} and self.pieces[j].kind == "word":
+        while (
+            j < len(self.pieces) and self.pieces[j].types.keys() <= {"LINK", "ABOUT"} and self.pieces[j].kind == "word"
+        ):
             j += 1
         self._emit("TEXT", None, self.pieces[i].start, self.pieces[j].end)
         return j - i + 1
@@ -1205,10 +1446,18 @@ class _Senses:
         if len(piece.text) <= 2:
             closed = before is None or before.kind != "word" or bool(before.types)
             ended = after is None or after.kind in ("break", "line")
-            return self._take(i, entry) if closed and ended and not (before is not None and before.kind == "number") else 0
+            return (
+                self._take(i, entry) if closed and ended and not (before is not None and before.kind == "number") else 0
+            )
         if before is not None and before.kind == "number" and after is not None and after.kind == "number":
             return 0
-        if after is not None and after.kind == "word" and not after.entries and self.lead != "" and piece.text in ("hard", "dusty", "cracked", "mud", "crust"):
+        if (
+            after is not None
+            and after.kind == "word"
+            and not after.entries
+            and self.lead != ""
+            and piece.text in ("hard", "dusty", "cracked", "mud", "crust")
+        ):
             return self._text(i)
         if "ROOT" in piece.types and self._beside(i) == "ROOT":
             return 0
@@ -1226,7 +1475,11 @@ class _Senses:
         after = self._direct(i, 1)
         if len(piece.text) <= 2 and after is not None and after.kind == "word":
             return 0
-        if after is not None and after.kind == "word" and after.text in ("hill", "hills", "knob", "road", "pit", "creek", "bar"):
+        if (
+            after is not None
+            and after.kind == "word"
+            and after.text in ("hill", "hills", "knob", "road", "pit", "creek", "bar")
+        ):
             return self._text(i)
         return self._take(i, entry)
 
@@ -1243,7 +1496,11 @@ class _Senses:
 
     def _as_root(self, i: int, entry: Entry) -> int:
         piece = self.pieces[i]
-        if piece.text in ("broke", "broken", "snapped", "snap", "stripped", "torn", "stubs", "stub") or " " in piece.text or entry.value in ("snapped", "stubby"):
+        if (
+            piece.text in ("broke", "broken", "snapped", "snap", "stripped", "torn", "stubs", "stub")
+            or " " in piece.text
+            or entry.value in ("snapped", "stubby")
+        ):
             if "TOOL" in piece.types or piece.text in ("cortas", "pruned"):
                 return self._take(i, entry) if self._beside(i) == "ROOT" else 0
             return self._take(i, entry)
@@ -1318,7 +1575,32 @@ class _Senses:
             beyond = self.pieces[j + 1] if j + 1 < len(self.pieces) else None
             if after.kind != "number" or beyond is None or beyond.kind != "number":
                 return 0
-        if piece.text in ("mal", "malo", "bueno", "ruim", "bom", "medio", "meio", "alto", "bajo", "baixo", "good", "bad", "low", "poor", "drive", "entry", "hill", "fuera", "fora", "out") and not colon:
+        if (
+            piece.text
+            in (
+                "mal",
+                "malo",
+                "bueno",
+                "ruim",
+                "bom",
+                "medio",
+                "meio",
+                "alto",
+                "bajo",
+                "baixo",
+                "good",
+                "bad",
+                "low",
+                "poor",
+                "drive",
+                "entry",
+                "hill",
+                "fuera",
+                "fora",
+                "out",
+            )
+            and not colon
+        ):
             if after.kind != "number" or not self._data_at(j):
                 return 0
         if before is not None and before.type == "NUMBER" and self.lead == "" and not colon:
@@ -1329,7 +1611,12 @@ class _Senses:
 
     def _data_at(self, j: int) -> bool:
         """Do counts follow here: a number with its noun or a list, or none?"""
-        while j < len(self.pieces) and self.pieces[j].kind == "word" and self.pieces[j].types.keys() and self.pieces[j].types.keys() <= {"LINK", "ABOUT", "MOSTLY"}:
+        while (
+            j < len(self.pieces)
+            and self.pieces[j].kind == "word"
+            and self.pieces[j].types.keys()
+            and self.pieces[j].types.keys() <= {"LINK", "ABOUT", "MOSTLY"}
+        ):
             j += 1
         piece = self.pieces[j] if j < len(self.pieces) else None
         if piece is None:
@@ -1346,7 +1633,9 @@ class _Senses:
         after = self._direct(j, 1)
         if after is None or after.kind in ("break", "line"):
             return True
-        return after.kind == "number" or bool(after.types.keys() & {"PLANTS", "COLOUR", "FEMALES", "DUG", "TOTAL", "EACH"})
+        return after.kind == "number" or bool(
+            after.types.keys() & {"PLANTS", "COLOUR", "FEMALES", "DUG", "TOTAL", "EACH"}
+        )
 
     def _as_check(self, i: int, entry: Entry) -> int:
         if self.pieces[i].text in ("check", "ck", "chk", "testigo", "testemunha"):
@@ -1366,7 +1655,12 @@ class _Senses:
 
     def _as_after(self, i: int, entry: Entry) -> int:
         before, after = self.out[-1] if self.out else None, self.near(i, 1)
-        if before is not None and before.type == "SPAN" and after is not None and after.types.keys() & {"SPRAY", "CHEMICAL"}:
+        if (
+            before is not None
+            and before.type == "SPAN"
+            and after is not None
+            and after.types.keys() & {"SPRAY", "CHEMICAL"}
+        ):
             return self._take(i, entry)
         if before is not None and before.type == "SPAN" and after is not None and "PLANTED" in after.types:
             return self._take(i, entry)
@@ -1378,14 +1672,20 @@ class _Senses:
             if self.pieces[i].text == "back" and len(self.out) > 1 and self.out[-2].type == "LOOK":
                 return 0
             return self._take(i, entry)
-        if self.pieces[i].text in ("hace", "faz", "ha") and after is not None and (after.kind == "number" or "NUMBER_WORD" in after.types):
+        if (
+            self.pieces[i].text in ("hace", "faz", "ha")
+            and after is not None
+            and (after.kind == "number" or "NUMBER_WORD" in after.types)
+        ):
             return self._take(i, entry)
         return 0
 
     def _as_look(self, i: int, entry: Entry) -> int:
         piece = self.pieces[i]
         after = self.near(i, 1)
-        timed = after is not None and (after.kind in ("day", "number", "range") or bool(after.types.keys() & {"WHICH", "UNIT"}))
+        timed = after is not None and (
+            after.kind in ("day", "number", "range") or bool(after.types.keys() & {"WHICH", "UNIT"})
+        )
         if after is not None and after.kind == "number":
             j = i + 1
             while self.pieces[j] is not after:
@@ -1399,14 +1699,22 @@ class _Senses:
         return self._take(i, entry)
 
     def _look_next(self, i: int) -> bool:
-        """"recheck next week", "look again in a week"."""
+        """ "recheck next week", "look again in a week"."""
         return False
 
     def _as_which(self, i: int, entry: Entry) -> int:
         after = self._direct(i, 1)
         unit = after.types.get("UNIT") if after is not None else None
-        if unit is not None and unit.value in ("week", "month") and entry.value == "next" and self.out and self.out[-1].type == "LOOK":
-            self._emit("SPAN", ("days", 7 if unit.value == "week" else 30), self.pieces[i].start, self.pieces[i + 1].end)
+        if (
+            unit is not None
+            and unit.value in ("week", "month")
+            and entry.value == "next"
+            and self.out
+            and self.out[-1].type == "LOOK"
+        ):
+            self._emit(
+                "SPAN", ("days", 7 if unit.value == "week" else 30), self.pieces[i].start, self.pieces[i + 1].end
+            )
             return 2
         return 0
 
@@ -1424,7 +1732,9 @@ class _Senses:
         return self._take(i, entry)
 
     def _as_spray(self, i: int, entry: Entry) -> int:
-        if self.pieces[i].text in ("app", "post", "pre", "passou", "application") and not (self.near(i, 1) is not None and self.near(i, 1).kind == "day"):  # type: ignore[union-attr]
+        if self.pieces[i].text in ("app", "post", "pre", "passou", "application") and not (
+            self.near(i, 1) is not None and self.near(i, 1).kind == "day"
+        ):  # type: ignore[union-attr]
             return 0
         return self._take(i, entry)
 
@@ -1435,13 +1745,20 @@ class _Senses:
 
     def _as_same(self, i: int, entry: Entry) -> int:
         after = self._direct(i, 1)
-        if after is not None and after.kind == "word" and not after.entries and self.pieces[i].text in ("same", "igual"):
+        if (
+            after is not None
+            and after.kind == "word"
+            and not after.entries
+            and self.pieces[i].text in ("same", "igual")
+        ):
             return self._text(i)
         return self._take(i, entry)
 
     def _as_courtesy(self, i: int, entry: Entry) -> int:
         after, before = self._direct(i, 1), self._direct(i, -1)
-        closed = (before is None or before.kind in ("break", "line") or "COURTESY" in before.types) and (after is None or after.kind in ("break", "line") or "COURTESY" in after.types or i == 0)
+        closed = (before is None or before.kind in ("break", "line") or "COURTESY" in before.types) and (
+            after is None or after.kind in ("break", "line") or "COURTESY" in after.types or i == 0
+        )
         return self._emit("COURTESY", None, self.pieces[i].start, self.pieces[i].end) if closed else 0
 
     def _as_field(self, i: int, entry: Entry) -> int:
@@ -1450,14 +1767,10 @@ class _Senses:
         return self._text(i)
 
 
-_PLAIN_TYPES = frozenset("NOT_LOOKED TOOL SOAKED SOURCE CHEMICAL SAME".split())
-_ORDER = (
-    "TEXT SOURCE NOT_LOOKED SOAKED NONE NOT COLOUR FEMALES EACH PLANTS DUG TOOL TOTAL NODULES NODULE ROOTS ROOT CHECK SPOT TOO_MANY MOSTLY "
-    "BELOW MOISTURE TEXTURE PH POTASSIUM PPM RESISTANCE VARIETY CHEMICAL SPRAY ENTRY AFTER AGO LOOK WHICH PLANTED SAME COURTESY VEINS EDGES NEW OLD "
-    "BANDS GREEN TOPS TOP FIELD"
-).split()
+_PLAIN_TYPES = frozenset(["NOT_LOOKED", "TOOL", "SOAKED", "SOURCE", "CHEMICAL", "SAME"])
+_ORDER = ["TEXT", "SOURCE", "NOT_LOOKED", "SOAKED", "NONE", "NOT", "COLOUR", "FEMALES", "EACH", "PLANTS", "DUG", "TOOL", "TOTAL", "NODULES", "NODULE", "ROOTS", "ROOT", "CHECK", "SPOT", "TOO_MANY", "MOSTLY", "BELOW", "MOISTURE", "TEXTURE", "PH", "POTASSIUM", "PPM", "RESISTANCE", "VARIETY", "CHEMICAL", "SPRAY", "ENTRY", "AFTER", "AGO", "LOOK", "WHICH", "PLANTED", "SAME", "COURTESY", "VEINS", "EDGES", "NEW", "OLD", "BANDS", "GREEN", "TOPS", "TOP", "FIELD"]
 _NEAR_TYPES = frozenset(
-    "COLOUR FEMALES PLANTS DUG TOOL SOAKED NONE MOISTURE TEXTURE NODULES ROOT LOOK PLANTED RESISTANCE TOP TOO_MANY MOSTLY CHECK".split()
+    ["COLOUR", "FEMALES", "PLANTS", "DUG", "TOOL", "SOAKED", "NONE", "MOISTURE", "TEXTURE", "NODULES", "ROOT", "LOOK", "PLANTED", "RESISTANCE", "TOP", "TOO_MANY", "MOSTLY", "CHECK"]
 )
 assert not COMMAND_TYPES & set(_ORDER)
 

@@ -40,7 +40,13 @@ def problem(kind: str, language: Language, where: Where, **values: object) -> Pr
     """The complaint of a kind at a place, in the writer's language."""
     row = rows()["mistake"][kind]
     filled = {"text": where.text, **values}
-    return Problem(where, row["wrong"][language].format(**filled), row["instead"][language].format(**filled), kind, bool(row.get("holds")))
+    return Problem(
+        where,
+        row["wrong"][language].format(**filled),
+        row["instead"][language].format(**filled),
+        kind,
+        bool(row.get("holds")),
+    )
 
 
 def remark(kind: str, language: Language, where: Where, **values: object) -> Problem:

@@ -10,7 +10,17 @@ from notes_bot.language.scan import Lexeme, fold, scan
 from notes_bot.language.words import COMMAND_TYPES, Entry, Table, split, table
 from notes_bot.model import LANGUAGES, Language
 
-BREAKS = {".": "hard", ";": "hard", "!": "hard", "|": "hard", ",": "soft", "(": "soft", ")": "soft", "[": "soft", "]": "soft"}
+BREAKS = {
+    ".": "hard",
+    ";": "hard",
+    "!": "hard",
+    "|": "hard",
+    ",": "soft",
+    "(": "soft",
+    ")": "soft",
+    "[": "soft",
+    "]": "soft",
+}
 """Signs that end a clause; a hard one also ends a sentence."""
 GLUE = frozenset(":=+&/~#@*<>^'\"_-")
 _ORDINAL = ("st", "nd", "rd", "th")
@@ -74,7 +84,15 @@ class Cutter:
             phrase = self._phrase(lexemes, i)
             if named and named[0] >= (phrase[0] if phrase else 0):
                 size, name = named
-                out.append(self._piece("word", lexemes, i, size, (Entry("FIELD", name), *(phrase[1] if phrase and phrase[0] == size else ()))))
+                out.append(
+                    self._piece(
+                        "word",
+                        lexemes,
+                        i,
+                        size,
+                        (Entry("FIELD", name), *(phrase[1] if phrase and phrase[0] == size else ())),
+                    )
+                )
                 i += size
                 continue
             if phrase and (phrase[0] > 1 or lexeme.kind in ("word", "sign", "wordnum")):
@@ -85,7 +103,9 @@ class Cutter:
             i += self._single(lexemes, i, out)
         return out
 
-    def _piece(self, kind: str, lexemes: list[Lexeme], i: int, size: int, entries: tuple[Entry, ...] = (), value: Any = None) -> Piece:
+    def _piece(
+        self, kind: str, lexemes: list[Lexeme], i: int, size: int, entries: tuple[Entry, ...] = (), value: Any = None
+    ) -> Piece:
         first, last = lexemes[i], lexemes[i + size - 1]
         text = " ".join(lexeme.text for lexeme in lexemes[i : i + size])
         return Piece(kind, text, first.start, last.end, entries, value, first.spaced)
@@ -165,7 +185,15 @@ class Cutter:
         high_value = _number(high, self.language)[0][0]
         if not isinstance(low_value, int) or not isinstance(high_value, int) or (high_value <= low_value and worded):
             return 0
-        out[-1] = Piece("range", f"{lexemes[i].text}-{high.text}", lexemes[i].start, high.end, (), (low_value, high_value), lexemes[i].spaced)
+        out[-1] = Piece(
+            "range",
+            f"{lexemes[i].text}-{high.text}",
+            lexemes[i].start,
+            high.end,
+            (),
+            (low_value, high_value),
+            lexemes[i].spaced,
+        )
         return 3
 
     def _day(self, lexeme: Lexeme) -> Piece:
@@ -181,10 +209,26 @@ class Cutter:
         plausible = 1 <= first <= 31 and 1 <= second <= 31 and min(first, second) <= 12
         if lexeme.kind == "slashed" or not plausible:
             if lexeme.kind == "dmy" and not plausible:
-                return Piece("day", text, lexeme.start, lexeme.end, (), DayWritten(text, first=first, second=second), lexeme.spaced)
+                return Piece(
+                    "day",
+                    text,
+                    lexeme.start,
+                    lexeme.end,
+                    (),
+                    DayWritten(text, first=first, second=second),
+                    lexeme.spaced,
+                )
             return Piece("ratio", text, lexeme.start, lexeme.end, (), tuple(parts), lexeme.spaced)
         year = parts[2] if len(parts) == 3 else None
-        return Piece("day", text, lexeme.start, lexeme.end, (), DayWritten(text, first=first, second=second, year=year), lexeme.spaced)
+        return Piece(
+            "day",
+            text,
+            lexeme.start,
+            lexeme.end,
+            (),
+            DayWritten(text, first=first, second=second, year=year),
+            lexeme.spaced,
+        )
 
     def _wordnum(self, lexeme: Lexeme) -> list[Piece]:
         """w12, pl6, y0: a short word with its number; anything else is a word of its own (S80, NW4)."""
@@ -206,15 +250,36 @@ class Cutter:
         kind = BREAKS[lexeme.text]
         if lexeme.text == "." and out and out[-1].kind == "word" and out[-1].end == lexeme.start:
             word = out[-1]
-            short = len(word.text) <= 4 and word.text not in ("tan", "dry", "wet", "dug", "none", "both", "all", "ok", "pale", "nada", "pa", "mal", "seco", "seca", "lab")
+            short = len(word.text) <= 4 and word.text not in (
+                "tan",
+                "dry",
+                "wet",
+                "dug",
+                "none",
+                "both",
+                "all",
+                "ok",
+                "pale",
+                "nada",
+                "pa",
+                "mal",
+                "seco",
+                "seca",
+                "lab",
+            )
             after = lexemes[i + 1] if i + 1 < len(lexemes) else None
-            measured = any(e.type in ("COLOUR", "PLANTS", "MONTH", "WEEKDAY", "EACH", "UNIT", "TEXTURE", "VARIETY", "TOTAL") for e in word.entries)
+            measured = any(
+                e.type in ("COLOUR", "PLANTS", "MONTH", "WEEKDAY", "EACH", "UNIT", "TEXTURE", "VARIETY", "TOTAL")
+                for e in word.entries
+            )
             if short and measured and after is not None and after.kind != "nl":
                 return Piece("sign", ".", lexeme.start, lexeme.end, (), None, lexeme.spaced)
         return Piece("break", lexeme.text, lexeme.start, lexeme.end, (), kind)
 
 
-_OWN_LANGUAGE = COMMAND_TYPES | frozenset("LINK ABOUT COURTESY MEASURE MONTH WEEKDAY UNIT NOT SPOT TOP_WEAK TEXT MOSTLY NODULE".split())
+_OWN_LANGUAGE = COMMAND_TYPES | frozenset(
+    ["LINK", "ABOUT", "COURTESY", "MEASURE", "MONTH", "WEEKDAY", "UNIT", "NOT", "SPOT", "TOP_WEAK", "TEXT", "MOSTLY", "NODULE"]
+)
 """Kinds of word that are not lent to a note in another language."""
 
 

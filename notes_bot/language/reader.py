@@ -32,13 +32,34 @@ from notes_bot.model import (
     Variety,
 )
 
-WEATHERY = frozenset("rain rained shower hail llovio lluvia choveu chuva cultivated harvested spread sidedressed limed burndown tilled cosecha colheita granizo".split())
+WEATHERY = frozenset(
+    ["rain", "rained", "shower", "hail", "llovio", "lluvia", "choveu", "chuva", "cultivated", "harvested", "spread", "sidedressed", "limed", "burndown", "tilled", "cosecha", "colheita", "granizo"]
+)
+ROOT_WORDS = (
+    "white",
+    "dark",
+    "fine",
+    "stubby",
+    "snapped",
+    "nodules_few",
+    "nodules_many",
+    "nodules_pink",
+    "nodules_brown",
+)
+TOP_WORDS = (
+    "healthy", "yellow", "interveinal_new", "edges_old", "flash_bands", "stunted", "uneven", "patch", "ring", "wilted", "early_ripe",
+)  # fmt: skip
 TAN_DAYS = 24
 """Tan or brown females sooner than this after planting contradict the cycle (judgement from a 28-day generation)."""
 
 
 def read_note(
-    text: str, *, sent: date, fields: Sequence[str] = (), language: Language | None = None, day_first: bool | None = None
+    text: str,
+    *,
+    sent: date,
+    fields: Sequence[str] = (),
+    language: Language | None = None,
+    day_first: bool | None = None,
 ) -> Reading:
     """Read one message.
 
@@ -79,7 +100,15 @@ class _Scope:
 
     @property
     def said(self) -> bool:
-        return bool(self.colours or self.lists or self.total is not None or self.none or self.too_many or self.mostly or self.averages)
+        return bool(
+            self.colours
+            or self.lists
+            or self.total is not None
+            or self.none
+            or self.too_many
+            or self.mostly
+            or self.averages
+        )
 
 
 @dataclass(slots=True)
@@ -91,13 +120,17 @@ class _Draft:
 
 
 class _Message:
-    def __init__(self, text: str, sent: date, fields: tuple[str, ...], language: Language | None, day_first: bool | None) -> None:
+    def __init__(
+        self, text: str, sent: date, fields: tuple[str, ...], language: Language | None, day_first: bool | None
+    ) -> None:
         self.text = text
         self.sent = sent
         self.fields = fields
         lexemes = scan(text)
         own = {lexeme.text for name in fields for lexeme in scan(clean(name))}
-        self.language = decide_language([x.text for x in lexemes[:2000] if x.kind == "word" and x.text not in own], language)
+        self.language = decide_language(
+            [x.text for x in lexemes[:2000] if x.kind == "word" and x.text not in own], language
+        )
         self.day_first = day_first
         self.problems: list[Problem] = []
         self.remarks: list[Problem] = []
@@ -118,7 +151,9 @@ class _Message:
             self._gather(facts)
         order = {id(p): n for n, p in enumerate(self.problems)}
         self.problems.sort(key=lambda p: (p.where.line, p.where.column, order[id(p)]))
-        return Reading(self.language, tuple(self.notes), tuple(self.commands), tuple(self.problems), tuple(self.remarks))
+        return Reading(
+            self.language, tuple(self.notes), tuple(self.commands), tuple(self.problems), tuple(self.remarks)
+        )
 
     def complain(self, kind: str, start: int, end: int, **values: object) -> None:
         """A problem at a place in the text."""
@@ -151,11 +186,21 @@ class _Message:
             if fact.kind == "field":
                 carried: list[Fact] = []
                 if current.field_fact is not None or any(self._solid(f) for f in current.facts):
-                    while current.facts and current.field_fact is not None and current.facts[-1].kind == "date" and current.facts[-1].lead in ("hard", "line"):
+                    while (
+                        current.facts
+                        and current.field_fact is not None
+                        and current.facts[-1].kind == "date"
+                        and current.facts[-1].lead in ("hard", "line")
+                    ):
                         carried.insert(0, current.facts.pop())
                     drafts.append(current)
                     current = _Draft(carried)
-                elif current.facts and all(f.kind in ("date", "text") for f in current.facts) and fact.words[0].start > 0 and self._own_line(current.facts, fact):
+                elif (
+                    current.facts
+                    and all(f.kind in ("date", "text") for f in current.facts)
+                    and fact.words[0].start > 0
+                    and self._own_line(current.facts, fact)
+                ):
                     header = current.facts
                     current = _Draft()
                 current.field_fact = fact
@@ -216,7 +261,15 @@ class _Message:
             self.complain(found.wrong, word.start, word.end, sent=day_text(self.sent, self.language))
             return None
         if found.other is not None and found.day is not None:
-            self.mention("which_day", word.start, word.end, read=day_text(found.day, self.language), other=day_text(found.other, self.language))
+            self.mention(
+                "which_day",
+                word.start,
+                word.end,
+                read=day_text(found.day, self.language),
+                other=day_text(found.other, self.language),
+            )
+        elif found.flipped and found.day is not None:
+            self.mention("flipped_day", word.start, word.end, read=day_text(found.day, self.language))
         return found.day
 
 
@@ -306,7 +359,14 @@ class _NoteMaker:
                 return
             day = past_day(fact.first("DATE"), self.m.sent, self.m.language, self.m.day_first).day
             if self.date_fact is not None and day is not None and self.date is not None and day != self.date:
-                self.m.complain("twice", fact.start, fact.end, what=self._what("date"), first=day_text(self.date, self.m.language), second=day_text(day, self.m.language))
+                self.m.complain(
+                    "twice",
+                    fact.start,
+                    fact.end,
+                    what=self._what("date"),
+                    first=day_text(self.date, self.m.language),
+                    second=day_text(day, self.m.language),
+                )
             elif day is None:
                 self.keep(fact)
 
@@ -376,7 +436,9 @@ class _NoteMaker:
         if self.scope.check and (self.scope.plants is not None or self.scope.lists) and fact.lead in ("hard", "line"):
             self.scope = self.main
         if self.scope.plants is not None and self.scope.plants != count:
-            self.m.complain("twice", fact.start, fact.end, what=self._what("plants"), first=self.scope.plants, second=count)
+            self.m.complain(
+                "twice", fact.start, fact.end, what=self._what("plants"), first=self.scope.plants, second=count
+            )
             return
         self.scope.plants = count
 
@@ -428,7 +490,14 @@ class _NoteMaker:
             if count is None:
                 return
             if colour in self.scope.colours and self.scope.colours[colour] != count:
-                self.m.complain("twice", fact.start, fact.end, what=self._what(colour), first=self.scope.colours[colour], second=count)
+                self.m.complain(
+                    "twice",
+                    fact.start,
+                    fact.end,
+                    what=self._what(colour),
+                    first=self.scope.colours[colour],
+                    second=count,
+                )
                 return
             self.scope.colours[colour] = count
             self.scope.counts.append(fact)
@@ -476,7 +545,9 @@ class _NoteMaker:
         if count is None:
             return
         if self.scope.total is not None and self.scope.total != count:
-            self.m.complain("twice", fact.start, fact.end, what=self._what("total"), first=self.scope.total, second=count)
+            self.m.complain(
+                "twice", fact.start, fact.end, what=self._what("total"), first=self.scope.total, second=count
+            )
             return
         self.scope.total = count
         self.scope.counts.append(fact)
@@ -502,7 +573,14 @@ class _NoteMaker:
             self.scope = self.main
         if any(colour is None for _, colour in self.scope.lists):
             first = next(values for values, colour in self.scope.lists if colour is None)
-            self.m.complain("twice", fact.start, fact.end, what=self._what("list"), first=" ".join(map(str, first)), second=" ".join(map(str, listed)))
+            self.m.complain(
+                "twice",
+                fact.start,
+                fact.end,
+                what=self._what("list"),
+                first=" ".join(map(str, first)),
+                second=" ".join(map(str, listed)),
+            )
             return
         self.scope.lists.append((listed, None))
         self.scope.counts.append(fact)
@@ -640,7 +718,9 @@ class _NoteMaker:
             self.keep(fact)
             return
         old = self.spray or Spray()
-        self.spray = Spray(what or old.what, day or old.date, days if days is not None else old.days_ago, old.entry_hours)
+        self.spray = Spray(
+            what or old.what, day or old.date, days if days is not None else old.days_ago, old.entry_hours
+        )
 
     def _entry(self, fact: Fact, n: int) -> None:
         span = fact.first("SPAN")
@@ -654,7 +734,9 @@ class _NoteMaker:
         written, span = fact.first("DATE"), fact.first("SPAN")
         if not fact.has("LOOK"):
             after = self.facts[n + 1] if n + 1 < len(self.facts) else None
-            alone = fact.lead in ("soft", "hard", "line", "colon") and (after is None or after.lead in ("soft", "hard", "line"))
+            alone = fact.lead in ("soft", "hard", "line", "colon") and (
+                after is None or after.lead in ("soft", "hard", "line")
+            )
             if span is None or span[0] != "days" or not alone or self.look is not None:
                 self._tail(fact, n)
                 return
@@ -712,7 +794,14 @@ class _NoteMaker:
         if per_plant is not None:
             if scope.plants is not None and len(per_plant) != scope.plants and at is not None:
                 listed = next(f for f in scope.counts if len(f.numbers) > 1)
-                self.m.complain("short_list", listed.start, listed.end, plants=scope.plants, count=len(per_plant), list=" ".join(map(str, per_plant)))
+                self.m.complain(
+                    "short_list",
+                    listed.start,
+                    listed.end,
+                    plants=scope.plants,
+                    count=len(per_plant),
+                    list=" ".join(map(str, per_plant)),
+                )
             listed_sum = sum(per_plant)
             if total is not None and total != listed_sum and at is not None:
                 self.m.complain("sum_mismatch", at.start, at.end, sum=listed_sum, total=total)
@@ -775,9 +864,11 @@ class _NoteMaker:
             outcome=outcome,  # type: ignore[arg-type]
             soil=Soil(moisture, self.texture, self.ph, self.k),  # type: ignore[arg-type]
             stage=self.stage,
-            roots=tuple(self.roots),
+            roots=tuple(sorted(self.roots, key=ROOT_WORDS.index)),
             tops=tops,
-            variety=Variety(self.variety.get("name"), self.variety.get("resistance"), self.variety.get("source")) if self.variety else None,  # type: ignore[arg-type]
+            variety=Variety(self.variety.get("name"), self.variety.get("resistance"), self.variety.get("source"))
+            if self.variety
+            else None,  # type: ignore[arg-type]
             spray=self._spray_value(),
             look_again=self.look,
             planted=self.planted,
@@ -808,7 +899,11 @@ class _NoteMaker:
             self.main = only
 
     def _over_spots(
-        self, fields: list[tuple[_Scope, Females, tuple[int, ...] | None]], main: Females, main_list: tuple[int, ...] | None, plants: int | None
+        self,
+        fields: list[tuple[_Scope, Females, tuple[int, ...] | None]],
+        main: Females,
+        main_list: tuple[int, ...] | None,
+        plants: int | None,
     ) -> tuple[Females, tuple[int, ...] | None, int | None]:
         """The note's totals from its places."""
         sums: dict[str, int | None] = {}
@@ -817,7 +912,10 @@ class _NoteMaker:
             sums[key] = sum(values) if all(v is not None for v in values) else None
         lists = [listed for _, _, listed in fields]
         joined = tuple(n for listed in lists if listed for n in listed) if all(lists) else None
-        counts = [scope.plants if scope.plants is not None else (len(listed) if listed else None) for scope, _, listed in fields]
+        counts = [
+            scope.plants if scope.plants is not None else (len(listed) if listed else None)
+            for scope, _, listed in fields
+        ]
         whole = sum(c for c in counts if c is not None) if all(c is not None for c in counts) else None
         start, end = fields[0][0].start, fields[-1][0].end
         if self.main.said and main.total is not None and sums["total"] is not None and main.total != sums["total"]:
@@ -883,10 +981,10 @@ class _NoteMaker:
             words.extend(v for v in found if v not in words)
         if "yellow" in words and any(w in words for w in ("interveinal_new", "edges_old", "flash_bands")):
             words.remove("yellow")
-        return tuple(words)
+        return tuple(sorted(words, key=TOP_WORDS.index))
 
     def _with_same(self, note: Note) -> Note:
-        """"Same as above": what this note does not say is taken from the one before, never the counts."""
+        """ "Same as above": what this note does not say is taken from the one before, never the counts."""
         if self.same is None:
             return note
         above = self.m.notes[-1]
@@ -916,5 +1014,12 @@ class _NoteMaker:
         days = ((note.date or self.m.sent) - note.planted).days
         late = (note.females.tan or 0) + (note.females.brown or 0)
         if late and days < TAN_DAYS:
-            fact = next((f for f in self.facts if f.kind in ("colour_count", "shades") and set(f.all("COLOUR")) & {"tan", "brown"}), self.facts[0])
+            fact = next(
+                (
+                    f
+                    for f in self.facts
+                    if f.kind in ("colour_count", "shades") and set(f.all("COLOUR")) & {"tan", "brown"}
+                ),
+                self.facts[0],
+            )
             self.m.complain("too_early_tan", fact.start, fact.end, days=days)

@@ -91,7 +91,9 @@ def _look(note: Note, words: Table, language: Language) -> list[str]:
         parts.append(short["not_looked"])
     places = [spot for spot in note.spots if not spot.check]
     if not places:
-        counted, counts = _counts(note.plants, note.per_plant, note.females, note.mostly, note.too_many, words, language)
+        counted, counts = _counts(
+            note.plants, note.per_plant, note.females, note.mostly, note.too_many, words, language
+        )
     else:
         counted, counts = "", []
         own = [spot.plants for spot in places]
@@ -164,10 +166,16 @@ def _number(value: float, words: Table) -> str:
 
 def _roots(note: Note, words: Table) -> list[str]:
     parts: list[str] = []
-    own = [words.first.get(("ROOT", value), "") or words.first["COLOUR", "white"] for value in note.roots if not value.startswith("nodules_")]
+    own = [
+        words.first.get(("ROOT", value), "") or words.first["COLOUR", "white"]
+        for value in note.roots
+        if not value.startswith("nodules_")
+    ]
     if own:
         parts.append(" ".join([words.first["ROOTS", "roots"], *own]))
-    nodules = [words.first["NODULE", value.removeprefix("nodules_")] for value in note.roots if value.startswith("nodules_")]
+    nodules = [
+        words.first["NODULE", value.removeprefix("nodules_")] for value in note.roots if value.startswith("nodules_")
+    ]
     if nodules:
         parts.append(" ".join([words.first["NODULES", "nodules"], *nodules]))
     return parts

@@ -12,8 +12,7 @@ from notes_bot.language.scan import clean, scan
 from notes_bot.model import LANGUAGES, Language
 
 COMMAND_TYPES = frozenset(
-    "UNDO STATE HISTORY DUE HELP TOPIC PICTURE ADD RENAME RENAME_TO ALIAS NEAR ACRES LAB EGGS WEATHER MUTE RESUME "
-    "LANGUAGE LANGUAGE_NAME PLACE SKIP MOVE RELEASE REFUSE DIGEST CORRECT".split()
+    ["UNDO", "STATE", "HISTORY", "DUE", "HELP", "TOPIC", "PICTURE", "ADD", "RENAME", "RENAME_TO", "ALIAS", "NEAR", "ACRES", "LAB", "EGGS", "WEATHER", "MUTE", "RESUME", "LANGUAGE", "LANGUAGE_NAME", "PLACE", "SKIP", "MOVE", "RELEASE", "REFUSE", "DIGEST", "CORRECT"]
 )
 
 
@@ -88,8 +87,7 @@ def table(language: Language) -> Table:
 
 
 _NOT_NEAR = COMMAND_TYPES | frozenset(
-    "LINK ABOUT COURTESY MEASURE TEXT NUMBER_WORD WEEKDAY MONTH NOT UNIT FIELD_WORD WHICH SAME BELOW CHEMICAL SPOT "
-    "TOTAL TODAY AFTER AGO GREEN BANDS".split()
+    ["LINK", "ABOUT", "COURTESY", "MEASURE", "TEXT", "NUMBER_WORD", "WEEKDAY", "MONTH", "NOT", "UNIT", "FIELD_WORD", "WHICH", "SAME", "BELOW", "CHEMICAL", "SPOT", "TOTAL", "TODAY", "AFTER", "AGO", "GREEN", "BANDS"]
 )
 """Never reached by a near word: numbers and days are never corrected, and little words have too many neighbours."""
 

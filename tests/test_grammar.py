@@ -1,0 +1,134 @@
+"""The grammar, the word tables, the mistakes and the help as data: every row is walked."""
+
+from __future__ import annotations
+
+from datetime import date
+
+import pytest
+
+from notes_bot.language import help_text, read_note
+from notes_bot.language.facts import RULES, parser
+from notes_bot.language.helping import COLUMNS, LINES, screens
+from notes_bot.language.mistakes import rows
+from notes_bot.language.words import source, table
+from notes_bot.model import LANGUAGES, Language
+
+SENT = date(2026, 6, 11)
+
+
+def _sent(row: dict[str, object]) -> date:
+    example = row["example"]
+    assert isinstance(example, dict)
+    return date.fromisoformat(example.get("sent", SENT.isoformat()))
+
+
+def test_every_sequence_of_tokens_parses() -> None:
+    """The parse table has an action for every token in every state, so no message can fail the parse."""
+    states = parser().parser.parser._parse_table.states  # type: ignore[union-attr]
+    tokens = {token for actions in states.values() for token in actions if token.isupper() or token == "$END"}
+    gaps = {str(state): tokens - set(actions) for state, actions in states.items() if tokens - set(actions)}
+
+    assert [{*tokens}] == list(gaps.values()), "only the accepting state has none"
+
+
+def test_every_rule_has_its_fact() -> None:
+    """Rule names and facts are one word; none is missing or left over."""
+    grammar_rules = {rule.origin.name for rule in parser().rules}
+    assert set(RULES) == {str(name) for name in grammar_rules if not str(name).startswith("_")} - {
+        "start",
+        "run",
+        "clause",
+    }
+
+
+@pytest.mark.parametrize("kind", rows()["mistake"])
+def test_a_mistakes_example_raises_it(kind: str) -> None:
+    """The example of each row gives exactly that complaint."""
+    row = rows()["mistake"][kind]
+    reading = read_note(row["example"]["text"], sent=_sent(row), language=row["example"]["language"])
+
+    assert kind in [problem.kind for problem in reading.problems]
+
+
+@pytest.mark.parametrize("kind", rows()["mistake"])
+@pytest.mark.parametrize("language", LANGUAGES)
+def test_a_mistakes_advice_parses(kind: str, language: Language) -> None:
+    """The line that would have worked reads without a complaint, in each language."""
+    row = rows()["mistake"][kind]
+    example = read_note(row["example"]["text"], sent=_sent(row), language=row["example"]["language"])
+    problem = next(p for p in example.problems if p.kind == kind)
+    instead = problem.instead if language == row["example"]["language"] else row["instead"][language]
+    filled = instead.format(
+        number=14,
+        text="3",
+        plants=6,
+        count=5,
+        list="3 0 7 2 5",
+        sum=15,
+        total=17,
+        what=_white(language),
+        first=12,
+        second=14,
+        sent="11 jun",
+        days=20,
+    )
+    reading = read_note(filled, sent=_sent(row), language=language)
+
+    assert not reading.problems, filled
+    assert reading.notes or reading.commands, filled
+
+
+def _white(language: Language) -> str:
+    return table(language).first["COLOUR", "white"]
+
+
+@pytest.mark.parametrize("kind", rows()["remark"])
+def test_a_remarks_example_raises_it(kind: str) -> None:
+    """What is read only after a correction says so."""
+    row = rows()["remark"][kind]
+    reading = read_note(row["example"]["text"], sent=_sent(row), language=row["example"]["language"])
+
+    assert kind in [remark.kind for remark in reading.remarks]
+
+
+@pytest.mark.parametrize("language", LANGUAGES)
+def test_every_topic_fits_one_phone_screen(language: Language) -> None:
+    """At most 18 lines of 40 columns, for each topic."""
+    for topic in screens()[language]:
+        lines = help_text(topic, language).split("\n")
+        assert len(lines) <= LINES, topic
+        assert max(map(len, lines)) <= COLUMNS, topic
+
+
+@pytest.mark.parametrize("language", LANGUAGES)
+def test_what_the_help_shows_can_be_sent(language: Language) -> None:
+    """Each indented line of the help reads without a complaint, in its language."""
+    for topic in screens()[language]:
+        for line in help_text(topic, language).split("\n"):
+            if line.startswith("  "):
+                sent = date(2026, 11, 1) if "oct" in line else SENT
+                reading = read_note(line.strip(), sent=sent, language=language)
+                assert not reading.problems, line
+                assert reading.notes or reading.commands, line
+                assert language == reading.language, line
+
+
+def test_help_by_a_word_of_the_language() -> None:
+    """A topic is found by the words people use for it, and an unknown one gives the first screen."""
+    assert help_text("counts", "es") == help_text("conteo", "es")
+    assert help_text("quantum", "en") == help_text(None, "en")
+
+
+@pytest.mark.parametrize("language", LANGUAGES)
+def test_the_three_word_files_hold_the_same_kinds(language: Language) -> None:
+    """A kind of word that one language has, all have."""
+    assert set(source("en")) == set(source(language))
+
+
+@pytest.mark.parametrize("language", LANGUAGES)
+def test_no_number_word_is_also_a_slip(language: Language) -> None:
+    """Numbers are never corrected, so no number word may stand among the slips."""
+    numbers = {word for words in source(language)["NUMBER_WORD"].values() for word in words}
+    slips = {word for section in source(language)["slips"].values() for words in section.values() for word in words}
+
+    assert not numbers & slips
