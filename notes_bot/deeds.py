@@ -12,6 +12,7 @@ from dataclasses import dataclass, field, replace
 from datetime import date, datetime, timedelta
 from typing import Any
 
+from notes_bot.language import help_text
 from notes_bot.model import (
     COLOURS,
     Climate,
@@ -480,7 +481,8 @@ def _due(work: Work, _command: Command) -> None:
 
 
 def _help(work: Work, command: Command) -> None:
-    work.letters.append(compose_help(work.language, str(command.args.get("topic") or "")))
+    topic = command.args.get("topic")
+    work.letters.append(compose_help(work.language, help_text(str(topic) if topic else None, work.language)))
 
 
 def _add_field(work: Work, command: Command) -> None:

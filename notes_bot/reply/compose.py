@@ -207,12 +207,11 @@ def compose_due(
     return Reply(speak("answer.subject_service"), letter.text(), _named(speak, head, names))
 
 
-def compose_help(language: Language, topic: str = "") -> Reply:
-    """How to write a note, or one topic of it; an unknown topic gets the list of topics."""
+def compose_help(language: Language, text: str = "") -> Reply:
+    """How to write a note: ``text`` is the note language's own card; the short form is one line of example."""
     speak = words(language)
-    table = speak.tables["help"]
-    text = table["topics"].get(topic.strip().lower()) or table["all"]
-    return Reply(speak("answer.subject_service"), text.strip() + "\n", shorten(table["short"]))
+    card = text.strip("\n") or f"{speak('unreadable.do')}\n{speak('unreadable.example')}"
+    return Reply(speak("answer.subject_service"), card + "\n", shorten(speak("help.short")))
 
 
 def compose_done(fact: Fact, language: Language, *, field: Field | None = None, year: int | None = None) -> Reply:
@@ -475,7 +474,7 @@ def _short_next(speak: Words, outlook: Outlook | None) -> str:
     again = outlook.recheck
     if again is None:
         return speak("short.none_set")
-    if again.earliest == again.latest:
+    if telling.one_day(again):
         return speak("short.again_day", likely=again.likely)
     return speak("short.again", span=speak.span(again.earliest, again.latest), likely=again.likely)
 

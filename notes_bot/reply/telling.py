@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from notes_bot.model import Fact, Finding, Interval, Note, Outlook, ResistanceWatch, Window
+from notes_bot.model import Fact, Finding, Interval, Note, Outlook, Recheck, ResistanceWatch, Window
 from notes_bot.reply.words import Words
 
 HEADLINE = 110
@@ -78,12 +78,17 @@ def finding(speak: Words, note: Note, found: Finding | None) -> str:
     return speak.name("verdict", "seen")
 
 
+def one_day(again: Recheck) -> bool:
+    """Told as one day and not as a window: a day the writer asked for, or a window of one day."""
+    return again.purpose == "asked" or again.earliest == again.latest
+
+
 def next_look(speak: Words, outlook: Outlook | None) -> str:
     """When to look again, for a headline."""
     again = outlook.recheck if outlook else None
     if again is None:
         return speak("answer.next_none")
-    if again.earliest == again.latest:
+    if one_day(again):
         return speak("answer.next_one_day", likely=again.likely)
     return speak("answer.next", span=speak.span(again.earliest, again.latest), likely=again.likely)
 
@@ -208,7 +213,7 @@ def again(speak: Words, outlook: Outlook) -> list[str]:
             told += f" {sentence(speak.say(outlook.no_recheck))}"
         return [told]
     purpose = speak.name("purpose", look.purpose)
-    if look.purpose == "asked" and look.earliest == look.latest:
+    if look.purpose == "asked":
         lines = [speak("answer.again_asked", likely=look.likely, purpose=purpose)]
     else:
         span = speak.span(look.earliest, look.latest)
