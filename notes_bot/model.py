@@ -341,6 +341,9 @@ class History:
     """Aware. Nobody may enter before it (stated restricted-entry interval)."""
     found_before: bool | None = None
     """True when females, cysts or eggs were ever found in this field in earlier seasons."""
+    infested_prior: float | None = None
+    """Chance (0-1) of infestation before this season where the crew knows better than even: from the neighbours, a county
+    survey, a soil test. ``found_before`` wins over it."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -460,6 +463,32 @@ class LookAlike:
 
 
 @dataclass(frozen=True, slots=True)
+class Change:
+    """Females per plant now against the last look with a count."""
+
+    since: date
+    ratio: Interval
+    """Now over then; 1 = the same."""
+    chance_more: float
+    """Chance (0-1) that there are more now, as counted."""
+    comparable: bool
+    """False when the two looks differ in a way that alone could make the difference."""
+    reasons: tuple[Fact, ...] = ()
+    """What differs, keys in ``notes_bot.worth.CHANGE_KEYS``."""
+
+
+@dataclass(frozen=True, slots=True)
+class LookPlan:
+    """How a look must be made to show a light infestation."""
+
+    method: Method
+    soaked: bool
+    places: int
+    plants: Mapping[int, int | None]
+    """Percent sure (80, 90, 95) -> plants in all; ``None`` when no number of plants does it that way."""
+
+
+@dataclass(frozen=True, slots=True)
 class Finding:
     """What the latest look is worth."""
 
@@ -485,6 +514,11 @@ class Finding:
     """Two causes that are probably true at once, or empty."""
     separating_check: Fact | None = None
     cautions: tuple[Fact, ...] = ()
+    change: Change | None = None
+    """Against the season's last look with a count; ``None`` without one."""
+    overlooked: float | None = None
+    """None seen: females per plant (field mean) that such a look would overlook every second time, females being out.
+    At most 100, which then means "100 or more"."""
 
 
 @dataclass(frozen=True, slots=True)

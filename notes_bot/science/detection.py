@@ -25,10 +25,12 @@ from typing import Literal
 
 import numpy as np
 from numpy.typing import NDArray
-from scipy import special, stats
+from scipy import optimize, special, stats
 
 Method = Literal["pulled", "eased", "shovel"]
 Moisture = Literal["dry", "moist", "wet"]
+Condition = Literal["sand", "loam", "clay", "dry", "wet"]
+CONDITIONS: tuple[Condition, ...] = ("sand", "loam", "clay", "dry", "wet")
 Beta = tuple[float, float]
 Floats = NDArray[np.float64]
 
@@ -171,18 +173,21 @@ def _round_up(value: float) -> int:
 
 @dataclass(frozen=True, slots=True)
 class Recovery:
-    """Chance that one female on the plant is brought up and noticed, by method and soil condition."""
+    """Chance that one female on the plant is brought up and noticed, by method and soil condition.
+
+    `weight`: how many observations the number is worth (a + b of its Beta).
+    """
 
     method: Method
     soaked: bool
-    condition: Literal["sand", "loam", "clay", "dry", "wet"]
+    condition: Condition
     chance: float
     source: str = "judgement"
+    weight: float = 10.0
 
 
 def _row(method: Method, soaked: bool, *chances: float) -> tuple[Recovery, ...]:
-    conditions = ("sand", "loam", "clay", "dry", "wet")
-    return tuple(Recovery(method, soaked, c, q) for c, q in zip(conditions, chances, strict=True))  # type: ignore[arg-type]
+    return tuple(Recovery(method, soaked, c, q) for c, q in zip(CONDITIONS, chances, strict=True))
 
 
 RECOVERIES: tuple[Recovery, ...] = (
@@ -195,10 +200,8 @@ RECOVERIES: tuple[Recovery, ...] = (
 )
 """No published number exists: judgement, shaped by field advice that pulling leaves the young roots and the
 females behind and that washing shows more (Tylka2011, Dtn2021). "dry" is any dry soil but sand. Soaking adds
-least where the roots stayed in the ground. A crew's own double-digging trial replaces a row (`trial_recovery`)."""
-
-RECOVERY_WEIGHT = 10.0
-"""Observations the table is worth: the spread of the Beta."""
+least where the roots stayed in the ground. Each row is worth ten observations. A crew's own double-digging trial
+replaces rows (`notes_bot.science.digging_trial`)."""
 
 _TEXTURES: dict[str, tuple[Literal["sand", "loam", "clay"], ...]] = {
     "sand": ("sand",),
@@ -230,29 +233,28 @@ def recovery_beta(
 ) -> Beta:
     """Beta(a, b) of the chance that one female on a dug plant is brought up and noticed.
 
-    What is known picks a row of `table` (a + b = 10). What is not said is averaged over what is usual, and the
+    What is known picks a row of `table` (a + b = its weight, 10). What is not said is averaged over what is usual, and the
     Beta is then as wide as that ignorance (a + b below 10). Not soaked unless said. `snapped`: the roots tore
     off, which halves what came up. Judgement throughout; see docs/science/detection.md.
     """
-    chances = {(row.method, row.soaked, row.condition): row.chance for row in table}
+    rows = {(row.method, row.soaked, row.condition): row for row in table}
     soils = _TEXTURES.get((texture or "").replace(" ", "_").replace("-", "_"), ("loam",))
     mean = second = 0.0
     for this_method, p_method in ({method: 1.0} if method else _UNKNOWN_METHOD).items():
         for this_moisture, p_moisture in ({moisture: 1.0} if moisture else _UNKNOWN_MOISTURE).items():
             for soil in soils:
                 condition = _condition(this_moisture, soil)
-                q = chances[this_method, bool(soaked), condition] * (0.5 if snapped else 1.0)
+                row = rows[this_method, bool(soaked), condition]
+                q = row.chance * (0.5 if snapped else 1.0)
                 weight = p_method * p_moisture / len(soils)
                 mean += weight * q
-                second += weight * (q * q + q * (1.0 - q) / (RECOVERY_WEIGHT + 1.0))
+                second += weight * (q * q + q * (1.0 - q) / (row.weight + 1.0))
     spread = second - mean * mean
     strength = mean * (1.0 - mean) / spread - 1.0
     return mean * strength, (1.0 - mean) * strength
 
 
-def _condition(
-    moisture: Moisture, soil: Literal["sand", "loam", "clay"]
-) -> Literal["sand", "loam", "clay", "dry", "wet"]:
+def _condition(moisture: Moisture, soil: Literal["sand", "loam", "clay"]) -> Condition:
     if moisture == "dry" and soil != "sand":
         return "dry"
     return "wet" if moisture == "wet" else soil
@@ -293,15 +295,35 @@ INTENSITIES: dict[Resistance | None, Intensity] = {
 
 @dataclass(frozen=True, slots=True)
 class Look:
-    """One clean look: plants dug at each place (same name = same place), recovery Beta, chance of visibility [0-1]."""
+    """One clean look: plants dug at each place (same name = same place), recovery Beta, chance of visibility [0-1].
+
+    `showing`: females on the roots that day, given that any are out, relative to the height of the first generation
+    (0 and up; later generations pass 1); None = judged from `visible` by `showing_by_chance`.
+    """
 
     places: tuple[tuple[str, int], ...]
     recovery: Beta
     visible: float = 1.0
+    showing: float | None = None
+
+    @property
+    def out(self) -> float:
+        """Females out, given that any are, as a share of the first generation's height."""
+        return showing_by_chance(self.visible) if self.showing is None else self.showing
 
     @property
     def plants(self) -> int:
         return sum(plants for _, plants in self.places)
+
+
+def showing_by_chance(visible: float) -> float:
+    """Share of the first generation's females out, given that any are, on a day with that chance of any [0-1].
+
+    ``v (0.4 + 0.6 v^8)``: near the first whites only a few of the females to come are out, and a chance that is not
+    yet 1 says the day is near them. Drawn by eye through what the clock expects of a season in the middle of the belt
+    (0.14, 0.24, 0.51 and 0.87 at chances of 0.3, 0.7, 0.95 and 1): judgement.
+    """
+    return visible * (0.4 + 0.6 * visible**8)
 
 
 def spread(plants: int, places: int | None = None) -> tuple[tuple[str, int], ...]:
@@ -346,8 +368,7 @@ def none_seen_probability(
     `intensity`: females per plant of the field, a number or a prior. With no looks, no plants or nothing visible
     it is 1. Looks share the field's intensity, the means of places with the same name, the weakness of the method
     (their recoveries are the same quantile of their Betas) and the calendar (if females were out for a look, they
-    were out for every look with a higher `visible`). On a day of uncertain visibility fewer females are out: the
-    mean counts in proportion to `visible`.
+    were out for every look with a higher `visible`). The mean counts in proportion to what is out (`Look.out`).
     """
     looks = [look for look in looks if look.plants > 0 and look.visible > 0.0]
     if not looks:
@@ -371,7 +392,7 @@ def none_seen_probability(
                 plants = dict(look.places).get(name, 0)
                 if plants:
                     q = _recovery_nodes(*look.recovery)[None, :, None]
-                    seen = q * (means * min(look.visible, 1.0))[:, None, None] * factor[None, None, :]
+                    seen = q * (means * look.out)[:, None, None] * factor[None, None, :]
                     log_none -= k_within * plants * np.log1p(seen / k_within)
             missed *= np.exp(log_none) @ weight_g
         total += (upper - lower) * float(weight_m @ missed @ weight_u)
@@ -381,7 +402,25 @@ def none_seen_probability(
 
 def look_detection(look: Look, intensity: Intensity | float = LIGHT) -> float:
     """Chance [0-1] that this look would have shown an infestation (a light one by default), females being out."""
-    return 1.0 - none_seen_probability([Look(look.places, look.recovery, 1.0)], intensity)
+    return 1.0 - none_seen_probability([Look(look.places, look.recovery)], intensity)
+
+
+OVERLOOKED_AT_MOST = 100.0
+
+
+def overlooked(look: Look, chance: float = 0.5) -> float:
+    """Females per plant (field mean) that such a look overlooks with `chance` [0-1], females being out.
+
+    The question asked backwards: what could still be there? `OVERLOOKED_AT_MOST` stands for that and more.
+    """
+
+    def missed(log_mean: float) -> float:
+        return none_seen_probability([Look(look.places, look.recovery)], math.exp(log_mean)) - chance
+
+    low, high = math.log(0.001), math.log(OVERLOOKED_AT_MOST)
+    if look.plants == 0 or missed(high) > 0.0:
+        return OVERLOOKED_AT_MOST
+    return math.exp(float(optimize.brentq(missed, low, high, xtol=1e-3)))
 
 
 def plants_to_dig(

@@ -5,6 +5,7 @@ from __future__ import annotations
 import csv
 import re
 from collections.abc import Callable
+from dataclasses import replace
 from pathlib import Path
 
 import numpy as np
@@ -298,6 +299,26 @@ def test_the_look_agrees_with_a_draw_of_fields_plant_by_plant() -> None:
     assert ours == pytest.approx(missed, abs=4 * np.sqrt(0.25 / draws))
 
 
+def test_what_was_overlooked_is_the_question_asked_backwards() -> None:
+    """At the density named, the look misses every second time; a better look leaves less."""
+    six = Look(spread(6), detection.recovery_beta("shovel", False, "moist", "loam"))
+
+    assert detection.look_detection(six, detection.overlooked(six)) == pytest.approx(0.5, abs=0.002)
+    assert detection.overlooked(_shovel(20)) < detection.overlooked(six)
+    assert detection.overlooked(_shovel(0)) == detection.OVERLOOKED_AT_MOST
+
+
+def test_fewer_females_out_make_a_look_worth_less() -> None:
+    """Just after the first whites a clean look says less than at the height of a generation."""
+    chances = [
+        none_seen_probability([replace(_shovel(8), showing=showing)], INTENSITIES[None]) for showing in (0.1, 0.5, 1, 3)
+    ]
+
+    assert chances == sorted(chances, reverse=True)
+    assert detection.showing_by_chance(1.0) == 1.0
+    assert detection.showing_by_chance(0.0) == 0.0
+
+
 def test_plants_to_dig_is_the_fewest_that_do() -> None:
     """One plant fewer would not be enough, that many are."""
     recovery = detection.recovery_beta("shovel", True, "moist", "loam")
@@ -330,9 +351,9 @@ def test_a_recovery_is_worth_ten_observations_or_fewer(
 
     assert a > 0
     assert b > 0
-    assert a + b <= detection.RECOVERY_WEIGHT + 1e-9
+    assert a + b <= 10.0 + 1e-9
     if moisture is not None and texture in ("sand", "loam", "clay"):
-        assert a + b == pytest.approx(detection.RECOVERY_WEIGHT)
+        assert a + b == pytest.approx(10.0)
 
 
 def test_snapped_roots_halve_what_comes_up() -> None:
