@@ -37,7 +37,7 @@ class World:
     air_daily_sd: float = 3.2
     air_memory: float = 0.68
     plant_lag_sd: float = 40.0
-    """How much later one plant's females are than another's [DD5]: what makes counts clump."""
+    """How much later one plant's females are than another's [DD5]: what makes colours clump by plant."""
     misread: float = 0.05
     recovery: tuple[float, float, float, float] = (0.75, 0.75, 0.70, 0.60)
     base_c: float = 5.0
@@ -55,7 +55,7 @@ class SimulatedSeason:
     peak: list[date | None]
     turning_tan: list[date | None]
     on_roots: np.ndarray
-    """Females by generation, colour and day, shape (generations, 4, days)."""
+    """Females by plant, colour and day, all generations, shape (plants, 4, days)."""
     density: float
     seen: list[tuple[date, tuple[int, int, int, int]]] = field(default_factory=list)
 
@@ -96,7 +96,10 @@ def gamma(draw: np.random.Generator, mean, sd, size):
     return draw.gamma((mean / sd) ** 2, sd**2 / mean)
 
 
-def simulate(world: World, draw: np.random.Generator, females: int = 2500) -> SimulatedSeason:
+PLANTS = 50
+
+
+def simulate(world: World, draw: np.random.Generator, females: int = 3000) -> SimulatedSeason:
     """One field's season. The number of females only sets how smooth the truth is; counts come from ``look``."""
     planted = date(2024, 5, 1) + timedelta(days=int(draw.integers(0, 25)))
     air, soil = weather(world, draw)
@@ -109,30 +112,39 @@ def simulate(world: World, draw: np.random.Generator, females: int = 2500) -> Si
     first = pace * (world.first_generation[0] + world.first_generation[1] * draw.normal())
     later = pace * (world.later_generation[0] + world.later_generation[1] * draw.normal())
     growth = world.growth[0] * np.exp(world.growth[1] * draw.normal())
-    white = lag + uneven * 70 * draw.normal(size=females) + gamma(draw, pace * 250, 35 * uneven, females)
+    plant = np.arange(females) % PLANTS
+    lateness = world.plant_lag_sd * draw.normal(size=PLANTS)
+    alone = np.sqrt(70.0**2 - world.plant_lag_sd**2)  # plants and females together spread over 70
+    entered = lag + uneven * (lateness[plant] + alone * draw.normal(size=females))
+    white = entered + gamma(draw, pace * 250, 35 * uneven, females)
     weight = 1.0
-    counts = np.zeros((5, 4, DAYS))
+    by_plant = np.zeros((PLANTS, 4, DAYS))
     found: dict[str, list[date | None]] = {"first": [], "peak": [], "tan": []}
     for number in range(5):
         yellow = white + gamma(draw, slow * 80, slow * 30, len(white))
         tan = yellow + gamma(draw, slow * 60, slow * 25, len(white))
         brown = tan + gamma(draw, slow * 40, slow * 20, len(white))
         lost = brown + draw.exponential(loss, len(white))
-        passed = [np.searchsorted(np.sort(x), heat, side="right") for x in (white, yellow, tan, brown, lost)]
+        turned = [np.searchsorted(heat, x, side="left") for x in (white, yellow, tan, brown, lost)]
+        passed = [np.cumsum(np.bincount(days, minlength=DAYS + 1)[:DAYS]) for days in turned]
+        counts = [passed[colour] - passed[colour + 1] for colour in range(4)]
         for colour in range(4):
-            counts[number, colour] = weight * (passed[colour] - passed[colour + 1])
+            for sign, days in ((weight, turned[colour]), (-weight, turned[colour + 1])):
+                change = np.bincount(plant * (DAYS + 1) + days, minlength=PLANTS * (DAYS + 1))
+                by_plant[:, colour] += sign * np.cumsum(change.reshape(PLANTS, DAYS + 1), axis=1)[:, :DAYS]
         found["first"].append(_first(passed[0] >= 0.05 * len(white)))
-        smooth = np.convolve(counts[number, 1], np.ones(3) / 3, "same")
+        smooth = np.convolve(counts[1], np.ones(3) / 3, "same")
         top = int(np.argmax(smooth))
         found["peak"].append(day(top) if top < DAYS - 5 else None)
-        over = counts[number, 2] + counts[number, 3] > counts[number, 1]
+        over = counts[2] + counts[3] > counts[1]
         low = int(np.argmax(passed[1] > 0.1 * len(white)))
         found["tan"].append(_first(over, low))
-        mothers = draw.choice(white, len(white))
-        white = mothers + gamma(draw, first if number == 0 else later, 55 * uneven, len(white))
+        mothers = draw.integers(0, len(white), len(white))
+        white, plant = white[mothers], plant[mothers]
+        white = white + gamma(draw, first if number == 0 else later, 55 * uneven, len(white))
         weight *= growth if number == 0 else growth**0.6
     density = world.density[0] * np.exp(world.density[1] * draw.normal())
-    return SimulatedSeason(planted, air, soil, found["first"], found["peak"], found["tan"], counts, density)
+    return SimulatedSeason(planted, air, soil, found["first"], found["peak"], found["tan"], by_plant, density)
 
 
 def _first(true: np.ndarray, start: int = 0) -> date | None:
@@ -145,18 +157,16 @@ def look(
 ) -> tuple[int, int, int, int]:
     """What a scout with a shovel counts on some plants, all plants together, colours as called."""
     called = np.zeros(4, dtype=int)
-    whole = season.on_roots.sum(axis=0)
-    height = max(season.on_roots[0].sum(axis=0).max(), 1.0)
-    rate = 17.0  # DD5 a day, near enough to turn a plant's lateness into days
-    for _ in range(plants):
-        late = world.plant_lag_sd * draw.normal() / rate
-        at = int(np.clip(round(place(on) - late), 0, DAYS - 1))
-        mean = season.density * whole[:, at] / height * draw.gamma(0.8, 1 / 0.8)
+    at = place(on)
+    first_height = max(float(season.on_roots[:, :, : place(season.planted) + 75].sum(axis=1).mean(axis=0).max()), 1e-9)
+    for chosen in draw.choice(PLANTS, plants, replace=False):
+        # Plants differ in how many females they carry as well as in when they carry them.
+        mean = season.density * season.on_roots[chosen, :, at] / first_height * draw.gamma(0.8, 1 / 0.8)
         real = draw.poisson(mean * np.array(world.recovery))
         for colour, number in enumerate(real):
             stray = draw.binomial(number, world.misread)
             called[colour] += number - stray
             neighbours = [c for c in (colour - 1, colour + 1) if 0 <= c <= 3]
-            for _ in range(stray):
-                called[draw.choice(neighbours)] += 1
+            if stray:
+                np.add.at(called, draw.choice(neighbours, stray), 1)
     return tuple(int(n) for n in called)

@@ -253,75 +253,129 @@ class Posterior:
         return float(1 / np.sum(self.weights**2))
 
 
-def log_likelihood(
-    states: Floats, season: Season, looks: Sequence[Look], with_none: bool = True
-) -> tuple[Floats, Floats]:
-    """Log-likelihood of all looks for each state, and each look's log-odds of being a blunder.
+@dataclass(frozen=True, slots=True)
+class _Sheet:
+    """The looks laid out as arrays, so that many states are weighed at once."""
+
+    days: NDArray[np.int_]
+    found: Floats
+    """Share of each colour found, shape (looks, 4)."""
+    counts: Floats
+    """Colour counts, one row a spot, shape (rows, 4)."""
+    row_look: NDArray[np.int_]
+    """Which look each row belongs to."""
+    row_constant: Floats
+    """What of a row's log-probability no state changes."""
+    even_log: Floats
+    """Log-probability of each look's colours when all mixes are equally likely, shape (looks,)."""
+    mostly: tuple[tuple[int, NDArray[np.bool_]], ...]
+    coloured: NDArray[np.int_]
+    """Looks with anything said of colours."""
+    totals: NDArray[np.int_]
+    """Looks with a total, counted or none, whose ``total`` and ``plants`` follow."""
+    total: Floats
+    plants: Floats
+    total_constant: Floats
+    vague: NDArray[np.int_]
+    """Looks where females were seen but not counted."""
+    nodes: NDArray[np.int_]
+    node: Floats
+
+
+def _sheet(looks: Sequence[Look], with_none: bool) -> _Sheet:
+    rows = [(i, row) for i, look in enumerate(looks) for row in look.colours if sum(row) > 0]
+    counts = np.array([row for _, row in rows], dtype=float).reshape(-1, 4)
+    whole = counts.sum(axis=1)
+    constant = gammaln(whole + 1) - gammaln(counts + 1).sum(axis=1)
+    concentration = _p("colour_concentration")
+    even = np.zeros(len(looks))
+    for (i, _), total in zip(rows, whole, strict=True):
+        even[i] += gammaln(4.0) + gammaln(total + 1) - gammaln(total + 4)
+    mostly = tuple(
+        (i, np.array(look.mostly))
+        for i, look in enumerate(looks)
+        if look.mostly is not None and not any(sum(row) for row in look.colours)
+    )
+    for i, named in mostly:
+        even[i] += _mostly_log(np.array([named.mean()]))[0]
+    counted = [
+        i for i, look in enumerate(looks) if (look.seen or with_none) and (look.at_least or look.total is not None)
+    ]
+    plants = np.array([float(looks[i].plants or 5) for i in counted])
+    least = 40 * plants * np.array([looks[i].at_least for i in counted], dtype=bool)
+    total = np.array([float(looks[i].total or 0) for i in counted])
+    total = np.where(total > 0, total, least)
+    shape = _p("total_shape")
+    nodes = [i for i, look in enumerate(looks) if look.node is not None]
+    return _Sheet(
+        days=np.array([look.day for look in looks]),
+        found=np.array([FOUND_SHARE[look.method] for look in looks]),
+        counts=counts,
+        row_look=np.array([i for i, _ in rows], dtype=int),
+        row_constant=constant + gammaln(concentration) - gammaln(concentration + whole),
+        even_log=even,
+        mostly=mostly,
+        coloured=np.array(sorted({i for i, _ in rows} | {i for i, _ in mostly}), dtype=int),
+        totals=np.array(counted, dtype=int),
+        total=total,
+        plants=plants,
+        total_constant=gammaln(shape + total) - gammaln(shape) - gammaln(total + 1) + shape * np.log(shape),
+        vague=np.array([i for i, look in enumerate(looks) if look.seen and i not in counted], dtype=int),
+        nodes=np.array(nodes, dtype=int),
+        node=np.array([float(looks[i].node or 0) for i in nodes]),
+    )
+
+
+def log_likelihood(states: Floats, season: Season, sheet: _Sheet) -> tuple[Floats, Floats]:
+    """Log-likelihood of all looks for each state, and each coloured look's log-chance of being a blunder.
 
     Colours: Dirichlet-multinomial about the expected shares, blurred by misreading and by uneven finding. Totals:
-    negative binomial about density x expected numbers x found share. None seen is a total of 0; ``with_none=False``
-    leaves those out.
+    negative binomial about density x expected numbers x found share. None seen is a total of 0.
 
-    :returns: shapes (states,) and (states, looks).
+    :returns: shapes (states,) and (states, coloured looks).
     """
-    result = np.zeros(len(states))
-    blunder = np.full((len(states), len(looks)), -np.inf)
-    if not looks:
-        return result, blunder
-    days = np.array([look.day for look in looks])
-    heat = heat_since_planting(states, season, days)
+    heat = heat_since_planting(states, season, sheet.days)
     who = cohorts(states, season.resistant, _reached(heat))
-    numbers = on_roots(who, heat).sum(axis=2)
-    density = np.log(_p("females_per_plant")) + _s("females_per_plant") * states[:, DENSITY]
-    if season.resistant:
-        density = density + np.log(_p("resistant_share"))
-    height = _height(who)
-    alive = ndtr((season.roots_end + season.roots_end_sd * states[:, [ROOTS]] - days) / 3.0)
-    for i, look in enumerate(looks):
-        found = np.array(FOUND_SHARE[look.method])
-        likely = numbers[:, i] * found
-        shares = _misread(likely)
-        colour_log = np.zeros(len(states))
-        even_log = 0.0
-        for row in look.colours:
-            counts = np.array(row, dtype=float)
-            if counts.sum() > 0:
-                colour_log = colour_log + _dirichlet_multinomial(counts, _p("colour_concentration") * shares)
-                even_log += float(_dirichlet_multinomial(counts, np.ones((1, 4)))[0])
-        if look.mostly is not None and not any(sum(row) for row in look.colours):
-            named = np.array(look.mostly)
-            share = shares[:, named].sum(axis=1)
-            # Worth about six females of which most were of the colours named.
-            colour_log = colour_log + 5 * np.log(share) + 1.2 * np.log1p(-np.minimum(share, 0.995))
-            even_log += 5 * np.log(named.mean()) + 1.2 * np.log1p(-min(named.mean(), 0.995))
-        if look.colours or look.mostly is not None:
-            honest, wild = _HONEST_LOG + colour_log, _BLUNDER_LOG + even_log
-            blunder[:, i] = wild - np.logaddexp(honest, wild)
-            result = result + np.logaddexp(honest, wild)
-        if look.seen or with_none:
-            result = result + _total_log(look, likely.sum(axis=1) * alive[:, i] / height, density)
-        if look.node is not None and season.planted_sd > 0:
-            at = _p("planting_to_emergence") + _p("node_heat") * look.node
-            result = result - 0.5 * ((heat[:, i] - at) / _s("node_heat")) ** 2
+    likely = on_roots(who, heat).sum(axis=2) * sheet.found
+    shares = _misread(likely)
+    result = np.zeros(len(states))
+    blunder = np.zeros((len(states), len(sheet.coloured)))
+    if len(sheet.coloured):
+        colour = np.zeros((len(states), len(sheet.days)))
+        if len(sheet.counts):
+            alpha = _p("colour_concentration") * shares[:, sheet.row_look]
+            rows = (gammaln(alpha + sheet.counts) - gammaln(alpha)).sum(axis=2) + sheet.row_constant
+            for row, i in enumerate(sheet.row_look):
+                colour[:, i] += rows[:, row]
+        for i, named in sheet.mostly:
+            colour[:, i] += _mostly_log(shares[:, i, named].sum(axis=1))
+        honest = _HONEST_LOG + colour[:, sheet.coloured]
+        wild = _BLUNDER_LOG + sheet.even_log[sheet.coloured]
+        either = np.logaddexp(honest, wild)
+        blunder = wild - either
+        result += either.sum(axis=1)
+    if len(sheet.totals) or len(sheet.vague):
+        left = season.roots_end + season.roots_end_sd * states[:, [ROOTS]] - sheet.days
+        level = likely.sum(axis=2) * ndtr(left / 3.0) / _height(who)[:, None]
+    if len(sheet.totals):
+        density = np.log(_p("females_per_plant")) + _s("females_per_plant") * states[:, [DENSITY]]
+        if season.resistant:
+            density = density + np.log(_p("resistant_share"))
+        mean = sheet.plants * np.maximum(np.exp(density) * level[:, sheet.totals], 1e-3)
+        shape = _p("total_shape")
+        together = (shape + sheet.total) * np.log(shape + mean)
+        result += (sheet.total_constant + sheet.total * np.log(mean) - together).sum(axis=1)
+    if len(sheet.vague):
+        result += np.log(level[:, sheet.vague] + 0.003).sum(axis=1)
+    if len(sheet.nodes) and season.planted_sd > 0:
+        at = _p("planting_to_emergence") + _p("node_heat") * sheet.node
+        result -= 0.5 * (((heat[:, sheet.nodes] - at) / _s("node_heat")) ** 2).sum(axis=1)
     return result, blunder
 
 
-def _total_log(look: Look, level: Floats, density: Floats) -> Floats:
-    """Negative binomial log-probability of a visit's total; ``level`` is findable females over a peak's females."""
-    if look.total is None and not look.at_least:
-        return np.log(level + 0.003) if look.seen else np.zeros_like(level)
-    plants = look.plants or 5
-    mean = np.maximum(plants * np.exp(density) * level, 1e-3 * plants)
-    shape = _p("total_shape")
-    count = look.total or 0
-    if look.at_least and count == 0:
-        count = 40 * plants
-    zero = shape * np.log(shape / (shape + mean))
-    if count == 0:
-        return np.asarray(zero)
-    return np.asarray(
-        gammaln(shape + count) - gammaln(shape) - gammaln(count + 1.0) + zero + count * np.log(mean / (shape + mean))
-    )
+def _mostly_log(share: Floats) -> Floats:
+    """Log-weight of colours said to be most: worth about six females of which most had those colours."""
+    return np.asarray(5 * np.log(share) + 1.2 * np.log1p(-np.minimum(share, 0.995)))
 
 
 def _height(who: Cohorts) -> Floats:
@@ -331,25 +385,16 @@ def _height(who: Cohorts) -> Floats:
 
 
 def _misread(numbers: Floats) -> Floats:
-    """Shares of the colours as called: a few females are taken for the colour next to theirs; shape (states, 4)."""
+    """Shares of the colours as called, a few females taken for the colour next to theirs; colours on the last axis."""
     blur = _p("misread_share")
-    total = numbers.sum(axis=1, keepdims=True)
+    total = numbers.sum(axis=-1, keepdims=True)
     # Where nothing is on the roots, whatever was counted is equally surprising.
     shares = np.where(total > 1e-9, numbers / np.maximum(total, 1e-9), 0.25)
     called = shares * (1 - blur)
-    called[:, :3] += blur / 2 * shares[:, 1:]
-    called[:, 1:] += blur / 2 * shares[:, :3]
+    called[..., :3] += blur / 2 * shares[..., 1:]
+    called[..., 1:] += blur / 2 * shares[..., :3]
     called = np.maximum(called, 2e-3)
-    return np.asarray(called / called.sum(axis=1, keepdims=True))
-
-
-def _dirichlet_multinomial(counts: Floats, alpha: Floats) -> Floats:
-    """Log-probability of the counts, shape of ``alpha`` without its last axis."""
-    whole, total = alpha.sum(axis=-1), counts.sum()
-    result = gammaln(whole) - gammaln(whole + total) + gammaln(total + 1.0) - gammaln(counts + 1.0).sum()
-    some = counts > 0
-    result = result + (gammaln(alpha[..., some] + counts[some]) - gammaln(alpha[..., some])).sum(axis=-1)
-    return np.asarray(result)
+    return np.asarray(called / called.sum(axis=-1, keepdims=True))
 
 
 def _reached(heat: Floats) -> int:
@@ -369,27 +414,33 @@ def posterior(season: Season, looks: Sequence[Look], with_none: bool = True, cou
         none = np.array([], dtype=int)
         return Posterior(even_states(count), np.full(count, 1 / count), tuple(0.0 for _ in looks), none)
     touched = _touched(season, used)
+    sheet = _sheet(used, with_none)
     states = even_states(count)
-    log, blunder = log_likelihood(states, season, used, with_none)
-    weights = _normalised(log)
-    if 1 / np.sum(weights**2) < 0.3 * count:
-        middle = _normalised(log * _temper(log, 20.0)) @ states[:, touched]
+    log, blunder = log_likelihood(states[::2], season, sheet)
+    if _effective(log) > 0.15 * count:
+        log, blunder = log_likelihood(states, season, sheet)
+        weights = _normalised(log)
+    else:
+        middle = _normalised(log * _temper(log, 20.0)) @ states[::2, touched]
         for _ in range(2):
-            middle, precision = _newton(middle, season, used, with_none, touched)
+            middle, precision = _newton(middle, season, sheet, touched)
             states, base = _around(middle, precision, touched, count)
-            log, blunder = log_likelihood(states, season, used, with_none)
+            log, blunder = log_likelihood(states, season, sheet)
             weights = _normalised(log + base)
-            if 1 / np.sum(weights**2) > 0.08 * count:
+            if _effective(log + base) > 0.08 * count:
                 break
             middle = _normalised((log + base) * _temper(log + base, 20.0)) @ states[:, touched]
-    doubt = np.exp(blunder).T @ weights
-    named = {id(look): float(value) for look, value in zip(used, doubt, strict=True)}
-    return Posterior(states, weights, tuple(named.get(id(look), 0.0) for look in looks), touched)
+    doubt = dict(zip(sheet.coloured, np.exp(blunder).T @ weights, strict=True))
+    by_look = {id(look): float(doubt.get(i, 0.0)) for i, look in enumerate(used)}
+    return Posterior(states, weights, tuple(by_look.get(id(look), 0.0) for look in looks), touched)
 
 
-def _newton(
-    middle: Floats, season: Season, looks: Sequence[Look], with_none: bool, touched: NDArray[np.int_]
-) -> tuple[Floats, Floats]:
+def _effective(log: Floats) -> float:
+    """How many equally weighted states these log-weights are worth."""
+    return float(1 / np.sum(_normalised(log) ** 2))
+
+
+def _newton(middle: Floats, season: Season, sheet: _Sheet, touched: NDArray[np.int_]) -> tuple[Floats, Floats]:
     """Likeliest state near ``middle`` and the precision (negative curvature) there, in the touched places."""
     size, step = len(touched), 0.25
     first, second = np.triu_indices(size)
@@ -400,7 +451,7 @@ def _newton(
     for _ in range(4):
         at = np.zeros((len(offsets), DIMENSIONS))
         at[:, touched] = middle + offsets
-        value = log_likelihood(at, season, looks, with_none)[0] - 0.5 * (at**2).sum(axis=1)
+        value = log_likelihood(at, season, sheet)[0] - 0.5 * (at**2).sum(axis=1)
         here, up, down, both = value[0], value[1 : size + 1], value[size + 1 : 2 * size + 1], value[2 * size + 1 :]
         gradient = (up - down) / (2 * step)
         curvature = np.zeros((size, size))
