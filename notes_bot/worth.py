@@ -1,7 +1,8 @@
 """What the latest look is worth: joins what is kept of a field with the science of looking.
 
 Pure: takes a `History` and, for each visit, the chance that females could be visible that day (the clock gives
-it), returns a `Finding`. No clock, no chance, no files.
+it), returns a `Finding`. No clock, no chance, no files. Every key it can state is listed in `FACT_KEYS`,
+`CHANGE_KEYS`, `CLUE_KEYS` and `CAUSE_KEYS`; the reply room has the words.
 """
 
 from __future__ import annotations
@@ -12,26 +13,26 @@ from dataclasses import dataclass
 from datetime import date
 from typing import Any, Literal
 
+from notes_bot import noted
 from notes_bot.model import (
+    Change,
     Fact,
-    Females,
     Finding,
     History,
     Interval,
     LookAlike,
+    LookPlan,
     Method,
     Moisture,
     Note,
     Resistance,
     ResistanceWatch,
-    Soil,
-    Spot,
     SpotDensity,
     Visit,
 )
 from notes_bot.science import density, detection, look_alikes, virulence
-from notes_bot.science.clue_words import clues_in_text
-from notes_bot.science.clues import CAUSE_KEYS, CLUE_KEYS, CLUES
+from notes_bot.science.clues import CAUSE_KEYS, CLUE_KEYS
+from notes_bot.science.growth_stage import reproductive_stage, vegetative_node
 
 Verdict = Literal["seen", "too_early", "too_weak", "thin", "fair", "strong", "not_looked", "too_late"]
 
@@ -90,63 +91,83 @@ FACT_KEYS: dict[str, Mapping[str, Any]] = {
 }
 """Every fact a `Finding` can state, with example values. Closed set; the reply room has the words."""
 
-__all__ = ["CAUSE_KEYS", "CLUE_KEYS", "FACT_KEYS", "infested_after", "weigh"]
+CHANGE_KEYS: dict[str, Mapping[str, Any]] = {
+    "other_method": {"then": "pulled", "now": "shovel"},  # dug or washed in another way
+    "other_soil": {"then": "dry", "now": "moist"},  # dry ground keeps the roots
+    "other_places": {},  # places named then and now are not the same
+    "other_variety": {},  # susceptible then, resistant now or the other way round
+    "other_time": {"days": 27},  # so far apart that the generation alone changes the number
+    "few_out": {"chance_percent": 55},  # females were only starting to show on one of the days
+    "lower_bound": {},  # one of the counts was "too many to count"
+}
+"""Why two looks cannot be compared straight, with example values. Closed set."""
+
+__all__ = ["CAUSE_KEYS", "CHANGE_KEYS", "CLUE_KEYS", "FACT_KEYS", "infested_after", "plan_look", "weigh"]
 
 
 def weigh(
-    history: History, visible: Sequence[float], as_of: date, *, recoveries: Sequence[detection.Recovery] | None = None
+    history: History,
+    visible: Sequence[float],
+    as_of: date,
+    *,
+    showing: Sequence[float] | None = None,
+    recoveries: Sequence[detection.Recovery] = detection.RECOVERIES,
 ) -> Finding:
     """What the latest visit of `history` is worth.
 
     `visible[i]`: chance [0-1] that any females could be visible on the roots on the day of ``history.visits[i]``
-    (oldest first), from the clock. `as_of`: the day of the question, for cautions that pass. `recoveries` replaces
-    the judgement table of chances to bring up and see a female (a crew's own trial). Raises ValueError when there
-    are no visits or `visible` does not match them.
+    (oldest first), from the clock. `as_of`: the day of the question, for cautions that pass. `showing[i]`: females
+    out that day, given that any are, relative to the height of the first generation (>= 0), where the clock knows it;
+    otherwise judged from `visible`. `recoveries` replaces the judgement table of chances to bring up and see a female
+    (a crew's own trial, `notes_bot.science.digging_trial`). Raises ValueError when there are no visits or `visible`
+    does not match them.
     """
-    looks = _looks(history, visible, recoveries or detection.RECOVERIES)
+    looks = _looks(history, visible, showing, recoveries)
     if not looks:
         raise ValueError("there is no visit to weigh")
     last = looks[-1]
-    before, after = _infested(history, looks[:-1]), _infested(history, looks)
-    found = last.count is not None and last.count > 0
+    after = _infested(history, looks)
     verdict = _verdict(history, looks)
     parts = _parts(last.note)
-    places = [spot for spot in parts if not spot.check]
-    apart = _apart(places)
-    clues = _clues(history, last)
-    weighed = look_alikes.weigh_causes(clues, after) if _poor_looking(clues) else None
-    ranked = _ranked(weighed, clues, verdict) if weighed else ()
+    apart = _apart([part for part in parts if not part.check])
+    clues = noted.clues(history.visits)
+    weighed = look_alikes.weigh_causes(clues, after) if noted.poor_looking(clues) else None
+    ranked = _ranked(weighed, clues, verdict, _known_before(history, looks)) if weighed else ()
     both = _both(weighed, after) if weighed else ()
     watch = _watch(last, parts, after)
     return Finding(
         verdict=verdict,
         detection=detection.look_detection(last.look) if last.looked else None,
-        visible=last.visible if last.looked else None,
-        infested_before=before,
+        visible=last.look.visible if last.looked else None,
+        infested_before=_infested(history, looks[:-1]),
         infested_after=after,
         prior_is_convention=_prior(history)[1],
-        females_per_plant=None if apart else _whole(last.note, places),
-        spots=tuple(
-            SpotDensity(part.name, _interval(part.density, part.total), part.check) for part in parts if part.name
-        ),
-        plants_needed=_plants_needed(last) if last.looked else {},
-        settle=_settle(last, verdict, looks) if last.looked else (),
+        females_per_plant=None if apart else _whole(last.note, [part for part in parts if not part.check]),
+        spots=tuple(SpotDensity(p.name, _interval(p.density, p.total), p.check) for p in parts if p.name),
+        plants_needed=_plants_needed(last, recoveries) if last.looked else {},
+        settle=_settle(last, verdict, looks, recoveries) if last.looked else (),
         resistance=watch,
         look_alikes=ranked,
         both=both,
-        separating_check=_separating_check(ranked, clues, last),
-        cautions=_cautions(history, looks, found, as_of, apart, both, watch),
+        separating_check=_separating_check(ranked, clues, last.visit),
+        cautions=_cautions(history, looks, as_of, apart, both, watch),
+        change=_change(looks),
+        overlooked=detection.overlooked(last.look) if last.count == 0 else None,
     )
 
 
 def infested_after(
-    history: History, visible: Sequence[float], *, recoveries: Sequence[detection.Recovery] | None = None
+    history: History,
+    visible: Sequence[float],
+    *,
+    showing: Sequence[float] | None = None,
+    recoveries: Sequence[detection.Recovery] = detection.RECOVERIES,
 ) -> float:
     """Chance [0-1] that the field is infested, after all visits; with none, what was known before the season.
 
     Arguments as for `weigh`.
     """
-    return _infested(history, _looks(history, visible, recoveries or detection.RECOVERIES))
+    return _infested(history, _looks(history, visible, showing, recoveries))
 
 
 # --- a visit as the science sees it ----------------------------------------------------------------------
@@ -155,104 +176,66 @@ def infested_after(
 @dataclass(frozen=True, slots=True)
 class _Visited:
     visit: Visit
-    visible: float
-    looked: bool
     count: int | None
     """Females seen, check strip included; 1 when they were only said to be there; None when not looked."""
     look: detection.Look
     resistance: Resistance | None
-    method: Method | None
-    moisture: Moisture | None
     texture: str | None
 
     @property
     def note(self) -> Note:
         return self.visit.note
 
+    @property
+    def looked(self) -> bool:
+        return self.count is not None
 
-def _looks(history: History, visible: Sequence[float], recoveries: Sequence[detection.Recovery]) -> list[_Visited]:
-    if len(visible) != len(history.visits):
-        raise ValueError(f"{len(history.visits)} visits need as many chances of visibility, not {len(visible)}")
+    @property
+    def moisture(self) -> Moisture | None:
+        return self.note.soil.moisture
+
+    @property
+    def fit_to_show(self) -> bool:
+        """False where the way of looking alone makes a count low."""
+        weak = self.note.method in ("pulled", "eased") or self.moisture == "dry" or "snapped" in self.note.roots
+        return not weak
+
+
+def _looks(
+    history: History,
+    visible: Sequence[float],
+    showing: Sequence[float] | None,
+    recoveries: Sequence[detection.Recovery],
+) -> list[_Visited]:
+    visits = history.visits
+    if len(visible) != len(visits) or (showing is not None and len(showing) != len(visits)):
+        raise ValueError(f"{len(visits)} visits need as many chances of visibility, not {len(visible)}")
     out: list[_Visited] = []
-    texture: str | None = None
-    for visit, chance in zip(history.visits, visible, strict=True):
+    for i, (visit, chance) in enumerate(zip(visits, visible, strict=True)):
         if not 0.0 <= chance <= 1.0:
             raise ValueError(f"visible must lie between 0 and 1, not {chance}")
         note = visit.note
-        texture = note.soil.texture or texture
-        count = _count(note)
-        snapped = "snapped" in note.roots
-        beta = detection.recovery_beta(
-            note.method, note.soaked, note.soil.moisture, texture, snapped=snapped, table=recoveries
+        texture = noted.last_texture(visits[: i + 1])
+        recovery = detection.recovery_beta(
+            note.method,
+            note.soaked,
+            note.soil.moisture,
+            texture,
+            snapped="snapped" in note.roots,
+            table=recoveries,
         )
+        look = detection.Look(noted.places(note), recovery, chance, None if showing is None else showing[i])
         variety = note.variety.resistance if note.variety else None
-        out.append(
-            _Visited(
-                visit,
-                chance,
-                count is not None,
-                count,
-                detection.Look(_places(note), beta, chance),
-                variety or history.resistance,
-                note.method,
-                note.soil.moisture,
-                texture,
-            )
-        )
+        out.append(_Visited(visit, noted.females_seen(note), look, variety or history.resistance, texture))
     return out
-
-
-def _count(note: Note) -> int | None:
-    """Females seen on all plants, check strip too; None when nobody looked."""
-    if note.outcome == "not_looked":
-        return None
-    check = sum(_spot_total(spot) or 0 for spot in note.spots if spot.check)
-    main = _total(note.females, note.per_plant)
-    if main is None:
-        totals = [_spot_total(spot) for spot in note.spots if not spot.check]
-        main = sum(t or 0 for t in totals) if any(t is not None for t in totals) else None
-    if note.outcome == "seen" or note.mostly or note.too_many:
-        return max((main or 0) + check, 1)
-    if note.outcome == "none_seen":
-        return check
-    return None if main is None else main + check
-
-
-def _total(females: Females, per_plant: tuple[int, ...] | None) -> int | None:
-    if females.total is not None:
-        return females.total
-    colours = females.by_colour()
-    if colours is not None:
-        return sum(colours)
-    return sum(per_plant) if per_plant is not None else None
-
-
-def _spot_total(spot: Spot) -> int | None:
-    return _total(spot.females, spot.per_plant)
-
-
-def _plants(note: Note) -> int | None:
-    if note.plants is not None:
-        return note.plants
-    if note.per_plant is not None:
-        return len(note.per_plant)
-    known = [spot.plants or len(spot.per_plant or ()) for spot in note.spots if not spot.check]
-    return sum(known) or None
-
-
-def _places(note: Note) -> tuple[tuple[str, int], ...]:
-    """Plants by place; a note that does not say how many is taken as one plant, the least a look can be."""
-    spots = [(s.name, s.plants or len(s.per_plant or ())) for s in note.spots if not s.check]
-    if spots and all(plants for _, plants in spots):
-        return tuple(spots)
-    plants = _plants(note)
-    return detection.spread(1 if plants is None else plants)
 
 
 def _prior(history: History) -> tuple[float, bool]:
     """Chance of infestation before this season's looks and whether it is only a convention."""
     if history.found_before:
         return detection.FOUND_BEFORE, False
+    if history.infested_prior is not None:
+        return history.infested_prior, False
     return detection.CONVENTION, True
 
 
@@ -267,6 +250,11 @@ def _infested(history: History, looks: Sequence[_Visited]) -> float:
     )
 
 
+def _known_before(history: History, looks: Sequence[_Visited]) -> bool:
+    """True when the nematode was found here before the latest look."""
+    return bool(history.found_before) or any(v.count for v in looks[:-1])
+
+
 # --- the verdict and what would settle it --------------------------------------------------------------------
 
 STRONG, FAIR, THIN = 0.9, 0.7, 0.3
@@ -275,6 +263,12 @@ HARDLY_VISIBLE = 0.2
 """Below this chance of visibility the day was wrong, however well was dug. Judgement."""
 LATE_DAYS = 105
 """Days after planting from which a day without visible females is past them rather than before. Judgement."""
+ROOTS_GONE = 6.5
+"""R stage from which roots are no longer judged (R7 is the published last; half a stage for reading error)."""
+PLACES = 4
+"""Places a good look is spread over. General scouting advice is at least five (NDSUScout); four is judgement."""
+SURE = (80, 90, 95)
+"""Percent sure for which numbers of plants are given."""
 
 
 def _verdict(history: History, looks: Sequence[_Visited]) -> Verdict:
@@ -284,16 +278,14 @@ def _verdict(history: History, looks: Sequence[_Visited]) -> Verdict:
     if last.count > 0:
         return "seen"
     wrong_day: Verdict = "too_late" if _past(history, looks) else "too_early"
-    if last.visible < HARDLY_VISIBLE:
+    visible, shown = last.look.visible, detection.look_detection(last.look)
+    if visible < HARDLY_VISIBLE:
         return wrong_day
-    shown = detection.look_detection(last.look)
-    if last.visible * shown >= STRONG:
-        return "strong"
-    if last.visible * shown >= FAIR:
-        return "fair"
-    if last.visible * shown >= THIN:
-        return "thin"
-    return "too_weak" if shown <= last.visible else wrong_day
+    words: tuple[tuple[float, Verdict], ...] = ((STRONG, "strong"), (FAIR, "fair"), (THIN, "thin"))
+    for least, word in words:
+        if visible * shown >= least:
+            return word
+    return "too_weak" if shown <= visible else wrong_day
 
 
 def _past(history: History, looks: Sequence[_Visited]) -> bool:
@@ -303,84 +295,90 @@ def _past(history: History, looks: Sequence[_Visited]) -> bool:
     north, of February in the south.
     """
     last = looks[-1]
-    stage = _stage(last.note.stage)
-    if stage is not None:
-        return stage[0] == "R" and stage[1] >= 6.5
-    if any(v.visible > last.visible + 0.2 or (v.count or 0) > 0 for v in looks[:-1]):
+    stage = last.note.stage or ""
+    if vegetative_node(stage) is not None:
+        return False
+    if (ripe := reproductive_stage(stage)) is not None:
+        return ripe >= ROOTS_GONE
+    if any(v.look.visible > last.look.visible + 0.2 or v.count for v in looks[:-1]):
         return True
     if history.planted is not None:
         return (last.visit.on - history.planted).days >= LATE_DAYS
     south = history.latitude is not None and history.latitude < 0
-    months_on = (last.visit.on.month + (6 if south else 0) - 1) % 12 + 1
-    return (months_on, last.visit.on.day) >= (8, 25)
+    month = (last.visit.on.month + (6 if south else 0) - 1) % 12 + 1
+    return (month, last.visit.on.day) >= (8, 25)
 
 
-def _stage(stage: str | None) -> tuple[str, float] | None:
-    """("V", 2.5) or ("R", 3.0); VE and VC count as V0."""
-    if not stage:
-        return None
-    letter, number = stage[0].upper(), stage[1:].upper()
-    if letter == "V" and number in ("E", "C"):
-        return "V", 0.0
-    try:
-        return (letter, float(number)) if letter in "VR" else None
-    except ValueError:
-        return None
+def _plants_needed(last: _Visited, recoveries: Sequence[detection.Recovery]) -> dict[int, int]:
+    return {percent: plants for percent, plants in _plan(True, "shovel", last.texture, PLACES, recoveries) if plants}
 
 
-def _best_recovery(last: _Visited) -> detection.Beta:
-    """The best a crew can do here: a shovel, moist soil, roots soaked."""
-    return detection.recovery_beta("shovel", True, "moist", last.texture)
+def _plan(
+    soaked: bool, method: Method, texture: str | None, places: int, recoveries: Sequence[detection.Recovery]
+) -> list[tuple[int, int | None]]:
+    recovery = detection.recovery_beta(method, soaked, "moist", texture, table=recoveries)
+    return [(percent, detection.plants_to_dig(percent / 100, recovery, places)) for percent in SURE]
 
 
-def _plants_needed(last: _Visited) -> dict[int, int]:
-    best = _best_recovery(last)
-    needed = {percent: detection.plants_to_dig(percent / 100, best, PLACES) for percent in (80, 90, 95)}
-    return {percent: plants for percent, plants in needed.items() if plants is not None}
+def plan_look(
+    texture: str | None = None, *, places: int = PLACES, recoveries: Sequence[detection.Recovery] = detection.RECOVERIES
+) -> tuple[LookPlan, ...]:
+    """How many plants, by which method, to be 80, 90 and 95 % sure of showing a light infestation; best method first.
+
+    `texture`: soil texture, moist at the time; `places`: how many places the plants are spread over. Females are taken
+    to be out.
+    """
+    ways: tuple[tuple[Method, bool], ...] = (("shovel", True), ("shovel", False), ("eased", False), ("pulled", False))
+    return tuple(
+        LookPlan(method, soaked, places, dict(_plan(soaked, method, texture, places, recoveries)))
+        for method, soaked in ways
+    )
 
 
-PLACES = 4
-"""Places a good look is spread over. General scouting advice is at least five (NDSUScout); four is judgement."""
-
-
-def _more(last: _Visited, percent: int) -> int:
+def _more(last: _Visited, percent: int, recoveries: Sequence[detection.Recovery]) -> int:
     """Plants still to dig, the best way, so that this look and the addition show a light infestation."""
-    best, done = _best_recovery(last), detection.Look(last.look.places, last.look.recovery, 1.0)
-    for plants in range(1, 200):
-        extra = detection.Look(detection.spread(plants, PLACES), best, 1.0)
-        if 1.0 - detection.none_seen_probability([done, extra], detection.LIGHT) >= percent / 100:
-            return plants
-    return 200
+    best = detection.recovery_beta("shovel", True, "moist", last.texture, table=recoveries)
+    done = detection.Look(last.look.places, last.look.recovery)
+    low, high = 0, 200
+    while high - low > 1:
+        plants = (low + high) // 2
+        extra = detection.Look(detection.spread(plants, PLACES), best)
+        enough = 1.0 - detection.none_seen_probability([done, extra], detection.LIGHT) >= percent / 100
+        low, high = (low, plants) if enough else (plants, high)
+    return high
 
 
-def _settle(last: _Visited, verdict: Verdict, looks: Sequence[_Visited]) -> tuple[Fact, ...]:
+def _settle(
+    last: _Visited, verdict: Verdict, looks: Sequence[_Visited], recoveries: Sequence[detection.Recovery]
+) -> tuple[Fact, ...]:
+    after_harvest = Fact("soil_sample", {"when": "after_harvest"})
     if verdict == "seen":
         few = last.count is not None and last.count < detection.NEVER_CLEARS
         first = all(not v.count for v in looks[:-1])
-        counted = last.note.females.total is not None or last.note.per_plant is not None
+        counted = noted.note_total(last.note) is not None
         pinch = (Fact("pinch_test", {"count": last.count}),) if few and first and counted else ()
-        stage = _stage(last.note.stage)
-        late = stage is not None and stage[0] == "R" and stage[1] >= 6
-        return (*pinch, Fact("soil_sample", {"when": "after_harvest"})) if late else pinch
+        late = (reproductive_stage(last.note.stage or "") or 0) >= 6
+        return (*pinch, after_harvest) if late else pinch
     if verdict == "strong":
         return ()
     facts: list[Fact] = []
-    if _plants(last.note) is None:
+    if noted.plants_dug(last.note) is None:
         facts.append(Fact("say_plants"))
     if verdict == "too_late":
-        return (*facts, Fact("soil_sample", {"when": "after_harvest"}))
-    if verdict == "too_early" or last.visible < FAIR:
-        facts.append(Fact("come_back_when_visible", {"chance_percent": round(100 * last.visible)}))
+        return (*facts, after_harvest)
+    if verdict == "too_early" or last.look.visible < FAIR:
+        facts.append(Fact("come_back_when_visible", {"chance_percent": round(100 * last.look.visible)}))
     if last.moisture == "dry":
         facts.append(Fact("after_rain"))
     elif last.moisture == "wet":
         facts.append(Fact("when_soil_dries"))
-    if last.method != "shovel":
+    if last.note.method != "shovel":
         facts.append(Fact("use_shovel"))
     if not last.note.soaked:
         facts.append(Fact("soak_roots"))
     if verdict != "too_early":
-        facts.append(Fact("dig_more", {"plants": _more(last, 90), "percent": 90, "places": PLACES}))
+        more = {"plants": _more(last, 90, recoveries), "percent": 90, "places": PLACES}
+        facts.append(Fact("dig_more", more))
     return tuple(facts)
 
 
@@ -402,7 +400,7 @@ class _Part:
 def _parts(note: Note) -> tuple[_Part, ...]:
     parts = []
     for spot in note.spots:
-        plants, total = spot.plants or len(spot.per_plant or ()), _spot_total(spot)
+        plants, total = noted.spot_plants(spot), noted.spot_total(spot)
         if plants and total is not None:
             parts.append(
                 _Part(
@@ -415,7 +413,7 @@ def _parts(note: Note) -> tuple[_Part, ...]:
                 )
             )
     main = [spot for spot in note.spots if not spot.check]
-    plants_all, total_all = _plants(note), _total(note.females, note.per_plant)
+    plants_all, total_all = noted.plants_dug(note), noted.note_total(note)
     if not main and plants_all and total_all is not None and note.outcome != "not_looked":
         whole = density.density(plants_all, total_all, note.per_plant, at_least=note.too_many and total_all > 0)
         parts.append(_Part("", plants_all, total_all, note.per_plant, False, whole))
@@ -495,10 +493,10 @@ def _watch(last: _Visited, parts: Sequence[_Part], infested: float) -> Resistanc
     if worst.plants < 5:
         fit = False
         reasons.append(Fact("too_few_plants", {"plants": worst.plants}))
-    if last.method in ("pulled", "eased") or last.moisture == "dry" or "snapped" in last.note.roots:
+    if not last.fit_to_show:
         fit = False
         reasons.append(Fact("weak_method"))
-    if last.visible < FAIR:
+    if last.look.visible < FAIR:
         fit = False
         reasons.append(Fact("early_in_season"))
     pressure = check is None or check.density.quantile(0.5) >= virulence.NO_PRESSURE
@@ -520,139 +518,77 @@ def _watch(last: _Visited, parts: Sequence[_Part], infested: float) -> Resistanc
     return ResistanceWatch(verdict, probability, _interval(worst.density, worst.total), percent, tuple(reasons))
 
 
-# --- what else it could be --------------------------------------------------------------------------------------
+# --- more or fewer than last time ----------------------------------------------------------------------------
 
-_TOPS: dict[str, str] = {
-    "yellow": "yellow",
-    "interveinal_new": "new_leaves_yellow_veins_green",
-    "edges_old": "old_edges_yellow",
-    "flash_bands": "straight_bands",
-    "stunted": "stunted",
-    "uneven": "uneven",
-    "patch": "patch",
-    "ring": "wet_rim",
-    "wilted": "wilted",
-    "early_ripe": "early_ripe",
-}
-_ROOTS: dict[str, str] = {
-    "white": "roots_white",
-    "dark": "roots_dark_short",
-    "fine": "roots_dark_short",
-    "stubby": "roots_dark_short",
-    "nodules_few": "nodules_few",
-    "nodules_many": "nodules_fine",
-    "nodules_pink": "nodules_fine",
-    "nodules_brown": "nodules_mushy",
-}
-_SPRAYS: tuple[tuple[str, str], ...] = (
-    ("glyphosate", r"\bgly|\bgli(f|$|\b)"),
-    ("contact_spray_lately", r"\b(ppo|lactofen|acifluorfen|fomesafen|flumioxazin|sulfentrazone|saflufenacil)"),
-    ("als_spray_lately", r"\b(als|imazethapyr|imazamox|cloransulam|chlorimuron|thifensulfuron)"),
-    ("dicamba_near", r"\b(dicamba|2,?4-?d)\b"),
-)
-_FOR_FREE = frozenset(
-    {"older_leaves_green", "new_leaves_clean", "no_stem_band", "pith_white", "no_aphids", "slow_canopy"}
-)
-"""Clues that tell of no trouble by themselves."""
-_TROUBLE = frozenset(
-    {
-        *("patch", "wet_rim", "straight_bands", "uneven", "spreader_strips", "planter_strips", "boom_shape"),
-        *("fades_from_neighbour", "wheel_tracks", "tracks_greener", "water_stood", "nodules_few", "nodules_mushy"),
-        *("bottle_brush", "sideways_roots", "root_rot", "seedling_rot", "galls", "blue_growth"),
-    }
-)
-"""Clues outside leaf, stem, test and pest that do."""
-_LOW_K, _AMPLE_K = 130.0, 200.0
-"""Soil-test potassium, ppm: low below the first, ample above the second. Critical levels differ by state (105 to 170);
-these leave the disputed middle out (MichiganPotassium2018, PmnPotassium2017)."""
+SAME_TIME_DAYS = 7
+"""Looks so many days apart see the same flush; a generation takes three to four weeks (AlstonSchmitt1988)."""
 
 
-def _clues(history: History, last: _Visited) -> frozenset[str]:
-    """Clue keys the latest note names, with soil tests and sprays from earlier notes of the season."""
-    note = last.note
-    clues = set(clues_in_text("\n".join({note.text, note.where.text})))
-    clues |= {_TOPS[word] for word in note.tops if word in _TOPS}
-    clues |= {_ROOTS[word] for word in note.roots if word in _ROOTS}
-    clues |= _soil_clues([v.note.soil for v in history.visits], last.texture)
-    clues |= _stage_clues(note.stage)
-    clues |= _spray_clues(history.visits, last.visit)
-    if note.soil.moisture == "dry":
-        clues.add("dry_spell")
-    if note.soil.moisture == "wet" and last.texture and "clay" in last.texture:
-        clues.add("heavy_wet")
-    if "new_leaves_yellow_veins_green" in clues:
-        clues.discard("new_leaves_all_yellow")
-    if clues & {"new_leaves_yellow_veins_green", "new_leaves_all_yellow", "old_edges_yellow", "whole_leaf_pale"}:
-        clues.discard("yellow")
-    return frozenset(clues)
-
-
-def _soil_clues(soils: Sequence[Soil], texture: str | None) -> set[str]:
-    clues: set[str] = set()
-    ph = next((s.ph for s in reversed(soils) if s.ph is not None), None)
-    k_ppm = next((s.k_ppm for s in reversed(soils) if s.k_ppm is not None), None)
-    light = texture is not None and ("sand" in texture and "clay" not in texture)
-    if light:
-        clues.add("sandy")
-    if ph is not None:
-        clues |= {"ph_above_7_3"} if ph > 7.3 else {"ph_below_7"} if ph < 7.0 else set()
-        if ph < 5.5 or ph > 8.0:
-            clues.add("ph_extreme")
-        if ph < 5.8:
-            clues.add("ph_below_5_8")
-        if ph > 6.2 and (light or texture == "muck"):
-            clues.add("ph_above_6_2_light")
-    if k_ppm is not None:
-        clues |= {"k_low"} if k_ppm < _LOW_K else {"k_ample"} if k_ppm > _AMPLE_K else set()
-    return clues
-
-
-def _stage_clues(stage: str | None) -> set[str]:
-    known = _stage(stage)
-    if known is None:
-        return set()
-    letter, number = known
-    if letter == "V":
-        return {"before_flower", "stage_v1_v3"} if number <= 3 else {"before_flower"}
-    return {"after_flower", "pods_filling"} if 3.5 <= number <= 7 else {"after_flower"}
-
-
-def _spray_clues(visits: Sequence[Visit], last: Visit) -> set[str]:
-    clues: set[str] = set()
-    for visit in visits:
-        spray = visit.note.spray
-        days = _days_since(visit, last)
-        if spray is None or days is None or days < 0:
-            continue
-        for kind, pattern in _SPRAYS:
-            if spray.what and re.search(pattern, spray.what.lower()):
-                if kind == "glyphosate":
-                    clues |= (
-                        {"glyphosate_1_3_weeks"}
-                        if 5 <= days <= 21
-                        else {"glyphosate_over_3_weeks"}
-                        if days > 21
-                        else set()
-                    )
-                elif days <= 30:
-                    clues.add(kind)
-    return clues
-
-
-def _days_since(visit: Visit, last: Visit) -> int | None:
-    """Days from the spray that `visit` tells of to the last visit."""
-    spray = visit.note.spray
-    if spray is None:
+def _change(looks: Sequence[_Visited]) -> Change | None:
+    """The latest count against the last one before it, spot by spot where both name the same places."""
+    last = looks[-1]
+    now = _counted(last)
+    if now is None:
         return None
-    if spray.date is not None:
-        return (last.on - spray.date).days
-    return None if spray.days_ago is None else (last.on - visit.on).days + spray.days_ago
+    for earlier in reversed(looks[:-1]):
+        then = _counted(earlier)
+        if then is None:
+            continue
+        shared = {p.name for p in now} & {p.name for p in then}
+        reasons = _differences(earlier, last)
+        if {p.name for p in now} != {p.name for p in then}:
+            reasons.append(Fact("other_places"))
+        if shared:
+            now, then = ([p for p in places if p.name in shared] for places in (now, then))
+        ratio = density.Density(*density.ratio_chances(_together(now), _together(then)))
+        low, likely, high = ratio.interval()
+        return Change(
+            since=earlier.visit.on,
+            ratio=Interval(low, likely, high),
+            chance_more=ratio.chance_above(1.0),
+            comparable=not reasons,
+            reasons=tuple(reasons),
+        )
+    return None
 
 
-def _poor_looking(clues: frozenset[str]) -> bool:
-    groups = {clue.key: clue.group for clue in CLUES}
-    return any(c in _TROUBLE or (groups[c] in ("leaf", "stem", "tissue", "pest") and c not in _FOR_FREE) for c in clues)
+def _counted(visited: _Visited) -> list[_Part] | None:
+    """The places of a look with counts; None when nothing was counted or the day could not show anything."""
+    if visited.look.visible < HARDLY_VISIBLE:
+        return None
+    return [part for part in _parts(visited.note) if not part.check] or None
 
+
+def _together(places: Sequence[_Part]) -> density.Density:
+    if len(places) == 1:
+        return places[0].density
+    return density.pooled([(p.plants, p.total, p.per_plant) for p in places])
+
+
+def _differences(then: _Visited, now: _Visited) -> list[Fact]:
+    reasons: list[Fact] = []
+    ways = [(v.note.method, bool(v.note.soaked)) for v in (then, now)]
+    if ways[0] != ways[1]:
+        named = ["soaked" if soaked else method for method, soaked in ways]
+        if named[0] == named[1]:
+            named = [method for method, _ in ways]
+        reasons.append(Fact("other_method", {"then": named[0], "now": named[1]}))
+    if (then.moisture == "dry") != (now.moisture == "dry"):
+        reasons.append(Fact("other_soil", {"then": then.moisture, "now": now.moisture}))
+    if then.resistance != now.resistance:
+        reasons.append(Fact("other_variety"))
+    days = (now.visit.on - then.visit.on).days
+    if days > SAME_TIME_DAYS:
+        reasons.append(Fact("other_time", {"days": days}))
+    least = min(then.look.visible, now.look.visible)
+    if least < FAIR:
+        reasons.append(Fact("few_out", {"chance_percent": round(100 * least)}))
+    if then.note.too_many or now.note.too_many:
+        reasons.append(Fact("lower_bound"))
+    return reasons
+
+
+# --- what else it could be --------------------------------------------------------------------------------------
 
 MENTIONED = 0.1
 """Causes less likely than this are not named."""
@@ -660,9 +596,13 @@ AT_MOST = 4
 """Causes named."""
 WORTH_SEPARATING = 0.15
 """A second cause less likely than this needs no check to tell it from the first."""
+FLASH_GONE_DAYS = 21
+"""Days after the spray by which yellow flash is gone (OhioHerbicide2023); a late or undated one is given a week."""
 
 
-def _ranked(weighed: look_alikes.Weighed, clues: frozenset[str], verdict: Verdict) -> tuple[LookAlike, ...]:
+def _ranked(
+    weighed: look_alikes.Weighed, clues: frozenset[str], verdict: Verdict, known: bool
+) -> tuple[LookAlike, ...]:
     out: list[LookAlike] = []
     for cause, chance in weighed.ranked():
         if chance < MENTIONED or len(out) == AT_MOST:
@@ -670,6 +610,8 @@ def _ranked(weighed: look_alikes.Weighed, clues: frozenset[str], verdict: Verdic
         speaks_for, speaks_against = look_alikes.evidence(cause, clues)
         if cause == look_alikes.SCN:
             roots_for, roots_against = _root_evidence(verdict)
+            if known and verdict != "seen":
+                roots_for = ("found_earlier", *roots_for)
             speaks_for, speaks_against = roots_for + speaks_for, roots_against + speaks_against
         out.append(LookAlike(cause, chance, speaks_for, speaks_against))
     return tuple(out)
@@ -691,7 +633,7 @@ def _both(weighed: look_alikes.Weighed, infested: float) -> tuple[str, ...]:
     return (look_alikes.SCN, other) if infested >= 0.9 and chance >= 0.5 else ()
 
 
-def _separating_check(ranked: Sequence[LookAlike], clues: frozenset[str], last: _Visited) -> Fact | None:
+def _separating_check(ranked: Sequence[LookAlike], clues: frozenset[str], last: Visit) -> Fact | None:
     if len(ranked) < 2 or ranked[1].probability < WORTH_SEPARATING:
         return None
     first, second = ranked[0].cause, ranked[1].cause
@@ -700,8 +642,8 @@ def _separating_check(ranked: Sequence[LookAlike], clues: frozenset[str], last: 
         return None
     values: dict[str, Any] = {"first": first, "second": second}
     if check.key == "wait_for_new_leaves":
-        days = [d for d in (_days_since(last.visit, last.visit),) if d is not None]
-        values["days"] = max(21 - days[0], 3) if days else 14
+        days = noted.days_since_spray(last, last.on)
+        values["days"] = FLASH_GONE_DAYS - days if days is not None and days < FLASH_GONE_DAYS - 2 else 7
     if check.key == "leaf_test":
         values["element"] = "Zn" if "zinc" in (first, second) and "manganese" not in (first, second) else "Mn"
     return Fact(check.key, values)
@@ -715,21 +657,15 @@ _BURIED = re.compile(r"\b(pipe ?line|gas line|buried|cable|utility|power line|ga
 def _cautions(
     history: History,
     looks: Sequence[_Visited],
-    found: bool,
     as_of: date,
     apart: tuple[str, str] | None,
     both: tuple[str, ...],
     watch: ResistanceWatch | None,
 ) -> tuple[Fact, ...]:
-    last, facts = looks[-1], []
-    spray = last.note.spray
-    closed = history.entry_closed_until
-    if closed is not None and closed.date() >= as_of:
-        hours = spray.entry_hours if spray else None
-        facts.append(Fact("entry_closed", {"until": closed.isoformat(), "hours": hours}))
-    elif closed is None and spray is not None and spray.entry_hours is not None:
-        facts.append(Fact("entry_closed", {"until": None, "hours": spray.entry_hours}))
-    first_find = found and not history.found_before and all(not v.count for v in looks[:-1])
+    last = looks[-1]
+    facts = _closed(history, last.visit, as_of)
+    found = bool(last.count)
+    first_find = found and not _known_before(history, looks)
     if last.moisture == "wet" or first_find:
         facts.append(Fact("clean_boots_and_spade"))
     if first_find:
@@ -749,3 +685,17 @@ def _cautions(
     if watch is not None and watch.verdict == "slipping":
         facts.append(Fact("no_soil_over_borders"))
     return tuple(facts)
+
+
+def _closed(history: History, last: Visit, as_of: date) -> list[Fact]:
+    """The restricted-entry interval that a note stated, while it may still run."""
+    spray, until = last.note.spray, history.entry_closed_until
+    hours = spray.entry_hours if spray else None
+    if until is not None:
+        return [Fact("entry_closed", {"until": until.isoformat(), "hours": hours})] if until.date() >= as_of else []
+    if hours is None:
+        return []
+    days = noted.days_since_spray(last, as_of)
+    # the hour of the spray is not known: the whole day on which the interval ends still counts as closed
+    over = days is not None and days * 24 >= hours + 24
+    return [] if over else [Fact("entry_closed", {"until": None, "hours": hours})]

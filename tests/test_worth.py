@@ -25,7 +25,7 @@ from notes_bot.model import (
     Visit,
     Where,
 )
-from notes_bot.worth import CAUSE_KEYS, CLUE_KEYS, FACT_KEYS, infested_after, weigh
+from notes_bot.worth import CAUSE_KEYS, CHANGE_KEYS, CLUE_KEYS, FACT_KEYS, infested_after, plan_look, weigh
 
 NONE = Females(0, 0, 0, 0, 0)
 
@@ -456,6 +456,118 @@ def test_a_pipeline_in_the_note_asks_before_digging() -> None:
     note = replace(CLEAN, where=Where(1, 1, "dug 8 by the pipeline marker, none"))
 
     assert "ask_before_digging" in _keys(_weigh(note, DAY, 1.0).cautions)
+
+
+def test_an_interval_that_ran_out_days_ago_is_not_repeated() -> None:
+    """Twelve hours after a spray of last week are over."""
+    note = replace(CLEAN, spray=Spray("fungicide", None, 6, 12.0))
+
+    assert _weigh(note, DAY, 1.0).cautions == ()
+
+
+# --- what was known before, planning, and change ------------------------------------------------------------------
+
+
+def test_a_prior_from_the_neighbours_is_used_and_not_called_a_convention() -> None:
+    """What the crew knows goes in front of an even guess."""
+    history = replace(_history((CLEAN, DAY)), infested_prior=0.2)
+    finding = weigh(history, [1.0], DAY)
+
+    assert finding.infested_before == pytest.approx(0.2)
+    assert not finding.prior_is_convention
+    assert infested_after(replace(history, visits=()), []) == pytest.approx(0.2)
+
+
+def test_a_plan_asks_fewer_plants_of_a_better_method_and_more_to_be_surer() -> None:
+    """Shovel and bucket first, and pulling by hand is never the way to be 95 % sure."""
+    plans = plan_look("clay")
+    best, worst = plans[0], plans[-1]
+
+    assert (best.method, best.soaked) == ("shovel", True)
+    assert best.plants[80] is not None
+    assert best.plants[95] is not None
+    assert best.plants[80] < best.plants[95]
+    assert worst.method == "pulled"
+    assert worst.plants[95] is None
+
+
+def test_what_five_pulled_plants_told_is_told_backwards() -> None:
+    """A weak look could have overlooked more than a strong one."""
+    weak = _weigh(replace(CLEAN, plants=5, method="pulled", soaked=False), DAY, 1.0).overlooked
+    strong = _weigh(replace(CLEAN, plants=20), DAY, 1.0).overlooked
+
+    assert weak is not None
+    assert strong is not None
+    assert weak > 10 * strong
+
+
+def _counted(on: date, *counts: int, **changes: object) -> tuple[Note, date]:
+    note = Note(
+        plants=len(counts), method="shovel", soaked=True, females=_total(*counts), per_plant=counts,
+        outcome="seen" if sum(counts) else "none_seen", soil=Soil("moist", "loam"),
+    )  # fmt: skip
+    return replace(note, **changes), on  # type: ignore[arg-type]
+
+
+def test_a_change_comes_with_its_doubt() -> None:
+    """Five plants then and five now: three times as many, and the interval says how sure that is."""
+    days = date(2025, 7, 1), date(2025, 7, 6)
+    history = _history(_counted(days[0], 3, 8, 5, 2, 7), _counted(days[1], 20, 9, 16, 12, 18))
+    change = weigh(history, [1.0, 1.0], days[1]).change
+
+    assert change is not None
+    assert change.since == days[0]
+    assert change.ratio.low < 3.0 < change.ratio.high
+    assert change.chance_more > 0.95
+    assert change.comparable
+
+
+def test_looks_that_differ_are_not_called_comparable() -> None:
+    """Method, soil, places, variety, days and lower bounds each say why."""
+    first, day = _counted(date(2025, 7, 1), 3, 8, 5, 2, 7), date(2025, 7, 5)
+    different = {
+        "other_method": {"soaked": False},
+        "other_soil": {"soil": Soil("dry", "loam")},
+        "other_variety": {"variety": Variety(resistance="resistant")},
+        "lower_bound": {"too_many": True},
+        "other_places": {"spots": (_spot("gate", 9, 9, 9), _spot("knoll", 2, 2))},
+    }
+    for reason, changes in different.items():
+        change = weigh(_history(first, _counted(day, 9, 9, 9, 2, 2, **changes)), [1.0, 1.0], day).change
+
+        assert change is not None
+        assert _keys(change.reasons) == [reason]
+        assert not change.comparable
+        assert set(change.reasons[0].values) <= set(CHANGE_KEYS[reason])
+
+
+def test_a_month_between_looks_is_another_generation() -> None:
+    """Numbers that rise with the generation are not a change of the field."""
+    days = date(2025, 6, 20), date(2025, 7, 20)
+    change = weigh(_history(_counted(days[0], 3, 2), _counted(days[1], 30, 20)), [0.6, 1.0], days[1]).change
+
+    assert change is not None
+    assert _keys(change.reasons) == ["other_time", "few_out"]
+
+
+def test_change_is_taken_at_the_places_both_looks_name() -> None:
+    """The oval then against the oval now; a new place does not blur it."""
+    day = date(2025, 7, 5)
+    then = _counted(date(2025, 7, 1), 50, 60, 40, spots=(_spot("oval", 50, 60, 40),))
+    now = _counted(day, 55, 45, 50, 1, 0, 2, spots=(_spot("oval", 55, 45, 50), _spot("knoll", 1, 0, 2)))
+    change = weigh(_history(then, now), [1.0, 1.0], day).change
+
+    assert change is not None
+    assert change.ratio.likely == pytest.approx(1.0, abs=0.1)
+    assert _keys(change.reasons) == ["other_places"]
+
+
+def test_there_is_no_change_without_an_earlier_count() -> None:
+    """A first look, or one after a day that could show nothing, stands alone."""
+    assert _weigh(*SCENES[0]).change is None
+    early, day = _counted(date(2025, 5, 30), 0, 0, 0), date(2025, 7, 1)
+
+    assert weigh(_history(early, _counted(day, 4, 5, 6)), [0.01, 1.0], day).change is None
 
 
 # --- look-alikes through notes --------------------------------------------------------------------------------------

@@ -233,8 +233,8 @@ def recovery_beta(
 ) -> Beta:
     """Beta(a, b) of the chance that one female on a dug plant is brought up and noticed.
 
-    What is known picks a row of `table` (a + b = its weight, 10). What is not said is averaged over what is usual, and the
-    Beta is then as wide as that ignorance (a + b below 10). Not soaked unless said. `snapped`: the roots tore
+    What is known picks a row of `table` (a + b = its weight, 10). What is not said is averaged over what is usual, and
+    the Beta is then as wide as that ignorance (a + b below 10). Not soaked unless said. `snapped`: the roots tore
     off, which halves what came up. Judgement throughout; see docs/science/detection.md.
     """
     rows = {(row.method, row.soaked, row.condition): row for row in table}
