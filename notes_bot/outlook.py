@@ -114,7 +114,7 @@ PURPOSES: tuple[Purpose, ...] = get_args(Purpose)
 """What a look-again may be for."""
 
 
-HORIZON_DAYS = 60
+HORIZON_DAYS = 45
 """Days kept beyond the usual end of the roots, so that late windows have days to fall on."""
 RUN_IN_DAYS = 60
 """Days of normals before planting that bring the modelled soil to its own temperature."""

@@ -32,7 +32,7 @@ class World:
     later_generation: tuple[float, float] = (429.0, 35.0)
     growth: tuple[float, float] = (2.5, 0.7)
     density: tuple[float, float] = (6.0, 1.3)
-    soil_error_sd: float = 0.8
+    soil_error_sd: float = 1.0
     season_sd: float = 0.6
     air_daily_sd: float = 3.2
     air_memory: float = 0.68

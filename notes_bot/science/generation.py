@@ -18,14 +18,14 @@ from functools import lru_cache
 
 import numpy as np
 from numpy.typing import NDArray
-from scipy.special import gammaln, log_ndtr, ndtr, ndtri
+from scipy.special import gammaln, ndtr, ndtri
 from scipy.stats import qmc
 
 from notes_bot.science.parameters import CLOCK, FOUND_SHARE
 
 Floats = NDArray[np.float64]
 
-GENERATIONS = 7
+GENERATIONS = 6
 """More than a season holds anywhere in the belt."""
 FIRST_SHARE = 0.05
 """A generation's first whites: this share of its females has come out."""
@@ -36,6 +36,7 @@ KNOTS = np.array([4.0, 10.0, 20.0, 34.0, 52.0, 75.0, 105.0, 150.0])
 """Counts of days with unmeasured temperature at which the heat's departure from expectation is a state's own number."""
 PATH = 12
 DIMENSIONS = PATH + len(KNOTS)
+EVEN_STATES = 4096
 
 _BLUNDER_LOG = float(np.log(CLOCK["blunder_share"].value))
 _HONEST_LOG = float(np.log1p(-CLOCK["blunder_share"].value))
@@ -162,7 +163,7 @@ def cohorts(states: Floats, resistant: bool = False, generations: int = GENERATI
         steps_sd=slow[:, None] * steps_sd,
         loss=_p("brown_to_lost") * np.exp(_s("brown_to_lost") * states[:, LOSS]),
         # Room on the roots runs out: growth slows after the second generation.
-        size=np.exp(growth[:, None] * np.array([0.0, 1.0, 1.6, 2.0, 2.2, 2.3, 2.3])[:generations]),
+        size=np.exp(growth[:, None] * np.array([0.0, 1.0, 1.6, 2.0, 2.2, 2.3])[:generations]),
     )
 
 
@@ -183,11 +184,19 @@ def on_roots(who: Cohorts, heat: Floats) -> Floats:
         passed.append(ndtr((late - who.steps[:, None, None, step]) / sd))
     brown = late - who.steps[:, None, None, 2]
     sd = np.sqrt(variance + who.steps_sd[:, None, None, 2] ** 2)
-    rate = 1.0 / who.loss[:, None, None]
-    kept = np.exp(np.minimum(rate * (rate * sd**2 / 2 - brown) + log_ndtr(brown / sd - rate * sd), 0.0))
-    passed.append(np.maximum(passed[3] - kept, 0.0))
+    passed.append(np.maximum(passed[3] - _kept(brown, sd, 1.0 / who.loss[:, None, None]), 0.0))
     counts = np.stack([passed[i] - passed[i + 1] for i in range(4)], axis=-1)
     return np.asarray(np.maximum(counts, 0.0) * who.size[:, None, :, None])
+
+
+def _kept(late: Floats, sd: Floats, rate: Floats) -> Floats:
+    """Share of a generation that are brown and still on the root: turned brown at a normal heat, lost exponentially.
+
+    The convolution of the two: exp(rate (rate sd²/2 - late)) times the normal distribution function of
+    late/sd - rate sd.
+    """
+    late = np.maximum(late, -8 * sd)  # further out there is nothing, and the two factors leave the numbers' range
+    return np.asarray(np.minimum(np.exp(rate * (rate * sd**2 / 2 - late)) * ndtr(late / sd - rate * sd), 1.0))
 
 
 def heat_since_planting(states: Floats, season: Season, days: NDArray[np.int_]) -> Floats:
@@ -226,10 +235,19 @@ def _knot_root(anchored: bool) -> Floats:
     return np.asarray(np.linalg.cholesky(summed[np.ix_(at, at)] + lasting))
 
 
-@lru_cache(maxsize=4)
 def even_states(count: int) -> Floats:
-    """A fixed, evenly scattered set of standard normal states, shape (count, DIMENSIONS)."""
-    cube = qmc.Sobol(DIMENSIONS, scramble=True, rng=1983).random(count)
+    """The first of a fixed, evenly scattered set of standard normal states, shape (count, DIMENSIONS), read-only.
+
+    :raises ValueError: for more than there are.
+    """
+    if count > EVEN_STATES:
+        raise ValueError(f"there are {EVEN_STATES} even states, not {count}")
+    return _all_even_states()[:count]
+
+
+@lru_cache(maxsize=1)
+def _all_even_states() -> Floats:
+    cube = qmc.Sobol(DIMENSIONS, scramble=True, rng=1983).random(EVEN_STATES)
     states: Floats = ndtri(np.clip(cube, 1e-6, 1 - 1e-6))
     states.setflags(write=False)
     return states
@@ -402,7 +420,7 @@ def _reached(heat: Floats) -> int:
     return int(np.clip(1 + np.ceil((float(heat.max()) - 250) / 380), 1, GENERATIONS))
 
 
-def posterior(season: Season, looks: Sequence[Look], with_none: bool = True, count: int = 512) -> Posterior:
+def posterior(season: Season, looks: Sequence[Look], with_none: bool = True, count: int = 384) -> Posterior:
     """Weigh states by all looks of the season.
 
     A first sample of the prior shows where the weight lies; from there a few Newton steps with numerical derivatives
@@ -416,12 +434,12 @@ def posterior(season: Season, looks: Sequence[Look], with_none: bool = True, cou
     touched = _touched(season, used)
     sheet = _sheet(used, with_none)
     states = even_states(count)
-    log, blunder = log_likelihood(states[::2], season, sheet)
-    if _effective(log) > 0.15 * count:
+    log, blunder = log_likelihood(states[::3], season, sheet)
+    if _effective(log) > 0.1 * count:
         log, blunder = log_likelihood(states, season, sheet)
         weights = _normalised(log)
     else:
-        middle = _normalised(log * _temper(log, 20.0)) @ states[::2, touched]
+        middle = _normalised(log * _temper(log, 20.0)) @ states[::3, touched]
         for _ in range(2):
             middle, precision = _newton(middle, season, sheet, touched)
             states, base = _around(middle, precision, touched, count)
@@ -448,7 +466,7 @@ def _newton(middle: Floats, season: Season, sheet: _Sheet, touched: NDArray[np.i
     offsets = np.concatenate([np.zeros((1, size)), eye, -eye, eye[first] + eye[second]])
     precision = np.eye(size)
     best, top = middle, -np.inf
-    for _ in range(4):
+    for _ in range(3):
         at = np.zeros((len(offsets), DIMENSIONS))
         at[:, touched] = middle + offsets
         value = log_likelihood(at, season, sheet)[0] - 0.5 * (at**2).sum(axis=1)
@@ -554,10 +572,12 @@ def forecast(season: Season, after: Posterior, count: int = 256) -> Forecast:
     states = after.states[index].copy()
     # What no look could say anything about is as before the season: drawn afresh, so that copies of a state part.
     untouched = np.setdiff1d(np.arange(DIMENSIONS), after.touched)
-    states[:, untouched] = even_states(512)[np.arange(count) % 512][:, untouched]
+    states[:, untouched] = even_states(count)[:, untouched]
     who = cohorts(states, season.resistant)
-    days = np.arange(len(season.heat))
-    heat = np.maximum.accumulate(heat_since_planting(states, season, days), axis=1)
+    sown = max(0, int(season.planted - 3 * season.planted_sd) - 1)
+    heat = np.zeros((count, len(season.heat)))
+    late = heat_since_planting(states, season, np.arange(sown, len(season.heat)))
+    np.maximum.accumulate(late, axis=1, out=heat[:, sown:])
     peak = who.white + _peak_offset(who)
     tan = who.white + _tan_offset(who)
     first = who.white + ndtri(FIRST_SHARE) * who.spread
@@ -594,7 +614,7 @@ def _tan_offset(who: Cohorts) -> Floats:
         z = [(at - who.steps[:, [k]]) / sd[k] for k in range(3)]
         yellow, tan, brown = (ndtr(value) for value in z)
         late = at - who.steps[:, [2]]
-        kept = np.exp(np.minimum(rate * (rate * sd[2] ** 2 / 2 - late) + log_ndtr(late / sd[2] - rate * sd[2]), 0.0))
+        kept = _kept(late, sd[2], rate)
         # More than nothing: tan and brown on the roots (tan - lost) less yellow (yellow - tan).
         more = 2 * tan - yellow - (brown - kept)
         slope = (2 * _bell(z[1]) / sd[1] - _bell(z[0]) / sd[0]) - rate * kept

@@ -145,9 +145,10 @@ CLOCK: dict[str, Parameter] = {
         Parameter("blunder_share", 0.03, 0.0, "share", "", "judgement", "counts that say nothing of the clock"),
         Parameter("total_shape", 1.5, 0.0, "", "", "judgement", "negative binomial k of one visit's total"),
         # --- temperature ----------------------------------------------------------------------------
-        Parameter("soil_bias_air", 0.0, 0.8, "C", "USCRN2020", "judgement", "soil modelled from air near the field"),
+        Parameter("soil_bias_air", 0.0, 1.0, "C", "USCRN2020, ISWS", "judgement",
+                  "lagged air ran 0.3-1.2 C above soil under grass in two records, 1-2 C below it in a network mean"),
         Parameter("soil_bias_measured", 0.0, 0.3, "C", "", "judgement", "a thermometer elsewhere in the field"),
-        Parameter("soil_bias_normals", 0.0, 0.9, "C", "", "judgement", "normals of stations some way off"),
+        Parameter("soil_bias_normals", 0.0, 1.1, "C", "", "judgement", "normals of stations some way off"),
         Parameter("soil_anomaly_sd", 0.0, 1.6, "C", "Champion1989-2018, Clemson1991-2020", "fitted",
                   "May-August, daily soil mean (lagged air) about its normal: heat sums of 10-90 days"),
         Parameter("season_anomaly_sd", 0.0, 0.6, "C", "Champion1989-2018, Clemson1991-2020", "fitted",
