@@ -123,6 +123,16 @@ def season_figure(field: Field, outlook: Outlook, visits: Sequence[Visit], today
 
     Needs ``outlook.mix``; without it only looks and windows are drawn.
     """
+    return Picture(
+        content_id=f"season-{field.id}",
+        name=f"season-{field.id}.png",
+        png=_png(season_drawing(field, outlook, visits, today, language)),
+        alt=season_words(field, outlook, visits, today, language),
+    )
+
+
+def season_drawing(field: Field, outlook: Outlook, visits: Sequence[Visit], today: date, language: Language) -> Figure:
+    """The season's figure before it becomes a PNG: three axes over one calendar (looks, expected mix, windows)."""
     speak = words(language)
     looks = dug(visits)
     windows = shown_windows(outlook.windows, today)
@@ -151,12 +161,7 @@ def season_figure(field: Field, outlook: Outlook, visits: Sequence[Visit], today
     )
     _legend(areas, speak)
     _today_word(strip, speak, today, first, last)
-    return Picture(
-        content_id=f"season-{field.id}",
-        name=f"season-{field.id}.png",
-        png=_png(figure),
-        alt=season_words(field, outlook, visits, today, language),
-    )
+    return figure
 
 
 def season_words(field: Field, outlook: Outlook, visits: Sequence[Visit], today: date, language: Language) -> str:
@@ -370,6 +375,12 @@ class Spotted:
 def crew_map(fields: Sequence[FieldToday], language: Language, *, miles: bool = False) -> Picture:
     """Where the fields lie and what was found: a filled mark for SCN found (larger for more), half filled for not
     settled, a ring for not found, a dot for not looked yet. Names stand where there is room, weightiest first."""
+    drawing = map_drawing(fields, language, miles=miles)
+    return Picture("crew-map", "crew-map.png", _png(drawing), map_words(fields, language))
+
+
+def map_drawing(fields: Sequence[FieldToday], language: Language, *, miles: bool = False) -> Figure:
+    """The map before it becomes a PNG: axes in kilometres from the middle of the crew's country."""
     speak = words(language)
     spots = _spotted(fields)
     tall = _map_height(spots)
@@ -385,7 +396,7 @@ def crew_map(fields: Sequence[FieldToday], language: Language, *, miles: bool = 
     _draw_labels(axes, spots, scale)
     _scale_bar(figure, speak, scale, height, miles=miles)
     _map_legend(figure, speak, fields, height)
-    return Picture("crew-map", "crew-map.png", _png(figure), map_words(fields, language))
+    return figure
 
 
 def map_words(fields: Sequence[FieldToday], language: Language) -> str:
@@ -570,7 +581,13 @@ def coming_looks(fields: Sequence[FieldToday], today: date) -> list[tuple[FieldT
 
 
 def week_strip(fields: Sequence[FieldToday], today: date, language: Language) -> Picture:
-    """Who looks where in the next seven days: one row a look, its window as a bar, its likeliest day as a notch."""
+    """Who looks where in the next seven days: one row a look, its window as a bar, its likeliest day as a diamond."""
+    drawing = strip_drawing(fields, today, language)
+    return Picture("week-strip", "week-strip.png", _png(drawing), strip_words(fields, today, language))
+
+
+def strip_drawing(fields: Sequence[FieldToday], today: date, language: Language) -> Figure:
+    """The strip before it becomes a PNG: one axis in days from today, a row a look."""
     speak = words(language)
     looks = coming_looks(fields, today)
     shown = looks[:STRIP_ROWS]
@@ -597,7 +614,7 @@ def week_strip(fields: Sequence[FieldToday], today: date, language: Language) ->
         _draw_look(axes, known, again, today, place)
     if more:
         figure.text(0.035, 0.06 / height, speak("picture.strip_more", count=more), fontsize=8, color=SOFT)
-    return Picture("week-strip", "week-strip.png", _png(figure), strip_words(fields, today, language))
+    return figure
 
 
 def _draw_look(axes: Axes, known: FieldToday, again: Recheck, today: date, place: int) -> None:
