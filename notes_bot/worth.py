@@ -132,7 +132,7 @@ def weigh(
     apart = _apart([part for part in parts if not part.check])
     clues = noted.clues(history.visits)
     weighed = look_alikes.weigh_causes(clues, after) if noted.poor_looking(clues) else None
-    ranked = _ranked(weighed, clues, verdict, _known_before(history, looks)) if weighed else ()
+    ranked = _ranked(weighed, clues, verdict, after, _known_before(history, looks)) if weighed else ()
     both = _both(weighed, after) if weighed else ()
     watch = _watch(last, parts, after)
     return Finding(
@@ -261,6 +261,8 @@ STRONG, FAIR, THIN = 0.9, 0.7, 0.3
 """Least chance of having shown a light infestation, timing included, for each word. Below THIN: too weak. Judgement."""
 HARDLY_VISIBLE = 0.2
 """Below this chance of visibility the day was wrong, however well was dug. Judgement."""
+EVEN = 0.5
+"""From this chance of visibility on, a look too weak to tell is blamed on the method and not on the day. Judgement."""
 LATE_DAYS = 105
 """Days after planting from which a day without visible females is past them rather than before. Judgement."""
 ROOTS_GONE = 6.5
@@ -285,7 +287,8 @@ def _verdict(history: History, looks: Sequence[_Visited]) -> Verdict:
     for least, word in words:
         if visible * shown >= least:
             return word
-    return "too_weak" if shown <= visible else wrong_day
+    # both weak: a day that is as likely wrong as right is the first thing to mend, unless the method is hopeless
+    return wrong_day if visible < EVEN and shown >= THIN else "too_weak"
 
 
 def _past(history: History, looks: Sequence[_Visited]) -> bool:
@@ -590,21 +593,25 @@ def _differences(then: _Visited, now: _Visited) -> list[Fact]:
 
 # --- what else it could be --------------------------------------------------------------------------------------
 
-MENTIONED = 0.1
+MENTIONED = 0.15
 """Causes less likely than this are not named."""
 AT_MOST = 4
 """Causes named."""
-WORTH_SEPARATING = 0.15
+WORTH_SEPARATING = 0.2
 """A second cause less likely than this needs no check to tell it from the first."""
 FLASH_GONE_DAYS = 21
 """Days after the spray by which yellow flash is gone (OhioHerbicide2023); a late or undated one is given a week."""
 
 
 def _ranked(
-    weighed: look_alikes.Weighed, clues: frozenset[str], verdict: Verdict, known: bool
+    weighed: look_alikes.Weighed, clues: frozenset[str], verdict: Verdict, infested: float, known: bool
 ) -> tuple[LookAlike, ...]:
     out: list[LookAlike] = []
-    for cause, chance in weighed.ranked():
+    chances = dict(weighed.ranked())
+    if verdict != "not_looked":
+        # after a look the roots' own chance stands: tops neither confirm nor clear the nematode
+        chances[look_alikes.SCN] = infested
+    for cause, chance in sorted(chances.items(), key=lambda item: (-item[1], item[0])):
         if chance < MENTIONED or len(out) == AT_MOST:
             break
         speaks_for, speaks_against = look_alikes.evidence(cause, clues)

@@ -277,6 +277,8 @@ def test_a_prior_that_is_only_a_convention_is_said_to_be_one() -> None:
         (4, "pulled", False, 1.0, "too_weak"),
         (20, "shovel", True, 0.1, "too_early"),
         (20, "shovel", True, 0.25, "too_early"),
+        (6, "shovel", False, 0.48, "too_early"),
+        (4, "pulled", False, 0.4, "too_weak"),
         (20, "shovel", True, 0.5, "thin"),
     ],
 )

@@ -22,9 +22,11 @@ from dataclasses import dataclass
 from notes_bot.science.clues import CAUSES, CLUES, LINKS, STRENGTH
 
 SCN = "scn"
-SCN_ALONE = 40.0
-"""Weight of "the nematode and no other cause" beside the commonness of the others, where it is present. Judgement."""
-UNLISTED = 25.0
+SCN_ALONE = 120.0
+"""Weight of "the nematode and no other cause", where it is present, beside the commonness of the others (which sum to
+about the same: before any clue, poor beans with females on them have another trouble as well every second time).
+Judgement."""
+UNLISTED = 40.0
 """Weight of "something else, or nothing", where it is not. Judgement."""
 TOPS_PROVE, TOPS_CLEAR = 4.0, 3.0
 """All clues but the roots' together make the nematode at most so many times likelier, or less likely: only a body on a
