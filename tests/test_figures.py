@@ -231,7 +231,7 @@ def test_the_finding_is_shown_by_form_not_by_colour_alone():
     """Filled, half filled, ring, dot: four forms."""
     axes = map_drawing(cases.crew(14), "en").axes[0]
     forms = {
-        (line.get_fillstyle(), to_rgb(line.get_markerfacecolor()) == (1, 1, 1), line.get_markersize() < 5)
+        (line.get_fillstyle(), to_rgb(line.get_markerfacecolor()) == (1.0, 1.0, 1.0), line.get_markersize() < 5)
         for line in axes.lines
     }
 

@@ -146,6 +146,16 @@ def test_every_fact_made_anywhere_has_words_for_its_values(key: str, names: tupl
             assert named(sentence) <= set(names)
 
 
+def test_every_sentence_asked_for_is_there():
+    """A key in the code without a sentence would cost an answer in the field."""
+    code = "\n".join(path.read_text(encoding="utf-8") for path in (PACKAGE / "reply").glob("*.py"))
+    keys = {key for key, _ in sentences(words("en").tables)}
+    asked = set(re.findall(r'"([a-z_]+\.[a-z_]+)"', code))
+
+    assert len(asked) > 100
+    assert asked - keys == {"notes_bot.reply"}  # the package the words are read from
+
+
 def test_every_sentence_is_used():
     """A sentence no code asks for is dead weight in three languages."""
     code = "\n".join(path.read_text(encoding="utf-8") for path in (PACKAGE / "reply").glob("*.py"))

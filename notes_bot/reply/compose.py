@@ -199,7 +199,7 @@ def compose_due(
     ]
     letter.line(*told)
     if len(soonest) > limit:
-        letter.line(speak("digest.more_plain", count=len(soonest) - limit))
+        letter.line(speak("digest.more", count=len(soonest) - limit))
     names = [
         speak("reminder.short_item", field=field.name, span=speak.span(window.earliest, window.latest))
         for field, window in soonest

@@ -69,8 +69,9 @@ def compose_digest(day: Day, person: Person, *, pictures: bool = True, span: Spa
         line = _quiet_line(speak, day)
         return Reply(line, line + "\n", first_that_fits([line]))
     headline = speak(_subject_key(span), crew=day.crew, day=day.on, summary=summary)
-    top = [section for section in _top(speak, parts, day, span) if section.lines]
-    rest = _rest(speak, parts["rest"], titled=bool(top), season=span == "season")
+    told, left = _within_a_screen(parts, day.on)
+    top = [section for section in _top(speak, told, parts, day, span) if section.lines]
+    rest = _rest(speak, [*left, *parts["rest"]], titled=bool(top), season=span == "season")
     total = _total(speak, day.fields, person)
     example = next((known.field.name for known in (*parts["overdue"], *parts["changed"], *day.fields)), "")
     act = speak("digest.act", example=speak("digest.act_example", field=example)) if example else ""
@@ -116,6 +117,22 @@ def _parted(day: Day, span: Span) -> Parts:
     parts["week"].sort(key=lambda known: (_coming_on(known, day.on) or day.on, -_weight(known), _natural(known)))
     parts["rest"].sort(key=lambda known: (ORDER.index(known.status), _natural(known)))
     return parts
+
+
+def _within_a_screen(parts: Parts, today: date) -> tuple[Parts, list[FieldToday]]:
+    """What the sections above the list have room for, and what they leave to the list, weightiest first."""
+    told: Parts = {}
+    left: list[FieldToday] = []
+    for key in ("decide", "overdue", "changed"):
+        told[key] = parts[key][:TOP_LINES]
+        left += parts[key][TOP_LINES:]
+    by_day: Counter[date] = Counter()
+    told["week"] = []
+    for known in parts["week"]:
+        on = _coming_on(known, today) or today
+        by_day[on] += 1
+        (told["week"] if by_day[on] <= NAMES_A_DAY else left).append(known)
+    return told, left
 
 
 def _slipping(known: FieldToday) -> bool:
@@ -191,24 +208,30 @@ def _quiet_line(speak: Words, day: Day) -> str:
     return telling.headline([line], name)
 
 
-def _top(speak: Words, parts: Parts, day: Day, span: Span) -> list[Section]:
-    held = [_held_line(speak, waiting) for waiting in day.held]
-    lost = [Line("", speak("digest.unreachable", name=name)) for name in day.unreachable]
-    decide = [_line(speak, known, day.on) for known in parts["decide"]]
+def _top(speak: Words, told: Parts, parts: Parts, day: Day, span: Span) -> list[Section]:
+    """The sections above the list; each says how many fields it leaves out."""
+    held = [_held_line(speak, waiting) for waiting in day.held[:TOP_LINES]]
+    lost = [Line("", speak("digest.unreachable", name=name)) for name in day.unreachable[:TOP_LINES]]
+    facts = [Line("", telling.sentence(speak.say(fact))) for fact in day.notices[:TOP_LINES]]
+    asked = len(parts["decide"]) + len(day.held) + len(day.unreachable)
+    decide = [*_lines(speak, told["decide"], day.on), *held, *lost]
     changed = "digest.changed_week" if span == "week" else "digest.changed"
     return [
-        _section(speak, speak("digest.decide"), [*decide, *held, *lost]),
-        _section(speak, speak("digest.overdue"), [_line(speak, known, day.on) for known in parts["overdue"]]),
-        _section(speak, speak(changed), [_line(speak, known, day.on) for known in parts["changed"]]),
-        Section(speak("digest.week"), tuple(_coming(speak, parts["week"], day.on))),
-        _section(speak, speak("digest.notes"), [Line("", telling.sentence(speak.say(fact))) for fact in day.notices]),
+        _section(speak, speak("digest.decide"), decide, asked),
+        _section(speak, speak("digest.overdue"), _lines(speak, told["overdue"], day.on), len(parts["overdue"])),
+        _section(speak, speak(changed), _lines(speak, told["changed"], day.on), len(parts["changed"])),
+        Section(speak("digest.week"), tuple(_coming(speak, told["week"], parts["week"], day.on))),
+        _section(speak, speak("digest.notes"), facts, len(day.notices)),
     ]
 
 
-def _section(speak: Words, title: str, lines: Sequence[Line]) -> Section:
-    kept = tuple(lines[:TOP_LINES])
-    more = speak("digest.more", count=len(lines) - len(kept)) if len(lines) > len(kept) else ""
-    return Section(title, kept, more)
+def _lines(speak: Words, fields: Sequence[FieldToday], today: date) -> list[Line]:
+    return [_line(speak, known, today) for known in fields]
+
+
+def _section(speak: Words, title: str, lines: Sequence[Line], count: int) -> Section:
+    more = speak("digest.more", count=count - len(lines)) if count > len(lines) else ""
+    return Section(title, tuple(lines), more)
 
 
 def _held_line(speak: Words, waiting: Waiting) -> Line:
@@ -222,16 +245,17 @@ def _held_line(speak: Words, waiting: Waiting) -> Line:
     return Line("", what, speak("digest.held_do", number=str(waiting.number)))
 
 
-def _coming(speak: Words, coming: Sequence[FieldToday], today: date) -> list[Line]:
-    """One line a day: which fields, what for, who."""
+def _coming(speak: Words, told: Sequence[FieldToday], coming: Sequence[FieldToday], today: date) -> list[Line]:
+    """One line a day: which fields, what for, who, and how many more."""
+    counts = Counter(_coming_on(known, today) or today for known in coming)
     by_day: dict[date, list[FieldToday]] = {}
-    for known in coming:
+    for known in told:
         by_day.setdefault(_coming_on(known, today) or today, []).append(known)
     lines = []
     for on, fields in sorted(by_day.items()):
-        items = [_coming_item(speak, known) for known in fields[:NAMES_A_DAY]]
-        if len(fields) > NAMES_A_DAY:
-            items.append(speak("digest.more", count=len(fields) - NAMES_A_DAY))
+        items = [_coming_item(speak, known) for known in fields]
+        if counts[on] > len(fields):
+            items.append(speak("digest.more", count=counts[on] - len(fields)))
         name = speak("digest.today") if on == today else speak("digest.coming_day", day=on)
         lines.append(Line(name[0].upper() + name[1:], ", ".join(items)))
     return lines

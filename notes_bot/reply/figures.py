@@ -391,8 +391,10 @@ def map_drawing(fields: Sequence[FieldToday], language: Language, *, miles: bool
     _bare(axes)
     axes.set_facecolor("#fafaf7")
     scale = _map_frame(axes, spots, WIDTH, tall)
-    for spot in sorted(spots, key=lambda spot: STATUS_ORDER.index(spot.status), reverse=True):
-        _draw_mark(axes, spot.east_km, spot.north_km, spot.status, spot.size)
+    for status in reversed(STATUS_ORDER):  # found ones last, on top
+        for size in sorted({spot.size for spot in spots if spot.status == status}):
+            alike = [spot for spot in spots if spot.status == status and spot.size == size]
+            _draw_marks(axes, [spot.east_km for spot in alike], [spot.north_km for spot in alike], status, size)
     _draw_labels(axes, spots, scale)
     _scale_bar(figure, speak, scale, height, miles=miles)
     _map_legend(figure, speak, fields, height)
@@ -485,9 +487,9 @@ def _map_frame(axes: Axes, spots: Sequence[Spotted], wide: float, tall: float) -
     return scale
 
 
-def _draw_mark(axes: Axes, x: float, y: float, status: str, size: float) -> None:
+def _draw_marks(axes: Axes, x: Sequence[float], y: Sequence[float], status: str, size: float) -> None:
     ink = STATUS_INK[status]
-    (mark,) = axes.plot([x], [y], marker="o", markersize=size, markeredgecolor=ink, linestyle="none", zorder=4)
+    (mark,) = axes.plot(x, y, marker="o", markersize=size, markeredgecolor=ink, linestyle="none", zorder=4)
     mark.set_markerfacecolor("#ffffff" if status == "not_found" else ink)
     mark.set_markeredgewidth(1.6 if status == "not_found" else 0.8)
     if status == "doubtful":
@@ -505,7 +507,7 @@ def _draw_labels(axes: Axes, spots: Sequence[Spotted], scale: float) -> None:
         for spot in spots
     ]  # fmt: skip
     labelled = 0
-    for spot in sorted(spots, key=lambda spot: (-spot.weight, spot.name)):
+    for spot in sorted(spots, key=lambda spot: (-spot.weight, spot.name))[: 10 * MAP_LABELS]:
         if labelled == MAP_LABELS:
             break
         name = telling.cut(spot.name, 20)
@@ -557,7 +559,7 @@ def _map_legend(figure: Figure, speak: Words, fields: Sequence[FieldToday], heig
     axes.set_ylim(0, 2)
     for place, status in enumerate(STATUS_ORDER):
         x, y = 0.06 + 0.48 * (place % 2), 1.45 - (place // 2) * 0.95
-        _draw_mark(axes, x, y, status, 4.0 if status == "unseen" else 8.5)
+        _draw_marks(axes, [x], [y], status, 4.0 if status == "unseen" else 8.5)
         count = sum(known.status == status for known in fields if _has_place(known.field))
         axes.text(
             x + 0.04, y, f"{speak.name('status', status)}: {speak.number(count)}", fontsize=8, va="center", color=INK

@@ -42,7 +42,7 @@ def compose_reminder(
     else:
         _many(letter, speak, items[:limit])
         if len(items) > limit:
-            letter.line(speak("digest.more_plain", count=len(items) - limit))
+            letter.line(speak("digest.more", count=len(items) - limit))
         if ordered:
             letter.line(speak("reminder.order"), speak("reminder.order_clean"))
     first = items[0][0]
