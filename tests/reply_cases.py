@@ -6,11 +6,13 @@ The reply room computes nothing, so the numbers here need only be plausible. Peo
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 from datetime import UTC, date, datetime, timedelta
 from math import exp
 from typing import get_args
 
 from notes_bot.model import (
+    Change,
     Fact,
     Females,
     Field,
@@ -27,8 +29,8 @@ from notes_bot.model import (
     Problem,
     Purpose,
     Recheck,
-    Resolved,
     ResistanceWatch,
+    Resolved,
     SpotDensity,
     Stage,
     Visit,
@@ -65,9 +67,7 @@ def recheck(purpose: Purpose = "catch_peak", *, first: int = 5, likely: int = 9,
         "last_look": Fact("before_roots_decline", {"likely": "2026-09-01"}),
         "asked": Fact("asked", {"date": "2026-07-04"}),
     }[purpose]
-    return Recheck(
-        DAY + timedelta(days=first), DAY + timedelta(days=likely), DAY + timedelta(days=last), purpose, why
-    )
+    return Recheck(DAY + timedelta(days=first), DAY + timedelta(days=likely), DAY + timedelta(days=last), purpose, why)
 
 
 def note(verdict: str = "seen") -> Note:
@@ -202,8 +202,7 @@ def every_case() -> Iterator[tuple[str, Placed, Outlook]]:
     for name in NAMES:
         for verdict in ("seen", "too_weak"):
             yield f"{name[:12]} {verdict}", placed(verdict, name=name), outlook(verdict)
-    for scene, visit, seen in scenes():
-        yield scene, visit, seen
+    yield from scenes()
 
 
 def scenes() -> Iterator[tuple[str, Placed, Outlook]]:
@@ -319,10 +318,19 @@ def scenes() -> Iterator[tuple[str, Placed, Outlook]]:
         ),
     )
 
+    for label, comparable, chance, reasons in (
+        ("many more than last time", True, 0.98, ()),
+        ("much the same as last time", True, 0.6, ()),
+        ("not to be compared", False, 0.99, (Fact("other_method", {"then": "pulled", "now": "shovel"}),)),
+    ):
+        change = Change(DAY - timedelta(days=14), Interval(1.6, 2.7, 4.4), chance, comparable, reasons)
+        yield label, placed(), _with(replace(finding("seen"), change=change), "catch_peak")
+    for least in (6.2, 100.0):
+        weak = replace(finding("too_weak"), overlooked=least)
+        yield f"overlooks {least:g} a plant", placed("too_weak"), _with(weak, "settle_none")
+
 
 def _with(found: Finding, purpose: Purpose) -> Outlook:
-    from dataclasses import replace
-
     seen = "seen" if found.verdict == "seen" else "thin"
     return replace(outlook(seen, purpose=purpose), finding=found)
 
@@ -365,6 +373,4 @@ def crew(count: int = 14, *, changed: int = 3, with_mix: int = 0) -> tuple[Field
 
 
 def _replaced(seen: Outlook, again: Recheck, *, has_visit: bool) -> Outlook:
-    from dataclasses import replace
-
     return replace(seen, recheck=again, finding=seen.finding if has_visit else None)

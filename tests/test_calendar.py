@@ -88,7 +88,16 @@ def test_a_moved_window_keeps_its_identity():
 def test_a_window_that_ended_is_withdrawn(state: str, status: str):
     """A look that was made, missed or called off leaves the calendar by STATUS, under the same UID."""
     reminder = Reminder(
-        5, 1, 1, date(2026, 6, 30), date(2026, 7, 4), date(2026, 7, 9), "catch_peak", state, UID, 2  # type: ignore[arg-type]
+        5,
+        1,
+        1,
+        date(2026, 6, 30),
+        date(2026, 7, 4),
+        date(2026, 7, 9),
+        "catch_peak",
+        state,
+        UID,
+        2,  # type: ignore[arg-type]
     )
     (entry,) = read(written((cases.field(), reminder)))
 

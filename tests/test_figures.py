@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 from dataclasses import replace
 from datetime import date, timedelta
 from io import BytesIO
@@ -23,7 +24,6 @@ from notes_bot.reply.figures import (
     STRIP_ROWS,
     coming_looks,
     crew_map,
-    dug,
     map_drawing,
     season_drawing,
     season_figure,
@@ -196,7 +196,7 @@ def luminance(colour: str) -> float:
 
 def test_the_four_colours_can_be_told_apart_without_colour():
     """Each is at least 1.4 times lighter than the next (WCAG contrast), and each has a hatching of its own."""
-    for lighter, darker in zip(COLOURS, COLOURS[1:], strict=False):
+    for lighter, darker in itertools.pairwise(COLOURS):
         assert contrast(to_rgb(FILL[lighter]), to_rgb(FILL[darker])) >= 1.4
     assert len(set(HATCH.values())) == 4
 
@@ -299,7 +299,7 @@ def test_no_look_is_shown_twice_and_none_that_is_muted_or_over():
     fields = [replace(k, field=replace(k.field, muted=True)) if k is muted else k for k in fields]
 
     assert muted.field.name not in {known.field.name for known, _ in coming_looks(fields, cases.DAY)}
-    assert all(cases.DAY <= again.latest and again.likely < cases.DAY + timedelta(days=7) for _, again in looks)
+    assert all(again.latest >= cases.DAY and again.likely < cases.DAY + timedelta(days=7) for _, again in looks)
 
 
 @every_language

@@ -11,7 +11,7 @@ from typing import get_args
 import pytest
 import smsutil
 
-from notes_bot.model import LANGUAGES, Fact, Finding, Language, Outlook, Placed, Reply, Resolved
+from notes_bot.model import LANGUAGES, Fact, Finding, Language, Outlook, Placed, Promise, Reply, Resolved
 from notes_bot.reply import (
     compose,
     compose_done,
@@ -28,6 +28,7 @@ from notes_bot.reply.words import words
 from tests import reply_cases as cases
 
 CASES = list(cases.every_case())
+UNFILLED = re.compile(r"[{}]|\bNone\b(?! seen)|[a-z]_[a-z]|(?<!\.)\.\.(?!\.|$)|\?\?| \?|:\.")
 SPELLED = "Old Mill East, 25 Jun, R2, moist, shovel, 6 plants: 12 white 30 yellow 4 tan"
 
 
@@ -81,7 +82,7 @@ def test_nothing_unfilled_reaches_a_reader(visit: Placed, outlook: Outlook, lang
     """No braces, no None, no key with underscores, no doubled stop, no ``?`` standing in for a value."""
     reply = answer(visit, outlook, language)
     for text in (reply.text, reply.short, reply.subject):
-        assert not re.search(r"[{}]|\bNone\b(?! seen)|[a-z]_[a-z]|(?<!\.)\.\.(?!\.|$)|\?\?| \?|:\.", text.replace(visit.field.name, ""))
+        assert not UNFILLED.search(text.replace(visit.field.name, ""))
 
 
 @every_language
@@ -120,6 +121,7 @@ def test_every_date_told_is_one_the_outlook_holds(visit: Placed, outlook: Outloo
     if found is not None:
         moments = [fact.values.get("until") for fact in found.cautions]
         known |= {speak.day(moment) for moment in moments if moment is not None}
+        known |= {speak.day(found.change.since)} if found.change else set()
     text = answer(visit, outlook).text.replace(SPELLED, "").replace(visit.field.name, "")
     told = set(re.findall(r"\d{1,2} (?:Jan|Feb|Mar|Apr|May|Jun|Jul|Aug|Sep|Oct|Nov|Dec)\b", text))
 
@@ -202,7 +204,7 @@ def test_thin_data_are_called_thin(language: Language):
 
 def test_places_kept_apart_are_never_averaged():
     """Two places give two densities, and no number of the whole field."""
-    text = dict((c[0], answer(c[1], c[2]).text) for c in CASES)["two places apart"]
+    text = {c[0]: answer(c[1], c[2]).text for c in CASES}["two places apart"]
 
     assert "57 females a plant in oval and 15 in good beans" in text.splitlines()[0]
     assert "36" not in text
@@ -210,15 +212,36 @@ def test_places_kept_apart_are_never_averaged():
 
 def test_a_field_ratio_is_never_called_a_female_index():
     """The share of the check strip says what it is not."""
-    text = dict((c[0], answer(c[1], c[2]).text) for c in CASES)["resistance holding"]
+    text = {c[0]: answer(c[1], c[2]).text for c in CASES}["resistance holding"]
 
     assert "3% of the check strip (2% to 6%): a field comparison, not a female index." in text
     assert text.count("check strip (") == 1
 
 
+def test_a_change_is_told_only_when_it_is_one():
+    """Clear and comparable: how many times; unclear: no clear change; looked at differently: not compared."""
+    texts = {name: answer(visit, outlook).text for name, visit, outlook in CASES}
+
+    assert "About 2.7 times the count of 11 Jun (likely 1.6 to 4.4)." in texts["many more than last time"]
+    assert "No clear change since 11 Jun." in texts["much the same as last time"]
+    assert "2.7 times" not in texts["not to be compared"]
+    assert (
+        "Not to be compared with 11 Jun: looked in another way (pulled then, shovel now)."
+        in texts["not to be compared"]
+    )
+
+
+def test_a_weak_look_says_what_it_would_miss():
+    """A density says more to a scout than a chance of detection; the most is told as "even 100"."""
+    texts = {name: answer(visit, outlook).text for name, visit, outlook in CASES}
+
+    assert "Half the time such a look would miss even 6.2 females a plant." in texts["overlooks 6.2 a plant"]
+    assert "Half the time such a look would miss even 100 females a plant." in texts["overlooks 100 a plant"]
+
+
 def test_two_causes_at_once_are_told_as_both():
     """SCN found does not rule potassium out, nor the other way round."""
-    text = dict((c[0], answer(c[1], c[2]).text) for c in CASES)["both at once"]
+    text = {c[0]: answer(c[1], c[2]).text for c in CASES}["both at once"]
 
     assert "Likely both: SCN and potassium shortage." in text
     assert "Potassium shortage or SCN? Test soil and leaves" in text
@@ -226,7 +249,7 @@ def test_two_causes_at_once_are_told_as_both():
 
 def test_an_entry_interval_is_told_in_the_readers_own_time_and_defers_to_the_label():
     """13:00 UTC is 08:00 in Chicago in June."""
-    text = dict((c[0], answer(c[1], c[2]).text) for c in CASES)["closed to entry"]
+    text = {c[0]: answer(c[1], c[2]).text for c in CASES}["closed to entry"]
 
     assert "CAUTION: Do not enter before 26 Jun 08:00, as the note says (12 h). The label rules." in text
 
@@ -280,9 +303,7 @@ def test_several_fields_get_a_block_each(language: Language):
     """One headline for all, then each field with what it means; bases are left out to stay short."""
     visits = tuple(cases.placed(number=n, name=f"Section {n}") for n in (1, 2, 3))
     outlooks = {n: cases.outlook() for n in (1, 2, 3)}
-    reply = compose(
-        language, Resolved(visits=visits), outlooks, cases.SCOUT, spelled=["a", "b", "c"], now=cases.NOW
-    )
+    reply = compose(language, Resolved(visits=visits), outlooks, cases.SCOUT, spelled=["a", "b", "c"], now=cases.NOW)
 
     assert len(reply.text.splitlines()[0]) <= HEADLINE
     for n in (1, 2, 3):
@@ -360,7 +381,9 @@ def test_a_held_note_is_not_also_a_problem():
 def test_answers_to_commands_come_after_the_notes(language: Language):
     """A message may hold a note and a command; a command alone answers in the first line."""
     deed = Fact("muted", {"field": "Back Forty"})
-    both = compose(language, cases.one(cases.placed()), {1: cases.outlook()}, cases.SCOUT, now=cases.NOW, answers=[deed])
+    both = compose(
+        language, cases.one(cases.placed()), {1: cases.outlook()}, cases.SCOUT, now=cases.NOW, answers=[deed]
+    )
     alone = compose(language, Resolved(), {}, cases.SCOUT, now=cases.NOW, answers=[deed, "Old Mill East\nmore"])
 
     assert both.text.index("Old Mill East") < both.text.index("Back Forty")
@@ -437,12 +460,19 @@ def test_history_is_newest_first_and_short_when_long(language: Language):
 @every_language
 def test_due_looks_come_soonest_first(language: Language):
     """A list of what to dig, in the order of the days."""
-    from notes_bot.model import Promise
-
     items = [
         (
             cases.field(n, f"Section {n}"),
-            Promise(n, 1, cases.DAY, cases.DAY + timedelta(days=9 - n), cases.DAY + timedelta(days=12), "settle_none", "u", 0),
+            Promise(
+                n,
+                1,
+                cases.DAY,
+                cases.DAY + timedelta(days=9 - n),
+                cases.DAY + timedelta(days=12),
+                "settle_none",
+                "u",
+                0,
+            ),
         )
         for n in range(1, 6)
     ]

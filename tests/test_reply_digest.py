@@ -289,7 +289,9 @@ def test_the_mail_asks_for_nothing_from_outside():
 
 def colours_of(html: str) -> tuple[set[str], dict[str, str]]:
     inline = set(re.findall(r"[\";]color:(#[0-9a-f]{6})", html))
-    dark_rules = dict(re.findall(r"\.(\w+) \{ (?:background-color: #[0-9a-f]{6} !important; )?color: (#[0-9a-f]{6})", html))
+    dark_rules = dict(
+        re.findall(r"\.(\w+) \{ (?:background-color: #[0-9a-f]{6} !important; )?color: (#[0-9a-f]{6})", html)
+    )
     return inline, dark_rules
 
 

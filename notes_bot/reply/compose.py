@@ -248,9 +248,7 @@ def compose_unreadable(reason: str, language: Language) -> Reply:
 # --- the parts of an answer -------------------------------------------------------------------------
 
 
-def _headline(
-    speak: Words, resolved: Resolved, outlooks: Mapping[int, Outlook], answers: Sequence[Fact | str]
-) -> str:
+def _headline(speak: Words, resolved: Resolved, outlooks: Mapping[int, Outlook], answers: Sequence[Fact | str]) -> str:
     placed = resolved.visits
     if len(placed) == 1:
         visit = placed[0]
@@ -398,9 +396,7 @@ def _calendar(
 # --- one segment ------------------------------------------------------------------------------------
 
 
-def _short(
-    speak: Words, resolved: Resolved, outlooks: Mapping[int, Outlook], answers: Sequence[Fact | str]
-) -> str:
+def _short(speak: Words, resolved: Resolved, outlooks: Mapping[int, Outlook], answers: Sequence[Fact | str]) -> str:
     """The most useful thing first, in one segment."""
     bad = [problem for problem in resolved.problems if not (problem.holds and resolved.held)]
     complaint = ""

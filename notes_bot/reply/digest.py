@@ -76,16 +76,20 @@ def compose_digest(day: Day, person: Person, *, pictures: bool = True, span: Spa
     example = next((known.field.name for known in (*parts["overdue"], *parts["changed"], *day.fields)), "")
     act = speak("digest.act", example=speak("digest.act_example", field=example)) if example else ""
     drawn = _pictures(day, parts, speak, miles=person.units == "acre") if pictures else ()
-    html = templates().get_template("html/digest.html").render(
-        language=person.language,
-        title=headline,
-        headline=headline,
-        total=total,
-        top=top,
-        rest=rest,
-        pictures=drawn,
-        act=act,
-        status_words=speak.tables["status"],
+    html = (
+        templates()
+        .get_template("html/digest.html")
+        .render(
+            language=person.language,
+            title=headline,
+            headline=headline,
+            total=total,
+            top=top,
+            rest=rest,
+            pictures=drawn,
+            act=act,
+            status_words=speak.tables["status"],
+        )
     )
     return Reply(headline, _text(headline, total, top, rest, act), _short(headline, parts), html, drawn)
 

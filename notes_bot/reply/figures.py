@@ -217,9 +217,7 @@ def _dug_words(speak: Words, look: Dug) -> str:
     return speak("picture.season_visit_seen", day=look.on)
 
 
-def _season_range(
-    outlook: Outlook, looks: Sequence[Dug], windows: Sequence[Window], today: date
-) -> tuple[date, date]:
+def _season_range(outlook: Outlook, looks: Sequence[Dug], windows: Sequence[Window], today: date) -> tuple[date, date]:
     """The days worth showing: from a little before the first females to the end of the roots."""
     shown = [day.date for day in outlook.mix if day.white + day.yellow + day.tan + day.brown > 0.01]
     days = [*shown, *(look.on for look in looks), *(w.earliest for w in windows), *(w.latest for w in windows), today]
@@ -277,9 +275,7 @@ def _draw_mix(axes: Axes, outlook: Outlook) -> None:
         floor = roof
 
 
-def _draw_windows(
-    axes: Axes, speak: Words, windows: Sequence[Window], today: date, first: date, last: date
-) -> None:
+def _draw_windows(axes: Axes, speak: Words, windows: Sequence[Window], today: date, first: date, last: date) -> None:
     """One row a window: a bracket from earliest to latest, a notch on the likeliest day, its name beside it."""
     rows = max(len(windows), 1)
     axes.set_ylim(-rows + 0.35, 0.75)
@@ -332,7 +328,10 @@ def _month_ticks(axes: Axes, speak: Words, first: date, last: date) -> None:
 def _legend(axes: Axes, speak: Words) -> None:
     patches = [
         Patch(
-            facecolor=FILL[colour], edgecolor=HATCH_INK[colour], hatch=HATCH[colour], linewidth=0.6,
+            facecolor=FILL[colour],
+            edgecolor=HATCH_INK[colour],
+            hatch=HATCH[colour],
+            linewidth=0.6,
             label=speak.name("colour", colour),
         )
         for colour in COLOURS

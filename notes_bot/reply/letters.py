@@ -46,6 +46,4 @@ def letter_html(letter: Letter, pictures: Sequence[Picture], language: Language)
     alts = {picture.alt for picture in pictures}
     paragraphs = [lines for lines in letter.paragraphs if lines[0] not in alts]
     page = templates().get_template("html/letter.html")
-    return page.render(
-        language=language, headline=paragraphs[0][0], paragraphs=paragraphs[1:], pictures=list(pictures)
-    )
+    return page.render(language=language, headline=paragraphs[0][0], paragraphs=paragraphs[1:], pictures=list(pictures))

@@ -53,9 +53,7 @@ def compose_reminder(
     calendar = b""
     if now is not None and organizer:
         entries = [(field, window) for field, window, _ in items]
-        calendar = calendar_for(
-            entries, now=now, organizer=organizer, zone=person.timezone, language=person.language
-        )
+        calendar = calendar_for(entries, now=now, organizer=organizer, zone=person.timezone, language=person.language)
     subject = speak("reminder.subject", day=today)
     if len(items) == 1:
         subject = speak("answer.subject", field=first.name, year=str(today.year))

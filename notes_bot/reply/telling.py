@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from notes_bot.model import Fact, Finding, Interval, Note, Outlook, Recheck, ResistanceWatch, Window
+from notes_bot.model import Change, Fact, Finding, Interval, Note, Outlook, Recheck, ResistanceWatch, Window
 from notes_bot.reply.words import Words
 
 HEADLINE = 110
@@ -33,6 +33,12 @@ UNSAID_REASONS = frozenset({"chances", "sample_for_hg_type"})
 
 SAID_WITH_SHARE = frozenset({"against_check", "not_greenhouse_index"})
 """Said by the line that gives the share of the check strip."""
+
+OVERLOOKED_MOST = 100.0
+"""The science says this much for "this much or more"."""
+
+CLEAR_CHANGE = 0.9
+"""From this chance on that there are more (or fewer), a change is told as one. Judgement."""
 
 LIKELY_HERE = 0.95
 """From this chance on, the answer speaks of the population as present."""
@@ -127,7 +133,9 @@ def seen(speak: Words, note: Note, found: Finding) -> list[str]:
 def none_seen(speak: Words, found: Finding) -> list[str]:
     """What a look that found nothing is worth."""
     lines = [speak.name("none", found.verdict)]
-    if found.verdict in {"too_weak", "thin", "fair", "strong"} and found.detection is not None:
+    if found.verdict in {"too_weak", "thin"} and found.overlooked is not None:
+        lines.append(_overlooked(speak, found.overlooked))
+    elif found.verdict in {"too_weak", "thin", "fair", "strong"} and found.detection is not None:
         lines.append(speak("answer.worth", detection=found.detection))
     if found.verdict != "not_looked" and found.infested_after is not None and found.infested_before is not None:
         key = "answer.infested_start" if found.prior_is_convention else "answer.infested"
@@ -139,10 +147,34 @@ def none_seen(speak: Words, found: Finding) -> list[str]:
     return lines
 
 
-def resistance(speak: Words, watch: ResistanceWatch) -> list[str]:
-    lines = [
-        speak("answer.resistance", verdict=speak.name("resistance", watch.verdict), sure=watch.probability)
+def _overlooked(speak: Words, least: float) -> str:
+    """What could still be there: a density says more to a scout than a chance of detection."""
+    if least >= OVERLOOKED_MOST:
+        return speak("answer.overlooked_most")
+    return speak("answer.overlooked", least=speak.number(least))
+
+
+def change(speak: Words, against: Change) -> list[str]:
+    """The count against the season's last one; what cannot be compared is said, not computed away."""
+    if not against.comparable:
+        reasons = "; ".join(speak.say(reason) for reason in against.reasons[:2])
+        return [speak("answer.change_unfair", since=against.since, reasons=reasons)] if reasons else []
+    if CLEAR_CHANGE > against.chance_more > 1 - CLEAR_CHANGE:
+        return [speak("answer.change_unclear", since=against.since)]
+    ratio = against.ratio
+    return [
+        speak(
+            "answer.change",
+            since=against.since,
+            ratio=speak.number(ratio.likely),
+            low=speak.number(ratio.low),
+            high=speak.number(ratio.high),
+        )
     ]
+
+
+def resistance(speak: Words, watch: ResistanceWatch) -> list[str]:
+    lines = [speak("answer.resistance", verdict=speak.name("resistance", watch.verdict), sure=watch.probability)]
     share = watch.percent_of_check
     if share is not None:
         lines.append(speak("answer.of_check", likely=share.likely, low=share.low, high=share.high))
@@ -193,6 +225,8 @@ def meaning(speak: Words, note: Note, outlook: Outlook) -> list[str]:
     if found.verdict == "seen":
         lines.append(f"{speak('answer.here')} {now(speak, outlook)}")
         lines += seen(speak, note, found)
+        if found.change is not None:
+            lines += change(speak, found.change)
     else:
         lines += none_seen(speak, found)
         if outlook.infested_probability >= LIKELY_HERE:
