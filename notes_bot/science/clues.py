@@ -197,7 +197,7 @@ CLUES: tuple[Clue, ...] = (
     Clue("short_joints", "stem", 0.06, "short joints"),
     # leaf tests
     Clue("leaf_k_low", "tissue", 0.08, "leaf test: potassium low"),
-    Clue("leaf_mn_low", "tissue", 0.04, "leaf test: manganese low"),
+    Clue("leaf_mn_low", "tissue", 0.0095, "leaf test: manganese low"),
     Clue("leaf_zn_low", "tissue", 0.0095, "leaf test: zinc low"),
     # insects and mites
     Clue("aphids", "pest", 0.0095, "aphids, honeydew or black mould"),
@@ -323,7 +323,7 @@ LINKS: tuple[Link, ...] = (
         ("manganese", "tracks_greener", "for", "high"),
     ),
     *_rows("Vyn2009", "second-hand", ("manganese", "greens_after_rain", "for", "medium")),
-    *_rows("OMAFRA2025", "full text", ("manganese", "leaf_mn_low", "for", "high")),
+    *_rows("OMAFRA2025", "full text", ("manganese", "leaf_mn_low", "for", "sign")),
     *_rows("Goshen2021", "part", ("manganese", "ph_below_5_8", "against", "medium")),
     # zinc
     *_rows(

@@ -1,0 +1,101 @@
+"""The pages about looks say what the code does today, and stated chances come true."""
+
+from __future__ import annotations
+
+import importlib.util
+import re
+from pathlib import Path
+from types import ModuleType
+
+import numpy as np
+import pytest
+
+from notes_bot.science.clues import CAUSES, JUDGEMENT, LINKS
+from notes_bot.science.detection import CONDITIONS, RECOVERIES
+from notes_bot.worth import infested_after
+
+from .look_simulator import AS_ASSUMED, reliability, season
+
+SCIENCE = Path(__file__).parents[1] / "docs" / "science"
+
+
+@pytest.fixture(scope="module")
+def drawing() -> ModuleType:
+    """The command that draws the figure and writes the tables."""
+    spec = importlib.util.spec_from_file_location("draw_looks", SCIENCE / "draw_looks.py")
+    assert spec is not None
+    assert spec.loader is not None
+    module = importlib.util.module_from_spec(spec)
+    spec.loader.exec_module(module)
+    return module
+
+
+@pytest.mark.parametrize("name", ["detection.md", "look_alikes.md"])
+def test_the_table_in_the_page_is_what_the_command_would_write(drawing: ModuleType, name: str) -> None:
+    """Change a weight and the page must be written again."""
+    marker, table = drawing.TABLES[name]
+
+    page = (SCIENCE / name).read_text("utf-8")
+
+    assert drawing.between(page, marker, table()) == page
+
+
+def test_the_recovery_table_in_the_page_is_the_one_in_the_code() -> None:
+    """Thirty numbers of judgement, the same in both."""
+    page = (SCIENCE / "detection.md").read_text("utf-8")
+    names = {"pulled": "pulled", "eased": "eased out by hand", "shovel": "shovel"}
+    soaked = {"pulled": "pulled, soaked", "eased": "eased out, soaked", "shovel": "shovel, soaked"}
+    for method in names:
+        for wet in (False, True):
+            rows = {r.condition: r.chance for r in RECOVERIES if r.method == method and r.soaked is wet}
+            name = (soaked if wet else names)[method]
+
+            assert f"| {name} | " + " | ".join(f"{rows[c]:.2f}" for c in CONDITIONS) + " |" in page
+
+
+def test_counts_named_in_the_page_are_right() -> None:
+    """So many links, so many causes, and judgement is called judgement."""
+    page = (SCIENCE / "look_alikes.md").read_text("utf-8")
+
+    assert f"Each of the {len(LINKS)} links" in page
+    assert f"the {len(CAUSES)} causes" in page
+    assert all(link.verified in ("judgement", "memory") for link in LINKS if link.source in (JUDGEMENT, "memory"))
+    assert all(
+        link.source not in (JUDGEMENT, "memory") for link in LINKS if link.verified not in ("judgement", "memory")
+    )
+
+
+def test_every_source_named_in_the_pages_is_in_the_references() -> None:
+    """Keys in our pages can be looked up."""
+    known = set(re.findall(r"^- \*\*(\w+)\*\*", (SCIENCE.parent / "references.md").read_text("utf-8"), re.MULTILINE))
+    pages = [SCIENCE / f"{name}.md" for name in ("detection", "density", "resistance", "look_alikes")]
+    for page in (*pages, SCIENCE.parent / "safety.md"):
+        named = set(re.findall(r"\b([A-Z][A-Za-z]+(?:19|20)\d\d\w*)\b", page.read_text("utf-8")))
+
+        assert named <= known, page.name
+
+
+def _clean(fields: int, seed: int) -> tuple[np.ndarray, np.ndarray]:
+    draw = np.random.default_rng(seed)
+    stated, true = [], []
+    for _ in range(fields):
+        made = season(AS_ASSUMED, draw)
+        if all(visit.note.outcome == "none_seen" for visit in made.history.visits):
+            stated.append(infested_after(made.history, made.visible))
+            true.append(float(made.infested))
+    return np.array(stated), np.array(true)
+
+
+def test_stated_chances_come_true_on_the_whole() -> None:
+    """Of 700 simulated fields looked at, as many clean ones are infested as we said, within three standard errors."""
+    stated, true = _clean(700, 3)
+    error = np.sqrt((stated * (1 - stated)).sum())
+
+    assert abs(true.sum() - stated.sum()) < 3 * error
+
+
+@pytest.mark.heavy
+def test_stated_chances_come_true_at_every_level() -> None:
+    """In eight classes of 6,000 simulated fields the frequency is within 4 points, or 3 standard errors, of ours."""
+    for stated, true, count in reliability(*_clean(6000, 4), bins=8):
+        assert abs(true - stated) < max(0.04, 3 * np.sqrt(stated * (1 - stated) / count))
