@@ -30,7 +30,7 @@ from notes_bot.mail.identity import (
 )
 from notes_bot.mail.manners import Recent
 from notes_bot.mail.opening import only_mailbox, read_headers
-from notes_bot.model import Field, Filing, Message, Note, Outgoing, Person, Placed, Proof, Reading, Reply
+from notes_bot.model import Field, Filing, Message, Outgoing, Person, Placed, Proof, Reading, Reply
 from notes_bot.reply import compose, compose_unreadable
 from notes_bot.resolve import resolve, sent_on
 from notes_bot.settings import Settings
@@ -90,8 +90,9 @@ class Desk:
             return replace(filed, state="filed", reason=f"repeat of message {earlier}", repeat_key=key)
 
         work = self._work(kept, message, writer)
-        if message.unreadable:
-            reply: Reply | None = compose_unreadable(message.unreadable, writer.language)
+        unreadable = message.unreadable or ("" if message.text.strip() else "empty")
+        if unreadable:
+            reply: Reply | None = compose_unreadable(unreadable, writer.language)
         else:
             reading = self.read(message, writer, work)
             reply = self.answer(work, reading)
@@ -148,9 +149,8 @@ class Desk:
         )
 
     def _spelled(self, visit: Placed, work: Work) -> str:
-        """The note as read, under the field's own name and day."""
-        note: Note = replace(visit.note, field=visit.field.name, date=visit.on, look_again=visit.note.look_again)
-        return work.spell(note)
+        """The note as read, with its day; the field's name stands in the headline already."""
+        return work.spell(replace(visit.note, field=None, date=visit.on))
 
     def _work(self, kept: Kept, message: Message, writer: Person) -> Work:
         now = self.now()

@@ -118,6 +118,8 @@ class Rounds:
             local = self.now().astimezone(ZoneInfo(person.timezone))
             if local.hour < person.hour or self.store.rounds_done("digest", str(person.id), local.date()):
                 continue
+            if self.store.last_round("digest", str(person.id)) is None and local.hour > person.hour:
+                continue  # a service that starts at noon for the first time begins its digests the next morning
             outgoing = self._send_digest(person, local.date())
             if outgoing is not None:
                 sent.append(outgoing)
