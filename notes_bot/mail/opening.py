@@ -20,7 +20,7 @@ from email.errors import HeaderParseError
 from email.header import decode_header
 from email.message import Message as Part
 from email.utils import parsedate_to_datetime
-from itertools import pairwise
+from itertools import islice, pairwise
 
 import quotequail
 from flufl.bounce import all_failures
@@ -29,6 +29,7 @@ from inscriptis.css_profiles import CSS_PROFILES
 from inscriptis.html_properties import Display
 from inscriptis.model.config import ParserConfig
 from inscriptis.model.html_element import HtmlElement
+from lxml import etree as lxml_etree  # type: ignore[import-untyped,unused-ignore]
 from lxml import html as lxml_html  # type: ignore[import-untyped,unused-ignore]
 
 from notes_bot.model import Attachment, DeliveryNotice, Message
@@ -56,6 +57,11 @@ MOST_TEXT = 20_000
 OLDEST = timedelta(hours=72)
 """Phones out of coverage queue mail: a Date up to this old is believed."""
 NEWEST = timedelta(minutes=10)
+
+MOST_ANSWERED = 30
+"""Quoted passages with answers between them."""
+MOST_WRITTEN = 200_000
+"""Characters looked at for the note; what comes after is the history of a long conversation."""
 
 UNREADABLE = {
     "encrypted": "it is encrypted",
@@ -637,20 +643,32 @@ _CSS = {**CSS_PROFILES["strict"], "p": HtmlElement(display=Display.block)}  # ma
 _HTML = ParserConfig(css=_CSS, display_links=False, display_images=False)
 
 
-def html_text(source: str) -> str:
-    """An HTML page as lines of text, quoted messages and marked signatures left out; empty when it fails."""
-    source = source[:MOST_HTML]
+def html_text(source: str) -> str | None:
+    """An HTML page as lines of text, quoted messages and marked signatures left out.
+
+    ``None`` when the page has words that could not be brought out: converters give up silently on pages
+    nested too deep, and an empty note is not what was sent.
+    """
+    source = re.sub(r"^\s*<\?xml[^<>]*\?>", "", source[:MOST_HTML])
     if not source.strip():
         return ""
-    source = re.sub(r"^\s*<\?xml[^>]*\?>", "", source)
     try:
         tree = lxml_html.document_fromstring(source.encode("utf-8", "replace"), parser=_html_parser())
+        cut = False
         for found in list(tree.iter("blockquote", "div", "table", "hr", "p")):
             if _quotes(found):
+                cut = True
                 _cut_out(found)
-        return str(get_text(lxml_html.tostring(tree, encoding="unicode"), _HTML))
-    except (ValueError, TypeError, AttributeError, RecursionError, AssertionError, lxml_html.etree.LxmlError):
-        return ""
+            elif found.tag == "p" and len(found) == 0 and (found.text or "").strip(" \n") == "\u00a0":
+                found.text = None
+                found.append(lxml_etree.Element("br"))  # an empty line, which the converter would drop
+        lxml_etree.strip_elements(tree, "style", "script", "head", "title", with_tail=False)
+        text = str(get_text(lxml_html.tostring(tree, encoding="unicode"), _HTML))
+        if not text.strip() and not cut and _shows_words(source):
+            return None
+    except (ValueError, TypeError, AttributeError, RecursionError, AssertionError, lxml_etree.LxmlError):
+        return None if _shows_words(source) else ""
+    return text
 
 
 def _html_parser() -> lxml_html.HTMLParser:
@@ -710,25 +728,26 @@ def _cut_out(element: lxml_html.HtmlElement) -> None:
 def _text(found: _Found, by_text: bool) -> tuple[str, str]:
     """The writer's own words, and why there are none."""
     texts: list[str] = []
-    html_failed = had_words = False
+    html_failed = False
     named_only = [group for group in found.pieces if any(piece.named and piece.kind == "plain" for piece in group)]
     groups = named_only if named_only and by_text else found.pieces
     for group in groups:
         plain = next((piece for piece in group if piece.kind == "plain" and piece.text.strip()), None)
         page = next((piece for piece in reversed(group) if piece.kind == "html" and piece.text.strip()), None)
-        had_words = had_words or plain is not None or page is not None
         if plain is not None and page is not None:
             own = written(plain.text, gateway=by_text)
             if _hard_wrapped(own) and not plain.flowed:
-                other = written(html_text(page.text), gateway=by_text)
+                other = written(html_text(page.text) or "", gateway=by_text)
                 own = other if own.split() == other.split() else own
-            texts.append(own)
+            texts.append(own or plain.text)
         elif plain is not None:
             texts.append(plain.text)
         elif page is not None:
             converted = html_text(page.text)
-            html_failed = html_failed or (not converted.strip() and bool(_shows_text(page.text)))
-            texts.append(converted)
+            html_failed = html_failed or converted is None
+            texts.append(converted if converted is not None else "")
+            if converted == "" and _shows_words(page.text):
+                texts.append(f"{MARKER}\n")  # all of it was a quoted message
     text = written("\n".join(texts), gateway=by_text)[:MOST_TEXT]
     if text:
         return text, ""
@@ -737,17 +756,21 @@ def _text(found: _Found, by_text: bool) -> tuple[str, str]:
             return "", why
     if html_failed:
         return "", "no_text"
-    if had_words and any(t.strip() for t in texts):
+    if any(text.strip() for text in texts):
         return "", "only_quote"
-    if found.files:
-        return "", "only_pictures"
-    return "", "only_quote" if had_words else "empty"
+    return "", "only_pictures" if found.files else "empty"
 
 
-def _shows_text(page: str) -> str:
-    """Whether an HTML page has words outside its tags, roughly."""
-    page = re.sub(r"(?is)<(style|script|head|title)\b.*?</\1\s*>", " ", page[:MOST_HTML])
-    return re.sub(r"<[^>]*>|&nbsp;|\s+", " ", page).strip()
+def _shows_words(page: str) -> bool:
+    """Whether there is any word outside the tags of a page, found without parsing it."""
+    page = page[:MOST_HTML]
+    for tag in ("style", "script", "title"):
+        lower, kept, place = page.lower(), [], 0
+        while (start := lower.find(f"<{tag}", place)) >= 0 and (end := lower.find(f"</{tag}", start)) >= 0:
+            kept.append(page[place:start])
+            place = end
+        page = "".join(kept) + page[place:]
+    return bool(re.sub(r"<[^<>]*>?|&nbsp;|\s+", "", page))
 
 
 def _hard_wrapped(text: str) -> bool:
@@ -820,9 +843,8 @@ def written(text: str, *, gateway: bool = False) -> str:
     Rules that never lose a note: a line goes only for what surrounds it, never for a word in it. ``gateway``
     is for text messages come as mail, where a provider's footer follows a line of dashes.
     """
-    lines = [
-        _CONTROLS.sub("", _SPACES.sub(" ", _INVISIBLE.sub("", line))) for line in text.replace("\r\n", "\n").split("\n")
-    ]
+    text = text.lstrip("\r\n \t")[:MOST_WRITTEN].replace("\r\n", "\n")
+    lines = _CONTROLS.sub("", _SPACES.sub(" ", _INVISIBLE.sub("", text))).split("\n")
     lines = _without_our_part(lines)
     lines = _without_answered(lines)
     lines = _without_header_block(lines)
@@ -861,25 +883,31 @@ def _without_our_part(lines: list[str]) -> list[str]:
 
 def _without_answered(lines: list[str]) -> list[str]:
     """Cut at "On ... wrote:"; when what follows is marked with ``>``, only that goes, and text below it stays."""
+    above: list[str] = []
+    for _ in range(MOST_ANSWERED):
+        place = _attribution(lines)
+        if place is None:
+            return above + lines
+        start, end = place
+        following = next((line for line in lines[end:] if line.strip()), "")
+        if not (_is_quoted(following) or (following and _is_quoted(lines[start]))):
+            return above + lines[:start]
+        while end < len(lines) and (_is_quoted(lines[end]) or not lines[end].strip()):
+            end += 1
+        above += lines[:start]
+        lines = lines[end:]
+    return above
+
+
+def _attribution(lines: list[str]) -> tuple[int, int] | None:
+    """The lines that say whose message follows: the shortest such sentence, so that no note is joined to it."""
+    bare = [_bare(line) for line in lines]
     for joined in (1, 2, 3, 4):
         for start in range(len(lines) - joined + 1):
-            block = [_bare(line) for line in lines[start : start + joined]]
-            if not all(block):
-                continue
-            sentence = " ".join(block)
-            if len(sentence) > 400 or not _attributes(sentence):
-                continue
-            end = start + joined
-            following = next((i for i in range(end, len(lines)) if lines[i].strip()), None)
-            if following is None:
-                return lines[:start]
-            if not (_is_quoted(lines[following]) or _is_quoted(lines[start])):
-                return lines[:start]
-            while end < len(lines) and (_is_quoted(lines[end]) or not lines[end].strip()):
-                end += 1
-            # The quoted lines above an attribution that is itself quoted belong to the same history.
-            return lines[:start] + _without_answered(lines[end:])
-    return lines
+            block = bare[start : start + joined]
+            if all(block) and len(sentence := " ".join(block)) <= 400 and _attributes(sentence):
+                return start, start + joined
+    return None
 
 
 def _attributes(sentence: str) -> bool:
@@ -900,12 +928,12 @@ def _without_header_block(lines: list[str]) -> list[str]:
         if _ORIGINAL.match(bare):
             return lines[:number]
         if _RULE.match(bare):
-            following = [_bare(later) for later in lines[number + 1 :] if later.strip()][:2]
+            following = list(islice((_bare(later) for later in lines[number + 1 : number + 10] if later.strip()), 2))
             if any(_HEADER_LINE.match(later) for later in following):
                 return lines[:number]
         if _FROM_LINE.match(bare):
             run = 0
-            while number + run < len(lines) and _HEADER_LINE.match(_bare(lines[number + run])):
+            while number + run < len(lines) and run < 12 and _HEADER_LINE.match(_bare(lines[number + run])):
                 run += 1
             block = " ".join(_bare(later) for later in lines[number : number + run])
             if run >= 3 and _WHEN.search(block):
@@ -915,16 +943,18 @@ def _without_header_block(lines: list[str]) -> list[str]:
 
 def _without_signature(lines: list[str], gateway: bool) -> list[str]:
     for number, line in enumerate(lines):
-        rest = [later for later in lines[number + 1 :] if later.strip()]
-        mark = line.rstrip("\n")
-        if mark == "-- " or (gateway and re.fullmatch(r"\s*[-_]{2,}\s*", mark)):
+        if line == "-- " or (gateway and re.fullmatch(r"\s*[-_]{2,}\s*", line)):
             lines = lines[:number]
             break
-        if mark.strip() == "--" and len(rest) <= 6 and any(_CONTACT.search(later) for later in rest):
-            lines = lines[:number]
-            break
-    while lines and (not lines[-1].strip() or _DEVICE_LINE.match(lines[-1].strip())):
-        lines = lines[:-1]
+        if line.strip() == "--":
+            rest = list(islice((later for later in lines[number + 1 :] if later.strip()), 7))
+            if len(rest) <= 6 and any(_CONTACT.search(later) for later in rest):
+                lines = lines[:number]
+                break
+    end = len(lines)
+    while end and (not lines[end - 1].strip() or _DEVICE_LINE.match(lines[end - 1].strip())):
+        end -= 1
+    lines = lines[:end]
     # With the answer below the quote the device line stands between: alone between blank lines it goes as well.
     return [
         line
