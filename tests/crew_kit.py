@@ -50,7 +50,7 @@ class Crew:
         self.sent += 1
         self.clock.walk_to(self.clock.at + timedelta(minutes=1))
         mail = EmailMessage()
-        mail["From"], mail["To"], mail["Subject"] = sender, US, "note"
+        mail["From"], mail["To"], mail["Subject"] = sender, US, ""
         mail["Date"] = format_datetime(self.clock.at)
         mail["Message-ID"] = heads.pop("message_id", f"<{self.sent}@phone.example>")
         if reply_to:

@@ -74,11 +74,13 @@ class Running:
             store.close()
 
     def stop(self, how: signal.Signals = signal.SIGTERM) -> int:
-        if self.process is None or self.process.poll() is not None:
+        if self.process is None:
             return -1
-        self.process.send_signal(how)
+        if self.process.poll() is None:
+            self.process.send_signal(how)
         code = self.process.wait(timeout=30)
         self.process.stdout.close()
+        self.process = None
         return code
 
 
@@ -132,6 +134,7 @@ def test_it_stops_when_told_and_twice_is_harmless(service):
 
     assert service.process.wait(timeout=30) == 0
     assert "nothing taken was lost" in service.process.stdout.read()
+    assert service.stop() == 0
 
 
 def test_what_was_taken_before_a_kill_is_answered_after_it(service):
