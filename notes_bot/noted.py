@@ -18,14 +18,20 @@ from notes_bot.science.growth_stage import reproductive_stage, vegetative_node
 # --- how many -------------------------------------------------------------------------------------------
 
 
+SOME, SEVERAL, MANY = 2, 5, 20
+"""Least number meant by females told without one, by "mostly yellow", and by "too many to count". Judgement."""
+
+
 def females_seen(note: Note) -> int | None:
-    """Females on all plants, a check strip's too; at least 1 when they were only said to be there; None: not looked."""
+    """Females on all plants, a check strip's too; what is told without a number at its least. None: not looked."""
     if note.outcome == "not_looked":
         return None
     check = sum(spot_total(spot) or 0 for spot in note.spots if spot.check)
     main = note_total(note)
-    if note.outcome == "seen" or note.mostly or note.too_many:
-        return max((main or 0) + check, 1)
+    if note.too_many:
+        return max((main or 0) + check, MANY)
+    if note.outcome == "seen" or note.mostly:
+        return (main + check) or 1 if main is not None else check or (SEVERAL if note.mostly else SOME)
     if note.outcome == "none_seen":
         return check
     return None if main is None else main + check

@@ -543,6 +543,8 @@ def _change(looks: Sequence[_Visited]) -> Change | None:
             reasons.append(Fact("other_places"))
         if shared:
             now, then = ([p for p in places if p.name in shared] for places in (now, then))
+        if not any(part.total for part in (*now, *then)):
+            return None
         ratio = density.Density(*density.ratio_chances(_together(now), _together(then)))
         low, likely, high = ratio.interval()
         return Change(

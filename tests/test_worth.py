@@ -361,6 +361,23 @@ def test_a_single_speck_is_to_be_pinched() -> None:
     assert _keys(_weigh(note, DAY, 1.0).settle) == ["pinch_test"]
 
 
+@pytest.mark.parametrize(
+    ("note", "least"),
+    [
+        (Note(plants=4, females=Females(1, 0, 0, 0, 1), outcome="seen"), 0.9),
+        (Note(plants=4, outcome="seen"), 0.96),
+        (Note(plants=4, outcome="seen", mostly=("yellow",)), 0.99),
+        (Note(plants=4, outcome="seen", too_many=True), 0.999),
+    ],
+)
+def test_more_said_to_be_there_is_surer(note: Note, least: float) -> None:
+    """One body, some, several, too many to count: each surer than the one before."""
+    chance = _weigh(note, DAY, 1.0).infested_after
+
+    assert chance is not None
+    assert least < chance < least + 0.06
+
+
 def test_females_only_on_the_check_strip_still_prove_the_field() -> None:
     """None on the resistant beans, fifty on the susceptible strip: the nematode is there and held."""
     note = Note(
@@ -567,6 +584,8 @@ def test_change_is_taken_at_the_places_both_looks_name() -> None:
 def test_there_is_no_change_without_an_earlier_count() -> None:
     """A first look, or one after a day that could show nothing, stands alone."""
     assert _weigh(*SCENES[0]).change is None
+    none, again = _counted(date(2025, 7, 1), 0, 0, 0), _counted(date(2025, 7, 5), 0, 0, 0)
+    assert weigh(_history(none, again), [1.0, 1.0], date(2025, 7, 5)).change is None
     early, day = _counted(date(2025, 5, 30), 0, 0, 0), date(2025, 7, 1)
 
     assert weigh(_history(early, _counted(day, 4, 5, 6)), [0.01, 1.0], day).change is None

@@ -451,7 +451,7 @@ CONVENTION = 0.5
 FOUND_BEFORE = 0.98
 """Chance of infestation where it was found in earlier seasons: eggs last up to ten years (Slack1972). Judgement."""
 
-FALSE_ALARMS: tuple[tuple[int, float], ...] = ((1, 0.05), (2, 0.02), (5, 0.005), (20, 0.0005))
+FALSE_ALARMS: tuple[tuple[int, float], ...] = ((1, 0.08), (2, 0.03), (5, 0.005), (20, 0.0005))
 """From so many bodies on, the chance that grains or nodules were taken for them in a clean field. Judgement."""
 
 NEVER_CLEARS = 3
