@@ -23,7 +23,7 @@ HALF_RANGE_C = 5.8
 class World:
     """How nature is set up: spread of fields about the textbook, and of females within a field."""
 
-    lag: tuple[float, float] = (190.0, 50.0)
+    lag: tuple[float, float] = (180.0, 50.0)
     pace_sd: float = 0.04
     colour_sd: float = 0.22
     loss_sd: float = 0.45

@@ -76,13 +76,15 @@ def clock_heat(soil_mean_c: Floats, planted: int) -> Floats:
     """DD5 added up day by day; until infection is due, heat counts less in soil too cool for hatching.
 
     From planting until ``planting_to_penetration`` DD5 have been gathered, each day is multiplied by a ramp from 0 at
-    10 C to 1 at 15 C [AlstonSchmitt1988; taper is judgement]; afterwards heat counts in full.
+    10 C to 1 at 12.5 C [Purdue; taper is judgement]; afterwards heat counts in full. Days at 36 C and more bring
+    nothing: embryos die [AlstonSchmitt1988].
 
     :param soil_mean_c: daily means at 10 cm [C], shape (days,), no gaps.
     :param planted: day of planting, counted from the first.
     :returns: shape (days,).
     """
     daily = np.clip(soil_mean_c, _p("base_c"), _p("upper_c")) - _p("base_c")
+    daily = np.where(soil_mean_c >= _p("lethal_c"), 0.0, daily)
     none, full = _p("hatch_none_c"), _p("hatch_full_c")
     gated = daily * np.clip((soil_mean_c - none) / (full - none), 0.0, 1.0)
     waiting = np.cumsum(np.where(np.arange(len(daily)) >= planted, gated, 0.0)) < _p("planting_to_penetration")

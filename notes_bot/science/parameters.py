@@ -28,125 +28,67 @@ class Parameter:
     note: str = ""
 
 
+# fmt: off
 CLOCK: dict[str, Parameter] = {
     row.name: row
     for row in (
-        # --- heat -----------------------------------------------------------------------------------
+        # --- heat -------------------------------------------------------------------------------------
         Parameter("base_c", 5.0, 0.0, "C", "AlstonSchmitt1988", "published", "embryos, linear 15-30 C"),
         Parameter("upper_c", 30.0, 0.0, "C", "AlstonSchmitt1988", "published", "ceiling of the field sums"),
         Parameter("hatch_none_c", 10.0, 0.0, "C", "AlstonSchmitt1988", "published", "embryos stop before hatching"),
-        Parameter(
-            "hatch_full_c",
-            15.0,
-            0.0,
-            "C",
-            "AlstonSchmitt1988",
-            "judgement",
-            "juveniles formed from 15 C; hatch was only seen from 20 C, taper chosen",
-        ),
-        # --- one female -----------------------------------------------------------------------------
-        Parameter(
-            "planting_to_penetration",
-            190.0,
-            40.0,
-            "DD5",
-            "ISU2002-2024",
-            "fitted",
-            "earliest Iowa sightings at 297-397 DD5 taken as the 3rd-30th percentile of first whites",
-        ),
-        Parameter(
-            "penetration_to_white",
-            250.0,
-            0.0,
-            "DD5",
-            "Lauritis1983, Melton1986",
-            "published",
-            "mating at the egg sac 240; stage 5 at 24 C 247; field spread is in pace",
-        ),
+        Parameter("hatch_full_c", 12.5, 0.0, "C", "Purdue", "judgement",
+                  "juveniles move above 10 C; hatch itself was only seen from 20 C, so the taper is chosen"),
+        Parameter("lethal_c", 36.0, 0.0, "C", "AlstonSchmitt1988", "published", "embryos die at the four-cell stage"),
+        # --- one female -------------------------------------------------------------------------------
+        Parameter("planting_to_penetration", 180.0, 50.0, "DD5", "ISU2002-2024", "fitted",
+                  "Iowa sightings 25-40 d after planting, normals through our soil model, taken as the "
+                  "2nd-15th and about the 75th percentile of first whites"),
+        Parameter("penetration_to_white", 250.0, 0.0, "DD5", "Lauritis1983, Melton1986", "published",
+                  "mating at the egg sac 240; stage 5 at 24 C 247; field spread is in pace"),
         Parameter("white_to_yellow", 80.0, 0.0, "DD5", "ISU2011", "judgement", "45 % of white to brown"),
         Parameter("yellow_to_tan", 60.0, 0.0, "DD5", "ISU2011", "judgement", "33 % of white to brown"),
         Parameter("tan_to_brown", 40.0, 0.0, "DD5", "ISU2011", "judgement", "22 % of white to brown"),
-        Parameter(
-            "brown_to_lost",
-            80.0,
-            0.45,
-            "DD5",
-            "RiggsSchmitt1991",
-            "judgement",
-            "mean of an exponential; chosen so that fewer females are found 35 d than 28 d after infection",
-        ),
-        # --- between females of one field ------------------------------------------------------------
+        Parameter("brown_to_lost", 80.0, 0.45, "DD5", "RiggsSchmitt1991", "judgement",
+                  "mean of an exponential; chosen so that fewer females are found 35 d than 28 d after "
+                  "infection"),
+        # --- between females of one field -------------------------------------------------------------
         Parameter("penetration_sd", 70.0, 0.0, "DD5", "ISU2002-2024", "fitted", "spread of infection times"),
-        Parameter("white_sd", 35.0, 0.0, "DD5", "Lauritis1983, Melton1986", "judgement", ""),
+        Parameter("white_sd", 35.0, 0.0, "DD5", "Lauritis1983, Melton1986", "judgement"),
         Parameter("generation_sd", 55.0, 0.0, "DD5", "AlstonSchmitt1988", "judgement", "10 % of a generation"),
-        Parameter("white_to_yellow_sd", 30.0, 0.0, "DD5", "ISU2011", "judgement", ""),
-        Parameter("yellow_to_tan_sd", 25.0, 0.0, "DD5", "ISU2011", "judgement", ""),
-        Parameter("tan_to_brown_sd", 20.0, 0.0, "DD5", "ISU2011", "judgement", ""),
+        Parameter("white_to_yellow_sd", 30.0, 0.0, "DD5", "ISU2011", "judgement"),
+        Parameter("yellow_to_tan_sd", 25.0, 0.0, "DD5", "ISU2011", "judgement"),
+        Parameter("tan_to_brown_sd", 20.0, 0.0, "DD5", "ISU2011", "judgement"),
         Parameter("spread_factor", 1.0, 0.15, "factor", "", "judgement", "one field is more even than another"),
-        # --- generations ----------------------------------------------------------------------------
+        # --- generations ------------------------------------------------------------------------------
         Parameter("first_generation", 534.0, 40.0, "DD5", "AlstonSchmitt1988", "published",
                   "June, 4 weeks; printed +-24 for one programme, widened for other sites and years"),
         Parameter("later_generation", 429.0, 35.0, "DD5", "AlstonSchmitt1988", "published",
                   "July-August, 3 weeks; printed +-24, widened likewise"),
-        Parameter(
-            "pace",
-            1.0,
-            0.04,
-            "factor",
-            "AlstonSchmitt1988",
-            "judgement",
-            "common to all development of a field and year",
-        ),
-        Parameter(
-            "colour_pace",
-            1.0,
-            0.22,
-            "factor",
-            "ISU2011",
-            "published",
-            "white to brown in one to two weeks at about 22 C: 119-245 DD5",
-        ),
+        Parameter("pace", 1.0, 0.04, "factor", "AlstonSchmitt1988", "judgement",
+                  "common to all development of a field and year"),
+        Parameter("colour_pace", 1.0, 0.22, "factor", "ISU2011", "published",
+                  "white to brown in one to two weeks at about 22 C: 119-245 DD5"),
         Parameter("growth", 2.5, 0.7, "factor", "", "judgement", "females of a generation over the one before"),
         Parameter("resistant_delay", 20.0, 30.0, "DD5", "Noel1983", "judgement", "peaks delayed; amount not given"),
-        # --- the crop -------------------------------------------------------------------------------
+        # --- the crop ---------------------------------------------------------------------------------
         Parameter("planting_to_emergence", 125.0, 30.0, "DD5", "ISU2021, Wisconsin2008", "fitted",
                   "90-165 F-days above 50 F are about 90-160 DD5 at 17 C"),
         Parameter("node_heat", 75.0, 75.0, "DD5", "ISU2002-2024", "fitted",
                   "V2 at 297, V4-V5 at 449, V6 at 561 DD5 (Iowa sightings); V counts are often off by one"),
-        # --- what is seen ---------------------------------------------------------------------------
-        Parameter(
-            "females_per_plant",
-            6.0,
-            1.3,
-            "females",
-            "",
-            "judgement",
-            "on a plant at the first generation's height, susceptible variety, infested field",
-        ),
-        Parameter(
-            "resistant_share",
-            0.12,
-            0.0,
-            "factor",
-            "SCE08-2009",
-            "judgement",
-            "females on a resistant variety over a susceptible one",
-        ),
-        Parameter(
-            "colour_concentration",
-            25.0,
-            0.0,
-            "females",
-            "",
-            "judgement",
-            "a large count is worth about this many independent females: clumps, light, eyes",
-        ),
+        # --- what is seen -----------------------------------------------------------------------------
+        Parameter("females_per_plant", 6.0, 1.3, "females", "", "judgement",
+                  "on a plant at the first generation's height, susceptible variety, infested field"),
+        Parameter("resistant_share", 0.12, 0.0, "factor", "SCE08-2009", "judgement",
+                  "females on a resistant variety over a susceptible one"),
+        Parameter("colour_concentration", 25.0, 0.0, "females", "", "judgement",
+                  "a large count is worth about this many independent females: clumps, light, eyes"),
         Parameter("misread_share", 0.05, 0.0, "share", "", "judgement", "called by the colour next to it"),
         Parameter("blunder_share", 0.03, 0.0, "share", "", "judgement", "counts that say nothing of the clock"),
         Parameter("total_shape", 1.5, 0.0, "", "", "judgement", "negative binomial k of one visit's total"),
-        # --- temperature ----------------------------------------------------------------------------
+        # --- temperature ------------------------------------------------------------------------------
         Parameter("soil_bias_air", 0.0, 1.0, "C", "USCRN2020, ISWS", "judgement",
-                  "lagged air ran 0.3-1.2 C above soil under grass in two records, 1-2 C below it in a network mean"),
+                  "lagged air ran 0.3-1.2 C above soil under grass in two records, 1-2 C below it in a "
+                  "network mean"),
         Parameter("soil_bias_measured", 0.0, 0.3, "C", "", "judgement", "a thermometer elsewhere in the field"),
         Parameter("soil_bias_normals", 0.0, 1.1, "C", "", "judgement", "normals of stations some way off"),
         Parameter("soil_anomaly_sd", 0.0, 1.6, "C", "Champion1989-2018, Clemson1991-2020", "fitted",
@@ -157,6 +99,7 @@ CLOCK: dict[str, Parameter] = {
                   "time in which an anomaly falls to 1/e"),
     )
 }
+# fmt: on
 """Parameters of the nematode clock by name."""
 
 FOUND_SHARE: dict[str, tuple[float, float, float, float]] = {

@@ -1,0 +1,138 @@
+"""Runs the clock on made-up seasons, as a scout's visits come in, and keeps score.
+
+Used by the tests in small and by ``tests/benchmarks/clock_scores.py`` in full.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from datetime import date, timedelta
+
+import numpy as np
+
+from notes_bot.model import Climate, DayTemperature, Females, History, Note, Visit
+from notes_bot.outlook import Clock, read_clock
+from tests import season_simulator as nature
+
+_MEANS = [nature.NORMALS_C.get(month, 0.0) for month in range(1, 13)]
+NORMAL_CLIMATE = Climate(
+    "made-up normals",
+    tuple(mean + nature.HALF_RANGE_C for mean in _MEANS),
+    tuple(mean - nature.HALF_RANGE_C for mean in _MEANS),
+)
+ROOTS_END = date(2024, 9, 8)
+MEAN_PEAKS_DD5 = (540.0, 1082.0, 1516.0, 1948.0)
+"""Heat from planting to each generation's peak at middle values: all that planting date and heat can know."""
+
+
+@dataclass
+class Row:
+    """One window of one season after some visits, and what nature did."""
+
+    visits: int
+    event: str
+    generation: int
+    low: float
+    middle: float
+    high: float
+    truth: float
+    rank: float
+
+
+@dataclass
+class Scores:
+    rows: list[Row] = field(default_factory=list)
+    peaks: dict[int, dict[str, list[float]]] = field(default_factory=dict)
+
+    def pick(self, visits: int | None = None, event: str | None = None, generation: int | None = None) -> list[Row]:
+        return [
+            row for row in self.rows
+            if visits in (None, row.visits) and event in (None, row.event) and generation in (None, row.generation)
+        ]  # fmt: skip
+
+    def covered(self, visits: int | None = None, event: str | None = None, generation: int | None = None) -> float:
+        return float(np.mean([row.low <= row.truth <= row.high for row in self.pick(visits, event, generation)]))
+
+    def ranks(self, visits: int | None = None, event: str | None = None, generation: int | None = None) -> np.ndarray:
+        return np.array([row.rank for row in self.pick(visits, event, generation)])
+
+    def mean_rank(self) -> float:
+        return float(self.ranks().mean())
+
+    def next_peak_errors(self, visits: int) -> dict[str, np.ndarray]:
+        return {name: np.array(values) for name, values in self.peaks[visits].items()}
+
+
+def temperatures(season: nature.SimulatedSeason, until: date) -> tuple[DayTemperature, ...]:
+    """The air a scout's weather station measured up to a day."""
+    half = nature.HALF_RANGE_C
+    return tuple(
+        DayTemperature(nature.day(i), float(season.air_c[i]) - half, float(season.air_c[i]) + half)
+        for i in range(nature.place(until) + 1)
+    )
+
+
+def trial(
+    world: nature.World,
+    seasons: int,
+    seed: int,
+    *,
+    visits: int = 3,
+    measured: bool = True,
+    planting_known: bool = True,
+    planting_error_days: int = 0,
+) -> Scores:
+    """Follow ``seasons`` fields: a first look four to six weeks after planting, then every one to two weeks."""
+    draw = np.random.default_rng(seed)
+    scores = Scores()
+    for _ in range(seasons):
+        season = nature.simulate(world, draw)
+        told = season.planted + timedelta(days=planting_error_days) if planting_known else None
+        on = season.planted + timedelta(days=int(draw.integers(28, 46)))
+        made: list[Visit] = []
+        for number in range(visits + 1):
+            as_of = made[-1].on if made else on
+            history = History(42.0, -93.5, told, visits=tuple(made))
+            air = temperatures(season, as_of) if measured else ()
+            _score(scores, number, season, read_clock(history, air, NORMAL_CLIMATE, as_of), as_of)
+            if made:
+                on = made[-1].on + timedelta(days=int(draw.integers(7, 15)))
+            plants = int(draw.integers(4, 11))
+            seen = nature.look(season, on, world, draw, plants)
+            outcome = "seen" if sum(seen) else "none_seen"
+            note = Note(plants=plants, method="shovel", females=Females(*seen, sum(seen)), outcome=outcome)
+            made.append(Visit(number, 1, on, note, 1))
+    return scores
+
+
+def _score(scores: Scores, visits: int, season: nature.SimulatedSeason, clock: Clock, as_of: date) -> None:
+    known = (
+        ("first_white", season.first_white, clock.ahead.first_white),
+        ("peak", season.peak, clock.ahead.peak),
+        ("turning_tan", season.turning_tan, clock.ahead.turning_tan),
+    )
+    for event, truth, days in known:
+        for generation in range(3):
+            happened = truth[generation]
+            if happened is None or not as_of < happened <= ROOTS_END:
+                continue
+            real = float((happened - clock.calendar.first).days)
+            whole = np.ceil(days[:, generation])
+            low, middle, high = np.ceil(np.quantile(days[:, generation], (0.1, 0.5, 0.9)))
+            rank = float(np.mean(whole < real) + 0.5 * np.mean(whole == real))
+            scores.rows.append(Row(visits, event, generation, low, middle, high, real, rank))
+    coming = [(day, place) for place, day in enumerate(season.peak[:4]) if day is not None and day > as_of]
+    if not coming:
+        return
+    happened, place = coming[0]
+    real = float((happened - clock.calendar.first).days)
+    soil = np.clip(clock.soil.mean_c, 5, 30) - 5
+    sown = (season.planted - clock.calendar.first).days
+    heat = np.cumsum(np.where(np.arange(len(soil)) >= sown, soil, 0.0))
+    guesses = {
+        "clock": float(np.ceil(np.median(clock.ahead.peak[:, place]))),
+        "ten days": float((as_of - clock.calendar.first).days + 10),
+        "planting and heat": float(np.argmax(heat >= MEAN_PEAKS_DD5[place])),
+    }
+    for name, guess in guesses.items():
+        scores.peaks.setdefault(visits, {}).setdefault(name, []).append(abs(guess - real))
