@@ -24,7 +24,7 @@ from notes_bot.mail.smtp_in import Listener
 from notes_bot.mail.smtp_out import Folder, Relay, Sending, TextFolder, Way
 from notes_bot.rounds import Rounds
 from notes_bot.settings import Settings, secret
-from notes_bot.store import Inbox, Outbox, Queued, Store, Turn
+from notes_bot.store import ImapPlaces, Inbox, Outbox, Queued, Store, Turn
 from notes_bot.weather import WeatherWrong, read_temperatures
 
 TICK_SECONDS = 1.0
@@ -163,7 +163,7 @@ class Service:
 
             poller = Poller(
                 parts.inbox.keep,
-                database=self.settings.database,
+                ImapPlaces(self.settings.database),
                 host=imap.host,
                 port=imap.port,
                 user=imap.user,

@@ -1,11 +1,12 @@
 """The one database file: raw mail in, records, mail out."""
 
-from notes_bot.store.inbox import Inbox, NotKept
+from notes_bot.store.inbox import ImapPlaces, Inbox, NotKept
 from notes_bot.store.outbox import Outbox, Queued, Turn
 from notes_bot.store.store import HeldNote, Kept, Store, instant_from, instant_text, open_database
 
 __all__ = [
     "HeldNote",
+    "ImapPlaces",
     "Inbox",
     "Kept",
     "NotKept",

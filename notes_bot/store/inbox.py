@@ -16,7 +16,7 @@ import sqlite3
 import threading
 from collections.abc import Callable, Sequence
 from concurrent.futures import Future
-from contextlib import suppress
+from contextlib import closing, suppress
 from dataclasses import dataclass, field
 from datetime import datetime
 from pathlib import Path
@@ -246,3 +246,24 @@ def _not_kept(error: Exception) -> NotKept:
     made = NotKept(f"{type(error).__name__}: {error}")
     made.__cause__ = error
     return made
+
+
+class ImapPlaces:
+    """How far each mailbox has been read. Safe to make in one thread and use in another."""
+
+    def __init__(self, path: Path | str) -> None:
+        self._path = Path(path)
+
+    def last(self, mailbox: str) -> tuple[int, int] | None:
+        """UIDVALIDITY and the last UID kept, or ``None`` for a mailbox never read."""
+        with closing(_connect(self._path, 10.0)) as conn:
+            row = conn.execute("select uidvalidity, last_uid from imap_places where mailbox = ?", (mailbox,)).fetchone()
+        return None if row is None else (int(row[0]), int(row[1]))
+
+    def remember(self, mailbox: str, validity: int, uid: int) -> None:
+        with closing(_connect(self._path, 10.0)) as conn:
+            conn.execute(
+                "insert into imap_places (mailbox, uidvalidity, last_uid) values (?, ?, ?) on conflict (mailbox)"
+                " do update set uidvalidity = excluded.uidvalidity, last_uid = excluded.last_uid",
+                (mailbox, validity, uid),
+            )
