@@ -17,7 +17,20 @@ from notes_bot.deeds import outlook_of, season_start, status_of
 from notes_bot.desk import Desk, thread_root
 from notes_bot.mail import new_message_id, write_mail
 from notes_bot.mail.smtp_out import Kind
-from notes_bot.model import Day, Fact, Field, FieldToday, Filing, Outgoing, Outlook, Person, Recheck, Reminder, Reply
+from notes_bot.model import (
+    Day,
+    Fact,
+    Field,
+    FieldToday,
+    Filing,
+    Outgoing,
+    Outlook,
+    Person,
+    Promise,
+    Recheck,
+    Reminder,
+    Reply,
+)
 from notes_bot.reply import compose_digest, compose_reminder
 from notes_bot.settings import Settings
 from notes_bot.store import Store
@@ -26,6 +39,8 @@ DIGEST_LIVES = timedelta(hours=20)
 """A digest that could not be delivered before the next is due is not wanted any more."""
 MESSAGES_A_TURN = 50
 MONDAY = 0
+MOST_MISSED = 2
+"""After this many windows in a row without a look nobody is reminded again; the digest keeps saying so."""
 
 
 @dataclass
@@ -63,9 +78,11 @@ class Rounds:
             local = self.now().astimezone(ZoneInfo(person.timezone))
             moved: dict[int, str] = {p.id: "closed" for p in mine if local.date() > p.latest}
             mine = [p for p in mine if p.id not in moved]
+            if moved:
+                again = [p for i in moved if (p := self._next_window(fields, promises, i, local.date())) is not None]
+                self.store.keep_round((), self.now(), moved=moved, promises=again)
+                moved = {}
             if local.hour < person.hour or self.store.rounds_done("reminder", str(person.id), local.date()):
-                if moved:
-                    self.store.keep_round((), self.now(), moved=moved)
                 continue
             due = [p for p in mine if p.state == "waiting" and p.earliest <= local.date()]
             nudged = [p for p in mine if p.state == "sent" and p.latest > p.earliest and local.date() >= _half_gone(p)]
@@ -79,6 +96,26 @@ class Rounds:
             if moved or outgoing:
                 self.store.keep_round(outgoing, self.now(), moved=moved, done=done)
         return sent
+
+    def _next_window(
+        self, fields: dict[int, Field], promises: Sequence[Reminder], closed_id: int, today: date
+    ) -> Promise | None:
+        """The window after one that closed unused, for the same person; after two in a row the supervisor decides."""
+        closed = next(p for p in promises if p.id == closed_id)
+        known = fields[closed.field_id]
+        again = outlook_of(self.store, known, today).recheck
+        if again is None or known.muted or len(self.store.missed(known.id)) + 1 >= MOST_MISSED:
+            return None
+        return Promise(
+            known.id,
+            closed.person_id,
+            again.earliest,
+            again.likely,
+            again.latest,
+            again.purpose,
+            closed.uid,
+            closed.sequence + 1,
+        )
 
     def _reminder(
         self, person: Person, due: Sequence[Reminder], fields: dict[int, Field], today: date, *, nudge: bool
@@ -142,8 +179,8 @@ class Rounds:
         return bool(fresh or (still_open and day.on.weekday() == MONDAY))
 
     def _closed_since(self, known: Field, since: datetime) -> bool:
-        promise = self.store.promise_for(known.id)
-        return promise is not None and promise.latest >= since.date()
+        missed = self.store.missed(known.id)
+        return bool(missed) and missed[0] >= since.date()
 
     def _since(self, person: Person, today: date) -> datetime:
         """The instant of the last digest, or the start of yesterday."""
@@ -170,8 +207,6 @@ class Rounds:
             outlook = self._as_promised(outlook_of(self.store, known, today, with_mix=changed), promises.get(known.id))
             season = self.store.visits(known.id, season_start(today, known.latitude), today)
             last = season[-1] if season else None
-            newest = self.store.promise_for(known.id)
-            missed = newest is not None and newest.state == "closed" and known.id not in promises
             fields.append(
                 FieldToday(
                     field=known,
@@ -179,7 +214,7 @@ class Rounds:
                     last_visit=last,
                     last_by=names.get(last.person_id, "") if last else "",
                     status=status_of(season, outlook),
-                    overdue=missed and not known.muted,
+                    overdue=bool(self.store.missed(known.id)) and not known.muted,
                     changed=changed,
                 )
             )

@@ -38,11 +38,22 @@ def test_a_window_is_reminded_once_at_the_scouts_hour_and_nudged_once(crew):
     walk(crew, noon(7, 10))
     sent = [row for row in mails(crew, "reminder") if row["person_id"] == 1]
 
-    assert 1 <= len(sent) <= 2
-    first = datetime.fromisoformat(sent[0]["queued_at"])
+    first, nudge = (datetime.fromisoformat(row["queued_at"]) for row in sent[:2])
     assert first.date() == promise.earliest
     assert first.astimezone(UTC).hour == 11  # six in Chicago, in summer
-    assert crew.parts.store.promise_for(1).state == "closed"
+    assert promise.earliest < nudge.date() <= promise.latest
+    assert all(datetime.fromisoformat(row["queued_at"]).date() > promise.latest for row in sent[2:])
+
+
+def test_a_window_that_closes_unused_is_followed_by_one_more(crew):
+    """The next window is promised once; after two missed in a row it is the supervisor's to decide."""
+    crew.note("kestrel 6 dug 12 white, recheck 10 d")
+    walk(crew, noon(8, 25), timedelta(hours=6))
+    days = {datetime.fromisoformat(row["queued_at"]).date() for row in mails(crew, "reminder")}
+
+    assert len(crew.parts.store.missed(1)) == 2
+    assert crew.parts.store.open_promises() == ()
+    assert 2 < len(days) <= 4
 
 
 def test_a_visit_ends_the_promise_and_no_reminder_comes(crew):

@@ -368,6 +368,17 @@ class Store:
         rows = list(self._db.query("select * from reminders where field_id = ? order by id desc limit 1", [field_id]))
         return _reminder(rows[0]) if rows else None
 
+    def missed(self, field_id: int) -> tuple[date, ...]:
+        """Last days of the windows that closed unused since the field was last looked at, newest first."""
+        rows = self._db.query("select state, latest from reminders where field_id = ? order by id desc", [field_id])
+        closed: list[date] = []
+        for row in rows:
+            if row["state"] == "kept":
+                break
+            if row["state"] == "closed":
+                closed.append(date.fromisoformat(row["latest"]))
+        return tuple(closed)
+
     def rounds_done(self, what: str, who: str, day: date) -> bool:
         """Was this day's digest (or reminder round) already sent to this person?"""
         rows = self._db.query(
@@ -459,14 +470,17 @@ class Store:
         at: datetime,
         *,
         moved: Mapping[int, str] | None = None,
+        promises: Sequence[Promise] = (),
         done: Sequence[tuple[str, str, date]] = (),
     ) -> None:
-        """Write one turn of the clock: what is to be sent, promises' new states, what has been done for the day."""
+        """Write one turn of the clock: what is to be sent, promises' new states and successors, what is done today."""
         with self._write() as db:
             for message in outgoing:
                 _queue(db, message, None)
             for reminder_id, state in (moved or {}).items():
                 db.table("reminders").update(reminder_id, {"state": state, "changed_at": instant_text(at)})
+            for promise in promises:
+                _promise(db, promise, instant_text(at))
             for what, who, day in done:
                 db.table("rounds").upsert(
                     {"what": what, "who": who, "day": day.isoformat(), "at": instant_text(at)},
