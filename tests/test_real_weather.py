@@ -1,0 +1,115 @@
+"""The clock on real daily temperatures: what it says in June from normals, against what the whole season then gave.
+
+Champion, west Nebraska, 1989-2018 (from the PyPI package aquacrop 3.1.0); Lincoln, Nebraska, 2016 (NOAA, from
+bokeh-sampledata 2026.1); a southern series, 2018-19 (aquacrop). Extracts in tests/published.
+"""
+
+from __future__ import annotations
+
+from datetime import date, timedelta
+from functools import cache
+from pathlib import Path
+
+import numpy as np
+import pytest
+
+from notes_bot.model import Climate, DayTemperature, History
+from notes_bot.outlook import _season, foresee, read_clock
+from notes_bot.science import generation as clock
+from notes_bot.weather import climate_at, read_temperatures
+
+PUBLISHED = Path(__file__).parent / "published"
+EVENTS = ("first_white", "peak", "turning_tan")
+
+
+@cache
+def champion() -> tuple[DayTemperature, ...]:
+    return read_temperatures(PUBLISHED / "champion_1989_2018.csv")
+
+
+def normals(days: tuple[DayTemperature, ...]) -> Climate:
+    """Monthly means of a record; months it does not hold are taken from the nearest built-in stations."""
+    near = climate_at(40.7, -101.7)
+    lows, highs = list(near.tmin_c), list(near.tmax_c)
+    for month in range(3, 10):
+        lows[month - 1] = float(np.mean([d.tmin_c for d in days if d.date.month == month]))
+        highs[month - 1] = float(np.mean([d.tmax_c for d in days if d.date.month == month]))
+    return Climate("the record's own means", tuple(highs), tuple(lows))
+
+
+def weather_alone(year: int, as_of: date, days: tuple[DayTemperature, ...], climate: Climate, path: bool):
+    """Days of the middle population's events: over many futures of the weather, or with all of it known."""
+    history = History(40.7, -101.7, date(year, 5, 12))
+    got = read_clock(history, days, climate, as_of)
+    states = np.zeros((256, clock.DIMENSIONS))
+    if path:
+        states[:, clock.PATH :] = clock.even_states(256)[:, clock.PATH :]
+    flat = clock.Posterior(states, np.full(256, 1 / 256), (), np.arange(clock.DIMENSIONS))
+    return clock.forecast(_season(got.calendar, got.soil, history), flat)
+
+
+@pytest.mark.parametrize("asked", [(6, 1), (6, 20), (7, 10)])
+def test_windows_from_normals_hold_what_the_season_then_gave(asked):
+    """Thirty real summers: with the biology fixed, 80 % windows over the weather to come hold about 80 %."""
+    record = champion()
+    climate = normals(record)
+    held, errors = [], []
+    for year in range(1989, 2019):
+        as_of = date(year, *asked)
+        season = tuple(day for day in record if day.date.year == year)
+        ahead = weather_alone(year, as_of, season, climate, path=True)
+        real = weather_alone(year, date(year, 9, 30), season, climate, path=False)
+        today = (as_of - (date(year, 5, 12) - timedelta(days=60))).days
+        for event in EVENTS:
+            for number in (0, 1, 2):
+                truth = float(getattr(real, event)[0, number])
+                if today + 5 < truth < today + 70:
+                    low, middle, high = np.quantile(getattr(ahead, event)[:, number], (0.1, 0.5, 0.9))
+                    held.append(np.ceil(low) <= np.ceil(truth) <= np.ceil(high))
+                    errors.append(middle - truth)
+
+    # Windows of one summer share its weather: thirty independent draws, so the band is wide.
+    assert 0.66 <= np.mean(held) <= 0.95
+    assert abs(np.mean(errors)) < 1.5
+
+
+def test_measured_temperatures_sharpen_the_next_weeks():
+    """Lincoln 2016: the first whites' window is narrower on 10 June with temperatures than with normals alone."""
+    history = History(40.7, -96.9, date(2016, 5, 10))
+    climate = climate_at(40.7, -96.9)
+    record = read_temperatures(PUBLISHED / "lincoln_2016.csv")
+    normal = foresee(history, (), climate, date(2016, 6, 10))
+    measured = foresee(history, record, climate, date(2016, 6, 10))
+
+    def width(of) -> int:
+        first = next(w for w in of.windows if w.event == "first_white")
+        return (first.latest - first.earliest).days
+
+    assert width(measured) <= width(normal)
+    assert {fact.key for fact in measured.basis} & {"temperatures_air", "temperatures_normals"} == {"temperatures_air"}
+
+
+def test_a_gap_in_the_record_is_filled_and_said():
+    """Two weeks missing in June: the dates hardly move, and the basis counts the days."""
+    history = History(40.7, -96.9, date(2016, 5, 10))
+    climate = climate_at(40.7, -96.9)
+    record = read_temperatures(PUBLISHED / "lincoln_2016.csv")
+    holes = tuple(day for day in record if not date(2016, 6, 1) <= day.date < date(2016, 6, 15))
+    whole, gappy = (foresee(history, days, climate, date(2016, 6, 30)) for days in (record, holes))
+    missing = next(fact for fact in gappy.basis if fact.key == "temperatures_normals")
+
+    assert missing.values["days"] == 15  # fourteen, and the one day the record itself lacks
+    for a, b in zip(whole.windows, gappy.windows, strict=True):
+        assert abs((a.likely - b.likely).days) <= 3
+
+
+def test_a_southern_record_makes_a_southern_season():
+    """Planted mid-November: first whites within six weeks, two or more generations before the roots go in March."""
+    record = read_temperatures(PUBLISHED / "cordoba_2018_2019.csv")
+    history = History(-31.4, -64.2, date(2018, 11, 15))
+    got = foresee(history, record, climate_at(-31.4, -64.2), date(2018, 12, 5))
+    first = next(w for w in got.windows if w.event == "first_white")
+    count = next(fact for fact in got.basis if fact.key == "generations_expected")
+
+    assert date(2018, 11, 30) <= first.likely <= date(2018, 12, 27)
+    assert count.values["low"] >= 2
