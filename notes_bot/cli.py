@@ -199,6 +199,8 @@ def _init(chosen: argparse.Namespace) -> int:
 
 
 def _serve(chosen: argparse.Namespace) -> int:
+    import logging
+
     from notes_bot.service import Service, ServiceWrong
     from notes_bot.settings import SettingsWrong, read_settings
 
@@ -206,6 +208,7 @@ def _serve(chosen: argparse.Namespace) -> int:
         service = Service(read_settings(chosen.settings), clock.now, say=print)
     except SettingsWrong as error:
         return _wrong(str(error))
+    logging.basicConfig(level=logging.INFO, format="%(asctime)s %(message)s")
     stop = threading.Event()
 
     def end(_number: int, _frame: FrameType | None) -> None:

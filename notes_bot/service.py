@@ -19,6 +19,7 @@ from datetime import datetime, timedelta
 from pathlib import Path
 
 from notes_bot.desk import Desk
+from notes_bot.mail.drop_in import DropFolder
 from notes_bot.mail.identity import Accept, dns_lookup
 from notes_bot.mail.smtp_in import Listener
 from notes_bot.mail.smtp_out import Folder, Relay, Sending, TextFolder, Way
@@ -177,10 +178,8 @@ class Service:
             self.say(f"reading mailbox {imap.mailbox} at {imap.host}")
         folder_in = self.settings.texts.folder_in
         if folder_in is not None:
-            from notes_bot.mail.drop_in import DropFolder
-
             drop = DropFolder(folder_in, parts.inbox.keep, now=self.now)
-            self._run("texts", lambda: self._every(1.0, lambda: drop.turn() and None))
+            self._run("texts", lambda: self._every(1.0, drop.turn))
             self.say(f"taking text messages from {folder_in}")
         leaves = (
             f"to files in {self.settings.outbox_folder}"
@@ -215,7 +214,7 @@ class Service:
         self._threads.append(thread)
         thread.start()
 
-    def _every(self, seconds: float, deed: Callable[[], None]) -> None:
+    def _every(self, seconds: float, deed: Callable[[], object]) -> None:
         """A deed again and again; what goes wrong is told once and tried again."""
         while not self._stop.is_set():
             self._try(deed)
@@ -258,7 +257,7 @@ class Service:
         finally:
             store.close()
 
-    def _try(self, deed: Callable[[], None]) -> None:
+    def _try(self, deed: Callable[[], object]) -> None:
         """A deed whose failure must not end the service: a full disk or a locked file passes."""
         try:
             deed()
