@@ -380,6 +380,8 @@ def _settle(
     if not last.note.soaked:
         facts.append(Fact("soak_roots"))
     if verdict != "too_early":
+        if len(last.look.places) == 1 and last.look.plants >= PLACES:
+            facts.append(Fact("more_places", {"places": PLACES}))
         more = {"plants": _more(last, 90, recoveries), "percent": 90, "places": PLACES}
         facts.append(Fact("dig_more", more))
     return tuple(facts)

@@ -11,6 +11,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from notes_bot import worth
 from notes_bot.model import (
     Females,
     Finding,
@@ -25,6 +26,7 @@ from notes_bot.model import (
     Visit,
     Where,
 )
+from notes_bot.science.look_alikes import CHECKS
 from notes_bot.worth import CAUSE_KEYS, CHANGE_KEYS, CLUE_KEYS, FACT_KEYS, infested_after, plan_look, weigh
 
 NONE = Females(0, 0, 0, 0, 0)
@@ -354,6 +356,22 @@ def test_a_clean_look_without_a_number_counts_as_one_plant_and_asks() -> None:
     assert _keys(untold.settle)[0] == "say_plants"
 
 
+def test_plants_all_from_one_spot_are_to_be_spread() -> None:
+    """Eight clean plants by the gate say little of the field."""
+    note = replace(CLEAN, spots=(_spot("gate", *(0,) * 8),))
+
+    assert "more_places" in _keys(_weigh(note, DAY, 1.0).settle)
+    assert "more_places" not in _keys(_weigh(CLEAN, DAY, 1.0).settle)
+
+
+def test_every_fact_a_finding_may_state_is_stated_somewhere() -> None:
+    """No key is worded for nothing: each is named in the code that states it."""
+    code = (Path(worth.__file__)).read_text("utf-8")
+    stated = code[code.index("def weigh(") :]
+    for key in FACT_KEYS:
+        assert f'"{key}"' in stated or key in {check.key for check in CHECKS}, key
+
+
 def test_a_single_speck_is_to_be_pinched() -> None:
     """One body may be grit; the first few are checked."""
     note = replace(CLEAN, females=Females(1, 0, 0, 0, 1), outcome="seen")
@@ -622,4 +640,3 @@ def test_the_key_tables_are_described_for_whoever_words_them() -> None:
     for key in (*FACT_KEYS, *CLUE_KEYS, *CAUSE_KEYS):
         assert re.fullmatch(r"[a-z0-9_]+", key)
     assert all((*CLUE_KEYS.values(), *CAUSE_KEYS.values()))
-    assert Path(__file__).exists()
