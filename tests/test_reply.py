@@ -147,11 +147,11 @@ def test_the_answer_to_an_early_note_reads_as_a_person_would_say_it():
         LOOK AGAIN 30 Jun-9 Jul, best 4 Jul, to catch the peak (fairly sure).
         Most yellow females of the first generation: about 4 Jul.
 
-        NEXT: Dig in the same spots and count by colour, so the dates get sharper.
+        NEXT: Dig in the same spots and count by color, so the dates get sharper.
 
-        CAUTION: Clean boots and spade before the next field. Visit this field last.
+        CAUTION: Clean boots and shovel before the next field. Visit this field last.
 
-        Based on: average weather of Ames 8 WSW IA, 38 km away, for 50 days; planted 12 May.
+        Based on: average weather for 50 days (Ames 8 WSW IA; 38 km off); planted 12 May.
 
         Wrong? Reply: fix Old Mill East: 8 plants
         """
@@ -206,7 +206,7 @@ def test_places_kept_apart_are_never_averaged():
     """Two places give two densities, and no number of the whole field."""
     text = {c[0]: answer(c[1], c[2]).text for c in CASES}["two places apart"]
 
-    assert "57 females a plant in oval and 15 in good beans" in text.splitlines()[0]
+    assert "57 females a plant (oval), 15 (good beans)" in text.splitlines()[0]
     assert "36" not in text
 
 
@@ -414,7 +414,7 @@ def test_help_is_one_screen_with_lines_that_work(language: Language):
 
 @every_language
 def test_the_state_of_a_field_stands_alone_as_text(language: Language):
-    """Without the picture the text still says all the picture says."""
+    """Without the picture the text still says what was dug and which windows come."""
     reply = compose_state(
         cases.field(),
         cases.outlook(with_mix=True),
@@ -428,7 +428,8 @@ def test_the_state_of_a_field_stands_alone_as_text(language: Language):
     )
     (picture,) = reply.pictures
 
-    assert picture.alt in reply.text
+    assert reply.text.count(words(language)("picture.season_visits", parts="").partition(":")[0] + ": ") == 1
+    assert all(words(language).span(w.earliest, w.latest) in reply.text for w in cases.windows()[1:])
     assert f"cid:{picture.content_id}" in reply.html
     assert SPELLED in reply.text
     assert len(reply.text.splitlines()[0]) <= HEADLINE

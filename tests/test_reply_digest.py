@@ -122,7 +122,7 @@ def test_slipping_resistance_that_is_new_needs_a_decision():
     ).text
 
     assert "DECIDE\n- Old Mill East: " in told
-    assert "resistance is slipping (86% sure); 57 females a plant in oval and 15 in good beans" in told
+    assert "resistance is slipping (86% sure); 57 females a plant (oval), 15 (good beans)" in told
     assert "resistance is slipping" in later
     assert "DECIDE\n- Old Mill East" not in later
 
@@ -365,7 +365,7 @@ def test_one_look_due_says_what_to_dig_and_what_it_decides(purpose: str, languag
     assert speak.day(cases.recheck().latest) in reply.text.splitlines()[0]
     assert speak.name("do", purpose) in reply.text
     assert speak.name("decides", purpose) in reply.text
-    assert speak("reminder.skip", field="Section 3") in reply.text
+    assert speak("reminder.skip") in reply.text
     assert len(reply.text.splitlines()[0]) <= HEADLINE
     assert septets(reply.short) <= SINGLE
 

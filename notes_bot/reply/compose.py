@@ -30,10 +30,13 @@ from notes_bot.model import (
 )
 from notes_bot.reply import telling
 from notes_bot.reply.calendar import calendar_for
-from notes_bot.reply.figures import season_figure
+from notes_bot.reply.figures import looks_in_words, season_figure, shown_windows
 from notes_bot.reply.letters import Letter, letter_html
 from notes_bot.reply.segments import SINGLE, first_that_fits, plain, septets, shorten
 from notes_bot.reply.words import Words, words
+
+PROBLEMS_TOLD = 5
+"""A message that went wrong everywhere is better sent anew than corrected line by line."""
 
 QUOTE = 60
 """Characters of a line we quote back: enough to find it, short enough for one look."""
@@ -121,9 +124,10 @@ def compose_state(
         by = speak("state.by", name=last_by) if last_by else ""
         letter.line(speak("state.last", day=visits[-1].on, by=by, line=last_line))
         letter.line(*telling.meaning(speak, visits[-1].note, outlook))
+        letter.line(looks_in_words(speak, visits) if len(visits) > 1 else "")
     else:
         letter.line(speak("state.never"), telling.now(speak, outlook))
-    coming = [window for window in outlook.windows if window.latest >= today]
+    coming = [window for window in shown_windows(outlook.windows, today) if window.latest >= today]
     if coming:
         letter.line(speak("state.coming"), *telling.windows(speak, coming))
     letter.line(*telling.again(speak, outlook))
@@ -132,7 +136,6 @@ def compose_state(
     pictures: tuple[Picture, ...] = ()
     if picture and outlook.mix:
         pictures = (season_figure(field, outlook, visits, today, speak.language),)
-        letter.line(pictures[0].alt)
     short = first_that_fits(
         [
             " ".join([f"{field.name}: {state}.", telling.now(speak, outlook), following]),
@@ -307,10 +310,11 @@ def _as_read(speak: Words, visit: Placed, line: str) -> list[str]:
 def _complaints(speak: Words, resolved: Resolved) -> list[str]:
     """What was corrected silently, then what was not understood: quoted, said, and a line that works."""
     lines = [telling.sentence(remark.wrong) for remark in resolved.remarks]
-    for problem in resolved.problems:
-        if problem.holds and resolved.held:  # asked about below, once
-            continue
+    problems = [problem for problem in resolved.problems if not (problem.holds and resolved.held)]  # held: asked below
+    for problem in problems[:PROBLEMS_TOLD]:
         lines += _problem(speak, problem)
+    if len(problems) > PROBLEMS_TOLD:
+        lines.append(telling.sentence(speak("digest.more", count=len(problems) - PROBLEMS_TOLD)))
     return lines
 
 

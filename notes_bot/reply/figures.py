@@ -168,11 +168,7 @@ def season_words(field: Field, outlook: Outlook, visits: Sequence[Visit], today:
     """The same facts as the season's figure, in words."""
     speak = words(language)
     told = [speak("picture.season", field=field.name, day=today)]
-    looks = dug(visits)
-    if looks:
-        told.append(speak("picture.season_visits", parts="; ".join(_dug_words(speak, look) for look in looks)))
-    else:
-        told.append(speak("picture.no_visits"))
+    told.append(looks_in_words(speak, visits))
     if outlook.mix:
         peaks = [
             speak("picture.season_peak", colour=speak.name("colour", colour), day=_most(outlook, colour))
@@ -191,6 +187,14 @@ def season_words(field: Field, outlook: Outlook, visits: Sequence[Visit], today:
         ]
         told.append(speak("picture.season_windows", parts="; ".join(parts)))
     return " ".join(told)
+
+
+def looks_in_words(speak: Words, visits: Sequence[Visit]) -> str:
+    """What was dug, look by look."""
+    looks = dug(visits)
+    if not looks:
+        return speak("picture.no_visits")
+    return speak("picture.season_visits", parts="; ".join(_dug_words(speak, look) for look in looks))
 
 
 def shown_windows(windows: Sequence[Window], today: date) -> list[Window]:

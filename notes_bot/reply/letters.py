@@ -43,7 +43,6 @@ def letter_html(letter: Letter, pictures: Sequence[Picture], language: Language)
     """The letter with its pictures; empty without pictures, since the text part says it all."""
     if not pictures:
         return ""
-    alts = {picture.alt for picture in pictures}
-    paragraphs = [lines for lines in letter.paragraphs if lines[0] not in alts]
+    paragraphs = letter.paragraphs
     page = templates().get_template("html/letter.html")
     return page.render(language=language, headline=paragraphs[0][0], paragraphs=paragraphs[1:], pictures=list(pictures))

@@ -48,7 +48,7 @@ def compose_reminder(
     first = items[0][0]
     letter.line(
         speak("reminder.move", example=speak("reminder.move_example", field=first.name)),
-        speak("reminder.skip", field=first.name),
+        speak("reminder.skip") if len(items) == 1 else "",  # a bare word speaks of the mail's one field
     )
     calendar = b""
     if now is not None and organizer:

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from notes_bot.model import Change, Fact, Finding, Interval, Note, Outlook, Recheck, ResistanceWatch, Window
+from notes_bot.model import Change, Fact, Finding, Interval, LookAlike, Note, Outlook, Recheck, ResistanceWatch, Window
 from notes_bot.reply.words import Words
 
 HEADLINE = 110
@@ -31,8 +31,14 @@ EXTRA_BASIS = frozenset(
 UNSAID_REASONS = frozenset({"chances", "sample_for_hg_type"})
 """The verdict says its own chance; what to do is said under what to do."""
 
+ONLY_WHEN_HOLDING = frozenset({"no_check_strip"})
+"""A doubt about low counts has no place beside high ones."""
+
 SAID_WITH_SHARE = frozenset({"against_check", "not_greenhouse_index"})
 """Said by the line that gives the share of the check strip."""
+
+WORTH_TELLING = 0.05
+"""Causes less likely than this only make the answer longer. Judgement."""
 
 OVERLOOKED_MOST = 100.0
 """The science says this much for "this much or more"."""
@@ -69,7 +75,7 @@ def finding(speak: Words, note: Note, found: Finding | None) -> str:
         return speak.name("verdict", found.verdict if found else "seen")
     apart = [spot for spot in found.spots if not spot.check]
     if len(apart) > 1:
-        return speak.listed(
+        return ", ".join(
             speak(
                 "answer.seen_spot" if place else "answer.seen_spot_first",
                 density=density(speak, spot.females_per_plant),
@@ -102,8 +108,9 @@ def next_look(speak: Words, outlook: Outlook | None) -> str:
 def now(speak: Words, outlook: Outlook) -> str:
     """Generation and stage, with how sure; conditional as long as the field may be free of SCN."""
     stage = speak.name("stage", outlook.stage)
+    sure_of_it = outlook.infested_probability >= LIKELY_HERE or outlook.stage == "declined"
     if outlook.generation is None:
-        told = speak("answer.now_unsaid", stage=stage)
+        told = speak("answer.now_unsaid", stage=stage) if sure_of_it else sentence(stage)
     elif outlook.generation >= 3 or outlook.generation_probability is None:
         told = speak("answer.now_third", generation=speak.name("generation", str(outlook.generation)), stage=stage)
     else:
@@ -113,7 +120,7 @@ def now(speak: Words, outlook: Outlook) -> str:
             sure=outlook.generation_probability,
             stage=stage,
         )
-    if outlook.infested_probability >= LIKELY_HERE or outlook.stage == "declined":
+    if sure_of_it:
         return told
     return speak("answer.if_here", now=told[0].lower() + told[1:])
 
@@ -179,41 +186,59 @@ def resistance(speak: Words, watch: ResistanceWatch) -> list[str]:
     if share is not None:
         lines.append(speak("answer.of_check", likely=share.likely, low=share.low, high=share.high))
     told = UNSAID_REASONS | (SAID_WITH_SHARE if share is not None else frozenset())
+    told |= ONLY_WHEN_HOLDING if watch.verdict != "holding" else frozenset()
     lines += [sentence(speak.say(reason)) for reason in watch.reasons if reason.key not in told]
     return lines
 
 
-def look_alikes(speak: Words, found: Finding) -> list[str]:
-    """What else the tops could be: the likeliest with its clues, the others in a row, and the check that parts them."""
+def look_alikes(speak: Words, found: Finding, *, known_here: bool) -> list[str]:
+    """What else the tops could be: the likeliest with its clues, the others in a row, and the check that parts them.
+
+    Where SCN is known to be, that is said already; then only what may stand beside it is told.
+    """
+    causes = [each for each in found.look_alikes if not (known_here and each.cause == "scn")]
+    telling = [each for each in causes if each.probability >= WORTH_TELLING]
     lines: list[str] = []
-    if found.look_alikes:
-        first, *rest = found.look_alikes
-        clues = ""
-        if first.evidence_for:
-            clues = speak("answer.clues_for", clues=speak.listed(speak.name("clue", c) for c in first.evidence_for))
-        lines.append(
-            speak("answer.tops", cause=speak.name("cause", first.cause), probability=first.probability, clues=clues)
-        )
+    if len(found.both) > 1:
+        lines += [_cause(speak, each) for each in telling if each.cause in found.both and each.cause != "scn"]
+        lines.append(speak("answer.both", causes=speak.listed(speak.name("cause", cause) for cause in found.both)))
+    elif known_here and telling:
+        lines.append(speak("answer.tops_too", causes=_in_a_row(speak, telling[:2])))
+    elif telling:
+        first, *others = telling
+        lines.append(_cause(speak, first))
         if first.evidence_against:
             against = speak.listed(speak.name("clue", clue) for clue in first.evidence_against)
             lines.append(speak("answer.clues_against", clues=against))
-        others = [
-            speak("answer.other", cause=speak.name("cause", each.cause), probability=each.probability)
-            for each in rest[:2]
-            if each.probability >= 0.05
-        ]
-        if others and len(found.both) < 2:
-            lines.append(speak("answer.others", causes=speak.listed(others)))
-    if len(found.both) > 1:
-        lines.append(speak("answer.both", causes=speak.listed(speak.name("cause", cause) for cause in found.both)))
-    if found.separating_check is not None:
-        check = found.separating_check
-        told = sentence(speak.say(check))
-        if "first" in check.values and "second" in check.values:
-            one, other = (speak.name("cause", str(check.values[name])) for name in ("first", "second"))
-            told = speak("answer.tell_apart", first=one[0].upper() + one[1:], second=other, check=told)
-        lines.append(told)
+        if others:
+            lines.append(speak("answer.others", causes=_in_a_row(speak, others[:2])))
+    if found.separating_check is not None and (lines or not known_here):
+        lines.append(_separating(speak, found.separating_check))
     return lines
+
+
+def _cause(speak: Words, likeliest: LookAlike) -> str:
+    clues = speak.listed(speak.name("clue", clue) for clue in likeliest.evidence_for)
+    return speak(
+        "answer.tops",
+        cause=speak.name("cause", likeliest.cause),
+        probability=likeliest.probability,
+        clues=speak("answer.clues_for", clues=clues) if clues else "",
+    )
+
+
+def _in_a_row(speak: Words, causes: Sequence[LookAlike]) -> str:
+    return speak.listed(
+        speak("answer.other", cause=speak.name("cause", each.cause), probability=each.probability) for each in causes
+    )
+
+
+def _separating(speak: Words, check: Fact) -> str:
+    told = sentence(speak.say(check))
+    if "first" not in check.values or "second" not in check.values:
+        return told
+    one, other = (speak.name("cause", str(check.values[name])) for name in ("first", "second"))
+    return speak("answer.tell_apart", first=one[0].upper() + one[1:], second=other, check=told)
 
 
 def meaning(speak: Words, note: Note, outlook: Outlook) -> list[str]:
@@ -234,7 +259,8 @@ def meaning(speak: Words, note: Note, outlook: Outlook) -> list[str]:
         lines.append(now(speak, outlook))
     if found.resistance is not None:
         lines += resistance(speak, found.resistance)
-    lines += look_alikes(speak, found)
+    known_here = found.verdict == "seen" or outlook.infested_probability >= LIKELY_HERE
+    lines += look_alikes(speak, found, known_here=known_here)
     return lines
 
 
@@ -249,6 +275,9 @@ def again(speak: Words, outlook: Outlook) -> list[str]:
     purpose = speak.name("purpose", look.purpose)
     if look.purpose == "asked":
         lines = [speak("answer.again_asked", likely=look.likely, purpose=purpose)]
+    elif one_day(look):
+        sure = speak.name("sure", outlook.sure)
+        lines = [speak("answer.again_one_day", likely=look.likely, purpose=purpose, sure=sure)]
     else:
         span = speak.span(look.earliest, look.latest)
         sure = speak.name("sure", outlook.sure)
