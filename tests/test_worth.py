@@ -640,3 +640,51 @@ def test_the_key_tables_are_described_for_whoever_words_them() -> None:
     for key in (*FACT_KEYS, *CLUE_KEYS, *CAUSE_KEYS):
         assert re.fullmatch(r"[a-z0-9_]+", key)
     assert all((*CLUE_KEYS.values(), *CAUSE_KEYS.values()))
+
+
+# --- any note -------------------------------------------------------------------------------------------------------
+
+_maybe_count = st.none() | st.integers(0, 3) | st.integers(0, 2_000_000)
+_any_females = st.builds(Females, _maybe_count, _maybe_count, _maybe_count, _maybe_count, _maybe_count)
+_any_counts = st.none() | st.lists(st.integers(0, 500), max_size=6).map(tuple)
+_any_spot = st.builds(
+    Spot,
+    st.sampled_from(["gate", "knoll", ""]),
+    st.none() | st.integers(0, 12),
+    _any_females,
+    _any_counts,
+    st.booleans(),
+)
+_any_note = st.builds(
+    Note,
+    plants=st.none() | st.integers(0, 500),
+    method=st.sampled_from(["pulled", "eased", "shovel", None]),
+    soaked=st.sampled_from([True, False, None]),
+    females=_any_females,
+    per_plant=_any_counts,
+    spots=st.lists(_any_spot, max_size=3).map(tuple),
+    outcome=st.sampled_from(["seen", "none_seen", "not_looked", None]),
+    soil=st.builds(Soil, st.sampled_from(["dry", "wet", None]), st.sampled_from(["clay", "muck", "odd", None])),
+    stage=st.sampled_from(["V2.5", "R7", "R2", "VE", "late", None]),
+    tops=st.lists(st.sampled_from(["yellow", "ring", "healthy", "unheard"]), max_size=2).map(tuple),
+    roots=st.lists(st.sampled_from(["snapped", "white", "unheard"]), max_size=2).map(tuple),
+    variety=st.none() | st.builds(Variety, resistance=st.sampled_from(["resistant", "susceptible", None])),
+    mostly=st.sampled_from([(), ("brown",)]),
+    too_many=st.booleans(),
+)
+
+
+@given(st.lists(st.tuples(_any_note, st.floats(0, 1)), min_size=1, max_size=3))
+@settings(max_examples=150, deadline=None)
+def test_no_note_however_odd_upsets_the_weighing(seen: list[tuple[Note, float]]) -> None:
+    """Whatever a reader may hand over, chances stay chances and intervals stay in order."""
+    history = _history(*((note, date(2025, 7, i)) for i, (note, _) in enumerate(seen, start=1)))
+    finding = weigh(history, [visible for _, visible in seen], DAY)
+
+    assert finding.infested_after is not None
+    assert 0.0 <= finding.infested_after <= 1.0
+    for interval in (finding.females_per_plant, *(spot.females_per_plant for spot in finding.spots)):
+        if interval is not None:
+            assert 0.0 <= interval.low <= interval.likely <= interval.high
+    if finding.resistance is not None:
+        assert 0.0 <= finding.resistance.probability <= 1.0
