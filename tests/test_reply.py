@@ -393,7 +393,7 @@ def test_answers_to_commands_come_after_the_notes(language: Language):
 
 
 @every_language
-@pytest.mark.parametrize("reason", ["encrypted", "picture_only", "damaged", "empty", "a form nobody foresaw"])
+@pytest.mark.parametrize("reason", ["encrypted", "only_pictures", "damaged", "empty", "a form nobody foresaw"])
 def test_an_unreadable_message_gets_a_reason_and_an_example(reason: str, language: Language):
     """The writer learns why, and sees a line that works."""
     reply = compose_unreadable(reason, language)

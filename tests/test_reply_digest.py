@@ -30,7 +30,7 @@ def day(*fields: FieldToday, **changes: object) -> Day:
         on=cases.DAY,
         crew="north crew",
         fields=fields or cases.crew(14),
-        held=(Waiting(12, "+15555550142", "no_proof", "Old Mill E 6/24 dug 6 12w", datetime(2026, 6, 25, tzinfo=UTC)),),
+        held=(Waiting(12, "+15555550142", "unproved", "Old Mill E 6/24 dug 6 12w", datetime(2026, 6, 25, tzinfo=UTC)),),
         unreachable=("third scout",),
         notices=(Fact("stuck_messages", {"count": 2}),),
     )
@@ -181,7 +181,7 @@ def test_the_text_wraps_on_a_narrow_screen(language: Language):
 def test_what_comes_before_the_list_fits_one_screen(count: int):
     """Each section keeps its weightiest lines and says how many more there are."""
     fields = tuple(replace(known, changed=n % 2 == 0, overdue=n % 3 == 0) for n, known in enumerate(cases.crew(count)))
-    held = tuple(Waiting(n, "x@y.example", "no_proof", "note", cases.NOW) for n in range(20))
+    held = tuple(Waiting(n, "x@y.example", "unproved", "note", cases.NOW) for n in range(20))
     text = compose_digest(day(*fields, held=held), reader(), pictures=False).text
     before = text.partition("\nOTHER FIELDS\n")[0]
 

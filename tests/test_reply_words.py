@@ -181,6 +181,19 @@ def test_every_sentence_is_used():
     assert set(unused) - built == set()
 
 
+@every_language
+def test_every_reason_of_the_mail_room_has_words(language: Language):
+    """Why a message waits and why one could not be read: the keys stand in the mail room's own source."""
+    opening = (PACKAGE / "mail" / "opening.py").read_text(encoding="utf-8")
+    manners = (PACKAGE / "mail" / "manners.py").read_text(encoding="utf-8")
+    unreadable = set(re.findall(r'unreadable="([a-z_]+)"|why\.append\("([a-z_]+)"\)|return "", "([a-z_]+)"', opening))
+    waits = set(re.findall(r'Verdict\(False, "hold", "([a-z_]+)"\)', manners))
+
+    assert {key for found in unreadable for key in found if key} <= set(words(language).tables["unreadable_why"])
+    assert len(waits) >= 4
+    assert waits <= set(words(language).tables["held_why"])
+
+
 # --- manners ---
 
 
