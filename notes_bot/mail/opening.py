@@ -1034,7 +1034,7 @@ def _open_text_message(raw: bytes, arrived_at: datetime, envelope_from: str, env
 
 def read_dropped(raw: bytes) -> tuple[str, datetime | None, str]:
     """Number, time sent and text of a dropped file; number and time may be unknown (empty, ``None``)."""
-    if raw.lstrip()[:15].startswith(b"[SMSBackup"):
+    if re.match(rb"(?:\s*;[^\n]*\n|\s)*\[SMSBackup\d+\]", raw[:2000]):
         return _read_backup(raw)
     text = decode_bytes(raw.removeprefix(b"\xef\xbb\xbf"), "utf-16" if raw[:2] in (b"\xff\xfe", b"\xfe\xff") else "")
     text = text.replace("\r\n", "\n")
