@@ -10,6 +10,8 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from datetime import date, datetime, time, timedelta
+from functools import lru_cache
+from itertools import pairwise
 from typing import Any, Literal, get_args
 
 import numpy as np
@@ -269,11 +271,17 @@ class _Calendar:
                 roots_from = (visit.note.stage or "", visit.on)
         roots = growth_stage.roots_end(end)
         days = int(max(roots.middle, position + 110.0)) + HORIZON_DAYS
-        of_year = np.array([(first + timedelta(days=i)).timetuple().tm_yday for i in range(days)])
-        means = (np.array(climate.tmax_c) + np.array(climate.tmin_c)) / 2
         return cls(first, days, position, sd, roots, planted, roots_from,
-                   thermal_time.interpolate_monthly(means, of_year),
+                   _normal_air(climate, first, days),
                    climate.name if climate.assumed else "", climate)  # fmt: skip
+
+
+@lru_cache(maxsize=256)
+def _normal_air(climate: Climate, first: date, days: int) -> Floats:
+    of_year = np.array([(first + timedelta(days=i)).timetuple().tm_yday for i in range(days)])
+    normal = thermal_time.interpolate_monthly((np.array(climate.tmax_c) + np.array(climate.tmin_c)) / 2, of_year)
+    normal.setflags(write=False)
+    return normal
 
 
 # --- temperatures -----------------------------------------------------------------------------------
@@ -311,14 +319,17 @@ def _soil(calendar: _Calendar, temperatures: Sequence[DayTemperature], as_of: da
     has_air = ~np.isnan(air)
     departure = np.where(has_air, air - calendar.normal_air_c, np.nan)
     filled = calendar.normal_air_c + _fading(departure)
-    modelled = np.empty(size)
-    state = float(calendar.normal_air_c[:11].mean())
-    for place in range(size):
-        state += thermal_time.SOIL_LAG_PER_DAY * (filled[place] - state)
-        if not np.isnan(soil[place]):
-            state = float(soil[place])
-        modelled[place] = state
-    return _SoilRecord(modelled, ~np.isnan(soil), has_air, forecast)
+    measured = ~np.isnan(soil)
+    modelled = thermal_time.soil_temperature_lagged(filled)
+    if measured.any():
+        # Between and after measured days the model starts from the last measurement.
+        ends = [*np.flatnonzero(measured), size]
+        for here, there in pairwise(ends):
+            modelled[here] = soil[here]
+            if there > here + 1:
+                between = filled[here + 1 : there]
+                modelled[here + 1 : there] = thermal_time.soil_temperature_lagged(between, start_c=soil[here])
+    return _SoilRecord(modelled, measured, has_air, forecast)
 
 
 def _fading(departure: Floats) -> Floats:
@@ -332,8 +343,11 @@ def _fading(departure: Floats) -> Floats:
     left = np.clip(right - 1, 0, len(known) - 1)
     before, after = known[left], known[right]
     near = np.where(np.abs(place - before) <= np.abs(place - after), before, after)
-    # A single day's departure is mostly weather of that day; the mean of its week lasts.
-    smooth = np.array([np.nanmean(departure[max(0, i - 6) : i + 7]) for i in known])
+    # A single day's departure is mostly weather of that day; the mean of its fortnight lasts.
+    there = ~np.isnan(departure)
+    window = np.ones(13)
+    sums = np.convolve(np.where(there, departure, 0.0), window, "same")
+    smooth = sums[known] / np.convolve(there, window, "same")[known]
     value = smooth[np.searchsorted(known, near)]
     fade = np.exp(-np.abs(place - near) / AIR_FADE_DAYS)
     gaps = value * fade
@@ -416,23 +430,25 @@ def _windows(calendar: _Calendar, ahead: generation.Forecast, now: generation.Pr
     reached = max(now.reached, 1)
     # The generation most females belong to may be the one before the latest whites.
     start = min(reached, now.generation) if now.generation is not None and now.generation < THIRD_OR_LATER else reached
-    last = float(np.quantile(ahead.roots_end, 0.5))
+    marks = ahead.marks
+    last = marks.roots_end[generation.HALF]
     found: list[Window] = []
     for number in range(start, min(reached + 1, generation.GENERATIONS) + 1):
         place, name = number - 1, min(number, THIRD_OR_LATER)
-        if number > reached and float(np.median(ahead.first_white[:, place])) > last:
+        if number > reached and marks.first_white[generation.HALF, place] > last:
             continue
         first: Event = "next_white" if number > start else "first_white"
-        found.append(_window(calendar, first, name, ahead.first_white[:, place]))
-        if number <= reached or float(np.median(ahead.peak[:, place])) <= last:
-            found.append(_window(calendar, "peak", name, ahead.peak[:, place]))
-            found.append(_window(calendar, "turning_tan", name, ahead.turning_tan[:, place]))
-    found.append(_window(calendar, "last_look", None, ahead.roots_end))
+        found.append(_window(calendar, first, name, marks.first_white[:, place]))
+        if number <= reached or marks.peak[generation.HALF, place] <= last:
+            found.append(_window(calendar, "peak", name, marks.peak[:, place]))
+            found.append(_window(calendar, "turning_tan", name, marks.turning_tan[:, place]))
+    found.append(_window(calendar, "last_look", None, marks.roots_end))
     return tuple(found)
 
 
-def _window(calendar: _Calendar, event: Event, number: int | None, days: Floats) -> Window:
-    low, middle, high = (calendar.day(float(np.ceil(value))) for value in np.quantile(days, (0.1, 0.5, 0.9)))
+def _window(calendar: _Calendar, event: Event, number: int | None, marks: Floats) -> Window:
+    ends = (generation.TENTH, generation.HALF, generation.NINE_TENTHS)
+    low, middle, high = (calendar.day(float(np.ceil(marks[end]))) for end in ends)
     return Window(event, number, low, middle, high)
 
 
@@ -458,7 +474,7 @@ def _recheck(
     looks: Sequence[generation.Look],
     visible: Sequence[float],
 ) -> tuple[Recheck | None, Fact | None]:
-    roots = calendar.day(float(np.median(ahead.roots_end)))
+    roots = calendar.day(float(ahead.marks.roots_end[generation.HALF]))
     soonest = as_of + timedelta(days=1)
     closed = _open_again(history.entry_closed_until)
     if closed is not None and closed > soonest:
@@ -529,7 +545,7 @@ def _chosen(
         if not any(look.total == 0 for look in looks):
             purpose, why = "first_look", Fact("first_females", {"generation": number, "likely": likely})
             if now.stage == 0:
-                low = min(low, float(np.quantile(ahead.first_white[:, 0], 0.5)))
+                low = min(low, float(ahead.marks.first_white[generation.HALF, 0]))
         else:
             purpose = "settle_none"
             early = visible[-1] < 0.8
@@ -539,21 +555,21 @@ def _chosen(
         resistant = history.resistance == "resistant"
         place = generation.next_peak(ahead, soon)
         current = max(now.reached, 1) - 1
-        if place is None or float(np.median(ahead.peak[:, place])) > float(np.median(ahead.roots_end)):
+        if place is None or ahead.marks.peak[generation.HALF, place] > ahead.marks.roots_end[generation.HALF]:
             return _last(calendar, ahead, soon, bounds)
         number = min(place + 1, THIRD_OR_LATER)
-        days = ahead.peak[:, place]
-        wanted = (float(np.quantile(days, 0.1)), float(np.median(days)), float(np.quantile(days, 0.9)))
+        days = ahead.marks.peak[:, place]
+        wanted = (float(days[generation.TENTH]), float(days[generation.HALF]), float(days[generation.NINE_TENTHS]))
         likely = calendar.day(wanted[1]).isoformat()
         if resistant:
             purpose, why = "watch_resistance", Fact("resistance_next_peak", {"generation": number, "likely": likely})
         elif place > current:
-            whites = ahead.first_white[:, place]
-            start, peak = float(np.median(whites)), wanted[1]
+            whites = ahead.marks.first_white[:, place]
+            start, peak = float(whites[generation.HALF]), wanted[1]
             purpose = "next_generation"
             why = Fact("next_whites", {"generation": number, "likely": calendar.day(start).isoformat()})
             # Once most of the first whites are out, well before the peak: the new generation is seen for itself.
-            wanted = (start, max(float(np.quantile(whites, 0.8)), (2 * start + peak) / 3), peak)
+            wanted = (start, max(float(whites[generation.EIGHT_TENTHS]), (2 * start + peak) / 3), peak)
         else:
             purpose, why = "catch_peak", Fact("peak_ahead", {"generation": number, "likely": likely})
     nothing = calendar.known_planting is None and not any(look.colours or look.mostly or look.node for look in looks)
@@ -572,7 +588,7 @@ def _last(
     calendar: _Calendar, ahead: generation.Forecast, soon: int, bounds: _Bounds
 ) -> tuple[Recheck | None, Fact | None]:
     """One more look before the roots go."""
-    early, end = np.quantile(ahead.roots_end, (0.1, 0.5))
+    early, end = ahead.marks.roots_end[[generation.TENTH, generation.HALF]]
     why = Fact("before_roots_decline", {"likely": calendar.day(float(end)).isoformat()})
     low = max(float(soon), float(early) - 14)
     first, best, last = (calendar.day(value) for value in (low, max(low, float(early) - 7), float(early)))
@@ -663,7 +679,7 @@ def _basis(
     if not (soil.measured_soil & span).any():
         facts.append(Fact("soil_model", {"error_c": CLOCK["soil_bias_air"].spread}))
     facts.append(Fact("colour_steps_judgement"))
-    roots = iso(float(np.median(ahead.roots_end)))
+    roots = iso(float(ahead.marks.roots_end[generation.HALF]))
     if calendar.roots_from is None:
         facts.append(Fact("roots_end_assumed", {"likely": roots}))
     else:

@@ -41,7 +41,14 @@ class World:
     misread: float = 0.05
     recovery: tuple[float, float, float, float] = (0.75, 0.75, 0.70, 0.60)
     base_c: float = 5.0
+    upper_c: float = 30.0
     colour_scale: float = 1.0
+    soil_error_mean: float = 0.0
+    development_dd: float = 250.0
+    step_dd: tuple[float, float, float] = (80.0, 60.0, 40.0)
+    loss_dd: float = 80.0
+    sd_scale: float = 1.0
+    """Makes all spreads between females smaller where a world counts its heat from a higher base."""
 
 
 @dataclass
@@ -87,7 +94,7 @@ def weather(world: World, draw: np.random.Generator) -> tuple[np.ndarray, np.nda
     for i in range(DAYS):
         now = 0.88 * now + 0.12 * air[i]
         soil[i] = now
-    return air, soil + world.soil_error_sd * draw.normal()
+    return air, soil + world.soil_error_mean + world.soil_error_sd * draw.normal()
 
 
 def gamma(draw: np.random.Generator, mean, sd, size):
@@ -103,11 +110,13 @@ def simulate(world: World, draw: np.random.Generator, females: int = 3000) -> Si
     """One field's season. The number of females only sets how smooth the truth is; counts come from ``look``."""
     planted = date(2024, 5, 1) + timedelta(days=int(draw.integers(0, 25)))
     air, soil = weather(world, draw)
-    heat = np.cumsum(np.where(np.arange(DAYS) >= place(planted), np.clip(soil, world.base_c, 30) - world.base_c, 0.0))
+    heat = np.cumsum(
+        np.where(np.arange(DAYS) >= place(planted), np.clip(soil, world.base_c, world.upper_c) - world.base_c, 0.0)
+    )
     pace = np.exp(world.pace_sd * draw.normal())
     slow = world.colour_scale * np.exp(world.colour_sd * draw.normal())
-    uneven = np.exp(world.spread_sd * draw.normal())
-    loss = 80 * np.exp(world.loss_sd * draw.normal())
+    uneven = world.sd_scale * np.exp(world.spread_sd * draw.normal())
+    loss = world.loss_dd * np.exp(world.loss_sd * draw.normal())
     lag = world.lag[0] + world.lag[1] * draw.normal()
     first = pace * (world.first_generation[0] + world.first_generation[1] * draw.normal())
     later = pace * (world.later_generation[0] + world.later_generation[1] * draw.normal())
@@ -116,14 +125,15 @@ def simulate(world: World, draw: np.random.Generator, females: int = 3000) -> Si
     lateness = world.plant_lag_sd * draw.normal(size=PLANTS)
     alone = np.sqrt(70.0**2 - world.plant_lag_sd**2)  # plants and females together spread over 70
     entered = lag + uneven * (lateness[plant] + alone * draw.normal(size=females))
-    white = entered + gamma(draw, pace * 250, 35 * uneven, females)
+    white = entered + gamma(draw, pace * world.development_dd, 35 * uneven, females)
     weight = 1.0
     by_plant = np.zeros((PLANTS, 4, DAYS))
     found: dict[str, list[date | None]] = {"first": [], "peak": [], "tan": []}
     for number in range(5):
-        yellow = white + gamma(draw, slow * 80, slow * 30, len(white))
-        tan = yellow + gamma(draw, slow * 60, slow * 25, len(white))
-        brown = tan + gamma(draw, slow * 40, slow * 20, len(white))
+        turns = [white]
+        for mean, sd in zip(world.step_dd, (30.0, 25.0, 20.0), strict=True):
+            turns.append(turns[-1] + gamma(draw, slow * mean, slow * sd * world.sd_scale, len(white)))
+        yellow, tan, brown = turns[1:]
         lost = brown + draw.exponential(loss, len(white))
         turned = [np.searchsorted(heat, x, side="left") for x in (white, yellow, tan, brown, lost)]
         passed = [np.cumsum(np.bincount(days, minlength=DAYS + 1)[:DAYS]) for days in turned]

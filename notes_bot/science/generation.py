@@ -37,6 +37,8 @@ KNOTS = np.array([4.0, 10.0, 20.0, 34.0, 52.0, 75.0, 105.0, 150.0])
 PATH = 12
 DIMENSIONS = PATH + len(KNOTS)
 EVEN_STATES = 4096
+FARTHEST = 4.5
+"""Standard deviations beyond which a number is taken as at this limit: nothing is lost, and nothing overflows."""
 
 _BLUNDER_LOG = float(np.log(CLOCK["blunder_share"].value))
 _HONEST_LOG = float(np.log1p(-CLOCK["blunder_share"].value))
@@ -139,6 +141,7 @@ def cohorts(states: Floats, resistant: bool = False, generations: int = GENERATI
     White of generation 1 comes at lag + pace * 250 DD5 on average, each later one a generation length after it;
     variances add along the line of descent [AlstonSchmitt1988, Lauritis1983; splits of the colour steps are judgement].
     """
+    states = np.clip(states, -FARTHEST, FARTHEST)
     pace = np.exp(_s("pace") * states[:, PACE])
     lag = _p("planting_to_penetration") + _s("planting_to_penetration") * states[:, LAG]
     if resistant:
@@ -560,6 +563,30 @@ class Forecast:
     turning_tan: Floats
     roots_end: Floats
     """Shape (states,)."""
+    marks: Marks
+
+
+@dataclass(frozen=True, slots=True)
+class Marks:
+    """Days by which an event has happened in 10, 50, 80 and 90 % of the states, shape (4, generations)."""
+
+    first_white: Floats
+    peak: Floats
+    turning_tan: Floats
+    roots_end: Floats
+    """Shape (4,)."""
+
+
+TENTH, HALF, EIGHT_TENTHS, NINE_TENTHS = range(4)
+
+
+def _marks(first_white: Floats, peak: Floats, turning_tan: Floats, roots_end: Floats) -> Marks:
+    ordered = np.sort(np.concatenate([first_white, peak, turning_tan, roots_end[:, None]], axis=1), axis=0)
+    at = np.array([0.1, 0.5, 0.8, 0.9]) * (len(ordered) - 1)
+    below, part = at.astype(int), (at % 1)[:, None]
+    found = ordered[below] * (1 - part) + ordered[below + 1] * part
+    size = first_white.shape[1]
+    return Marks(found[:, :size], found[:, size : 2 * size], found[:, 2 * size : -1], found[:, -1])
 
 
 def forecast(season: Season, after: Posterior, count: int = 256) -> Forecast:
@@ -583,15 +610,10 @@ def forecast(season: Season, after: Posterior, count: int = 256) -> Forecast:
     peak = who.white + _peak_offset(who)
     tan = who.white + _tan_offset(who)
     first = who.white + ndtri(FIRST_SHARE) * who.spread
-    return Forecast(
-        states=states,
-        who=who,
-        heat=heat,
-        first_white=_days_at(heat, first),
-        peak=_days_at(heat, peak),
-        turning_tan=_days_at(heat, tan),
-        roots_end=season.roots_end + season.roots_end_sd * states[:, ROOTS],
-    )
+    whites, peaks, tans = _days_at(heat, first), _days_at(heat, peak), _days_at(heat, tan)
+    roots_end = season.roots_end + season.roots_end_sd * states[:, ROOTS]
+    marks = _marks(whites, peaks, tans, roots_end)
+    return Forecast(states, who, heat, whites, peaks, tans, roots_end, marks)
 
 
 def _peak_offset(who: Cohorts) -> Floats:
@@ -685,7 +707,7 @@ def present(ahead: Forecast, day: int) -> Present:
     stage = np.where(ahead.roots_end < day, DECLINED, stage)
     votes = np.bincount(stage, minlength=6) / len(stage)
     likely = int(np.argmax(votes))
-    reached = int((np.median(ahead.first_white, axis=0) <= day).sum())
+    reached = int((ahead.marks.first_white[HALF] <= day).sum())
     if likely in (BEFORE_FIRST, DECLINED):
         return Present(likely, float(votes[likely]), None, None, reached)
     named = np.minimum(leading, 2)[stage != BEFORE_FIRST]
@@ -701,7 +723,7 @@ def could_be_seen(ahead: Forecast, day: int) -> float:
 
 def next_peak(ahead: Forecast, day: int) -> int | None:
     """Place of the first generation whose peak likely lies on or after a day."""
-    later = np.flatnonzero(np.median(ahead.peak, axis=0) >= day)
+    later = np.flatnonzero(ahead.marks.peak[HALF] >= day)
     return int(later[0]) if len(later) else None
 
 
@@ -712,7 +734,7 @@ def best_days(ahead: Forecast, soonest: int, share: float) -> tuple[float, float
 
     :returns: first good day, best day, last good day.
     """
-    start = max(soonest, int(np.quantile(ahead.first_white[:, 0], 0.1)))
+    start = max(soonest, int(ahead.marks.first_white[TENTH, 0]))
     stop = min(start + (35 if start > soonest else 42), ahead.heat.shape[1])
     days = np.arange(min(start, stop - 2), stop, 2)
     some = slice(None, None, 3)
@@ -737,7 +759,7 @@ def _some(who: Cohorts, some: slice, generations: int = GENERATIONS) -> Cohorts:
 
 def at_hand(ahead: Forecast, day: float) -> int:
     """The latest generation whose first whites are likelier out than not by a day, at least 1."""
-    return max(1, int((np.median(ahead.first_white, axis=0) <= day).sum()))
+    return max(1, int((ahead.marks.first_white[HALF] <= day).sum()))
 
 
 def flushes(ahead: Forecast) -> Floats:

@@ -10,6 +10,7 @@ from typing import Literal, get_args
 
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
+from scipy.signal import lfilter
 
 Floats = NDArray[np.float64]
 Method = Literal[
@@ -180,11 +181,8 @@ def soil_temperature_lagged(
     if air.ndim == 0 or air.shape[-1] == 0:
         raise ValueError("no days of air temperature")
     start = air[..., :11].mean(axis=-1) if start_c is None else np.asarray(start_c, dtype=float)
-    soil = np.empty_like(air)
-    state = np.broadcast_to(start, air.shape[:-1]).astype(float)
-    for day in range(air.shape[-1]):
-        state = state + lag_per_day * (air[..., day] - state)
-        soil[..., day] = state
+    state = np.broadcast_to(start, air.shape[:-1]).astype(float)[..., None] * (1 - lag_per_day)
+    soil: Floats = lfilter([lag_per_day], [1.0, lag_per_day - 1], air, axis=-1, zi=state)[0]
     return soil
 
 
