@@ -132,14 +132,23 @@ def test_windows_are_brackets_from_earliest_to_latest_with_the_likely_day_marked
     assert sorted(row.get_ydata()[0] for row in rows)[::-1] == [row.get_ydata()[0] for row in rows]
 
 
-def test_a_season_of_many_windows_keeps_those_to_come():
-    """Room is for what lies ahead; the newest past window fills what is left."""
-    past = [replace(OUTLOOK.windows[0], likely=cases.DAY - timedelta(days=n), latest=cases.DAY - timedelta(days=n - 1),
-                    earliest=cases.DAY - timedelta(days=n + 1)) for n in (40, 30, 20)]  # fmt: skip
-    kept = shown_windows([*past, *OUTLOOK.windows[1:]], cases.DAY)
+def test_only_the_next_window_of_each_event_is_drawn():
+    """Later peaks carry the same name and would confuse; what is left of the room shows what is just past."""
+    later = replace(OUTLOOK.windows[1], generation=3, likely=cases.DAY + timedelta(days=50),
+                    latest=cases.DAY + timedelta(days=60))  # fmt: skip
+    older = replace(OUTLOOK.windows[0], likely=cases.DAY - timedelta(days=40), latest=cases.DAY - timedelta(days=36))
+    kept = shown_windows([older, *OUTLOOK.windows, later], cases.DAY)
 
-    assert len(kept) == 5
-    assert kept[0].likely == cases.DAY - timedelta(days=20)
+    assert kept == list(OUTLOOK.windows)
+
+
+def test_a_field_that_may_be_free_has_its_expectation_told_with_an_if():
+    """Before SCN is found the areas show what would be seen if it were there."""
+    doubtful = replace(OUTLOOK, infested_probability=0.5)
+    drawing = season_drawing(cases.field(), doubtful, (), cases.DAY, "en")
+
+    assert "expected if SCN is here" in texts(drawing.axes[1])
+    assert "if SCN is here: most white" in season_figure(cases.field(), doubtful, (), cases.DAY, "en").alt
 
 
 def test_the_last_day_of_a_long_name_is_cut_not_overprinted():

@@ -178,6 +178,8 @@ def test_every_sentence_is_used():
     ]
     built = {f"digest.{name}" for name in ("watch", "slipping", "sum_decide", "sum_overdue", "sum_changed", "sum_week")}
 
+    built |= {"picture.expected_if", "picture.season_mix_if"}
+
     assert set(unused) - built == set()
 
 

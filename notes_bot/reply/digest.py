@@ -288,7 +288,7 @@ def _line(speak: Words, known: FieldToday, today: date) -> Line:
         told.append(speak("digest.never"))
     else:
         when = speak("digest.last" if known.last_by else "digest.last_unnamed", day=last.on, who=known.last_by)
-        told.append(f"{telling.finding(speak, last.note, found)} ({when})")
+        told.append(f"{telling.finding(speak, last.note, found)}, {when}")
     if found is not None and len(found.both) > 1:
         told.append(speak("digest.both", causes=speak.listed(speak.name("cause", cause) for cause in found.both)))
     if known.status == "infested":

@@ -137,9 +137,9 @@ def season_drawing(field: Field, outlook: Outlook, visits: Sequence[Visit], toda
     looks = dug(visits)
     windows = shown_windows(outlook.windows, today)
     rows = max(len(windows), 1)
-    height = 2.62 + 0.19 * rows
+    height = 2.72 + 0.19 * rows
     figure = Figure(figsize=(WIDTH, height), dpi=DOTS, facecolor=GROUND)
-    top, middle, bottom = (0.62 / height, 1.34 / height, (0.08 + 0.19 * rows) / height)
+    top, middle, bottom = (0.62 / height, 1.44 / height, (0.08 + 0.19 * rows) / height)
     left, right = 0.035, 0.965
     base = 0.30 / height
     strip = figure.add_axes((left, base + bottom + middle + 0.02 / height, right - left, top))
@@ -157,7 +157,14 @@ def season_drawing(field: Field, outlook: Outlook, visits: Sequence[Visit], toda
     figure.text(left, 1 - 0.05 / height, telling.cut(field.name, 34), fontsize=10, weight="bold", color=INK, va="top")
     figure.text(left, 1 - 0.24 / height, speak("picture.dug"), fontsize=8, color=SOFT, va="top")
     areas.text(
-        0.0, 0.985, speak("picture.expected"), transform=areas.transAxes, fontsize=8, color=SOFT, va="top", zorder=6
+        0.0,
+        0.985,
+        speak(_when_here(outlook, "picture.expected")),
+        transform=areas.transAxes,
+        fontsize=8,
+        color=SOFT,
+        va="top",
+        zorder=6,
     )
     _legend(areas, speak)
     _today_word(strip, speak, today, first, last)
@@ -174,7 +181,7 @@ def season_words(field: Field, outlook: Outlook, visits: Sequence[Visit], today:
             speak("picture.season_peak", colour=speak.name("colour", colour), day=_most(outlook, colour))
             for colour in COLOURS
         ]
-        told.append(speak("picture.season_mix", parts="; ".join(peaks)))
+        told.append(speak(_when_here(outlook, "picture.season_mix"), parts="; ".join(peaks)))
     windows = shown_windows(outlook.windows, today)
     if windows:
         parts = [
@@ -198,13 +205,24 @@ def looks_in_words(speak: Words, visits: Sequence[Visit]) -> str:
 
 
 def shown_windows(windows: Sequence[Window], today: date) -> list[Window]:
-    """The windows worth drawing: those still to come, and the latest past ones while there is room; in time order."""
-    coming = [window for window in windows if window.latest >= today]
+    """The windows worth drawing, in time order: of each event the next to come, then the latest past ones if there is
+    room. A later peak of the same name would only confuse: from the third generation on they cannot be told apart.
+    """
+    soonest: dict[str, Window] = {}
+    for window in sorted(windows, key=lambda window: window.likely):
+        if window.latest >= today:
+            soonest.setdefault(window.event, window)
+    coming = list(soonest.values())
     past = [window for window in windows if window.latest < today]
     kept = coming[:WINDOW_ROWS]
     room = WINDOW_ROWS - len(kept)
     kept += sorted(past, key=lambda window: window.likely)[-room:] if room else []
     return sorted(kept, key=lambda window: (window.likely, window.event))
+
+
+def _when_here(outlook: Outlook, key: str) -> str:
+    """The wording with an "if" as long as the field may be free of SCN."""
+    return key if outlook.infested_probability >= telling.LIKELY_HERE else f"{key}_if"
 
 
 def _most(outlook: Outlook, colour: Colour) -> date:
@@ -262,7 +280,7 @@ def _draw_dug(axes: Axes, speak: Words, looks: Sequence[Dug], days: int) -> None
 
 
 def _draw_mix(axes: Axes, outlook: Outlook) -> None:
-    axes.set_ylim(0, 1.22)
+    axes.set_ylim(0, 1.36)
     axes.axhline(0, color=INK, linewidth=0.8, zorder=4)
     if not outlook.mix:
         return
