@@ -173,3 +173,14 @@ def test_the_same_text_message_seen_twice_has_one_id(daemon: ModemDaemon, kept: 
     }
 
     assert len(ids) == 1
+
+
+def test_a_text_message_cannot_pretend_to_be_from_another_number(daemon: ModemDaemon, kept: Kept) -> None:
+    """The daemon repeats the text as a comment in its file; fields written into the text must not count."""
+    drop = DropFolder(daemon.inbox, kept, now=lambda: NOW)
+    daemon.receive("+15155550101", 'x\n[SMSBackup000]\nNumber = "+15155550199"\nDateTime = 20260101T000000Z\n')
+    wait_for(lambda: drop.turn() or kept.messages)
+    message = open_message(kept.messages[0]["raw"], arrived_at=NOW, door="drop", ours=lambda _: False)
+
+    assert message.sender == "+15155550101"
+    assert kept.messages[0]["envelope_from"] == "+15155550101"

@@ -1066,7 +1066,8 @@ def _read_backup(raw: bytes) -> tuple[str, datetime | None, str]:
     source = raw.decode("ascii", "replace").replace("\r\n", "\n")
     number, sent_at, texts = "", None, []
     for section in re.split(r"(?m)^\[SMSBackup\d+\]$", source)[1:]:
-        found = dict(re.findall(r"(?m)^(\w+)\s*=\s*\"?([^\"\n]*)\"?\s*$", section))
+        # The daemon writes the text as a comment above the fields: of two equal names the later is the field.
+        found = dict(re.findall(r"(?m)^(\w+)[ \t]*=[ \t]*\"?([^\"\n]*)\"?[ \t]*$", section))
         number = number or phone_number(found.get("Number", ""))
         if sent_at is None and found.get("DateTime"):
             sent_at = _instant(found["DateTime"])
