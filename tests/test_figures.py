@@ -23,6 +23,7 @@ from notes_bot.reply.figures import (
     STATUS_INK,
     STRIP_ROWS,
     coming_looks,
+    counted_looks,
     crew_map,
     map_drawing,
     season_drawing,
@@ -312,15 +313,20 @@ def test_no_look_is_shown_twice_and_none_that_is_muted_or_over():
 
 
 @every_language
-def test_a_full_week_says_how_many_more(language: Language):
-    """Eight rows, then a number, in the picture and in its words."""
-    fields = cases.crew(200)
-    more = len(coming_looks(fields, cases.DAY)) - STRIP_ROWS
-    told = words(language)("picture.strip_more", count=more)
+def test_a_full_week_is_counted_by_person_and_day(language: Language):
+    """More looks than rows: each person's number under each day, all of them, in the picture and in its words."""
+    people = ("first scout", "second scout", "", *(f"scout {n}" for n in range(3, 16)))
+    fields = [replace(known, next_by=people[n % len(people)]) for n, known in enumerate(cases.crew(200))]
+    looks = coming_looks(fields, cases.DAY)
+    counted = counted_looks(looks, cases.DAY)
+    drawn = [text.get_text() for text in strip_drawing(fields, cases.DAY, language).axes[0].texts]
+    alt = week_strip(fields, cases.DAY, language).alt
 
-    assert more > 0
-    assert told in week_strip(fields, cases.DAY, language).alt
-    assert told in [text.get_text() for text in strip_drawing(fields, cases.DAY, language).texts]
+    assert len(looks) > STRIP_ROWS
+    assert sum(int(text) for text in drawn if text.isdigit()) == len(looks)
+    assert sum(sum(counts) for _, counts in counted) == len(looks)
+    assert [who for who, _ in counted if who and who not in alt] == []
+    assert words(language)("picture.nobody") in alt
 
 
 # --- files ---

@@ -53,6 +53,7 @@ STATUS_INK = {"infested": "#a83a00", "doubtful": "#8a6500", "not_found": "#0a5c9
 WINDOW_ROWS = 5
 VISITS_SHOWN = 8
 STRIP_ROWS = 8
+PEOPLE_ROWS = 10
 MAP_LABELS = 14
 STATUS_ORDER = ("infested", "doubtful", "not_found", "unseen")
 DAYS = 7
@@ -454,7 +455,7 @@ def _spotted(fields: Sequence[FieldToday]) -> list[Spotted]:
     middle = (min(latitudes) + max(latitudes)) / 2
     centre = (min(longitudes) + max(longitudes)) / 2
     shrink = math.cos(math.radians(middle))
-    crowd = 1.0 if len(placed) <= 40 else 0.6
+    crowd = min(1.0, max(0.3, math.sqrt(40 / len(placed))))
     return [
         Spotted(
             name=known.field.name,
@@ -512,7 +513,10 @@ def _draw_marks(axes: Axes, x: Sequence[float], y: Sequence[float], status: str,
     ink = STATUS_INK[status]
     (mark,) = axes.plot(x, y, marker="o", markersize=size, markeredgecolor=ink, linestyle="none", zorder=4)
     mark.set_markerfacecolor("#ffffff" if status == "not_found" else ink)
-    mark.set_markeredgewidth(1.6 if status == "not_found" else 0.8)
+    mark.set_markeredgewidth((1.6 if status == "not_found" else 0.8) * min(size / 8.5, 1.0))
+    if status == "infested":
+        mark.set_markeredgecolor("#ffffff")  # so that marks lying over each other stay apart
+        mark.set_markeredgewidth(0.4)
     if status == "doubtful":
         mark.set_fillstyle("left")
         mark.set_markerfacecoloralt("#ffffff")
@@ -604,19 +608,22 @@ def coming_looks(fields: Sequence[FieldToday], today: date) -> list[tuple[FieldT
 
 
 def week_strip(fields: Sequence[FieldToday], today: date, language: Language) -> Picture:
-    """Who looks where in the next seven days: one row a look, its window as a bar, its likeliest day as a diamond."""
+    """Who looks where in the next seven days.
+
+    A few looks get a row each: the window as a bar, the likeliest day as a diamond. Many are counted instead: a row
+    a person, the number of looks under each day.
+    """
     drawing = strip_drawing(fields, today, language)
     return Picture("week-strip", "week-strip.png", _png(drawing), strip_words(fields, today, language))
 
 
 def strip_drawing(fields: Sequence[FieldToday], today: date, language: Language) -> Figure:
-    """The strip before it becomes a PNG: one axis in days from today, a row a look."""
+    """The strip before it becomes a PNG: one axis in days from today, a row a look or a row a person."""
     speak = words(language)
     looks = coming_looks(fields, today)
-    shown = looks[:STRIP_ROWS]
-    more = len(looks) - len(shown)
-    rows = max(len(shown), 1)
-    head, row, foot = 0.36, 0.36, 0.22 if more else 0.06
+    counted = counted_looks(looks, today) if len(looks) > STRIP_ROWS else []
+    rows = max(len(counted) or len(looks), 1)
+    head, row, foot = 0.36, 0.36, 0.06
     height = head + row * rows + foot
     figure = Figure(figsize=(WIDTH, height), dpi=DOTS, facecolor=GROUND)
     axes = figure.add_axes((0.035, foot / height, 0.93, row * rows / height))
@@ -628,16 +635,46 @@ def strip_drawing(fields: Sequence[FieldToday], today: date, language: Language)
         if on.weekday() >= SATURDAY:
             axes.axvspan(day, day + 1, facecolor="#e6e7e1", zorder=0)
         axes.axvline(day, color=FAINT, linewidth=0.7, zorder=1)
-        name = speak("picture.today") if day == 0 else f"{speak.manner['weekdays'][on.weekday()]} {on.day}"
         axes.annotate(
-            name, (day + 0.5, 0), xytext=(0, 5), textcoords="offset points", ha="center", va="bottom", fontsize=8.5,
-            color=INK, weight="bold" if day == 0 else "normal", annotation_clip=False,
+            _day_head(speak, today, day), (day + 0.5, 0), xytext=(0, 5), textcoords="offset points", ha="center",
+            va="bottom", fontsize=8.5, color=INK, weight="bold" if day == 0 else "normal", annotation_clip=False,
         )  # fmt: skip
-    for place, (known, again) in enumerate(shown):
+    for place, (who, counts) in enumerate(counted):
+        _draw_counts(axes, who or speak("picture.nobody"), counts, place)
+    for place, (known, again) in enumerate(looks if not counted else ()):
         _draw_look(axes, known, again, today, place)
-    if more:
-        figure.text(0.035, 0.06 / height, speak("picture.strip_more", count=more), fontsize=8, color=SOFT)
     return figure
+
+
+def counted_looks(looks: Sequence[tuple[FieldToday, Recheck]], today: date) -> list[tuple[str, list[int]]]:
+    """Looks a day for each person, the busiest first; those beyond the rows are joined under an ellipsis."""
+    counts: dict[str, list[int]] = {}
+    for known, again in looks:
+        day = (max(again.likely, today) - today).days
+        counts.setdefault(known.next_by, [0] * DAYS)[day] += 1
+    busiest = sorted(counts.items(), key=lambda row: (-sum(row[1]), row[0]))
+    kept, rest = busiest[:PEOPLE_ROWS], busiest[PEOPLE_ROWS:]
+    if rest:
+        kept.append(("…", [sum(row[1][day] for row in rest) for day in range(DAYS)]))
+    return kept
+
+
+def _day_head(speak: Words, today: date, day: int) -> str:
+    on = today + timedelta(days=day)
+    return speak("picture.today") if day == 0 else f"{speak.manner['weekdays'][on.weekday()]} {on.day}"
+
+
+def _draw_counts(axes: Axes, who: str, counts: Sequence[int], place: int) -> None:
+    axes.axhline(place, color=FAINT, linewidth=0.7, zorder=1)
+    axes.text(
+        0.06, place + 0.28, telling.cut(who, 40), fontsize=8, color=SOFT, va="center", zorder=6,
+        bbox={"facecolor": GROUND, "edgecolor": "none", "pad": 0.4},
+    )  # fmt: skip
+    for day, count in enumerate(counts):
+        if count:
+            axes.text(
+                day + 0.5, place + 0.7, str(count), fontsize=9.5, weight="bold", color=INK, ha="center", va="center"
+            )
 
 
 def _draw_look(axes: Axes, known: FieldToday, again: Recheck, today: date, place: int) -> None:
@@ -671,18 +708,22 @@ def strip_words(fields: Sequence[FieldToday], today: date, language: Language) -
     last = today + timedelta(days=DAYS - 1)
     if not looks:
         return speak("picture.strip_none", first=today, last=last)
-    parts = [
-        speak(
-            "picture.strip_item_by" if known.next_by else "picture.strip_item",
-            field=known.field.name,
-            span=speak.span(again.earliest, again.latest),
-            likely=again.likely,
-            who=known.next_by,
-        )
-        for known, again in looks[:STRIP_ROWS]
-    ]
     if len(looks) > STRIP_ROWS:
-        parts.append(speak("picture.strip_more", count=len(looks) - STRIP_ROWS))
+        parts = []
+        for who, counts in counted_looks(looks, today):
+            days = [f"{_day_head(speak, today, day)} {count}" for day, count in enumerate(counts) if count]
+            parts.append(f"{who or speak('picture.nobody')}: {', '.join(days)}")
+    else:
+        parts = [
+            speak(
+                "picture.strip_item_by" if known.next_by else "picture.strip_item",
+                field=known.field.name,
+                span=speak.span(again.earliest, again.latest),
+                likely=again.likely,
+                who=known.next_by,
+            )
+            for known, again in looks
+        ]
     return speak("picture.strip", first=today, last=last, parts="; ".join(parts))
 
 
