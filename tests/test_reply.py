@@ -10,15 +10,32 @@ from typing import get_args
 
 import pytest
 import smsutil
+from hypothesis import given
+from hypothesis import strategies as st
 
-from notes_bot.model import LANGUAGES, Fact, Finding, Language, Outlook, Placed, Promise, Reply, Resolved
+from notes_bot.model import (
+    LANGUAGES,
+    Day,
+    Fact,
+    Field,
+    FieldToday,
+    Finding,
+    Language,
+    Outlook,
+    Placed,
+    Promise,
+    Reply,
+    Resolved,
+)
 from notes_bot.reply import (
     compose,
+    compose_digest,
     compose_done,
     compose_due,
     compose_held,
     compose_help,
     compose_history,
+    compose_reminder,
     compose_state,
     compose_unreadable,
 )
@@ -507,3 +524,37 @@ def test_every_verdict_has_its_own_words(verdict: str):
     heads = {v: answer(cases.placed(v), cases.outlook(v)).text.splitlines()[0] for v in cases.VERDICTS}
 
     assert sum(head == heads[verdict] for head in heads.values()) == 1
+
+
+names = st.text(min_size=1, max_size=200)
+
+
+@given(names, st.sampled_from(cases.VERDICTS), st.sampled_from(LANGUAGES), st.sampled_from(cases.NAMES))
+def test_no_name_breaks_an_answer(name: str, verdict: str, language: Language, other: str):
+    """Any characters at all, line breaks and controls included, in the field, the crew or a spelled note."""
+    visit, outlook = cases.placed(verdict, name=name), cases.outlook(verdict)
+    supervisor = replace(cases.SUPERVISOR, language=language)
+    both = Resolved(visits=(visit, cases.placed(number=2, name=other)), held=(cases.held(name, other, name=name),))
+    for reply in (
+        compose(language, Resolved(visits=(visit,)), {1: outlook}, cases.SCOUT, spelled=[name], now=cases.NOW),
+        compose(language, both, {1: outlook, 2: outlook}, cases.SCOUT, spelled=[name, name], now=cases.NOW),
+        compose_state(visit.field, outlook, (), cases.SCOUT, today=cases.DAY, language=language),
+        compose_held([cases.held(name, name=name)], language),
+        compose_reminder(replace(cases.SCOUT, language=language), [due(name)], cases.DAY),
+        compose_digest(
+            Day(cases.DAY, name, (known_as(name),)), replace(cases.SUPERVISOR, language=language), pictures=False
+        ),
+    ):
+        assert len(reply.text.splitlines()[0]) <= HEADLINE
+        assert septets(reply.short) <= SINGLE
+        assert reply.subject.isprintable()
+        assert all(char.isprintable() or char == "\n" for char in reply.text)
+
+
+def due(name: str) -> tuple[Field, Promise, None]:
+    return cases.field(1, name), Promise(1, 1, cases.DAY, cases.DAY, cases.DAY, "asked", "u", 0), None
+
+
+def known_as(name: str) -> FieldToday:
+    known = cases.crew(1)[0]
+    return replace(known, field=replace(known.field, name=name), changed=True)

@@ -33,7 +33,7 @@ from notes_bot.reply.calendar import calendar_for
 from notes_bot.reply.figures import looks_in_words, season_figure, shown_windows
 from notes_bot.reply.letters import Letter, letter_html
 from notes_bot.reply.segments import SINGLE, first_that_fits, plain, septets, shorten
-from notes_bot.reply.words import Words, words
+from notes_bot.reply.words import Words, one_line, words
 
 PROBLEMS_TOLD = 5
 """A message that went wrong everywhere is better sent anew than corrected line by line."""
@@ -119,7 +119,7 @@ def compose_state(
     letter = Letter()
     state = speak.name("status", status)
     following = telling.next_look(speak, outlook)
-    letter.line(telling.headline([speak("state.head", field="\0", status=state, next=following)], field.name))
+    letter.line(telling.headline([speak("state.head", field=telling.NAME, status=state, next=following)], field.name))
     if visits:
         by = speak("state.by", name=last_by) if last_by else ""
         letter.line(speak("state.last", day=visits[-1].on, by=by, line=last_line))
@@ -159,7 +159,7 @@ def compose_history(
     speak = words(language or person.language, person.timezone)
     letter = Letter()
     key = "history.head" if lines else "history.head_none"
-    head = telling.headline([speak(key, field="\0", count=len(lines))], field.name)
+    head = telling.headline([speak(key, field=telling.NAME, count=len(lines))], field.name)
     letter.line(head)
     newest = sorted(lines, key=lambda entry: entry[0], reverse=True)
     for day, line in newest[:limit]:
@@ -261,8 +261,8 @@ def _headline(speak: Words, resolved: Resolved, outlooks: Mapping[int, Outlook],
         following = telling.next_look(speak, outlook) if outlook else ""
         return telling.headline(
             [
-                speak("answer.head", field="\0", finding=finding, next=following).strip(),
-                speak("answer.head", field="\0", finding=short_finding, next=following).strip(),
+                speak("answer.head", field=telling.NAME, finding=finding, next=following).strip(),
+                speak("answer.head", field=telling.NAME, finding=short_finding, next=following).strip(),
             ],
             visit.field.name,
         )
@@ -278,7 +278,7 @@ def _headline(speak: Words, resolved: Resolved, outlooks: Mapping[int, Outlook],
         count = len({visit.field.id for visit in placed})
         if soonest is None:
             return speak("answer.head_many", count=count, next=speak("answer.next_none"))
-        following = speak("answer.next_many", field="\0", likely=soonest[0])
+        following = speak("answer.next_many", field=telling.NAME, likely=soonest[0])
         return telling.headline([speak("answer.head_many", count=count, next=following)], soonest[1])
     if resolved.held:
         return _held_head(speak, resolved.held[0])
@@ -297,7 +297,7 @@ def _verdict(note: Note, outlook: Outlook | None) -> str:
 
 def _block_head(speak: Words, visit: Placed, outlook: Outlook | None) -> str:
     finding = telling.finding(speak, visit.note, outlook.finding if outlook else None)
-    return f"* {visit.field.name}: {finding}."
+    return f"* {one_line(visit.field.name)}: {finding}."
 
 
 def _as_read(speak: Words, visit: Placed, line: str) -> list[str]:
@@ -346,7 +346,7 @@ def _answer_lines(speak: Words, answer: Fact | str, skip: str = "") -> list[str]
 def _held_head(speak: Words, held: Held) -> str:
     if held.note.field is None:
         return speak("held.head_unnamed")
-    return telling.headline([speak("held.head", name="\0")], held.note.field)
+    return telling.headline([speak("held.head", name=telling.NAME)], held.note.field)
 
 
 def _held_lines(speak: Words, held: Held, skip: str) -> list[str]:

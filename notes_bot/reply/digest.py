@@ -19,7 +19,7 @@ from notes_bot.reply import telling
 from notes_bot.reply.figures import crew_map, season_figure, week_strip
 from notes_bot.reply.letters import templates
 from notes_bot.reply.segments import first_that_fits
-from notes_bot.reply.words import Words, words
+from notes_bot.reply.words import Words, one_line, words
 
 Span = Literal["day", "week", "season"]
 
@@ -169,7 +169,7 @@ def _coming_on(known: FieldToday, today: date) -> date | None:
 def _natural(known: FieldToday) -> tuple[tuple[int, int, str], ...]:
     """Names in the order people expect: Section 9 before Section 10."""
     parts = re.findall(r"\d+|\D+", known.field.name.casefold())
-    return tuple((0, int(part), "") if part.isdigit() else (1, 0, part) for part in parts)
+    return tuple((0, int(part), "") if part.isdecimal() else (1, 0, part) for part in parts)
 
 
 def _quiet(parts: Parts, day: Day) -> bool:
@@ -208,7 +208,7 @@ def _quiet_line(speak: Words, day: Day) -> str:
         return speak("digest.quiet", crew=day.crew, day=day.on, count=count)
     likely, name = min(looks)
     likely = max(likely, day.on)
-    line = speak("digest.quiet_next", crew=day.crew, day=day.on, count=count, field="\0", likely=likely)
+    line = speak("digest.quiet_next", crew=day.crew, day=day.on, count=count, field=telling.NAME, likely=likely)
     return telling.headline([line], name)
 
 
@@ -296,7 +296,7 @@ def _line(speak: Words, known: FieldToday, today: date) -> Line:
         generation = known.outlook.generation
         told.append(f"{speak.name('generation_short', str(generation))}, {stage}" if generation else stage)
     told.append(_look(speak, known, today))
-    return Line(known.field.name, "; ".join(told) + ".", status=known.status)
+    return Line(one_line(known.field.name), "; ".join(told) + ".", status=known.status)
 
 
 def _look(speak: Words, known: FieldToday, today: date) -> str:
@@ -321,7 +321,7 @@ def _rest(speak: Words, fields: Sequence[FieldToday], *, titled: bool, season: b
             continue
         title = f"{speak.name('status', status)[0].upper()}{speak.name('status', status)[1:]} ({len(group)})"
         if status == "unseen":
-            lines: tuple[Line, ...] = (Line("", ", ".join(known.field.name for known in kept) + "."),)
+            lines: tuple[Line, ...] = (Line("", ", ".join(one_line(known.field.name) for known in kept) + "."),)
         else:
             lines = tuple(_line(speak, known, known.outlook.as_of) for known in kept)
         sections.append(Section(title, lines))

@@ -68,12 +68,12 @@ def _headline(speak: Words, items: Sequence[Due], nudge: bool) -> str:
             [
                 speak(
                     key,
-                    field="\0",
+                    field=telling.NAME,
                     purpose=speak.name("purpose", window.purpose),
                     span=speak.span(window.earliest, window.latest),
                     latest=window.latest,
                 ),
-                speak("reminder.head_short", field="\0", latest=window.latest),
+                speak("reminder.head_short", field=telling.NAME, latest=window.latest),
             ],
             field.name,
         )

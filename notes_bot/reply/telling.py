@@ -9,7 +9,10 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from notes_bot.model import Change, Fact, Finding, Interval, LookAlike, Note, Outlook, Recheck, ResistanceWatch, Window
-from notes_bot.reply.words import Words
+from notes_bot.reply.words import Words, one_line
+
+NAME = "\ufffc"
+"""Stands for a field's name in a wording that is still to be fitted (Unicode's object replacement character)."""
 
 HEADLINE = 110
 """A lock screen shows about this many characters."""
@@ -342,22 +345,24 @@ def event(speak: Words, window: Window) -> str:
 
 
 def cut(text: str, room: int) -> str:
-    """The text, or its beginning with an ellipsis."""
+    """The text on one line, or its beginning with an ellipsis."""
+    text = one_line(text)
     return text if len(text) <= room else text[: max(room - 1, 1)].rstrip(" ,;:-(") + "…"
 
 
 def headline(build: Sequence[str], field_name: str) -> str:
     """The first wording that fits a lock screen with the field's name in ``{field}``; the name is cut if none does.
 
-    ``build`` holds finished wordings in which the name stands as a NUL character.
+    ``build`` holds finished wordings in which the name stands as ``NAME``.
     """
+    field_name = one_line(field_name)
     for wording in build:
-        line = wording.replace("\0", field_name)
+        line = wording.replace(NAME, field_name)
         if len(line) <= HEADLINE:
             return line
     shortest = build[-1]
-    room = HEADLINE - (len(shortest) - shortest.count("\0"))
-    return cut(shortest.replace("\0", cut(field_name, max(room, 12))), HEADLINE)
+    room = HEADLINE - (len(shortest) - shortest.count(NAME))
+    return cut(shortest.replace(NAME, cut(field_name, max(room, 12))), HEADLINE)
 
 
 def _spot(speak: Words, key: str, value: Interval, **values: str) -> str:

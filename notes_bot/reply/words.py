@@ -143,7 +143,7 @@ class Words:
             return ", ".join(f"{self.name('part', str(name))} {self.value(each)}" for name, each in value.items())
         if isinstance(value, str) and ISO_DAY.fullmatch(value):
             return self.day(value)
-        return str(value)
+        return one_line(str(value))
 
     def value(self, value: Any) -> str:
         """A value a person noted: a key such as ``shovel`` gets its word, anything else its local manner."""
@@ -160,6 +160,11 @@ class Words:
                     return self.fill(self.tables[table][key], _Lenient(fact.values))
         told = ", ".join(f"{name.replace('_', ' ')} {self.plain(value)}" for name, value in fact.values.items())
         return fact.key.replace("_", " ") + (f": {told}" if told else "")
+
+
+def one_line(text: str) -> str:
+    """Text from outside, such as a name, on one line and without control characters."""
+    return " ".join("".join(char if char.isprintable() else " " for char in text).split())
 
 
 def _date(day: date | str) -> date:
