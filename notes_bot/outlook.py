@@ -35,7 +35,7 @@ from notes_bot.model import (
     Visit,
     Window,
 )
-from notes_bot.science import generation, growth_stage, thermal_time
+from notes_bot.science import detection, generation, growth_stage, thermal_time
 from notes_bot.science.parameters import CLOCK
 
 Floats = NDArray[np.float64]
@@ -137,6 +137,7 @@ def foresee(
     as_of: date,
     *,
     with_mix: bool = False,
+    recoveries: Sequence[detection.Recovery] | None = None,
 ) -> Outlook:
     """Where the population of one field is in its generation on ``as_of``, and what comes next.
 
@@ -146,6 +147,7 @@ def foresee(
     :param climate: monthly normals of the place.
     :param as_of: the day of the question.
     :param with_mix: also give the expected mix of colours for every day.
+    :param recoveries: a crew's own chances to bring up and see a female, in place of the judgement table.
     """
     clock = read_clock(history, temperatures, climate, as_of)
     known, calendar, soil, looks = clock.history, clock.calendar, clock.soil, clock.looks
@@ -153,8 +155,11 @@ def foresee(
     visible = [generation.could_be_seen(shown, calendar.index(visit.on)) for visit in visits]
     now = generation.present(ahead, calendar.index(as_of))
     windows = _windows(calendar, ahead, now)
-    infested = worth.infested_after(known, visible)
-    finding = worth.weigh(known, visible, as_of) if visits else None
+    places = np.array([calendar.index(visit.on) for visit in visits], dtype=int)
+    showing = generation.showing(shown, places).tolist() if visits else []
+    dug = detection.RECOVERIES if recoveries is None else recoveries
+    infested = worth.infested_after(known, visible, showing=showing, recoveries=dug)
+    finding = worth.weigh(known, visible, as_of, showing=showing, recoveries=dug) if visits else None
     recheck, no_recheck = _recheck(known, calendar, ahead, now, as_of, looks, visible)
     return Outlook(
         as_of=as_of,

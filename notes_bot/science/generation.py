@@ -78,8 +78,8 @@ def clock_heat(soil_mean_c: Floats, planted: int) -> Floats:
     """DD5 added up day by day; until infection is due, heat counts less in soil too cool for hatching.
 
     From planting until ``planting_to_penetration`` DD5 have been gathered, each day is multiplied by a ramp from 0 at
-    10 C to 1 at 12.5 C [Purdue; taper is judgement]; afterwards heat counts in full. Days at 36 C and more bring
-    nothing: embryos die [AlstonSchmitt1988].
+    10 C to 1 at 12.5 C [PurdueNematology; taper is judgement]; afterwards heat counts in full. Days at 36 C and more
+    bring nothing: embryos die [AlstonSchmitt1988].
 
     :param soil_mean_c: daily means at 10 cm [C], shape (days,), no gaps.
     :param planted: day of planting, counted from the first.
@@ -719,6 +719,16 @@ def present(ahead: Forecast, day: int) -> Present:
 def could_be_seen(ahead: Forecast, day: int) -> float:
     """Chance that a day lies between the season's first whites and the end of the roots."""
     return float(np.mean((ahead.first_white[:, 0] <= day) & (ahead.roots_end >= day)))
+
+
+def showing(ahead: Forecast, days: NDArray[np.int_]) -> Floats:
+    """Females expected on the roots on some days, where any are out, over the height of the first generation.
+
+    :returns: shape (days,), 0 where females are out in none of the states.
+    """
+    numbers = on_roots(ahead.who, ahead.heat[:, days]).sum(axis=(2, 3)) / _height(ahead.who)[:, None]
+    out = (ahead.first_white[:, :1] <= days) & (ahead.roots_end[:, None] >= days)
+    return np.asarray((numbers * out).sum(axis=0) / np.maximum(out.sum(axis=0), 1))
 
 
 def next_peak(ahead: Forecast, day: int) -> int | None:

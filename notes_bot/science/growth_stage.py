@@ -1,6 +1,6 @@
 """Growth stages of soybean: reading V and R stages as numbers, and when roots are too far gone to judge.
 
-Stages after Fehr and Caviness as restated in the Ohio State field guide [OSU827]. Days are day-of-year numbers for
+Stages after Fehr and Caviness as restated in the Ohio State field guide [Osu827]. Days are day-of-year numbers for
 the northern hemisphere; the caller turns the year round for the southern one.
 """
 
@@ -11,11 +11,11 @@ from typing import NamedTuple
 
 TROPICS_DEGREES = 25.0
 R_DAYS_BEFORE_R6 = {1: 46.0, 2: 43.0, 3: 33.0, 4: 24.0, 5: 15.0, 6: 0.0, 7: -18.0, 8: -27.0}
-"""Usual days from each R stage to R6 [ISU53, from memory]; negative after it."""
+"""Usual days from each R stage to R6 [Isu53, from memory]; negative after it."""
 R_SD_DAYS = {1: 9.0, 2: 8.5, 3: 8.0, 4: 7.0, 5: 5.0, 6: 4.5, 7: 3.0, 8: 3.0}
-"""Standard deviation of the day of R6 once a stage has been seen [ISU53 ranges, judgement]."""
+"""Standard deviation of the day of R6 once a stage has been seen [Isu53 ranges, judgement]."""
 ROOTS_AFTER_R6_DAYS = 9.0
-"""Half way from R6 (cysts rub off) to R7 (roots dying): judgement from [ICM2024] and [Ritchie1994]."""
+"""Half way from R6 (cysts rub off) to R7 (roots dying): judgement from [Icm2024] and [Ritchie1994]."""
 ROOTS_SD_DAYS = 7.0
 
 

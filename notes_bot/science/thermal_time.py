@@ -28,7 +28,7 @@ Method = Literal[
 Cutoff = Literal["none", "horizontal", "vertical", "intermediate", "intermediate_clipped"]
 
 SOIL_LAG_PER_DAY = 0.12
-"""Share of the gap between air and 10-cm soil closed in a day; 0.10-0.12 did best on two open records [USCRN2020]."""
+"""Share of the gap between air and 10-cm soil closed in a day; 0.10-0.12 did best on two open records [Uscrn2020]."""
 
 
 def degree_days(
@@ -49,7 +49,7 @@ def degree_days(
     none                 F(L)
     horizontal           F(L) - F(U), the rate stays at its value at U
     vertical             F(L) - F(U) - (U - L) H(U), the rate drops to nothing
-    intermediate         max(F(L) - 2 F(U), vertical), the rate falls as fast as it rose [UCANR2020]
+    intermediate         max(F(L) - 2 F(U), vertical), the rate falls as fast as it rose [UcAnr2020]
     intermediate_clipped F(L) - 2 F(U) + F(2U - L), the same, never below zero
     ==================== =============================================================
 
@@ -169,7 +169,7 @@ def soil_temperature_lagged(
 
     S(t) = S(t-1) + k [A(t) - S(t-1)], along the last axis; S before the first day is ``start_c``, by default the
     mean of the first eleven days of air. Against two open records of one summer under grass the error had a
-    bias of +0.3 and +1.2 C and a standard deviation of 0.8 C [USCRN2020]; no term for canopy or wetness.
+    bias of +0.3 and +1.2 C and a standard deviation of 0.8 C [Uscrn2020]; no term for canopy or wetness.
 
     :param air_mean_c: daily means without gaps [C], shape (..., days).
     :param lag_per_day: k, above 0 and at most 1.

@@ -85,13 +85,13 @@ def test_generation_times_told_to_growers_lie_inside_ours(celsius, low, high):
 
 
 def test_three_to_four_weeks_at_20_to_30_c():
-    """Held out: cycle in moist soil at 20-30 C [Embrapa]; ours runs from 17 days (30 C) to 36 (20 C)."""
+    """Held out: cycle in moist soil at 20-30 C [EmbrapaCycle]; ours runs from 17 days (30 C) to 36 (20 C)."""
     assert generation_days(30)[0] <= 21
     assert generation_days(20)[1] >= 28
 
 
 def test_females_are_out_fifteen_days_after_infection_in_a_warm_greenhouse():
-    """Held out: females present 15 days after infection, greenhouse, Goias [UFG]; 25-27 C assumed."""
+    """Held out: females present 15 days after infection, greenhouse, Goias [UfgThesis]; 25-27 C assumed."""
     for celsius in (25, 26, 27):
         late = 15 * per_day(celsius) - CLOCK["penetration_to_white"].value
         assert ndtr(late / CLOCK["white_sd"].value) > 0.8
@@ -121,7 +121,7 @@ def test_field_generations_are_those_of_the_field_programme(name, a_day, days):
 
 
 def test_first_whites_of_2013_in_eastern_iowa_were_possible_but_early():
-    """Fitted: planted 8 May, seen 2 June [ISU2002-2024]: an early percentile of the cohort."""
+    """Fitted: planted 8 May, seen 2 June [IowaSightings]: an early percentile of the cohort."""
     share = first_whites_by(heat_on(41.57, -91.26, date(2013, 5, 8), date(2013, 6, 2)))
 
     assert 0.015 <= share <= 0.15
@@ -135,14 +135,14 @@ def test_forty_days_in_a_normal_iowa_spring():
 
 
 def test_four_weeks_after_planting_in_iowa_is_early():
-    """Held out: look from four weeks on, five to six are usual [ISU2002-2024]: a tenth or two are out at 28 days."""
+    """Held out: look from four weeks on, five to six are usual [IowaSightings]: a tenth or two are out at 28 days."""
     share = first_whites_by(heat_on(42.0, -93.5, date(2013, 5, 10), date(2013, 6, 7)))
 
     assert 0.08 <= share <= 0.2
 
 
 def test_six_to_eight_weeks_are_safe_in_ohio():
-    """Held out: Ohio State's safe advice of six to eight weeks [OSU2024]: nearly all out by the eighth."""
+    """Held out: Ohio State's safe advice of six to eight weeks [Osu2024]: nearly all out by the eighth."""
     by_six, by_eight = (
         first_whites_by(heat_on(40.8, -81.9, date(2013, 5, 10), date(2013, 5, 10) + timedelta(weeks=w))) for w in (6, 8)
     )
@@ -152,7 +152,7 @@ def test_six_to_eight_weeks_are_safe_in_ohio():
 
 
 def test_white_to_brown_takes_one_to_two_weeks_in_late_june():
-    """Fitted: "a week or two", central Iowa, soil about 22 C [ISU2011]."""
+    """Fitted: "a week or two", central Iowa, soil about 22 C [Tylka2011]."""
     steps = sum(CLOCK[name].value for name in ("white_to_yellow", "yellow_to_tan", "tan_to_brown"))
 
     assert 7 <= steps / per_day(22) <= 14
@@ -171,7 +171,7 @@ def test_fewer_females_are_on_the_roots_35_days_after_infection_than_28():
 
 
 def test_cold_soil_brings_no_infection_and_hot_soil_kills():
-    """Held out: nothing at 10 C for any time (J2 stay put, [Purdue]); embryos die at 36 C [AlstonSchmitt1988]."""
+    """Held out: nothing at 10 C for any time (J2 stay put, [PurdueNematology]); embryos die at 36 C [AlstonSchmitt1988]."""
     assert clock.clock_heat(np.full(200, 10.0), 0)[-1] == 0
     assert clock.clock_heat(np.full(200, 36.0), 0)[-1] == 0
     assert clock.clock_heat(np.full(20, 25.0), 0)[-1] == 400

@@ -27,7 +27,7 @@ def test_stages_are_read_as_numbers(text, node, stage):
 
 
 def test_reproductive_stages_follow_each_other_at_the_printed_spacing():
-    """R1-R2 about 3 days, R2-R3 10, R3-R4 9, R4-R5 9, R5-R6 15, R6-R7 18, R7-R8 9 [ISU53, from memory]."""
+    """R1-R2 about 3 days, R2-R3 10, R3-R4 9, R4-R5 9, R5-R6 15, R6-R7 18, R7-R8 9 [Isu53, from memory]."""
     days = [R_DAYS_BEFORE_R6[n] - R_DAYS_BEFORE_R6[n + 1] for n in range(1, 8)]
 
     assert days == [3, 10, 9, 9, 15, 18, 9]
