@@ -448,7 +448,8 @@ def test_the_state_of_a_field_stands_alone_as_text(language: Language):
     assert reply.text.count(words(language)("picture.season_visits", parts="").partition(":")[0] + ": ") == 1
     assert all(words(language).span(w.earliest, w.latest) in reply.text for w in cases.windows()[1:])
     assert f"cid:{picture.content_id}" in reply.html
-    assert SPELLED in reply.text
+    last = words(language)("state.last_by", day=cases.season()[-1].on, name="second scout", line=SPELLED)
+    assert last in reply.text
     assert len(reply.text.splitlines()[0]) <= HEADLINE
     assert septets(reply.short) <= SINGLE
 
@@ -541,9 +542,7 @@ def test_no_name_breaks_an_answer(name: str, verdict: str, language: Language, o
         compose_state(visit.field, outlook, (), cases.SCOUT, today=cases.DAY, language=language),
         compose_held([cases.held(name, name=name)], language),
         compose_reminder(replace(cases.SCOUT, language=language), [due(name)], cases.DAY),
-        compose_digest(
-            Day(cases.DAY, name, (known_as(name),)), replace(cases.SUPERVISOR, language=language), pictures=False
-        ),
+        compose_digest(Day(cases.DAY, name, (known_as(name),)), supervisor, pictures=False),
     ):
         assert len(reply.text.splitlines()[0]) <= HEADLINE
         assert septets(reply.short) <= SINGLE

@@ -121,8 +121,8 @@ def compose_state(
     following = telling.next_look(speak, outlook)
     letter.line(telling.headline([speak("state.head", field=telling.NAME, status=state, next=following)], field.name))
     if visits:
-        by = speak("state.by", name=last_by) if last_by else ""
-        letter.line(speak("state.last", day=visits[-1].on, by=by, line=last_line))
+        key = "state.last_by" if last_by else "state.last"
+        letter.line(speak(key, day=visits[-1].on, name=last_by, line=last_line))
         letter.line(*telling.meaning(speak, visits[-1].note, outlook))
         letter.line(looks_in_words(speak, visits) if len(visits) > 1 else "")
     else:
