@@ -36,7 +36,7 @@ from notes_bot.model import (
     Window,
 )
 from notes_bot.science import detection, generation, growth_stage, thermal_time
-from notes_bot.science.parameters import CLOCK
+from notes_bot.science.parameters import CLOCK, FOUND_SHARE
 
 Floats = NDArray[np.float64]
 SUNDAY = 6
@@ -124,6 +124,8 @@ USUAL_WAIT = (7, 10, 14)
 """Common practice, no source: look again in one to two weeks."""
 VAGUE_DAYS = 34
 """An event whose window is wider than this is no ground for a date; the usual wait is kept instead."""
+JUST_SEEN_DAYS = 2
+"""A count no older than this says itself what the roots show."""
 APART_DAYS = 5
 """A second look sooner than this after the last shows little new."""
 GOOD_SHARE = 0.6
@@ -153,7 +155,7 @@ def foresee(
     known, calendar, soil, looks = clock.history, clock.calendar, clock.soil, clock.looks
     after, ahead, shown, visits = clock.after, clock.ahead, clock.shown, clock.history.visits
     visible = [generation.could_be_seen(shown, calendar.index(visit.on)) for visit in visits]
-    now = generation.present(ahead, calendar.index(as_of))
+    now = generation.present(ahead, calendar.index(as_of), _just_seen(looks, calendar.index(as_of)))
     windows = _windows(calendar, ahead, now)
     places = np.array([calendar.index(visit.on) for visit in visits], dtype=int)
     showing = generation.showing(shown, places).tolist() if visits else []
@@ -421,6 +423,15 @@ def _colour_rows(note: Note) -> tuple[tuple[int, int, int, int], ...]:
     if len(spots) > len(checks) or whole is None:
         return tuple(spots)
     return tuple([whole, *checks] if sum(whole) > 0 else checks)
+
+
+def _just_seen(looks: Sequence[generation.Look], today: int) -> Floats | None:
+    """Females by colour of the latest look, if it is hardly older than the question, as they were before digging."""
+    latest = looks[-1] if looks else None
+    if latest is None or not latest.colours or not 0 <= today - latest.day <= JUST_SEEN_DAYS:
+        return None
+    found = np.array(FOUND_SHARE[latest.method])
+    return np.asarray(np.array(latest.colours, dtype=float).sum(axis=0) * found[0] / found)
 
 
 def _flags(mostly: Sequence[Colour]) -> tuple[bool, bool, bool, bool]:

@@ -26,6 +26,7 @@ class World:
     lag: tuple[float, float] = (180.0, 50.0)
     pace_sd: float = 0.04
     colour_sd: float = 0.22
+    yellow_sd: float = 0.3
     loss_sd: float = 0.45
     spread_sd: float = 0.15
     first_generation: tuple[float, float] = (534.0, 40.0)
@@ -115,6 +116,7 @@ def simulate(world: World, draw: np.random.Generator, females: int = 3000) -> Si
     )
     pace = np.exp(world.pace_sd * draw.normal())
     slow = world.colour_scale * np.exp(world.colour_sd * draw.normal())
+    yellow_lasts = np.exp(world.yellow_sd * draw.normal())
     uneven = world.sd_scale * np.exp(world.spread_sd * draw.normal())
     loss = world.loss_dd * np.exp(world.loss_sd * draw.normal())
     lag = world.lag[0] + world.lag[1] * draw.normal()
@@ -131,7 +133,8 @@ def simulate(world: World, draw: np.random.Generator, females: int = 3000) -> Si
     found: dict[str, list[date | None]] = {"first": [], "peak": [], "tan": []}
     for number in range(5):
         turns = [white]
-        for mean, sd in zip(world.step_dd, (30.0, 25.0, 20.0), strict=True):
+        lasts = (world.step_dd[0], yellow_lasts * world.step_dd[1], world.step_dd[2])
+        for mean, sd in zip(lasts, (30.0, 25.0 * yellow_lasts, 20.0), strict=True):
             turns.append(turns[-1] + gamma(draw, slow * mean, slow * sd * world.sd_scale, len(white)))
         yellow, tan, brown = turns[1:]
         lost = brown + draw.exponential(loss, len(white))

@@ -5,8 +5,10 @@ from __future__ import annotations
 from datetime import UTC, date, datetime, timedelta
 
 import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
 
-from notes_bot.model import DayTemperature, Females, History, LookAgain, Note, Outlook, Visit, Window
+from notes_bot.model import COLOURS, DayTemperature, Females, History, LookAgain, Note, Outlook, Spot, Visit, Window
 from notes_bot.outlook import BASIS_KEYS, NO_RECHECK_KEYS, PURPOSES, WHY_KEYS, foresee
 from notes_bot.weather import climate_at
 
@@ -104,6 +106,7 @@ def test_the_same_question_gets_the_same_answer():
 
 def test_visits_sharpen_the_dates_they_speak_of():
     """The next generation's whites are dated more closely after each of three looks."""
+
     def width(*visits: Visit) -> int:
         w = window(outlook(field(*visits), date(2024, 7, 1)), "next_white", 2)
         return (w.latest - w.earliest).days
@@ -182,6 +185,7 @@ def test_roots_that_are_gone_get_no_look_again():
 
 def test_a_warm_spring_brings_the_first_whites_sooner_than_a_cool_one():
     """Measured temperatures replace normals: 3 C more or less from planting on moves the date by a week or more."""
+
     def first(change: float) -> date:
         days = [PLANTED + timedelta(i) for i in range(35)]
         rows = [DayTemperature(day, 10.5 + change, 23.0 + change) for day in days]
@@ -251,3 +255,62 @@ def test_a_southern_season_runs_over_new_year():
 
     assert date(2024, 12, 1) <= window(got, "first_white", 1).likely <= date(2024, 12, 15)
     assert date(2025, 2, 15) <= window(got, "last_look").likely <= date(2025, 3, 31)
+
+
+COUNTS = st.tuples(*[st.one_of(st.integers(0, 60), st.sampled_from([0, 5000]))] * 4)
+DAYS = st.dates(date(2023, 9, 1), date(2024, 12, 31))
+
+
+@st.composite
+def females(draw):
+    kind = draw(st.sampled_from(["colours", "total", "nothing"]))
+    if kind == "colours":
+        colours = draw(COUNTS)
+        return Females(*colours, sum(colours))
+    return Females(total=draw(st.integers(0, 9000))) if kind == "total" else Females()
+
+
+@st.composite
+def notes(draw):
+    spots = [
+        Spot(f"spot {i}", draw(st.one_of(st.none(), st.integers(1, 20))), draw(females()), check=draw(st.booleans()))
+        for i in range(draw(st.integers(0, 2)))
+    ]
+    return Note(
+        plants=draw(st.one_of(st.none(), st.integers(1, 60))),
+        method=draw(st.sampled_from([None, "pulled", "eased", "shovel"])),
+        females=draw(females()),
+        mostly=tuple(draw(st.lists(st.sampled_from(COLOURS), max_size=2, unique=True))),
+        outcome=draw(st.sampled_from([None, "seen", "none_seen", "not_looked"])),
+        stage=draw(st.sampled_from([None, "VE", "V3.5", "V12", "R1", "R5.5", "R8", "ripe"])),
+        spots=tuple(spots),
+        too_many=draw(st.booleans()),
+        look_again=draw(
+            st.sampled_from([None, LookAgain(days=0), LookAgain(days=10), LookAgain(date=date(2024, 7, 4))])
+        ),
+    )
+
+
+@given(
+    st.lists(st.tuples(DAYS, notes()), max_size=4),
+    st.one_of(st.none(), DAYS),
+    st.sampled_from([None, -33.0, -12.0, 0.0, 36.0, 42.0, 49.0, 65.0]),
+    DAYS,
+    st.sampled_from([None, "resistant", "susceptible"]),
+    st.lists(st.tuples(DAYS, st.floats(-40, 45), st.floats(0, 25), st.booleans()), max_size=20),
+)
+@settings(max_examples=120, deadline=None)
+def test_no_history_however_odd_breaks_the_outlook(dated, planted, latitude, as_of, resistance, weather):
+    """Counts before planting, contradictions, absurd numbers, polar fields: an ordered answer, never a crash."""
+    visits = tuple(Visit(i, 1, on, note, 1) for i, (on, note) in enumerate(sorted(dated, key=lambda pair: pair[0])))
+    history = History(latitude, None if latitude is None else -60.0, planted, resistance, visits)
+    rows = [DayTemperature(day, low, low + swing, forecast=ahead) for day, low, swing, ahead in weather]
+    got = outlook(history, as_of, rows, climate=climate_at(latitude, None if latitude is None else -60.0))
+
+    for w in got.windows:
+        assert w.earliest <= w.likely <= w.latest
+    assert 0 <= got.infested_probability <= 1
+    assert (got.recheck is None) == (got.no_recheck is not None)
+    if got.recheck is not None:
+        assert as_of < got.recheck.earliest <= got.recheck.likely <= got.recheck.latest
+    assert keys(got) <= set(BASIS_KEYS)

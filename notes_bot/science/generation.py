@@ -31,10 +31,10 @@ FIRST_SHARE = 0.05
 """A generation's first whites: this share of its females has come out."""
 
 # Places of the uncertain numbers in a state, all standard normal before any count.
-LAG, PACE, COLOUR, LOSS, SPREAD, FIRST, LATER, GROWTH, DENSITY, BIAS, PLANTING, ROOTS = range(12)
+LAG, PACE, COLOUR, YELLOW, LOSS, SPREAD, FIRST, LATER, GROWTH, DENSITY, BIAS, PLANTING, ROOTS = range(13)
 KNOTS = np.array([4.0, 10.0, 20.0, 34.0, 52.0, 75.0, 105.0, 150.0])
 """Counts of days with unmeasured temperature at which the heat's departure from expectation is a state's own number."""
-PATH = 12
+PATH = 13
 DIMENSIONS = PATH + len(KNOTS)
 EVEN_STATES = 4096
 FARTHEST = 4.5
@@ -156,16 +156,17 @@ def cohorts(states: Floats, resistant: bool = False, generations: int = GENERATI
     uneven = np.exp(_s("spread_factor") * states[:, SPREAD])
     variance = _p("penetration_sd") ** 2 + _p("white_sd") ** 2 + number * _p("generation_sd") ** 2
     slow = np.exp(_s("colour_pace") * states[:, COLOUR])
-    steps = np.cumsum([_p("white_to_yellow"), _p("yellow_to_tan"), _p("tan_to_brown")])
-    steps_sd = np.sqrt(
-        np.cumsum([_p("white_to_yellow_sd") ** 2, _p("yellow_to_tan_sd") ** 2, _p("tan_to_brown_sd") ** 2])
-    )
+    yellow = np.exp(_s("yellow_to_tan") * states[:, YELLOW])
+    means = np.outer(slow, [_p("white_to_yellow"), _p("yellow_to_tan"), _p("tan_to_brown")])
+    sds = np.outer(slow, [_p("white_to_yellow_sd"), _p("yellow_to_tan_sd"), _p("tan_to_brown_sd")])
+    means[:, 1] *= yellow
+    sds[:, 1] *= yellow
     growth = np.log(_p("growth")) + _s("growth") * states[:, GROWTH]
     return Cohorts(
         white=white,
         spread=uneven[:, None] * np.sqrt(variance),
-        steps=slow[:, None] * steps,
-        steps_sd=slow[:, None] * steps_sd,
+        steps=np.cumsum(means, axis=1),
+        steps_sd=np.sqrt(np.cumsum(sds**2, axis=1)),
         loss=_p("brown_to_lost") * np.exp(_s("brown_to_lost") * states[:, LOSS]),
         # Room on the roots runs out: growth slows after the second generation.
         size=np.exp(growth[:, None] * np.array([0.0, 1.0, 1.6, 2.0, 2.2, 2.3])[:generations]),
@@ -515,7 +516,7 @@ def _around(middle: Floats, precision: Floats, touched: NDArray[np.int_], count:
 
 def _touched(season: Season, looks: Sequence[Look]) -> NDArray[np.int_]:
     """Places of the state that the looks can say anything about."""
-    places = [LAG, PACE, COLOUR, LOSS, SPREAD, FIRST, LATER, GROWTH, DENSITY, BIAS]
+    places = [LAG, PACE, COLOUR, YELLOW, LOSS, SPREAD, FIRST, LATER, GROWTH, DENSITY, BIAS]
     if max(look.day for look in looks) > season.roots_end - 2 * season.roots_end_sd:
         places.append(ROOTS)
     if season.planted_sd > 0:
@@ -691,19 +692,30 @@ class Present:
     """The latest generation whose first whites are likelier out than not; 0 before the first."""
 
 
-def present(ahead: Forecast, day: int) -> Present:
-    """Stage and generation on a day, by vote of the states."""
+SEEN_WEIGHT = 15.0
+"""Females seen by colour today count against the expected mix as if that rested on so many females."""
+
+
+def present(ahead: Forecast, day: int, seen: Floats | None = None) -> Present:
+    """Stage and generation on a day, by vote of the states.
+
+    :param seen: females counted by colour within a day or two of it, corrected for uneven finding, if any.
+    """
     numbers = on_roots(ahead.who, ahead.heat[:, [day]])[:, 0]
     by_colour = numbers.sum(axis=1)
+    shown = by_colour
+    if seen is not None:
+        shown = SEEN_WEIGHT * by_colour / np.maximum(by_colour.sum(axis=1, keepdims=True), 1e-9) + seen
     by_generation = numbers.sum(axis=2)
-    most = np.argmax(np.stack([by_colour[:, 0], by_colour[:, 1], by_colour[:, 2] + by_colour[:, 3]]), axis=0)
+    most = np.argmax(np.stack([shown[:, 0], shown[:, 1], shown[:, 2] + shown[:, 3]]), axis=0)
     stage = np.array([EARLY, PEAK, LATE])[most]
     leading = np.argmax(by_generation, axis=1)
     rows = np.arange(len(leading))
     height = _height(ahead.who) * ahead.who.size[rows, leading]
-    bare = (by_colour.sum(axis=1) < BARE_SHARE * height) & (ahead.heat[:, day] > ahead.who.white[rows, leading])
-    stage = np.where(bare, BETWEEN, stage)
-    stage = np.where(ahead.first_white[:, 0] > day, BEFORE_FIRST, stage)
+    if seen is None or seen.sum() < 1:
+        bare = (by_colour.sum(axis=1) < BARE_SHARE * height) & (ahead.heat[:, day] > ahead.who.white[rows, leading])
+        stage = np.where(bare, BETWEEN, stage)
+        stage = np.where(ahead.first_white[:, 0] > day, BEFORE_FIRST, stage)
     stage = np.where(ahead.roots_end < day, DECLINED, stage)
     votes = np.bincount(stage, minlength=6) / len(stage)
     likely = int(np.argmax(votes))

@@ -46,7 +46,9 @@ CLOCK: dict[str, Parameter] = {
         Parameter("penetration_to_white", 250.0, 0.0, "DD5", "Lauritis1983, Melton1986", "published",
                   "mating at the egg sac 240; stage 5 at 24 C 247; field spread is in pace"),
         Parameter("white_to_yellow", 80.0, 0.0, "DD5", "Tylka2011", "judgement", "45 % of white to brown"),
-        Parameter("yellow_to_tan", 60.0, 0.0, "DD5", "Tylka2011", "judgement", "33 % of white to brown"),
+        Parameter("yellow_to_tan", 60.0, 0.3, "DD5", "Tylka2011", "judgement",
+                  "33 % of white to brown; spread of its logarithm: roots mostly yellow are common practice's sign "
+                  "of the peak, which this split alone would hardly show"),
         Parameter("tan_to_brown", 40.0, 0.0, "DD5", "Tylka2011", "judgement", "22 % of white to brown"),
         Parameter("brown_to_lost", 80.0, 0.45, "DD5", "RiggsSchmitt1991", "judgement",
                   "mean of an exponential; chosen so that fewer females are found 35 d than 28 d after "

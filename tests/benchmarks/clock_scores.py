@@ -37,7 +37,8 @@ WORLDS: dict[str, tuple[World, dict]] = {
     "tan and brown fall off in digging": (World(recovery=(0.8, 0.7, 0.4, 0.15)), {}),
     "fields differ half as much again": (World(lag=(180, 75), pace_sd=0.06, first_generation=(534, 60),
                                                later_generation=(429, 52)), {}),
-    "fields hardly differ": (World(lag=(180, 10), pace_sd=0.01, colour_sd=0.05, first_generation=(534, 8),
+    "fields hardly differ": (World(lag=(180, 10), pace_sd=0.01, colour_sd=0.05, yellow_sd=0.05,
+                                   first_generation=(534, 8),
                                    later_generation=(429, 8), soil_error_sd=0.2), {}),
     "generations do not outgrow each other": (World(growth=(1.0, 0.2)), {}),
 }  # fmt: skip
