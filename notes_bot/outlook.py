@@ -122,6 +122,8 @@ RUN_IN_DAYS = 60
 """Days of normals before planting that bring the modelled soil to its own temperature."""
 USUAL_WAIT = (7, 10, 14)
 """Common practice, no source: look again in one to two weeks."""
+FEW_SHOWING = 0.35
+"""With fewer females out than this share of the first generation's height, a look that saw none may have been early."""
 VAGUE_DAYS = 34
 """An event whose window is wider than this is no ground for a date; the usual wait is kept instead."""
 JUST_SEEN_DAYS = 2
@@ -162,7 +164,8 @@ def foresee(
     dug = detection.RECOVERIES if recoveries is None else recoveries
     infested = worth.infested_after(known, visible, showing=showing, recoveries=dug)
     finding = worth.weigh(known, visible, as_of, showing=showing, recoveries=dug) if visits else None
-    recheck, no_recheck = _recheck(known, calendar, ahead, now, as_of, looks, visible)
+    early = bool(visits) and (visible[-1] < 0.8 or showing[-1] < FEW_SHOWING)
+    recheck, no_recheck = _recheck(known, calendar, ahead, now, as_of, looks, early)
     return Outlook(
         as_of=as_of,
         stage=_STAGES[now.stage],
@@ -428,10 +431,17 @@ def _colour_rows(note: Note) -> tuple[tuple[int, int, int, int], ...]:
 def _just_seen(looks: Sequence[generation.Look], today: int) -> Floats | None:
     """Females by colour of the latest look, if it is hardly older than the question, as they were before digging."""
     latest = looks[-1] if looks else None
-    if latest is None or not latest.colours or not 0 <= today - latest.day <= JUST_SEEN_DAYS:
+    if latest is None or not 0 <= today - latest.day <= JUST_SEEN_DAYS:
         return None
-    found = np.array(FOUND_SHARE[latest.method])
-    return np.asarray(np.array(latest.colours, dtype=float).sum(axis=0) * found[0] / found)
+    if latest.colours:
+        found = np.array(FOUND_SHARE[latest.method])
+        return np.asarray(np.array(latest.colours, dtype=float).sum(axis=0) * found[0] / found)
+    if latest.mostly is None:
+        return None
+    # Colours said to be most, without numbers: seven in ten of what was seen, of which words tell no more than thirty.
+    named = np.array(latest.mostly)
+    number = min(max(latest.total or 0, 10), 30)
+    return np.asarray(number * np.where(named, 0.7 / named.sum(), 0.3 / max(4 - named.sum(), 1)))
 
 
 def _flags(mostly: Sequence[Colour]) -> tuple[bool, bool, bool, bool]:
@@ -488,7 +498,7 @@ def _recheck(
     now: generation.Present,
     as_of: date,
     looks: Sequence[generation.Look],
-    visible: Sequence[float],
+    early: bool,
 ) -> tuple[Recheck | None, Fact | None]:
     roots = calendar.day(float(ahead.marks.roots_end[generation.HALF]))
     soonest = as_of + timedelta(days=1)
@@ -508,7 +518,7 @@ def _recheck(
             return bounds.fit(wish, wish, wish + timedelta(days=3), "asked", Fact("asked", {"date": wish.isoformat()}))
         why = Fact("asked_but_closed", {"date": wish.isoformat(), "until": soonest.isoformat()})
         return bounds.fit(soonest, soonest, soonest + timedelta(days=3), "asked", why)
-    chosen, none = _chosen(history, calendar, ahead, now, as_of, looks, visible, bounds)
+    chosen, none = _chosen(history, calendar, ahead, now, as_of, looks, early, bounds)
     if wish is not None and chosen is not None and (wish > roots):
         why = Fact("asked_not_possible", {"date": wish.isoformat(), "likely": chosen.likely.isoformat()})
         chosen = replace(chosen, why=why)
@@ -545,7 +555,7 @@ def _chosen(
     now: generation.Present,
     as_of: date,
     looks: Sequence[generation.Look],
-    visible: Sequence[float],
+    early: bool,
     bounds: _Bounds,
 ) -> tuple[Recheck | None, Fact | None]:
     """The look that serves best what the field is visited for."""
@@ -564,7 +574,6 @@ def _chosen(
                 low = min(low, float(ahead.marks.first_white[generation.HALF, 0]))
         else:
             purpose = "settle_none"
-            early = visible[-1] < 0.8
             why = Fact("none_may_be_early" if early else "none_may_be_missed", {"generation": number, "likely": likely})
         wanted = (low, top, high)
     else:

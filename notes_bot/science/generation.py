@@ -750,7 +750,7 @@ def next_peak(ahead: Forecast, day: int) -> int | None:
 
 
 def best_days(ahead: Forecast, soonest: int, share: float) -> tuple[float, float, float]:
-    """The next day on which white and yellow females should be most, with the days about it that are nearly as good.
+    """The next day on which white and yellow females should be many, with the days about it that are nearly as good.
 
     Looks at the six weeks after the season's first whites (or after ``soonest``, if that is later).
 
@@ -765,9 +765,12 @@ def best_days(ahead: Forecast, soonest: int, share: float) -> tuple[float, float
     # What matters is that some are out in every state, not how many in the best: chance of at least a light showing.
     showing = (1 - np.exp(-3 * living)) * (ahead.roots_end[some][:, None] >= days)
     value = showing.mean(axis=0)
-    top = int(np.argmax(value >= 0.9 * value.max()))
-    low = int(np.argmax(value >= share * value.max()))
-    fallen = np.flatnonzero(value[top:] < share * value.max())
+    # The first rise that counts is taken: waiting for a later generation's higher one would cost a month.
+    falls = np.append(value[1:] <= value[:-1], True)
+    height = float(value[int(np.argmax(falls & (value >= share * value.max())))])
+    top = int(np.argmax(value >= 0.95 * height))
+    low = int(np.argmax(value >= share * height))
+    fallen = np.flatnonzero(value[top:] < share * height)
     high = top + int(fallen[0]) - 1 if len(fallen) else len(days) - 1
     return float(days[min(low, top)]), float(days[top]), float(min(days[high], days[top] + 14))
 
