@@ -207,6 +207,9 @@ class Rounds:
             outlook = self._as_promised(outlook_of(self.store, known, today, with_mix=changed), promises.get(known.id))
             season = self.store.visits(known.id, season_start(today, known.latitude), today)
             last = season[-1] if season else None
+            missed = () if known.muted else self.store.missed(known.id)
+            found = [visit for visit in season if visit.note.outcome == "seen"]
+            promise = promises.get(known.id)
             fields.append(
                 FieldToday(
                     field=known,
@@ -214,8 +217,12 @@ class Rounds:
                     last_visit=last,
                     last_by=names.get(last.person_id, "") if last else "",
                     status=status_of(season, outlook),
-                    overdue=bool(self.store.missed(known.id)) and not known.muted,
+                    overdue=bool(missed),
                     changed=changed,
+                    first_find=changed and len(found) == 1 and found[0] is last,
+                    window_closed=missed[0] if missed else None,
+                    next_by=names.get(promise.person_id, "") if promise else "",
+                    visits=tuple(season) if changed else (),
                 )
             )
         unreachable = tuple(p.name for p in self.store.people() if p.crew == person.crew and not p.reachable)

@@ -169,7 +169,20 @@ def test_every_sentence_is_used():
     """A sentence no code asks for is dead weight in three languages."""
     code = "\n".join(path.read_text(encoding="utf-8") for path in (PACKAGE / "reply").glob("*.py"))
     by_name = {"colour", "generation", "generation_of", "generation_short", "stage", "stage_short", "event", "purpose"}
-    by_name |= {"do", "decides", "sure", "verdict", "none", "resistance", "status", "cause", "clue", "when", "part"}
+    by_name |= {
+        "purpose_short",
+        "do",
+        "decides",
+        "sure",
+        "verdict",
+        "none",
+        "resistance",
+        "status",
+        "cause",
+        "clue",
+        "when",
+        "part",
+    }
     by_name |= {"value", "unreadable_why", "held_why", "manner", "help", *STATEMENTS}
     unused = [
         key

@@ -66,7 +66,7 @@ def compose_digest(day: Day, person: Person, *, pictures: bool = True, span: Spa
     parts = _parted(day, span)
     summary = _summary(speak, parts, day, span)
     if span == "day" and _quiet(parts, day):
-        line = _quiet_line(speak, day)
+        line = _quiet_line(speak, parts, day)
         return Reply(line, line + "\n", first_that_fits([line]))
     headline = speak(_subject_key(span), crew=day.crew, day=day.on, summary=summary)
     told, left = _within_a_screen(parts, day.on)
@@ -172,8 +172,14 @@ def _natural(known: FieldToday) -> tuple[tuple[int, int, str], ...]:
     return tuple((0, int(part), "") if part.isdecimal() else (1, 0, part) for part in parts)
 
 
+def _told_before(known: FieldToday, today: date) -> bool:
+    """Its window closed before yesterday: an earlier digest has told it in full."""
+    return known.window_closed is not None and known.window_closed < today - timedelta(days=1)
+
+
 def _quiet(parts: Parts, day: Day) -> bool:
-    busy = parts["decide"] or parts["overdue"] or parts["changed"]
+    newly_overdue = any(not _told_before(known, day.on) for known in parts["overdue"])
+    busy = parts["decide"] or newly_overdue or parts["changed"]
     return not (busy or day.held or day.unreachable or day.notices)
 
 
@@ -197,7 +203,15 @@ def _summary(speak: Words, parts: Parts, day: Day, span: Span) -> str:
     return ", ".join(told) or speak("digest.sum_nothing")
 
 
-def _quiet_line(speak: Words, day: Day) -> str:
+def _quiet_line(speak: Words, parts: Parts, day: Day) -> str:
+    overdue = [known.field.name for known in parts["overdue"]]
+    for told in range(min(len(overdue), TOP_LINES), 0, -1):
+        names = overdue[:told]
+        if len(overdue) > told:
+            names.append(speak("digest.more", count=len(overdue) - told))
+        line = speak("digest.quiet_overdue", crew=day.crew, day=day.on, fields=", ".join(names))
+        if len(line) <= telling.HEADLINE or told == 1:
+            return telling.cut(line, telling.HEADLINE)
     looks = [
         (again.likely, known.field.name)
         for known in day.fields
@@ -267,7 +281,7 @@ def _coming(speak: Words, told: Sequence[FieldToday], coming: Sequence[FieldToda
 
 def _coming_item(speak: Words, known: FieldToday) -> str:
     again = known.outlook.recheck
-    what = speak.name("purpose", again.purpose) if again else ""
+    what = speak.name("purpose_short", again.purpose) if again else ""
     who = known.next_by
     return speak("digest.coming_item_by" if who else "digest.coming_item", field=known.field.name, what=what, who=who)
 

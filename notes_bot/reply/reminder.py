@@ -92,7 +92,7 @@ def _one(letter: Letter, speak: Words, item: Due) -> None:
             likely=window.likely,
         ),
         speak("answer.do", what=speak.name("do", window.purpose)),
-        speak.name("decides", window.purpose),
+        "" if window.purpose == "asked" else speak.name("decides", window.purpose),  # the headline says whose day it is
     )
     if outlook is not None:
         letter.line(telling.now(speak, outlook))
