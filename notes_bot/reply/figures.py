@@ -315,7 +315,7 @@ def _draw_windows(axes: Axes, speak: Words, windows: Sequence[Window], today: da
         axes.annotate(
             name,
             (low if on_the_left else high, -row),
-            xytext=(-4 if on_the_left else 4, 0),
+            xytext=(-7 if on_the_left else 7, 0),
             textcoords="offset points",
             ha="right" if on_the_left else "left",
             va="center",
@@ -535,7 +535,7 @@ def _draw_labels(axes: Axes, spots: Sequence[Spotted], scale: float) -> None:
     for spot in sorted(spots, key=lambda spot: (-spot.weight, spot.name))[: 10 * MAP_LABELS]:
         if labelled == MAP_LABELS:
             break
-        name = telling.cut(spot.name, 20)
+        name = telling.cut(spot.name, 26)
         wide, tall = len(name) * LETTER_POINTS, 9.0
         x, y, gap = spot.east_km * scale, spot.north_km * scale, spot.size / 2 + 2
         for align, left, bottom in (
