@@ -65,10 +65,6 @@ class Words:
         found = self.tables[table].get(key)
         return found if isinstance(found, str) else str(key).replace("_", " ")
 
-    def has(self, key: str) -> bool:
-        table, _, name = key.partition(".")
-        return name in self.tables.get(table, {})
-
     # --- manners ---
 
     def day(self, day: date | str) -> str:
