@@ -14,24 +14,10 @@ from matplotlib.colors import to_rgb
 from PIL import Image
 
 from notes_bot.model import COLOURS, LANGUAGES, Females, FieldToday, Language, Note, Spot, Visit
-from notes_bot.reply.figures import (
-    FILL,
-    GROUND,
-    HATCH,
-    INK,
-    SOFT,
-    STATUS_INK,
-    STRIP_ROWS,
-    coming_looks,
-    counted_looks,
-    crew_map,
-    map_drawing,
-    season_drawing,
-    season_figure,
-    shown_windows,
-    strip_drawing,
-    week_strip,
-)
+from notes_bot.reply.crew_map import _mark_size, crew_map, map_drawing
+from notes_bot.reply.drawing import GROUND, INK, SOFT, STATUS_INK
+from notes_bot.reply.figures import FILL, HATCH, season_drawing, season_figure, shown_windows
+from notes_bot.reply.week_strip import STRIP_ROWS, coming_looks, counted_looks, strip_drawing, week_strip
 from notes_bot.reply.words import words
 from tests import reply_cases as cases
 from tests.contrast import contrast
@@ -250,7 +236,6 @@ def test_the_finding_is_shown_by_form_not_by_colour_alone():
 
 def test_more_females_make_a_larger_mark():
     """Up to 5, up to 20 and more a plant: three sizes."""
-    from notes_bot.reply.figures import _mark_size
 
     def known(likely: float) -> FieldToday:
         base = cases.crew(1)[0]

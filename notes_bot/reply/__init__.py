@@ -11,9 +11,11 @@ from notes_bot.reply.compose import (
     compose_state,
     compose_unreadable,
 )
+from notes_bot.reply.crew_map import crew_map
 from notes_bot.reply.digest import compose_digest
-from notes_bot.reply.figures import crew_map, season_figure, week_strip
+from notes_bot.reply.figures import season_figure
 from notes_bot.reply.reminder import compose_reminder
+from notes_bot.reply.week_strip import week_strip
 from notes_bot.reply.words import say
 
 __all__ = [

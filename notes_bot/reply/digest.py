@@ -16,9 +16,11 @@ from typing import Literal
 
 from notes_bot.model import Day, FieldToday, Person, Picture, Reply, Waiting
 from notes_bot.reply import telling
-from notes_bot.reply.figures import crew_map, season_figure, week_strip
+from notes_bot.reply.crew_map import crew_map
+from notes_bot.reply.figures import season_figure
 from notes_bot.reply.letters import templates
 from notes_bot.reply.segments import first_that_fits
+from notes_bot.reply.week_strip import week_strip
 from notes_bot.reply.words import Words, one_line, words
 
 Span = Literal["day", "week", "season"]
