@@ -43,6 +43,9 @@ SUNDAY = 6
 UNKNOWN_LATITUDE = 41.0
 AIR_FADE_DAYS = 6.0
 """Time in which a measured departure of air temperature from normal is taken to fade to 1/e [judgement]."""
+STRANGE_FADE_DAYS = 60.0
+"""The same where the normals are another place's: most of the departure is then the place, and stays [judgement]."""
+FAR_KM = 400.0
 WARM_SOIL_C = 26.0
 """Above this, development may no longer speed up [Melton1986]; the heat sums go on to 30 C."""
 
@@ -122,7 +125,7 @@ RUN_IN_DAYS = 60
 """Days of normals before planting that bring the modelled soil to its own temperature."""
 USUAL_WAIT = (7, 10, 14)
 """Common practice, no source: look again in one to two weeks."""
-FEW_SHOWING = 0.35
+FEW_SHOWING = 0.5
 """With fewer females out than this share of the first generation's height, a look that saw none may have been early."""
 VAGUE_DAYS = 34
 """An event whose window is wider than this is no ground for a date; the usual wait is kept instead."""
@@ -199,7 +202,8 @@ class Clock:
 
 def read_clock(history: History, temperatures: Sequence[DayTemperature], climate: Climate, as_of: date) -> Clock:
     """The states of a field's population on a day; arguments as for `foresee`."""
-    known = replace(history, visits=tuple(visit for visit in history.visits if visit.on <= as_of))
+    told = sorted((visit for visit in history.visits if visit.on <= as_of), key=lambda visit: (visit.on, visit.id))
+    known = replace(history, visits=tuple(told))
     calendar = _Calendar.of(known, climate, as_of)
     soil = _soil(calendar, temperatures, as_of)
     season = _season(calendar, soil, known)
@@ -236,6 +240,11 @@ class _Calendar:
     assumed_place: str
     """Where the climate was taken from when no coordinates were known, or empty."""
     climate: Climate
+
+    @property
+    def strange(self) -> bool:
+        """True when the normals are hardly this place's."""
+        return self.climate.assumed or self.climate.from_memory or (self.climate.distance_km or 0.0) > FAR_KM
 
     def index(self, day: date) -> int:
         return min(max((day - self.first).days, 0), self.days - 1)
@@ -328,7 +337,7 @@ def _soil(calendar: _Calendar, temperatures: Sequence[DayTemperature], as_of: da
             forecast[place] = row.forecast
     has_air = ~np.isnan(air)
     departure = np.where(has_air, air - calendar.normal_air_c, np.nan)
-    filled = calendar.normal_air_c + _fading(departure)
+    filled = calendar.normal_air_c + _fading(departure, STRANGE_FADE_DAYS if calendar.strange else AIR_FADE_DAYS)
     measured = ~np.isnan(soil)
     modelled = thermal_time.soil_temperature_lagged(filled)
     if measured.any():
@@ -342,7 +351,7 @@ def _soil(calendar: _Calendar, temperatures: Sequence[DayTemperature], as_of: da
     return _SoilRecord(modelled, measured, has_air, forecast)
 
 
-def _fading(departure: Floats) -> Floats:
+def _fading(departure: Floats, fade_days: float) -> Floats:
     """Departures from normal with the gaps filled: nearest known value times exp(-days away / time constant)."""
     known = np.flatnonzero(~np.isnan(departure))
     result = np.zeros(len(departure))
@@ -359,7 +368,7 @@ def _fading(departure: Floats) -> Floats:
     sums = np.convolve(np.where(there, departure, 0.0), window, "same")
     smooth = sums[known] / np.convolve(there, window, "same")[known]
     value = smooth[np.searchsorted(known, near)]
-    fade = np.exp(-np.abs(place - near) / AIR_FADE_DAYS)
+    fade = np.exp(-np.abs(place - near) / fade_days)
     gaps = value * fade
     return np.asarray(np.where(np.isnan(departure), gaps, departure))
 
@@ -371,7 +380,7 @@ def _season(calendar: _Calendar, soil: _SoilRecord, history: History) -> generat
     measured = soil.measured_soil | soil.measured_air
     sure = measured & ~soil.forecast
     bias = np.where(soil.measured_soil, CLOCK["soil_bias_measured"].spread, CLOCK["soil_bias_air"].spread)
-    bias = np.where(measured, bias, CLOCK["soil_bias_normals"].spread)
+    bias = np.where(measured, bias, CLOCK["soil_bias_far" if calendar.strange else "soil_bias_normals"].spread)
     # A forecast day is half as uncertain as a day nothing is known of.
     unmeasured = np.where(sure, 0.0, np.where(soil.forecast, 0.5, 1.0))
     counted = place >= start

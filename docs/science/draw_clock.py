@@ -13,6 +13,7 @@ from datetime import date, timedelta
 from pathlib import Path
 
 import numpy as np
+from matplotlib.dates import AutoDateLocator, DateFormatter
 from matplotlib.figure import Figure
 
 ROOT = Path(__file__).parents[2]
@@ -24,6 +25,7 @@ from notes_bot.science import generation as clock  # noqa: E402
 from notes_bot.science.parameters import CLOCK  # noqa: E402
 from notes_bot.science.thermal_time import degree_days, interpolate_monthly, soil_temperature_lagged  # noqa: E402
 from notes_bot.weather import climate_at, read_temperatures  # noqa: E402
+from tests.science.test_generation import SEASONS, generations_to  # noqa: E402
 from tests.season_simulator import World  # noqa: E402
 from tests.season_trials import trial  # noqa: E402
 
@@ -36,6 +38,12 @@ PLANTED = date(2024, 5, 6)
 def page(width: float = 6.4, height: float = 3.8) -> tuple[Figure, np.ndarray]:
     figure = Figure(figsize=(width, height), dpi=110, layout="constrained")
     return figure, figure.subplots()
+
+
+def by_day(axes: np.ndarray) -> None:
+    """Days as "6 May" along the bottom."""
+    axes.xaxis.set_major_locator(AutoDateLocator(maxticks=7))
+    axes.xaxis.set_major_formatter(DateFormatter("%-d %b"))
 
 
 def save(figure: Figure, name: str) -> None:
@@ -51,9 +59,8 @@ def draw_heat() -> None:
     axes.fill_between(hours, 10, np.clip(curve, 10, 30), color="#7fb37f", alpha=0.5, label="counts (10 to 30 C)")
     axes.axhline(30, color="0.6", linewidth=0.8)
     axes.axhline(10, color="0.6", linewidth=0.8)
-    lines = []
-    for cutoff in ("none", "horizontal", "intermediate", "vertical"):
-        lines.append(f"{cutoff:12s} {float(degree_days(8, 36, 10, 30, cutoff=cutoff)):5.2f}")
+    cutoffs = ("none", "horizontal", "intermediate", "vertical")
+    lines = [f"{cutoff:12s} {float(degree_days(8, 36, 10, 30, cutoff=cutoff)):5.2f}" for cutoff in cutoffs]
     lines.append(f"{'mean, clipped':12s} {float(degree_days(8, 36, 10, 30, 'average_clip_minmax')):5.2f}")
     axes.text(0.4, 34.5, "degree-days of the day\n" + "\n".join(lines), family="monospace", fontsize=8, va="top")
     axes.set(xlabel="hour", ylabel="temperature (C)", xlim=(0, 24), ylim=(5, 38))
@@ -75,6 +82,7 @@ def draw_soil() -> None:
     normal = interpolate_monthly(means, [day.timetuple().tm_yday for day in when])
     axes.plot(when, normal, color="#2b5c8a", linestyle="--", linewidth=1, label="air, normal")
     axes.set(ylabel="C")
+    by_day(axes)
     axes.legend(frameon=False, fontsize=8)
     save(figure, "clock_soil.png")
 
@@ -99,8 +107,10 @@ def draw_season() -> None:
             day = got.calendar.day(float(np.searchsorted(heat, wanted)))
             axes.axvline(day, color="0.3", linewidth=0.7, linestyle=":" if mark == "first white" else "--")
             name = "third or later" if number == 2 else f"generation {number + 1}"
-            axes.text(day, 1.02, f"{mark}\n{name}", fontsize=6.5, ha="center", va="bottom")
+            high = 1.02 if mark == "peak" else 1.1
+            axes.text(day, high, f"{mark}\n{name}", fontsize=6.5, ha="center", va="bottom")
     axes.set(ylabel="females on the roots (highest day = 1)", ylim=(0, 1.0), xlim=(when[0], when[-1]))
+    by_day(axes)
     axes.legend(frameon=False, fontsize=8, loc="upper left")
     save(figure, "clock_season.png")
 
@@ -126,6 +136,7 @@ def draw_sharpening() -> None:
             axes.plot([middle], [count + shift], "|", color="k", markersize=12)
     axes.set_yticks(range(4), ["no visit", "17 white", "+ 30/9/1/0", "+ 12/35/20/9"])
     axes.invert_yaxis()
+    by_day(axes)
     axes.set_title("generation 2: first whites (grey) and peak (yellow), 10-50-90 %", fontsize=9)
     save(figure, "clock_sharpening.png")
 
@@ -152,6 +163,15 @@ def parameter_table() -> str:
     return "\n".join(rows)
 
 
+def generations_table() -> str:
+    rows = ["| place | planted | R6 | generations to R6 | published nearby |", "|---|---|---|---|---|"]
+    for name, latitude, longitude, planted, end, _, _, published in SEASONS:
+        sown, last = date(2013, *planted), date(2013, *end)
+        count = generations_to(latitude, longitude, sown, last)
+        rows.append(f"| {name} | {sown:%-d %b} | {last:%-d %b} | {count:.1f} | {published} |")
+    return "\n".join(rows)
+
+
 def write_between(name: str, mark: str, text: str) -> None:
     path = HERE / name
     before, rest = path.read_text("utf-8").split(f"<!-- {mark} -->\n", 1)
@@ -164,6 +184,7 @@ def main() -> None:
     for draw in (draw_heat, draw_soil, draw_season, draw_sharpening, draw_ranks):
         draw()
     write_between("clock.md", "parameters", parameter_table())
+    write_between("clock.md", "generations", generations_table())
     if len(sys.argv) > 1:
         from tests.benchmarks import clock_scores
 

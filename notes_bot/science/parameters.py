@@ -93,6 +93,8 @@ CLOCK: dict[str, Parameter] = {
                   "network mean"),
         Parameter("soil_bias_measured", 0.0, 0.3, "C", "", "judgement", "a thermometer elsewhere in the field"),
         Parameter("soil_bias_normals", 0.0, 1.1, "C", "", "judgement", "normals of stations some way off"),
+        Parameter("soil_bias_far", 0.0, 2.0, "C", "", "judgement",
+                  "normals of a place assumed, from memory or more than 400 km away"),
         Parameter("soil_anomaly_sd", 0.0, 1.6, "C", "ChampionDaily, ClemsonDaily", "fitted",
                   "May-August, daily soil mean (lagged air) about its normal: heat sums of 10-90 days"),
         Parameter("season_anomaly_sd", 0.0, 0.6, "C", "ChampionDaily, ClemsonDaily", "fitted",

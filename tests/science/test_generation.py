@@ -171,7 +171,7 @@ def test_fewer_females_are_on_the_roots_35_days_after_infection_than_28():
 
 
 def test_cold_soil_brings_no_infection_and_hot_soil_kills():
-    """Held out: nothing at 10 C for any time (J2 stay put, [PurdueNematology]); embryos die at 36 C [AlstonSchmitt1988]."""
+    """Held out: at 10 C juveniles stay put [PurdueNematology]; at 36 C embryos die [AlstonSchmitt1988]."""
     assert clock.clock_heat(np.full(200, 10.0), 0)[-1] == 0
     assert clock.clock_heat(np.full(200, 36.0), 0)[-1] == 0
     assert clock.clock_heat(np.full(20, 25.0), 0)[-1] == 400
@@ -202,15 +202,15 @@ def test_an_autumn_generation_in_north_carolina_takes_four_weeks_or_more():
 
 SEASONS = [
     # latitude, longitude, planted, R6, generations to R6 published nearby (low, high) and where
-    ("47.3 N, Ada MN", 47.3, -96.5, (5, 18), (8, 22), 2, 3, "NDSU: 2-3"),
-    ("43.6 N, Albert Lea MN", 43.65, -93.37, (5, 10), (8, 23), 3, 4, "Sortland1986: at most 4"),
-    ("42.8 N, Albert City IA", 42.8, -94.9, (5, 8), (8, 25), 3, 4, "ISU: one each 28 d"),
-    ("42.4 N, Ridgetown ON", 42.4, -81.9, (5, 15), (8, 26), 3, 4, "OMAFRA: 3-4"),
-    ("40.1 N, Urbana IL", 40.1, -88.2, (5, 5), (8, 22), 3, 5, "OSU: 3-5 (Ohio)"),
-    ("38.9 N, Columbia MO", 38.9, -92.3, (5, 10), (8, 28), 3, 6, "Dtn2021: 3-6; one in Yen1995"),
-    ("36.4 N, SE Missouri", 36.4, -89.6, (5, 10), (8, 30), 3, 6, "Dtn2021: 3-6"),
-    ("35.7 N, E North Carolina", 35.7, -77.5, (5, 15), (9, 12), 4, 5, "NCState: up to 5"),
-    ("35.1 N, W Tennessee", 35.1, -89.2, (5, 10), (9, 1), 4, 6, "Tennessee2025: up to 6"),
+    ("47.3 N, Ada MN", 47.3, -96.5, (5, 18), (8, 22), 2, 3, "2-3 (NdsuDtn2021)"),
+    ("43.6 N, Albert Lea MN", 43.65, -93.37, (5, 10), (8, 23), 3, 4, "at most 4 (Sortland1986)"),
+    ("42.8 N, Albert City IA", 42.8, -94.9, (5, 8), (8, 25), 3, 4, "one each 28 days (Icm2024)"),
+    ("42.4 N, Ridgetown ON", 42.4, -81.9, (5, 15), (8, 26), 3, 4, "3-4 (OmafraScn)"),
+    ("40.1 N, Urbana IL", 40.1, -88.2, (5, 5), (8, 22), 3, 5, "3-5 in Ohio (OhioScnPage)"),
+    ("38.9 N, Columbia MO", 38.9, -92.3, (5, 10), (8, 28), 3, 6, "3-6 (NdsuDtn2021); one (Yen1995)"),
+    ("36.4 N, SE Missouri", 36.4, -89.6, (5, 10), (8, 30), 3, 6, "3-6 (NdsuDtn2021)"),
+    ("35.7 N, E North Carolina", 35.7, -77.5, (5, 15), (9, 12), 4, 5, "up to 5 (NcStateScn)"),
+    ("35.1 N, W Tennessee", 35.1, -89.2, (5, 10), (9, 1), 4, 6, "up to 6 (Tennessee2025)"),
 ]
 
 
