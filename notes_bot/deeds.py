@@ -439,7 +439,7 @@ def _state(work: Work, command: Command) -> None:
             work.writer,
             today=work.today,
             status=status_of(season, outlook),
-            last_line=work.spell(last.note) if last else "",
+            last_line=work.spell(replace(last.note, field=None, date=None)) if last else "",
             last_by=by.name if by and by.id != work.writer.id else "",
             language=work.language,
         )

@@ -395,6 +395,25 @@ def test_a_held_note_is_not_also_a_problem():
 
 
 @every_language
+def test_a_correction_is_confirmed_before_anything_else(language: Language):
+    """Who corrects wants to see the correction: before the note as read, and in the text message too."""
+    deed = Fact("corrected", {"field": "Old Mill East", "date": "2026-07-08", "what": "white", "old": 12, "value": 14})
+    reply = compose(
+        language,
+        cases.one(cases.placed()),
+        {1: cases.outlook()},
+        cases.SCOUT,
+        spelled=["as read"],
+        now=cases.NOW,
+        answers=[deed],
+    )
+
+    assert reply.text.count("14") >= 1
+    assert reply.text.index("14") < reply.text.index("as read")
+    assert reply.short.startswith("Corr")
+
+
+@every_language
 def test_answers_to_commands_come_after_the_notes(language: Language):
     """A message may hold a note and a command; a command alone answers in the first line."""
     deed = Fact("muted", {"field": "Back Forty"})

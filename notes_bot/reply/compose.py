@@ -71,6 +71,9 @@ def compose(
     lines = [*spelled, *("" for _ in placed[len(spelled) :])]
     headline = _headline(speak, resolved, outlooks, answers)
     letter.line(headline)
+    lead = [answer for answer in answers if _leads(answer)] if placed else []
+    for answer in lead:
+        letter.line(*_answer_lines(speak, answer, skip=headline))
     many = len(placed) > 1
     last = {visit.field.id: number for number, visit in enumerate(placed)}
     for number, (visit, line) in enumerate(zip(placed, lines, strict=False)):
@@ -85,7 +88,8 @@ def compose(
     if not placed or many:
         letter.line(*_complaints(speak, resolved))
     for answer in answers:
-        letter.line(*_answer_lines(speak, answer, skip=headline))
+        if answer not in lead:
+            letter.line(*_answer_lines(speak, answer, skip=headline))
     for held in resolved.held:
         letter.line(*_held_lines(speak, held, skip=headline))
     if placed:
@@ -337,6 +341,11 @@ def _outlook_lines(letter: Letter, speak: Words, note: Note, outlook: Outlook, *
         letter.line(*telling.basis(speak, outlook))
 
 
+def _leads(answer: Fact | str) -> bool:
+    """A correction is what the writer wants to see first: it stands before the note it changed."""
+    return isinstance(answer, Fact) and answer.key == "corrected"
+
+
 def _answer_lines(speak: Words, answer: Fact | str, skip: str = "") -> list[str]:
     told = telling.sentence(speak.say(answer)) if isinstance(answer, Fact) else answer.strip()
     lines = told.splitlines() or [""]
@@ -409,7 +418,8 @@ def _short(speak: Words, resolved: Resolved, outlooks: Mapping[int, Outlook], an
         complaint = speak("short.bad", count=len(bad), quote=quote)
     placed = resolved.visits
     if len(placed) == 1:
-        return _short_one(speak, placed[0], outlooks.get(placed[0].field.id), complaint)
+        lead = speak("short.corrected") if any(_leads(answer) for answer in answers) else ""
+        return _short_one(speak, placed[0], outlooks.get(placed[0].field.id), complaint, lead)
     if placed:
         items = [_short_item(speak, visit, outlooks.get(visit.field.id)) for visit in placed]
         return _joined(speak, items, complaint)
@@ -429,24 +439,36 @@ def _short(speak: Words, resolved: Resolved, outlooks: Mapping[int, Outlook], an
     return shorten(complaint or speak("answer.nothing_kept"))
 
 
-def _short_one(speak: Words, visit: Placed, outlook: Outlook | None, complaint: str) -> str:
+def _short_one(speak: Words, visit: Placed, outlook: Outlook | None, complaint: str, lead: str) -> str:
     name = telling.cut(visit.field.name, 32)
     finding = _short_finding(speak, visit.note, outlook)
     following = _short_next(speak, outlook)
-    stage = _short_stage(speak, outlook)
+    stage = telling.sentence(_short_stage(speak, outlook)).removesuffix(".")
     purpose = speak.name("purpose", outlook.recheck.purpose) if outlook and outlook.recheck else ""
     wrong = speak("short.wrong", example=_example(speak, visit))
     again = f"{following}, {purpose}" if purpose else following
-    core = f"{name}: {finding}."
+    dug = speak("short.dug", plants=visit.note.plants) if visit.note.plants else ""
+    core = f"{lead} {name}: {f'{finding} {dug}'.strip()}.".strip()
     tail = f" {complaint}." if complaint else ""
+    tops = _short_tops(speak, visit.note, outlook)
     choices = [
-        f"{core} {stage}. {again}.{tail} {wrong}",
-        f"{core} {stage}. {again}.{tail}",
+        f"{core} {tops}. {stage}. {again}.{tail} {wrong}",
+        f"{core} {tops}. {stage}. {again}.{tail}",
+        f"{core} {tops}. {following}.{tail}",
         f"{core} {again}.{tail}",
         f"{core} {following}.{tail}",
         f"{core} {following}.",
     ]
     return first_that_fits([choice.replace(" .", "") for choice in choices])
+
+
+def _short_tops(speak: Words, note: Note, outlook: Outlook | None) -> str:
+    """What the tops point at, when that is not the nematode alone."""
+    found = outlook.finding if outlook else None
+    if found is None or not note.tops or not found.look_alikes:
+        return ""
+    causes = found.both or ((found.look_alikes[0].cause,) if found.look_alikes[0].cause != "scn" else ())
+    return speak("short.tops", causes=speak.listed(speak.name("cause", cause) for cause in causes)) if causes else ""
 
 
 def _short_finding(speak: Words, note: Note, outlook: Outlook | None) -> str:
