@@ -209,6 +209,7 @@ def _serve(chosen: argparse.Namespace) -> int:
     except SettingsWrong as error:
         return _wrong(str(error))
     logging.basicConfig(level=logging.INFO, format="%(asctime)s %(message)s")
+    logging.getLogger("mail.log").setLevel(logging.WARNING)  # the listener's own talk of every SMTP line
     stop = threading.Event()
 
     def end(_number: int, _frame: FrameType | None) -> None:

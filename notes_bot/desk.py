@@ -10,6 +10,7 @@ the keeper. Nothing is written before the end, and then all of it at once.
 from __future__ import annotations
 
 import hashlib
+import logging
 import traceback
 from collections.abc import Callable
 from dataclasses import dataclass, field, replace
@@ -36,6 +37,8 @@ from notes_bot.resolve import resolve, sent_on
 from notes_bot.settings import Settings
 from notes_bot.store import Kept, Store
 
+log = logging.getLogger("notes_bot")
+
 ANSWER_LIVES = timedelta(hours=24)
 """An answer that could not be delivered for a day is no longer wanted."""
 TRIES = 2
@@ -60,8 +63,12 @@ class Desk:
             filing = self.deal_with(kept)
             self.store.keep(filing, self.now())
         except Exception:  # noqa: BLE001 - a poison message must not stop the road; its traceback is kept
-            self.store.stuck(kept.id, traceback.format_exc(), give_up=kept.tries + 1 >= TRIES, at=self.now())
+            give_up = kept.tries + 1 >= TRIES
+            self.store.stuck(kept.id, traceback.format_exc(), give_up=give_up, at=self.now())
+            log.error("message %d: an error of ours, kept whole%s", kept.id, "; set aside" if give_up else "")
             return None
+        how = filing.reason or ("answered" if filing.outgoing else "no answer needed")
+        log.info("message %d from %s: %s, %s", kept.id, filing.sender, filing.state, how)
         return filing
 
     def deal_with(self, kept: Kept) -> Filing:
