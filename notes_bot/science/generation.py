@@ -207,19 +207,25 @@ def _kept(late: Floats, sd: Floats, rate: Floats) -> Floats:
 
 def heat_since_planting(states: Floats, season: Season, days: NDArray[np.int_]) -> Floats:
     """DD5 since planting by the end of given days, for each state, shape (states, days). Never falls with the day."""
-    path = states[:, PATH:] @ _knot_root(season.anchored).T
-    known = np.concatenate([[0.0], KNOTS])
-    full = np.concatenate([np.zeros((len(states), 1)), path], axis=1)
-    count = season.unmeasured[days]
-    right = np.clip(np.searchsorted(known, count, side="left"), 1, len(known) - 1)
-    part = np.clip((count - known[right - 1]) / (known[right] - known[right - 1]), 0.0, 1.0)
-    departure = full[:, right - 1] * (1 - part) + full[:, right] * part
+    departure = states[:, PATH:] @ (_knot_root(season.anchored).T @ _between_knots(season.unmeasured[days]))
     start: Floats | float = season.heat[round(season.planted) - 1] if season.planted >= 1 else 0.0
     if season.planted_sd > 0:
         sown = season.planted + season.planted_sd * states[:, PLANTING]
         start = np.interp(sown - 1, np.arange(len(season.heat)), season.heat)[:, None]
     total = season.heat[days] - start + states[:, [BIAS]] * season.bias_heat[days] + departure
     return np.asarray(np.maximum(total, 0.0))
+
+
+def _between_knots(count: Floats) -> Floats:
+    """Weights that join the knots by straight lines, nothing at 0 days, the last knot's value beyond; (knots, days)."""
+    known = np.concatenate([[0.0], KNOTS])
+    right = np.clip(np.searchsorted(known, count, side="left"), 1, len(KNOTS))
+    part = np.clip((count - known[right - 1]) / (known[right] - known[right - 1]), 0.0, 1.0)
+    weights = np.zeros((len(known), len(count)))
+    place = np.arange(len(count))
+    weights[right - 1, place] = 1 - part
+    weights[right, place] += part
+    return weights[1:]
 
 
 @lru_cache(maxsize=2)
@@ -611,7 +617,8 @@ def forecast(season: Season, after: Posterior, count: int = 256) -> Forecast:
     peak = who.white + _peak_offset(who)
     tan = who.white + _tan_offset(who)
     first = who.white + ndtri(FIRST_SHARE) * who.spread
-    whites, peaks, tans = _days_at(heat, first), _days_at(heat, peak), _days_at(heat, tan)
+    days = _days_at(heat, np.concatenate([first, peak, tan], axis=1))
+    whites, peaks, tans = np.split(days, 3, axis=1)
     roots_end = season.roots_end + season.roots_end_sd * states[:, ROOTS]
     marks = _marks(whites, peaks, tans, roots_end)
     return Forecast(states, who, heat, whites, peaks, tans, roots_end, marks)
@@ -631,10 +638,15 @@ def _peak_offset(who: Cohorts) -> Floats:
 
 
 def _tan_offset(who: Cohorts) -> Floats:
-    """Heat after mean white from which tan and brown outnumber yellow, by Newton's method from the peak on."""
+    """Heat after mean white from which tan and brown outnumber yellow, by Newton's method from the peak on.
+
+    Never before 5 % of the generation have turned tan: where yellow is brief and cysts stay long, tan and brown lead
+    from the start.
+    """
     sd = [np.sqrt(who.spread**2 + who.steps_sd[:, [k]] ** 2) for k in range(3)]
     rate = 1.0 / who.loss[:, None]
     at = _peak_offset(who)
+    floor = who.steps[:, [1]] + ndtri(FIRST_SHARE) * sd[1]
     for _ in range(5):
         z = [(at - who.steps[:, [k]]) / sd[k] for k in range(3)]
         yellow, tan, brown = (ndtr(value) for value in z)
@@ -643,7 +655,7 @@ def _tan_offset(who: Cohorts) -> Floats:
         # More than nothing: tan and brown on the roots (tan - lost) less yellow (yellow - tan).
         more = 2 * tan - yellow - (brown - kept)
         slope = (2 * _bell(z[1]) / sd[1] - _bell(z[0]) / sd[0]) - rate * kept
-        at = at - np.clip(more / np.where(np.abs(slope) > 1e-5, slope, 1e-5), -60.0, 60.0)
+        at = np.maximum(at - np.clip(more / np.where(np.abs(slope) > 1e-5, slope, 1e-5), -100.0, 100.0), floor)
     return np.asarray(at)
 
 
