@@ -452,14 +452,20 @@ def posterior(season: Season, looks: Sequence[Look], with_none: bool = True, cou
         weights = _normalised(log)
     else:
         middle = _normalised(log * _temper(log, 20.0)) @ states[::3, touched]
-        for _ in range(2):
+        middles: list[tuple[Floats, Floats]] = []
+        drawn: list[tuple[Floats, Floats, Floats]] = []
+        for _ in range(3):
             middle, precision = _newton(middle, season, sheet, touched)
-            states, base = _around(middle, precision, touched, count)
-            log, blunder = log_likelihood(states, season, sheet)
-            weights = _normalised(log + base)
-            if _effective(log + base) > 0.08 * count:
+            middles.append((middle, precision))
+            fresh = _around(middle, precision, touched, count)
+            drawn.append((fresh, *log_likelihood(fresh, season, sheet)))
+            # Draws about different middles are pooled: two likely histories of one field each find their own.
+            states, log, blunder = (np.concatenate(part) for part in zip(*drawn, strict=True))
+            log = log + _prior_over_draws(states, middles, touched)
+            if _effective(log) > 0.08 * count:
                 break
-            middle = _normalised((log + base) * _temper(log + base, 20.0)) @ states[:, touched]
+            middle = _normalised(log * _temper(log, 20.0)) @ states[:, touched]
+        weights = _normalised(log)
     doubt = dict(zip(sheet.coloured, np.exp(blunder).T @ weights, strict=True))
     by_look = {id(look): float(doubt.get(i, 0.0)) for i, look in enumerate(used)}
     return Posterior(states, weights, tuple(by_look.get(id(look), 0.0) for look in looks), touched)
@@ -495,29 +501,39 @@ def _newton(middle: Floats, season: Season, sheet: _Sheet, touched: NDArray[np.i
             best, top, precision = middle, here, bent
         move = np.linalg.solve(bent, gradient)
         length = float(np.sqrt((move**2).sum()))
-        if length < 0.1:
+        if length < 0.35:
             break
         middle = middle + move * min(1.0, 1.5 / length)
     return best, precision
 
 
-def _around(middle: Floats, precision: Floats, touched: NDArray[np.int_], count: int) -> tuple[Floats, Floats]:
-    """States about a middle: six tenths narrow, three tenths wide, one tenth prior; with log prior over proposal."""
+_SCALES = (1.05, 1.6)
+"""Six tenths of the states are drawn this wide about a middle, three tenths the second; one tenth is the prior's."""
+
+
+def _around(middle: Floats, precision: Floats, touched: NDArray[np.int_], count: int) -> Floats:
+    """States about a middle: six tenths narrow, three tenths wide, one tenth prior."""
     root = np.linalg.inv(np.linalg.cholesky(precision)).T
     states = even_states(count).copy()
     base = states[:, touched]
-    wide = np.array([1.05, 1.6])
-    parts = np.arange(count) % 10
-    scale = np.where(parts < 6, wide[0], wide[1])[:, None]
-    moved = np.where(parts[:, None] < 9, middle + scale * (base @ root.T), base)
-    states[:, touched] = moved
-    square = (((moved - middle) @ precision) * (moved - middle)).sum(axis=1)
+    parts = (np.arange(count) % 10)[:, None]
+    scale = np.where(parts < 6, *_SCALES)
+    states[:, touched] = np.where(parts < 9, middle + scale * (base @ root.T), base)
+    return states
+
+
+def _prior_over_draws(states: Floats, middles: Sequence[tuple[Floats, Floats]], touched: NDArray[np.int_]) -> Floats:
+    """Log of prior over density of all the draws together: what a state's likelihood is multiplied by."""
+    free = states[:, touched]
+    prior = -0.5 * (free**2).sum(axis=1)
     size = len(touched)
-    half = 0.5 * float(np.linalg.slogdet(precision)[1])
-    prior = -0.5 * (moved**2).sum(axis=1)
-    narrow, broad = (half - size * np.log(w) - 0.5 * square / w**2 for w in wide)
-    proposal = np.logaddexp(np.logaddexp(np.log(0.6) + narrow, np.log(0.3) + broad), np.log(0.1) + prior)
-    return states, np.asarray(prior - proposal)
+    parts = [prior + np.log(0.1 * len(middles))]
+    for middle, precision in middles:
+        square = (((free - middle) @ precision) * (free - middle)).sum(axis=1)
+        half = 0.5 * float(np.linalg.slogdet(precision)[1])
+        for share, scale in zip((0.6, 0.3), _SCALES, strict=True):
+            parts.append(np.log(share) + half - size * np.log(scale) - 0.5 * square / scale**2)
+    return np.asarray(prior - np.logaddexp.reduce(np.stack(parts), axis=0))
 
 
 def _touched(season: Season, looks: Sequence[Look]) -> NDArray[np.int_]:
