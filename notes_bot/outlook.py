@@ -719,8 +719,8 @@ def _basis(
     else:
         stage, seen_on = calendar.roots_from
         facts.append(Fact("roots_end_from_stage", {"stage": stage, "seen": seen_on.isoformat(), "likely": roots}))
-    flushes = generation.flushes(ahead)
-    low_g, mid_g, high_g = (round(float(q)) for q in np.quantile(flushes, (0.1, 0.5, 0.9), method="nearest"))
+    ordered = np.sort(ahead.flushes)
+    low_g, mid_g, high_g = (int(ordered[round(part * (len(ordered) - 1))]) for part in (0.1, 0.5, 0.9))
     facts.append(Fact("generations_expected", {"low": low_g, "likely": mid_g, "high": high_g}))
     hot = int(((soil.mean_c > WARM_SOIL_C) & span & (np.arange(calendar.days) <= calendar.roots.middle)).sum())
     if hot >= 7:

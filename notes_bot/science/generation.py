@@ -207,7 +207,10 @@ def _kept(late: Floats, sd: Floats, rate: Floats) -> Floats:
 
 def heat_since_planting(states: Floats, season: Season, days: NDArray[np.int_]) -> Floats:
     """DD5 since planting by the end of given days, for each state, shape (states, days). Never falls with the day."""
-    departure = states[:, PATH:] @ (_knot_root(season.anchored).T @ _between_knots(season.unmeasured[days]))
+    count = season.unmeasured[days]
+    departure: Floats | float = 0.0
+    if count.any():
+        departure = states[:, PATH:] @ (_knot_root(season.anchored).T @ _between_knots(count))
     start: Floats | float = season.heat[round(season.planted) - 1] if season.planted >= 1 else 0.0
     if season.planted_sd > 0:
         sown = season.planted + season.planted_sd * states[:, PLANTING]
@@ -586,6 +589,8 @@ class Forecast:
     turning_tan: Floats
     roots_end: Floats
     """Shape (states,)."""
+    flushes: NDArray[np.int_]
+    """Generations half of whose females come out white before the roots end, shape (states,)."""
     marks: Marks
 
 
@@ -633,11 +638,12 @@ def forecast(season: Season, after: Posterior, count: int = 256) -> Forecast:
     peak = who.white + _peak_offset(who)
     tan = who.white + _tan_offset(who)
     first = who.white + ndtri(FIRST_SHARE) * who.spread
-    days = _days_at(heat, np.concatenate([first, peak, tan], axis=1))
-    whites, peaks, tans = np.split(days, 3, axis=1)
+    days = _days_at(heat, np.concatenate([first, peak, tan, who.white], axis=1))
+    whites, peaks, tans, halves = np.split(days, 4, axis=1)
     roots_end = season.roots_end + season.roots_end_sd * states[:, ROOTS]
     marks = _marks(whites, peaks, tans, roots_end)
-    return Forecast(states, who, heat, whites, peaks, tans, roots_end, marks)
+    flushes = (halves <= roots_end[:, None]).sum(axis=1)
+    return Forecast(states, who, heat, whites, peaks, tans, roots_end, flushes, marks)
 
 
 def _peak_offset(who: Cohorts) -> Floats:
@@ -813,11 +819,6 @@ def _some(who: Cohorts, some: slice, generations: int = GENERATIONS) -> Cohorts:
 def at_hand(ahead: Forecast, day: float) -> int:
     """The latest generation whose first whites are likelier out than not by a day, at least 1."""
     return max(1, int((ahead.marks.first_white[HALF] <= day).sum()))
-
-
-def flushes(ahead: Forecast) -> Floats:
-    """Generations half of whose white females come out before the roots end, for each state."""
-    return np.asarray((_days_at(ahead.heat, ahead.who.white) <= ahead.roots_end[:, None]).sum(axis=1), dtype=float)
 
 
 def mix(ahead: Forecast, days: NDArray[np.int_]) -> Floats:
