@@ -256,28 +256,34 @@ class Rounds:
         address = self.settings.service.address
         recipient = person.addresses[0]
         by_text = recipient.startswith("+")
-        if by_text and self.settings.texts.mail_gateways:
+        by_file = by_text and not self.settings.texts.mail_gateways
+        if by_text and not by_file:
             recipient = f"{recipient.lstrip('+')}@{self.settings.texts.mail_gateways[0]}"
         stamp = f"{kind}-{person.id}-{today.isoformat()}" + (f"-{self.now():%H%M%S}" if asked else "")
         message_id = new_message_id(
             self.settings.domain, f"{stamp}-{hashlib.sha256(reply.text.encode()).hexdigest()[:8]}"
         )
-        raw = write_mail(
-            Reply(reply.subject, reply.short) if by_text else reply,
-            message_id=message_id,
-            date=self.now(),
-            from_address=address,
-            from_name=self.settings.service.name,
-            to=recipient,
-            reply_to=self.desk.reply_to(person),
-            references=self._thread(field_id, person, today),
-            kind=kind,
+        raw = (
+            reply.short.encode()
+            if by_file
+            else write_mail(
+                Reply(reply.subject, reply.short) if by_text else reply,
+                message_id=message_id,
+                date=self.now(),
+                from_address=address,
+                from_name=self.settings.service.name,
+                to=recipient,
+                reply_to=self.desk.reply_to(person),
+                references=self._thread(field_id, person, today),
+                kind=kind,
+            )
         )
         return Outgoing(
             kind=kind,
-            door="text" if by_text and not self.settings.texts.mail_gateways else "mail",
+            door="text" if by_file else "mail",
             recipient=recipient,
-            envelope_from=self.desk.bounces_to(message_id),
+            # A text file is named after it, so that a repeat after a crash replaces the first.
+            envelope_from=stamp if by_file else self.desk.bounces_to(message_id),
             message_id=message_id,
             raw=raw,
             body=reply.short if by_text else reply.text,

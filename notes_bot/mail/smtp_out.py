@@ -364,7 +364,11 @@ def _message_name(raw: bytes) -> str:
 
 @dataclass(frozen=True, slots=True)
 class TextFolder:
-    """Replies to text messages, one file each, for a gateway's daemon to pick up (``OUT<number>_<name>.txt``)."""
+    """Replies to text messages, one file each, for a gateway's daemon to pick up.
+
+    The name is ``OUTC<date>_<time>_<serial>_<number>_<mark>.txt``, as gammu-smsd wants it to find number and
+    mark; date and time only order its queue, so they are zeros and the mark decides.
+    """
 
     path: Path
 
@@ -374,7 +378,7 @@ class TextFolder:
             return Sending("never", f"{recipient!r} is no number", whose="person")
         mark = re.sub(r"[^A-Za-z0-9]+", "", envelope_from)[:40] or "note"
         try:
-            write_whole(self.path / f"OUT{recipient}_{mark}.txt", raw)
+            write_whole(self.path / f"OUTC00000000_000000_00_{recipient}_{mark}.txt", raw)
         except OSError as error:
             return Sending("later", f"{type(error).__name__}: {error}", way_down=True)
         return Sending("sent")
