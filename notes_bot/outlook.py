@@ -705,9 +705,11 @@ def _basis(
         facts.append(Fact("visits_used", {"count": len(looks), "with_colours": coloured, "none_seen": none}))
     else:
         facts.append(Fact("no_visits"))
-    for look, doubt in zip(looks, after.doubt, strict=True):
+    # The visit's own day, not its place in the arrays: a visit long after the roots is held at their last day.
+    looked = [visit.on for visit in visits if _look(visit, calendar) is not None]
+    for on, doubt in zip(looked, after.doubt, strict=True):
         if doubt > 0.5:
-            facts.append(Fact("counts_disagree", {"seen": iso(look.day), "doubt": round(doubt, 2)}))
+            facts.append(Fact("counts_disagree", {"seen": on.isoformat(), "doubt": round(doubt, 2)}))
     if history.resistance == "resistant":
         facts.append(Fact("resistant_variety"))
     if not (soil.measured_soil & span).any():

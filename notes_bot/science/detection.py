@@ -423,6 +423,7 @@ def overlooked(look: Look, chance: float = 0.5) -> float:
     return math.exp(float(optimize.brentq(missed, low, high, xtol=1e-3)))
 
 
+@lru_cache(maxsize=1024)
 def plants_to_dig(
     confidence: float, recovery: Beta, places: int = 4, intensity: Intensity | float = LIGHT, most: int = 400
 ) -> int | None:
