@@ -76,6 +76,7 @@ def _parser() -> argparse.ArgumentParser:
     weather.add_argument("--settings", type=Path, default=Path("notes-bot.toml"))
     weather.add_argument("--field", default="", help="the field it is for; all fields if left out")
     weather.add_argument("--units", choices=("C", "F"), default="", help="when the file does not say")
+    weather.add_argument("--station", default="", help="which one, when the file holds several")
     weather.set_defaults(run=_weather)
     return parser
 
@@ -257,22 +258,25 @@ def _check(chosen: argparse.Namespace) -> int:
 
 
 def _weather(chosen: argparse.Namespace) -> int:
+    from notes_bot.reply import say
     from notes_bot.settings import SettingsWrong, read_settings
     from notes_bot.store import Store
-    from notes_bot.weather import WeatherWrong, read_temperatures
+    from notes_bot.weather import WeatherWrong, open_temperatures
 
     try:
         settings = read_settings(chosen.settings)
-        days = read_temperatures(chosen.file, units=chosen.units or None)
+        record = open_temperatures(chosen.file, units=chosen.units or None, station=chosen.station or None)
     except (SettingsWrong, WeatherWrong) as error:
         return _wrong(str(error))
     settings.service.folder.mkdir(parents=True, exist_ok=True)
     store = Store(settings.database)
     try:
-        store.keep_temperatures(chosen.field.casefold() or "*", days, chosen.file.name)
+        store.keep_temperatures(chosen.field.casefold() or "*", record.days, chosen.file.name)
     finally:
         store.close()
-    print(f"{len(days)} days from {chosen.file} kept for {chosen.field or 'all fields'}")
+    print(f"{len(record.days)} days from {chosen.file} kept for {chosen.field or 'all fields'}")
+    for repair in record.repairs:
+        print("mended: " + say(repair, "en"))
     return 0
 
 

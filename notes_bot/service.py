@@ -18,6 +18,8 @@ from dataclasses import dataclass, field, replace
 from datetime import datetime, timedelta
 from pathlib import Path
 
+import httpx
+
 from notes_bot.desk import Desk
 from notes_bot.mail.drop_in import DropFolder
 from notes_bot.mail.identity import Accept, dns_lookup
@@ -26,11 +28,14 @@ from notes_bot.mail.smtp_out import Folder, Relay, Sending, TextFolder, Way
 from notes_bot.rounds import Rounds
 from notes_bot.settings import Settings, secret
 from notes_bot.store import ImapPlaces, Inbox, Outbox, Queued, Store, Turn
-from notes_bot.weather import WeatherWrong, read_temperatures
+from notes_bot.weather import WeatherWrong, live_temperatures, read_temperatures
 
 TICK_SECONDS = 1.0
 """How long the desk waits for a new message before it looks at the clock again."""
 OUTBOX_SECONDS = 0.5
+WEATHER_SECONDS = 6 * 3600.0
+WEATHER_PACE_SECONDS = 1.0
+"""Between two questions to a public service."""
 REFUSALS_TO_UNREACHABLE = 2
 """An address that refuses this many mails in a row for good is given up until a supervisor is told."""
 
@@ -181,6 +186,8 @@ class Service:
             drop = DropFolder(folder_in, parts.inbox.keep, now=self.now)
             self._run("texts", lambda: self._every(1.0, drop.turn))
             self.say(f"taking text messages from {folder_in}")
+        if self.settings.live_weather.on:
+            self._run("weather", lambda: self._every(WEATHER_SECONDS, self._weather))
         leaves = (
             f"to files in {self.settings.outbox_folder}"
             if self.settings.mail_out.way == "folder"
@@ -244,6 +251,28 @@ class Service:
                     self._give_up(lost.person_id)
 
         self._every(OUTBOX_SECONDS, post)
+
+    def _weather(self) -> None:
+        """Fetch recent and forecast days for every field with a place; fields close together share one question."""
+        store = Store(self.settings.database)
+        agent = f"notes_bot ({self.settings.live_weather.contact or self.settings.service.address})"
+        try:
+            known = [f for crew in store.crews() for f in store.fields(crew) if f.latitude is not None]
+            spots = {(round(f.latitude or 0.0, 1), round(f.longitude or 0.0, 1)) for f in known}
+            with httpx.Client(headers={"User-Agent": agent}, follow_redirects=True) as client:
+                for spot in sorted(spots):
+                    if self._stop.wait(WEATHER_PACE_SECONDS):
+                        return
+                    try:
+                        days = live_temperatures(*spot, self.now().date(), client)
+                    except WeatherWrong as error:
+                        self.say(f"no live temperatures for {spot[0]}, {spot[1]}: {error}")
+                        continue
+                    for f in known:
+                        if (round(f.latitude or 0.0, 1), round(f.longitude or 0.0, 1)) == spot:
+                            store.keep_temperatures(f.name.casefold(), days, "live")
+        finally:
+            store.close()
 
     def _give_up(self, person_id: int | None) -> None:
         """Nothing more is sent to a person whose address refuses it; the digest says so."""

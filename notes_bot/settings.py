@@ -116,6 +116,15 @@ class WeatherFile:
 
 
 @dataclass(frozen=True, slots=True)
+class LiveWeather:
+    """Temperatures fetched from public services for fields with a place."""
+
+    on: bool = False
+    contact: str = ""
+    """A mail address named to the services, as they ask for."""
+
+
+@dataclass(frozen=True, slots=True)
 class Settings:
     """Everything the service is told, checked."""
 
@@ -125,6 +134,7 @@ class Settings:
     texts: Texts = field(default_factory=Texts)
     mail_out: MailOut = field(default_factory=MailOut)
     trust: Trust = field(default_factory=Trust)
+    live_weather: LiveWeather = field(default_factory=LiveWeather)
     weather: tuple[WeatherFile, ...] = ()
     people: tuple[Person, ...] = ()
     fields: tuple[Field, ...] = ()
@@ -179,6 +189,7 @@ def settings_from(data: Mapping[str, Any], base: Path) -> Settings:
         texts=_section(Texts, data.get("texts", {}), "texts", base, wrong),
         mail_out=_section(MailOut, data.get("mail_out", {}), "mail_out", base, wrong),
         trust=_section(Trust, data.get("trust", {}), "trust", base, wrong),
+        live_weather=_section(LiveWeather, data.get("live_weather", {}), "live_weather", base, wrong),
         weather=tuple(
             _section(WeatherFile, row, f"weather {n}", base, wrong)
             for n, row in enumerate(_rows(data, "weather", wrong), start=1)
@@ -439,6 +450,10 @@ way = "folder"                     # each answer is an .eml file in the outbox f
 [trust]
 # relays = ["mx.crew.example"]     # names whose Authentication-Results are believed
 check_dkim = true
+
+# [live_weather]                   # recent and forecast days from public services, for fields with a place
+# on = true
+# contact = "keeper@crew.example"  # the services ask whom to write to
 
 # [[weather]]                      # temperature files, read at start; without any, built-in normals are used
 # path = "weather.csv"             # date,tmin,tmax

@@ -16,8 +16,12 @@ from pathlib import Path
 import pytest
 
 from notes_bot import clock
-from notes_bot.settings import STARTER
+from notes_bot.model import DayTemperature, Field
+from notes_bot.service import Service
+from notes_bot.settings import STARTER, Settings
+from notes_bot.settings import Service as ServiceSettings
 from notes_bot.store import Store
+from notes_bot.weather import WeatherWrong
 
 
 class Running:
@@ -163,3 +167,35 @@ def test_a_port_that_is_taken_is_told_in_one_line(service, tmp_path_factory):
 
     assert done.returncode == 2
     assert "set another mail_in.port" in done.stderr
+
+
+def test_neighbouring_fields_share_one_question_to_the_weather_service(tmp_path, monkeypatch):
+    """Two fields in one tenth of a degree cost one question; a service that fails for another place stops nothing."""
+    fields = (
+        Field(1, "Near", "crew", latitude=42.01, longitude=-93.62),
+        Field(2, "Nearer", "crew", latitude=42.02, longitude=-93.63),
+        Field(3, "Far", "crew", latitude=45.0, longitude=-96.0),
+        Field(4, "Nowhere", "crew"),
+    )
+    settings = Settings(service=ServiceSettings(folder=tmp_path), fields=fields)
+    store = Store(settings.database)
+    store.adopt((), fields)
+    asked = []
+
+    def answer(latitude, longitude, today, client):
+        asked.append((latitude, longitude))
+        if latitude > 44:
+            raise WeatherWrong("no answer")
+        return (DayTemperature(today, 14.0, 27.0),)
+
+    monkeypatch.setattr("notes_bot.service.live_temperatures", answer)
+    monkeypatch.setattr("notes_bot.service.WEATHER_PACE_SECONDS", 0.0)
+    said = []
+    Service(settings, clock.now, said.append)._weather()
+    day = clock.today()
+
+    assert asked == [(42.0, -93.6), (45.0, -96.0)]
+    assert store.temperatures("near", day, day) == store.temperatures("nearer", day, day) != ()
+    assert store.temperatures("far", day, day) == ()
+    assert said == ["no live temperatures for 45.0, -96.0: no answer"]
+    store.close()
