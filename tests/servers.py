@@ -12,6 +12,7 @@ import shutil
 import signal
 import socket
 import subprocess
+import tempfile
 import threading
 import time
 from collections.abc import Callable, Iterator, Mapping
@@ -63,6 +64,13 @@ def answers(port: int) -> bool:
         return False
 
 
+def open_folder() -> Path:
+    """A folder that the servers' own users may enter; pytest's are root's alone."""
+    folder = Path(tempfile.mkdtemp(prefix="notes-bot-test-"))
+    folder.chmod(0o755)
+    return folder
+
+
 def end(process: subprocess.Popen[bytes]) -> None:
     """Stop a process that we started."""
     if process.poll() is None:
@@ -82,7 +90,6 @@ class Postfix:
 
     def __init__(
         self,
-        folder: Path,
         deliver_to: int,
         *,
         domain: str = "crew.example",
@@ -93,11 +100,10 @@ class Postfix:
         self.program = need("postfix", "postfix")
         need("postqueue", "postfix")
         self.port = free_port()
-        self.folder = folder
+        self.folder = folder = open_folder()
         self.etc = folder / "etc"
         for name in ("etc", "spool", "lib"):
-            (folder / name).mkdir(parents=True)
-        folder.chmod(0o755)
+            (folder / name).mkdir()
         shutil.chown(folder / "lib", "postfix")
         routes = {domain: deliver_to, **(others or {})}
         table = ", ".join(f"{{ {name} = smtp:[127.0.0.1]:{port} }}" for name, port in routes.items())
@@ -144,10 +150,11 @@ class Postfix:
             [self.program, "-c", str(self.etc), "start-fg"], stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL
         )
         try:
-            wait_for(lambda: answers(self.port), said=f"postfix did not start: {self.log()}")
+            wait_for(lambda: answers(self.port))
         except TimeoutError:
+            log = self.log()
             self.stop()
-            raise
+            raise TimeoutError(f"postfix did not start: {log}") from None
 
     def log(self) -> str:
         log = self.folder / "mail.log"
@@ -163,22 +170,20 @@ class Postfix:
     def stop(self) -> None:
         subprocess.run([self.program, "-c", str(self.etc), "stop"], capture_output=True, check=False)
         end(self.process)
+        shutil.rmtree(self.folder, ignore_errors=True)
 
 
 class Dovecot:
     """IMAP on :attr:`imap`, delivery by LMTP on :attr:`lmtp`; any user, password ``secret``."""
 
-    def __init__(self, folder: Path) -> None:
+    def __init__(self) -> None:
         program = need("dovecot", "dovecot-imapd")
         if not Path("/usr/lib/dovecot/lmtp").exists():
             pytest.skip("dovecot-lmtpd is not installed (apt-get install dovecot-lmtpd)")
         self.imap, self.lmtp = free_port(), free_port()
-        self.folder = folder
-        (folder / "mail").mkdir(parents=True)
+        self.folder = folder = open_folder()
+        (folder / "mail").mkdir()
         (folder / "mail").chmod(0o777)
-        for parent in (folder, *folder.parents):
-            if parent.owner() == "root" and str(parent).startswith("/tmp/"):
-                parent.chmod(parent.stat().st_mode | 0o055)
         (folder / "dovecot.conf").write_text(
             f"base_dir = {folder}/run\nstate_dir = {folder}/run\nlog_path = {folder}/dovecot.log\n"
             "protocols = imap lmtp\nlisten = 127.0.0.1\nssl = no\ndisable_plaintext_auth = no\n"
@@ -204,7 +209,7 @@ class Dovecot:
         try:
             wait_for(lambda: answers(self.imap) and answers(self.lmtp), said="dovecot did not start")
         except TimeoutError:
-            self.stop()
+            end(self.process)
             log = self.folder / "dovecot.log"
             raise TimeoutError(log.read_text() if log.exists() else "dovecot did not start") from None
 
@@ -229,7 +234,12 @@ class Dovecot:
         return found
 
     def stop(self) -> None:
+        """Stop; the mailboxes stay for :meth:`start`."""
         end(self.process)
+
+    def remove(self) -> None:
+        self.stop()
+        shutil.rmtree(self.folder, ignore_errors=True)
 
 
 class ModemDaemon:
@@ -351,7 +361,7 @@ def running(server: Any) -> Iterator[Any]:
     try:
         yield server
     finally:
-        server.stop()
+        getattr(server, "remove", server.stop)()
 
 
 SIGKILL, SIGSTOP, SIGCONT = signal.SIGKILL, signal.SIGSTOP, signal.SIGCONT

@@ -29,10 +29,10 @@ def note(number: int) -> bytes:
 
 
 @pytest.fixture(scope="module")
-def dovecot(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Dovecot]:
-    server = Dovecot(tmp_path_factory.mktemp("dovecot"))
+def dovecot() -> Iterator[Dovecot]:
+    server = Dovecot()
     yield server
-    server.stop()
+    server.remove()
 
 
 class Kept:
