@@ -342,8 +342,8 @@ class History:
     found_before: bool | None = None
     """True when females, cysts or eggs were ever found in this field in earlier seasons."""
     infested_prior: float | None = None
-    """Chance (0-1) of infestation before this season where the crew knows better than even: from the neighbours, a county
-    survey, a soil test. ``found_before`` wins over it."""
+    """Chance (0-1) of infestation before this season where the crew knows better than even: from the neighbours, a
+    county survey, a soil test. ``found_before`` wins over it."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -134,7 +134,8 @@ SEASON = (
         "next_generation_two_fields",
         _at(7, 13, 11, 20),
         FIRST,
-        "Kestrel 7/13 R2 shovel + bucket 8 dug 38 white 11 yel, moist\nTinkers 7/13 R2 moist shovel 8 dug: 9 white 3 yel",
+        "Kestrel 7/13 R2 shovel + bucket 8 dug 38 white 11 yel, moist\n"
+        "Tinkers 7/13 R2 moist shovel 8 dug: 9 white 3 yel",
         clients.iphone_reply,
         {"subject": "Re: Looks due"},
     ),
