@@ -102,6 +102,13 @@ def test_a_loopback_listener_believes_only_loopback_and_only_when_told_to() -> N
     assert not proof(MAIL, Accept(loopback=True), peer="127.0.0.1", door="imap").holds
 
 
+def test_mail_that_a_server_in_front_has_handed_on_is_not_believed_for_its_way() -> None:
+    """A mail server set up later on the same machine must not open the door to the whole world."""
+    handed_on = b"Received: from anywhere by mx.crew.example; Mon, 6 Jul 2026 14:02:12 -0500\r\n" + MAIL
+
+    assert not proof(handed_on, Accept(loopback=True), peer="127.0.0.1").holds
+
+
 def test_nobody_is_proved_without_a_clear_sender() -> None:
     """Two From lines: no sender, no proof, whatever else holds."""
     assert not proof(b"From: evil@x.example\r\n" + MAIL, Accept(loopback=True), peer="127.0.0.1").holds

@@ -47,7 +47,8 @@ class Accept:
     """What counts as proof here."""
 
     loopback: bool = False
-    """A mail that reached the SMTP listener from ``private`` is believed: only where strangers cannot."""
+    """A mail handed to the SMTP listener from ``private`` is believed, where strangers cannot do that. A mail
+    with a Received line has come through another server, which may take mail from anybody: not believed."""
     private: tuple[str, ...] = ("127.0.0.0/8", "::1/128")
     """Networks for ``loopback``."""
     drop: bool = True
@@ -88,10 +89,12 @@ def prove(
         return Proof("none", "the From line names no single plain address")
     if door == "drop":
         return Proof("private_listener", "drop folder") if accept.drop else Proof("none", "drop folder not believed")
-    if accept.loopback and door == "smtp" and _within(peer, accept.private):
-        return Proof("private_listener", peer)
     why: list[str] = []
     heads = read_headers(raw)
+    if accept.loopback and door == "smtp" and _within(peer, accept.private):
+        if not heads.has("received"):
+            return Proof("private_listener", peer)
+        why.append("handed on by another server: strangers may reach it")
     domain = message.sender.rpartition("@")[2] if "@" in message.sender else _from_domain(heads)
     for proof in (
         _by_token(message, accept),
