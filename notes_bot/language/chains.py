@@ -9,7 +9,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, NamedTuple
 
 if TYPE_CHECKING:
-    from notes_bot.language.lexer import Draft, Word
+    from notes_bot.language.tokens import Draft, Word
 
 CHAIN = frozenset(["NUMBER", "COLOUR", "PLANTS", "FEMALES", "TOTAL", "EACH", "DUG", "NODULES", "PH", "POTASSIUM", "OVER"])
 ALONE = {
@@ -49,7 +49,7 @@ class _Way(NamedTuple):
 
 def bind(words: list[Word], draft: Draft) -> list[Word]:
     """The words with BREAKs put where clauses end, free text joined, and doubtful chains asked about."""
-    from notes_bot.language.lexer import Word
+    from notes_bot.language.tokens import Word
 
     out: list[Word] = []
     words = _join_text(words, draft)
@@ -140,7 +140,7 @@ def _expected(words: list[Word]) -> frozenset[int]:
 
 def _items(chain: list[Word]) -> list[_Item]:
     """Nouns and runs of numbers; a colon or a lone comma ends a run, a comma list of three and more is one run."""
-    from notes_bot.language.lexer import Word
+    from notes_bot.language.tokens import Word
 
     words: list[Word] = []
     for n, word in enumerate(chain):
@@ -336,7 +336,7 @@ def _free(items: list[_Item], n: int, before: Word | None, text: str) -> bool:
 
 
 def _emit(chain: list[Word], before: Word | None, expected: frozenset[int], draft: Draft, out: list[Word]) -> None:
-    from notes_bot.language.lexer import Word
+    from notes_bot.language.tokens import Word
 
     items = _items(chain)
     best = _solve(items, before, draft.text, expected)

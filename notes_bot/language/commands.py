@@ -1,266 +1,240 @@
-"""What is asked rather than noted: lines that are commands, and short replies that correct, choose or move."""
+"""What is asked rather than noted: a line that starts (or ends) with a word for it.
+
+Notes are free prose and go through the grammar; what is asked is one short line, so a table of first words and one
+small method each is the whole of it. A line that turns out to hold a note is left to the note.
+"""
 
 from __future__ import annotations
 
 import re
-from datetime import timedelta
-from typing import TYPE_CHECKING, Any
+from typing import Any
 
-from notes_bot.language.days import DayWritten, coming_day, past_day
-from notes_bot.language.facts import Fact, parse
-from notes_bot.language.lexer import Draft, day_words, number_words, written
-from notes_bot.language.mistakes import place
+from notes_bot.language.context import Context
+from notes_bot.language.corrections import correction
+from notes_bot.language.days import past_day
+from notes_bot.language.joining import day_words, is_any, number_words
+from notes_bot.language.naming import written
 from notes_bot.language.pieces import Piece
-from notes_bot.language.words import table
-from notes_bot.model import Command
+from notes_bot.language.words import Table, table
 
-if TYPE_CHECKING:
-    from notes_bot.language.reader import _Message
-
-_DROP = frozenset(
-    ["please", "pls", "now", "today", "doing", "looking", "going", "field", "lote", "talhao", "field's", "anything", "new", "the", "for", "of", "on", "about", "de", "do", "da", "del", "el", "la", "sobre", "por", "favor", "note", "nota", "last"]
-)
-_STRONG_CORRECT = frozenset(
-    (
-        "should be",
-        "should have been",
-        "should read",
-        "meant",
-        "i meant",
-        "meant to say",
-        "debe ser",
-        "quise decir",
-        "deve ser",
-        "quis dizer",
-        "deberia ser",
-        "deveria ser",
-    )
-)
-_NOTE_WORDS = frozenset(["DUG", "PLANTS", "NONE", "NOT_LOOKED", "COLOUR", "FEMALES", "MOISTURE", "TOOL", "SOAKED"])
+LONGEST_NAME = 6
+PROPERTIES = frozenset({"NEAR", "PLANTED", "VARIETY", "RESISTANCE", "SOURCE", "PLACE", "ALIAS"})
+MM = {"mm": 1.0, "cm": 10.0, "tenths": 2.54, "in": 25.4, "inch": 25.4, "inches": 25.4, "pulgadas": 25.4}
+ACRES_PER_HECTARE = 2.47105
 
 
-def take(message: _Message, pieces: list[Piece]) -> list[Piece]:
-    """Commands of the message, line by line; what is left is notes."""
+def take(context: Context, pieces: list[Piece]) -> list[Piece]:
+    """Commands of the message, line by line, into the context; the pieces that are left are notes."""
     rest: list[Piece] = []
-    line: list[Piece] = []
-    for piece in [*pieces, None]:
-        if piece is not None and piece.kind != "line":
-            line.append(piece)
-            continue
+    for line in _lines(pieces):
         content = _content(line)
-        if not (content and _Line(message, content).take()):
+        if not (content and Line(context, content).take()):
             rest.extend(line)
-            if piece is not None:
-                rest.append(piece)
-        elif piece is not None:
-            rest.append(piece)
-        line = []
-    return rest if any(p.kind != "line" for p in rest) else []
+        elif line[-1].kind == "line":
+            rest.append(line[-1])
+    return rest if any(piece.kind != "line" for piece in rest) else []
+
+
+def _lines(pieces: list[Piece]) -> list[list[Piece]]:
+    lines: list[list[Piece]] = [[]]
+    for piece in pieces:
+        lines[-1].append(piece)
+        if piece.kind == "line":
+            lines.append([])
+    return [line for line in lines if line]
 
 
 def _content(line: list[Piece]) -> list[Piece]:
-    """A line without greetings before it and signs after it."""
+    """A line without greetings and "please" before it and stops behind it."""
     first, last = 0, len(line)
-    while last > first and (
-        line[last - 1].kind == "break" or (line[last - 1].kind == "sign" and line[last - 1].text != "?")
-    ):
+    while last > first and (line[last - 1].kind in ("break", "line") or (line[last - 1].kind == "sign" and line[last - 1].text != "?")):
         last -= 1
-    while first < last and (
-        line[first].kind in ("break",)
-        or (
-            line[first].types.keys() & {"COURTESY"}
-            and first + 1 < last
-            and "HELP" not in line[first].types
-            and line[first + 1].kind == "break"
-        )
-    ):
+    while first < last - 1 and (line[first].kind == "break" or _greets(line, first, last)):
         first += 1
     return line[first:last]
 
 
-class _Line:
-    def __init__(self, message: _Message, pieces: list[Piece]) -> None:
-        self.m = message
-        self.asked = pieces[-1].text == "?" and len(pieces) > 1
+def _greets(line: list[Piece], i: int, last: int) -> bool:
+    if "COURTESY" not in line[i].types or "HELP" in line[i].types or i + 1 >= last:
+        return False
+    return line[i + 1].kind == "break" or line[i].text in ("please", "pls", "por favor")
+
+
+class Line:
+    """One line that may be a command."""
+
+    def __init__(self, context: Context, pieces: list[Piece]) -> None:
+        self.context = context
+        self.made: Table = table(context.language)
+        self.asked = len(pieces) > 1 and pieces[-1].text == "?"
         while len(pieces) > 1 and pieces[-1].text == "?":
             pieces = pieces[:-1]
         self.ps = pieces
         self.start, self.end = pieces[0].start, pieces[-1].end
 
     def emit(self, kind: str, **args: Any) -> bool:
-        given = {key: value for key, value in args.items() if value is not None}
-        self.m.commands.append(Command(kind, given, place(self.m.text, self.start, self.end)))
-        return True
+        """The line is this command."""
+        return self.context.command(kind, self.start, self.end, **args)
 
     def has(self, i: int, *types: str) -> bool:
-        return i < len(self.ps) and not self.ps[i].types.keys().isdisjoint(types)
+        """Can the piece at i be a word of one of these kinds?"""
+        return i < len(self.ps) and is_any(self.ps[i], types)
+
+    def quiet(self, i: int = 0) -> bool:
+        """Is the word at i an everyday word that asks nothing by itself?"""
+        return self.made.has("quiet_command", self.ps[i].text)
 
     def name(self, i: int, last: int | None = None) -> str | None:
-        """The words from i on as a field's name."""
+        """The words from i on as a field's name, little words around it left out."""
         ps = self.ps[i:last]
-        while ps and (
-            ps[0].kind in ("sign", "break") or (ps[0].text in _DROP and len(ps) >= 1 and "FIELD" not in ps[0].types)
-        ):
+        while ps and (ps[0].kind in ("sign", "break") or (self.made.has("around_name", ps[0].text) and "FIELD" not in ps[0].types)):
             ps = ps[1:]
-        while ps and (
-            ps[-1].kind in ("sign", "break")
-            or ps[-1].text in _DROP
-            or "FIELD_WORD" in ps[-1].types
-            or ("COURTESY" in ps[-1].types and len(ps) > 1)
-        ):
+        while ps and (ps[-1].kind in ("sign", "break") or self._trailing(ps)):
             ps = ps[:-1]
-        if not ps or len(ps) > 6:
+        if not 0 < len(ps) <= LONGEST_NAME:
             return None
-        return written(self.m.text, ps[0].start, ps[-1].end) or None
+        return written(self.context.text, ps[0].start, ps[-1].end) or None
 
-    def _noted(self, i: int) -> bool:
-        """Does a note follow rather than a name?"""
+    def _trailing(self, ps: list[Piece]) -> bool:
+        last = ps[-1]
+        return (
+            (self.made.has("around_name", last.text) and "FIELD" not in last.types)
+            or "FIELD_WORD" in last.types
+            or ("COURTESY" in last.types and len(ps) > 1)
+        )
+
+    def noted(self, i: int) -> bool:
+        """Does a note follow from i rather than a name?"""
         for n in range(i, len(self.ps)):
             piece = self.ps[n]
             if piece.kind in ("stage", "day", "series", "range"):
                 return True
             if piece.kind == "number" and self.has(n + 1, "PLANTS", "COLOUR", "FEMALES", "UNIT", "DUG"):
                 return True
-            if piece.types.keys() & {"DUG", "NONE", "NOT_LOOKED"} and "FIELD" not in piece.types:
+            if is_any(piece, ("DUG", "NONE", "NOT_LOOKED")) and "FIELD" not in piece.types:
                 return True
         return False
 
     def take(self) -> bool:
+        """Read the line as a command; false when it is none."""
         first = self.ps[0].types
-        size = len(self.ps)
-        if "FIELD" in first and size == 1:
+        if "FIELD" in first and len(self.ps) == 1:
             return self.asked and self.emit("state", field=self.name(0))
-        for kind, method in _FIRST.items():
+        for kind, method in FIRST.items():
             if kind in first and getattr(self, method)():
                 return True
-        if self._correction() or self._eggs() or self._late_word():
-            return True
-        if (
-            self.asked
-            and size <= 4
-            and not self._noted(0)
-            and all(not p.entries or "FIELD" in p.types for p in self.ps)
-            and all(p.kind in ("word", "number") for p in self.ps)
-        ):
-            return self.emit("state", field=self.name(0))
-        return False
+        return correction(self.context, self.ps) or self._eggs() or self._name_first() or self._just_asked()
 
-    def _late_word(self) -> bool:
-        """ "kestrel status", "kestrel history": the name first."""
+    def _name_first(self) -> bool:
+        """"kestrel status", "kestrel history"."""
         last = self.ps[-1]
-        if not 2 <= len(self.ps) <= 5 or self._noted(0):
+        if not 2 <= len(self.ps) <= 5 or self.noted(0) or self.quiet(-1):
             return False
-        for type_, kind in (
-            ("STATE", "state"),
-            ("HISTORY", "history"),
-            ("PICTURE", "picture"),
-            ("MUTE", "mute"),
-            ("RESUME", "resume"),
-        ):
-            if (
-                type_ in last.types
-                and last.text not in ("show", "log", "info", "in", "en")
-                and (not self.ps[0].entries or "FIELD" in self.ps[0].types)
-            ):
-                return self.emit(kind, field=self.name(0, len(self.ps) - 1))
+        if self.ps[0].entries and "FIELD" not in self.ps[0].types:
+            return False
+        for kind in ("STATE", "HISTORY", "PICTURE", "MUTE", "RESUME"):
+            if kind in last.types:
+                return self.emit(kind.lower(), field=self.name(0, len(self.ps) - 1))
         return False
 
-    # one method a command; False means "not this after all"
-
-    def help(self) -> bool:
-        if len(self.ps) == 1:
-            return self.emit("help")
-        if len(self.ps) > 4 or self._noted(1):
-            return False
-        for piece in self.ps[1:]:
-            if "TOPIC" in piece.types:
-                return self.emit("help", topic=piece.types["TOPIC"].value)
-        return self.emit("help", topic=self.name(1))
-
-    def undo(self) -> bool:
-        if len(self.ps) > 5 or self._noted(1):
-            return False
-        if len(self.ps) > 1 and any(not p.entries and p.kind == "word" for p in self.ps[1:]) and len(self.ps) > 4:
-            return False
-        return self.emit("take_back", field=self.name(1))
+    def _just_asked(self) -> bool:
+        """"kestrel?"."""
+        named = all(p.kind in ("word", "number") and (not p.entries or "FIELD" in p.types) for p in self.ps)
+        return self.asked and named and len(self.ps) <= 4 and self.emit("state", field=self.name(0))
 
     def _about(self, kind: str, needed: bool) -> bool:
-        if len(self.ps) > 7 or self._noted(1):
+        if len(self.ps) > LONGEST_NAME + 1 or self.noted(1):
             return False
         name = self.name(1)
-        if name is None and needed:
-            if len(self.ps) > 1:
-                return False
-            self.m.complain("which_field", self.start, self.end)
-            return True
-        return self.emit(kind, field=name)
+        if name is not None or not needed:
+            return self.emit(kind, field=name)
+        if len(self.ps) > 1 or self.quiet():
+            return False
+        self.context.complain("which_field", self.start, self.end)
+        return True
+
+    # --- one method a first word; false means "not this after all"
+
+    def help(self) -> bool:
+        """help; help counts."""
+        if len(self.ps) == 1:
+            return self.emit("help")
+        if len(self.ps) > 4 or self.noted(1):
+            return False
+        topic = next((p.types["TOPIC"].value for p in self.ps[1:] if "TOPIC" in p.types), None)
+        return self.emit("help", topic=topic or self.name(1))
+
+    def undo(self) -> bool:
+        """undo; undo kestrel."""
+        return len(self.ps) <= 5 and not self.noted(1) and self.emit("take_back", field=self.name(1))
 
     def state(self) -> bool:
-        if self.ps[0].text in ("info", "show") and len(self.ps) == 1:
-            return False
+        """state kestrel; how is kestrel doing?"""
         return self._about("state", needed=True)
 
     def history(self) -> bool:
+        """history kestrel."""
         return self._about("history", needed=True)
 
     def picture(self) -> bool:
-        if (
-            self.ps[0].text in ("plot", "draw", "picture")
-            and len(self.ps) > 1
-            and not (self.has(1, "FIELD") or not self.ps[1].entries)
-        ):
+        """chart kestrel."""
+        if self.quiet() and not (self.has(1, "FIELD") or (len(self.ps) > 1 and not self.ps[1].entries)):
             return False
         return self._about("picture", needed=True)
 
     def mute(self) -> bool:
+        """mute; mute kestrel."""
         return self._about("mute", needed=False)
 
     def resume(self) -> bool:
+        """resume; resume kestrel."""
         return self._about("resume", needed=False)
 
     def due(self) -> bool:
-        return len(self.ps) <= 2 and not self._noted(1) and all(p.entries for p in self.ps) and self.emit("due")
+        """due; what's due today."""
+        return len(self.ps) <= 2 and all(p.entries or p.kind == "day" for p in self.ps) and self.emit("due")
 
     def digest(self) -> bool:
+        """digest."""
         return len(self.ps) == 1 and self.emit("digest")
 
     def skip(self) -> bool:
+        """skip."""
         return len(self.ps) == 1 and self.emit("move", skip=True)
 
     def language(self) -> bool:
-        for i, piece in enumerate(self.ps[:4]):
-            if (
-                "LANGUAGE_NAME" in piece.types
-                and i <= 3
-                and len(self.ps) <= 4
-                and (i > 0 or (len(piece.text) > 3 and len(self.ps) <= 2))
-            ):
-                if i > 0 and not all(
-                    self.ps[k].types.keys() & {"LANGUAGE", "LINK", "MOVE"} or self.ps[k].kind == "sign"
-                    for k in range(i)
-                ):
-                    return False
-                return self.emit("language", language=piece.types["LANGUAGE_NAME"].value)
-        return False
+        """language spanish; español; in english please."""
+        named = [n for n, piece in enumerate(self.ps) if "LANGUAGE_NAME" in piece.types]
+        if len(named) != 1 or len(self.ps) > 4:
+            return False
+        n = named[0]
+        lead = all(is_any(p, ("LANGUAGE", "LINK", "MOVE")) or p.kind == "sign" for p in self.ps[:n])
+        tail = all(is_any(p, ("COURTESY",)) for p in self.ps[n + 1 :])
+        if not (lead and tail) or (n == 0 and len(self.ps[0].text) <= 3):
+            return False
+        return self.emit("language", language=self.ps[n].types["LANGUAGE_NAME"].value)
 
     def place(self) -> bool:
-        if len(self.ps) < 2 or len(self.ps) > 6 or self._noted(1):
+        """place iowa; i am in iowa."""
+        if not 2 <= len(self.ps) <= 6 or self.noted(1):
             return False
         name = self.name(1)
         return name is not None and self.emit("place", place=name)
 
     def release(self) -> bool:
+        """release 4."""
         return self._numbered("release")
 
     def refuse(self) -> bool:
+        """refuse 4."""
         return self._numbered("refuse")
 
     def _numbered(self, kind: str) -> bool:
-        numbers = [p for p in self.ps[1:] if p.kind == "number"]
-        others = [p for p in self.ps[1:] if p.kind not in ("number", "sign")]
-        return len(numbers) == 1 and not others and self.emit(kind, number=int(numbers[0].value))
+        rest = [p for p in self.ps[1:] if p.kind != "sign"]
+        return len(rest) == 1 and rest[0].kind == "number" and self.emit(kind, number=int(rest[0].value))
 
     def rename(self) -> bool:
+        """rename kestrel to kestrel 40."""
         for i in range(2, len(self.ps)):
             if "RENAME_TO" in self.ps[i].types:
                 old, new = self.name(1, i), self.name(i + 1)
@@ -268,238 +242,163 @@ class _Line:
                     return self.emit("field", name=old, rename_to=new)
         return False
 
+    # --- a new field and what is known of it
+
     def add(self) -> bool:
-        if self.ps[0].text in ("add", "agregar", "agrega", "adicionar", "adiciona", "anadir", "cadastrar") and (
-            len(self.ps) < 2 or (self._noted(1) and not self.has(1, "FIELD_WORD"))
-        ):
-            return False
+        """add field kestrel 42.03, -93.62 planted 5/6 peking."""
         i = 1
-        while i < len(self.ps) and ("FIELD_WORD" in self.ps[i].types or self.ps[i].text in (":", "#")):
+        while self.has(i, "FIELD_WORD") or (i < len(self.ps) and self.ps[i].text in (":", "#")):
             i += 1
+        if i == 1 and " " not in self.ps[0].text and (len(self.ps) < 2 or self.noted(1)):
+            return False
         j = i
         while j < len(self.ps) and not self._property(j):
             j += 1
         name = self.name(i, j)
-        if name is None:
-            return False
-        return self.emit("field", name=name, **self.properties(j))
-
-    def alias(self) -> bool:
-        return False
+        return name is not None and self.emit("field", name=name, **self._properties(j))
 
     def _property(self, j: int) -> bool:
+        """Does something other than the name start at j?"""
         piece = self.ps[j]
-        if piece.kind == "break" and piece.text in (",", "(", ";", "."):
+        after = self.ps[j + 1] if j + 1 < len(self.ps) else None
+        if piece.kind in ("link", "day") or (piece.kind == "break" and piece.text in ",(;."):
             return True
-        if piece.kind == "number" and (isinstance(piece.value, float) or self.has(j + 1, "ACRES")):
+        if piece.kind == "number":
+            return isinstance(piece.value, float) or self.has(j + 1, "ACRES")
+        if piece.text in ("@", "-") and after is not None and after.kind == "number":
             return True
-        if piece.kind in ("link", "day") or (
-            piece.kind == "sign"
-            and piece.text in ("@", "-")
-            and j + 1 < len(self.ps)
-            and self.ps[j + 1].kind == "number"
-            and piece.text == "-"
-        ):
-            return True
-        if "PLACE" in piece.types and self.ps[j - 1].kind != "break" and piece.text == "place":
+        if piece.text == "place" and self.ps[j - 1].kind != "break":
             return False
-        return bool(piece.types.keys() & {"NEAR", "PLANTED", "VARIETY", "RESISTANCE", "SOURCE", "PLACE", "ALIAS"})
+        return is_any(piece, PROPERTIES)
 
-    def properties(self, i: int) -> dict[str, Any]:
+    def _properties(self, i: int) -> dict[str, Any]:
         """Coordinates, planting day, seed and the rest, from piece i on."""
         if i >= len(self.ps):
             return {}
         out: dict[str, Any] = {}
-        raw = self.m.text[self.ps[i].start : self.end]
-        where = coordinates(raw)
+        where = coordinates(self.context.text[self.ps[i].start : self.end])
         if where is not None:
             out["latitude"], out["longitude"] = where
-        ps = day_words(number_words(self.ps[i:], table(self.m.language)), table(self.m.language))
+        ps = day_words(number_words(self.ps[i:], self.made), self.made)
         k = 0
         while k < len(ps):
-            types = ps[k].types
-            if "PLANTED" in types:
-                day = next((p for p in ps[k : k + 4] if p.kind == "day"), None)
-                if day is not None:
-                    found = past_day(day.value, self.m.sent, self.m.language, self.m.day_first)
-                    if found.wrong or found.day is None:
-                        self.m.complain(found.wrong, day.start, day.end, sent=self.m.sent.isoformat())
-                    else:
-                        out["planted"] = found.day
-            elif "RESISTANCE" in types:
-                out["resistance"] = types["RESISTANCE"].value
-            elif "SOURCE" in types:
-                out["source"] = types["SOURCE"].value
-            elif "VARIETY" in types or "ALIAS" in types or "NEAR" in types or "PLACE" in types:
-                key = next(name for name in ("VARIETY", "ALIAS", "NEAR", "PLACE") if name in types)
-                stop = k + 1
-                while (
-                    stop < len(ps)
-                    and ps[stop].kind in ("word", "number")
-                    and not ps[stop].types.keys()
-                    & {"NEAR", "PLANTED", "VARIETY", "RESISTANCE", "SOURCE", "PLACE", "ALIAS"}
-                ):
-                    stop += 1
-                if stop > k + 1:
-                    text = self.m.text[ps[k + 1].start : ps[stop - 1].end].strip()
-                    out[{"VARIETY": "variety", "ALIAS": "alias", "NEAR": "near", "PLACE": "place"}[key]] = (
-                        text if key == "VARIETY" else text.lower()
-                    )
-                    k = stop - 1
-            elif ps[k].kind == "number" and k + 1 < len(ps) and "ACRES" in ps[k + 1].types:
-                factor = 2.4711 if ps[k + 1].types["ACRES"].value == "hectare" else 1.0
-                out["acres"] = round(ps[k].value * factor, 1)
-            k += 1
+            k = self._one_property(ps, k, out) + 1
         return out
 
-    def weather(self) -> bool:
-        entry = self.ps[0].types["WEATHER"]
-        numbers = [p for p in self.ps if p.kind == "number"]
-        if not numbers or entry.value in ("high", "low") or len(self.ps) > 16:
-            return False
-        out: dict[str, Any] = {}
-        ps = day_words(self.ps, table(self.m.language))
-        label = entry.value
-        used: set[int] = set()
-        for k, piece in enumerate(ps):
-            found = piece.types.get("WEATHER")
-            if found is not None:
-                label = found.value
-                used.add(k)
-            elif piece.kind == "day":
-                out["date"] = past_day(piece.value, self.m.sent, self.m.language, self.m.day_first).day
-                used.add(k)
-            elif piece.kind == "number":
-                unit = ps[k + 1].text if k + 1 < len(ps) else ""
-                sign = -1 if k and ps[k - 1].text == "-" else 1
-                value = float(piece.value) * sign
-                used.add(k)
-                if label == "rain":
-                    if unit in ("mm", "in", "inch", "inches", "cm", "pulgadas", "tenths"):
-                        out["rain_mm"] = round(value * {"mm": 1.0, "cm": 10.0, "tenths": 2.54}.get(unit, 25.4), 1)
-                        used.add(k + 1)
-                    elif unit == "" or self.m.language != "en":
-                        out["rain_mm"] = value
-                elif label in ("high", "low"):
-                    celsius = unit == "c" or (unit != "f" and self.m.language != "en")
-                    out["tmax_c" if label == "high" else "tmin_c"] = round(value if celsius else (value - 32) / 1.8, 1)
-                    if unit in ("c", "f"):
-                        used.add(k + 1)
-        if not out.keys() & {"rain_mm", "tmax_c", "tmin_c"}:
-            return False
-        left = [
-            p for k, p in enumerate(ps) if k not in used and p.kind == "word" and (not p.entries or "FIELD" in p.types)
-        ]
-        if entry.value == "rain" and len(left) > 3:
-            return False
-        if left:
-            out["field"] = written(self.m.text, left[0].start, left[-1].end)
-        return self.emit("weather", **out)
+    def _one_property(self, ps: list[Piece], k: int, out: dict[str, Any]) -> int:
+        """Read what stands at k into out; the index of the last piece used."""
+        types = ps[k].types
+        if "PLANTED" in types:
+            day = next((p for p in ps[k : k + 4] if p.kind == "day"), None)
+            if day is not None:
+                out["planted"] = self._past(day)
+        elif "RESISTANCE" in types:
+            out["resistance"] = types["RESISTANCE"].value
+        elif "SOURCE" in types:
+            out["source"] = types["SOURCE"].value
+        elif ps[k].kind == "number" and k + 1 < len(ps) and "ACRES" in ps[k + 1].types:
+            factor = ACRES_PER_HECTARE if ps[k + 1].types["ACRES"].value == "hectare" else 1.0
+            out["acres"] = round(ps[k].value * factor, 1)
+        else:
+            key = next((name for name in ("VARIETY", "ALIAS", "NEAR", "PLACE") if name in types), None)
+            stop = k + 1
+            while key and stop < len(ps) and ps[stop].kind in ("word", "number") and not is_any(ps[stop], PROPERTIES):
+                stop += 1
+            if key and stop > k + 1:
+                said = self.context.text[ps[k + 1].start : ps[stop - 1].end].strip()
+                out[key.lower()] = said if key == "VARIETY" else said.lower()
+                return stop - 1
+        return k
+
+    def _past(self, day: Piece) -> Any:
+        found = past_day(day.value, self.context.sent, self.context.language, self.context.day_first)
+        if found.wrong:
+            self.context.complain(found.wrong, day.start, day.end, sent=self.context.day(self.context.sent))
+        return found.day
+
+    # --- lab and weather
 
     def lab(self) -> bool:
-        if not self._eggs():
-            if (
-                len(self.ps) <= 4
-                and not self._noted(1)
-                and "LAB" in self.ps[0].types
-                and self.ps[0].text in ("lab", "laboratorio", "lab result", "lab results", "egg count")
-            ):
-                self.m.complain("lab_what", self.start, self.end)
-                return True
+        """lab kestrel 1200 eggs per 100 cc; without an egg count it is asked about."""
+        if self._eggs():
+            return True
+        if len(self.ps) > 5 or self.noted(1):
             return False
+        self.context.complain("lab_what", self.start, self.end)
         return True
 
     def _eggs(self) -> bool:
         for k, piece in enumerate(self.ps):
-            if "EGGS" not in piece.types:
-                continue
-            before = self.ps[k - 1] if k else None
-            after = next((p for p in self.ps[k + 1 : k + 3] if p.kind == "number"), None)
-            number = before if before is not None and before.kind == "number" else None
-            tail = self.m.text[piece.start : self.end].lower()
-            volume = re.search(r"(\d+)\s*(?:cc|cm3|cm³|ml|g)\b", tail)
-            if number is None and after is not None and (volume is None or after.value != int(volume.group(1))):
-                number = after
-            if number is None:
-                continue
-            value = float(number.value)
-            unit = f"eggs per {volume.group(1)} cc" if volume else tail.split(",")[0].strip()
-            if not volume and not any("LAB" in p.types for p in self.ps):
-                return False
-            per_100 = round(value * 100 / int(volume.group(1)), 1) if volume and int(volume.group(1)) else None
-            last = k - 1 if number is before else k
-            names = [p for p in self.ps[:last] if p.kind in ("word", "number") and not p.types.keys() & {"LAB", "LINK"}]
-            ps = day_words(self.ps, table(self.m.language))
-            day = next((p for p in ps if p.kind == "day"), None)
-            names = [p for p in names if day is None or not (day.start <= p.start < day.end)]
-            return self.emit(
-                "lab",
-                field=written(self.m.text, names[0].start, names[-1].end) if names else None,
-                eggs_per_100cc=per_100,
-                value=value,
-                unit=unit,
-                date=past_day(day.value, self.m.sent, self.m.language, self.m.day_first).day
-                if day is not None
-                else None,
-            )
+            if "EGGS" in piece.types:
+                found = self._egg_count(k)
+                if found is not None:
+                    return self.emit("lab", **found)
         return False
 
-    # corrections with a word for it
+    def _egg_count(self, k: int) -> dict[str, Any] | None:
+        """Number, unit and the rest around the word for eggs; ``None`` without a volume or a word for lab."""
+        piece = self.ps[k]
+        tail = self.context.text[piece.start : self.end].lower()
+        volume = re.search(r"(\d+)\s*(?:cc|cm3|cm³|ml|g)\b", tail)
+        per = int(volume.group(1)) if volume else 0
+        before = self.ps[k - 1] if k else None
+        number = before if before is not None and before.kind == "number" else None
+        if number is None:
+            number = next((p for p in self.ps[k + 1 : k + 3] if p.kind == "number" and p.value != per), None)
+        if number is None or not (volume or any("LAB" in p.types for p in self.ps)):
+            return None
+        value = float(number.value)
+        ps = day_words(self.ps, self.made)
+        day = next((p for p in ps if p.kind == "day"), None)
+        names = [p for p in self.ps[: k - 1 if number is before else k] if p.kind in ("word", "number") and not is_any(p, ("LAB", "LINK"))]
+        names = [p for p in names if day is None or not day.start <= p.start < day.end]
+        return {
+            "field": written(self.context.text, names[0].start, names[-1].end) if names else None,
+            "eggs_per_100cc": round(value * 100 / per, 1) if per else None,
+            "value": value,
+            "unit": f"eggs per {per} cc" if per else tail.split(",")[0].strip(),
+            "date": self._past(day) if day is not None else None,
+        }
 
-    def _correction(self) -> bool:
-        for k, piece in enumerate(self.ps[:10]):
-            if "CORRECT" not in piece.types:
-                continue
-            leading = (
-                all(
-                    p.kind in ("break", "sign") or not p.entries or p.types.keys() & {"FIELD", "COURTESY", "LINK"}
-                    for p in self.ps[:k]
-                )
-                and k <= 4
-            )
-            if piece.text not in _STRONG_CORRECT and not leading:
-                continue
-            after = [p for p in self.ps[k + 1 :]]
-            while after and (after[0].kind in ("sign", "break") or "CORRECT" in after[0].types):
-                after = after[1:]
-            before = self.ps[:k]
-            if not after:
-                if k == 0 and piece.text in ("correction", "correccion", "correcao", "fix", "corregir", "corrigir"):
-                    self.m.complain("no_change", self.start, self.end)
-                    return True
-                return False
-            return self._change(before, after)
-        return False
-
-    def _change(self, before: list[Piece], after: list[Piece]) -> bool:
-        old = _facts(self.m, before) if before else []
-        new = _facts(self.m, after)
-        field = next((f.first("FIELD") for f in [*old, *new] if f.kind == "field"), None)
-        changes = _pairs([f for f in new if f.kind not in ("field",)])
-        bare = [f for f in new if f.kind == "per_plant" and len(f.numbers) == 1]
-        if bare and len(bare) == 1 and not changes:
-            for fact in old:
-                what, value = _value(fact)
-                if what is not None:
-                    changes = [(what, bare[0].numbers[0], value)]
-                elif fact.kind == "shades" and len(fact.all("COLOUR")) == 1:
-                    changes = [(fact.first("COLOUR"), bare[0].numbers[0], None)]
-                elif fact.kind == "text" and any("PLANTS" in p.types for p in before):
-                    changes = [("plants", bare[0].numbers[0], None)]
-        elif changes and old:
-            olds = {what: value for what, value in (_value(f) for f in old) if what is not None}
-            changes = [(what, value, was if was is not None else olds.get(what)) for what, value, was in changes]
-        if not changes:
-            named = [f for f in new if f.kind == "field"]
-            if named and any("FIELD_WORD" in p.types for p in [*before, *after]):
-                return self.emit("correct", what="field", value=named[0].first("FIELD"))
+    def weather(self) -> bool:
+        """rain 0.4 in; weather kestrel high 88 low 64 6/10."""
+        label = self.ps[0].types["WEATHER"].value
+        if label in ("high", "low") or len(self.ps) > 16:
             return False
-        for what, value, was in changes:
-            self.emit("correct", field=field, what=what, value=_settled(self.m, value), old=_settled(self.m, was))
-        return True
+        out: dict[str, Any] = {}
+        left: list[Piece] = []
+        ps = day_words(self.ps, self.made)
+        for k, piece in enumerate(ps):
+            if "WEATHER" in piece.types:
+                label = piece.types["WEATHER"].value
+            elif piece.kind == "day":
+                out["date"] = self._past(piece)
+            elif piece.kind == "number":
+                unit = ps[k + 1].text if k + 1 < len(ps) else ""
+                minus = k > 0 and ps[k - 1].text == "-"
+                out.update(self._weather_value(label, -piece.value if minus else piece.value, unit))
+            elif piece.kind == "word" and (not piece.entries or "FIELD" in piece.types) and piece.text not in ("c", "f"):
+                left.append(piece)
+        if not out.keys() & {"rain_mm", "tmax_c", "tmin_c"} or len(left) > 4:
+            return False
+        if left:
+            out["field"] = written(self.context.text, left[0].start, left[-1].end)
+        return self.emit("weather", **out)
+
+    def _weather_value(self, label: str, value: float, unit: str) -> dict[str, float]:
+        """Rain in millimetres, temperatures in Celsius; English notes mean Fahrenheit unless they say C."""
+        english = self.context.language == "en"
+        if label == "rain":
+            if unit in MM:
+                return {"rain_mm": round(value * MM[unit], 1)}
+            return {} if english else {"rain_mm": float(value)}
+        if label in ("high", "low"):
+            celsius = unit == "c" or (unit != "f" and not english)
+            return {"tmax_c" if label == "high" else "tmin_c": round(value if celsius else (value - 32) / 1.8, 1)}
+        return {}
 
 
-_FIRST = {
+FIRST = {
     "HELP": "help",
     "UNDO": "undo",
     "ADD": "add",
@@ -521,174 +420,17 @@ _FIRST = {
     "WEATHER": "weather",
     "PLACE": "place",
 }
+"""First words and their methods, in the order tried."""
 
 
 def coordinates(raw: str) -> tuple[float, float] | None:
-    """Latitude and longitude in a text or a shared map link; ``None`` when there are none."""
-    signed = re.search(r"(-?\d{1,2}\.\d+)\s*°?\s*([NSns])?\s*[,;/ ]\s*(-?\d{1,3}\.\d+)\s*°?\s*([EWOewo])?", raw)
-    if signed is None:
+    """Latitude and longitude in degrees in a text or a shared map link; ``None`` when there are none."""
+    found = re.search(r"(-?\d{1,2}\.\d+)\s*°?\s*([NSns])?\s*[,;/ ]\s*(-?\d{1,3}\.\d+)\s*°?\s*([EWOewo])?", raw)
+    if found is None:
         return None
-    latitude, longitude = float(signed.group(1)), float(signed.group(3))
-    if signed.group(2) in ("S", "s"):
+    latitude, longitude = float(found.group(1)), float(found.group(3))
+    if found.group(2) in ("S", "s"):
         latitude = -abs(latitude)
-    if signed.group(4) in ("W", "w", "O", "o"):
+    if found.group(4) in ("W", "w", "O", "o"):
         longitude = -abs(longitude)
-    if not (-90 <= latitude <= 90 and -180 <= longitude <= 180):
-        return None
-    return latitude, longitude
-
-
-def _facts(message: _Message, pieces: list[Piece]) -> list[Fact]:
-    draft = Draft(message.text, message.language, message.fields, list(pieces))
-    facts = parse(draft)
-    return [] if draft.asks else facts
-
-
-def _value(fact: Fact) -> tuple[str | None, Any]:
-    """What a fact says as a pair (what, value), for corrections."""
-    numbers = fact.numbers
-    kind = fact.kind
-    if kind == "colour_count" and len(numbers) == 1:
-        return fact.first("COLOUR"), numbers[0]
-    if kind == "plants" and len(numbers) == 1:
-        return "plants", numbers[0]
-    if kind == "total_count" and len(numbers) == 1:
-        return "total", numbers[0]
-    if kind == "stage":
-        return "stage", fact.first("STAGE")
-    if kind == "moisture":
-        return "moisture", fact.first("MOISTURE")
-    if kind == "texture":
-        return "texture", fact.first("TEXTURE")
-    if kind == "how":
-        value = fact.first("TOOL") or fact.first("DUG")
-        return ("method", value) if value != "any" else (None, None)
-    if kind == "soaked":
-        return "soaked", fact.first("SOAKED") == "yes"
-    if kind == "date":
-        return "date", fact.first("DATE")
-    if kind == "per_plant" and len(numbers) > 1:
-        return "per_plant", tuple(numbers)
-    if kind == "variety" and fact.has("RESISTANCE"):
-        return "resistance", fact.first("RESISTANCE")
-    if kind == "none":
-        return "outcome", "none_seen"
-    if kind == "look_again" and fact.has("SPAN") and fact.first("SPAN")[0] == "days":
-        return "look_again", fact.first("SPAN")[1]
-    if kind == "planted" and fact.has("DATE"):
-        return "planted", fact.first("DATE")
-    return None, None
-
-
-def _pairs(facts: list[Fact]) -> list[tuple[str, Any, Any]]:
-    """(what, new, old) from facts, "not" clauses giving the old value."""
-    out: list[tuple[str, Any, Any]] = []
-    loose: Any = None
-    for fact in facts:
-        if fact.kind == "per_plant" and len(fact.numbers) == 1:
-            loose = fact.numbers[0]
-            continue
-        if fact.kind == "refused":
-            number = fact.first("NUMBER")
-            colour = fact.first("COLOUR")
-            if loose is not None and colour is not None:
-                out.append((colour, loose, number))
-                loose = None
-                continue
-            was: Any = number
-            for type_ in ("STAGE", "MOISTURE", "TOOL", "DUG", "DATE", "RESISTANCE"):
-                if fact.has(type_):
-                    was = fact.first(type_)
-            if out and out[-1][2] is None:
-                out[-1] = (out[-1][0], out[-1][1], was)
-            elif colour is not None or was is not None:
-                out.append(("?", None, (colour, was)))
-            continue
-        what, value = _value(fact)
-        if what is not None:
-            if out and out[-1][0] == "?":
-                colour, was = out.pop()[2]
-                out.append((what, value, was))
-            else:
-                out.append((what, value, None))
-    return [row for row in out if row[0] != "?"]
-
-
-def _settled(message: _Message, value: Any) -> Any:
-    if isinstance(value, DayWritten):
-        return past_day(value, message.sent, message.language, message.day_first).day
-    return value
-
-
-def reply(message: _Message, name: Fact | None, facts: list[Fact]) -> bool:
-    """Is this not a note but a reply: a correction, a choice, a new day, or a field's own data? Then it is a command."""
-    start = min(f.start for f in ([name] if name else []) + facts)
-    end = max(f.end for f in ([name] if name else []) + facts)
-    field = name.first("FIELD") if name is not None else None
-    only = not message.notes
-
-    def emit(kind: str, **args: Any) -> bool:
-        given = {key: value for key, value in args.items() if value is not None}
-        message.commands.append(Command(kind, given, place(message.text, start, end)))
-        return True
-
-    if not facts and name is not None:
-        return only and emit("choose", name=field)
-    if (
-        name is None
-        and len(facts) == 1
-        and facts[0].kind == "per_plant"
-        and len(facts[0].numbers) == 1
-        and isinstance(facts[0].numbers[0], int)
-        and only
-    ):
-        return emit("choose", number=facts[0].numbers[0])
-    kinds = {f.kind for f in facts}
-    if kinds & {"refused"}:
-        others = [f for f in facts if f.kind != "text" or len(message.text[f.start : f.end].split()) > 2]
-        pairs = _pairs([f for f in others if not (f.kind == "date" and len(others) > 2)])
-        paired = sum(1 if was is None else 2 for _, _, was in pairs)
-        day = next((f for f in facts if f.kind == "date"), None)
-        if pairs and any(was is not None for _, _, was in pairs) and paired >= len([f for f in others if f is not day]):
-            visit = (
-                _settled(message, day.first("DATE"))
-                if day is not None and not any(what == "date" for what, _, _ in pairs)
-                else None
-            )
-            for what, value, was in pairs:
-                if was is not None:
-                    emit(
-                        "correct",
-                        field=field,
-                        what=what,
-                        value=_settled(message, value),
-                        old=_settled(message, was),
-                        date=visit,
-                    )
-            return True
-    timed = [f for f in facts if f.kind in ("date", "look_again")]
-    if len(timed) == 1 and len(facts) == 1 and only:
-        fact = timed[0]
-        day_written, span = fact.first("DATE"), fact.first("SPAN")
-        if span is not None and span[0] == "days":
-            return emit("move", days=span[1], field=field)
-        if day_written is not None and (name is None or fact.kind == "look_again" or day_written.weekday is not None):
-            found = coming_day(day_written, message.sent, message.language, message.day_first)
-            if found.day is not None and not found.wrong:
-                return emit("move", date=found.day, field=field)
-    if name is not None and kinds and kinds <= {"planted", "variety", "after_planting"}:
-        given: dict[str, Any] = {}
-        for fact in facts:
-            if fact.kind == "planted":
-                if fact.first("DATE") is None:
-                    return False
-                given["planted"] = message.past(fact, fact.first("DATE"))
-            elif fact.kind == "after_planting":
-                given["planted"] = message.sent - timedelta(days=min(int(fact.first("SPAN_AFTER_PLANTING")), 400))
-            else:
-                names = fact.all("NAME")
-                given["variety"] = " ".join(names) or None
-                given["resistance"] = fact.first("RESISTANCE") or ("resistant" if fact.first("SOURCE") else None)
-                given["source"] = fact.first("SOURCE")
-        return emit("field", name=field, **given)
-    return False
+    return (latitude, longitude) if -90 <= latitude <= 90 and -180 <= longitude <= 180 else None

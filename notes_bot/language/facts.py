@@ -10,7 +10,8 @@ from typing import Any
 
 from lark import Lark, Transformer
 
-from notes_bot.language.lexer import Draft, NoteLexer, Word
+from notes_bot.language.lexer import NoteLexer
+from notes_bot.language.tokens import Draft, Word
 
 
 @dataclass(slots=True)
@@ -21,6 +22,8 @@ class Fact:
     words: list[Word]
     start: int
     end: int
+    at: int = 0
+    """Its index among the clauses of its note."""
 
     def all(self, type_: str) -> list[Any]:
         """Values of every word of a type, in order."""
@@ -70,7 +73,12 @@ class Facts(Transformer):  # type: ignore[type-arg]
         return children
 
 
-RULES = ["field", "date", "ago", "planted", "after_planting", "plants", "how", "soaked", "same", "colour_count", "colour_series", "total_count", "per_plant", "each", "none", "too_many", "shades", "not_looked", "spot", "check", "moisture", "texture", "acidity", "potassium", "stage", "roots", "nodules", "tops", "variety", "spray", "entry", "look_again", "refused", "text", "quoted", "courtesy"]
+RULES = (
+    *("field", "date", "ago", "planted", "after_planting", "plants", "how", "soaked", "same", "colour_count"),
+    *("colour_series", "total_count", "per_plant", "each", "none", "too_many", "shades", "not_looked", "positive", "mark"),
+    *("spot", "check", "moisture", "texture", "acidity", "potassium", "stage", "roots", "nodules", "tops", "variety"),
+    *("spray", "entry", "look_again", "refused", "text", "quoted", "courtesy"),
+)
 for _name in RULES:
     setattr(Facts, _name, _fact(_name))
 

@@ -38,6 +38,12 @@ class Table:
     """Single words of four letters and more, by length: what a misspelling may have meant."""
     first: dict[tuple[str, str], str] = field(default_factory=dict)
     """(type, value) -> the word we write ourselves: the first of its line."""
+    traits: dict[str, frozenset[str]] = field(default_factory=dict)
+    """Manners of words, by name: see [TRAIT] in the word files."""
+
+    def has(self, trait: str, word: str) -> bool:
+        """Has a folded word or phrase this manner?"""
+        return word in self.traits.get(trait, frozenset())
 
 
 def source(language: Language) -> dict[str, Any]:
@@ -69,6 +75,8 @@ def table(language: Language) -> Table:
         if section == "slips":
             for name, slips in rows.items():
                 add(name, slips, slip=True)
+        elif section == "TRAIT":
+            made.traits = {name: frozenset(" ".join(split(word)) for word in words) for name, words in rows.items()}
         elif section == "PLAIN":
             made.plain = frozenset(word for phrase in rows["words"] for word in split(phrase))
         elif isinstance(rows, dict):

@@ -1,0 +1,223 @@
+"""Short replies that change something: corrections, a choice of field, a new day, planting data of a field."""
+
+from __future__ import annotations
+
+from datetime import timedelta
+from typing import Any
+
+from notes_bot.language.context import Context
+from notes_bot.language.days import coming_day
+from notes_bot.language.facts import Fact, parse
+from notes_bot.language.joining import is_any
+from notes_bot.language.pieces import Piece
+from notes_bot.language.tokens import Draft
+from notes_bot.language.words import table
+
+LOOKED_AT = 10
+"""How many pieces of a line may stand before a word of correction."""
+Change = tuple[str, Any, Any]
+"""What, its new value, its old value or ``None``."""
+
+
+# --- a line with a word for correcting: "should be 14 white", "it was shovel not pulled"
+
+
+def correction(context: Context, line: list[Piece]) -> bool:
+    """Read a line as a correction with a word for it; false when it is none."""
+    made = table(context.language)
+    for k, piece in enumerate(line[:LOOKED_AT]):
+        if "CORRECT" not in piece.types:
+            continue
+        named = all(p.kind in ("break", "sign") or not p.entries or is_any(p, ("FIELD", "COURTESY", "LINK")) for p in line[:k])
+        if not made.has("strong_correct", piece.text) and not (named and k <= 4):
+            continue
+        after = line[k + 1 :]
+        while after and (after[0].kind in ("sign", "break") or "CORRECT" in after[0].types):
+            after = after[1:]
+        if after:
+            return _change(context, line[:k], after)
+        if k == 0 and made.has("lone_correct", piece.text):
+            context.complain("no_change", line[0].start, line[-1].end)
+            return True
+        return False
+    return False
+
+
+def _change(context: Context, before: list[Piece], after: list[Piece]) -> bool:
+    old = _facts(context, before) if before else []
+    new = _facts(context, after)
+    field = next((f.first("FIELD") for f in [*old, *new] if f.kind == "field"), None)
+    changes = _pairs([f for f in new if f.kind != "field"])
+    bare = [f.numbers[0] for f in new if f.kind == "per_plant" and len(f.numbers) == 1]
+    if len(bare) == 1 and not changes:
+        changes = _of_what(old, before, bare[0])
+    elif old:
+        olds = {what: value for what, value in (value_of(f) for f in old) if what is not None}
+        changes = [(what, value, olds.get(what) if was is None else was) for what, value, was in changes]
+    start, end = (before or after)[0].start, after[-1].end
+    for what, value, was in changes:
+        context.command("correct", start, end, field=field, what=what, value=context.quietly(value), old=context.quietly(was))
+    return bool(changes)
+
+
+def _of_what(old: list[Fact], before: list[Piece], number: int) -> list[Change]:
+    """"white should be 14": the noun stands before the word of correction."""
+    for fact in old:
+        what, value = value_of(fact)
+        if what is not None:
+            return [(what, number, value)]
+        if fact.kind == "shades" and len(fact.all("COLOUR")) == 1:
+            return [(fact.first("COLOUR"), number, None)]
+    return [("plants", number, None)] if any(is_any(p, ("PLANTS",)) for p in before) else []
+
+
+def _facts(context: Context, pieces: list[Piece]) -> list[Fact]:
+    draft = Draft(context.text, context.language, list(pieces), context.fields)
+    facts = parse(draft)
+    return [] if draft.asks else facts
+
+
+# --- what a fact says, as a pair
+
+
+def value_of(fact: Fact) -> tuple[str | None, Any]:
+    """What a fact says: (what, value), or (None, None) when it cannot be corrected by a short reply."""
+    numbers = fact.numbers
+    one = numbers[0] if len(numbers) == 1 else None
+    match fact.kind:
+        case "colour_count" if one is not None:
+            return fact.first("COLOUR"), one
+        case "plants" if one is not None:
+            return "plants", one
+        case "total_count" if one is not None:
+            return "total", one
+        case "per_plant" if len(numbers) > 1:
+            return "per_plant", tuple(numbers)
+        case "stage" | "moisture" | "texture":
+            return fact.kind, fact.first(fact.kind.upper())
+        case "how":
+            value = fact.first("TOOL") or fact.first("DUG")
+            return ("method", value) if value != "any" else (None, None)
+        case "soaked":
+            return "soaked", fact.first("SOAKED") == "yes"
+        case "date":
+            return "date", fact.first("DATE")
+        case "variety" if fact.has("RESISTANCE"):
+            return "resistance", fact.first("RESISTANCE")
+        case "none":
+            return "outcome", "none_seen"
+        case "planted" if fact.has("DATE"):
+            return "planted", fact.first("DATE")
+        case "look_again" if fact.has("SPAN") and fact.first("SPAN")[0] == "days":
+            return "look_again", fact.first("SPAN")[1]
+    return None, None
+
+
+def _denied(fact: Fact) -> tuple[str | None, Any]:
+    """What a "not" clause denies: a colour if it names one, and the value."""
+    for type_ in ("NUMBER", "STAGE", "MOISTURE", "TEXTURE", "TOOL", "DUG", "DATE", "RESISTANCE", "FIELD"):
+        if fact.has(type_):
+            return fact.first("COLOUR"), fact.first(type_)
+    return fact.first("COLOUR"), None
+
+
+def _pairs(facts: list[Fact]) -> list[Change]:
+    """Changes from facts: what is denied right behind or before a value is its old value."""
+    out: list[Change] = []
+    loose: Any = None
+    denied: Any = None
+    for fact in facts:
+        if fact.kind == "per_plant" and len(fact.numbers) == 1:
+            loose = fact.numbers[0]
+        elif fact.kind == "refused":
+            colour, was = _denied(fact)
+            if loose is not None and colour is not None:
+                out.append((colour, loose, was))
+                loose = None
+            elif out and out[-1][2] is None:
+                out[-1] = (out[-1][0], out[-1][1], was)
+            else:
+                denied = was
+        else:
+            what, value = value_of(fact)
+            if what is not None:
+                out.append((what, value, denied))
+                denied = None
+    return out
+
+
+# --- a message, or one field of it, that is a reply and not a note
+
+
+def reply(context: Context, name: Fact | None, facts: list[Fact]) -> bool:
+    """Is this not a note but a correction, a choice, a new day or a field's own data? Then it becomes a command."""
+    everything = ([name] if name is not None else []) + facts
+    start, end = min(f.start for f in everything), max(f.end for f in everything)
+    field = name.first("FIELD") if name is not None else None
+    alone = not context.notes
+    if not facts:
+        return alone and context.command("choose", start, end, name=field)
+    if name is None and alone and _is_number(facts):
+        return context.command("choose", start, end, number=facts[0].numbers[0])
+    if _corrected(context, field, facts, start, end):
+        return True
+    if alone and len(facts) == 1 and facts[0].kind in ("date", "look_again"):
+        return _moved(context, field, facts[0], start, end)
+    return name is not None and _told_of_field(context, field, facts, start, end)
+
+
+def _is_number(facts: list[Fact]) -> bool:
+    one = len(facts) == 1 and facts[0].kind == "per_plant" and len(facts[0].numbers) == 1
+    return one and isinstance(facts[0].numbers[0], int)
+
+
+def _corrected(context: Context, field: str | None, facts: list[Fact], start: int, end: int) -> bool:
+    """"white 14 not 12": nothing but values and what they replace."""
+    if not any(f.kind == "refused" for f in facts):
+        return False
+    day = next((f for f in facts if f.kind == "date"), None)
+    told = [f for f in facts if f.kind != "text" or len(context.text[f.start : f.end].split()) > 2]
+    rest = [f for f in told if f is not day]
+    pairs = _pairs(rest)
+    if not pairs and day is not None:
+        pairs, day, rest = _pairs(told), None, told
+    if not pairs or any(was is None for _, _, was in pairs) or 2 * len(pairs) < len(rest):
+        return False
+    visit = context.quietly(day.first("DATE")) if day is not None else None
+    for what, value, was in pairs:
+        old = context.quietly(was)
+        context.command("correct", start, end, field=field, what=what, value=context.quietly(value), old=old, date=visit)
+    return True
+
+
+def _moved(context: Context, field: str | None, fact: Fact, start: int, end: int) -> bool:
+    """"friday", "in 3 days": when to be reminded again."""
+    span, written = fact.first("SPAN"), fact.first("DATE")
+    if span is not None:
+        return span[0] == "days" and context.command("move", start, end, days=span[1], field=field)
+    if written is None or (field is not None and fact.kind == "date" and written.weekday is None):
+        return False
+    found = coming_day(written, context.sent, context.language, context.day_first)
+    return found.day is not None and context.command("move", start, end, date=found.day, field=field)
+
+
+def _told_of_field(context: Context, field: str | None, facts: list[Fact], start: int, end: int) -> bool:
+    """"kestrel planted may 6, peking": data of the field, not of a visit."""
+    kinds = {f.kind for f in facts}
+    lone = kinds == {"planted", "date"} and len(facts) == 2 and not any(f.has("DATE") for f in facts if f.kind == "planted")
+    if not (kinds <= {"planted", "variety", "after_planting"} or lone or kinds == {"planted", "date", "variety"}):
+        return False
+    given: dict[str, Any] = {}
+    for fact in facts:
+        if fact.kind == "after_planting":
+            days = fact.first("SPAN_AFTER_PLANTING")
+            given["planted"] = context.sent - timedelta(days=min(int(days), 400))
+        elif fact.kind == "variety":
+            given["variety"] = " ".join(fact.all("NAME")) or None
+            given["source"] = fact.first("SOURCE")
+            given["resistance"] = fact.first("RESISTANCE") or ("resistant" if given["source"] else None)
+        elif fact.has("DATE"):
+            given["planted"] = context.past(fact, fact.first("DATE"))
+    if not any(value is not None for value in given.values()):
+        return False
+    return context.command("field", start, end, name=field, **given)

@@ -1,0 +1,119 @@
+"""What was counted in one place: numbers by color, per plant or in total, and whether they agree."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+
+from notes_bot.language.context import Context
+from notes_bot.language.facts import Fact
+from notes_bot.model import COLOURS, Colour, Females
+
+Named = tuple[tuple[int, ...], Colour | None]
+"""Numbers one per plant, of one color or of all."""
+
+
+@dataclass(slots=True)
+class Scope:
+    """Counts of one place of the field, of a check strip, or of the note as a whole."""
+
+    name: str = ""
+    check: bool = False
+    start: int = 0
+    end: int = 0
+    plants: int | None = None
+    positive: int | None = None
+    colours: dict[Colour, int] = field(default_factory=dict)
+    lists: list[Named] = field(default_factory=list)
+    records: list[dict[Colour | None, int]] = field(default_factory=list)
+    """Plants told one by one: counts by color, or under ``None`` without one."""
+    total: int | None = None
+    mostly: list[Colour] = field(default_factory=list)
+    all_of: bool = False
+    none: bool = False
+    too_many: bool = False
+    counts: list[Fact] = field(default_factory=list)
+    averages: dict[Colour | None, float] = field(default_factory=dict)
+    average_at: tuple[int, int] = (0, 0)
+
+    @property
+    def said(self) -> bool:
+        """Was anything said of females here?"""
+        numbers = self.colours or self.lists or self.records or self.averages or self.total is not None
+        return bool(numbers or self.none or self.too_many or self.mostly)
+
+    def shade(self, colour: Colour) -> None:
+        """A color said without a number."""
+        if colour not in self.mostly:
+            self.mostly.append(colour)
+
+    def spread_averages(self, context: Context, plants: int | None) -> None:
+        """"3 white per plant" on 6 plants is 18; without plants it is asked about."""
+        if not self.averages:
+            return
+        start, end = self.average_at
+        shown = " ".join(f"{value:g}" for value in self.averages.values())
+        if plants is None:
+            context.complain("how_many_plants", start, end)
+            return
+        for colour, value in self.averages.items():
+            whole = round(value * plants)
+            if colour is None:
+                self.total = whole
+            else:
+                self.colours[colour] = whole
+        read = " ".join(str(round(value * plants)) for value in self.averages.values())
+        context.mention("per_plant", start, end, text=shown, plants=plants, read=read)
+
+    def females(self, context: Context) -> tuple[Females, tuple[int, ...] | None]:
+        """Totals and the per-plant list, with complaints where the numbers contradict each other."""
+        self._close_records()
+        per_plant = next((values for values, colour in self.lists if colour is None), None)
+        coloured = [(values, colour) for values, colour in self.lists if colour is not None]
+        colours = dict(self.colours)
+        for values, colour in coloured:
+            colours[colour] = colours.get(colour, 0) + sum(values)
+        if coloured and per_plant is None and len({len(values) for values, _ in coloured}) == 1:
+            per_plant = tuple(sum(column) for column in zip(*(values for values, _ in coloured), strict=True))
+        total = self._listed_total(context, per_plant)
+        at = self.counts[-1] if self.counts else None
+        if colours:
+            summed = sum(colours.values())
+            if at is not None and total is not None and total != summed:
+                context.complain("sum_mismatch", at.start, at.end, sum=summed, total=total)
+            if at is not None and self.none and summed:
+                context.complain("none_and_some", at.start, at.end, count=summed)
+            full = {colour: colours.get(colour, 0) for colour in COLOURS}
+            return Females(**full, total=summed), per_plant
+        if at is not None and self.none and total:
+            context.complain("none_and_some", at.start, at.end, count=total)
+        if total == 0 or (self.none and not total):
+            return Females(0, 0, 0, 0, 0), per_plant
+        if total is not None and self.all_of and len(self.mostly) == 1:
+            full = dict.fromkeys(COLOURS, 0)
+            full[self.mostly[0]] = total
+            return Females(**full, total=total), per_plant
+        return Females(total=total), per_plant
+
+    def _listed_total(self, context: Context, per_plant: tuple[int, ...] | None) -> int | None:
+        if per_plant is None:
+            return self.total
+        listed = next((f for f in self.counts if len(f.numbers) > 1), None)
+        if listed is not None and self.plants is not None and len(per_plant) != self.plants:
+            shown = " ".join(map(str, per_plant))
+            context.complain("short_list", listed.start, listed.end, plants=self.plants, count=len(per_plant), list=shown)
+        at = self.counts[-1] if self.counts else None
+        if at is not None and self.total is not None and self.total != sum(per_plant):
+            context.complain("sum_mismatch", at.start, at.end, sum=sum(per_plant), total=self.total)
+        return sum(per_plant)
+
+    def _close_records(self) -> None:
+        """Plants told one by one become a list, and counts by color when every plant with females names them."""
+        if not self.records:
+            return
+        self.lists.append((tuple(sum(record.values()) for record in self.records), None))
+        if all(colour is not None or not count for record in self.records for colour, count in record.items()):
+            for record in self.records:
+                for colour, count in record.items():
+                    if colour is not None:
+                        self.colours[colour] = self.colours.get(colour, 0) + count
+        self.records = []

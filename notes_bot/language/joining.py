@@ -1,0 +1,230 @@
+"""Number words become numbers ("twenty three white"), month names and weekdays become days ("aug 29", "last tue")."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from notes_bot.language.days import DayWritten
+from notes_bot.language.pieces import Piece
+from notes_bot.language.words import COMMAND_TYPES, Table
+
+NOUNS = frozenset({"COLOUR", "PLANTS", "FEMALES", "TOTAL", "EACH", "DUG", "NODULES", "UNIT", "DAP", "PPM"})
+"""Kinds of word a number can belong to."""
+_LITTLE = COMMAND_TYPES | {"LINK", "ABOUT", "SPOT", "MEASURE", "BELOW", "TOTAL", "COURTESY", "HAD"}
+_TENS = frozenset({20, 30, 40, 50, 60, 70, 80, 90})
+
+
+def linking(piece: Piece) -> bool:
+    """A little word that carries no meaning of its own here."""
+    types = piece.types.keys()
+    return bool(types & {"LINK", "ABOUT"}) and not types - _LITTLE
+
+
+def neighbour(pieces: list[Piece], i: int, step: int) -> Piece | None:
+    """The next piece that carries meaning in the same clause, little words and signs left out."""
+    j = neighbour_index(pieces, i, step)
+    return None if j is None else pieces[j]
+
+
+def neighbour_index(pieces: list[Piece], i: int, step: int) -> int | None:
+    """Where the next piece that carries meaning stands; ``None`` when the clause ends before it."""
+    i += step
+    while 0 <= i < len(pieces):
+        piece = pieces[i]
+        if piece.kind == "sign" or (piece.kind == "word" and linking(piece)):
+            i += step
+            continue
+        return None if piece.kind in ("break", "line") else i
+    return None
+
+
+def is_any(piece: Piece | None, kinds: Iterable[str]) -> bool:
+    """Can the piece be a word of one of these kinds?"""
+    return piece is not None and not piece.types.keys().isdisjoint(kinds)
+
+
+# --- number words -----------------------------------------------------------------------------------
+
+
+def number_words(pieces: list[Piece], made: Table) -> list[Piece]:
+    """Number words as numbers, where they stand as numbers."""
+    if not any("NUMBER_WORD" in p.types for p in pieces):
+        return pieces
+    out: list[Piece] = []
+    i = 0
+    while i < len(pieces):
+        piece = pieces[i]
+        if "NUMBER_WORD" not in piece.types or not _numeric(pieces, i, made):
+            out.append(piece)
+            i += 1
+            continue
+        value, last = _compose(pieces, i)
+        text = piece.text if last == i else f"{piece.text} {pieces[last].text}"
+        out.append(Piece("number", text, piece.start, pieces[last].end, (), value, piece.spaced))
+        i = last + 1
+    return out
+
+
+def _compose(pieces: list[Piece], i: int) -> tuple[int, int]:
+    """The value of the number words from i on, and the last piece used: twenty three, one hundred and twelve."""
+    value = int(pieces[i].types["NUMBER_WORD"].value)
+    last = i
+    while True:
+        j = last + 1
+        joined = j + 1 < len(pieces) and pieces[j].text in ("and", "y", "e", "-")
+        if joined:
+            j += 1
+        more = pieces[j].types.get("NUMBER_WORD") if j < len(pieces) else None
+        if more is None:
+            return value, last
+        unit = int(more.value)
+        if unit == 100 and 1 <= value <= 9 and not joined:
+            value *= 100
+        elif value in _TENS and 1 <= unit <= 9 and not (joined and pieces[last + 1].text == "and"):
+            value += unit
+        elif value >= 100 and value % 100 == 0 and unit < 100:
+            value += unit
+        elif value > 100 and value % 100 in _TENS and 1 <= unit <= 9:
+            value += unit
+        else:
+            return value, last
+        last = j
+
+
+def _numberlike(piece: Piece | None) -> bool:
+    return piece is not None and (piece.kind in ("number", "range") or "NUMBER_WORD" in piece.types)
+
+
+def _numeric(pieces: list[Piece], i: int, made: Table) -> bool:
+    """Does this number word count something here? "one" and its sisters need a noun or digits beside them."""
+    before, after = neighbour(pieces, i, -1), neighbour(pieces, i, 1)
+    if made.has("careful", pieces[i].text):
+        if is_any(after, ("COLOUR", "PLANTS", "FEMALES", "UNIT")) or is_any(before, ("DUG", "COLOUR", "PLANTS")):
+            return True
+        return _numberlike(before) or (after is not None and after.kind == "number")
+    if is_any(after, NOUNS - {"EACH"} | {"NONE"}) or is_any(before, NOUNS - {"EACH", "UNIT"}):
+        return True
+    if _numberlike(before) or _numberlike(after):
+        return True
+    alone = before is None and after is None
+    return alone and int(pieces[i].types["NUMBER_WORD"].value) < 40
+
+
+# --- days -------------------------------------------------------------------------------------------
+
+
+def day_words(pieces: list[Piece], made: Table) -> list[Piece]:
+    """Month names with their number, weekdays, today and yesterday as days."""
+    if not any(p.types.keys() & {"MONTH", "WEEKDAY", "TODAY"} for p in pieces):
+        return pieces
+    out: list[Piece] = []
+    i = 0
+    while i < len(pieces):
+        piece = pieces[i]
+        used = 0
+        if "MONTH" in piece.types:
+            used = _month(pieces, i, out, made)
+        if not used and "WEEKDAY" in piece.types and _weekday_stands(pieces, i, out, made):
+            used = _weekday(pieces, i, out)
+        if not used and "TODAY" in piece.types:
+            day = DayWritten(piece.text, days_ago=int(piece.types["TODAY"].value))
+            out.append(Piece("day", piece.text, piece.start, piece.end, (), day, piece.spaced))
+            used = 1
+        if not used:
+            out.append(piece)
+            used = 1
+        i += used
+    return out
+
+
+def _day_number(piece: Piece | None) -> bool:
+    return (
+        piece is not None
+        and piece.kind == "number"
+        and isinstance(piece.value, int)
+        and 1 <= piece.value <= 31
+        and not piece.plus
+    )
+
+
+def _month(pieces: list[Piece], i: int, out: list[Piece], made: Table) -> int:
+    """A month name with the number before or behind it; how many pieces were used, 0 for none."""
+    k = i + 1
+    while k < len(pieces) and pieces[k].text in ("de", ".", "-", "the", "/"):
+        k += 1
+    after = pieces[k] if k < len(pieces) else None
+    back = len(out)
+    while back and out[back - 1].text in ("de", "of", "-", "/"):
+        back -= 1
+    before = out[back - 1] if back else None
+    first, last = _day_number(before), _day_number(after)
+    if first and last and before is not None:
+        first = _number_first(pieces, k, out, back, made)
+        last = not first
+    if first and before is not None:
+        del out[back - 1 :]
+        return _add_month(pieces, i, out, before, i) - i
+    if last and after is not None:
+        return _add_month(pieces, i, out, after, k) - i
+    return 0
+
+
+def _number_first(pieces: list[Piece], k: int, out: list[Piece], back: int, made: Table) -> bool:
+    """For "12 june 6": is the day the number before the month? The other number must belong to something else."""
+    before = out[back - 1]
+    if before.text.endswith(("st", "nd", "rd", "th")):
+        return True
+    earlier = out[back - 2] if back > 1 else None
+    taken = is_any(earlier, ("DUG", "COLOUR", "PLANTS", "PH", "POTASSIUM"))
+    if is_any(neighbour(pieces, k, 1), NOUNS | {"MEASURE"}):
+        return True
+    return not taken and made.language != "en"
+
+
+def _add_month(pieces: list[Piece], i: int, out: list[Piece], number: Piece, last: int) -> int:
+    """Append the day; the index of the next piece to read."""
+    month = int(pieces[i].types["MONTH"].value)
+    end = max(pieces[last].end, number.end)
+    following = last + 1
+    year = None
+    j = following
+    while j < len(pieces) and pieces[j].text in (",", "de", "."):
+        j += 1
+    if j < len(pieces) and pieces[j].kind == "number" and isinstance(pieces[j].value, int) and 2000 <= pieces[j].value <= 2099:
+        year, end, following = pieces[j].value, pieces[j].end, j + 1
+    day = DayWritten(f"{number.text} {pieces[i].text}", day=number.value, month=month, year=year)
+    start = min(pieces[i].start, number.start)
+    out.append(Piece("day", day.text, start, end, (), day, True))
+    return following
+
+
+def _weekday(pieces: list[Piece], i: int, out: list[Piece]) -> int:
+    piece = pieces[i]
+    after = pieces[i + 1] if i + 1 < len(pieces) else None
+    start, which, used = piece.start, "", 1
+    if out and "WHICH" in out[-1].types:
+        which, start = out[-1].types["WHICH"].value, out[-1].start
+        out.pop()
+    elif after is not None and "WHICH" in after.types:
+        which, used = after.types["WHICH"].value, 2
+    day = DayWritten(piece.text, weekday=int(piece.types["WEEKDAY"].value), next=which == "next")
+    out.append(Piece("day", piece.text, start, pieces[i + used - 1].end, (), day, piece.spaced))
+    return used
+
+
+def _weekday_stands(pieces: list[Piece], i: int, out: list[Piece], made: Table) -> bool:
+    """Is this really a weekday? Short ones (sun, sat, ter) are also other words and need a place where a day stands."""
+    word = pieces[i].text
+    before = out[-1] if out else None
+    after = pieces[i + 1] if i + 1 < len(pieces) else None
+    if is_any(before, ("WHICH", "LOOK", "MOVE")) or is_any(after, ("WHICH",)):
+        return True
+    unknown_follows = after is not None and after.kind == "word" and not after.entries
+    ordinal = made.language == "pt" and not word.endswith("feira") and word not in ("sabado", "domingo")
+    if len(word) >= 5 and not (ordinal and unknown_follows):
+        return True
+    starts = before is None or before.kind in ("break", "line") or made.has("at", before.text)
+    named = before is not None and ((before.kind == "word" and not before.entries) or "FIELD" in before.types)
+    if word in ("sun", "sat", "ter", "dom", "vie"):
+        return starts and not unknown_follows
+    return (starts or named) and not unknown_follows

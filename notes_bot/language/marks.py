@@ -1,0 +1,44 @@
+"""Plants told one by one: "p1 3w p2 0 p3 2w 1y", "plant 1: 3 white, plant 2: none"."""
+
+from __future__ import annotations
+
+import re
+
+from notes_bot.language.pieces import Piece
+
+_SHORT = re.compile(r"(?:p|pl|pt|plt|planta|plant|pe)\s?(\d{1,2})")
+
+
+def mark_plants(pieces: list[Piece]) -> None:
+    """Turn the marks of an enumeration (1, 2, 3 ... each behind a word for plant) into pieces of kind ``mark``.
+
+    Only a run that starts at 1 and counts up, with at least two marks, is one: "plants 6" is a count.
+    """
+    marks: list[tuple[int, int, int]] = []
+    for i in range(len(pieces)):
+        number, used = _mark(pieces, i)
+        if number is not None and number == len(marks) + 1 and (not marks or i >= marks[-1][0] + marks[-1][1]):
+            marks.append((i, used, number))
+        elif number is not None and number == 1 and len(marks) == 1:
+            marks = [(i, used, number)]
+    if len(marks) < 2:
+        return
+    for i, used, number in reversed(marks):
+        first, last = pieces[i], pieces[i + used - 1]
+        pieces[i : i + used] = [Piece("mark", first.text, first.start, last.end, (), number, first.spaced)]
+
+
+def _mark(pieces: list[Piece], i: int) -> tuple[int | None, int]:
+    """The number a mark at i would have and the pieces it would use."""
+    piece = pieces[i]
+    if piece.kind != "word":
+        return None, 0
+    short = _SHORT.fullmatch(piece.text)
+    if short is not None:
+        return int(short.group(1)), 1
+    after = pieces[i + 1] if i + 1 < len(pieces) else None
+    before = pieces[i - 1] if i else None
+    plant = "PLANTS" in piece.types and not piece.text.endswith("s")
+    if plant and after is not None and after.kind == "number" and isinstance(after.value, int) and not (before is not None and before.kind == "number"):
+        return after.value, 2
+    return None, 0

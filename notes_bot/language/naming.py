@@ -1,0 +1,335 @@
+"""Where the fields of a message are named.
+
+A name is what the crew calls its fields, what stands behind "field", or what stands first and is nothing else.
+A new name behind a finding starts a new note.
+"""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+
+from notes_bot.language.joining import NOUNS, is_any
+from notes_bot.language.pieces import Piece
+from notes_bot.language.words import Table
+
+HARD = frozenset(
+    {"DUG", "TOOL", "NONE", "NOT_LOOKED", "SOAKED", "RESISTANCE", "CHECK", "PLANTED", "SPRAY", "EACH", "FEMALES"}
+    | {"NODULES", "NOT", "TOO_MANY", "CHEMICAL", "ENTRY", "SOURCE", "DAP", "TODAY", "PH", "SAME"}
+)
+"""Kinds of word that never belong to a field's name."""
+FINDINGS = frozenset({"DUG", "NONE", "NOT_LOOKED", "FEMALES", "TOO_MANY"})
+_BEFORE_NAME = frozenset({"LINK", "COURTESY", "TODAY", "WEEKDAY", "ABOUT", "SAME"})
+LONGEST = 7
+"""Pieces in the longest name looked for."""
+
+
+@dataclass(slots=True)
+class FieldName:
+    """A field's name in the text: pieces ``first`` to ``last`` (exclusive) are used up, ``start`` to ``end`` is the name."""
+
+    first: int
+    last: int
+    start: int
+    end: int
+
+
+def written(text: str, start: int, end: int) -> str:
+    """A slice of the text in lower case with single spaces, as a name is kept."""
+    return re.sub(r"\s+", " ", text[start:end].replace("’", "'").lower()).strip(" .,:;'\"-#()")
+
+
+class Names:
+    """Finds the names in one text."""
+
+    def __init__(self, text: str, pieces: list[Piece], made: Table, fields: tuple[str, ...]) -> None:
+        self.text = text
+        self.ps = pieces
+        self.made = made
+        self.fields = fields
+
+    def at(self, i: int) -> Piece | None:
+        """The piece at an index, or ``None`` past the ends."""
+        return self.ps[i] if 0 <= i < len(self.ps) else None
+
+    def find(self) -> dict[int, FieldName]:
+        """Every name, by index of its first piece."""
+        found: dict[int, FieldName] = {}
+        finding = False
+        clause, line = True, True
+        tries = 3
+        i = 0
+        while i < len(self.ps):
+            piece = self.ps[i]
+            if piece.kind in ("break", "line"):
+                clause = True
+                line = line or piece.kind == "line" or (piece.value == "hard" and bool(self.fields))
+                i += 1
+                continue
+            skippable = self._skippable(piece)
+            name = self._named(i, clause, bool(found), finding)
+            if name is None and clause and not found and tries:
+                name = self._leading(i)
+                tries -= 0 if skippable else 1
+            if name is None and line and found and finding and not skippable:
+                name = self._new_note(i)
+            if name is not None:
+                found[name.first] = name
+                finding = clause = line = False
+                i = name.last
+                continue
+            if piece.kind in ("number", "range", "series") or is_any(piece, FINDINGS):
+                finding = True
+            if piece.text == ":" and not found:
+                clause = True
+            elif not (clause and skippable):
+                clause = line = False
+            i += 1
+        if not found:
+            name = self._after_at()
+            if name is not None:
+                found[name.first] = name
+        return found
+
+    # what may be a name
+
+    def _named(self, i: int, clause: bool, have: bool, finding: bool) -> FieldName | None:
+        """A name that says it is one: behind the word for field, or known to the crew."""
+        piece = self.ps[i]
+        if "FIELD_WORD" in piece.types and (clause or not have):
+            name = self._after_field_word(i)
+            if name is not None:
+                return name
+        if "FIELD" in piece.types and self._known_stands(i, clause, have, finding):
+            return self._extend(i, i)
+        return None
+
+    def _skippable(self, piece: Piece) -> bool:
+        """What may stand before a field's name: a day, a stage, a greeting, "at"."""
+        if piece.kind in ("day", "stage", "sign"):
+            return True
+        types = piece.types.keys()
+        return bool(types) and types <= _BEFORE_NAME and len(piece.text) > 1
+
+    def _unknown(self, piece: Piece | None) -> bool:
+        return piece is not None and piece.kind == "word" and not piece.entries
+
+    def bound(self, i: int) -> bool:
+        """Does the number at i belong to what stands behind it?"""
+        after = self.at(i + 1)
+        if after is None:
+            return False
+        if after.kind == "number":
+            beyond = self.at(i + 2)
+            return beyond is not None and beyond.kind == "number"
+        if after.kind == "sign":
+            return after.text != "#"
+        others = NOUNS | {"MEASURE", "MONTH", "MOSTLY", "ROOTS", "TOO_MANY", "NUMBER_WORD", "HAD"}
+        return after.kind == "range" or is_any(after, others)
+
+    def _tied(self, i: int) -> bool:
+        """A number glued to its noun: 6pl."""
+        after = self.at(i + 1)
+        return after is not None and after.kind == "word" and not after.spaced and len(after.text) > 1 and is_any(after, NOUNS)
+
+    def _ended(self, i: int) -> bool:
+        piece = self.at(i)
+        return piece is None or piece.kind in ("break", "line", "day", "stage", "sign")
+
+    def _colon(self, i: int) -> bool:
+        piece = self.at(i)
+        return piece is not None and piece.text in (":", "=")
+
+    def _make(self, first: int, last: int, begin: int, used: int | None = None) -> FieldName | None:
+        start, end = self.ps[begin].start, self.ps[last - 1].end
+        if not written(self.text, start, end):
+            return None
+        return FieldName(first, last if used is None else used, start, end)
+
+    def _after_field_word(self, i: int) -> FieldName | None:
+        j = i + 1
+        while (piece := self.at(j)) is not None and piece.text in ("#", ":", "no", "nro", "n", "number", "numero", "o", "."):
+            j += 1
+        if piece is None or piece.kind in ("break", "line"):
+            return None
+        if piece.kind == "quoted":
+            return self._make(i, j + 1, j)
+        if piece.kind == "number":
+            after = self.at(j + 1)
+            if self._tied(j) or (is_any(after, NOUNS) and after is not None and not self._another_number(j)):
+                return None
+            letter = after is not None and after.kind == "word" and len(after.text) == 1 and not after.spaced
+            return self._make(i, j + 2 if letter else j + 1, j)
+        if "FIELD" in piece.types:
+            return self._extend(j, i)
+        last = self._run(j)
+        return self._make(i, last, j) if last > j else None
+
+    def _another_number(self, j: int) -> bool:
+        """Is there another number for the noun behind this one ("lote 7 plantas 6")?"""
+        beyond = self.at(j + 2)
+        return beyond is not None and beyond.kind == "number"
+
+    def _known_stands(self, i: int, clause: bool, have: bool, finding: bool) -> bool:
+        """A known name is a mention only when a little word leads to it ("next to kestrel") and a note is open."""
+        piece = self.ps[i]
+        other = bool(piece.types.keys() - {"FIELD", "LINK"}) or piece.kind == "number"
+        if clause:
+            return not (other and have)
+        if other and " " not in piece.text:
+            return False
+        if not have:
+            return True
+        before = self.at(i - 1)
+        led = is_any(before, ("LINK", "NEAR", "SAME", "NOT", "RENAME_TO", "HAD")) and before is not None
+        return finding and not (led and before is not None and before.text not in ("and", "y", "e", "then"))
+
+    def _extend(self, i: int, first: int) -> FieldName | None:
+        """A known name, with a direction or a number behind it that would make it another field."""
+        last = i + 1
+        while (piece := self.at(last)) is not None and last - i < 4:
+            turned = self.made.has("direction", piece.text) and "FIELD" not in piece.types and not self._sided(last)
+            numbered = piece.kind == "number" and not piece.plus and not self.bound(last) and self._ended(last + 1)
+            if not turned and not (numbered and not self._colon(last + 1)):
+                break
+            last += 1
+        if is_any(self.at(last), ("FIELD_WORD",)) and not self._name_follows(last):
+            return self._make(first, last, i, last + 1)
+        return self._make(first, last, i)
+
+    def _sided(self, i: int) -> bool:
+        """"east side", "n end", w/y: not part of a name."""
+        after = self.at(i + 1)
+        return after is not None and (after.text in ("side", "end", "half", "of", "edge", "/", "+") or after.kind == "number")
+
+    def _name_follows(self, i: int) -> bool:
+        after = self.at(i + 1)
+        return after is not None and (after.kind == "number" or self._unknown(after))
+
+    def _run(self, i: int) -> int:
+        """End of the run of name-like pieces from i; i itself when there is no name."""
+        j = i
+        unknown = False
+        while j - i < LONGEST and (piece := self.at(j)) is not None:
+            if piece.kind == "number":
+                if j > i and unknown and not piece.plus and isinstance(piece.value, int) and self._name_number(j):
+                    j += 1
+                break
+            if piece.kind == "sign":
+                if j > i and piece.text in "'-&#." and self._unknown(self.at(j + 1)):
+                    j += 1
+                    continue
+                break
+            if piece.kind != "word" or piece.value == "tied" or is_any(piece, HARD):
+                break
+            if not piece.types:
+                unknown = True
+            elif not self._soft(j, i, unknown):
+                break
+            elif "FIELD_WORD" in piece.types and unknown:
+                j += 1
+                break
+            elif not unknown and self._back_forty(j):
+                unknown = True
+            j += 1
+        return j if unknown else i
+
+    def _name_number(self, j: int) -> bool:
+        """Is a number at the end of a run part of the name? Not when a noun needs it and no other number is there."""
+        after = self.at(j + 1)
+        if after is not None and after.kind == "number":
+            beyond = self.at(j + 2)
+            return beyond is None or beyond.kind != "number"
+        return not self.bound(j)
+
+    def _back_forty(self, j: int) -> bool:
+        after = self.at(j + 1)
+        return self.ps[j].text in ("back", "home", "front") and after is not None and ("NUMBER_WORD" in after.types or after.kind == "number")
+
+    def _soft(self, j: int, i: int, unknown: bool) -> bool:
+        """May a word with a meaning of its own be part of the name here ("old mill", "pothole flat", "mill of dee")?"""
+        piece, after = self.ps[j], self.at(j + 1)
+        types = piece.types.keys()
+        followed = self._unknown(after)
+        if "FIELD_WORD" in types and unknown:
+            return True
+        if self._back_forty(j) and not unknown:
+            return True
+        if unknown:
+            if self.made.has("direction", piece.text) and not self._sided(j):
+                return True
+            if types & {"SPOT", "OLD", "NEW"} and " " not in piece.text and not self._colon(j + 1) and not self._leafy(j + 1):
+                return True
+            if "NUMBER_WORD" in types:
+                return True
+            if not followed:
+                return False
+            if types <= {"LINK", "ABOUT"} or self.made.has("name_link", piece.text):
+                return self.made.has("name_link", piece.text)
+            return bool(types & {"MONTH", "GREEN"}) or (types & {"TOPS", "MOISTURE", "COLOUR"} != set() and self._place_word(after))
+        if not followed:
+            return bool(types & {"OLD", "NEW", "SPOT"}) and is_any(after, ("SPOT", "OLD", "NEW")) and self._unknown(self.at(j + 2))
+        return not types <= {"LINK", "ABOUT"} or self.made.has("name_link", piece.text) and j > i
+
+    def _place_word(self, piece: Piece | None) -> bool:
+        return piece is not None and self.made.has("place_word", piece.text)
+
+    def _leafy(self, j: int) -> bool:
+        """Leaves, or counts, behind a word like "old" or "gate": then it is not a name's."""
+        piece = self.at(j)
+        if is_any(piece, ("TOPS", "EDGES", "VEINS", "PLANTS", "DUG", "COLOUR", "NONE")):
+            return piece is None or not (is_any(piece, ("DUG", "NONE")))
+        if piece is not None and piece.kind == "number":
+            return is_any(self.at(j + 1), ("PLANTS", "COLOUR", "FEMALES")) and is_any(self.at(j - 1), ("SPOT",))
+        return False
+
+    def _leading(self, i: int) -> FieldName | None:
+        piece = self.ps[i]
+        if self._skippable(piece) and not self._unknown(piece):
+            return None
+        last = self._run(i)
+        if last == i:
+            return None
+        if is_any(self.ps[last - 1], ("FIELD_WORD",)) and last - 1 > i:
+            return self._make(i, last - 1, i, last)
+        return self._make(i, last, i)
+
+    def _new_note(self, i: int) -> FieldName | None:
+        """An unknown name that starts a new note: a short run at the start of a line, followed by data."""
+        last = self._run(i)
+        if last == i or last - i > 5:
+            return None
+        words = [p.text for p in self.ps[i:last] if p.kind == "word"]
+        on_line = i == 0 or self.ps[i - 1].kind == "line"
+        if not on_line and not self._like_known(i, last):
+            return None
+        if all(word in self.made.plain for word in words) and not self._colon(last):
+            return None
+        j = last
+        dated = False
+        while (piece := self.at(j)) is not None and (piece.kind in ("day", "stage") or piece.text in (":", ",", "-")):
+            dated = dated or piece.kind == "day"
+            j += 1
+        if piece is None:
+            return None
+        data = dated or is_any(piece, FINDINGS | {"PLANTS", "SAME"})
+        if piece.kind in ("number", "series"):
+            after = self.at(j + 1)
+            data = data or is_any(after, NOUNS) or (after is not None and after.kind == "number")
+        return self._leading(i) if data else None
+
+    def _like_known(self, i: int, last: int) -> bool:
+        """Is the run nearly a name of the crew?"""
+        from rapidfuzz import fuzz
+
+        name = written(self.text, self.ps[i].start, self.ps[last - 1].end)
+        return any(fuzz.ratio(name, known.lower()) >= 80 for known in self.fields)
+
+    def _after_at(self) -> FieldName | None:
+        """"dug 6 at swallow": the last resort."""
+        for i, piece in enumerate(self.ps[:-1]):
+            if self.made.has("at", piece.text) and self._unknown(self.ps[i + 1]):
+                last = self._run(i + 1)
+                if last > i + 1:
+                    return self._make(i, last, i + 1)
+        return None

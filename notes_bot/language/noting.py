@@ -1,0 +1,750 @@
+"""Facts of one note to a Note: one method for each rule of note.lark, then the parts are put together."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from datetime import date, timedelta
+from typing import cast
+
+from notes_bot.language.context import Context
+from notes_bot.language.counts import Scope
+from notes_bot.language.days import DayWritten, past_day
+from notes_bot.language.facts import Fact
+from notes_bot.language.mistakes import place
+from notes_bot.language.scan import scan
+from notes_bot.language.words import Table, table
+from notes_bot.model import (
+    COLOURS,
+    Colour,
+    Females,
+    LookAgain,
+    Method,
+    Moisture,
+    Note,
+    Outcome,
+    Resistance,
+    Soil,
+    Spot,
+    Spray,
+    Variety,
+)
+
+ROOT_WORDS = (
+    *("white", "dark", "fine", "stubby", "snapped", "nodules_few", "nodules_many", "nodules_pink", "nodules_brown"),
+)
+TOP_WORDS = (
+    *("healthy", "yellow", "interveinal_new", "edges_old", "flash_bands", "stunted", "uneven", "patch", "ring", "wilted"),
+    "early_ripe",
+)
+TAN_DAYS = 24
+"""Tan or brown females sooner than this after planting contradict the cycle (judgement from a 28-day generation)."""
+WETTER = ("dry", "moist", "wet")
+WEAKER: dict[Method, int] = {"shovel": 0, "pulled": 1, "eased": 2}
+"""When two ways are said, the more particular one counts: "dug" alone is only the everyday word."""
+Placed = tuple[Scope, Females, tuple[int, ...] | None]
+
+
+class NoteMaker:
+    """Gathers one note."""
+
+    def __init__(self, context: Context, name: Fact | None, facts: list[Fact], header: list[Fact]) -> None:
+        self.context = context
+        self.name = name
+        self.own = facts
+        said = {fact.kind for fact in facts}
+        self.facts = [fact for fact in header if fact.kind not in said] + facts
+        for n, fact in enumerate(self.facts):
+            fact.at = n
+        self.table: Table = table(context.language)
+        self.main = Scope()
+        self.spots: list[Scope] = []
+        self.scope = self.main
+        self.loose: list[tuple[int, int]] = []
+        """Free text: slices of the message."""
+        self.roots: set[str] = set()
+        self.tops: dict[int, list[Fact]] = {}
+        self.moistures: list[tuple[str, Moisture]] = []
+        self.texture: str | None = None
+        self.ph: float | None = None
+        self.k_ppm: float | None = None
+        self.stage: str | None = None
+        self.date: date | None = None
+        self.date_fact: Fact | None = None
+        self.planted: date | None = None
+        self.method: Method | None = None
+        self.soaked: bool | None = None
+        self.variety: Variety | None = None
+        self.spray: Spray | None = None
+        self.entry_hours: float | None = None
+        self.look: LookAgain | None = None
+        self.not_looked: Fact | None = None
+        self.same: Fact | None = None
+
+    def make(self) -> Note:
+        """The note; complaints and remarks go to the context."""
+        self._find_day()
+        for fact in self.facts:
+            getattr(self, "on_" + fact.kind)(fact)
+        for scope in (self.main, *self.spots):
+            inherited = self.main.plants if not self.spots else None
+            scope.spread_averages(self.context, scope.plants if scope.plants is not None else inherited)
+        return self._note()
+
+    # --- small helpers
+
+    def complain(self, kind: str, fact: Fact, **values: object) -> None:
+        """A problem at a clause."""
+        self.context.complain(kind, fact.start, fact.end, **values)
+
+    def keep(self, fact: Fact) -> None:
+        """Into the free text, as written; a sign alone says nothing."""
+        if any(ch.isalnum() or not ch.isascii() for ch in self.context.text[fact.start : fact.end]):
+            self.loose.append((fact.start, fact.end))
+
+    def twice(self, what: str, fact: Fact, first: object, second: object) -> None:
+        """Something is said in two ways."""
+        self.complain("twice", fact, what=self.label(what), first=first, second=second)
+
+    def label(self, what: str) -> str:
+        """What we call a datum in the writer's language."""
+        labels = {
+            "date": ("date", "fecha", "data"),
+            "plants": ("plants", "plantas", "plantas"),
+            "stage": ("stage", "estadio", "estádio"),
+            "total": ("total", "total", "total"),
+            "list": ("per plant", "por planta", "por planta"),
+        }
+        if what in labels:
+            return labels[what][("en", "es", "pt").index(self.context.language)]
+        return self.table.first.get(("COLOUR", what), what)
+
+    def whole(self, fact: Fact, value: float) -> int | None:
+        """A count as a whole number, or a complaint."""
+        if value == int(value):
+            return int(value)
+        self.complain("not_whole", fact)
+        return None
+
+    def wholes(self, fact: Fact) -> tuple[int, ...] | None:
+        """All numbers of a clause as whole numbers, or a complaint."""
+        found = [self.whole(fact, value) for value in fact.numbers]
+        return None if None in found else cast(tuple[int, ...], tuple(found))
+
+    def neighbour(self, fact: Fact, step: int) -> Fact | None:
+        """The clause before or behind."""
+        n = fact.at + step
+        return self.facts[n] if 0 <= n < len(self.facts) else None
+
+    def tied_to_text(self, fact: Fact) -> bool:
+        """Does the clause continue free text right before it ("rained 6/8")?"""
+        before = self.neighbour(fact, -1)
+        return before is not None and before.kind == "text" and fact.lead in ("", "link") and before.end <= fact.start
+
+    @property
+    def visit_day(self) -> date:
+        """The day other days are counted from."""
+        return self.date or self.context.sent
+
+    # --- days
+
+    def _find_day(self) -> None:
+        """The day of the visit first: planting and the next look are counted from it."""
+        for fact in self.facts:
+            if fact.kind not in ("date", "ago") or self._of_weather(fact):
+                continue
+            span = fact.first("SPAN")
+            written = fact.first("DATE") if span is None else DayWritten("", days_ago=span[1])
+            if span is not None and span[0] != "days":
+                continue
+            self.date_fact = fact
+            self.date = self.context.past(fact, written)
+            return
+
+    def _of_weather(self, fact: Fact) -> bool:
+        """A day right behind words about rain or field work is the day of that, not of the visit."""
+        if not self.tied_to_text(fact):
+            return False
+        before = self.facts[fact.at - 1]
+        words = {x.text for x in scan(self.context.text[before.start : before.end])}
+        return bool(words & self.table.traits["weather_word"])
+
+    def on_date(self, fact: Fact) -> None:
+        """A second day is text behind text, else a contradiction."""
+        if fact is self.date_fact:
+            return
+        if self.tied_to_text(fact):
+            self.keep(fact)
+            return
+        day = past_day(fact.first("DATE"), self.context.sent, self.context.language, self.context.day_first).day
+        if day is None or self.date is None:
+            self.keep(fact)
+        elif day != self.date:
+            self.twice("date", fact, self.context.day(self.date), self.context.day(day))
+
+    def on_ago(self, fact: Fact) -> None:
+        """"3 days ago"."""
+        if fact is not self.date_fact:
+            self.keep(fact)
+
+    def on_planted(self, fact: Fact) -> None:
+        """The planting day."""
+        written, span = fact.first("DATE"), fact.first("SPAN")
+        if written is not None:
+            self.planted = self.context.past(fact, written)
+        elif span is not None and span[0] == "days":
+            self.planted = self.context.past(fact, DayWritten("", days_ago=span[1]))
+        else:
+            self.keep(fact)
+
+    def on_after_planting(self, fact: Fact) -> None:
+        """"36 DAP" gives the planting day."""
+        days = fact.first("SPAN_AFTER_PLANTING")
+        if not isinstance(days, int) or days > 300:
+            self.complain("out_of_range", fact)
+        elif self.planted is None:
+            self.planted = self.visit_day - timedelta(days=days)
+
+    # --- plants and how they came up
+
+    def on_plants(self, fact: Fact) -> None:
+        """Plants dug."""
+        if fact.has("DUG"):
+            self._how(fact.first("DUG"))
+        count = self.whole(fact, fact.numbers[0])
+        if count is None:
+            return
+        self._leave_check(fact, self.scope.plants is not None or bool(self.scope.lists))
+        if self.scope.plants is not None and self.scope.plants != count:
+            self.twice("plants", fact, self.scope.plants, count)
+        else:
+            self.scope.plants = count
+
+    def _leave_check(self, fact: Fact, told: bool) -> None:
+        """A new sentence that counts again leaves the check strip."""
+        if self.scope.check and told and fact.lead in ("hard", "line"):
+            self.scope = self.main
+
+    def _how(self, value: str) -> None:
+        if value == "any":
+            return
+        method = cast(Method, value)
+        if self.method is None or WEAKER[method] > WEAKER[self.method]:
+            self.method = method
+
+    def on_how(self, fact: Fact) -> None:
+        """Shovel, by hand, eased out."""
+        tool = fact.first("TOOL")
+        if tool is not None:
+            self.method = tool
+        else:
+            self._how(fact.first("DUG"))
+
+    def on_soaked(self, fact: Fact) -> None:
+        """Washed or soaked; "no bucket" wins over "bucket"."""
+        said = fact.first("SOAKED") == "yes"
+        self.soaked = said if self.soaked is None else self.soaked and said
+
+    def on_same(self, fact: Fact) -> None:
+        """Same as above, when there is an above."""
+        if self.context.notes:
+            self.same = fact
+        else:
+            self.keep(fact)
+
+    # --- counts
+
+    def on_colour_count(self, fact: Fact) -> None:
+        """12 white; white 3 0 7 2."""
+        colour: Colour = fact.first("COLOUR")
+        if len(fact.numbers) > 1:
+            listed = self.wholes(fact)
+            if listed is not None:
+                self.scope.lists.append((listed, colour))
+                self.scope.counts.append(fact)
+            return
+        if self._average(fact, colour):
+            return
+        count = self.whole(fact, fact.numbers[0])
+        if count is None or self._record(fact, colour, count):
+            return
+        if self.scope.colours.get(colour, count) != count:
+            self.twice(colour, fact, self.scope.colours[colour], count)
+            return
+        self.scope.colours[colour] = count
+        self.scope.counts.append(fact)
+
+    def on_colour_series(self, fact: Fact) -> None:
+        """12/3/0/0."""
+        for colour, count in fact.first("SERIES"):
+            if self._averaged(fact):
+                self.scope.averages[colour] = count
+                self.scope.average_at = (fact.start, fact.end)
+            elif not self._record(fact, colour, count):
+                self.scope.colours[colour] = count
+        self.scope.counts.append(fact)
+
+    def _record(self, fact: Fact, colour: Colour | None, count: int) -> bool:
+        """Into the plant told last, when plants are told one by one."""
+        if not self.scope.records:
+            return False
+        record = self.scope.records[-1]
+        if colour in record:
+            self.twice(colour or "total", fact, record[colour], count)
+        record[colour] = record.get(colour, 0) + count
+        self.scope.counts.append(fact)
+        return True
+
+    def _average(self, fact: Fact, colour: Colour | None) -> bool:
+        if not self._averaged(fact):
+            return False
+        self.scope.averages[colour] = fact.numbers[0]
+        self.scope.average_at = (fact.start, fact.end)
+        return True
+
+    def _averaged(self, fact: Fact) -> bool:
+        """Does "per plant" stand in the same sentence, with nothing but counts between?"""
+        here = self.context.sentence(fact)
+        for step in (-1, 1):
+            other = self.neighbour(fact, step)
+            while other is not None and self.context.sentence(other) == here:
+                if other.kind == "each":
+                    return not other.numbers
+                if other.kind not in ("colour_count", "total_count") or len(other.numbers) > 1:
+                    break
+                other = self.neighbour(other, step)
+        return False
+
+    def on_each(self, fact: Fact) -> None:
+        """2.8 per plant."""
+        if len(fact.numbers) == 1:
+            self.scope.averages[None] = fact.numbers[0]
+            self.scope.average_at = (fact.start, fact.end)
+        elif fact.numbers:
+            self.on_per_plant(fact)
+
+    def on_total_count(self, fact: Fact) -> None:
+        """14 females; total 14."""
+        if len(fact.numbers) > 1:
+            self.on_per_plant(fact)
+            return
+        if self._average(fact, None):
+            return
+        count = self.whole(fact, fact.numbers[0])
+        if count is None or self._record(fact, None, count):
+            return
+        if self.scope.total is not None and self.scope.total != count:
+            self.twice("total", fact, self.scope.total, count)
+            return
+        self.scope.total = count
+        self.scope.counts.append(fact)
+
+    def on_per_plant(self, fact: Fact) -> None:
+        """A list of numbers, one per plant; a number alone is asked about."""
+        listed = self.wholes(fact)
+        if listed is None:
+            return
+        if len(listed) == 1:
+            self._lone(fact, listed[0])
+            return
+        named = self.scope is not self.main or fact.lead == "colon" or fact.has("EACH", "FEMALES", "TOTAL")
+        if len(listed) == 2 and self.scope.plants != 2 and not named:
+            self.complain("which_number", fact)
+            return
+        self._leave_check(fact, bool(self.scope.lists))
+        first = next((values for values, colour in self.scope.lists if colour is None), None)
+        if first is not None:
+            self.twice("list", fact, " ".join(map(str, first)), " ".join(map(str, listed)))
+            return
+        self.scope.lists.append((listed, None))
+        self.scope.counts.append(fact)
+
+    def _lone(self, fact: Fact, number: int) -> None:
+        if self._record(fact, None, number):
+            return
+        if self.scope.plants == 1 and not self.scope.said:
+            self.scope.lists.append(((number,), None))
+            self.scope.counts.append(fact)
+        elif number == 0 and not self.scope.said:
+            self.scope.total = 0
+        else:
+            self.complain("stray_number", fact, number=number)
+
+    def on_none(self, fact: Fact) -> None:
+        """None seen."""
+        if self._record(fact, None, 0):
+            return
+        self.scope.none = True
+        self.scope.counts.append(fact)
+
+    def on_too_many(self, fact: Fact) -> None:
+        """Too many to count."""
+        self.scope.too_many = True
+        for colour in fact.all("COLOUR"):
+            self.scope.shade(colour)
+
+    def on_shades(self, fact: Fact) -> None:
+        """Mostly yellow; w+y; all white."""
+        colours: list[Colour] = fact.all("COLOUR")
+        if not colours:
+            self.keep(fact)
+            return
+        if fact.first("MOSTLY") == "all" and len(set(colours)) == 1:
+            self.scope.all_of = True
+        for colour in colours:
+            self.scope.shade(colour)
+
+    def on_not_looked(self, fact: Fact) -> None:
+        """Not looked."""
+        self.not_looked = fact
+
+    def on_positive(self, fact: Fact) -> None:
+        """3 of 6 had some: kept in words; more than were dug cannot be."""
+        count = self.whole(fact, fact.first("POSITIVE"))
+        if count is not None:
+            self.scope.positive = count
+            self.scope.counts.append(fact)
+        self.keep(fact)
+
+    def on_mark(self, fact: Fact) -> None:
+        """Plant 2 of those told one by one."""
+        if self.scope.records and not self.scope.records[-1]:
+            self.complain("stray_number", fact, number=fact.first("MARK") - 1)
+        self.scope.records.append({})
+
+    def on_refused(self, fact: Fact) -> None:
+        """No females, no tan; other denials are kept in words, denied numbers asked about."""
+        if fact.has("NUMBER"):
+            self.complain("which_number", fact)
+        elif fact.has("FEMALES"):
+            self.on_none(fact)
+        elif not fact.has("COLOUR"):
+            self.keep(fact)
+
+    # --- places
+
+    def on_spot(self, fact: Fact) -> None:
+        """A place of the field: counts behind it are its own."""
+        self._open(fact, fact.first("SPOT"), check=False)
+
+    def on_check(self, fact: Fact) -> None:
+        """The check strip."""
+        self._open(fact, fact.first("CHECK"), check=True)
+
+    def _open(self, fact: Fact, name: str, check: bool) -> None:
+        self.scope = Scope(name, check, fact.start, fact.end)
+        self.spots.append(self.scope)
+
+    # --- ground and plant
+
+    def on_moisture(self, fact: Fact) -> None:
+        """Dry, moist, wet; said of the top or of below."""
+        self.moistures.append((fact.first("BELOW") or "", fact.first("MOISTURE")))
+
+    def on_texture(self, fact: Fact) -> None:
+        """Sand, loam, clay."""
+        self.texture = self.texture or fact.first("TEXTURE")
+
+    def on_acidity(self, fact: Fact) -> None:
+        """pH."""
+        value = fact.first("NUMBER")
+        if value is None:
+            self.keep(fact)
+        elif 3 <= value <= 10:
+            self.ph = float(value)
+        else:
+            self.complain("out_of_range", fact)
+
+    def on_potassium(self, fact: Fact) -> None:
+        """Soil test potassium in ppm."""
+        value = fact.first("NUMBER")
+        if value is None:
+            self.keep(fact)
+        elif 0 < value <= 2000:
+            self.k_ppm = float(value)
+        else:
+            self.complain("out_of_range", fact)
+
+    def on_stage(self, fact: Fact) -> None:
+        """Growth stage; two right beside each other are a range."""
+        value: str = fact.first("STAGE")
+        number = _stage_number(value)
+        if number is not None and not 0 < number <= (8 if value[0] == "R" else 30):
+            self.complain("no_such_stage", fact)
+            return
+        if self.stage is None or self.stage == value:
+            self.stage = value
+            return
+        other = _stage_number(self.stage)
+        if fact.lead in ("", "link") and self.stage[0] == value[0] and number is not None and other is not None:
+            self.stage = f"{value[0]}{(other + number) / 2:g}"
+        else:
+            self.twice("stage", fact, self.stage, value)
+
+    def on_roots(self, fact: Fact) -> None:
+        """What roots look like."""
+        self._add_roots(fact, [str(value) for value in fact.all("ROOT")])
+
+    def on_nodules(self, fact: Fact) -> None:
+        """What nodules look like; how many is kept in words."""
+        self._add_roots(fact, [f"nodules_{value}" for value in fact.all("NODULE")])
+
+    def _add_roots(self, fact: Fact, values: list[str]) -> None:
+        if not values:
+            self.keep(fact)
+        self.roots.update(values)
+
+    def on_tops(self, fact: Fact) -> None:
+        """What the plants show, gathered by sentence."""
+        self.tops.setdefault(self.context.sentence(fact), []).append(fact)
+
+    # --- seed, spray, next look
+
+    def on_variety(self, fact: Fact) -> None:
+        """Variety, resistance and where it comes from."""
+        names = " ".join(fact.all("NAME")) or None
+        resistance: Resistance | None = fact.first("RESISTANCE")
+        source: str | None = fact.first("SOURCE")
+        if names is None and resistance is None and source is None:
+            self.keep(fact)
+            return
+        old = self.variety or Variety()
+        if source is not None and resistance is None and old.resistance is None:
+            resistance = "resistant"
+        self.variety = Variety(names or old.name, resistance or old.resistance, source or old.source)
+
+    def on_spray(self, fact: Fact) -> None:
+        """What was sprayed and when."""
+        what = " + ".join(dict.fromkeys(fact.all("CHEMICAL"))) or None
+        written, span = fact.first("DATE"), fact.first("SPAN")
+        day = self.context.past(fact, written) if written is not None else None
+        days = span[1] if span is not None and span[0] == "days" else None
+        if what is None and day is None and days is None:
+            self.keep(fact)
+            return
+        old = self.spray or Spray()
+        days = days if days is not None else old.days_ago
+        self.spray = Spray(what or old.what, day or old.date, days, old.entry_hours)
+
+    def on_entry(self, fact: Fact) -> None:
+        """Restricted-entry interval as stated."""
+        span = fact.first("SPAN")
+        if span is None:
+            self.keep(fact)
+        else:
+            self.entry_hours = float(span[1] if span[0] == "hours" else span[1] * 24)
+
+    def on_look_again(self, fact: Fact) -> None:
+        """When to look again; a bare "10 d" at the end of a clause is taken for it, with a remark."""
+        written, span = fact.first("DATE"), fact.first("SPAN")
+        if not fact.has("LOOK"):
+            after = self.neighbour(fact, 1)
+            ends = after is None or after.lead in ("soft", "hard", "line")
+            if span is None or span[0] != "days" or not ends or self.look is not None or self.tied_to_text(fact):
+                self.keep(fact)
+                return
+            self.context.mention("bare_span", fact.start, fact.end)
+        if written is not None:
+            day = self.context.coming(fact, written, self.visit_day)
+            self.look = LookAgain(date=day) if day is not None else self.look
+        elif span is not None and span[0] == "days" and 0 < span[1] <= 400:
+            self.look = LookAgain(days=span[1])
+            if span[2]:
+                self.context.mention("span_range", fact.start, fact.end, text=span[2], read=f"{span[1]} d")
+        elif span is not None:
+            self.complain("out_of_range", fact)
+        else:
+            self.keep(fact)
+
+    def on_text(self, fact: Fact) -> None:
+        """Free text; a noun without its number says nothing."""
+        if fact.has("TEXT"):
+            self.keep(fact)
+
+    def on_quoted(self, fact: Fact) -> None:
+        """Text in quotes."""
+        self.keep(fact)
+
+    # --- putting together
+
+    def _note(self) -> Note:
+        self._settle_spots()
+        main, main_list = self.main.females(self.context)
+        counted: list[Placed] = [(scope, *scope.females(self.context)) for scope in self.spots]
+        kept = [row for row in counted if row[0].said or row[0].plants is not None]
+        places = [row for row in kept if not row[0].check]
+        females, per_plant = main, main_list
+        plants = self.main.plants if self.main.plants is not None or main_list is None else len(main_list)
+        if places:
+            females, per_plant, plants = self._over_places(places, main, main_list, plants)
+        own = [self.main, *(scope for scope, _, _ in places)]
+        mostly = tuple(dict.fromkeys(colour for scope in own for colour in scope.mostly))
+        self._check_positive(own)
+        note = Note(
+            field=self.name.first("FIELD") if self.name is not None else None,
+            date=self.date,
+            plants=plants,
+            method=self.method,
+            soaked=self.soaked,
+            females=females,
+            mostly=mostly,
+            per_plant=per_plant,
+            spots=tuple(_spot(*row) for row in kept),
+            outcome=self._outcome(own, females, mostly),
+            soil=Soil(self._moisture(), self.texture, self.ph, self.k_ppm),
+            stage=self.stage,
+            roots=tuple(sorted(self.roots, key=ROOT_WORDS.index)),
+            tops=self._top_words(),
+            variety=self.variety,
+            spray=self.spray if self.entry_hours is None else replace(self.spray or Spray(), entry_hours=self.entry_hours),
+            look_again=self.look,
+            planted=self.planted,
+            too_many=any(scope.too_many for scope in own),
+        )
+        note = self._with_same(note)
+        self._check_tan(note)
+        spoken = [*self.own, *([self.name] if self.name is not None else [])] or self.facts
+        where = place(self.context.text, min(f.start for f in spoken), max(f.end for f in spoken))
+        return replace(note, text=self._free_text(), where=where)
+
+    def _free_text(self) -> str:
+        """Fragments in the order written; what stood together stays together."""
+        out: list[str] = []
+        last = -1
+        for start, end in sorted(set(self.loose)):
+            gap = self.context.text[last:start] if last >= 0 else "."
+            if gap.strip() == "" and "\n" not in gap and out:
+                out[-1] += gap + self.context.text[start:end]
+            else:
+                out.append(self.context.text[start:end])
+            last = end
+        return "; ".join(" ".join(part.split()) for part in out)
+
+    def _settle_spots(self) -> None:
+        """One place alone separates nothing: it is where they dug, and stays in the text."""
+        places = [scope for scope in self.spots if not scope.check]
+        if len(places) != 1 or self.main.said:
+            return
+        only = places[0]
+        if self.main.plants is not None and only.plants not in (None, self.main.plants):
+            return
+        self.spots.remove(only)
+        only.plants = only.plants if only.plants is not None else self.main.plants
+        self.loose.append((only.start, only.end))
+        self.main = only
+
+    def _over_places(
+        self, places: list[Placed], main: Females, main_list: tuple[int, ...] | None, plants: int | None
+    ) -> tuple[Females, tuple[int, ...] | None, int | None]:
+        """The note's totals from its places."""
+        sums: dict[str, int | None] = {}
+        for key in (*COLOURS, "total"):
+            values = [getattr(found, key) for _, found, _ in places]
+            sums[key] = None if None in values else sum(values)
+        lists = [listed for _, _, listed in places]
+        joined = None if None in lists else tuple(n for listed in lists for n in listed or ())
+        counts = [scope.plants if scope.plants is not None else (len(listed) if listed else None) for scope, _, listed in places]
+        whole = None if None in counts else sum(count or 0 for count in counts)
+        start, end = places[0][0].start, places[-1][0].end
+        total = sums["total"]
+        if self.main.said and main.total is not None and total is not None and main.total != total:
+            self.context.complain("spots_mismatch", start, end, sum=total, total=main.total)
+        if plants is not None and whole is not None and plants != whole:
+            self.context.complain("twice", start, end, what=self.label("plants"), first=plants, second=whole)
+        females = Females(**sums) if total is not None or main.total is None else main
+        return females, joined or main_list, plants if plants is not None else whole
+
+    def _check_positive(self, own: list[Scope]) -> None:
+        for scope in own:
+            if scope.positive is not None and scope.plants is not None and scope.positive > scope.plants:
+                fact = next(f for f in scope.counts if f.kind == "positive")
+                self.complain("more_positive", fact, count=scope.positive, plants=scope.plants)
+
+    def _outcome(self, own: list[Scope], females: Females, mostly: tuple[Colour, ...]) -> Outcome | None:
+        shaded = bool(mostly) and females.total != 0
+        some = any(scope.positive or any(scope.colours.values()) or scope.too_many for scope in own)
+        seen = bool(females.total) or shaded or some
+        if self.not_looked is not None:
+            if not seen and females.total is None:
+                return "not_looked"
+            self.complain("not_looked_but_seen", self.not_looked)
+        if seen:
+            return "seen"
+        return "none_seen" if females.total == 0 else None
+
+    def _moisture(self) -> Moisture | None:
+        """What the roots stood in: below the top when both are told, else the wetter."""
+        below = [value for where, value in self.moistures if where == "below"]
+        plain = [value for where, value in self.moistures if where == ""]
+        chosen = below or plain or [value for _, value in self.moistures]
+        return max(chosen, key=WETTER.index) if chosen else None
+
+    def _top_words(self) -> tuple[str, ...]:
+        words: set[str] = set()
+        for facts in self.tops.values():
+            found = self._top_words_of(facts)
+            words.update(found)
+            if not found:
+                for fact in facts:
+                    self.keep(fact)
+        if words & {"interveinal_new", "edges_old", "flash_bands"}:
+            words.discard("yellow")
+        return tuple(sorted(words, key=TOP_WORDS.index))
+
+    def _top_words_of(self, facts: list[Fact]) -> list[str]:
+        """One sentence about the plants: which leaves, which color, which pattern."""
+        types = {word.type for fact in facts for word in fact.words}
+        values = [value for fact in facts for value in fact.all("TOP")]
+        leaves = [value for fact in facts for value in fact.all("LEAF")]
+        pale = "yellow" in leaves or "yellow" in values or ("white" in leaves and "NEW" in types)
+        flash = any(word.value == "flash" for fact in facts for word in fact.words if word.type == "BANDS")
+        found = [value for value in values if value != "yellow"]
+        if "VEINS" in types and "OLD" not in types:
+            found.append("interveinal_new")
+        elif "BANDS" in types and (pale or flash or "NEW" in types or self.spray is not None):
+            found.append("flash_bands")
+        elif "EDGES" in types and "NEW" not in types and (pale or "brown" in leaves):
+            found.append("edges_old")
+        elif pale:
+            found.append("yellow")
+        elif "GREEN" in types and "TOPS" in types and not found and not leaves:
+            found.append("healthy")
+        return found
+
+    def _with_same(self, note: Note) -> Note:
+        """"Same as above": what this note does not say is taken from the one before, counts only when none were seen."""
+        if self.same is None:
+            return note
+        above = self.context.notes[-1]
+        self.context.mention("same", self.same.start, self.same.end, read=above.field or "")
+        silent = note.females.total is None and not note.mostly and note.outcome is None
+        nothing = silent and above.outcome in ("none_seen", "not_looked")
+        soil = Soil(note.soil.moisture or above.soil.moisture, note.soil.texture or above.soil.texture, note.soil.ph, note.soil.k_ppm)
+        return replace(
+            note,
+            date=note.date or above.date,
+            method=note.method or above.method,
+            soaked=above.soaked if note.soaked is None else note.soaked,
+            stage=note.stage or above.stage,
+            soil=soil,
+            plants=above.plants if note.plants is None else note.plants,
+            females=above.females if nothing else note.females,
+            outcome=above.outcome if nothing else note.outcome,
+            look_again=note.look_again or above.look_again,
+        )
+
+    def _check_tan(self, note: Note) -> None:
+        if note.planted is None or not ((note.females.tan or 0) + (note.females.brown or 0)):
+            return
+        days = ((note.date or self.context.sent) - note.planted).days
+        if days < TAN_DAYS:
+            told = (f for f in self.facts if set(f.all("COLOUR")) & {"tan", "brown"})
+            self.complain("too_early_tan", next(told, self.facts[0]), days=days)
+
+
+def _stage_number(stage: str) -> float | None:
+    return None if stage[1:] in ("E", "C") else float(stage[1:])
+
+
+def _spot(scope: Scope, females: Females, listed: tuple[int, ...] | None) -> Spot:
+    plants = scope.plants if scope.plants is not None or not listed else len(listed)
+    return Spot(scope.name, plants, females, listed, scope.check, tuple(scope.mostly))

@@ -1,0 +1,921 @@
+"""Which of its meanings a word has here: its neighbours decide.
+
+Every kind of word that can be something else has a method named after it; it emits the token, or returns 0 for
+"not that". Kinds are tried in the order of ``ORDER``; what no kind claims is free text. Nothing is corrected
+without a slip noted for the answer, and numbers are never corrected.
+"""
+
+from __future__ import annotations
+
+import re
+from typing import Any
+
+from notes_bot.language.days import DayWritten
+from notes_bot.language.joining import is_any, linking, neighbour, neighbour_index
+from notes_bot.language.naming import FieldName, Names, written
+from notes_bot.language.pieces import Piece
+from notes_bot.language.tokens import Draft, Slip, Word
+from notes_bot.language.words import Entry, Table, near_words
+from notes_bot.model import COLOURS
+
+ORDER = (
+    *("TEXT", "SOURCE", "NOT_LOOKED", "SOAKED", "HAD", "NONE", "NOT", "COLOUR", "FEMALES", "EACH", "PLANTS", "DUG", "TOOL"),
+    *("TOTAL", "NODULES", "NODULE", "ROOTS", "ROOT", "CHECK", "SPOT", "TOO_MANY", "MOSTLY", "BELOW", "MOISTURE", "TEXTURE"),
+    *("PH", "POTASSIUM", "PPM", "RESISTANCE", "VARIETY", "CHEMICAL", "SPRAY", "ENTRY", "AFTER", "AGO", "LOOK", "WHICH"),
+    *("PLANTED", "SAME", "COURTESY", "VEINS", "EDGES", "NEW", "OLD", "BANDS", "GREEN", "TOPS", "TOP", "FIELD"),
+)
+NEAR_TYPES = frozenset(
+    {"COLOUR", "FEMALES", "PLANTS", "DUG", "TOOL", "SOAKED", "NONE", "MOISTURE", "TEXTURE", "NODULES", "ROOT", "LOOK"}
+    | {"PLANTED", "RESISTANCE", "TOP", "TOO_MANY", "MOSTLY", "CHECK"}
+)
+"""What a misspelt word may be taken for, where it is the only reading possible."""
+COUNTED = frozenset({"COLOUR", "PLANTS", "FEMALES", "EACH", "DUG", "TOTAL"})
+LEAFY = frozenset({"TOPS", "EDGES", "VEINS", "NEW", "OLD", "BANDS"})
+DAYS = {"day": 1, "week": 7, "month": 30}
+
+
+def stage(text: str) -> str:
+    """V4, R2.5: the stage as we keep it; a range is its middle."""
+    numbers = [float(n) for n in re.findall(r"\d+(?:\.\d)?", text)]
+    if not numbers:
+        return text.upper()
+    ranged = len(numbers) > 1 and len(set(re.findall(r"[vr](?=[ ]?\d)", text))) == 1
+    middle = (numbers[0] + numbers[1]) / 2 if ranged else numbers[0]
+    return f"{text[0].upper()}{middle:g}"
+
+
+class Senses:
+    """Tokens of one text, without the breaks the chains put between numbers."""
+
+    def __init__(self, draft: Draft, names: Names, found: dict[int, FieldName], made: Table) -> None:
+        self.draft = draft
+        self.ps = draft.pieces
+        self.names = names
+        self.found = found
+        self.name_ends = {name.last - 1 for name in found.values()}
+        self.made = made
+        self.out: list[Word] = []
+        self.lead = "hard"
+        self.variety_open = False
+        self.near_shown = ""
+        self.i = 0
+        self.piece = self.ps[0]
+        self.entry = Entry("TEXT", "text")
+
+    def run(self) -> list[Word]:
+        """All tokens, each with what stands before it."""
+        i = 0
+        while i < len(self.ps):
+            name = self.found.get(i)
+            if name is None:
+                i += self._one(i)
+                continue
+            self._emit("FIELD", written(self.draft.text, name.start, name.end), name.start, name.end, lead="hard")
+            i = name.last
+            following = self.ps[i].text if i < len(self.ps) else ""
+            self.lead = "soft" if following in (":", "-", ",") else ""
+        return self.out
+
+    # --- small helpers
+
+    def _emit(self, type_: str, value: Any, start: int, end: int, lead: str | None = None) -> int:
+        text = self.draft.text[start:end]
+        self.out.append(Word(type_, value, start, end, text, self.lead if lead is None else lead))
+        self.lead = ""
+        return 1
+
+    def take(self, type_: str | None = None, value: Any = None) -> int:
+        """The piece at hand as a token, its slip noted."""
+        if self.entry.slip:
+            self._slip("near_word", self.made.first.get((self.entry.type, self.entry.value), self.entry.value))
+        return self._emit(
+            type_ or self.entry.type, self.entry.value if value is None else value, self.piece.start, self.piece.end
+        )
+
+    def _slip(self, kind: str, read: str, piece: Piece | None = None) -> None:
+        at = piece or self.piece
+        self.draft.slips.append(Slip(kind, read, at.start, at.end))
+
+    def text(self) -> int:
+        """The piece at hand as free text."""
+        return self._emit("TEXT", None, self.piece.start, self.piece.end)
+
+    def at(self, i: int) -> Piece | None:
+        """The piece at an index unless it is past the ends or part of a field's name."""
+        return self.ps[i] if 0 <= i < len(self.ps) and i not in self.found and i not in self.name_ends else None
+
+    def direct_index(self, i: int, step: int) -> int:
+        """Index of the very next piece, signs that only glue left out (may be past the ends)."""
+        j = i + step
+        while 0 <= j < len(self.ps) and self.ps[j].kind == "sign":
+            j += step
+        return j
+
+    def direct(self, i: int, step: int) -> Piece | None:
+        """The very next piece, signs that only glue left out."""
+        return self.at(self.direct_index(i, step))
+
+    def near(self, i: int, step: int) -> Piece | None:
+        """The next piece of the clause that carries meaning."""
+        j = neighbour_index(self.ps, i, step)
+        return None if j is None else self.at(j)
+
+    @property
+    def before(self) -> Piece | None:
+        """What stands right before the piece at hand."""
+        return self.direct(self.i, -1)
+
+    @property
+    def after(self) -> Piece | None:
+        """What stands right behind the piece at hand."""
+        return self.direct(self.i, 1)
+
+    @property
+    def near_before(self) -> Piece | None:
+        """What carries meaning before the piece at hand."""
+        return self.near(self.i, -1)
+
+    @property
+    def near_after(self) -> Piece | None:
+        """What carries meaning behind the piece at hand."""
+        return self.near(self.i, 1)
+
+    def has(self, trait: str) -> bool:
+        """Has the piece at hand this manner (see [TRAIT] in the word files)?"""
+        return self.made.has(trait, self.piece.text)
+
+    def colon_at(self, i: int) -> bool:
+        """Does a colon or an equals sign stand there?"""
+        return i < len(self.ps) and self.ps[i].text in (":", "=")
+
+    def is_number(self, piece: Piece | None) -> bool:
+        """Is it a number or a range?"""
+        return piece is not None and piece.kind in ("number", "range")
+
+    def unknown(self, piece: Piece | None) -> bool:
+        """A word no table has?"""
+        return piece is not None and piece.kind == "word" and not piece.entries
+
+    def last_is(self, *types: str) -> bool:
+        """Is the last token of one of these types, with nothing but little words since?"""
+        return bool(self.out) and self.out[-1].type in types and self.lead in ("", "link")
+
+    # --- one piece
+
+    def _one(self, i: int) -> int:
+        self.i, self.piece = i, self.ps[i]
+        piece = self.piece
+        match piece.kind:
+            case "line":
+                self.lead = "line"
+                self.variety_open = False
+                return 1
+            case "break":
+                if self.lead not in ("line", "hard"):
+                    self.lead = piece.value
+                return 1
+            case "sign":
+                return self._sign()
+            case "number":
+                return self._number()
+            case "range":
+                return self._range()
+            case "day":
+                return self._day()
+            case "stage":
+                return self._emit("STAGE", stage(piece.text), piece.start, piece.end)
+            case "series":
+                return self._series(COLOURS, 1)
+            case "ratio":
+                return self._ratio()
+            case "quoted":
+                return self._emit("QUOTED", None, piece.start + 1, piece.end - 1)
+            case "word":
+                return self._word()
+            case "mark":
+                return self._emit("MARK", piece.value, piece.start, piece.end)
+            case _:
+                return self.text()
+
+    def _sign(self) -> int:
+        piece = self.piece
+        if piece.text in (":", "="):
+            if self.lead == "":
+                self.lead = "colon"
+        elif piece.text == "?" and self.last_is("TEXT"):
+            self.out[-1].end = piece.end
+            self.out[-1].text = self.draft.text[self.out[-1].start : piece.end]
+        elif not piece.text.isascii() and piece.text not in "️‍°¿¡":
+            return self.text()
+        return 1
+
+    def _day(self) -> int:
+        labels = self._labels(self.i, -1) or self._labels(self.i, 1)
+        value: DayWritten = self.piece.value
+        if len(labels) == 2 and value.first is not None and value.second is not None and value.year is None:
+            return self._labelled_series((value.first, value.second))
+        return self._emit("DATE", value, self.piece.start, self.piece.end)
+
+    # --- numbers in a row with slashes: 12/3/0/0, w/y/b 12/3/0, 4/6 plants
+
+    def _labels(self, i: int, step: int) -> list[int]:
+        """Indices of colours joined by slashes right before or behind: w/y/b."""
+        found: list[int] = []
+        j = i + step
+        while 0 <= j < len(self.ps):
+            piece = self.ps[j]
+            if "COLOUR" in piece.types and j not in self.found:
+                found.append(j)
+            elif not (piece.text == "/" and found) and piece.text not in (":", "="):
+                break
+            j += step
+        if len(found) < 2:
+            return []
+        return sorted(found)
+
+    def _labelled_series(self, counts: tuple[int, ...]) -> int:
+        before, behind = self._labels(self.i, -1), self._labels(self.i, 1)
+        labels = before if len(before) == len(counts) else behind
+        if len(labels) != len(counts):
+            self.draft.ask("which_number", self.piece.start, self.piece.end)
+            return self.text()
+        if labels is before:
+            while self.out and self.out[-1].start >= self.ps[labels[0]].start:
+                self.lead = self.out.pop().lead
+        colours = tuple(self.ps[j].types["COLOUR"].value for j in labels)
+        return self._series(colours, 1 if labels is before else labels[-1] - self.i + 1, counts)
+
+    def _series(self, colours: tuple[str, ...], used: int, counts: tuple[int, ...] | None = None) -> int:
+        numbers = self.piece.value if counts is None else counts
+        if counts is None and (self._labels(self.i, -1) or self._labels(self.i, 1)):
+            return self._labelled_series(numbers)
+        end = self.ps[self.i + used - 1].end
+        self._emit("SERIES", tuple(zip(colours, numbers, strict=True)), self.piece.start, end)
+        return used
+
+    def _ratio(self) -> int:
+        """4/6 plants: four of six; three and more numbers are a series when colours stand beside them."""
+        counts = self.piece.value
+        if len(counts) > 2:
+            return self._labelled_series(counts)
+        if is_any(self.after, ("PLANTS",)):
+            return self._some_of(counts[0], counts[1])
+        self.draft.ask("which_number", self.piece.start, self.piece.end)
+        return self.text()
+
+    def _some_of(self, some: int, of: int) -> int:
+        piece = self.piece
+        middle = piece.start + len(self.draft.text[piece.start : piece.end].split("/")[0])
+        self._emit("POSITIVE", some, piece.start, middle)
+        return self._emit("NUMBER", of, middle + 1, piece.end)
+
+    # --- numbers
+
+    def _number(self) -> int:
+        piece, i = self.piece, self.i
+        if self.variety_open and self.lead in ("", "colon") and self.last_is("VARIETY", "NAME") and not self.names.bound(i):
+            return self._emit("NAME", self.draft.text[piece.start : piece.end], piece.start, piece.end)
+        j = i + 1
+        while j < len(self.ps) and self.ps[j].kind == "sign" and self.ps[j].text in "-.":
+            j += 1
+        after = self.at(j)
+        if after is not None and after.kind == "word":
+            used = self._with_unit(j, after)
+            if used:
+                return used
+        if not self.last_is("POSITIVE") and self._infested(j):
+            return self._emit("POSITIVE", piece.value, piece.start, piece.end)
+        if self._names_something():
+            return self.text()
+        if piece.plus:
+            self._emit("PLUS", None, piece.start, piece.end)
+        return self._emit("NUMBER", piece.value, piece.start, piece.end)
+
+    def _with_unit(self, j: int, after: Piece) -> int:
+        """A number with its unit: a span, days after planting, ppm, or a measure that is only text."""
+        piece, i = self.piece, self.i
+        unit = after.types.get("UNIT")
+        if unit is not None and self._is_unit(after):
+            return self._span(piece.value, unit.value, j)
+        if "DAP" in after.types:
+            days = piece.value * (7 if after.types["DAP"].value == "week" else 1)
+            self._emit("SPAN_AFTER_PLANTING", days, piece.start, after.end)
+            return j - i + 1
+        if "PPM" in after.types:
+            self._emit("NUMBER", piece.value, piece.start, after.end)
+            return j - i + 1
+        if "MEASURE" in after.types and self._is_measure(j, after):
+            self._emit("TEXT", None, piece.start, after.end)
+            return j - i + 1
+        if is_any(after, ("TOP", "BANDS")) and not self.made.has("weak", after.text) and not is_any(after, COUNTED):
+            return self.text()
+        return 0
+
+    def _is_unit(self, after: Piece) -> bool:
+        value = self.piece.value
+        if not isinstance(value, int) and after.types["UNIT"].value != "hour":
+            return False
+        if "COLOUR" in after.types:
+            return is_any(self.near_before, ("LOOK",))
+        return not (after.text in ("s", "mo") and after.spaced)
+
+    def _span(self, count: int | float, unit: str, j: int, shown: str = "") -> int:
+        value = ("hours", count, shown) if unit == "hour" else ("days", int(count * DAYS[unit]), shown)
+        self._emit("SPAN", value, self.piece.start, self.ps[j].end)
+        return j - self.i + 1
+
+    def _is_measure(self, j: int, after: Piece) -> bool:
+        """Yards, acres, rows: not a count of ours. A letter that is also a colour is one only with "of" behind it."""
+        if is_any(after, ("COLOUR", "PLANTS", "DUG", "FEMALES")):
+            beyond = self.at(j + 1)
+            of = beyond is not None and beyond.text in ("de", "del", "da", "do", "al", "desde", "x")
+            return self.made.language != "en" and of
+        if is_any(after, ("SPOT", "CHECK")):
+            return not self.colon_at(j + 1) and not self.is_number(self.at(j + 1))
+        return after.text != "to"
+
+    def _infested(self, j: int) -> bool:
+        """3 had white, 2 plants with females, 4 of 6 plants: how many plants had any, not a count of females."""
+        after = self.at(j)
+        if after is not None and after.text in ("of", "de", "out of", "out"):
+            k = j + 1
+            while is_any(self.at(k), ("LINK",)):
+                k += 1
+            number = self.at(k)
+            return number is not None and number.kind == "number" and is_any(self.direct(k, 1), ("PLANTS", "ROOTS"))
+        if is_any(after, ("PLANTS",)):
+            j = self.direct_index(j, 1)
+            after = self.at(j)
+        if after is None or "HAD" not in after.types or (self.ps[j - 1].kind == "break"):
+            return False
+        if after.types["HAD"].value == "infested":
+            return True
+        beyond = neighbour(self.ps, j, 1)
+        return is_any(beyond, ("COLOUR", "FEMALES", "TOO_MANY", "MOSTLY")) and not self.is_number(beyond)
+
+    def _names_something(self) -> bool:
+        """Numbers that count nothing of ours: $12, 85%, 2nd, 0800."""
+        piece = self.piece
+        before, after = self.at(self.i - 1), self.at(self.i + 1)
+        if before is not None and before.kind == "sign" and before.text in "$€" and before.end == piece.start:
+            return True
+        if piece.text.endswith(("st", "nd", "rd", "th")) or (piece.text.startswith("0") and len(piece.text) == 4):
+            return True
+        return after is not None and after.kind == "sign" and after.text in "%°'" and after.start == piece.end
+
+    def _range(self) -> int:
+        piece = self.piece
+        j = self.direct_index(self.i, 1)
+        after = self.at(j)
+        shown = self.draft.text[piece.start : after.end] if after is not None else ""
+        low, high = piece.value
+        if after is not None and after.kind == "word":
+            unit = after.types.get("UNIT")
+            if unit is not None and "COLOUR" not in after.types and unit.value != "hour":
+                return self._span(low, unit.value, j, shown)
+            if "MEASURE" in after.types and not is_any(after, ("COLOUR", "PLANTS")):
+                self._emit("TEXT", None, piece.start, after.end)
+                return j - self.i + 1
+            if "NODULES" in after.types:
+                return self.text()
+            if is_any(after, COUNTED):
+                self.draft.ask("which_of_range", piece.start, after.end)
+                self._emit("TEXT", None, piece.start, after.end)
+                return j - self.i + 1
+        dashed = 1 <= low <= 12 and 1 <= high <= 31 and "-" in piece.text
+        if dashed and not is_any(self.near_before, COUNTED) and not any(w.type == "DATE" for w in self.out):
+            self._slip("dashed_day", "")
+            return self._emit("DATE", DayWritten(piece.text, first=low, second=high), piece.start, piece.end)
+        self.draft.ask("which_of_range", piece.start, piece.end)
+        return self.text()
+
+    # --- words
+
+    def _word(self) -> int:
+        piece = self.piece
+        if not piece.types:
+            return self._unknown_word()
+        for name in ORDER:
+            entry = piece.types.get(name)
+            if entry is None:
+                continue
+            self.entry = entry
+            method = getattr(self, "as_" + name.lower(), None)
+            used: int = method() if method is not None else self.take()
+            if used:
+                return used
+        if is_any(piece, ("LINK", "ABOUT")):
+            over = self.made.has("over", piece.text) and self.last_is("NUMBER", "COLOUR", "FEMALES", "TOTAL")
+            following = self.at(self.i + 1)
+            if over and following is not None and following.kind == "number":
+                return self._emit("OVER", None, piece.start, piece.end)
+            return self._link()
+        return self.text()
+
+    def _link(self) -> int:
+        """A little word: kept only as part of free text around it."""
+        piece = self.piece
+        if self.lead == "":
+            self.lead = "link"
+        if self.last_is("TEXT", "LINK") and self.lead == "link":
+            return self._emit("LINK", None, piece.start, piece.end)
+        if self.unknown(self.at(self.i + 1)):
+            self._emit("LINK", None, piece.start, piece.end)
+            self.lead = "link"
+        return 1
+
+    def _unknown_word(self) -> int:
+        piece = self.piece
+        written_as = self.draft.text[piece.start : piece.end]
+        if self.variety_open and self.last_is("VARIETY", "NAME"):
+            return self._emit("NAME", written_as, piece.start, piece.end)
+        if self.last_is("SPRAY") and piece.text.isalpha():
+            return self._emit("CHEMICAL", piece.text, piece.start, piece.end)
+        if len(piece.text) < 4:
+            return self.text()
+        entry, shown = self._near_entry()
+        if entry is None:
+            return self.text()
+        i = self.i
+        self.ps[i] = self.piece = Piece("word", piece.text, piece.start, piece.end, (entry,), None, piece.spaced)
+        size = len(self.out)
+        used = self._word()
+        if len(self.out) > size and self.out[size].type not in ("TEXT", "LINK"):
+            self._slip("near_word", shown, piece)
+        return used
+
+    def _near_entry(self) -> tuple[Entry | None, str]:
+        """The one meaning a misspelt word can have here and the word it is taken for, or ``None``."""
+        meanings: dict[tuple[str, str], tuple[Entry, str]] = {}
+        for word in near_words(self.piece.text, self.made.language):
+            for entry in self.made.singles[word]:
+                if entry.type in NEAR_TYPES and not entry.slip and self._fits(entry.type):
+                    meanings.setdefault((entry.type, entry.value), (entry, word))
+        if len(meanings) != 1:
+            return None, ""
+        return next(iter(meanings.values()))
+
+    def _fits(self, kind: str) -> bool:
+        """Could a word of this kind stand here?"""
+        before, after = self.before, self.after
+        numbered = (self.is_number(before), self.is_number(after))
+        if kind == "COLOUR":
+            return any(numbered) or is_any(before, ("MOSTLY",))
+        if kind in ("PLANTS", "FEMALES"):
+            return numbered[0]
+        if kind == "DUG":
+            return any(numbered)
+        ends = [p is None or p.kind != "word" or bool(p.types) for p in (before, after)]
+        return all(ends)
+
+    # --- a method for each kind that can be something else; 0 means "not that"
+
+    def as_text(self) -> int:
+        """A phrase that looks like ours and is not: white mold, soil sample."""
+        return self.text()
+
+    def as_not_looked(self) -> int:
+        """"To dig" means not looked only behind a reason: too wet to dig."""
+        bare = self.piece.text.startswith(("to ", "for ", "para ", "pra ", "como para"))
+        return 0 if bare and not (self.out and self.out[-1].type == "MOISTURE") else self.take()
+
+    def as_had(self) -> int:
+        """"Infested" behind a number of plants was used up with it."""
+        if self.entry.value == "infested" and any(w.type == "POSITIVE" for w in self.out[-3:]):
+            return self._emit("HAD", None, self.piece.start, self.piece.end)
+        return 0
+
+    def as_none(self) -> int:
+        """None seen; "clean" only where nothing else is clean, and "none" before nodules or a colour denies just that."""
+        before, after = self.near_before, self.near_after
+        if self.entry.value == "clean":
+            if is_any(before, ("TOPS", "SOAKED", "EDGES", "FIELD")) or is_any(after, ("TOPS",)) or self.unknown(after):
+                return 0
+            self._slip("clean_as_none", "")
+            return self.take(value="none")
+        if is_any(after, ("NODULES",)):
+            return self._emit("NODULE", "few", self.piece.start, self.piece.end)
+        if is_any(after, ("COLOUR",)) and not self._number_ahead():
+            return self.take("NOT", "not")
+        if len(self.piece.text) <= 7 and self.unknown(self.at(self.i + 1)) and self.piece.text != "none":
+            return 0
+        return self.take()
+
+    def _number_ahead(self) -> bool:
+        j = self.i + 1
+        while j < len(self.ps) and self.ps[j].kind == "word":
+            j += 1
+        return self.is_number(self.at(j))
+
+    def as_not(self) -> int:
+        """No, not, without: before something it can deny."""
+        after = self.near_after
+        if after is None:
+            return 0
+        if after.kind in ("number", "stage", "day"):
+            return self.take()
+        if is_any(after, ("NODULES",)):
+            return self._emit("NODULE", "few", self.piece.start, self.piece.end)
+        if is_any(after, ("TOP", "TOPS", "BANDS", "VEINS", "ROOT", "ROOTS")) and not is_any(after, ("COLOUR", "DUG", "PLANTS")):
+            return self._denied()
+        kinds = ("COLOUR", "FEMALES", "PLANTS", "MOISTURE", "DUG", "TOOL", "FIELD", "RESISTANCE", "SOAKED", "NONE", "TEXTURE")
+        return self.take() if is_any(after, kinds) else 0
+
+    def _denied(self) -> int:
+        """No patches, not stunted: said, but nothing to keep except the words."""
+        j = neighbour_index(self.ps, self.i, 1) or self.i
+        self._emit("TEXT", None, self.piece.start, self.ps[j].end)
+        return j - self.i + 1
+
+    def as_colour(self) -> int:
+        """A colour of females beside a number, of leaves or roots beside those, else a shade said without number."""
+        piece, before, after = self.piece, self.before, self.after
+        if piece.value == "tied":
+            return self.take()
+        if self.is_number(before) and self.last_is("NUMBER"):
+            return self._counted_colour(after)
+        near_before, near_after = self.near_before, self.near_after
+        numbered = self.is_number(near_after)
+        if self.entry.slip and not numbered and not is_any(near_before, ("MOSTLY",)):
+            return 0
+        beside = self._beside()
+        free = numbered and self._free_number()
+        if beside and not free:
+            return self._adjective(beside)
+        if free or is_any(near_before, ("MOSTLY", "NOT", "TOO_MANY")) or self._joined():
+            return self.take()
+        letter = len(piece.text) == 1
+        if is_any(near_after, ("MOSTLY", "TOO_MANY", "FEMALES", "NONE")) and not letter:
+            return self.take()
+        if is_any(near_before, ("FEMALES",)):
+            return self.take()
+        if letter or self.entry.slip:
+            return 0
+        if self.unknown(after) or (self.unknown(before) and self.lead in ("", "link")):
+            return self.text()
+        return self.take()
+
+    def _counted_colour(self, after: Piece | None) -> int:
+        """3 white; but 3 yellow leaves are leaves, and 12 yellow plants must be asked about."""
+        leaf = is_any(after, ("TOPS", "BANDS", "EDGES", "TOP")) and not is_any(after, ("COLOUR", "PLANTS"))
+        if leaf and after is not None and not self.made.has("weak", after.text):
+            self.out[-1].type = "TEXT"
+            return self.take("LEAF")
+        if is_any(after, ("PLANTS",)) and is_any(after, ("TOPS",)) and not self.is_number(self.direct(self.direct_index(self.i, 1), 1)):
+            j = self.direct_index(self.i, 1)
+            self.draft.ask("coloured_plants", self.out[-1].start, self.ps[j].end)
+            self.out[-1].type = "TEXT"
+            self._emit("TEXT", None, self.piece.start, self.ps[j].end)
+            return j - self.i + 1
+        return self.take()
+
+    def _adjective(self, beside: str) -> int:
+        """A colour said of roots, nodules or leaves."""
+        if beside == "LEAF":
+            return self.take("LEAF")
+        if len(self.piece.text) == 1:
+            return 0
+        value = {("ROOT", "white"): "white", ("ROOT", "brown"): "dark", ("NODULE", "brown"): "brown"}.get((beside, self.entry.value))
+        return self.take(beside, value) if value else self.text()
+
+    def _beside(self) -> str:
+        """Which noun an adjective stands beside: ROOT, NODULE, LEAF or none."""
+        for step in (-1, 1):
+            j = self.i
+            for _ in range(4):
+                j += step
+                other = self.at(j)
+                if other is None or (other.kind != "word" and not (other.kind == "sign" and other.text in "+/&-")):
+                    break
+                if other.kind == "sign":
+                    continue
+                types = other.types.keys()
+                if "ROOTS" in types and not self._counts(j):
+                    return "ROOT"
+                if "NODULES" in types:
+                    return "NODULE"
+                if types & LEAFY and not self._counts(j):
+                    if types & {"NEW", "OLD"} and not types & {"EDGES", "VEINS"} and not self._leaves_near(j):
+                        break
+                    return "LEAF"
+                if "TOP" in types and "COLOUR" not in types and (step == 1 or other.types["TOP"].value in ("patch", "ring")):
+                    if not self.made.has("weak", other.text) or other.types["TOP"].value in ("patch", "stunted"):
+                        return "LEAF"
+                passing = types & {"COLOUR", "LINK", "ROOT", "GREEN", "ABOUT"} or (step == -1 and "MOSTLY" in types)
+                if not passing:
+                    break
+        return ""
+
+    def _counts(self, j: int) -> bool:
+        """Does the word at j stand beside a number that it could count?"""
+        return is_any(self.ps[j], ("PLANTS",)) and (self.is_number(self.direct(j, -1)) or self.is_number(self.direct(j, 1)))
+
+    def _leaves_near(self, i: int) -> bool:
+        """New or old what? Leaves must be near."""
+        return any(is_any(self.at(j), ("TOPS", "EDGES", "VEINS")) for j in range(i - 3, i + 4))
+
+    def _free_number(self) -> bool:
+        """Is the number behind this colour free, or does a noun behind it claim it ("leaves yellow 6 plants")?"""
+        if not is_any(self.near_before, LEAFY | {"ROOTS", "NODULES"}):
+            return True
+        j = neighbour_index(self.ps, self.i, 1)
+        beyond = self.near(j, 1) if j is not None else None
+        return not is_any(beyond, COUNTED | {"UNIT", "NODULES", "DAP"})
+
+    def _joined(self) -> bool:
+        """w+y, white/yellow, tan and brown: another colour right beside it."""
+        for step in (-1, 1):
+            j = self.i + step
+            joined = False
+            while (piece := self.at(j)) is not None and self._joint(piece):
+                joined = True
+                j += step
+            if is_any(piece, ("COLOUR",)) and piece is not None and (joined or min(len(piece.text), len(self.piece.text)) > 1):
+                return True
+        return False
+
+    def _joint(self, piece: Piece) -> bool:
+        if piece.kind == "sign":
+            return piece.text in "+/&-"
+        return piece.text in ("and", "y", "e", "some", "or", "o", "ou", "then") and "COLOUR" not in piece.types
+
+    def as_females(self) -> int:
+        """Females, cysts: beside a number or a word of seeing."""
+        if self.entry.slip and not (self._numbered() or is_any(self.near_before, ("COLOUR",))):
+            return 0
+        return self.take()
+
+    def _numbered(self) -> bool:
+        return self.is_number(self.before) or self.is_number(self.after)
+
+    def as_each(self) -> int:
+        """Per plant, average: said of a count."""
+        around = [p for p in (self.near_before, self.near_after) if p is not None]
+        counted = any(self.is_number(p) or p.kind == "series" or is_any(p, ("COLOUR", "FEMALES", "NODULES", "NONE", "MOSTLY")) for p in around)
+        return self.take() if counted or self.colon_at(self.i + 1) else 0
+
+    def as_plants(self) -> int:
+        """Plants dug: with a number. Without one, plants are tops."""
+        piece, before = self.piece, self.before
+        if piece.value == "tied" or (self.is_number(before) and self.last_is("NUMBER", "POSITIVE")):
+            return self.take()
+        if self.is_number(self.near_after) and "ROOTS" not in piece.types and self._claims_number():
+            return self.take()
+        if is_any(before, ("DUG",)) and not is_any(piece, ("TOPS", "ROOTS")):
+            return self.take()
+        if self.entry.slip or len(piece.text) <= 3 or is_any(piece, ("TOPS", "ROOTS")):
+            return 0
+        return self.text()
+
+    def _claims_number(self) -> bool:
+        """"Plants 6" counts; "plants stunted 6 white" does not, nor does "plants: 6 white"."""
+        j = neighbour_index(self.ps, self.i, 1)
+        if j is None or "TOPS" not in self.piece.types:
+            return True
+        beyond = self.near(j, 1)
+        return not is_any(beyond, ("COLOUR", "FEMALES", "UNIT", "PLANTS")) or self.is_number(self.near(neighbour_index(self.ps, j, 1) or j, 1))
+
+    def as_dug(self) -> int:
+        """Dug, pulled: "pull" and "dig" only with a number."""
+        if self.entry.slip and not self._numbered():
+            return 0
+        if self.piece.text in ("pull", "dig", "digging", "pulling", "arranque", "cavo") and not self.is_number(self.near_after):
+            return 0
+        return self.take()
+
+    def as_total(self) -> int:
+        """Total, count: with a number."""
+        return self.take() if self._numbered() or self.is_number(self.near_after) else self.text()
+
+    def as_roots(self) -> int:
+        """Roots."""
+        return 0 if self.entry.slip and not is_any(self.near_after, ("ROOT", "COLOUR")) and not is_any(self.near_before, ("ROOT", "COLOUR")) else self.take()
+
+    def as_root(self) -> int:
+        """Snapped and stubby speak for themselves; dark and fine need roots beside them."""
+        own = self.entry.value in ("snapped", "stubby") and not is_any(self.piece, ("TOOL", "TOP")) and not self.has("weak")
+        if own and not (is_any(self.near_after, ("TOPS",)) and not is_any(self.near_after, ("ROOTS",))):
+            return self.take()
+        return self.take() if self._beside() == "ROOT" else 0
+
+    def as_nodule(self) -> int:
+        """What is said of nodules; pink is said of nothing else."""
+        if self._beside() == "NODULE" or self.piece.types.keys() == {"NODULE"}:
+            return self.take()
+        return 0
+
+    def as_check(self) -> int:
+        """The check strip; a bare "check" only with counts behind it."""
+        if " " not in self.piece.text and not self._data_at(self.direct_index(self.i, 1)):
+            return 0
+        return self.take(value=written(self.draft.text, self.piece.start, self.piece.end))
+
+    def as_spot(self) -> int:
+        """A place of the field, when counts follow it."""
+        i, piece = self.i, self.piece
+        colon = self.colon_at(i + 1)
+        j = self.direct_index(i, 1)
+        after = self.at(j)
+        if after is None or after.kind == "line" or (self.last_is("NUMBER") and self.lead == "" and not colon):
+            return 0
+        if not colon and piece.text == "in" and not (after.kind == "number" and self.is_number(self.at(j + 1))):
+            return 0
+        if not colon and self.has("timid_spot") and not (after.kind == "number" and self._data_at(j)):
+            return 0
+        if colon or self._data_at(j):
+            return self.take(value=written(self.draft.text, piece.start, piece.end))
+        return 0
+
+    def _data_at(self, j: int) -> bool:
+        """Do counts follow here: a number with its noun, a list, or none?"""
+        while (piece := self.at(j)) is not None and piece.kind == "word" and (linking(piece) or piece.types.keys() == {"MOSTLY"}):
+            j += 1
+        if piece is None:
+            return False
+        if is_any(piece, ("NONE", "TOO_MANY", "RESISTANCE")) or piece.kind == "series":
+            return True
+        after = self.direct(j, 1)
+        if is_any(piece, ("DUG", "PLANTS", "COLOUR")):
+            return after is not None and after.kind == "number"
+        if piece.kind != "number":
+            return False
+        if after is None or after.kind in ("break", "line", "number"):
+            return True
+        return is_any(after, COUNTED)
+
+    def as_too_many(self) -> int:
+        """Loaded, too many to count; "lots" only of females."""
+        before, after = self.near_before, self.near_after
+        if is_any(after, ("COLOUR", "FEMALES")) and not self._of_plants_ahead():
+            return self.take()
+        ends = after is None or after.kind in ("number", "stage", "day")
+        ends = ends or is_any(after, ("EACH", "SAME", "LOOK", "TOOL", "SOAKED", "MOISTURE"))
+        if ends and (self.has("strong_many") or is_any(before, ("COLOUR", "FEMALES"))):
+            return self.take()
+        return 0
+
+    def _of_plants_ahead(self) -> bool:
+        """Lots of yellow leaves."""
+        for j in range(self.i + 1, self.i + 4):
+            piece = self.at(j)
+            if piece is None or piece.kind in ("break", "line"):
+                return False
+            if is_any(piece, ("TOPS", "EDGES", "NODULES", "ROOTS")):
+                return True
+        return False
+
+    def as_mostly(self) -> int:
+        """Mostly, all, some: of a colour of females."""
+        after, before = self.near_after, self.near_before
+        if is_any(after, ("COLOUR",)):
+            j = neighbour_index(self.ps, self.i, 1) or self.i
+            beyond = self.near(j, 1)
+            of_leaves = is_any(beyond, ("TOPS", "ROOTS", "EDGES")) and not self.is_number(beyond)
+            return 0 if of_leaves and not is_any(beyond, ("PLANTS",)) else self.take()
+        if is_any(before, ("COLOUR",)) and not self.has("vague") and not is_any(after, ("NODULES",)):
+            return self.take()
+        return 0
+
+    def as_below(self) -> int:
+        """Top and below: of moisture."""
+        return self.take() if is_any(self.near_before, ("MOISTURE",)) or is_any(self.near_after, ("MOISTURE",)) else 0
+
+    def as_moisture(self) -> int:
+        """Dry, moist, wet; a letter only alone between two breaks."""
+        before, after = self.before, self.after
+        if len(self.piece.text) <= 2:
+            closed = before is None or before.kind not in ("word", "number") or (bool(before.types) and self.out != [])
+            return self.take() if closed and (after is None or after.kind in ("break", "line")) else 0
+        if self.has("timid_moisture") and self.unknown(after):
+            return self.text()
+        return 0 if is_any(self.piece, ("ROOT",)) and self._beside() == "ROOT" else self.take()
+
+    def as_texture(self) -> int:
+        """Sand, loam, clay; not "sand pit"."""
+        after = self.after
+        if len(self.piece.text) <= 2 and after is not None and after.kind == "word":
+            return 0
+        if after is not None and after.text in ("hill", "hills", "knob", "road", "pit", "creek", "bar"):
+            return self.text()
+        return self.take()
+
+    def as_ph(self) -> int:
+        """pH with its number."""
+        return self.take() if self.is_number(self.near_after) else self.text()
+
+    def as_potassium(self) -> int:
+        """K with its number."""
+        return self.take() if self.is_number(self.near_after) else 0
+
+    def as_ppm(self) -> int:
+        """ppm was read with its number."""
+        return self.text()
+
+    def as_resistance(self) -> int:
+        """Resistant, susceptible; three letters are also other things."""
+        return 0 if len(self.piece.text) <= 3 and self.is_number(self.before) and self.last_is("NUMBER") else self.take()
+
+    def as_variety(self) -> int:
+        """Variety: the words behind it are its name."""
+        self.variety_open = True
+        return self.take()
+
+    def as_spray(self) -> int:
+        """Sprayed; "app", "applied", "passou" only with a day or a chemical."""
+        if self.piece.text in ("app", "application", "applied", "passou", "aplicaram", "aplicaron", "treated with"):
+            after = self.near_after
+            return self.take() if after is not None and (after.kind == "day" or "CHEMICAL" in after.types) else 0
+        return self.take()
+
+    def as_entry(self) -> int:
+        """Re-entry: with hours or days."""
+        return self.take() if self.is_number(self.near_after) or self.last_is("SPAN") else 0
+
+    def as_after(self) -> int:
+        """9 d after spraying."""
+        return self.take() if self.last_is("SPAN") and is_any(self.near_after, ("SPRAY", "CHEMICAL", "PLANTED")) else 0
+
+    def as_ago(self) -> int:
+        """3 days ago, hace 3 días."""
+        if self.last_is("SPAN") and self.lead == "":
+            came_back = self.piece.text == "back" and len(self.out) > 1 and self.out[-2].type == "LOOK"
+            return 0 if came_back else self.take()
+        after = self.after
+        early = self.piece.text in ("hace", "faz", "ha")
+        return self.take() if early and after is not None and after.kind == "number" else 0
+
+    def as_look(self) -> int:
+        """Look again: with a day or a span; everyday words like "back" mean nothing without one."""
+        j = neighbour_index(self.ps, self.i, 1)
+        after = self.near_after
+        timed = after is not None and (after.kind == "day" or is_any(after, ("WHICH",)))
+        if after is not None and after.kind in ("number", "range") and j is not None:
+            timed = is_any(self.direct(j, 1), ("UNIT",))
+        return self.take() if timed else 0
+
+    def as_which(self) -> int:
+        """Next week behind "look again"."""
+        after = self.after
+        unit = after.types.get("UNIT") if after is not None else None
+        if unit is None or self.entry.value != "next" or unit.value not in ("week", "month") or not self.last_is("LOOK"):
+            return 0
+        j = self.direct_index(self.i, 1)
+        return self._span(1, unit.value, j)
+
+    def as_same(self) -> int:
+        """Same, ditto; not "same spot"."""
+        return 0 if " " not in self.piece.text and self.unknown(self.after) else self.take()
+
+    def as_courtesy(self) -> int:
+        """Thanks, ok: between two breaks."""
+
+        def open_end(piece: Piece | None) -> bool:
+            return piece is None or piece.kind in ("break", "line") or "COURTESY" in piece.types
+
+        ends = open_end(self.at(self.direct_index(self.i, -1))) and (open_end(self.after) or self.i == 0)
+        return self._emit("COURTESY", None, self.piece.start, self.piece.end) if ends else 0
+
+    def as_veins(self) -> int:
+        """Green veins, interveinal; a bare "veins" beside leaves or a colour."""
+        if self.has("lone_vein"):
+            around = (self.near_before, self.near_after)
+            return self.take() if any(is_any(p, ("GREEN", "COLOUR", "TOPS")) for p in around) else self.text()
+        return self.take()
+
+    def as_edges(self) -> int:
+        """Edges of leaves."""
+        around = (self.near_before, self.near_after)
+        return self.take() if any(is_any(p, ("TOPS", "OLD", "NEW", "COLOUR", "TOP", "GREEN")) for p in around) else 0
+
+    def as_new(self) -> int:
+        """New leaves."""
+        return self.take() if self._leaves_near(self.i) else 0
+
+    def as_old(self) -> int:
+        """Old leaves."""
+        return self.as_new()
+
+    def as_green(self) -> int:
+        """Green leaves."""
+        around = (self.near_before, self.near_after)
+        return self.take() if any(is_any(p, ("TOPS", "OLD", "NEW", "VEINS", "TOP", "COLOUR")) for p in around) else self.text()
+
+    def as_tops(self) -> int:
+        """Leaves, plants without a number."""
+        return self.text() if self.entry.slip and self._beside() != "LEAF" else self.take()
+
+    def as_top(self) -> int:
+        """Stunted, patch, healthy; everyday adjectives need plants beside them, or a clause of their own."""
+        if not self.has("weak"):
+            return self.take()
+        beside = self._beside()
+        if beside == "ROOT":
+            return self.take("ROOT", "stubby") if self.entry.value == "stunted" else 0
+        if beside == "LEAF":
+            return self.take()
+        alone = self.near_before is None and self.near_after is None
+        return self.take() if alone and self.entry.value in ("stunted", "uneven", "patch") else 0
+
+    def as_field(self) -> int:
+        """A known name that is only mentioned."""
+        return 0 if len(self.piece.types) > 1 else self.text()
