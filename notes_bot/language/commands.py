@@ -199,8 +199,10 @@ class Line:
         return len(self.ps) == 1 and self.emit("digest")
 
     def skip(self) -> bool:
-        """skip."""
-        return len(self.ps) == 1 and self.emit("move", skip=True)
+        """skip; skip kestrel."""
+        if len(self.ps) > 5 or self.noted(1):
+            return False
+        return self.emit("move", skip=True, field=self.name(1))
 
     def language(self) -> bool:
         """language spanish; español; in english please."""

@@ -203,9 +203,11 @@ def _moved(context: Context, field: str | None, fact: Fact, start: int, end: int
 
 def _told_of_field(context: Context, field: str | None, facts: list[Fact], start: int, end: int) -> bool:
     """"kestrel planted may 6, peking": data of the field, not of a visit."""
-    kinds = {f.kind for f in facts}
-    lone = kinds == {"planted", "date"} and len(facts) == 2 and not any(f.has("DATE") for f in facts if f.kind == "planted")
-    if not (kinds <= {"planted", "variety", "after_planting"} or lone or kinds == {"planted", "date", "variety"}):
+    kinds = {f.kind for f in facts if f.kind != "text"}
+    dated = {"planted", "date"} <= kinds and not any(f.has("DATE") for f in facts if f.kind == "planted")
+    own = {"planted", "variety", "after_planting"}
+    words = sum(len(context.text[f.start : f.end].split()) for f in facts if f.kind == "text")
+    if not kinds or words > 3 or not kinds <= (own | {"date"} if dated else own):
         return False
     given: dict[str, Any] = {}
     for fact in facts:

@@ -1,4 +1,4 @@
-"""Number words become numbers ("twenty three white"), month names and weekdays become days ("aug 29", "last tue")."""
+"""Words that are one thing together: "twenty three", "aug 29", "last tue", "v 4", "a week"."""
 
 from __future__ import annotations
 
@@ -41,6 +41,38 @@ def neighbour_index(pieces: list[Piece], i: int, step: int) -> int | None:
 def is_any(piece: Piece | None, kinds: Iterable[str]) -> bool:
     """Can the piece be a word of one of these kinds?"""
     return piece is not None and not piece.types.keys().isdisjoint(kinds)
+
+
+def claims(pieces: list[Piece], i: int) -> bool:
+    """Does the word at i need the number right before it? "3 dug 6" leaves the 3 free, "3 dug" does not."""
+    piece = pieces[i] if i < len(pieces) else None
+    if not is_any(piece, NOUNS):
+        return False
+    if is_any(piece, ("DUG",)):
+        j = neighbour_index(pieces, i, 1)
+        if j is not None and pieces[j].kind == "number":
+            return claims(pieces, j + 1)
+    return True
+
+
+def stage_words(pieces: list[Piece], made: Table) -> list[Piece]:
+    """"v 4" and "r 2" as stages, unless the number belongs to what stands behind it ("var r 8 plants")."""
+    out: list[Piece] = []
+    i = 0
+    while i < len(pieces):
+        piece, after = pieces[i], pieces[i + 1] if i + 1 < len(pieces) else None
+        lettered = piece.kind == "word" and piece.text in ("v", "r") and not is_any(out[-1] if out else None, ("VARIETY",))
+        numbered = after is not None and after.kind == "number" and 0 < after.value <= (8 if piece.text == "r" else 20)
+        if lettered and numbered and after is not None and not claims(pieces, i + 2):
+            out.append(Piece("stage", piece.text + after.text, piece.start, after.end, (), None, piece.spaced))
+            i += 2
+        elif is_any(after, ("UNIT",)) and made.has("one", piece.text) and not is_any(piece, ("NUMBER_WORD",)):
+            out.append(Piece("number", piece.text, piece.start, piece.end, (), 1, piece.spaced))
+            i += 1
+        else:
+            out.append(piece)
+            i += 1
+    return out
 
 
 # --- number words -----------------------------------------------------------------------------------
@@ -176,7 +208,8 @@ def _number_first(pieces: list[Piece], k: int, out: list[Piece], back: int, made
         return True
     earlier = out[back - 2] if back > 1 else None
     taken = is_any(earlier, ("DUG", "COLOUR", "PLANTS", "PH", "POTASSIUM"))
-    if is_any(neighbour(pieces, k, 1), NOUNS | {"MEASURE"}):
+    j = neighbour_index(pieces, k, 1)
+    if j is not None and (claims(pieces, j) or is_any(pieces[j], ("MEASURE",))):
         return True
     return not taken and made.language != "en"
 

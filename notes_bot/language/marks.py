@@ -16,7 +16,7 @@ def mark_plants(pieces: list[Piece]) -> None:
     """
     marks: list[tuple[int, int, int]] = []
     for i in range(len(pieces)):
-        number, used = _mark(pieces, i)
+        number, used = _mark(pieces, i, len(marks) + 1)
         if number is not None and number == len(marks) + 1 and (not marks or i >= marks[-1][0] + marks[-1][1]):
             marks.append((i, used, number))
         elif number is not None and number == 1 and len(marks) == 1:
@@ -28,7 +28,7 @@ def mark_plants(pieces: list[Piece]) -> None:
         pieces[i : i + used] = [Piece("mark", first.text, first.start, last.end, (), number, first.spaced)]
 
 
-def _mark(pieces: list[Piece], i: int) -> tuple[int | None, int]:
+def _mark(pieces: list[Piece], i: int, expected: int) -> tuple[int | None, int]:
     """The number a mark at i would have and the pieces it would use."""
     piece = pieces[i]
     if piece.kind != "word":
@@ -39,6 +39,8 @@ def _mark(pieces: list[Piece], i: int) -> tuple[int | None, int]:
     after = pieces[i + 1] if i + 1 < len(pieces) else None
     before = pieces[i - 1] if i else None
     plant = "PLANTS" in piece.types and not piece.text.endswith("s")
-    if plant and after is not None and after.kind == "number" and isinstance(after.value, int) and not (before is not None and before.kind == "number"):
+    if plant and after is not None and after.kind == "number" and isinstance(after.value, int) and (
+        before is None or before.kind != "number" or (after.value == expected > 1)
+    ):
         return after.value, 2
     return None, 0

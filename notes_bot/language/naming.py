@@ -9,8 +9,9 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass
 
-from notes_bot.language.joining import NOUNS, is_any
+from notes_bot.language.joining import NOUNS, claims, is_any
 from notes_bot.language.pieces import Piece
+from notes_bot.language.scan import fold
 from notes_bot.language.words import Table
 
 HARD = frozenset(
@@ -46,7 +47,9 @@ class Names:
         self.text = text
         self.ps = pieces
         self.made = made
-        self.fields = fields
+        self.fields = [" ".join(name.lower().split()) for name in fields]
+        self.firsts = {fold(name.split(" ")[0]) for name in self.fields if name}
+        """First words of the crew's names: "pothole" alone may stand for Pothole Flat."""
 
     def at(self, i: int) -> Piece | None:
         """The piece at an index, or ``None`` past the ends."""
@@ -124,8 +127,8 @@ class Names:
             return beyond is not None and beyond.kind == "number"
         if after.kind == "sign":
             return after.text != "#"
-        others = NOUNS | {"MEASURE", "MONTH", "MOSTLY", "ROOTS", "TOO_MANY", "NUMBER_WORD", "HAD"}
-        return after.kind == "range" or is_any(after, others)
+        others = ("MEASURE", "MONTH", "MOSTLY", "ROOTS", "TOO_MANY", "NUMBER_WORD", "HAD")
+        return after.kind == "range" or claims(self.ps, i + 1) or is_any(after, others)
 
     def _tied(self, i: int) -> bool:
         """A number glued to its noun: 6pl."""
@@ -141,10 +144,22 @@ class Names:
         return piece is not None and piece.text in (":", "=")
 
     def _make(self, first: int, last: int, begin: int, used: int | None = None) -> FieldName | None:
-        start, end = self.ps[begin].start, self.ps[last - 1].end
+        start, end = self._without_field_word(self.ps[begin].start, self.ps[last - 1].end)
         if not written(self.text, start, end):
             return None
         return FieldName(first, last if used is None else used, start, end)
+
+    def _without_field_word(self, start: int, end: int) -> tuple[int, int]:
+        """A name keeps its words, but not the word for field before or behind it ("lote 7", "tinker's field")."""
+        words = list(re.finditer(r"\S+", self.text[start:end]))
+        if len(words) > 1 and self._is_field_word(words[0].group()):
+            return start + words[1].start(), end
+        if len(words) > 1 and self._is_field_word(words[-1].group()):
+            return start, start + words[-2].end()
+        return start, end
+
+    def _is_field_word(self, word: str) -> bool:
+        return any(entry.type == "FIELD_WORD" for entry in self.made.singles.get(fold(word), ()))
 
     def _after_field_word(self, i: int) -> FieldName | None:
         j = i + 1
@@ -214,6 +229,9 @@ class Names:
             if piece.kind == "number":
                 if j > i and unknown and not piece.plus and isinstance(piece.value, int) and self._name_number(j):
                     j += 1
+                    turned = self.at(j)
+                    if turned is not None and self.made.has("direction", turned.text) and not self._sided(j):
+                        j += 1
                 break
             if piece.kind == "sign":
                 if j > i and piece.text in "'-&#." and self._unknown(self.at(j + 1)):
@@ -222,7 +240,7 @@ class Names:
                 break
             if piece.kind != "word" or piece.value == "tied" or is_any(piece, HARD):
                 break
-            if not piece.types:
+            if not piece.types or (j == i and self._short_for_known(j)):
                 unknown = True
             elif not self._soft(j, i, unknown):
                 break
@@ -233,6 +251,11 @@ class Names:
                 unknown = True
             j += 1
         return j if unknown else i
+
+    def _short_for_known(self, j: int) -> bool:
+        """The first word of a crew's field, where it is not a word of notes itself ("pothole", not "dry")."""
+        piece = self.ps[j]
+        return len(piece.text) >= 4 and piece.text in self.firsts and not is_any(piece, ("MOISTURE", "TEXTURE", "COLOUR"))
 
     def _name_number(self, j: int) -> bool:
         """Is a number at the end of a run part of the name? Not when a noun needs it and no other number is there."""
@@ -258,7 +281,10 @@ class Names:
         if unknown:
             if self.made.has("direction", piece.text) and not self._sided(j):
                 return True
-            if types & {"SPOT", "OLD", "NEW"} and " " not in piece.text and not self._colon(j + 1) and not self._leafy(j + 1):
+            if types & {"SPOT", "OLD", "NEW"} and " " not in piece.text and not types & {"LINK"} and not self._leafy(j + 1):
+                return not self._colon(j + 1)
+            turned = after is not None and self.made.has("direction", after.text)
+            if turned and (self.made.has("place_word", piece.text) or "TOP" in types):
                 return True
             if "NUMBER_WORD" in types:
                 return True
@@ -290,6 +316,8 @@ class Names:
         last = self._run(i)
         if last == i:
             return None
+        if self.fields and not self._like_known(i, last) and not self._data_from(last):
+            return None
         if is_any(self.ps[last - 1], ("FIELD_WORD",)) and last - 1 > i:
             return self._make(i, last - 1, i, last)
         return self._make(i, last, i)
@@ -305,25 +333,30 @@ class Names:
             return None
         if all(word in self.made.plain for word in words) and not self._colon(last):
             return None
-        j = last
+        if self.at(last) is None:
+            return None
+        return self._leading(i) if self._data_from(last) else None
+
+    def _data_from(self, j: int) -> bool:
+        """Does a note follow: a day, a stage, a count, a finding? Or nothing at all, and the name is an answer."""
         dated = False
         while (piece := self.at(j)) is not None and (piece.kind in ("day", "stage") or piece.text in (":", ",", "-")):
-            dated = dated or piece.kind == "day"
+            dated = dated or piece.kind in ("day", "stage") or piece.text == ":"
             j += 1
-        if piece is None:
-            return None
-        data = dated or is_any(piece, FINDINGS | {"PLANTS", "SAME"})
+        if piece is None or dated:
+            return True
         if piece.kind in ("number", "series"):
             after = self.at(j + 1)
-            data = data or is_any(after, NOUNS) or (after is not None and after.kind == "number")
-        return self._leading(i) if data else None
+            return is_any(after, NOUNS) or (after is not None and after.kind == "number")
+        words = FINDINGS | {"PLANTS", "SAME", "TOOL", "MOISTURE", "TEXTURE", "PLANTED", "VARIETY", "SOAKED", "RESISTANCE", "COLOUR"}
+        return is_any(piece, words)
 
     def _like_known(self, i: int, last: int) -> bool:
-        """Is the run nearly a name of the crew?"""
+        """Is the run nearly a name of the crew, or short for one?"""
         from rapidfuzz import fuzz
 
         name = written(self.text, self.ps[i].start, self.ps[last - 1].end)
-        return any(fuzz.ratio(name, known.lower()) >= 80 for known in self.fields)
+        return any(fuzz.ratio(name, known) >= 80 or _short_for(name, known) for known in self.fields)
 
     def _after_at(self) -> FieldName | None:
         """"dug 6 at swallow": the last resort."""
@@ -333,3 +366,23 @@ class Names:
                 if last > i + 1:
                     return self._make(i, last, i + 1)
         return None
+
+
+def _short_for(name: str, known: str) -> bool:
+    """Does each word of the name shorten a word of the known one, in order ("harrow rdg 3", "old mill")?"""
+    words = fold(known).split()
+    n = 0
+    for word in fold(name).split():
+        while n < len(words) and not _shortens(word, words[n]):
+            n += 1
+        if n == len(words):
+            return False
+        n += 1
+    return len(name) >= 4
+
+
+def _shortens(short: str, word: str) -> bool:
+    if word.startswith(short):
+        return True
+    letters = iter(word)
+    return len(short) >= 2 and short[0] == word[0] and all(letter in letters for letter in short)

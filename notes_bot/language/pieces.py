@@ -6,8 +6,8 @@ from dataclasses import dataclass, field
 from typing import Any
 
 from notes_bot.language.days import DayWritten
-from notes_bot.language.scan import Lexeme, fold, scan
-from notes_bot.language.words import COMMAND_TYPES, Entry, Table, split, table
+from notes_bot.language.scan import Lexeme, clean, scan
+from notes_bot.language.words import COMMAND_TYPES, Entry, Table, table
 from notes_bot.model import LANGUAGES, Language
 
 BREAKS = {
@@ -22,8 +22,6 @@ BREAKS = {
     "]": "soft",
 }
 """Signs that end a clause; a hard one also ends a sentence."""
-GLUE = frozenset(":=+&/~#@*<>^'\"_-")
-_ORDINAL = ("st", "nd", "rd", "th")
 
 
 @dataclass(slots=True)
@@ -95,7 +93,7 @@ class Cutter:
                 )
                 i += size
                 continue
-            if phrase and (phrase[0] > 1 or lexeme.kind in ("word", "sign", "wordnum")):
+            if phrase and (phrase[0] > 1 or lexeme.kind in ("word", "sign", "wordnum") or len(lexeme.text) >= 5):
                 size, entries = phrase
                 out.append(self._piece("word", lexemes, i, size, entries))
                 i += size
@@ -158,7 +156,7 @@ class Cutter:
             out.append(Piece("series", text, lexeme.start, lexeme.end, (), numbers, lexeme.spaced))
         elif kind == "stage":
             out.append(Piece("stage", text, lexeme.start, lexeme.end, (), None, lexeme.spaced))
-        elif kind in ("dims", "time"):
+        elif kind in ("dims", "time", "phone"):
             out.append(Piece("measure", text, lexeme.start, lexeme.end, (), None, lexeme.spaced))
         elif kind == "wordnum":
             out.extend(self._wordnum(lexeme))
@@ -272,7 +270,7 @@ class Cutter:
                 e.type in ("COLOUR", "PLANTS", "MONTH", "WEEKDAY", "EACH", "UNIT", "TEXTURE", "VARIETY", "TOTAL")
                 for e in word.entries
             )
-            if short and measured and after is not None and after.kind != "nl":
+            if short and measured and after is not None and after.kind in ("number", "decimal"):
                 return Piece("sign", ".", lexeme.start, lexeme.end, (), None, lexeme.spaced)
         return Piece("break", lexeme.text, lexeme.start, lexeme.end, (), kind)
 
@@ -299,7 +297,7 @@ def _longest(made: Table, lexemes: list[Lexeme], i: int) -> tuple[int, tuple[Ent
 def _names(fields: tuple[str, ...]) -> dict[str, list[tuple[str, ...]]]:
     out: dict[str, list[tuple[str, ...]]] = {}
     for name in fields:
-        words = tuple(lexeme.text for lexeme in scan(name))
+        words = tuple(lexeme.text for lexeme in scan(clean(name)))
         if words:
             out.setdefault(words[0], []).append(words)
     for rows in out.values():
@@ -307,4 +305,3 @@ def _names(fields: tuple[str, ...]) -> dict[str, list[tuple[str, ...]]]:
     return out
 
 
-__all__ = ["BREAKS", "GLUE", "Cutter", "Piece", "fold", "split"]

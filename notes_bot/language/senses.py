@@ -11,7 +11,7 @@ import re
 from typing import Any
 
 from notes_bot.language.days import DayWritten
-from notes_bot.language.joining import is_any, linking, neighbour, neighbour_index
+from notes_bot.language.joining import claims, is_any, linking, neighbour, neighbour_index
 from notes_bot.language.naming import FieldName, Names, written
 from notes_bot.language.pieces import Piece
 from notes_bot.language.tokens import Draft, Slip, Word
@@ -212,6 +212,9 @@ class Senses:
     def _day(self) -> int:
         labels = self._labels(self.i, -1) or self._labels(self.i, 1)
         value: DayWritten = self.piece.value
+        infested = self.direct_index(self.direct_index(self.i, 1), 1)
+        if is_any(self.after, ("PLANTS",)) and is_any(self.at(infested), ("HAD",)) and value.first and value.second:
+            return self._some_of(value.first, value.second)
         if len(labels) == 2 and value.first is not None and value.second is not None and value.year is None:
             return self._labelled_series((value.first, value.second))
         return self._emit("DATE", value, self.piece.start, self.piece.end)
@@ -283,8 +286,9 @@ class Senses:
             used = self._with_unit(j, after)
             if used:
                 return used
-        if not self.last_is("POSITIVE") and self._infested(j):
-            return self._emit("POSITIVE", piece.value, piece.start, piece.end)
+        had = None if self.last_is("POSITIVE") else self._infested(j)
+        if had is not None:
+            return self._emit("POSITIVE", piece.value, piece.start, had)
         if self._names_something():
             return self.text()
         if piece.plus:
@@ -334,24 +338,36 @@ class Senses:
             return not self.colon_at(j + 1) and not self.is_number(self.at(j + 1))
         return after.text != "to"
 
-    def _infested(self, j: int) -> bool:
-        """3 had white, 2 plants with females, 4 of 6 plants: how many plants had any, not a count of females."""
+    def _infested(self, j: int) -> int | None:
+        """3 had white, 2 plants with females, 4 of 6 plants: how many plants had any, not a count of females.
+
+        Gives where the words for it end, or ``None``.
+        """
         after = self.at(j)
         if after is not None and after.text in ("of", "de", "out of", "out"):
             k = j + 1
             while is_any(self.at(k), ("LINK",)):
                 k += 1
             number = self.at(k)
-            return number is not None and number.kind == "number" and is_any(self.direct(k, 1), ("PLANTS", "ROOTS"))
+            of_plants = number is not None and number.kind == "number" and is_any(self.direct(k, 1), ("PLANTS", "ROOTS"))
+            return self.piece.end if of_plants else None
         if is_any(after, ("PLANTS",)):
             j = self.direct_index(j, 1)
             after = self.at(j)
-        if after is None or "HAD" not in after.types or (self.ps[j - 1].kind == "break"):
-            return False
-        if after.types["HAD"].value == "infested":
-            return True
+        if after is not None and self._with_slash(j):
+            return self.ps[j + 2].end if is_any(self.at(j + 2), ("FEMALES",)) else None
+        if after is None or "HAD" not in after.types or self.ps[j - 1].kind == "break":
+            return None
         beyond = neighbour(self.ps, j, 1)
-        return is_any(beyond, ("COLOUR", "FEMALES", "TOO_MANY", "MOSTLY")) and not self.is_number(beyond)
+        some = is_any(beyond, ("COLOUR", "FEMALES", "TOO_MANY", "MOSTLY")) and not self.is_number(beyond)
+        return after.end if some or after.types["HAD"].value == "infested" else None
+
+    def _with_slash(self, i: int) -> bool:
+        """"w/" before a word that is no colour: with."""
+        slash, beyond = self.at(i + 1), self.at(i + 2)
+        if self.ps[i].text not in ("w", "c") or not self.ps[i].spaced or slash is None or slash.text != "/":
+            return False
+        return beyond is not None and beyond.kind in ("word", "number") and "COLOUR" not in beyond.types
 
     def _names_something(self) -> bool:
         """Numbers that count nothing of ours: $12, 85%, 2nd, 0800."""
@@ -505,7 +521,7 @@ class Senses:
         j = self.i + 1
         while j < len(self.ps) and self.ps[j].kind == "word":
             j += 1
-        return self.is_number(self.at(j))
+        return self.is_number(self.at(j)) and not claims(self.ps, j + 1)
 
     def as_not(self) -> int:
         """No, not, without: before something it can deny."""
@@ -532,6 +548,8 @@ class Senses:
         piece, before, after = self.piece, self.before, self.after
         if piece.value == "tied":
             return self.take()
+        if self._with_slash(self.i):
+            return 0
         if self.is_number(before) and self.last_is("NUMBER"):
             return self._counted_colour(after)
         near_before, near_after = self.near_before, self.near_after
@@ -542,7 +560,9 @@ class Senses:
         free = numbered and self._free_number()
         if beside and not free:
             return self._adjective(beside)
-        if free or is_any(near_before, ("MOSTLY", "NOT", "TOO_MANY")) or self._joined():
+        if is_any(near_before, ("MOSTLY", "NOT", "TOO_MANY", "HAD")) or self.last_is("NOT") or self._joined():
+            return self._shade()
+        if free:
             return self.take()
         letter = len(piece.text) == 1
         if is_any(near_after, ("MOSTLY", "TOO_MANY", "FEMALES", "NONE")) and not letter:
@@ -554,6 +574,12 @@ class Senses:
         if self.unknown(after) or (self.unknown(before) and self.lead in ("", "link")):
             return self.text()
         return self.take()
+
+    def _shade(self) -> int:
+        """A colour that may stand without a number."""
+        used = self.take()
+        self.out[-1].free = True
+        return used
 
     def _counted_colour(self, after: Piece | None) -> int:
         """3 white; but 3 yellow leaves are leaves, and 12 yellow plants must be asked about."""
@@ -567,7 +593,7 @@ class Senses:
             self.out[-1].type = "TEXT"
             self._emit("TEXT", None, self.piece.start, self.ps[j].end)
             return j - self.i + 1
-        return self.take()
+        return self._shade() if self._joined() else self.take()
 
     def _adjective(self, beside: str) -> int:
         """A colour said of roots, nodules or leaves."""
@@ -579,32 +605,42 @@ class Senses:
         return self.take(beside, value) if value else self.text()
 
     def _beside(self) -> str:
-        """Which noun an adjective stands beside: ROOT, NODULE, LEAF or none."""
-        for step in (-1, 1):
-            j = self.i
-            for _ in range(4):
-                j += step
-                other = self.at(j)
-                if other is None or (other.kind != "word" and not (other.kind == "sign" and other.text in "+/&-")):
-                    break
-                if other.kind == "sign":
-                    continue
-                types = other.types.keys()
-                if "ROOTS" in types and not self._counts(j):
-                    return "ROOT"
-                if "NODULES" in types:
-                    return "NODULE"
-                if types & LEAFY and not self._counts(j):
-                    if types & {"NEW", "OLD"} and not types & {"EDGES", "VEINS"} and not self._leaves_near(j):
-                        break
-                    return "LEAF"
-                if "TOP" in types and "COLOUR" not in types and (step == 1 or other.types["TOP"].value in ("patch", "ring")):
-                    if not self.made.has("weak", other.text) or other.types["TOP"].value in ("patch", "stunted"):
-                        return "LEAF"
-                passing = types & {"COLOUR", "LINK", "ROOT", "GREEN", "ABOUT"} or (step == -1 and "MOSTLY" in types)
-                if not passing:
-                    break
-        return ""
+        """Which noun an adjective stands nearest to: ROOT, NODULE, LEAF or none."""
+        sides = [side for side in (self._towards(-1), self._towards(1)) if side is not None]
+        return min(sides, key=lambda side: side[0])[1] if sides else ""
+
+    def _towards(self, step: int) -> tuple[int, str] | None:
+        """The first noun on one side, other adjectives passed over: its distance, and ROOT, NODULE or LEAF."""
+        j = self.i
+        for distance in range(4):
+            j += step
+            other = self.at(j)
+            if other is None or (other.kind != "word" and not (other.kind == "sign" and other.text in "+/&-")):
+                return None
+            noun = "" if other.kind == "sign" else self._noun(j, step)
+            if noun:
+                return distance, noun
+            types = other.types.keys()
+            passing = types & {"COLOUR", "LINK", "ROOT", "GREEN", "ABOUT"} or (step == -1 and "MOSTLY" in types)
+            if other.kind == "word" and not passing:
+                return None
+        return None
+
+    def _noun(self, j: int, step: int) -> str:
+        """What the word at j is the name of: ROOT, NODULE, LEAF or nothing."""
+        piece = self.ps[j]
+        types = piece.types.keys()
+        if "ROOTS" in types and not self._counts(j):
+            return "ROOT"
+        if "NODULES" in types:
+            return "NODULE"
+        if types & LEAFY and not self._counts(j):
+            bare = types & {"NEW", "OLD"} and not types & {"EDGES", "VEINS"}
+            return "LEAF" if not bare or self._leaves_near(j) else ""
+        top = piece.types.get("TOP")
+        if top is None or "COLOUR" in types or not (step == 1 or top.value in ("patch", "ring")):
+            return ""
+        return "LEAF" if not self.made.has("weak", piece.text) or top.value in ("patch", "stunted") else ""
 
     def _counts(self, j: int) -> bool:
         """Does the word at j stand beside a number that it could count?"""
@@ -616,7 +652,7 @@ class Senses:
 
     def _free_number(self) -> bool:
         """Is the number behind this colour free, or does a noun behind it claim it ("leaves yellow 6 plants")?"""
-        if not is_any(self.near_before, LEAFY | {"ROOTS", "NODULES"}):
+        if not self.last_is("TOPS", "NEW", "OLD", "EDGES", "VEINS", "BANDS", "LEAF", "ROOTS", "ROOT", "NODULES"):
             return True
         j = neighbour_index(self.ps, self.i, 1)
         beyond = self.near(j, 1) if j is not None else None
@@ -657,7 +693,7 @@ class Senses:
     def as_plants(self) -> int:
         """Plants dug: with a number. Without one, plants are tops."""
         piece, before = self.piece, self.before
-        if piece.value == "tied" or (self.is_number(before) and self.last_is("NUMBER", "POSITIVE")):
+        if piece.value == "tied" or self.last_is("NUMBER", "POSITIVE"):
             return self.take()
         if self.is_number(self.near_after) and "ROOTS" not in piece.types and self._claims_number():
             return self.take()
@@ -771,7 +807,12 @@ class Senses:
             j = neighbour_index(self.ps, self.i, 1) or self.i
             beyond = self.near(j, 1)
             of_leaves = is_any(beyond, ("TOPS", "ROOTS", "EDGES")) and not self.is_number(beyond)
-            return 0 if of_leaves and not is_any(beyond, ("PLANTS",)) else self.take()
+            if of_leaves and not is_any(beyond, ("PLANTS",)):
+                return 0
+            lone = self.last_is("NUMBER") and not (len(self.out) > 1 and self.out[-2].type == "NUMBER")
+            if lone and not self.has("vague_only") and not self.is_number(beyond):
+                self._emit("FEMALES", "female", self.piece.start, self.piece.start)
+            return self.take()
         if is_any(before, ("COLOUR",)) and not self.has("vague") and not is_any(after, ("NODULES",)):
             return self.take()
         return 0

@@ -12,7 +12,7 @@ from notes_bot.model import Language
 class Word:
     """A typed token: what lark sees of a piece. lark wants the place attributes of its own tokens."""
 
-    __slots__ = ("end", "lead", "start", "text", "type", "value")
+    __slots__ = ("end", "free", "lead", "start", "text", "type", "value")
     line = column = end_line = end_column = 1
 
     def __init__(self, type_: str, value: Any, start: int, end: int, text: str, lead: str = "") -> None:
@@ -21,6 +21,8 @@ class Word:
         self.start = start
         self.end = end
         self.text = text
+        self.free = False
+        """A colour that may stand without a number: mostly white, w+y, had yellow."""
         self.lead = lead
         """What stands before it: "line", "hard" (a stop), "soft" (a comma), "colon", "link" (a little word), or ""."""
 

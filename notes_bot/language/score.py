@@ -1,0 +1,229 @@
+"""How well messages are understood, datum by datum: ``python -m notes_bot.language.score tests/corpus``.
+
+A corpus is JSON Lines: ``text``, ``sent``, the writer's ``language``, perhaps ``fields`` and ``day_first``, and the
+``reading`` a person expects, in the keys of the note contract (what is left out is null or empty). ``asks`` says that
+the message must be asked about.
+
+Every expected datum counts once: *understood* when it was read so, *asked about* when it was not but the answer asks
+about that message, *silently wrong* otherwise; a datum read that nobody said counts as silently wrong too, unless a
+question or a remark speaks of it.
+"""
+
+from __future__ import annotations
+
+import json
+import sys
+from collections import Counter
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, field
+from datetime import date
+from pathlib import Path
+from typing import Any
+
+from notes_bot.language.reader import read_note
+from notes_bot.model import COLOURS, Command, Females, Note, Reading
+
+Flat = dict[str, Any]
+UNSCORED = frozenset({"text"})
+"""Free text is what is left; there is no one right way to keep it."""
+
+
+@dataclass(slots=True)
+class Score:
+    """Counts over a corpus, and what went wrong."""
+
+    messages: int = 0
+    understood: int = 0
+    asked: int = 0
+    wrong: int = 0
+    by_key: Counter[str] = field(default_factory=Counter)
+    """Silently wrong data by key."""
+    failures: list[str] = field(default_factory=list)
+
+    @property
+    def data(self) -> int:
+        """All data scored."""
+        return self.understood + self.asked + self.wrong
+
+    def share(self, count: int) -> float:
+        """Percent of all data."""
+        return 100.0 * count / self.data if self.data else 0.0
+
+
+def score(rows: Iterable[Mapping[str, Any]]) -> Score:
+    """Score every message of a corpus."""
+    total = Score()
+    for row in rows:
+        _score_one(row, total)
+    return total
+
+
+def read_row(row: Mapping[str, Any]) -> Reading:
+    """Read the message of one line of a corpus."""
+    return read_note(
+        row["text"],
+        sent=date.fromisoformat(row["sent"]),
+        fields=row.get("fields", ()),
+        language=row.get("language"),
+        day_first=row.get("day_first"),
+    )
+
+
+def _score_one(row: Mapping[str, Any], total: Score) -> None:
+    reading = read_row(row)
+    expected, found = _expected(row["reading"]), _found(reading)
+    total.messages += 1
+    asking = bool(reading.problems)
+    if row["reading"].get("asks"):
+        total.understood += asking
+        total.wrong += not asking
+        if not asking:
+            _fail(total, row, "asks", "a question", "none")
+    elif asking:
+        total.asked += 1
+        _fail(total, row, "asks", "no question", reading.problems[0].kind)
+    dated = any(remark.kind in ("which_day", "flipped_day", "dashed_day") for remark in reading.remarks)
+    for key in sorted(expected.keys() | found.keys()):
+        wanted, got = expected.get(key), found.get(key)
+        if wanted == got:
+            total.understood += 1
+        elif asking or (dated and key.endswith(("date", "planted"))):
+            total.asked += 1
+            _fail(total, row, key, wanted, got)
+        else:
+            total.wrong += 1
+            total.by_key[key.split(".")[-1]] += 1
+            _fail(total, row, key, wanted, got)
+
+
+def _fail(total: Score, row: Mapping[str, Any], key: str, wanted: object, got: object) -> None:
+    total.failures.append(f"{row.get('id', '')}  {row['text']!r}\n    {key}: expected {wanted!r}, read {got!r}")
+
+
+# --- one flat table of data for what is expected and what was read
+
+
+def _expected(reading: Mapping[str, Any]) -> Flat:
+    flat: Flat = {}
+    for n, note in enumerate(reading.get("notes", ())):
+        _flatten(flat, f"note {n}", note)
+    for n, command in enumerate(reading.get("commands", ())):
+        _flatten(flat, f"command {n}", command)
+    return flat
+
+
+def _flatten(flat: Flat, name: str, value: Any) -> None:
+    if isinstance(value, Mapping):
+        for key, inner in value.items():
+            if key not in UNSCORED:
+                _flatten(flat, f"{name}.{key}", inner)
+    elif isinstance(value, list) and value and isinstance(value[0], Mapping):
+        for n, inner in enumerate(value):
+            _flatten(flat, f"{name} {n}", inner)
+    elif value is not None and value != [] and value is not False:
+        flat[name] = sorted(value) if isinstance(value, list) and name.endswith(("roots", "tops", "mostly")) else value
+    elif value is False and name.endswith("soaked"):
+        flat[name] = False
+
+
+def _found(reading: Reading) -> Flat:
+    flat: Flat = {}
+    for n, note in enumerate(reading.notes):
+        _flatten(flat, f"note {n}", note_data(note))
+    for n, command in enumerate(reading.commands):
+        _flatten(flat, f"command {n}", command_data(command))
+    return flat
+
+
+def note_data(note: Note) -> dict[str, Any]:
+    """A note in the keys of the contract."""
+    return {
+        "field": note.field,
+        "date": _day(note.date),
+        "plants": note.plants,
+        "method": note.method,
+        "soaked": note.soaked,
+        "females": _females(note.females),
+        "mostly": list(note.mostly),
+        "per_plant": list(note.per_plant or ()),
+        "spots": [
+            {
+                "name": spot.name,
+                "plants": spot.plants,
+                "females": _females(spot.females),
+                "per_plant": list(spot.per_plant or ()),
+                "check": spot.check,
+                "mostly": list(spot.mostly),
+            }
+            for spot in note.spots
+        ],
+        "outcome": note.outcome,
+        "soil": {
+            "moisture": note.soil.moisture,
+            "texture": note.soil.texture,
+            "ph": note.soil.ph,
+            "k_ppm": note.soil.k_ppm,
+        },
+        "stage": note.stage,
+        "roots": list(note.roots),
+        "tops": list(note.tops),
+        "variety": note.variety
+        and {"name": note.variety.name, "resistance": note.variety.resistance, "source": note.variety.source},
+        "spray": note.spray
+        and {
+            "what": note.spray.what,
+            "date": _day(note.spray.date),
+            "days_ago": note.spray.days_ago,
+            "entry_hours": note.spray.entry_hours,
+        },
+        "look_again": note.look_again and {"days": note.look_again.days, "date": _day(note.look_again.date)},
+        "planted": _day(note.planted),
+        "too_many": note.too_many,
+    }
+
+
+def command_data(command: Command) -> dict[str, Any]:
+    """A command in the keys of the contract."""
+    args = {key: value.isoformat() if isinstance(value, date) else value for key, value in command.args.items()}
+    return {"kind": command.kind, **{key: list(v) if isinstance(v, tuple) else v for key, v in args.items()}}
+
+
+def _females(females: Females) -> dict[str, int | None]:
+    return {key: getattr(females, key) for key in (*COLOURS, "total")}
+
+
+def _day(day: date | None) -> str | None:
+    return None if day is None else day.isoformat()
+
+
+# --- the command
+
+
+def corpus(path: Path) -> list[dict[str, Any]]:
+    """The rows of a JSON Lines file."""
+    return [json.loads(line) for line in path.read_text("utf-8").splitlines() if line.strip()]
+
+
+def report(path: Path, failures: bool) -> str:
+    """One line of figures a file; with failures, what went wrong behind it."""
+    found = score(corpus(path))
+    figures = (
+        f"{path.name}: {found.messages} messages, {found.data} data: "
+        f"{found.share(found.understood):.2f} % understood, {found.share(found.asked):.2f} % asked about, "
+        f"{found.share(found.wrong):.2f} % silently wrong"
+    )
+    return "\n".join([figures, *(found.failures if failures else ())])
+
+
+def main(arguments: list[str]) -> int:
+    """Print the figures of each file of a folder (or of one file); ``--failures`` lists what went wrong."""
+    failures = "--failures" in arguments
+    paths = [Path(argument) for argument in arguments if not argument.startswith("--")] or [Path("tests/corpus")]
+    for path in paths:
+        for file in sorted(path.glob("*.jsonl")) if path.is_dir() else [path]:
+            sys.stdout.write(report(file, failures) + "\n")
+    return 0
+
+
+if __name__ == "__main__":
+    sys.exit(main(sys.argv[1:]))
