@@ -310,6 +310,22 @@ def test_a_sender_that_is_no_address_is_refused(kept: Kept, listen: Callable[...
     assert reply[:1] == b"5"
 
 
+@pytest.mark.parametrize(
+    "path", [b"<", b"<a", b"<<a@b>>", b"<a@b.example", b"", b"<a@b.example>x", b'<"a b"@c.example>']
+)
+def test_a_malformed_path_is_refused_and_is_no_error_of_ours(
+    kept: Kept, listen: Callable[..., Listener], path: bytes, caplog: pytest.LogCaptureFixture
+) -> None:
+    """The library's own parser raises on some of these; a sender must not be told to try those again."""
+    listener = listen()
+    with closing(rude(listener.port)) as client:
+        assert client.say(b"MAIL FROM:" + path + b"\r\n")[:1] == b"5"
+        client.say(b"MAIL FROM:<a@b.example>\r\n")
+        assert client.say(b"RCPT TO:" + path + b"\r\n")[:1] == b"5"
+
+    assert [record for record in caplog.records if record.levelname == "ERROR"] == []
+
+
 def test_utf8_addresses_are_taken_only_where_offered(kept: Kept, listen: Callable[..., Listener]) -> None:
     """SMTPUTF8 is off unless the relay that takes our answers speaks it as well."""
     plain, offered = listen(), listen(utf8_addresses=True)

@@ -33,6 +33,8 @@ UTF8_ADDRESS = re.compile(
 )
 """The same where SMTPUTF8 (RFC 6531) is spoken."""
 
+_PATH = re.compile(r"\s*(?:<(?P<angle>[^<>\s]*)>|(?P<bare>[^<>\s]+))(?P<rest>(?:\s.*)?)")
+
 COMMANDS = {
     "*": 20,
     "NOOP": 10,
@@ -316,6 +318,19 @@ class _Session(SMTP):
 
     async def smtp_HELP(self, arg: str) -> None:
         await self.push("214 2.0.0 See RFC 5321")
+
+    def _getaddr(self, arg: str) -> tuple[str | None, str | None]:
+        """The address of a MAIL or RCPT and what follows it; ``<>`` for the null sender, ``None`` when malformed.
+
+        aiosmtpd asks the standard library's header parser, which raises IndexError on some malformed ones.
+        """
+        match = _PATH.fullmatch(arg or "")
+        if match is None:
+            return None, None
+        address = match["angle"] if match["angle"] is not None else match["bare"]
+        if len(address.rpartition("@")[0]) > self.local_part_limit:
+            return None, None
+        return address or "<>", match["rest"]
 
     async def handle_exception(self, error: Exception) -> str:
         """Our own fault is never the sender's: try again later; and nothing of it is told."""
