@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from datetime import date
+from typing import Any
 
 import pytest
 
@@ -11,7 +12,7 @@ from notes_bot.language.facts import RULES, parser
 from notes_bot.language.helping import COLUMNS, LINES, screens
 from notes_bot.language.mistakes import rows
 from notes_bot.language.words import source, table
-from notes_bot.model import LANGUAGES, Language
+from notes_bot.model import LANGUAGES, Language, Reading
 
 SENT = date(2026, 6, 11)
 
@@ -20,6 +21,11 @@ def _sent(row: dict[str, object]) -> date:
     example = row["example"]
     assert isinstance(example, dict)
     return date.fromisoformat(example.get("sent", SENT.isoformat()))
+
+
+def _example(row: dict[str, Any]) -> Reading:
+    example = row["example"]
+    return read_note(example["text"], sent=_sent(row), language=example["language"], fields=example.get("fields", ()))
 
 
 def test_every_sequence_of_tokens_parses() -> None:
@@ -45,7 +51,7 @@ def test_every_rule_has_its_fact() -> None:
 def test_a_mistakes_example_raises_it(kind: str) -> None:
     """The example of each row gives exactly that complaint."""
     row = rows()["mistake"][kind]
-    reading = read_note(row["example"]["text"], sent=_sent(row), language=row["example"]["language"])
+    reading = _example(row)
 
     assert kind in [problem.kind for problem in reading.problems]
 
@@ -55,7 +61,7 @@ def test_a_mistakes_example_raises_it(kind: str) -> None:
 def test_a_mistakes_advice_parses(kind: str, language: Language) -> None:
     """The line that would have worked reads without a complaint, in each language."""
     row = rows()["mistake"][kind]
-    example = read_note(row["example"]["text"], sent=_sent(row), language=row["example"]["language"])
+    example = _example(row)
     problem = next(p for p in example.problems if p.kind == kind)
     instead = problem.instead if language == row["example"]["language"] else row["instead"][language]
     filled = instead.format(
@@ -86,7 +92,7 @@ def _white(language: Language) -> str:
 def test_a_remarks_example_raises_it(kind: str) -> None:
     """What is read only after a correction says so."""
     row = rows()["remark"][kind]
-    reading = read_note(row["example"]["text"], sent=_sent(row), language=row["example"]["language"])
+    reading = _example(row)
 
     assert kind in [remark.kind for remark in reading.remarks]
 

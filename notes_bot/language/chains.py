@@ -167,8 +167,11 @@ def _tidy(chain: list[Word]) -> list[Word]:
             continue
         elif word.type == "OVER":
             behind = [w.type for w in chain[n + 1 : n + 3]]
-            if before is not None and before.type == "NUMBER" and behind == ["NUMBER", "PLANTS"]:
-                words.append(Word("FEMALES", "female", word.start, word.start, "", "link"))
+            bare = before is not None and before.type == "NUMBER" and (len(words) < 2 or words[-2].type in ("NUMBER", "DUG", "PLANTS"))
+            if behind == ["NUMBER", "PLANTS"]:
+                chain[n + 2].value = "over"
+                if bare:
+                    words.append(Word("FEMALES", "female", word.start, word.start, "", "link"))
             elif behind and behind[0] == "NUMBER" and (len(behind) == 1 or behind[1] not in ("PLANTS", "NUMBER")):
                 words.append(Word("PLANTS", "plants", word.start, word.end, word.text, "link"))
         else:

@@ -11,8 +11,8 @@ from typing import Any
 
 from notes_bot.language.context import Context
 from notes_bot.language.corrections import correction
-from notes_bot.language.days import past_day
-from notes_bot.language.joining import day_words, is_any, number_words
+from notes_bot.language.days import coming_day, past_day
+from notes_bot.language.joining import day_words, is_any, number_words, stage_words
 from notes_bot.language.naming import written
 from notes_bot.language.pieces import Piece
 from notes_bot.language.words import Table, table
@@ -84,10 +84,10 @@ class Line:
         """Is the word at i an everyday word that asks nothing by itself?"""
         return self.made.has("quiet_command", self.ps[i].text)
 
-    def name(self, i: int, last: int | None = None) -> str | None:
-        """The words from i on as a field's name, little words around it left out."""
+    def name(self, i: int, last: int | None = None, whole: bool = False) -> str | None:
+        """The words from i on as a field's name, little words around it left out (but for a name that is being given)."""
         ps = self.ps[i:last]
-        while ps and (ps[0].kind in ("sign", "break") or (self.made.has("around_name", ps[0].text) and "FIELD" not in ps[0].types)):
+        while ps and not whole and (ps[0].kind in ("sign", "break") or (self.made.has("around_name", ps[0].text) and "FIELD" not in ps[0].types)):
             ps = ps[1:]
         while ps and (ps[-1].kind in ("sign", "break") or self._trailing(ps)):
             ps = ps[:-1]
@@ -169,7 +169,12 @@ class Line:
         return len(self.ps) <= 5 and not self.noted(1) and self.emit("take_back", field=self.name(1))
 
     def state(self) -> bool:
-        """state kestrel; how is kestrel doing?"""
+        """state kestrel; how is kestrel doing? "show me the chart for kestrel" is a picture."""
+        drawn = next((n for n in range(1, len(self.ps)) if self.has(n, "PICTURE") and not self.has(n, "FIELD")), None)
+        if drawn is not None and len(self.ps) <= LONGEST_NAME + 3:
+            name = self.name(drawn + 1)
+            if name is not None:
+                return self.emit("picture", field=name)
         return self._about("state", needed=True)
 
     def history(self) -> bool:
@@ -203,6 +208,18 @@ class Line:
         if len(self.ps) > 5 or self.noted(1):
             return False
         return self.emit("move", skip=True, field=self.name(1))
+
+    def move(self) -> bool:
+        """push to monday; later, 5 days."""
+        ps = day_words(number_words(stage_words(self.ps[1:], self.made), self.made), self.made)
+        rest = [p for p in ps if p.kind not in ("sign", "break") and not is_any(p, ("LINK", "MOVE", "COURTESY", "RENAME_TO"))]
+        if len(rest) == 1 and rest[0].kind == "day":
+            found = coming_day(rest[0].value, self.context.sent, self.context.language, self.context.day_first)
+            return found.day is not None and self.emit("move", date=found.day)
+        if len(rest) == 2 and rest[0].kind == "number" and "UNIT" in rest[1].types:
+            days = {"day": 1, "week": 7, "month": 30}.get(rest[1].types["UNIT"].value)
+            return days is not None and self.emit("move", days=int(rest[0].value * days))
+        return self.language()
 
     def language(self) -> bool:
         """language spanish; español; in english please."""
@@ -256,7 +273,7 @@ class Line:
         j = i
         while j < len(self.ps) and not self._property(j):
             j += 1
-        name = self.name(i, j)
+        name = self.name(i, j, whole=True)
         return name is not None and self.emit("field", name=name, **self._properties(j))
 
     def _property(self, j: int) -> bool:
@@ -415,7 +432,7 @@ FIRST = {
     "SKIP": "skip",
     "LANGUAGE": "language",
     "LANGUAGE_NAME": "language",
-    "MOVE": "language",
+    "MOVE": "move",
     "RELEASE": "release",
     "REFUSE": "refuse",
     "LAB": "lab",

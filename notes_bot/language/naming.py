@@ -37,7 +37,7 @@ class FieldName:
 
 def written(text: str, start: int, end: int) -> str:
     """A slice of the text in lower case with single spaces, as a name is kept."""
-    return re.sub(r"\s+", " ", text[start:end].replace("’", "'").lower()).strip(" .,:;'\"-#()")
+    return re.sub(r"\s+", " ", text[start:end].replace("’", "'").lower()).strip(" .,:;'\"-#()“”„«»‘’")
 
 
 class Names:
@@ -55,6 +55,15 @@ class Names:
         """The piece at an index, or ``None`` past the ends."""
         return self.ps[i] if 0 <= i < len(self.ps) else None
 
+    def two_fields(self) -> list[tuple[int, int]]:
+        """Places where two known fields share one note ("kestrel and tinkers both none")."""
+        found = []
+        for i in range(2, len(self.ps)):
+            joined = self.ps[i - 1].text in ("and", "&", "y", "e", "+", "/")
+            if joined and is_any(self.ps[i], ("FIELD",)) and is_any(self.ps[i - 2], ("FIELD",)):
+                found.append((self.ps[i - 2].start, self.ps[i].end))
+        return found
+
     def find(self) -> dict[int, FieldName]:
         """Every name, by index of its first piece."""
         found: dict[int, FieldName] = {}
@@ -71,6 +80,8 @@ class Names:
                 continue
             skippable = self._skippable(piece)
             name = self._named(i, clause, bool(found), finding)
+            if name is None and piece.kind == "quoted" and clause and not found and self._ended(i + 1):
+                name = self._make(i, i + 1, i)
             if name is None and clause and not found and tries:
                 name = self._leading(i)
                 tries -= 0 if skippable else 1
@@ -178,6 +189,14 @@ class Names:
         if "FIELD" in piece.types:
             return self._extend(j, i)
         last = self._run(j)
+        linked = piece.text.split(" ")[0]
+        if last == j and " " in piece.text and self.made.has("name_link", linked) and not is_any(piece, HARD):
+            last = j + 1
+        elif last == j and self.made.has("name_link", piece.text):
+            last = self._run(j + 1)
+            after = self.at(j + 1)
+            if last == j + 1 and after is not None and after.kind == "word" and not is_any(after, HARD):
+                last = j + 2
         return self._make(i, last, j) if last > j else None
 
     def _another_number(self, j: int) -> bool:
@@ -240,6 +259,12 @@ class Names:
                 break
             if piece.kind != "word" or piece.value == "tied" or is_any(piece, HARD):
                 break
+            number = self.at(j + 1)
+            if (self.made.has("numbered", piece.text) or (unknown and "FIELD_WORD" in piece.types)) and number is not None:
+                if number.kind == "number" and not self._tied(j + 1):
+                    unknown = True
+                    j += 2
+                    continue
             if not piece.types or (j == i and self._short_for_known(j)):
                 unknown = True
             elif not self._soft(j, i, unknown):
@@ -283,8 +308,9 @@ class Names:
                 return True
             if types & {"SPOT", "OLD", "NEW"} and " " not in piece.text and not types & {"LINK"} and not self._leafy(j + 1):
                 return not self._colon(j + 1)
-            turned = after is not None and self.made.has("direction", after.text)
-            if turned and (self.made.has("place_word", piece.text) or "TOP" in types):
+            if self.made.has("place_word", piece.text) and not types & {"LINK", "COLOUR"} and not self._leafy(j + 1):
+                return True
+            if "TOP" in types and after is not None and self.made.has("direction", after.text):
                 return True
             if "NUMBER_WORD" in types:
                 return True

@@ -214,6 +214,9 @@ class NoteMaker:
         if count is None:
             return
         self._leave_check(fact, self.scope.plants is not None or bool(self.scope.lists))
+        if fact.first("PLANTS") == "over" and self.scope.plants is not None and count < self.scope.plants:
+            self.scope.positive = count
+            return
         if self.scope.plants is not None and self.scope.plants != count:
             self.twice("plants", fact, self.scope.plants, count)
         else:
@@ -235,7 +238,7 @@ class NoteMaker:
         """Shovel, by hand, eased out."""
         tool = fact.first("TOOL")
         if tool is not None:
-            self.method = tool
+            self.method = self.method if self.method == "eased" and tool == "pulled" else tool
         else:
             self._how(fact.first("DUG"))
 
@@ -467,6 +470,9 @@ class NoteMaker:
     def on_stage(self, fact: Fact) -> None:
         """Growth stage; two right beside each other are a range."""
         value: str = fact.first("STAGE")
+        if "/" in value:
+            written, value = value, value.split("/")[1]
+            self.context.mention("span_range", fact.start, fact.end, text=written, read=value)
         number = _stage_number(value)
         if number is not None and not 0 < number <= (8 if value[0] == "R" else 30):
             self.complain("no_such_stage", fact)
@@ -680,14 +686,17 @@ class NoteMaker:
 
     def _top_words(self) -> tuple[str, ...]:
         words: set[str] = set()
-        for facts in self.tops.values():
-            found = self._top_words_of(facts)
-            words.update(found)
-            if not found:
-                for fact in facts:
-                    self.keep(fact)
+        for sentence in self.tops.values():
+            for facts in _by_leaves(sentence):
+                found = self._top_words_of(facts)
+                words.update(found)
+                if not found:
+                    for fact in facts:
+                        self.keep(fact)
         if words & {"interveinal_new", "edges_old", "flash_bands"}:
             words.discard("yellow")
+        if len(words) > 1:
+            words.discard("healthy")
         return tuple(sorted(words, key=TOP_WORDS.index))
 
     def _top_words_of(self, facts: list[Fact]) -> list[str]:
@@ -739,6 +748,20 @@ class NoteMaker:
         if days < TAN_DAYS:
             told = (f for f in self.facts if set(f.all("COLOUR")) & {"tan", "brown"})
             self.complain("too_early_tan", next(told, self.facts[0]), days=days)
+
+
+def _by_leaves(facts: list[Fact]) -> list[list[Fact]]:
+    """Clauses of a sentence about the plants, new and old leaves kept apart."""
+    groups: list[list[Fact]] = []
+    ages: set[str] = set()
+    for fact in facts:
+        own = {word.type for word in fact.words} & {"NEW", "OLD"}
+        if not groups or (own and ages and own != ages):
+            groups.append([])
+            ages = set()
+        groups[-1].append(fact)
+        ages |= own
+    return groups
 
 
 def _stage_number(stage: str) -> float | None:

@@ -119,13 +119,16 @@ class Cutter:
         if lexeme.kind in ("nl", "quoted", "link"):
             return None
         best = _longest(self.table, lexemes, i)
-        if best is not None or lexeme.kind not in ("word", "sign") or len(lexeme.text) < 4:
+        if best is not None or lexeme.kind not in ("word", "sign") or len(lexeme.text) < 3:
             return best
         for other in LANGUAGES:
             if other != self.language:
                 found = _longest(table(other), lexemes, i)
                 if found is not None:
-                    entries = tuple(e for e in found[1] if e.type not in _OWN_LANGUAGE and not e.slip)
+                    short = len(lexeme.text) < 4 and found[0] == 1
+                    entries = tuple(
+                        e for e in found[1] if e.type not in _OWN_LANGUAGE and not e.slip and (not short or e.type == "DUG")
+                    )
                     if entries:
                         return found[0], entries
         return None

@@ -22,7 +22,7 @@ ORDER = (
     *("TEXT", "SOURCE", "NOT_LOOKED", "SOAKED", "HAD", "NONE", "NOT", "COLOUR", "FEMALES", "EACH", "PLANTS", "DUG", "TOOL"),
     *("TOTAL", "NODULES", "NODULE", "ROOTS", "ROOT", "CHECK", "SPOT", "TOO_MANY", "MOSTLY", "BELOW", "MOISTURE", "TEXTURE"),
     *("PH", "POTASSIUM", "PPM", "RESISTANCE", "VARIETY", "CHEMICAL", "SPRAY", "ENTRY", "AFTER", "AGO", "LOOK", "WHICH"),
-    *("PLANTED", "SAME", "COURTESY", "VEINS", "EDGES", "NEW", "OLD", "BANDS", "GREEN", "TOPS", "TOP", "FIELD"),
+    *("PLANTED", "DAP", "SAME", "COURTESY", "VEINS", "EDGES", "NEW", "OLD", "BANDS", "GREEN", "TOPS", "TOP", "FIELD"),
 )
 NEAR_TYPES = frozenset(
     {"COLOUR", "FEMALES", "PLANTS", "DUG", "TOOL", "SOAKED", "NONE", "MOISTURE", "TEXTURE", "NODULES", "ROOT", "LOOK"}
@@ -35,12 +35,14 @@ DAYS = {"day": 1, "week": 7, "month": 30}
 
 
 def stage(text: str) -> str:
-    """V4, R2.5: the stage as we keep it; a range is its middle."""
+    """V4, R2.5: the stage as we keep it; a range is its middle; V12 and R1 at once are both kept, with a slash."""
     numbers = [float(n) for n in re.findall(r"\d+(?:\.\d)?", text)]
+    letters = re.findall(r"[vr](?=[ ]?\d)", text)
     if not numbers:
         return text.upper()
-    ranged = len(numbers) > 1 and len(set(re.findall(r"[vr](?=[ ]?\d)", text))) == 1
-    middle = (numbers[0] + numbers[1]) / 2 if ranged else numbers[0]
+    if len(letters) > 1 and letters[0] != letters[1]:
+        return f"{letters[0].upper()}{numbers[0]:g}/{letters[1].upper()}{numbers[1]:g}"
+    middle = (numbers[0] + numbers[1]) / 2 if len(numbers) > 1 else numbers[0]
     return f"{text[0].upper()}{middle:g}"
 
 
@@ -311,9 +313,14 @@ class Senses:
         if "MEASURE" in after.types and self._is_measure(j, after):
             self._emit("TEXT", None, piece.start, after.end)
             return j - i + 1
-        if is_any(after, ("TOP", "BANDS")) and not self.made.has("weak", after.text) and not is_any(after, COUNTED):
-            return self.text()
-        return 0
+        return self.text() if self._shape(after) and not is_any(after, COUNTED) else 0
+
+    def _shape(self, piece: Piece | None) -> bool:
+        """Patches, rings, bands: what numbers and colours before them speak of."""
+        if piece is None or self.made.has("weak", piece.text):
+            return False
+        top = piece.types.get("TOP")
+        return "BANDS" in piece.types or (top is not None and top.value in ("patch", "ring"))
 
     def _is_unit(self, after: Piece) -> bool:
         value = self.piece.value
@@ -394,7 +401,7 @@ class Senses:
                 return j - self.i + 1
             if "NODULES" in after.types:
                 return self.text()
-            if is_any(after, COUNTED):
+            if is_any(after, COUNTED) and claims(self.ps, j):
                 self.draft.ask("which_of_range", piece.start, after.end)
                 self._emit("TEXT", None, piece.start, after.end)
                 return j - self.i + 1
@@ -421,7 +428,7 @@ class Senses:
             if used:
                 return used
         if is_any(piece, ("LINK", "ABOUT")):
-            over = self.made.has("over", piece.text) and self.last_is("NUMBER", "COLOUR", "FEMALES", "TOTAL")
+            over = self.made.has("over", piece.text) and self.last_is("NUMBER", "COLOUR", "FEMALES", "TOTAL", "NONE")
             following = self.at(self.i + 1)
             if over and following is not None and following.kind == "number":
                 return self._emit("OVER", None, piece.start, piece.end)
@@ -445,7 +452,8 @@ class Senses:
         written_as = self.draft.text[piece.start : piece.end]
         if self.variety_open and self.last_is("VARIETY", "NAME"):
             return self._emit("NAME", written_as, piece.start, piece.end)
-        if self.last_is("SPRAY") and piece.text.isalpha():
+        dated = self.last_is("DATE") and len(self.out) > 1 and self.out[-2].type == "SPRAY"
+        if (self.last_is("SPRAY") or dated) and piece.text.isalpha():
             return self._emit("CHEMICAL", piece.text, piece.start, piece.end)
         if len(piece.text) < 4:
             return self.text()
@@ -464,6 +472,8 @@ class Senses:
         """The one meaning a misspelt word can have here and the word it is taken for, or ``None``."""
         meanings: dict[tuple[str, str], tuple[Entry, str]] = {}
         for word in near_words(self.piece.text, self.made.language):
+            if any(self.made.has(trait, word) for trait in ("weak", "weak_look", "vague")):
+                continue
             for entry in self.made.singles[word]:
                 if entry.type in NEAR_TYPES and not entry.slip and self._fits(entry.type):
                     meanings.setdefault((entry.type, entry.value), (entry, word))
@@ -491,7 +501,10 @@ class Senses:
         return self.text()
 
     def as_not_looked(self) -> int:
-        """"To dig" means not looked only behind a reason: too wet to dig."""
+        """"To dig" means not looked only behind a reason: too wet to dig; "pulled, not dug" denies the digging."""
+        if self.piece.text == "not dug" and self.last_is("DUG", "TOOL"):
+            self._emit("NOT", "not", self.piece.start, self.piece.start + 3)
+            return self._emit("DUG", "shovel", self.piece.end - 3, self.piece.end)
         bare = self.piece.text.startswith(("to ", "for ", "para ", "pra ", "como para"))
         return 0 if bare and not (self.out and self.out[-1].type == "MOISTURE") else self.take()
 
@@ -554,8 +567,10 @@ class Senses:
             return self._counted_colour(after)
         near_before, near_after = self.near_before, self.near_after
         numbered = self.is_number(near_after)
-        if self.entry.slip and not numbered and not is_any(near_before, ("MOSTLY",)):
-            return 0
+        if self.entry.slip and not is_any(near_before, ("MOSTLY",)):
+            ordinary = piece.text in self.made.plain
+            if not numbered or ordinary:
+                return 0
         beside = self._beside()
         free = numbered and self._free_number()
         if beside and not free:
@@ -583,8 +598,8 @@ class Senses:
 
     def _counted_colour(self, after: Piece | None) -> int:
         """3 white; but 3 yellow leaves are leaves, and 12 yellow plants must be asked about."""
-        leaf = is_any(after, ("TOPS", "BANDS", "EDGES", "TOP")) and not is_any(after, ("COLOUR", "PLANTS"))
-        if leaf and after is not None and not self.made.has("weak", after.text):
+        leaf = is_any(after, ("TOPS", "EDGES")) or self._shape(after)
+        if leaf and not is_any(after, ("COLOUR", "PLANTS")):
             self.out[-1].type = "TEXT"
             return self.take("LEAF")
         if is_any(after, ("PLANTS",)) and is_any(after, ("TOPS",)) and not self.is_number(self.direct(self.direct_index(self.i, 1), 1)):
@@ -892,7 +907,25 @@ class Senses:
         timed = after is not None and (after.kind == "day" or is_any(after, ("WHICH",)))
         if after is not None and after.kind in ("number", "range") and j is not None:
             timed = is_any(self.direct(j, 1), ("UNIT",))
-        return self.take() if timed else 0
+        if timed:
+            return self.take()
+        j = self._later_day()
+        if j is None or self.made.has("weak_look", self.piece.text) and " " not in self.piece.text:
+            return 0
+        self.take()
+        return j - self.i
+
+    def _later_day(self) -> int | None:
+        """"Come back with a shovel thursday": a day a few words on in the same clause, nothing of this visit between."""
+        for j in range(self.i + 1, self.i + 7):
+            piece = self.at(j)
+            if piece is None or piece.kind in ("break", "line", "stage", "number"):
+                return None
+            if piece.kind == "day":
+                return j
+            if piece.kind == "word" and piece.types and not (linking(piece) or is_any(piece, ("TOOL", "SOAKED", "NOT_LOOKED"))):
+                return None
+        return None
 
     def as_which(self) -> int:
         """Next week behind "look again"."""
@@ -902,6 +935,16 @@ class Senses:
             return 0
         j = self.direct_index(self.i, 1)
         return self._span(1, unit.value, j)
+
+    def as_dap(self) -> int:
+        """DDS 71: the number behind."""
+        after = self.after
+        if after is None or after.kind != "number" or not isinstance(after.value, int):
+            return self.text()
+        j = self.direct_index(self.i, 1)
+        days = after.value * (7 if self.entry.value == "week" else 1)
+        self._emit("SPAN_AFTER_PLANTING", days, self.piece.start, after.end)
+        return j - self.i + 1
 
     def as_same(self) -> int:
         """Same, ditto; not "same spot"."""
@@ -952,7 +995,7 @@ class Senses:
         beside = self._beside()
         if beside == "ROOT":
             return self.take("ROOT", "stubby") if self.entry.value == "stunted" else 0
-        if beside == "LEAF":
+        if beside == "LEAF" or (self.entry.value == "patch" and self.last_is("LEAF")):
             return self.take()
         alone = self.near_before is None and self.near_after is None
         return self.take() if alone and self.entry.value in ("stunted", "uneven", "patch") else 0
