@@ -127,7 +127,7 @@ def compose_state(
     if visits:
         key = "state.last_by" if last_by else "state.last"
         letter.line(speak(key, day=visits[-1].on, name=last_by, line=last_line))
-        letter.line(*telling.meaning(speak, visits[-1].note, outlook))
+        letter.line(*telling.meaning(speak, visits[-1].note, outlook, whole_season=True))
         letter.line(looks_in_words(speak, visits) if len(visits) > 1 else "")
     else:
         letter.line(speak("state.never"), telling.now(speak, outlook))

@@ -244,8 +244,11 @@ def _separating(speak: Words, check: Fact) -> str:
     return speak("answer.tell_apart", first=one[0].upper() + one[1:], second=other, check=told)
 
 
-def meaning(speak: Words, note: Note, outlook: Outlook) -> list[str]:
-    """Everything one visit means, most useful first."""
+def meaning(speak: Words, note: Note, outlook: Outlook, *, whole_season: bool = False) -> list[str]:
+    """Everything one visit means, most useful first.
+
+    What the tops could be is told when this note speaks of tops, or when the whole season is asked about.
+    """
     found = outlook.finding
     lines: list[str] = []
     if found is None:
@@ -263,7 +266,8 @@ def meaning(speak: Words, note: Note, outlook: Outlook) -> list[str]:
     if found.resistance is not None:
         lines += resistance(speak, found.resistance)
     known_here = found.verdict == "seen" or outlook.infested_probability >= LIKELY_HERE
-    lines += look_alikes(speak, found, known_here=known_here)
+    if note.tops or whole_season:
+        lines += look_alikes(speak, found, known_here=known_here)
     return lines
 
 
