@@ -163,8 +163,11 @@ def mix(start: date = date(2026, 5, 12), days: int = 130) -> tuple[MixDay, ...]:
     return tuple(MixDay(start + timedelta(days=day), *(part / most for part in row)) for day, row in enumerate(rows))
 
 
-def placed(verdict: str = "seen", *, number: int = 1, name: str = "Old Mill East") -> Placed:
-    return Placed(field(number, name), DAY, note(verdict))
+def placed(
+    verdict: str = "seen", *, number: int = 1, name: str = "Old Mill East", tops: tuple[str, ...] = ()
+) -> Placed:
+    told = note(verdict)
+    return Placed(field(number, name), DAY, replace(told, tops=tops or told.tops))
 
 
 def problem(text: str = "dug 6 12 purple", line: int = 2) -> Problem:
@@ -260,7 +263,7 @@ def scenes() -> Iterator[tuple[str, Placed, Outlook]]:
     )
     yield (
         "yellow tops, none seen",
-        placed("too_early", number=4, name="Pothole Flat"),
+        placed("too_early", number=4, name="Pothole Flat", tops=("interveinal_new", "ring")),
         _with(
             Finding(
                 "too_early",
@@ -283,7 +286,7 @@ def scenes() -> Iterator[tuple[str, Placed, Outlook]]:
     )
     yield (
         "both at once",
-        placed("seen", number=5, name="Tinker's Field"),
+        placed("seen", number=5, name="Tinker's Field", tops=("edges_old",)),
         _with(
             Finding(
                 "seen",
