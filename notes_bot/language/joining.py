@@ -48,6 +48,10 @@ def claims(pieces: list[Piece], i: int) -> bool:
     piece = pieces[i] if i < len(pieces) else None
     if not is_any(piece, NOUNS):
         return False
+    after = pieces[i + 1] if i + 1 < len(pieces) else None
+    if is_any(piece, ("COLOUR",)) and after is not None and not is_any(after, NOUNS):
+        top = after.types.get("TOP")
+        return not ("BANDS" in after.types or "TOPS" in after.types or (top is not None and top.value in ("patch", "ring")))
     if is_any(piece, ("DUG",)):
         j = neighbour_index(pieces, i, 1)
         if j is not None and pieces[j].kind == "number":

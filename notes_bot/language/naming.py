@@ -9,10 +9,10 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass
 
-from notes_bot.language.joining import NOUNS, claims, is_any
+from notes_bot.language.joining import NOUNS, claims, is_any, linking
 from notes_bot.language.pieces import Piece
 from notes_bot.language.scan import fold
-from notes_bot.language.words import Table
+from notes_bot.language.words import COMMAND_TYPES, Table
 
 HARD = frozenset(
     {"DUG", "TOOL", "NONE", "NOT_LOOKED", "SOAKED", "RESISTANCE", "CHECK", "PLANTED", "SPRAY", "EACH", "FEMALES"}
@@ -83,8 +83,11 @@ class Names:
             if name is None and piece.kind == "quoted" and clause and not found and self._ended(i + 1):
                 name = self._make(i, i + 1, i)
             if name is None and clause and not found and tries:
-                name = self._leading(i)
-                tries -= 0 if skippable else 1
+                name = self._leading(i, first=tries == 3)
+                tries -= 0 if skippable or piece.kind != "word" else 1
+            if name is None and not found and piece.text in ("at", "@") and self._unknown(self.at(i + 1)):
+                last = self._run(i + 1)
+                name = self._make(i, last, i + 1) if last > i + 1 else None
             if name is None and line and found and finding and not skippable:
                 name = self._new_note(i)
             if name is not None:
@@ -122,7 +125,7 @@ class Names:
         """What may stand before a field's name: a day, a stage, a greeting, "at"."""
         if piece.kind in ("day", "stage", "sign"):
             return True
-        types = piece.types.keys()
+        types = piece.types.keys() - COMMAND_TYPES
         return bool(types) and types <= _BEFORE_NAME and len(piece.text) > 1
 
     def _unknown(self, piece: Piece | None) -> bool:
@@ -265,6 +268,11 @@ class Names:
                     unknown = True
                     j += 2
                     continue
+            article = j == i and not self.fields and self.made.has("article", piece.text) and is_any(number, ("SPOT", "TOPS", "OLD", "NEW"))
+            if article and not self._colon(j + 2):
+                unknown = True
+                j += 2
+                continue
             if not piece.types or (j == i and self._short_for_known(j)):
                 unknown = True
             elif not self._soft(j, i, unknown):
@@ -284,10 +292,11 @@ class Names:
 
     def _name_number(self, j: int) -> bool:
         """Is a number at the end of a run part of the name? Not when a noun needs it and no other number is there."""
-        after = self.at(j + 1)
+        after, beyond = self.at(j + 1), self.at(j + 2)
         if after is not None and after.kind == "number":
-            beyond = self.at(j + 2)
             return beyond is None or beyond.kind != "number"
+        if is_any(after, ("LINK",)) and beyond is not None and beyond.kind == "number":
+            return False
         return not self.bound(j)
 
     def _back_forty(self, j: int) -> bool:
@@ -335,14 +344,15 @@ class Names:
             return is_any(self.at(j + 1), ("PLANTS", "COLOUR", "FEMALES")) and is_any(self.at(j - 1), ("SPOT",))
         return False
 
-    def _leading(self, i: int) -> FieldName | None:
+    def _leading(self, i: int, first: bool = True) -> FieldName | None:
+        """A name at the start of a clause; behind the first clause only with data behind it."""
         piece = self.ps[i]
-        if self._skippable(piece) and not self._unknown(piece):
+        if self._skippable(piece) and not self._unknown(piece) and not self.made.has("article", piece.text):
             return None
         last = self._run(i)
         if last == i:
             return None
-        if self.fields and not self._like_known(i, last) and not self._data_from(last):
+        if (self.fields or not first) and not self._like_known(i, last) and not self._data_from(last):
             return None
         if is_any(self.ps[last - 1], ("FIELD_WORD",)) and last - 1 > i:
             return self._make(i, last - 1, i, last)
@@ -385,7 +395,11 @@ class Names:
         return any(fuzz.ratio(name, known) >= 80 or _short_for(name, known) for known in self.fields)
 
     def _after_at(self) -> FieldName | None:
-        """"dug 6 at swallow": the last resort."""
+        """"dug 6 at swallow", or a word for a place that stands first: the last resort."""
+        first = self.at(0)
+        if first is not None and is_any(first, ("SPOT",)) and " " not in first.text and not self._colon(1) and not linking(first):
+            if self._data_from(1):
+                return self._make(0, 1, 0)
         for i, piece in enumerate(self.ps[:-1]):
             if self.made.has("at", piece.text) and self._unknown(self.ps[i + 1]):
                 last = self._run(i + 1)

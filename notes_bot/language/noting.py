@@ -12,6 +12,7 @@ from notes_bot.language.days import DayWritten, past_day
 from notes_bot.language.facts import Fact
 from notes_bot.language.mistakes import place
 from notes_bot.language.scan import scan
+from notes_bot.language.tokens import Word
 from notes_bot.language.words import Table, table
 from notes_bot.model import (
     COLOURS,
@@ -687,25 +688,24 @@ class NoteMaker:
     def _top_words(self) -> tuple[str, ...]:
         words: set[str] = set()
         for sentence in self.tops.values():
-            for facts in _by_leaves(sentence):
-                found = self._top_words_of(facts)
-                words.update(found)
-                if not found:
-                    for fact in facts:
-                        self.keep(fact)
+            found = [word for group in _by_leaves(sentence) for word in self._top_words_of(group)]
+            words.update(found)
+            if not found:
+                for fact in sentence:
+                    self.keep(fact)
         if words & {"interveinal_new", "edges_old", "flash_bands"}:
             words.discard("yellow")
         if len(words) > 1:
             words.discard("healthy")
         return tuple(sorted(words, key=TOP_WORDS.index))
 
-    def _top_words_of(self, facts: list[Fact]) -> list[str]:
-        """One sentence about the plants: which leaves, which color, which pattern."""
-        types = {word.type for fact in facts for word in fact.words}
-        values = [value for fact in facts for value in fact.all("TOP")]
-        leaves = [value for fact in facts for value in fact.all("LEAF")]
+    def _top_words_of(self, group: list[Word]) -> list[str]:
+        """What is said about the same leaves: which, what color, what pattern."""
+        types = {word.type for word in group}
+        values = [word.value for word in group if word.type == "TOP"]
+        leaves = [word.value for word in group if word.type == "LEAF"]
         pale = "yellow" in leaves or "yellow" in values or ("white" in leaves and "NEW" in types)
-        flash = any(word.value == "flash" for fact in facts for word in fact.words if word.type == "BANDS")
+        flash = any(word.type == "BANDS" and word.value == "flash" for word in group)
         found = [value for value in values if value != "yellow"]
         if "VEINS" in types and "OLD" not in types:
             found.append("interveinal_new")
@@ -750,17 +750,16 @@ class NoteMaker:
             self.complain("too_early_tan", next(told, self.facts[0]), days=days)
 
 
-def _by_leaves(facts: list[Fact]) -> list[list[Fact]]:
-    """Clauses of a sentence about the plants, new and old leaves kept apart."""
-    groups: list[list[Fact]] = []
-    ages: set[str] = set()
-    for fact in facts:
-        own = {word.type for word in fact.words} & {"NEW", "OLD"}
-        if not groups or (own and ages and own != ages):
-            groups.append([])
-            ages = set()
-        groups[-1].append(fact)
-        ages |= own
+def _by_leaves(facts: list[Fact]) -> list[list[Word]]:
+    """The words of a sentence about the plants, new and old leaves kept apart."""
+    groups: list[list[Word]] = [[]]
+    age = ""
+    for word in (word for fact in facts for word in fact.words):
+        if word.type in ("NEW", "OLD"):
+            if age not in ("", word.type):
+                groups.append([])
+            age = word.type
+        groups[-1].append(word)
     return groups
 
 

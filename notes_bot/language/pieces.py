@@ -139,7 +139,8 @@ class Cutter:
         if kind == "nl":
             out.append(Piece("line", text, lexeme.start, lexeme.end))
         elif kind in ("number", "decimal"):
-            for value, start, end in _number(lexeme, self.language):
+            spoken = "en" if self._counts_plants(lexemes, i) else self.language
+            for value, start, end in _number(lexeme, spoken):
                 piece = Piece("number", text, start, end, (), value, lexeme.spaced)
                 out.append(piece)
             after = lexemes[i + 1] if i + 1 < len(lexemes) else None
@@ -172,6 +173,12 @@ class Cutter:
         else:
             out.append(Piece("sign", text, lexeme.start, lexeme.end, (), None, lexeme.spaced))
         return 1
+
+    def _counts_plants(self, lexemes: list[Lexeme], i: int) -> bool:
+        """"k 78,8 plantas": plants are whole, so the comma is one between two numbers."""
+        if lexemes[i].kind != "decimal" or i + 1 >= len(lexemes) or "," not in lexemes[i].text:
+            return False
+        return any(entry.type == "PLANTS" for entry in self.table.singles.get(lexemes[i + 1].text, ()))
 
     def _range(self, lexemes: list[Lexeme], i: int, out: list[Piece]) -> int:
         """12-15, 12 to 15: one piece that holds both; 0 if it is none."""

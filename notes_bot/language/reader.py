@@ -13,7 +13,7 @@ from notes_bot.language.noting import NoteMaker
 from notes_bot.language.pieces import Cutter
 from notes_bot.language.scan import clean, scan
 from notes_bot.language.tokens import Draft
-from notes_bot.language.words import decide_language
+from notes_bot.language.words import decide_language, table
 from notes_bot.model import Language, Reading
 
 WORDS_FOR_LANGUAGE = 2000
@@ -58,6 +58,7 @@ def read_note(
         draft = Draft(cleaned, spoken, pieces, context.fields)
         facts = parse(draft)
         _say_slips(context, draft)
+        _say_language(context, language, draft)
         context.sentences = [fact.start for fact in facts if fact.lead in ("hard", "line")]
         _gather(context, facts)
     context.problems.sort(key=lambda p: (p.where.line, p.where.column))
@@ -73,6 +74,19 @@ def _say_slips(context: Context, draft: Draft) -> None:
             context.mention(slip.kind, slip.start, slip.end, read=slip.read)
     for kind, start, end in draft.asks:
         context.complain(kind, start, end)
+
+
+def _say_language(context: Context, own: Language | None, draft: Draft) -> None:
+    """A note read in another language than the writer's, with a letter that means another color there, says so."""
+    if own is None or own == context.language:
+        return
+    for piece in draft.pieces:
+        entry = piece.types.get("COLOUR")
+        others = {e.value for e in table(own).singles.get(piece.text, ()) if e.type == "COLOUR"}
+        if entry is not None and others and entry.value not in others:
+            read = table(context.language).first["COLOUR", entry.value]
+            context.mention("other_language", piece.start, piece.end, read=read)
+            return
 
 
 @dataclass(slots=True)

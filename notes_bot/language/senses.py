@@ -31,6 +31,8 @@ NEAR_TYPES = frozenset(
 """What a misspelt word may be taken for, where it is the only reading possible."""
 COUNTED = frozenset({"COLOUR", "PLANTS", "FEMALES", "EACH", "DUG", "TOTAL"})
 LEAFY = frozenset({"TOPS", "EDGES", "VEINS", "NEW", "OLD", "BANDS"})
+PLACED = frozenset({"MOISTURE", "COLOUR", "TEXTURE"})
+"""Kinds of word that are also parts of place names."""
 DAYS = {"day": 1, "week": 7, "month": 30}
 
 
@@ -317,7 +319,7 @@ class Senses:
 
     def _shape(self, piece: Piece | None) -> bool:
         """Patches, rings, bands: what numbers and colours before them speak of."""
-        if piece is None or self.made.has("weak", piece.text):
+        if piece is None:
             return False
         top = piece.types.get("TOP")
         return "BANDS" in piece.types or (top is not None and top.value in ("patch", "ring"))
@@ -420,7 +422,7 @@ class Senses:
             return self._unknown_word()
         for name in ORDER:
             entry = piece.types.get(name)
-            if entry is None:
+            if entry is None or (name in PLACED and self._in_a_place_name()):
                 continue
             self.entry = entry
             method = getattr(self, "as_" + name.lower(), None)
@@ -434,6 +436,12 @@ class Senses:
                 return self._emit("OVER", None, piece.start, piece.end)
             return self._link()
         return self.text()
+
+    def _in_a_place_name(self) -> bool:
+        """Dry Creek, White Oak: a place, not soil or females."""
+        after = self.at(self.i + 1)
+        named = after is not None and after.spaced and self.made.has("place_word", after.text) and "SPOT" not in after.types
+        return named and not self.last_is("NUMBER")
 
     def _link(self) -> int:
         """A little word: kept only as part of free text around it."""
@@ -526,9 +534,8 @@ class Senses:
             return self._emit("NODULE", "few", self.piece.start, self.piece.end)
         if is_any(after, ("COLOUR",)) and not self._number_ahead():
             return self.take("NOT", "not")
-        if len(self.piece.text) <= 7 and self.unknown(self.at(self.i + 1)) and self.piece.text != "none":
-            return 0
-        return self.take()
+        beyond = self.at(self.i + 1)
+        return 0 if beyond is not None and self.made.has("nothing_but", beyond.text) else self.take()
 
     def _number_ahead(self) -> bool:
         j = self.i + 1
@@ -751,7 +758,9 @@ class Senses:
 
     def as_nodule(self) -> int:
         """What is said of nodules; pink is said of nothing else."""
-        if self._beside() == "NODULE" or self.piece.types.keys() == {"NODULE"}:
+        sides = [side for side in (self._towards(-1), self._towards(1)) if side is not None]
+        nearest = min((distance for distance, _ in sides), default=0)
+        if (nearest, "NODULE") in sides or self.piece.types.keys() == {"NODULE"}:
             return self.take()
         return 0
 
@@ -800,7 +809,7 @@ class Senses:
         if is_any(after, ("COLOUR", "FEMALES")) and not self._of_plants_ahead():
             return self.take()
         ends = after is None or after.kind in ("number", "stage", "day")
-        ends = ends or is_any(after, ("EACH", "SAME", "LOOK", "TOOL", "SOAKED", "MOISTURE"))
+        ends = ends or is_any(after, ("EACH", "SAME", "LOOK", "TOOL", "SOAKED", "MOISTURE", "MOSTLY"))
         if ends and (self.has("strong_many") or is_any(before, ("COLOUR", "FEMALES"))):
             return self.take()
         return 0

@@ -38,6 +38,8 @@ class Table:
     """Single words of four letters and more, by length: what a misspelling may have meant."""
     first: dict[tuple[str, str], str] = field(default_factory=dict)
     """(type, value) -> the word we write ourselves: the first of its line."""
+    telling: frozenset[str] = frozenset()
+    """Words that speak of roots, counts, soil or plants: they tell the language better than little words do."""
     traits: dict[str, frozenset[str]] = field(default_factory=dict)
     """Manners of words, by name: see [TRAIT] in the word files."""
 
@@ -89,11 +91,15 @@ def table(language: Language) -> Table:
             if len(word) >= 4 and word.isalpha() and not all(e.slip or e.type in _NOT_NEAR for e in meanings):
                 made.near.setdefault(len(word), []).append(word)
         made.phrases.setdefault(words[0], []).append((words, meanings))
+    made.telling = frozenset(
+        words[0] for words, entries in found.items() if not {entry.type for entry in entries} & _LITTLE
+    )
     for choices in made.phrases.values():
         choices.sort(key=lambda row: -len(row[0]))
     return made
 
 
+_LITTLE = COMMAND_TYPES | {"LINK", "ABOUT", "MEASURE", "TEXT", "COURTESY", "MOSTLY", "HAD", "SPOT"}
 _NOT_NEAR = COMMAND_TYPES | frozenset(
     ["LINK", "ABOUT", "COURTESY", "MEASURE", "TEXT", "NUMBER_WORD", "WEEKDAY", "MONTH", "NOT", "UNIT", "FIELD_WORD", "WHICH", "SAME", "BELOW", "CHEMICAL", "SPOT", "TOTAL", "TODAY", "AFTER", "AGO", "GREEN", "BANDS"]
 )
@@ -130,7 +136,7 @@ def decide_language(words: list[str], wanted: Language | None) -> Language:
     """
     scores: dict[Language, float] = dict.fromkeys(LANGUAGES, 0.0)
     if wanted is not None:
-        scores[wanted] += 0.75
+        scores[wanted] += 1.5
     else:
         scores["en"] += 0.1
     for word in words:
@@ -141,5 +147,5 @@ def decide_language(words: list[str], wanted: Language | None) -> Language:
         if 0 < len(where) < 3:
             weight = (1.0 if size >= 4 else 0.6 if size == 3 else 0.35) / len(where)
             for language in where:
-                scores[language] += weight
+                scores[language] += weight * (1.0 if word in table(language).telling else 0.4)
     return max(LANGUAGES, key=lambda language: scores[language])
