@@ -13,7 +13,7 @@ from typing import NamedTuple
 from notes_bot.language.tokens import Draft, Word
 
 CHAIN = frozenset(
-    {"NUMBER", "COLOUR", "PLANTS", "FEMALES", "TOTAL", "EACH", "DUG", "NODULES", "PH", "POTASSIUM", "OVER", "PLUS"}
+    {"NUMBER", "COLOUR", "PLANTS", "FEMALES", "TOTAL", "EACH", "DUG", "NODULES", "PH", "POTASSIUM", "OVER", "PLUS", "TOOL"}
 )
 ALONE = {
     "COLOUR": 6.0,
@@ -22,6 +22,7 @@ ALONE = {
     "TOTAL": 3.0,
     "EACH": 0.0,
     "DUG": 1.0,
+    "TOOL": 0.0,
     "NODULES": 0.0,
     "PH": 8.0,
     "POTASSIUM": 8.0,
@@ -151,7 +152,7 @@ def _expected(words: list[Word]) -> frozenset[int]:
     for i, word in enumerate(words):
         if word.type == "NUMBER" and isinstance(word.value, int):
             beside = [words[j] for j in (i - 1, i + 1) if 0 <= j < len(words)]
-            if any(other.type in ("PLANTS", "DUG") for other in beside):
+            if any(other.type in ("PLANTS", "DUG", "TOOL") for other in beside):
                 found.add(word.value)
     return frozenset(found)
 
@@ -159,6 +160,10 @@ def _expected(words: list[Word]) -> frozenset[int]:
 def _tidy(chain: list[Word]) -> list[Word]:
     """"12 white females" is "12 white"; "12 on 6 plants" is "12 females, 6 plants"; one "per plant" is enough."""
     words: list[Word] = []
+    for n in range(len(chain) - 2):
+        if [w.type for w in chain[n : n + 3]] == ["DUG", "TOOL", "NUMBER"]:
+            chain[n], chain[n + 1] = chain[n + 1], chain[n]
+            chain[n].lead, chain[n + 1].lead = chain[n + 1].lead, chain[n].lead
     for n, word in enumerate(chain):
         before = words[-1] if words else None
         if word.type == "FEMALES" and before is not None and before.type == "COLOUR" and word.lead in ("", "link"):
@@ -227,8 +232,8 @@ def _colour_list_cost(size: int, expected: frozenset[int]) -> float:
 
 def _pair_cost(noun: Word, number: Word, distance: float, beside: int) -> float:
     """A number with a noun, a list of so many beside it: a count of plants should be as long as its list."""
-    cost = distance + (TO_EACH if noun.type == "EACH" else 0.0)
-    if noun.type in ("PLANTS", "DUG") and beside >= 3 and number.value != beside:
+    cost = distance + (TO_EACH if noun.type in ("EACH", "TOOL") else 0.0)
+    if noun.type in ("PLANTS", "DUG", "TOOL") and beside >= 3 and number.value != beside:
         cost += 0.2 if isinstance(number.value, int) and abs(number.value - beside) == 1 else 2.0
     return cost
 
@@ -319,7 +324,7 @@ def _bind_chain(chain: list[Word], expected: frozenset[int], draft: Draft, out: 
         return
     best = _solve(_items(_tidy(chain)), expected)
     clauses = best.in_order()
-    if best.ways > 1 or _three_of_a_colour(clauses):
+    if best.ways > 1 or _three_of_a_colour(clauses) or _bare_colour(clauses):
         _ask(chain, draft, out)
         return
     for n, clause in enumerate(clauses):
@@ -338,6 +343,19 @@ def _three_of_a_colour(clauses: list[list[Word]]) -> bool:
     for before, clause in zip(clauses, clauses[1:], strict=False):
         if len(before) == 1 and before[0].type in ("DUG", "PLANTS") and len(clause) == 4 and clause[-1].type == "COLOUR":
             return True
+    return False
+
+
+def _bare_colour(clauses: list[list[Word]]) -> bool:
+    """"white yellow 20": a color without a number right beside one that has it."""
+    for n, clause in enumerate(clauses):
+        if len(clause) > 1 or clause[0].type != "COLOUR" or clause[0].free:
+            continue
+        for other in (clauses[n - 1] if n else None, clauses[n + 1] if n + 1 < len(clauses) else None):
+            if other is not None and len(other) > 1 and any(word.type == "COLOUR" for word in other):
+                later = max((clause[0], other[0]), key=lambda word: word.start)
+                if later.lead in ("", "link"):
+                    return True
     return False
 
 

@@ -197,7 +197,7 @@ class Line:
 
     def due(self) -> bool:
         """due; what's due today."""
-        return len(self.ps) <= 2 and all(p.entries or p.kind == "day" for p in self.ps) and self.emit("due")
+        return len(self.ps) <= 5 and all(p.entries or p.kind == "day" for p in self.ps) and not self.noted(1) and self.emit("due")
 
     def digest(self) -> bool:
         """digest."""

@@ -8,7 +8,8 @@ from typing import Any
 from notes_bot.language.context import Context
 from notes_bot.language.days import coming_day
 from notes_bot.language.facts import Fact, parse
-from notes_bot.language.joining import is_any
+from notes_bot.language.joining import is_any, linking
+from notes_bot.language.naming import Names, written
 from notes_bot.language.pieces import Piece
 from notes_bot.language.tokens import Draft
 from notes_bot.language.words import table
@@ -25,6 +26,8 @@ Change = tuple[str, Any, Any]
 def correction(context: Context, line: list[Piece]) -> bool:
     """Read a line as a correction with a word for it; false when it is none."""
     made = table(context.language)
+    if _other_field(context, line):
+        return True
     for k, piece in enumerate(line[:LOOKED_AT]):
         if "CORRECT" not in piece.types:
             continue
@@ -41,6 +44,35 @@ def correction(context: Context, line: list[Piece]) -> bool:
             return True
         return False
     return False
+
+
+def _other_field(context: Context, line: list[Piece]) -> bool:
+    """"that was old mill not kestrel": two names of the crew with a "not" between."""
+    denied = [k for k, piece in enumerate(line) if "NOT" in piece.types]
+    if len(denied) != 1 or not context.fields:
+        return False
+    names = Names(context.text, line, table(context.language), context.fields)
+    sides = [_bare(line[: denied[0]]), _bare(line[denied[0] + 1 :])]
+    if not all(0 < len(side) <= 5 for side in sides):
+        return False
+    spans = [(side[0].start, side[-1].end) for side in sides]
+    if not all(names.like_known(start, end) for start, end in spans):
+        return False
+    new, old = (written(context.text, start, end) for start, end in spans)
+    return context.command("correct", line[0].start, line[-1].end, what="field", value=new, old=old)
+
+
+def _bare(side: list[Piece]) -> list[Piece]:
+    """A side of a "not" without the little words around the name."""
+
+    def little(piece: Piece) -> bool:
+        return piece.kind in ("break", "sign") or is_any(piece, ("CORRECT", "FIELD_WORD")) or linking(piece)
+
+    while side and little(side[0]):
+        side = side[1:]
+    while side and little(side[-1]):
+        side = side[:-1]
+    return side
 
 
 def _change(context: Context, before: list[Piece], after: list[Piece]) -> bool:

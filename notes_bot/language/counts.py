@@ -27,6 +27,8 @@ class Scope:
     records: list[dict[Colour | None, int]] = field(default_factory=list)
     """Plants told one by one: counts by color, or under ``None`` without one."""
     total: int | None = None
+    zeros: list[Colour] = field(default_factory=list)
+    """Colors said not to be there."""
     mostly: list[Colour] = field(default_factory=list)
     all_of: bool = False
     none: bool = False
@@ -39,7 +41,7 @@ class Scope:
     def said(self) -> bool:
         """Was anything said of females here?"""
         numbers = self.colours or self.lists or self.records or self.averages or self.total is not None
-        return bool(numbers or self.none or self.too_many or self.mostly)
+        return bool(numbers or self.none or self.too_many or self.mostly or "white" in self.zeros)
 
     def shade(self, colour: Colour) -> None:
         """A color said without a number."""
@@ -75,6 +77,9 @@ class Scope:
         if coloured and per_plant is None and len({len(values) for values, _ in coloured}) == 1:
             per_plant = tuple(sum(column) for column in zip(*(values for values, _ in coloured), strict=True))
         total = self._listed_total(context, per_plant)
+        silent = total is None and not colours and not self.mostly and not self.too_many
+        if silent and "white" in self.zeros:
+            total = 0
         at = self.counts[-1] if self.counts else None
         if colours:
             summed = sum(colours.values())

@@ -55,7 +55,7 @@ def claims(pieces: list[Piece], i: int) -> bool:
     if is_any(piece, ("DUG",)):
         j = neighbour_index(pieces, i, 1)
         if j is not None and pieces[j].kind == "number":
-            return claims(pieces, j + 1)
+            return claims(pieces, j + 1) and not is_any(pieces[j + 1], ("PLANTS",))
     return True
 
 
@@ -264,4 +264,5 @@ def _weekday_stands(pieces: list[Piece], i: int, out: list[Piece], made: Table) 
     named = before is not None and ((before.kind == "word" and not before.entries) or "FIELD" in before.types)
     if word in ("sun", "sat", "ter", "dom", "vie"):
         return starts and not unknown_follows
-    return (starts or named) and not unknown_follows
+    last = after is None or after.kind in ("break", "line")
+    return (starts or named or last) and not unknown_follows

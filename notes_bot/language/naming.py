@@ -185,10 +185,12 @@ class Names:
             return self._make(i, j + 1, j)
         if piece.kind == "number":
             after = self.at(j + 1)
+            letter = after is not None and after.kind == "word" and len(after.text) == 1 and not after.spaced
+            if letter:
+                return self._make(i, j + 2, j)
             if self._tied(j) or (is_any(after, NOUNS) and after is not None and not self._another_number(j)):
                 return None
-            letter = after is not None and after.kind == "word" and len(after.text) == 1 and not after.spaced
-            return self._make(i, j + 2 if letter else j + 1, j)
+            return self._make(i, j + 1, j)
         if "FIELD" in piece.types:
             return self._extend(j, i)
         last = self._run(j)
@@ -268,11 +270,15 @@ class Names:
                     unknown = True
                     j += 2
                     continue
-            article = j == i and not self.fields and self.made.has("article", piece.text) and is_any(number, ("SPOT", "TOPS", "OLD", "NEW"))
+            article = j == i and not self.fields and self.made.has("article", piece.text)
+            article = article and (is_any(number, ("SPOT", "TOPS", "OLD", "NEW")) or self._unknown(number))
             if article and not self._colon(j + 2):
                 unknown = True
                 j += 2
                 continue
+            if not piece.types and unknown and piece.text in self.made.plain and not self._capital(j):
+                if not self.made.has("place_word", piece.text) and not self.made.has("direction", piece.text):
+                    break
             if not piece.types or (j == i and self._short_for_known(j)):
                 unknown = True
             elif not self._soft(j, i, unknown):
@@ -284,6 +290,11 @@ class Names:
                 unknown = True
             j += 1
         return j if unknown else i
+
+    def _capital(self, j: int) -> bool:
+        """Is the word written like a name (and the message not in capitals throughout)?"""
+        word = self.text[self.ps[j].start : self.ps[j].end]
+        return word[:1].isupper() and word[1:2].islower()
 
     def _short_for_known(self, j: int) -> bool:
         """The first word of a crew's field, where it is not a word of notes itself ("pothole", not "dry")."""
@@ -327,7 +338,9 @@ class Names:
                 return False
             if types <= {"LINK", "ABOUT"} or self.made.has("name_link", piece.text):
                 return self.made.has("name_link", piece.text)
-            return bool(types & {"MONTH", "GREEN"}) or (types & {"TOPS", "MOISTURE", "COLOUR"} != set() and self._place_word(after))
+            if types & {"MONTH", "GREEN"} or (self._capital(j) and self._capital(j + 1)):
+                return True
+            return (types & {"TOPS", "MOISTURE", "COLOUR"} != set() and self._place_word(after))
         if not followed:
             return bool(types & {"OLD", "NEW", "SPOT"}) and is_any(after, ("SPOT", "OLD", "NEW")) and self._unknown(self.at(j + 2))
         return not types <= {"LINK", "ABOUT"} or self.made.has("name_link", piece.text) and j > i
@@ -338,6 +351,8 @@ class Names:
     def _leafy(self, j: int) -> bool:
         """Leaves, or counts, behind a word like "old" or "gate": then it is not a name's."""
         piece = self.at(j)
+        if piece is not None and len(piece.text) == 1 and (self.at(j + 1) is None or self.ps[j + 1].kind != "number"):
+            return False
         if is_any(piece, ("TOPS", "EDGES", "VEINS", "PLANTS", "DUG", "COLOUR", "NONE")):
             return piece is None or not (is_any(piece, ("DUG", "NONE")))
         if piece is not None and piece.kind == "number":
@@ -388,10 +403,13 @@ class Names:
         return is_any(piece, words)
 
     def _like_known(self, i: int, last: int) -> bool:
-        """Is the run nearly a name of the crew, or short for one?"""
+        return self.like_known(self.ps[i].start, self.ps[last - 1].end)
+
+    def like_known(self, start: int, end: int) -> bool:
+        """Is a slice of the text nearly a name of the crew, or short for one?"""
         from rapidfuzz import fuzz
 
-        name = written(self.text, self.ps[i].start, self.ps[last - 1].end)
+        name = written(self.text, start, end)
         return any(fuzz.ratio(name, known) >= 80 or _short_for(name, known) for known in self.fields)
 
     def _after_at(self) -> FieldName | None:

@@ -209,8 +209,8 @@ class NoteMaker:
 
     def on_plants(self, fact: Fact) -> None:
         """Plants dug."""
-        if fact.has("DUG"):
-            self._how(fact.first("DUG"))
+        if fact.has("DUG", "TOOL"):
+            self.on_how(fact)
         count = self.whole(fact, fact.numbers[0])
         if count is None:
             return
@@ -421,7 +421,9 @@ class NoteMaker:
             self.complain("which_number", fact)
         elif fact.has("FEMALES"):
             self.on_none(fact)
-        elif not fact.has("COLOUR"):
+        elif fact.has("COLOUR"):
+            self.scope.zeros.extend(fact.all("COLOUR"))
+        else:
             self.keep(fact)
 
     # --- places

@@ -138,6 +138,9 @@ class Cutter:
         kind, text = lexeme.kind, lexeme.text
         if kind == "nl":
             out.append(Piece("line", text, lexeme.start, lexeme.end))
+        elif kind == "number" and self._bullet(lexemes, i):
+            out.append(Piece("break", text, lexeme.start, lexemes[i + 1].end, (), "hard"))
+            return 2
         elif kind in ("number", "decimal"):
             spoken = "en" if self._counts_plants(lexemes, i) else self.language
             for value, start, end in _number(lexeme, spoken):
@@ -173,6 +176,17 @@ class Cutter:
         else:
             out.append(Piece("sign", text, lexeme.start, lexeme.end, (), None, lexeme.spaced))
         return 1
+
+    def _bullet(self, lexemes: list[Lexeme], i: int) -> bool:
+        """1) and 2) of a list; "1." only at the start of a line."""
+        if i + 1 >= len(lexemes) or lexemes[i + 1].spaced or lexemes[i].text.startswith("0"):
+            return False
+        sign, before = lexemes[i + 1].text, lexemes[i - 1] if i else None
+        starts = before is None or before.kind == "nl"
+        if sign == ")":
+            return starts or (before is not None and before.text != "(" and lexemes[i].spaced and len(lexemes[i].text) == 1)
+        word = lexemes[i + 2] if i + 2 < len(lexemes) else None
+        return sign == "." and starts and word is not None and word.kind == "word"
 
     def _counts_plants(self, lexemes: list[Lexeme], i: int) -> bool:
         """"k 78,8 plantas": plants are whole, so the comma is one between two numbers."""

@@ -280,7 +280,12 @@ class Senses:
 
     def _number(self) -> int:
         piece, i = self.piece, self.i
-        if self.variety_open and self.lead in ("", "colon") and self.last_is("VARIETY", "NAME") and not self.names.bound(i):
+        code = self.at(i + 1) is not None and not self.ps[i + 1].spaced and self.ps[i + 1].kind == "word"
+        named = self.variety_open and self.lead in ("", "colon") and self.last_is("VARIETY", "NAME")
+        if named and code:
+            self._emit("NAME", self.draft.text[piece.start : self.ps[i + 1].end], piece.start, self.ps[i + 1].end)
+            return 2
+        if named and not self.names.bound(i):
             return self._emit("NAME", self.draft.text[piece.start : piece.end], piece.start, piece.end)
         j = i + 1
         while j < len(self.ps) and self.ps[j].kind == "sign" and self.ps[j].text in "-.":
@@ -293,7 +298,7 @@ class Senses:
         had = None if self.last_is("POSITIVE") else self._infested(j)
         if had is not None:
             return self._emit("POSITIVE", piece.value, piece.start, had)
-        if self._names_something():
+        if self._names_something() or self._of_something_else(j):
             return self.text()
         if piece.plus:
             self._emit("PLUS", None, piece.start, piece.end)
@@ -377,6 +382,12 @@ class Senses:
         if self.ps[i].text not in ("w", "c") or not self.ps[i].spaced or slash is None or slash.text != "/":
             return False
         return beyond is not None and beyond.kind in ("word", "number") and "COLOUR" not in beyond.types
+
+    def _of_something_else(self, j: int) -> bool:
+        """Aphids 250 per plant: the noun before says what is counted, and it is nothing of ours."""
+        before, after = self.at(self.i - 1), self.at(j)
+        other = before is not None and before.kind == "word" and before.types.keys() == {"MEASURE"}
+        return other and not claims(self.ps, j) or (other and is_any(after, ("EACH", "TOTAL")))
 
     def _names_something(self) -> bool:
         """Numbers that count nothing of ours: $12, 85%, 2nd, 0800."""
@@ -483,14 +494,14 @@ class Senses:
             if any(self.made.has(trait, word) for trait in ("weak", "weak_look", "vague")):
                 continue
             for entry in self.made.singles[word]:
-                if entry.type in NEAR_TYPES and not entry.slip and self._fits(entry.type):
+                if entry.type in NEAR_TYPES and not entry.slip and self._fits(entry.type, word):
                     meanings.setdefault((entry.type, entry.value), (entry, word))
         if len(meanings) != 1:
             return None, ""
         return next(iter(meanings.values()))
 
-    def _fits(self, kind: str) -> bool:
-        """Could a word of this kind stand here?"""
+    def _fits(self, kind: str, word: str) -> bool:
+        """Could this word of a kind stand here? Without a number beside it, only long words that start alike."""
         before, after = self.before, self.after
         numbered = (self.is_number(before), self.is_number(after))
         if kind == "COLOUR":
@@ -500,7 +511,7 @@ class Senses:
         if kind == "DUG":
             return any(numbered)
         ends = [p is None or p.kind != "word" or bool(p.types) for p in (before, after)]
-        return all(ends)
+        return all(ends) and min(len(word), len(self.piece.text)) >= 5 and word[0] == self.piece.text[0]
 
     # --- a method for each kind that can be something else; 0 means "not that"
 
@@ -530,12 +541,24 @@ class Senses:
                 return 0
             self._slip("clean_as_none", "")
             return self.take(value="none")
-        if is_any(after, ("NODULES",)):
+        if is_any(after, ("NODULES",)) and not self._said_of_nodules():
             return self._emit("NODULE", "few", self.piece.start, self.piece.end)
+        bare = self.last_is("COLOUR") and not (len(self.out) > 1 and self.out[-2].type == "NUMBER" and self.out[-1].lead == "")
+        if bare and is_any(self.direct(self.i, -1), ("COLOUR",)) and not is_any(after, ("COLOUR",)):
+            colour = self.out.pop()
+            self._emit("NOT", "not", self.piece.start, self.piece.end, lead=colour.lead)
+            self.out.append(colour)
+            colour.lead, colour.free = "link", True
+            return 1
         if is_any(after, ("COLOUR",)) and not self._number_ahead():
             return self.take("NOT", "not")
         beyond = self.at(self.i + 1)
         return 0 if beyond is not None and self.made.has("nothing_but", beyond.text) else self.take()
+
+    def _said_of_nodules(self) -> bool:
+        """Do the nodules behind "none" have words of their own ("none, nodules pink")?"""
+        j = neighbour_index(self.ps, self.i, 1)
+        return j is not None and is_any(self.near(j, 1), ("NODULE", "GREEN"))
 
     def _number_ahead(self) -> bool:
         j = self.i + 1
@@ -582,7 +605,7 @@ class Senses:
         free = numbered and self._free_number()
         if beside and not free:
             return self._adjective(beside)
-        if is_any(near_before, ("MOSTLY", "NOT", "TOO_MANY", "HAD")) or self.last_is("NOT") or self._joined():
+        if is_any(near_before, ("MOSTLY", "NOT", "TOO_MANY")) or is_any(before, ("HAD",)) or self.last_is("NOT") or self._joined():
             return self._shade()
         if free:
             return self.take()
@@ -643,7 +666,7 @@ class Senses:
             if noun:
                 return distance, noun
             types = other.types.keys()
-            passing = types & {"COLOUR", "LINK", "ROOT", "GREEN", "ABOUT"} or (step == -1 and "MOSTLY" in types)
+            passing = types & {"COLOUR", "LINK", "ROOT", "GREEN", "ABOUT", "TOP"} or (step == -1 and "MOSTLY" in types)
             if other.kind == "word" and not passing:
                 return None
         return None
@@ -688,7 +711,7 @@ class Senses:
             while (piece := self.at(j)) is not None and self._joint(piece):
                 joined = True
                 j += step
-            if is_any(piece, ("COLOUR",)) and piece is not None and (joined or min(len(piece.text), len(self.piece.text)) > 1):
+            if joined and is_any(piece, ("COLOUR",)):
                 return True
         return False
 
@@ -940,9 +963,12 @@ class Senses:
         """Next week behind "look again"."""
         after = self.after
         unit = after.types.get("UNIT") if after is not None else None
-        if unit is None or self.entry.value != "next" or unit.value not in ("week", "month") or not self.last_is("LOOK"):
+        if unit is None or self.entry.value != "next" or unit.value not in ("week", "month"):
             return 0
         j = self.direct_index(self.i, 1)
+        alone = self.near_before is None and self.near(j, 1) is None
+        if not (alone or self.last_is("LOOK")):
+            return 0
         return self._span(1, unit.value, j)
 
     def as_dap(self) -> int:

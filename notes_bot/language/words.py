@@ -92,7 +92,7 @@ def table(language: Language) -> Table:
                 made.near.setdefault(len(word), []).append(word)
         made.phrases.setdefault(words[0], []).append((words, meanings))
     made.telling = frozenset(
-        words[0] for words, entries in found.items() if not {entry.type for entry in entries} & _LITTLE
+        words[0] for words, entries in found.items() if len(words) == 1 and not {entry.type for entry in entries} & _LITTLE
     )
     for choices in made.phrases.values():
         choices.sort(key=lambda row: -len(row[0]))
@@ -119,9 +119,12 @@ def near_words(word: str, language: Language) -> list[str]:
     if len(word) < 4 or len(word) > 24 or word in made.plain or not word.isalpha():
         return []
     limit = 2 if len(word) >= 8 else 1
+    letter = word[0]
     scored: list[tuple[int, str]] = []
     for length in range(len(word) - limit, len(word) + limit + 1):
         for known in made.near.get(length, ()):
+            if known[0] != letter and known[1:2] != letter and word[1:2] != known[0]:
+                continue
             distance = OSA.distance(word, known, score_cutoff=limit)
             if distance <= limit:
                 scored.append((distance, known))
