@@ -11,19 +11,26 @@ import sys
 import tempfile
 import time
 from collections.abc import Callable
-from datetime import timedelta
+from datetime import date, timedelta
 from pathlib import Path
 from threading import Thread
 
 from notes_bot.language import read_note
+from notes_bot.model import Field
+from notes_bot.settings import MailIn, Service, Settings
 from notes_bot.store import open_database
-from tests.crew_kit import SCOUT, US, Crew, noon
+from tests.crew_kit import PEOPLE, SCOUT, US, Crew, noon
 
-TEXTS = (
-    "kestrel 6 dug shovel 12 white 3 yellow, moist, V6",
-    "old mill 5 pulled dry none seen",
-    "harrow 3 8 dug: 3 0 7 2 5 0 1 4 mostly yel, recheck 10 d",
+FIELDS = tuple(
+    Field(n, f"Block {n}", "crew", latitude=42 + n / 500, longitude=-93.5, planted=date(2026, 5, 6))
+    for n in range(1, 101)
 )
+
+
+def text(number: int) -> str:
+    """A note for one of a hundred fields."""
+    what = ("6 dug shovel 12 white 3 yellow, moist, V6", "5 pulled dry none seen", "8 dug: 3 0 7 2 5 0 1 4 mostly yel")
+    return f"block {number % 100 + 1} {what[number % 3]}"
 
 
 def _rate(count: int, deed: Callable[[int], object]) -> float:
@@ -39,7 +46,10 @@ def main(notes: int) -> None:
         db.conn.execute("create table t (x blob)")
         bare = _rate(notes, lambda _: (db.conn.execute("insert into t values (?)", [b"x" * 800]), db.conn.commit()))
         db.close()
-        crew = Crew(Path(folder), noon(7, 8))
+        settings = Settings(
+            service=Service(folder=Path(folder), address=US), mail_in=MailIn(port=0), people=PEOPLE, fields=FIELDS
+        )
+        crew = Crew(Path(folder), noon(7, 8), settings)
         crew.parts.listener.start()
 
         def send(share: int) -> None:
@@ -48,7 +58,7 @@ def main(notes: int) -> None:
                     client.sendmail(
                         SCOUT,
                         [US],
-                        f"From: {SCOUT}\r\nMessage-ID: <{share}-{number}@x.example>\r\n\r\n{TEXTS[number % 3]}\r\n",
+                        f"From: {SCOUT}\r\nMessage-ID: <{share}-{number}@x.example>\r\n\r\n{text(number)}\r\n",
                     )
 
         began = time.perf_counter()
@@ -66,7 +76,7 @@ def main(notes: int) -> None:
             for kept in crew.parts.store.waiting(5):
                 answered += crew.parts.desk.turn(kept) is not None
         desk = answered / (time.perf_counter() - began)
-        reading = _rate(notes, lambda n: read_note(TEXTS[n % 3], sent=noon(7, 8).date(), fields=["Kestrel Bottom"]))
+        reading = _rate(notes, lambda n: read_note(text(n), sent=noon(7, 8).date(), fields=[f.name for f in FIELDS]))
         crew.close()
     print(f"bare commits, full sync      {bare:8.0f} a second")
     print(f"taken over SMTP, 10 senders  {intake:8.0f} a second  ({intake / bare:.2f} of a bare commit)")
