@@ -30,7 +30,7 @@ from notes_bot.mail.identity import (
     without_code_word,
 )
 from notes_bot.mail.manners import Recent
-from notes_bot.mail.opening import only_mailbox, read_headers
+from notes_bot.mail.opening import drop_our_lines, only_mailbox, read_headers
 from notes_bot.model import Field, Filing, Message, Outgoing, Person, Placed, Proof, Reading, Reply
 from notes_bot.reply import compose, compose_unreadable
 from notes_bot.resolve import resolve, sent_on
@@ -79,7 +79,9 @@ class Desk:
         if message.notice is not None:
             return self._delivery_failed(kept, message)
         proof = self._proof(kept, message, opened.text)
-        verdict = may_pass(message, known=writer is not None, proof=proof, recent=self._recent(writer))
+        # What a supervisor lets through is not held again for being one of many.
+        recent = None if kept.reason == "released" else self._recent(writer)
+        verdict = may_pass(message, known=writer is not None, proof=proof, recent=recent)
         filed = Filing(
             kept.id,
             "held" if verdict.action == "hold" else "filed",
@@ -96,6 +98,7 @@ class Desk:
         if earlier is not None:
             return replace(filed, state="filed", reason=f"repeat of message {earlier}", repeat_key=key)
 
+        message = self._without_our_lines(message, writer)
         work = self._work(kept, message, writer)
         unreadable = message.unreadable or ("" if message.text.strip() else "empty")
         if unreadable:
@@ -122,6 +125,13 @@ class Desk:
             ours=self._is_ours,
             gateways=self.settings.texts.mail_gateways,
         )
+
+    def _without_our_lines(self, message: Message, writer: Person) -> Message:
+        """Some programs quote without any mark: lines of the mail that is answered are not the writer's."""
+        ours = self.store.sent_by_us(message.references)
+        if ours is None or ours[1] != writer.id:
+            return message
+        return replace(message, text=drop_our_lines(message.text, ours[0]))
 
     def read(self, message: Message, writer: Person, work: Work) -> Reading:
         names = [name for known in work.fields for name in (known.name, *known.aliases)]
@@ -233,7 +243,8 @@ class Desk:
 
     def reply_to(self, person: Person) -> str | None:
         """An address that proves who answers, where senders need proof."""
-        if self.settings.mail_in.believe == "loopback" or not self.accept.key:
+        private = self.settings.mail_in.believe == "loopback" and not self.settings.imap.host
+        if private or not self.accept.key:
             return None
         return reply_address(self.settings.service.address, self.accept.key, person.id, expiry(self.now()))
 

@@ -96,10 +96,11 @@ def build(settings: Settings, now: Callable[[], datetime], *, chance: random.Ran
     store = Store(settings.database)
     store.adopt(settings.people, settings.fields)
     _take_temperatures(settings, store)
+    proof_needed = settings.mail_in.believe == "proof" or bool(settings.imap.host)
     accept = Accept(
         loopback=settings.mail_in.believe == "loopback",
         relays=settings.trust.relays,
-        lookup=dns_lookup() if settings.trust.check_dkim and settings.mail_in.believe == "proof" else None,
+        lookup=dns_lookup() if settings.trust.check_dkim and proof_needed else None,
         key=key,
         person_of=lambda address: person.id if (person := store.person_at(address)) is not None else None,
         code_word=secret(settings.trust.code_word_env),

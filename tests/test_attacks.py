@@ -269,6 +269,27 @@ def test_a_flood_of_one_writer_is_held_after_a_while(town: Town) -> None:
     assert len(town.parts.store.held_messages()) == 10
 
 
+def test_what_a_supervisor_lets_through_is_not_held_again_for_being_many(town: Town) -> None:
+    """The limit protects from floods, not from a decision."""
+    for number in range(21):
+        last = town.come(town.sign(town.write(f"kestrel 6 dug {number} white", number=f"f{number}")))
+    assert (last.state, last.reason) == ("held", "too_many")
+    town.come(town.sign(town.write(f"release {last.inbox_id}", SUPERVISOR, number="r")))
+    ((_, filing),) = town.parts.rounds.messages()
+
+    assert filing is not None
+    assert (filing.inbox_id, filing.state) == (last.inbox_id, "done")
+
+
+def test_our_own_words_quoted_without_a_mark_are_not_read_as_a_note(town: Town) -> None:
+    """A program that copies our mail below the answer with nothing between: not recorded, not complained about."""
+    first = town.come(town.sign(town.write("kestrel 6 dug 12 white"))).outgoing[0]
+    raw = town.write(f"mill 5 dug none\r\n{first.body}", number="2", In_Reply_To=first.message_id)
+    filing = town.come(town.sign(raw))
+
+    assert [visit.field_id for visit in filing.visits] == [2]
+
+
 def test_one_crew_learns_nothing_of_anothers_fields(tmp_path: Path, pair: tuple[bytes, bytes]) -> None:
     """Every way to ask, by name, number, list or thread: not one name, place or date of the other crew."""
     crew = Town(tmp_path / "a", pair)
