@@ -23,7 +23,7 @@ from notes_bot.settings import MailIn, Settings
 from notes_bot.settings import Service as Names
 from notes_bot.store import inbox, outbox, store
 
-PEOPLE, FIELDS = 600, 300
+PEOPLE, FIELDS = 600, 900
 POINTS = ("before commit", "after commit", "in the desk", "after the desk", "before noting a sending")
 
 
