@@ -12,6 +12,9 @@ from notes_bot.language.facts import Fact
 from notes_bot.language.mistakes import day_text, place, problem, remark
 from notes_bot.model import Command, Language, Note, Problem
 
+MOST_PROBLEMS = 30
+"""More complaints about one message help nobody."""
+
 
 @dataclass(slots=True)
 class Context:
@@ -31,6 +34,8 @@ class Context:
 
     def complain(self, kind: str, start: int, end: int, **values: object) -> None:
         """A problem at a place in the text."""
+        if len(self.problems) >= MOST_PROBLEMS:
+            return
         self.problems.append(problem(kind, self.language, place(self.text, start, end), **values))
 
     def mention(self, kind: str, start: int, end: int, **values: object) -> None:

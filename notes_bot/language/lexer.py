@@ -26,6 +26,8 @@ class NoteLexer(Lexer):
 
     def lex(self, draft: Draft) -> Iterator[Word]:  # type: ignore[override]  # lark's base knows only text
         """All tokens of the draft in order, with BREAKs where clauses end."""
+        if not draft.pieces:
+            return
         made = table(draft.language)
         draft.pieces = day_words(number_words(stage_words(draft.pieces, made), made), made)
         mark_plants(draft.pieces)

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 import tomllib
+from bisect import bisect_right
 from datetime import date
-from functools import cache
+from functools import cache, lru_cache
 from importlib.resources import files
 from typing import Any
 
@@ -30,10 +31,14 @@ def day_text(day: date, language: Language) -> str:
 
 def place(text: str, start: int, end: int) -> Where:
     """Line and column, from 1, of a slice of the cleaned text."""
-    before = text[:start]
-    line = before.count("\n") + 1
-    column = start - (before.rfind("\n") + 1) + 1
-    return Where(line, column, text[start:end])
+    starts = _line_starts(text)
+    line = bisect_right(starts, start)
+    return Where(line, start - starts[line - 1] + 1, text[start:end])
+
+
+@lru_cache(maxsize=4)
+def _line_starts(text: str) -> list[int]:
+    return [0, *(n + 1 for n, char in enumerate(text) if char == "\n")]
 
 
 def problem(kind: str, language: Language, where: Where, **values: object) -> Problem:

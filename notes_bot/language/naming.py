@@ -16,7 +16,7 @@ from notes_bot.language.words import COMMAND_TYPES, Table
 
 HARD = frozenset(
     {"DUG", "TOOL", "NONE", "NOT_LOOKED", "SOAKED", "RESISTANCE", "CHECK", "PLANTED", "SPRAY", "EACH", "FEMALES"}
-    | {"NODULES", "NOT", "TOO_MANY", "CHEMICAL", "ENTRY", "SOURCE", "DAP", "TODAY", "PH", "SAME"}
+    | {"NODULES", "NOT", "TOO_MANY", "CHEMICAL", "ENTRY", "SOURCE", "DAP", "TODAY", "PH", "SAME", "VARIETY"}
 )
 """Kinds of word that never belong to a field's name."""
 FINDINGS = frozenset({"DUG", "NONE", "NOT_LOOKED", "FEMALES", "TOO_MANY"})
@@ -80,7 +80,7 @@ class Names:
                 continue
             skippable = self._skippable(piece)
             name = self._named(i, clause, bool(found), finding)
-            if name is None and piece.kind == "quoted" and clause and not found and self._ended(i + 1):
+            if name is None and piece.kind == "quoted" and i == 0 and len(self.ps) > 1 and self._ended(1):
                 name = self._make(i, i + 1, i)
             if name is None and clause and not found and tries:
                 name = self._leading(i, first=tries == 3)

@@ -80,10 +80,12 @@ class NoteMaker:
         self.look: LookAgain | None = None
         self.not_looked: Fact | None = None
         self.same: Fact | None = None
+        self.averaged: set[int] = set()
 
     def make(self) -> Note:
         """The note; complaints and remarks go to the context."""
         self._find_day()
+        self.averaged = self._find_averaged()
         for fact in self.facts:
             getattr(self, "on_" + fact.kind)(fact)
         for scope in (self.main, *self.spots):
@@ -307,16 +309,21 @@ class NoteMaker:
 
     def _averaged(self, fact: Fact) -> bool:
         """Does "per plant" stand in the same sentence, with nothing but counts between?"""
-        here = self.context.sentence(fact)
-        for step in (-1, 1):
-            other = self.neighbour(fact, step)
-            while other is not None and self.context.sentence(other) == here:
-                if other.kind == "each":
-                    return not other.numbers
-                if other.kind not in ("colour_count", "total_count") or len(other.numbers) > 1:
-                    break
-                other = self.neighbour(other, step)
-        return False
+        return fact.at in self.averaged
+
+    def _find_averaged(self) -> set[int]:
+        """Counts in a row with "per plant" at either end, by index."""
+        found: set[int] = set()
+        for step in (1, -1):
+            sentence = -1
+            for fact in self.facts[::step]:
+                if fact.kind == "each" and not fact.numbers:
+                    sentence = self.context.sentence(fact)
+                elif sentence != self.context.sentence(fact) or not _single_count(fact):
+                    sentence = -1
+                else:
+                    found.add(fact.at)
+        return found
 
     def on_each(self, fact: Fact) -> None:
         """2.8 per plant."""
@@ -750,6 +757,10 @@ class NoteMaker:
         if days < TAN_DAYS:
             told = (f for f in self.facts if set(f.all("COLOUR")) & {"tan", "brown"})
             self.complain("too_early_tan", next(told, self.facts[0]), days=days)
+
+
+def _single_count(fact: Fact) -> bool:
+    return fact.kind == "colour_series" or (fact.kind in ("colour_count", "total_count") and len(fact.numbers) == 1)
 
 
 def _by_leaves(facts: list[Fact]) -> list[list[Word]]:

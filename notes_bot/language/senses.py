@@ -666,7 +666,7 @@ class Senses:
             if noun:
                 return distance, noun
             types = other.types.keys()
-            passing = types & {"COLOUR", "LINK", "ROOT", "GREEN", "ABOUT", "TOP"} or (step == -1 and "MOSTLY" in types)
+            passing = types & {"COLOUR", "LINK", "ROOT", "NODULE", "GREEN", "ABOUT", "TOP"} or (step == -1 and "MOSTLY" in types)
             if other.kind == "word" and not passing:
                 return None
         return None
@@ -675,7 +675,7 @@ class Senses:
         """What the word at j is the name of: ROOT, NODULE, LEAF or nothing."""
         piece = self.ps[j]
         types = piece.types.keys()
-        if "ROOTS" in types and not self._counts(j):
+        if ("ROOTS" in types and not self._counts(j)) or ("ROOT" in types and " " in piece.text):
             return "ROOT"
         if "NODULES" in types:
             return "NODULE"
@@ -774,6 +774,8 @@ class Senses:
 
     def as_root(self) -> int:
         """Snapped and stubby speak for themselves; dark and fine need roots beside them."""
+        if " " in self.piece.text and not is_any(self.piece, ("TOP", "TOPS")):
+            return self.take()
         own = self.entry.value in ("snapped", "stubby") and not is_any(self.piece, ("TOOL", "TOP")) and not self.has("weak")
         if own and not (is_any(self.near_after, ("TOPS",)) and not is_any(self.near_after, ("ROOTS",))):
             return self.take()

@@ -5,6 +5,7 @@ from __future__ import annotations
 from datetime import date
 
 from notes_bot.language.mistakes import day_text
+from notes_bot.language.scan import clean, fold
 from notes_bot.language.words import Table, table
 from notes_bot.model import COLOURS, Colour, Females, Language, Note, Spot, Spray
 
@@ -60,8 +61,13 @@ def spell(note: Note, language: Language = "en", *, sent: date | None = None) ->
     for spot in note.spots:
         line += f"; {_spot(spot, words, language)}"
     if note.text:
-        line += '; "' + " ".join(note.text.replace('"', "'").split()) + '"'
+        line += f'; "{quotable(note.text)}"'
     return line.removeprefix("; ")
+
+
+def quotable(text: str) -> str:
+    """Free text as it can stand between quotes: one line, single spaces, no quotes of any kind inside."""
+    return " ".join("".join("'" if fold(char) == '"' else char for char in clean(text)).split())
 
 
 def _day(day: date, language: Language, sent: date | None) -> str:
