@@ -209,7 +209,7 @@ class Boxes(RuleBasedStateMachine):
 
 
 Boxes.TestCase.settings = settings(
-    max_examples=40, stateful_step_count=40, deadline=None, suppress_health_check=list(HealthCheck)
+    max_examples=20, stateful_step_count=40, deadline=None, suppress_health_check=list(HealthCheck)
 )
 TestBoxes = Boxes.TestCase
 

@@ -291,6 +291,7 @@ def test_only_the_topmost_verdict_of_the_server_is_read() -> None:
     assert not proof(b"Authentication-Results: mx.crew.example; ((\r\n" + forged, RELAY, peer="127.0.0.1").holds
 
 
+@pytest.mark.heavy
 def test_a_real_postfix_with_opendkim_tells_true_from_forged(pair: tuple[bytes, bytes], tmp_path: Path) -> None:
     """Signed mail through the real servers is proved, changed and forged mail is not, forged verdicts are removed."""
     import smtplib

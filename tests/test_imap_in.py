@@ -240,7 +240,7 @@ def test_mail_is_noticed_within_seconds_and_stopping_is_prompt(
     assert not thread.is_alive()
 
 
-@pytest.mark.parametrize("how", [SIGKILL, SIGSTOP])
+@pytest.mark.parametrize("how", [SIGKILL, pytest.param(SIGSTOP, marks=pytest.mark.heavy)])
 def test_a_dead_or_silent_server_is_left_and_found_again(
     dovecot: Dovecot, kept: Kept, poll: Callable[..., Poller], user: str, how: int
 ) -> None:
