@@ -24,7 +24,7 @@ from notes_bot.desk import Desk
 from notes_bot.mail.drop_in import DropFolder
 from notes_bot.mail.identity import Accept, dns_lookup
 from notes_bot.mail.smtp_in import Listener
-from notes_bot.mail.smtp_out import Folder, Relay, Sending, TextFolder, Way
+from notes_bot.mail.smtp_out import Folder, Relay, Sending, Signing, TextFolder, Way
 from notes_bot.rounds import Rounds
 from notes_bot.settings import Settings, secret
 from notes_bot.store import ImapPlaces, Inbox, Outbox, Queued, Store, Turn
@@ -100,6 +100,7 @@ def build(settings: Settings, now: Callable[[], datetime], *, chance: random.Ran
     accept = Accept(
         loopback=settings.mail_in.believe == "loopback",
         relays=settings.trust.relays,
+        relay_networks=settings.trust.relay_networks,
         lookup=dns_lookup() if settings.trust.check_dkim and proof_needed else None,
         key=key,
         person_of=lambda address: person.id if (person := store.person_at(address)) is not None else None,
@@ -326,9 +327,14 @@ def _mail_way(settings: Settings) -> Way:
     out = settings.mail_out
     if out.way == "folder":
         return Folder(settings.outbox_folder)
-    return Relay(
-        out.host, out.port, out.user, secret(out.password_env) if out.user else "", out.tls, hostname=settings.domain
-    )
+    password = secret(out.password_env) if out.user else ""
+    relay = Relay(out.host, out.port, out.user, password, out.tls, hostname=settings.domain)
+    if out.dkim_key is None:
+        return relay
+    try:
+        return Signing(relay, settings.domain, out.dkim_selector, out.dkim_key.read_bytes())
+    except OSError as error:
+        raise ServiceWrong(f"mail_out.dkim_key {out.dkim_key} cannot be read: {error.strerror}") from None
 
 
 def _take_temperatures(settings: Settings, store: Store) -> None:

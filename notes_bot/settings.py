@@ -6,6 +6,7 @@ Passwords never stand in the file: it names the environment variable that holds 
 from __future__ import annotations
 
 import difflib
+import ipaddress
 import os
 import re
 import tomllib
@@ -92,6 +93,10 @@ class MailOut:
     user: str = ""
     password_env: str = "NOTES_BOT_RELAY_PASSWORD"  # noqa: S105 - the name of a variable, not a password
     tls: Literal["starttls", "tls", "none"] = "starttls"
+    dkim_selector: str = ""
+    """With ``dkim_key``: sign what leaves, where the relay does not."""
+    dkim_key: Path | None = None
+    """The private key, PEM."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -100,6 +105,8 @@ class Trust:
 
     relays: tuple[str, ...] = ()
     """Names (authserv-id) of our own mail servers whose Authentication-Results are believed."""
+    relay_networks: tuple[str, ...] = ("127.0.0.0/8", "::1/128")
+    """Networks from which those servers hand mail to our listener."""
     check_dkim: bool = True
     code_word_env: str = "NOTES_BOT_CODE_WORD"
 
@@ -210,6 +217,13 @@ def _check(settings: Settings, wrong: list[str]) -> None:
         )
     if settings.mail_out.way == "relay" and not settings.mail_out.host:
         wrong.append('mail_out.host is missing: name the relay, or set way = "folder"')
+    if bool(settings.mail_out.dkim_key) != bool(settings.mail_out.dkim_selector):
+        wrong.append("mail_out needs both dkim_selector and dkim_key to sign, or neither")
+    for network in settings.trust.relay_networks:
+        try:
+            ipaddress.ip_network(network, strict=False)
+        except ValueError:
+            wrong.append(f"trust.relay_networks holds {network!r}: write a network such as 10.1.2.0/24")
     if bool(settings.mail_in.certificate) != bool(settings.mail_in.key):
         wrong.append("mail_in needs both certificate and key for STARTTLS, or neither")
     _zone(settings.service.timezone, "service.timezone", wrong)
@@ -446,9 +460,12 @@ way = "folder"                     # each answer is an .eml file in the outbox f
 # user = "notes"
 # password_env = "NOTES_BOT_RELAY_PASSWORD"
 # tls = "starttls"                 # "tls" from the start, or "none" on this machine only
+# dkim_selector = "notes"          # sign what leaves, if the relay does not; the key's public half stands in DNS
+# dkim_key = "dkim.pem"
 
 [trust]
 # relays = ["mx.crew.example"]     # names whose Authentication-Results are believed
+# relay_networks = ["127.0.0.0/8"] # where those servers hand mail over from
 check_dkim = true
 
 # [live_weather]                   # recent and forecast days from public services, for fields with a place

@@ -178,6 +178,21 @@ def test_replayed_signed_mail_is_recorded_and_answered_once(town: Town) -> None:
     assert len(town.parts.outbox.due(town.clock.at + timedelta(days=365))) <= count
 
 
+def test_the_same_mail_by_two_ways_is_one_message(town: Town) -> None:
+    """Through the listener and through the mailbox, with the mailbox's own headers on top."""
+    raw = town.sign(town.write(NOTE))
+    assert town.come(raw).state == "done"
+    by_imap = b"Return-Path: <scout1@crew.example>\r\nDelivered-To: notes@crew.example\r\nReceived: by x; Mon\r\n" + raw
+    town.parts.inbox.keep(
+        by_imap, door="imap", peer="INBOX;UID=1", envelope_from=SCOUT, envelope_to=[US], arrived_at=town.clock.at
+    )
+    ((_, filing),) = town.parts.rounds.messages()
+
+    assert filing is not None
+    assert (filing.state, filing.outgoing) == ("filed", ())
+    assert len(town.visits(1)) == 1
+
+
 def test_a_replayed_id_with_another_text_suppresses_nothing(town: Town) -> None:
     """Somebody who knows an id cannot make us take the true note for a repeat."""
     town.come(town.write("nonsense first"))

@@ -25,7 +25,8 @@ from notes_bot.mail.identity import (
     without_code_word,
 )
 from notes_bot.mail.opening import open_message
-from notes_bot.model import DeliveryNotice, Message, Proof
+from notes_bot.mail.smtp_out import Folder, Signing, write_mail
+from notes_bot.model import DeliveryNotice, Message, Proof, Reply
 from tests.servers import NameServer, OpenDkim, Postfix, running, wait_for
 
 NOW = datetime(2026, 7, 6, 19, 2, tzinfo=UTC)
@@ -230,6 +231,25 @@ def test_keys_are_asked_from_a_real_name_server(pair: tuple[bytes, bytes]) -> No
 def test_malformed_signatures_never_raise(pair: tuple[bytes, bytes], header: bytes) -> None:
     """Whatever stands in the header."""
     assert not proof(b"DKIM-Signature: " + header + b"\r\n" + MAIL, looking(pair)).holds
+
+
+def test_what_we_sign_ourselves_is_proved_by_our_own_check(pair: tuple[bytes, bytes], tmp_path: Path) -> None:
+    """The optional signature on mail that leaves; a key that is none puts the mail off and loses nothing."""
+    how = {
+        "message_id": "<1@farm.example>",
+        "date": NOW,
+        "from_address": SCOUT,
+        "to": US,
+        "references": ["<0@x.example>"],
+    }
+    mail = write_mail(Reply("Field notes", "North 40: ½ seen.\n"), kind="notice", **how)
+    way = Signing(Folder(tmp_path), "farm.example", "sel", pair[0])
+    assert way.send("b@farm.example", US, mail).sent
+    (path,) = tmp_path.iterdir()
+
+    assert proof(path.read_bytes(), looking(pair)) == Proof("dkim", "farm.example")
+    assert not proof(path.read_bytes().replace(b"seen", b"none"), looking(pair)).holds
+    assert replace(way, key=b"no key").send("b@farm.example", US, mail).outcome == "later"
 
 
 # --- a trusted server's verdict ---
