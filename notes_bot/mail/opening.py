@@ -12,11 +12,12 @@ import codecs
 import email
 import email.policy
 import hashlib
+import logging
 import re
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from datetime import UTC, datetime, timedelta
-from email.errors import HeaderParseError
+from email.errors import HeaderParseError, MessageError
 from email.header import decode_header
 from email.message import Message as Part
 from email.utils import parsedate_to_datetime
@@ -86,6 +87,10 @@ AUTOMATIC = {
 """Values of ``Message.automatic`` and what they mean."""
 
 
+logging.getLogger("flufl.bounce").setLevel(logging.CRITICAL)
+"""It reports each of its patterns that stumbles over a mail; for us that mail is simply no bounce."""
+
+
 @dataclass(frozen=True, slots=True)
 class Gateway:
     """A service that turns text messages into mail."""
@@ -135,10 +140,16 @@ def open_message(
     try:
         part = email.message_from_bytes(raw, policy=email.policy.compat32)
         return _open_parts(message, part, heads, envelope_from, door, ours)
-    except (ValueError, LookupError, TypeError, AttributeError, AssertionError, RecursionError, MemoryError):
+    except _RAISED:
         # The standard library and lxml raise these on some malformed mail; the raw bytes stay kept.
         automatic = _automatic(heads, None, envelope_from, door, sender, ours)
         return replace(message, automatic=automatic, unreadable="damaged")
+
+
+_RAISED = (
+    *(MessageError, ValueError, LookupError, TypeError, AttributeError, AssertionError),
+    *(RecursionError, MemoryError),
+)
 
 
 def _open_parts(
@@ -587,7 +598,10 @@ def part_bytes(part: Part) -> bytes:
     """The decoded content of a part; damaged base64 gives what can be had of it."""
     children = part.get_payload()
     if isinstance(children, list):
-        return b"".join(sub.as_bytes() for sub in children if isinstance(sub, Part))
+        try:
+            return b"".join(sub.as_bytes() for sub in children if isinstance(sub, Part))
+        except (MessageError, ValueError, LookupError):
+            return b""  # a message inside that cannot be written out again; the raw mail around it is kept
     data = part.get_payload(decode=True)
     return data if isinstance(data, bytes) else b""
 
@@ -1004,7 +1018,7 @@ def attachments_of(raw: bytes) -> tuple[tuple[Attachment, bytes], ...]:
     try:
         _collect(email.message_from_bytes(raw, policy=email.policy.compat32), found, 0)
         return tuple(found.attachments())
-    except (ValueError, LookupError, TypeError, AttributeError, AssertionError, RecursionError, MemoryError):
+    except _RAISED:
         return ()
 
 
