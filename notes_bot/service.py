@@ -6,6 +6,7 @@ outbox its delivery. Whatever is left is in the database and goes on at the next
 
 from __future__ import annotations
 
+import fcntl
 import os
 import random
 import secrets
@@ -38,6 +39,9 @@ WEATHER_PACE_SECONDS = 1.0
 """Between two questions to a public service."""
 REFUSALS_TO_UNREACHABLE = 2
 """An address that refuses this many mails in a row for good is given up until a supervisor is told."""
+
+
+KEY_BYTES = 32
 
 
 class ServiceWrong(RuntimeError):
@@ -145,6 +149,7 @@ class Service:
     _stop: threading.Event = field(default_factory=threading.Event)
     _threads: list[threading.Thread] = field(default_factory=list)
     _told: dict[str, str] = field(default_factory=dict)
+    _lock: int | None = None
 
     def start(self) -> None:
         """Open the doors; returns when the listener's port is open.
@@ -152,12 +157,22 @@ class Service:
         Raises:
             ServiceWrong: it cannot start; the message says what to do.
         """
-        parts = self.parts = build(self.settings, self.now)
+        try:
+            self._lock = _only_one(self.settings.service.folder)
+        except OSError as error:
+            raise ServiceWrong(f"{self.settings.service.folder} cannot be used: {error.strerror}") from None
+        try:
+            parts = self.parts = build(self.settings, self.now)
+        except BaseException:
+            self._unlock()
+            raise
         mail_in = self.settings.mail_in
         try:
             parts.listener.start()
         except OSError as error:
+            self.parts = None
             parts.close()
+            self._unlock()
             raise ServiceWrong(
                 f"port {mail_in.port} at {mail_in.host} cannot be had ({error.strerror}):"
                 " stop what uses it, or set another mail_in.port"
@@ -208,7 +223,13 @@ class Service:
         for thread in self._threads:
             thread.join(timeout=60)
         parts.close()
+        self._unlock()
         self.say("stopped; nothing taken was lost")
+
+    def _unlock(self) -> None:
+        handle, self._lock = self._lock, None
+        if handle is not None:
+            os.close(handle)
 
     # --- threads ---
 
@@ -302,14 +323,36 @@ class Service:
 
 
 def _token_key(path: Path) -> bytes:
-    """The secret behind our reply addresses: made once, readable by the service alone."""
+    """The secret behind our reply addresses: made once, whole or not at all, readable by the service alone."""
     with suppress(FileNotFoundError):
-        return path.read_bytes()
-    key = secrets.token_bytes(32)
-    handle = os.open(path, os.O_WRONLY | os.O_CREAT | os.O_EXCL, 0o600)
+        if len(key := path.read_bytes()) >= KEY_BYTES:
+            return key
+    key = secrets.token_bytes(KEY_BYTES)
+    part = path.with_name(path.name + ".new")
+    part.unlink(missing_ok=True)
+    handle = os.open(part, os.O_WRONLY | os.O_CREAT | os.O_EXCL, 0o600)
     with os.fdopen(handle, "wb") as file:
         file.write(key)
+        file.flush()
+        os.fsync(handle)
+    part.replace(path)
     return key
+
+
+def _only_one(folder: Path) -> int:
+    """A lock that lasts as long as this process: two services on one folder would send everything twice.
+
+    Raises:
+        ServiceWrong: another one has it.
+    """
+    folder.mkdir(mode=0o700, parents=True, exist_ok=True)
+    handle = os.open(folder / "running", os.O_RDWR | os.O_CREAT, 0o600)
+    try:
+        fcntl.flock(handle, fcntl.LOCK_EX | fcntl.LOCK_NB)
+    except OSError:
+        os.close(handle)
+        raise ServiceWrong(f"another notes-bot serves {folder}: stop it first, or set another service.folder") from None
+    return handle
 
 
 def _tls(settings: Settings) -> ssl.SSLContext | None:

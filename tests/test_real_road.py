@@ -8,7 +8,7 @@ import smtplib
 import subprocess
 import time
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from email.message import EmailMessage
 from email.utils import format_datetime
 from typing import Any
@@ -19,7 +19,7 @@ import pytest
 from notes_bot import clock
 from notes_bot.mail.smtp_in import Listener
 from notes_bot.model import Field, Person
-from notes_bot.service import Service
+from notes_bot.service import Service, ServiceWrong
 from notes_bot.settings import MailIn, MailOut, Settings, Trust
 from notes_bot.settings import Service as Names
 from notes_bot.store import Store
@@ -169,3 +169,11 @@ def test_swaks_is_served_like_any_client(town: Town) -> None:
 
     assert made.returncode == 0, made.stdout
     assert b"250 2.0.0 Kept" in made.stdout
+
+
+def test_a_second_service_on_the_same_folder_does_not_start(town: Town) -> None:
+    """It would send everything twice; the first one is not disturbed."""
+    second = Service(replace(town.settings, mail_in=MailIn(port=0)), clock.now, lambda _: None)
+
+    with pytest.raises(ServiceWrong, match="another notes-bot serves"):
+        second.start()
