@@ -13,11 +13,25 @@ from typing import NamedTuple
 from notes_bot.language.tokens import Draft, Word
 
 CHAIN = frozenset(
-    {"NUMBER", "COLOUR", "PLANTS", "FEMALES", "TOTAL", "EACH", "DUG", "NODULES", "PH", "POTASSIUM", "OVER", "PLUS", "TOOL"}
+    {
+        "NUMBER",
+        "COLOUR",
+        "PLANTS",
+        "FEMALES",
+        "TOTAL",
+        "EACH",
+        "DUG",
+        "NODULES",
+        "PH",
+        "POTASSIUM",
+        "OVER",
+        "PLUS",
+        "TOOL",
+    }
 )
 ALONE = {
     "COLOUR": 6.0,
-    "PLANTS": 3.0,
+    "PLANTS": 6.0,
     "FEMALES": 1.0,
     "TOTAL": 3.0,
     "EACH": 0.0,
@@ -133,7 +147,9 @@ def _join_text(words: list[Word], draft: Draft) -> list[Word]:
                 out.append(word)
             elif follows and after is not None and word.lead not in ("", "link"):
                 after.lead = word.lead
-        elif word.type == "TEXT" and before is not None and before.type == "TEXT" and word.lead in ("", "link", "colon"):
+        elif (
+            word.type == "TEXT" and before is not None and before.type == "TEXT" and word.lead in ("", "link", "colon")
+        ):
             before.end = word.end
         else:
             out.append(word)
@@ -158,7 +174,7 @@ def _expected(words: list[Word]) -> frozenset[int]:
 
 
 def _tidy(chain: list[Word]) -> list[Word]:
-    """"12 white females" is "12 white"; "12 on 6 plants" is "12 females, 6 plants"; one "per plant" is enough."""
+    """ "12 white females" is "12 white"; "12 on 6 plants" is "12 females, 6 plants"; one "per plant" is enough."""
     words: list[Word] = []
     for n in range(len(chain) - 2):
         if [w.type for w in chain[n : n + 3]] == ["DUG", "TOOL", "NUMBER"]:
@@ -172,12 +188,18 @@ def _tidy(chain: list[Word]) -> list[Word]:
             continue
         elif word.type == "OVER":
             behind = [w.type for w in chain[n + 1 : n + 3]]
-            bare = before is not None and before.type == "NUMBER" and (len(words) < 2 or words[-2].type in ("NUMBER", "DUG", "PLANTS"))
+            bare = (
+                before is not None
+                and before.type == "NUMBER"
+                and (len(words) < 2 or words[-2].type in ("NUMBER", "DUG", "PLANTS"))
+            )
             if behind == ["NUMBER", "PLANTS"]:
                 chain[n + 2].value = "over"
                 if bare:
                     words.append(Word("FEMALES", "female", word.start, word.start, "", "link"))
             elif behind and behind[0] == "NUMBER" and (len(behind) == 1 or behind[1] not in ("PLANTS", "NUMBER")):
+                if bare:
+                    words.append(Word("FEMALES", "female", word.start, word.start, "", "link"))
                 words.append(Word("PLANTS", "plants", word.start, word.end, word.text, "link"))
         else:
             words.append(word)
@@ -270,7 +292,9 @@ def _solve(items: list[_Item], expected: frozenset[int]) -> _Way:
             closed, taken = _best(settled), None
             continue
         noun_before = items[n - 1].words[0] if n and items[n - 1].noun else None
-        noun_ahead = ahead.words[0] if ahead is not None and ahead.noun and ahead.words[0].type not in RIGHT_ONLY else None
+        noun_ahead = (
+            ahead.words[0] if ahead is not None and ahead.noun and ahead.words[0].type not in RIGHT_ONLY else None
+        )
         starts: list[tuple[_Way, list[Word]]] = []
         ends: list[_Way] = []
         if closed is not None:
@@ -317,7 +341,7 @@ def _take_ahead(way: _Way, noun: Word, numbers: list[Word], expected: frozenset[
 
 def _bind_chain(chain: list[Word], expected: frozenset[int], draft: Draft, out: list[Word]) -> None:
     if not any(word.type == "NUMBER" for word in chain):
-        for n, word in enumerate(chain):
+        for n, word in enumerate(word for word in chain if word.type != "OVER"):
             if n and word.lead in ("soft", "colon"):
                 out.append(_break(word.start))
             out.append(word)
@@ -339,15 +363,20 @@ def _bind_chain(chain: list[Word], expected: frozenset[int], draft: Draft, out: 
 
 
 def _three_of_a_colour(clauses: list[list[Word]]) -> bool:
-    """"dug 6 10 20 white": three plants, or six and two of them? Nobody can tell."""
+    """ "dug 6 10 20 white": three plants, or six and two of them? Nobody can tell."""
     for before, clause in zip(clauses, clauses[1:], strict=False):
-        if len(before) == 1 and before[0].type in ("DUG", "PLANTS") and len(clause) == 4 and clause[-1].type == "COLOUR":
+        if (
+            len(before) == 1
+            and before[0].type in ("DUG", "PLANTS")
+            and len(clause) == 4
+            and clause[-1].type == "COLOUR"
+        ):
             return True
     return False
 
 
 def _bare_colour(clauses: list[list[Word]]) -> bool:
-    """"white yellow 20": a color without a number right beside one that has it."""
+    """ "white yellow 20": a color without a number right beside one that has it."""
     for n, clause in enumerate(clauses):
         if len(clause) > 1 or clause[0].type != "COLOUR" or clause[0].free:
             continue

@@ -47,7 +47,9 @@ def _lines(pieces: list[Piece]) -> list[list[Piece]]:
 def _content(line: list[Piece]) -> list[Piece]:
     """A line without greetings and "please" before it and stops behind it."""
     first, last = 0, len(line)
-    while last > first and (line[last - 1].kind in ("break", "line") or (line[last - 1].kind == "sign" and line[last - 1].text != "?")):
+    while last > first and (
+        line[last - 1].kind in ("break", "line") or (line[last - 1].kind == "sign" and line[last - 1].text != "?")
+    ):
         last -= 1
     while first < last - 1 and (line[first].kind == "break" or _greets(line, first, last)):
         first += 1
@@ -87,7 +89,14 @@ class Line:
     def name(self, i: int, last: int | None = None, whole: bool = False) -> str | None:
         """The words from i on as a field's name, little words around it left out (but for a name that is being given)."""
         ps = self.ps[i:last]
-        while ps and not whole and (ps[0].kind in ("sign", "break") or (self.made.has("around_name", ps[0].text) and "FIELD" not in ps[0].types)):
+        while (
+            ps
+            and not whole
+            and (
+                ps[0].kind in ("sign", "break")
+                or (self.made.has("around_name", ps[0].text) and "FIELD" not in ps[0].types)
+            )
+        ):
             ps = ps[1:]
         while ps and (ps[-1].kind in ("sign", "break") or self._trailing(ps)):
             ps = ps[:-1]
@@ -126,7 +135,7 @@ class Line:
         return correction(self.context, self.ps) or self._eggs() or self._name_first() or self._just_asked()
 
     def _name_first(self) -> bool:
-        """"kestrel status", "kestrel history"."""
+        """ "kestrel status", "kestrel history"."""
         last = self.ps[-1]
         if not 2 <= len(self.ps) <= 5 or self.noted(0) or self.quiet(-1):
             return False
@@ -138,7 +147,7 @@ class Line:
         return False
 
     def _just_asked(self) -> bool:
-        """"kestrel?"."""
+        """ "kestrel?"."""
         named = all(p.kind in ("word", "number") and (not p.entries or "FIELD" in p.types) for p in self.ps)
         return self.asked and named and len(self.ps) <= 4 and self.emit("state", field=self.name(0))
 
@@ -197,7 +206,12 @@ class Line:
 
     def due(self) -> bool:
         """due; what's due today."""
-        return len(self.ps) <= 5 and all(p.entries or p.kind == "day" for p in self.ps) and not self.noted(1) and self.emit("due")
+        return (
+            len(self.ps) <= 5
+            and all(p.entries or p.kind == "day" for p in self.ps)
+            and not self.noted(1)
+            and self.emit("due")
+        )
 
     def digest(self) -> bool:
         """digest."""
@@ -212,7 +226,11 @@ class Line:
     def move(self) -> bool:
         """push to monday; later, 5 days."""
         ps = day_words(number_words(stage_words(self.ps[1:], self.made), self.made), self.made)
-        rest = [p for p in ps if p.kind not in ("sign", "break") and not is_any(p, ("LINK", "MOVE", "COURTESY", "RENAME_TO"))]
+        rest = [
+            p
+            for p in ps
+            if p.kind not in ("sign", "break") and not is_any(p, ("LINK", "MOVE", "COURTESY", "RENAME_TO"))
+        ]
         if len(rest) == 1 and rest[0].kind == "day":
             found = coming_day(rest[0].value, self.context.sent, self.context.language, self.context.day_first)
             return found.day is not None and self.emit("move", date=found.day)
@@ -369,7 +387,11 @@ class Line:
         value = float(number.value)
         ps = day_words(self.ps, self.made)
         day = next((p for p in ps if p.kind == "day"), None)
-        names = [p for p in self.ps[: k - 1 if number is before else k] if p.kind in ("word", "number") and not is_any(p, ("LAB", "LINK"))]
+        names = [
+            p
+            for p in self.ps[: k - 1 if number is before else k]
+            if p.kind in ("word", "number") and not is_any(p, ("LAB", "LINK"))
+        ]
         names = [p for p in names if day is None or not day.start <= p.start < day.end]
         return {
             "field": written(self.context.text, names[0].start, names[-1].end) if names else None,
@@ -396,7 +418,9 @@ class Line:
                 unit = ps[k + 1].text if k + 1 < len(ps) else ""
                 minus = k > 0 and ps[k - 1].text == "-"
                 out.update(self._weather_value(label, -piece.value if minus else piece.value, unit))
-            elif piece.kind == "word" and (not piece.entries or "FIELD" in piece.types) and piece.text not in ("c", "f"):
+            elif (
+                piece.kind == "word" and (not piece.entries or "FIELD" in piece.types) and piece.text not in ("c", "f")
+            ):
                 left.append(piece)
         if not out.keys() & {"rain_mm", "tmax_c", "tmin_c"} or len(left) > 4:
             return False

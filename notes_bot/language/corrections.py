@@ -31,7 +31,9 @@ def correction(context: Context, line: list[Piece]) -> bool:
     for k, piece in enumerate(line[:LOOKED_AT]):
         if "CORRECT" not in piece.types:
             continue
-        named = all(p.kind in ("break", "sign") or not p.entries or is_any(p, ("FIELD", "COURTESY", "LINK")) for p in line[:k])
+        named = all(
+            p.kind in ("break", "sign") or not p.entries or is_any(p, ("FIELD", "COURTESY", "LINK")) for p in line[:k]
+        )
         if not made.has("strong_correct", piece.text) and not (named and k <= 4):
             continue
         after = line[k + 1 :]
@@ -47,7 +49,7 @@ def correction(context: Context, line: list[Piece]) -> bool:
 
 
 def _other_field(context: Context, line: list[Piece]) -> bool:
-    """"that was old mill not kestrel": two names of the crew with a "not" between."""
+    """ "that was old mill not kestrel": two names of the crew with a "not" between."""
     denied = [k for k, piece in enumerate(line) if "NOT" in piece.types]
     if len(denied) != 1 or not context.fields:
         return False
@@ -88,12 +90,14 @@ def _change(context: Context, before: list[Piece], after: list[Piece]) -> bool:
         changes = [(what, value, olds.get(what) if was is None else was) for what, value, was in changes]
     start, end = (before or after)[0].start, after[-1].end
     for what, value, was in changes:
-        context.command("correct", start, end, field=field, what=what, value=context.quietly(value), old=context.quietly(was))
+        context.command(
+            "correct", start, end, field=field, what=what, value=context.quietly(value), old=context.quietly(was)
+        )
     return bool(changes)
 
 
 def _of_what(old: list[Fact], before: list[Piece], number: int) -> list[Change]:
-    """"white should be 14": the noun stands before the word of correction."""
+    """ "white should be 14": the noun stands before the word of correction."""
     for fact in old:
         what, value = value_of(fact)
         if what is not None:
@@ -204,7 +208,7 @@ def _is_number(facts: list[Fact]) -> bool:
 
 
 def _corrected(context: Context, field: str | None, facts: list[Fact], start: int, end: int) -> bool:
-    """"white 14 not 12": nothing but values and what they replace."""
+    """ "white 14 not 12": nothing but values and what they replace."""
     if not any(f.kind == "refused" for f in facts):
         return False
     day = next((f for f in facts if f.kind == "date"), None)
@@ -218,12 +222,14 @@ def _corrected(context: Context, field: str | None, facts: list[Fact], start: in
     visit = context.quietly(day.first("DATE")) if day is not None else None
     for what, value, was in pairs:
         old = context.quietly(was)
-        context.command("correct", start, end, field=field, what=what, value=context.quietly(value), old=old, date=visit)
+        context.command(
+            "correct", start, end, field=field, what=what, value=context.quietly(value), old=old, date=visit
+        )
     return True
 
 
 def _moved(context: Context, field: str | None, fact: Fact, start: int, end: int) -> bool:
-    """"friday", "in 3 days": when to be reminded again."""
+    """ "friday", "in 3 days": when to be reminded again."""
     span, written = fact.first("SPAN"), fact.first("DATE")
     if span is not None:
         return span[0] == "days" and context.command("move", start, end, days=span[1], field=field)
@@ -234,7 +240,7 @@ def _moved(context: Context, field: str | None, fact: Fact, start: int, end: int
 
 
 def _told_of_field(context: Context, field: str | None, facts: list[Fact], start: int, end: int) -> bool:
-    """"kestrel planted may 6, peking": data of the field, not of a visit."""
+    """ "kestrel planted may 6, peking": data of the field, not of a visit."""
     kinds = {f.kind for f in facts if f.kind != "text"}
     dated = {"planted", "date"} <= kinds and not any(f.has("DATE") for f in facts if f.kind == "planted")
     own = {"planted", "variety", "after_planting"}

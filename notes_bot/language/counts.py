@@ -49,7 +49,7 @@ class Scope:
             self.mostly.append(colour)
 
     def spread_averages(self, context: Context, plants: int | None) -> None:
-        """"3 white per plant" on 6 plants is 18; without plants it is asked about."""
+        """ "3 white per plant" on 6 plants is 18; without plants it is asked about."""
         if not self.averages:
             return
         start, end = self.average_at
@@ -105,7 +105,9 @@ class Scope:
         listed = next((f for f in self.counts if len(f.numbers) > 1), None)
         if listed is not None and self.plants is not None and len(per_plant) != self.plants:
             shown = " ".join(map(str, per_plant))
-            context.complain("short_list", listed.start, listed.end, plants=self.plants, count=len(per_plant), list=shown)
+            context.complain(
+                "short_list", listed.start, listed.end, plants=self.plants, count=len(per_plant), list=shown
+            )
         at = self.counts[-1] if self.counts else None
         if at is not None and self.total is not None and self.total != sum(per_plant):
             context.complain("sum_mismatch", at.start, at.end, sum=sum(per_plant), total=self.total)

@@ -59,6 +59,8 @@ def _year(year: int) -> int:
 
 def _orders(written: DayWritten, month_first: bool) -> list[tuple[int, int]]:
     """Possible (month, day) pairs, the customary order first."""
+    if written.day is not None and written.month is None:
+        return []
     if written.month is not None and written.day is not None:
         return [(written.month, written.day)]
     assert written.first is not None and written.second is not None
@@ -71,6 +73,15 @@ def _orders(written: DayWritten, month_first: bool) -> list[tuple[int, int]]:
     return list(dict.fromkeys(good))
 
 
+def _nearest(day: int, sent: date, step: int) -> date | None:
+    """The nearest day of that number, before (-1) or after (1) the day it was sent, that day included."""
+    for distance in range(62):
+        found = _shift(sent, step * distance)
+        if found is not None and found.day == day:
+            return found
+    return None
+
+
 def past_day(written: DayWritten, sent: date, language: Language, day_first: bool | None) -> DayRead:
     """The day of something that has happened: never after the day it was sent (a day of grace for time zones)."""
     if written.days_ago is not None:
@@ -80,6 +91,8 @@ def past_day(written: DayWritten, sent: date, language: Language, day_first: boo
         if written.next:
             return DayRead(None, wrong="future_date")
         return DayRead(_shift(sent, -back))
+    if written.day is not None and written.month is None:
+        return DayRead(_nearest(written.day, sent, -1))
     month_first = not day_first if day_first is not None else language == "en"
     found: list[date] = []
     future = False
@@ -130,6 +143,8 @@ def coming_day(written: DayWritten, sent: date, language: Language, day_first: b
     if written.weekday is not None:
         ahead = (written.weekday - sent.weekday()) % 7 or 7
         return DayRead(_shift(sent, ahead))
+    if written.day is not None and written.month is None:
+        return DayRead(_nearest(written.day, sent, 1))
     month_first = not day_first if day_first is not None else language == "en"
     ahead_of: list[date] = []
     orders = _orders(written, month_first)

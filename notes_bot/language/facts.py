@@ -75,7 +75,18 @@ class Facts(Transformer):  # type: ignore[type-arg]
 
 RULES = (
     *("field", "date", "ago", "planted", "after_planting", "plants", "how", "soaked", "same", "colour_count"),
-    *("colour_series", "total_count", "per_plant", "each", "none", "too_many", "shades", "not_looked", "positive", "mark"),
+    *(
+        "colour_series",
+        "total_count",
+        "per_plant",
+        "each",
+        "none",
+        "too_many",
+        "shades",
+        "not_looked",
+        "positive",
+        "mark",
+    ),
     *("spot", "check", "moisture", "texture", "acidity", "potassium", "stage", "roots", "nodules", "tops", "variety"),
     *("spray", "entry", "look_again", "refused", "text", "quoted", "courtesy"),
 )

@@ -51,7 +51,9 @@ def claims(pieces: list[Piece], i: int) -> bool:
     after = pieces[i + 1] if i + 1 < len(pieces) else None
     if is_any(piece, ("COLOUR",)) and after is not None and not is_any(after, NOUNS):
         top = after.types.get("TOP")
-        return not ("BANDS" in after.types or "TOPS" in after.types or (top is not None and top.value in ("patch", "ring")))
+        return not (
+            "BANDS" in after.types or "TOPS" in after.types or (top is not None and top.value in ("patch", "ring"))
+        )
     if is_any(piece, ("DUG",)):
         j = neighbour_index(pieces, i, 1)
         if j is not None and pieces[j].kind == "number":
@@ -60,12 +62,14 @@ def claims(pieces: list[Piece], i: int) -> bool:
 
 
 def stage_words(pieces: list[Piece], made: Table) -> list[Piece]:
-    """"v 4" and "r 2" as stages, unless the number belongs to what stands behind it ("var r 8 plants")."""
+    """ "v 4" and "r 2" as stages, unless the number belongs to what stands behind it ("var r 8 plants")."""
     out: list[Piece] = []
     i = 0
     while i < len(pieces):
         piece, after = pieces[i], pieces[i + 1] if i + 1 < len(pieces) else None
-        lettered = piece.kind == "word" and piece.text in ("v", "r") and not is_any(out[-1] if out else None, ("VARIETY",))
+        lettered = (
+            piece.kind == "word" and piece.text in ("v", "r") and not is_any(out[-1] if out else None, ("VARIETY",))
+        )
         numbered = after is not None and after.kind == "number" and 0 < after.value <= (8 if piece.text == "r" else 20)
         if lettered and numbered and after is not None and not claims(pieces, i + 2):
             out.append(Piece("stage", piece.text + after.text, piece.start, after.end, (), None, piece.spaced))
@@ -151,7 +155,7 @@ def _numeric(pieces: list[Piece], i: int, made: Table) -> bool:
 
 def day_words(pieces: list[Piece], made: Table) -> list[Piece]:
     """Month names with their number, weekdays, today and yesterday as days."""
-    if not any(p.types.keys() & {"MONTH", "WEEKDAY", "TODAY"} for p in pieces):
+    if not any(p.types.keys() & {"MONTH", "WEEKDAY", "TODAY"} or _nth(pieces, n) for n, p in enumerate(pieces)):
         return pieces
     out: list[Piece] = []
     i = 0
@@ -166,11 +170,35 @@ def day_words(pieces: list[Piece], made: Table) -> list[Piece]:
             day = DayWritten(piece.text, days_ago=int(piece.types["TODAY"].value))
             out.append(Piece("day", piece.text, piece.start, piece.end, (), day, piece.spaced))
             used = 1
+        if not used and (number := _nth(pieces, i)) is not None:
+            used = 1 if piece is number else 2
+            if out and out[-1].text == "the":
+                out.pop()
+            day = DayWritten(f"{piece.text}", day=number.value)
+            out.append(Piece("day", piece.text, piece.start, number.end, (), day, piece.spaced))
         if not used:
             out.append(piece)
             used = 1
         i += used
     return out
+
+
+def _nth(pieces: list[Piece], i: int) -> Piece | None:
+    """ "the 13th", "día 13": the number of a day without its month, where nothing else claims it."""
+    piece, after = pieces[i], pieces[i + 1] if i + 1 < len(pieces) else None
+    if piece.text in ("dia", "el") and _day_number(after) and not claims(pieces, i + 2):
+        behind = pieces[i + 2] if i + 2 < len(pieces) else None
+        plain = behind is None or behind.kind != "word" or bool(behind.types.keys() & {"NONE", "TOOL", "DUG", "MOISTURE", "NOT_LOOKED"})
+        return after if plain and not is_any(pieces[i], ("FIELD",)) else None
+    before = pieces[i - 1] if i else None
+    led = before is None or before.kind in ("break", "line") or before.text in ("the", "on") or "FIELD" in before.types
+    ordinal = piece.text.endswith(("st", "nd", "rd", "th")) and _day_number(piece)
+    other = (
+        after is not None
+        and after.kind == "word"
+        and not is_any(after, ("DUG", "NONE", "TOOL", "LOOK", "MOISTURE", "NOT_LOOKED"))
+    )
+    return piece if ordinal and led and not other else None
 
 
 def _day_number(piece: Piece | None) -> bool:
@@ -227,7 +255,12 @@ def _add_month(pieces: list[Piece], i: int, out: list[Piece], number: Piece, las
     j = following
     while j < len(pieces) and pieces[j].text in (",", "de", "."):
         j += 1
-    if j < len(pieces) and pieces[j].kind == "number" and isinstance(pieces[j].value, int) and 2000 <= pieces[j].value <= 2099:
+    if (
+        j < len(pieces)
+        and pieces[j].kind == "number"
+        and isinstance(pieces[j].value, int)
+        and 2000 <= pieces[j].value <= 2099
+    ):
         year, end, following = pieces[j].value, pieces[j].end, j + 1
     day = DayWritten(f"{number.text} {pieces[i].text}", day=number.value, month=month, year=year)
     start = min(pieces[i].start, number.start)

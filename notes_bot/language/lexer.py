@@ -33,6 +33,6 @@ class NoteLexer(Lexer):
         mark_plants(draft.pieces)
         names = Names(draft.text, draft.pieces, made, draft.fields)
         found = names.find()
-        for start, end in names.two_fields():
+        for start, end in names.two_fields(found):
             draft.ask("two_fields", start, end)
         yield from bind(Senses(draft, names, found, made).run(), draft)

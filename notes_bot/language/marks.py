@@ -31,6 +31,11 @@ def mark_plants(pieces: list[Piece]) -> None:
 def _mark(pieces: list[Piece], i: int, expected: int) -> tuple[int | None, int]:
     """The number a mark at i would have and the pieces it would use."""
     piece = pieces[i]
+    if piece.kind == "number" and piece.text.endswith(("st", "nd", "rd", "th")):
+        plant = i + 1 < len(pieces) and "PLANTS" in pieces[i + 1].types
+        return piece.value, 2 if plant else 1
+    if piece.text == "#" and i + 1 < len(pieces) and pieces[i + 1].kind == "number":
+        return pieces[i + 1].value, 2
     if piece.kind != "word":
         return None, 0
     short = _SHORT.fullmatch(piece.text)
@@ -38,9 +43,21 @@ def _mark(pieces: list[Piece], i: int, expected: int) -> tuple[int | None, int]:
         return int(short.group(1)), 1
     after = pieces[i + 1] if i + 1 < len(pieces) else None
     before = pieces[i - 1] if i else None
+    if (
+        "PLANTS" in piece.types
+        and after is not None
+        and after.text == "#"
+        and i + 2 < len(pieces)
+        and pieces[i + 2].kind == "number"
+    ):
+        return pieces[i + 2].value, 3
     plant = "PLANTS" in piece.types and not piece.text.endswith("s")
-    if plant and after is not None and after.kind == "number" and isinstance(after.value, int) and (
-        before is None or before.kind != "number" or (after.value == expected > 1)
+    if (
+        plant
+        and after is not None
+        and after.kind == "number"
+        and isinstance(after.value, int)
+        and (before is None or before.kind != "number" or (after.value == expected > 1))
     ):
         return after.value, 2
     return None, 0

@@ -55,13 +55,28 @@ class Names:
         """The piece at an index, or ``None`` past the ends."""
         return self.ps[i] if 0 <= i < len(self.ps) else None
 
-    def two_fields(self) -> list[tuple[int, int]]:
+    def two_fields(self, names: dict[int, FieldName]) -> list[tuple[int, int]]:
         """Places where two known fields share one note ("kestrel and tinkers both none")."""
+        if not names:
+            return []
+        first = min(names)
         found = []
-        for i in range(2, len(self.ps)):
-            joined = self.ps[i - 1].text in ("and", "&", "y", "e", "+", "/")
-            if joined and is_any(self.ps[i], ("FIELD",)) and is_any(self.ps[i - 2], ("FIELD",)):
-                found.append((self.ps[i - 2].start, self.ps[i].end))
+        finding = False
+        for i in range(names[first].last, len(self.ps)):
+            piece = self.ps[i]
+            if i in names or finding:
+                break
+            finding = piece.kind in ("number", "range", "series") or is_any(piece, FINDINGS)
+            alone = is_any(piece, ("FIELD",)) and not piece.types.keys() - {"FIELD", "LINK"}
+            before = self.ps[i - 1]
+            led = is_any(before, ("LINK", "NEAR", "NOT", "SAME", "RENAME_TO")) and before.text not in (
+                "and",
+                "&",
+                "y",
+                "e",
+            )
+            if alone and not led:
+                found.append((self.ps[first].start, piece.end))
         return found
 
     def find(self) -> dict[int, FieldName]:
@@ -75,7 +90,7 @@ class Names:
             piece = self.ps[i]
             if piece.kind in ("break", "line"):
                 clause = True
-                line = line or piece.kind == "line" or (piece.value == "hard" and bool(self.fields))
+                line = line or piece.kind == "line" or bool(self.fields)
                 i += 1
                 continue
             skippable = self._skippable(piece)
@@ -147,7 +162,13 @@ class Names:
     def _tied(self, i: int) -> bool:
         """A number glued to its noun: 6pl."""
         after = self.at(i + 1)
-        return after is not None and after.kind == "word" and not after.spaced and len(after.text) > 1 and is_any(after, NOUNS)
+        return (
+            after is not None
+            and after.kind == "word"
+            and not after.spaced
+            and len(after.text) > 1
+            and is_any(after, NOUNS)
+        )
 
     def _ended(self, i: int) -> bool:
         piece = self.at(i)
@@ -177,7 +198,17 @@ class Names:
 
     def _after_field_word(self, i: int) -> FieldName | None:
         j = i + 1
-        while (piece := self.at(j)) is not None and piece.text in ("#", ":", "no", "nro", "n", "number", "numero", "o", "."):
+        while (piece := self.at(j)) is not None and piece.text in (
+            "#",
+            ":",
+            "no",
+            "nro",
+            "n",
+            "number",
+            "numero",
+            "o",
+            ".",
+        ):
             j += 1
         if piece is None or piece.kind in ("break", "line"):
             return None
@@ -229,6 +260,7 @@ class Names:
         while (piece := self.at(last)) is not None and last - i < 4:
             turned = self.made.has("direction", piece.text) and "FIELD" not in piece.types and not self._sided(last)
             numbered = piece.kind == "number" and not piece.plus and not self.bound(last) and self._ended(last + 1)
+            numbered = numbered and not self._in_list(last)
             if not turned and not (numbered and not self._colon(last + 1)):
                 break
             last += 1
@@ -236,10 +268,19 @@ class Names:
             return self._make(first, last, i, last + 1)
         return self._make(first, last, i)
 
+    def _in_list(self, i: int) -> bool:
+        """The first of three and more numbers with commas between."""
+        comma, second, behind = self.at(i + 1), self.at(i + 2), self.at(i + 3)
+        if comma is None or comma.text != "," or second is None or second.kind != "number":
+            return False
+        return behind is not None and (behind.text == "," or behind.kind == "number")
+
     def _sided(self, i: int) -> bool:
-        """"east side", "n end", w/y: not part of a name."""
+        """ "east side", "n end", w/y: not part of a name."""
         after = self.at(i + 1)
-        return after is not None and (after.text in ("side", "end", "half", "of", "edge", "/", "+") or after.kind == "number")
+        return after is not None and (
+            after.text in ("side", "end", "half", "of", "edge", "/", "+") or after.kind == "number"
+        )
 
     def _name_follows(self, i: int) -> bool:
         after = self.at(i + 1)
@@ -251,7 +292,8 @@ class Names:
         unknown = False
         while j - i < LONGEST and (piece := self.at(j)) is not None:
             if piece.kind == "number":
-                if j > i and unknown and not piece.plus and isinstance(piece.value, int) and self._name_number(j):
+                whole = not piece.plus and isinstance(piece.value, int)
+                if j > i and unknown and whole and self._name_number(j) and not self._in_list(j):
                     j += 1
                     turned = self.at(j)
                     if turned is not None and self.made.has("direction", turned.text) and not self._sided(j):
@@ -265,7 +307,9 @@ class Names:
             if piece.kind != "word" or piece.value == "tied" or is_any(piece, HARD):
                 break
             number = self.at(j + 1)
-            if (self.made.has("numbered", piece.text) or (unknown and "FIELD_WORD" in piece.types)) and number is not None:
+            if (
+                self.made.has("numbered", piece.text) or (unknown and "FIELD_WORD" in piece.types)
+            ) and number is not None:
                 if number.kind == "number" and not self._tied(j + 1):
                     unknown = True
                     j += 2
@@ -299,7 +343,9 @@ class Names:
     def _short_for_known(self, j: int) -> bool:
         """The first word of a crew's field, where it is not a word of notes itself ("pothole", not "dry")."""
         piece = self.ps[j]
-        return len(piece.text) >= 4 and piece.text in self.firsts and not is_any(piece, ("MOISTURE", "TEXTURE", "COLOUR"))
+        return (
+            len(piece.text) >= 4 and piece.text in self.firsts and not is_any(piece, ("MOISTURE", "TEXTURE", "COLOUR"))
+        )
 
     def _name_number(self, j: int) -> bool:
         """Is a number at the end of a run part of the name? Not when a noun needs it and no other number is there."""
@@ -312,7 +358,11 @@ class Names:
 
     def _back_forty(self, j: int) -> bool:
         after = self.at(j + 1)
-        return self.ps[j].text in ("back", "home", "front") and after is not None and ("NUMBER_WORD" in after.types or after.kind == "number")
+        return (
+            self.ps[j].text in ("back", "home", "front")
+            and after is not None
+            and ("NUMBER_WORD" in after.types or after.kind == "number")
+        )
 
     def _soft(self, j: int, i: int, unknown: bool) -> bool:
         """May a word with a meaning of its own be part of the name here ("old mill", "pothole flat", "mill of dee")?"""
@@ -326,7 +376,12 @@ class Names:
         if unknown:
             if self.made.has("direction", piece.text) and not self._sided(j):
                 return True
-            if types & {"SPOT", "OLD", "NEW"} and " " not in piece.text and not types & {"LINK"} and not self._leafy(j + 1):
+            if (
+                types & {"SPOT", "OLD", "NEW"}
+                and " " not in piece.text
+                and not types & {"LINK"}
+                and not self._leafy(j + 1)
+            ):
                 return not self._colon(j + 1)
             if self.made.has("place_word", piece.text) and not types & {"LINK", "COLOUR"} and not self._leafy(j + 1):
                 return True
@@ -340,9 +395,13 @@ class Names:
                 return self.made.has("name_link", piece.text)
             if types & {"MONTH", "GREEN"} or (self._capital(j) and self._capital(j + 1)):
                 return True
-            return (types & {"TOPS", "MOISTURE", "COLOUR"} != set() and self._place_word(after))
+            return types & {"TOPS", "MOISTURE", "COLOUR"} != set() and self._place_word(after)
         if not followed:
-            return bool(types & {"OLD", "NEW", "SPOT"}) and is_any(after, ("SPOT", "OLD", "NEW")) and self._unknown(self.at(j + 2))
+            return (
+                bool(types & {"OLD", "NEW", "SPOT"})
+                and is_any(after, ("SPOT", "OLD", "NEW"))
+                and self._unknown(self.at(j + 2))
+            )
         return not types <= {"LINK", "ABOUT"} or self.made.has("name_link", piece.text) and j > i
 
     def _place_word(self, piece: Piece | None) -> bool:
@@ -380,7 +439,8 @@ class Names:
             return None
         words = [p.text for p in self.ps[i:last] if p.kind == "word"]
         on_line = i == 0 or self.ps[i - 1].kind == "line"
-        if not on_line and not self._like_known(i, last):
+        placed = any(is_any(piece, ("SPOT",)) for piece in self.ps[i:last])
+        if not on_line and (placed or not self._like_known(i, last)):
             return None
         if all(word in self.made.plain for word in words) and not self._colon(last):
             return None
@@ -399,7 +459,18 @@ class Names:
         if piece.kind in ("number", "series"):
             after = self.at(j + 1)
             return is_any(after, NOUNS) or (after is not None and after.kind == "number")
-        words = FINDINGS | {"PLANTS", "SAME", "TOOL", "MOISTURE", "TEXTURE", "PLANTED", "VARIETY", "SOAKED", "RESISTANCE", "COLOUR"}
+        words = FINDINGS | {
+            "PLANTS",
+            "SAME",
+            "TOOL",
+            "MOISTURE",
+            "TEXTURE",
+            "PLANTED",
+            "VARIETY",
+            "SOAKED",
+            "RESISTANCE",
+            "COLOUR",
+        }
         return is_any(piece, words)
 
     def _like_known(self, i: int, last: int) -> bool:
@@ -413,9 +484,15 @@ class Names:
         return any(fuzz.ratio(name, known) >= 80 or _short_for(name, known) for known in self.fields)
 
     def _after_at(self) -> FieldName | None:
-        """"dug 6 at swallow", or a word for a place that stands first: the last resort."""
+        """ "dug 6 at swallow", or a word for a place that stands first: the last resort."""
         first = self.at(0)
-        if first is not None and is_any(first, ("SPOT",)) and " " not in first.text and not self._colon(1) and not linking(first):
+        if (
+            first is not None
+            and is_any(first, ("SPOT",))
+            and " " not in first.text
+            and not self._colon(1)
+            and not linking(first)
+        ):
             if self._data_from(1):
                 return self._make(0, 1, 0)
         for i, piece in enumerate(self.ps[:-1]):

@@ -8,7 +8,7 @@ from typing import cast
 
 from notes_bot.language.context import Context
 from notes_bot.language.counts import Scope
-from notes_bot.language.days import DayWritten, past_day
+from notes_bot.language.days import DayWritten, coming_day, past_day
 from notes_bot.language.facts import Fact
 from notes_bot.language.mistakes import place
 from notes_bot.language.scan import scan
@@ -34,7 +34,18 @@ ROOT_WORDS = (
     *("white", "dark", "fine", "stubby", "snapped", "nodules_few", "nodules_many", "nodules_pink", "nodules_brown"),
 )
 TOP_WORDS = (
-    *("healthy", "yellow", "interveinal_new", "edges_old", "flash_bands", "stunted", "uneven", "patch", "ring", "wilted"),
+    *(
+        "healthy",
+        "yellow",
+        "interveinal_new",
+        "edges_old",
+        "flash_bands",
+        "stunted",
+        "uneven",
+        "patch",
+        "ring",
+        "wilted",
+    ),
     "early_ripe",
 )
 TAN_DAYS = 24
@@ -153,7 +164,7 @@ class NoteMaker:
     def _find_day(self) -> None:
         """The day of the visit first: planting and the next look are counted from it."""
         for fact in self.facts:
-            if fact.kind not in ("date", "ago") or self._of_weather(fact):
+            if fact.kind not in ("date", "ago") or self._of_weather(fact) or self._of_next_look(fact):
                 continue
             span = fact.first("SPAN")
             written = fact.first("DATE") if span is None else DayWritten("", days_ago=span[1])
@@ -171,9 +182,34 @@ class NoteMaker:
         words = {x.text for x in scan(self.context.text[before.start : before.end])}
         return bool(words & self.table.traits["weather_word"])
 
+    def _of_next_look(self, fact: Fact) -> bool:
+        """A day before a bare "recheck", or a coming day behind what was found: when to look again."""
+        after = self.neighbour(fact, 1)
+        if after is not None and after.kind == "look_again" and len(after.words) == 1 and after.lead == "":
+            return True
+        written = fact.first("DATE")
+        told = any(
+            other.kind in ("plants", "colour_count", "total_count", "per_plant", "none")
+            for other in self.facts[: fact.at]
+        )
+        if written is None or not told or fact.lead in ("", "link") and self.tied_to_text(fact):
+            return False
+        order = (self.context.sent, self.context.language, self.context.day_first)
+        if past_day(written, *order).wrong != "future_date":
+            return False
+        coming = coming_day(written, *order)
+        return coming.day is not None and not coming.other and (coming.day - self.context.sent).days <= 60
+
     def on_date(self, fact: Fact) -> None:
-        """A second day is text behind text, else a contradiction."""
+        """A second day is text behind text, or when to look again, else a contradiction."""
         if fact is self.date_fact:
+            return
+        if self.look is None and self._of_next_look(fact):
+            day = self.context.coming(fact, fact.first("DATE"), self.visit_day)
+            self.look = LookAgain(date=day) if day is not None else None
+            after = self.neighbour(fact, 1)
+            if after is None or after.kind != "look_again":
+                self.context.mention("bare_span", fact.start, fact.end)
             return
         if self.tied_to_text(fact):
             self.keep(fact)
@@ -185,7 +221,7 @@ class NoteMaker:
             self.twice("date", fact, self.context.day(self.date), self.context.day(day))
 
     def on_ago(self, fact: Fact) -> None:
-        """"3 days ago"."""
+        """ "3 days ago"."""
         if fact is not self.date_fact:
             self.keep(fact)
 
@@ -200,7 +236,7 @@ class NoteMaker:
             self.keep(fact)
 
     def on_after_planting(self, fact: Fact) -> None:
-        """"36 DAP" gives the planting day."""
+        """ "36 DAP" gives the planting day."""
         days = fact.first("SPAN_AFTER_PLANTING")
         if not isinstance(days, int) or days > 300:
             self.complain("out_of_range", fact)
@@ -215,6 +251,9 @@ class NoteMaker:
             self.on_how(fact)
         count = self.whole(fact, fact.numbers[0])
         if count is None:
+            return
+        if count == 0:
+            self.not_looked = fact
             return
         self._leave_check(fact, self.scope.plants is not None or bool(self.scope.lists))
         if fact.first("PLANTS") == "over" and self.scope.plants is not None and count < self.scope.plants:
@@ -568,7 +607,7 @@ class NoteMaker:
                 self.context.mention("span_range", fact.start, fact.end, text=span[2], read=f"{span[1]} d")
         elif span is not None:
             self.complain("out_of_range", fact)
-        else:
+        elif self.look is None:
             self.keep(fact)
 
     def on_text(self, fact: Fact) -> None:
@@ -611,7 +650,9 @@ class NoteMaker:
             roots=tuple(sorted(self.roots, key=ROOT_WORDS.index)),
             tops=self._top_words(),
             variety=self.variety,
-            spray=self.spray if self.entry_hours is None else replace(self.spray or Spray(), entry_hours=self.entry_hours),
+            spray=self.spray
+            if self.entry_hours is None
+            else replace(self.spray or Spray(), entry_hours=self.entry_hours),
             look_again=self.look,
             planted=self.planted,
             too_many=any(scope.too_many for scope in own),
@@ -658,7 +699,10 @@ class NoteMaker:
             sums[key] = None if None in values else sum(values)
         lists = [listed for _, _, listed in places]
         joined = None if None in lists else tuple(n for listed in lists for n in listed or ())
-        counts = [scope.plants if scope.plants is not None else (len(listed) if listed else None) for scope, _, listed in places]
+        counts = [
+            scope.plants if scope.plants is not None else (len(listed) if listed else None)
+            for scope, _, listed in places
+        ]
         whole = None if None in counts else sum(count or 0 for count in counts)
         start, end = places[0][0].start, places[-1][0].end
         total = sums["total"]
@@ -729,14 +773,19 @@ class NoteMaker:
         return found
 
     def _with_same(self, note: Note) -> Note:
-        """"Same as above": what this note does not say is taken from the one before, counts only when none were seen."""
+        """ "Same as above": what this note does not say is taken from the one before, counts only when none were seen."""
         if self.same is None:
             return note
         above = self.context.notes[-1]
         self.context.mention("same", self.same.start, self.same.end, read=above.field or "")
         silent = note.females.total is None and not note.mostly and note.outcome is None
         nothing = silent and above.outcome in ("none_seen", "not_looked")
-        soil = Soil(note.soil.moisture or above.soil.moisture, note.soil.texture or above.soil.texture, note.soil.ph, note.soil.k_ppm)
+        soil = Soil(
+            note.soil.moisture or above.soil.moisture,
+            note.soil.texture or above.soil.texture,
+            note.soil.ph,
+            note.soil.k_ppm,
+        )
         return replace(
             note,
             date=note.date or above.date,

@@ -119,6 +119,9 @@ class Cutter:
         if lexeme.kind in ("nl", "quoted", "link"):
             return None
         best = _longest(self.table, lexemes, i)
+        if best is None and lexeme.kind == "word" and lexeme.text.endswith("'s"):
+            short = tuple(e for e in self.table.singles.get(lexeme.text[:-2], ()) if e.type in ("COLOUR", "PLANTS"))
+            best = (1, short) if short else None
         if best is not None or lexeme.kind not in ("word", "sign") or len(lexeme.text) < 3:
             return best
         for other in LANGUAGES:
@@ -127,7 +130,9 @@ class Cutter:
                 if found is not None:
                     short = len(lexeme.text) < 4 and found[0] == 1
                     entries = tuple(
-                        e for e in found[1] if e.type not in _OWN_LANGUAGE and not e.slip and (not short or e.type == "DUG")
+                        e
+                        for e in found[1]
+                        if e.type not in _OWN_LANGUAGE and not e.slip and (not short or e.type == "DUG")
                     )
                     if entries:
                         return found[0], entries
@@ -184,12 +189,14 @@ class Cutter:
         sign, before = lexemes[i + 1].text, lexemes[i - 1] if i else None
         starts = before is None or before.kind == "nl"
         if sign == ")":
-            return starts or (before is not None and before.text != "(" and lexemes[i].spaced and len(lexemes[i].text) == 1)
+            return starts or (
+                before is not None and before.text != "(" and lexemes[i].spaced and len(lexemes[i].text) == 1
+            )
         word = lexemes[i + 2] if i + 2 < len(lexemes) else None
         return sign == "." and starts and word is not None and word.kind == "word"
 
     def _counts_plants(self, lexemes: list[Lexeme], i: int) -> bool:
-        """"k 78,8 plantas": plants are whole, so the comma is one between two numbers."""
+        """ "k 78,8 plantas": plants are whole, so the comma is one between two numbers."""
         if lexemes[i].kind != "decimal" or i + 1 >= len(lexemes) or "," not in lexemes[i].text:
             return False
         return any(entry.type == "PLANTS" for entry in self.table.singles.get(lexemes[i + 1].text, ()))
@@ -260,7 +267,15 @@ class Cutter:
             size += 1
         letters, digits = text[:size], text[size:]
         entries = self.table.singles.get(letters, ())
-        if digits.isdigit() and len(digits) <= 4 and any(e.type in ("COLOUR", "PLANTS") for e in entries):
+        if digits.isdigit() and 0 < int(digits) <= 31 and any(e.type == "MONTH" for e in entries):
+            month = Piece("word", letters, lexeme.start, lexeme.start + size, entries, None, lexeme.spaced)
+            return [month, Piece("number", digits, lexeme.start + size, lexeme.end, (), int(digits), spaced=False)]
+        if (
+            digits.isdigit()
+            and len(digits) <= 4
+            and letters != "p"
+            and any(e.type in ("COLOUR", "PLANTS") for e in entries)
+        ):
             kept = tuple(e for e in entries if e.type in ("COLOUR", "PLANTS"))
             word = Piece("word", letters, lexeme.start, lexeme.start + size, kept, "tied", lexeme.spaced)
             number = Piece("number", digits, lexeme.start + size, lexeme.end, (), int(digits), spaced=False)
@@ -300,7 +315,21 @@ class Cutter:
 
 
 _OWN_LANGUAGE = COMMAND_TYPES | frozenset(
-    ["LINK", "ABOUT", "COURTESY", "MEASURE", "MONTH", "WEEKDAY", "UNIT", "NOT", "SPOT", "TOP_WEAK", "TEXT", "MOSTLY", "NODULE"]
+    [
+        "LINK",
+        "ABOUT",
+        "COURTESY",
+        "MEASURE",
+        "MONTH",
+        "WEEKDAY",
+        "UNIT",
+        "NOT",
+        "SPOT",
+        "TOP_WEAK",
+        "TEXT",
+        "MOSTLY",
+        "NODULE",
+    ]
 )
 """Kinds of word that are not lent to a note in another language."""
 
@@ -327,5 +356,3 @@ def _names(fields: tuple[str, ...]) -> dict[str, list[tuple[str, ...]]]:
     for rows in out.values():
         rows.sort(key=len, reverse=True)
     return out
-
-

@@ -113,7 +113,11 @@ def _gather(context: Context, facts: list[Fact]) -> None:
             current.name = fact
         else:
             carried: list[Fact] = []
-            while current.facts and current.facts[-1].kind == "date" and current.facts[-1].lead in ("hard", "line"):
+            while (
+                current.facts
+                and current.facts[-1].kind == "date"
+                and current.facts[-1].lead in ("hard", "line", "soft")
+            ):
                 carried.insert(0, current.facts.pop())
             drafts.append(_Gathered(carried, fact))
     for gathered in drafts:

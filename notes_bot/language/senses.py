@@ -19,8 +19,35 @@ from notes_bot.language.words import Entry, Table, near_words
 from notes_bot.model import COLOURS
 
 ORDER = (
-    *("TEXT", "SOURCE", "NOT_LOOKED", "SOAKED", "HAD", "NONE", "NOT", "COLOUR", "FEMALES", "EACH", "PLANTS", "DUG", "TOOL"),
-    *("TOTAL", "NODULES", "NODULE", "ROOTS", "ROOT", "CHECK", "SPOT", "TOO_MANY", "MOSTLY", "BELOW", "MOISTURE", "TEXTURE"),
+    *(
+        "TEXT",
+        "SOURCE",
+        "NOT_LOOKED",
+        "SOAKED",
+        "HAD",
+        "NONE",
+        "NOT",
+        "COLOUR",
+        "FEMALES",
+        "EACH",
+        "PLANTS",
+        "DUG",
+        "TOOL",
+    ),
+    *(
+        "TOTAL",
+        "NODULES",
+        "NODULE",
+        "ROOTS",
+        "ROOT",
+        "CHECK",
+        "SPOT",
+        "TOO_MANY",
+        "MOSTLY",
+        "BELOW",
+        "MOISTURE",
+        "TEXTURE",
+    ),
     *("PH", "POTASSIUM", "PPM", "RESISTANCE", "VARIETY", "CHEMICAL", "SPRAY", "ENTRY", "AFTER", "AGO", "LOOK", "WHICH"),
     *("PLANTED", "DAP", "SAME", "COURTESY", "VEINS", "EDGES", "NEW", "OLD", "BANDS", "GREEN", "TOPS", "TOP", "FIELD"),
 )
@@ -363,7 +390,9 @@ class Senses:
             while is_any(self.at(k), ("LINK",)):
                 k += 1
             number = self.at(k)
-            of_plants = number is not None and number.kind == "number" and is_any(self.direct(k, 1), ("PLANTS", "ROOTS"))
+            of_plants = (
+                number is not None and number.kind == "number" and is_any(self.direct(k, 1), ("PLANTS", "ROOTS"))
+            )
             return self.piece.end if of_plants else None
         if is_any(after, ("PLANTS",)):
             j = self.direct_index(j, 1)
@@ -377,7 +406,7 @@ class Senses:
         return after.end if some or after.types["HAD"].value == "infested" else None
 
     def _with_slash(self, i: int) -> bool:
-        """"w/" before a word that is no colour: with."""
+        """ "w/" before a word that is no colour: with."""
         slash, beyond = self.at(i + 1), self.at(i + 2)
         if self.ps[i].text not in ("w", "c") or not self.ps[i].spaced or slash is None or slash.text != "/":
             return False
@@ -451,7 +480,9 @@ class Senses:
     def _in_a_place_name(self) -> bool:
         """Dry Creek, White Oak: a place, not soil or females."""
         after = self.at(self.i + 1)
-        named = after is not None and after.spaced and self.made.has("place_word", after.text) and "SPOT" not in after.types
+        named = (
+            after is not None and after.spaced and self.made.has("place_word", after.text) and "SPOT" not in after.types
+        )
         return named and not self.last_is("NUMBER")
 
     def _link(self) -> int:
@@ -520,7 +551,7 @@ class Senses:
         return self.text()
 
     def as_not_looked(self) -> int:
-        """"To dig" means not looked only behind a reason: too wet to dig; "pulled, not dug" denies the digging."""
+        """ "To dig" means not looked only behind a reason: too wet to dig; "pulled, not dug" denies the digging."""
         if self.piece.text == "not dug" and self.last_is("DUG", "TOOL"):
             self._emit("NOT", "not", self.piece.start, self.piece.start + 3)
             return self._emit("DUG", "shovel", self.piece.end - 3, self.piece.end)
@@ -528,7 +559,7 @@ class Senses:
         return 0 if bare and not (self.out and self.out[-1].type == "MOISTURE") else self.take()
 
     def as_had(self) -> int:
-        """"Infested" behind a number of plants was used up with it."""
+        """ "Infested" behind a number of plants was used up with it."""
         if self.entry.value == "infested" and any(w.type == "POSITIVE" for w in self.out[-3:]):
             return self._emit("HAD", None, self.piece.start, self.piece.end)
         return 0
@@ -537,13 +568,17 @@ class Senses:
         """None seen; "clean" only where nothing else is clean, and "none" before nodules or a colour denies just that."""
         before, after = self.near_before, self.near_after
         if self.entry.value == "clean":
-            if is_any(before, ("TOPS", "SOAKED", "EDGES", "FIELD")) or is_any(after, ("TOPS",)) or self.unknown(after):
+            beyond = self.at(self.i + 1)
+            other = beyond is not None and self.made.has("clean_but", beyond.text)
+            if is_any(before, ("TOPS", "SOAKED", "EDGES", "FIELD")) or is_any(after, ("TOPS",)) or other:
                 return 0
             self._slip("clean_as_none", "")
             return self.take(value="none")
         if is_any(after, ("NODULES",)) and not self._said_of_nodules():
             return self._emit("NODULE", "few", self.piece.start, self.piece.end)
-        bare = self.last_is("COLOUR") and not (len(self.out) > 1 and self.out[-2].type == "NUMBER" and self.out[-1].lead == "")
+        bare = self.last_is("COLOUR") and not (
+            len(self.out) > 1 and self.out[-2].type == "NUMBER" and self.out[-1].lead == ""
+        )
         if bare and is_any(self.direct(self.i, -1), ("COLOUR",)) and not is_any(after, ("COLOUR",)):
             colour = self.out.pop()
             self._emit("NOT", "not", self.piece.start, self.piece.end, lead=colour.lead)
@@ -575,9 +610,23 @@ class Senses:
             return self.take()
         if is_any(after, ("NODULES",)):
             return self._emit("NODULE", "few", self.piece.start, self.piece.end)
-        if is_any(after, ("TOP", "TOPS", "BANDS", "VEINS", "ROOT", "ROOTS")) and not is_any(after, ("COLOUR", "DUG", "PLANTS")):
+        if is_any(after, ("TOP", "TOPS", "BANDS", "VEINS", "ROOT", "ROOTS")) and not is_any(
+            after, ("COLOUR", "DUG", "PLANTS")
+        ):
             return self._denied()
-        kinds = ("COLOUR", "FEMALES", "PLANTS", "MOISTURE", "DUG", "TOOL", "FIELD", "RESISTANCE", "SOAKED", "NONE", "TEXTURE")
+        kinds = (
+            "COLOUR",
+            "FEMALES",
+            "PLANTS",
+            "MOISTURE",
+            "DUG",
+            "TOOL",
+            "FIELD",
+            "RESISTANCE",
+            "SOAKED",
+            "NONE",
+            "TEXTURE",
+        )
         return self.take() if is_any(after, kinds) else 0
 
     def _denied(self) -> int:
@@ -593,10 +642,12 @@ class Senses:
             return self.take()
         if self._with_slash(self.i):
             return 0
+        if self.i and self.ps[self.i - 1].text in ("%", "percent", "pct", "por ciento", "por cento"):
+            return self._shade()
         if self.is_number(before) and self.last_is("NUMBER"):
             return self._counted_colour(after)
         near_before, near_after = self.near_before, self.near_after
-        numbered = self.is_number(near_after)
+        numbered = self.is_number(near_after) and not self._only_a_link()
         if self.entry.slip and not is_any(near_before, ("MOSTLY",)):
             ordinary = piece.text in self.made.plain
             if not numbered or ordinary:
@@ -605,7 +656,12 @@ class Senses:
         free = numbered and self._free_number()
         if beside and not free:
             return self._adjective(beside)
-        if is_any(near_before, ("MOSTLY", "NOT", "TOO_MANY")) or is_any(before, ("HAD",)) or self.last_is("NOT") or self._joined():
+        if (
+            is_any(near_before, ("MOSTLY", "NOT", "TOO_MANY"))
+            or is_any(before, ("HAD",))
+            or self.last_is("NOT")
+            or self._joined()
+        ):
             return self._shade()
         if free:
             return self.take()
@@ -620,6 +676,15 @@ class Senses:
             return self.text()
         return self.take()
 
+    def _only_a_link(self) -> bool:
+        """"seco a 60 m": a letter that is also a little word names a colour only where its number stands free."""
+        if len(self.piece.text) > 1 or "LINK" not in self.piece.types or self.colon_at(self.i + 1):
+            return False
+        j = self.direct_index(self.i, 1)
+        beyond = self.at(self.direct_index(j, 1))
+        free = beyond is None or beyond.kind in ("break", "line", "number") or is_any(beyond, ("COLOUR", "PLANTS", "EACH"))
+        return not free or is_any(beyond, ("MEASURE",)) and not is_any(beyond, ("COLOUR",))
+
     def _shade(self) -> int:
         """A colour that may stand without a number."""
         used = self.take()
@@ -632,7 +697,11 @@ class Senses:
         if leaf and not is_any(after, ("COLOUR", "PLANTS")):
             self.out[-1].type = "TEXT"
             return self.take("LEAF")
-        if is_any(after, ("PLANTS",)) and is_any(after, ("TOPS",)) and not self.is_number(self.direct(self.direct_index(self.i, 1), 1)):
+        if (
+            is_any(after, ("PLANTS",))
+            and is_any(after, ("TOPS",))
+            and not self.is_number(self.direct(self.direct_index(self.i, 1), 1))
+        ):
             j = self.direct_index(self.i, 1)
             self.draft.ask("coloured_plants", self.out[-1].start, self.ps[j].end)
             self.out[-1].type = "TEXT"
@@ -646,7 +715,9 @@ class Senses:
             return self.take("LEAF")
         if len(self.piece.text) == 1:
             return 0
-        value = {("ROOT", "white"): "white", ("ROOT", "brown"): "dark", ("NODULE", "brown"): "brown"}.get((beside, self.entry.value))
+        value = {("ROOT", "white"): "white", ("ROOT", "brown"): "dark", ("NODULE", "brown"): "brown"}.get(
+            (beside, self.entry.value)
+        )
         return self.take(beside, value) if value else self.text()
 
     def _beside(self) -> str:
@@ -666,7 +737,9 @@ class Senses:
             if noun:
                 return distance, noun
             types = other.types.keys()
-            passing = types & {"COLOUR", "LINK", "ROOT", "NODULE", "GREEN", "ABOUT", "TOP"} or (step == -1 and "MOSTLY" in types)
+            passing = types & {"COLOUR", "LINK", "ROOT", "NODULE", "GREEN", "ABOUT", "TOP"} or (
+                step == -1 and "MOSTLY" in types
+            )
             if other.kind == "word" and not passing:
                 return None
         return None
@@ -689,7 +762,9 @@ class Senses:
 
     def _counts(self, j: int) -> bool:
         """Does the word at j stand beside a number that it could count?"""
-        return is_any(self.ps[j], ("PLANTS",)) and (self.is_number(self.direct(j, -1)) or self.is_number(self.direct(j, 1)))
+        return is_any(self.ps[j], ("PLANTS",)) and (
+            self.is_number(self.direct(j, -1)) or self.is_number(self.direct(j, 1))
+        )
 
     def _leaves_near(self, i: int) -> bool:
         """New or old what? Leaves must be near."""
@@ -732,7 +807,10 @@ class Senses:
     def as_each(self) -> int:
         """Per plant, average: said of a count."""
         around = [p for p in (self.near_before, self.near_after) if p is not None]
-        counted = any(self.is_number(p) or p.kind == "series" or is_any(p, ("COLOUR", "FEMALES", "NODULES", "NONE", "MOSTLY")) for p in around)
+        counted = any(
+            self.is_number(p) or p.kind == "series" or is_any(p, ("COLOUR", "FEMALES", "NODULES", "NONE", "MOSTLY"))
+            for p in around
+        )
         return self.take() if counted or self.colon_at(self.i + 1) else 0
 
     def as_plants(self) -> int:
@@ -749,18 +827,22 @@ class Senses:
         return self.text()
 
     def _claims_number(self) -> bool:
-        """"Plants 6" counts; "plants stunted 6 white" does not, nor does "plants: 6 white"."""
+        """ "Plants 6" counts; "plants stunted 6 white" does not, nor does "plants: 6 white"."""
         j = neighbour_index(self.ps, self.i, 1)
         if j is None or "TOPS" not in self.piece.types:
             return True
         beyond = self.near(j, 1)
-        return not is_any(beyond, ("COLOUR", "FEMALES", "UNIT", "PLANTS")) or self.is_number(self.near(neighbour_index(self.ps, j, 1) or j, 1))
+        return not is_any(beyond, ("COLOUR", "FEMALES", "UNIT", "PLANTS")) or self.is_number(
+            self.near(neighbour_index(self.ps, j, 1) or j, 1)
+        )
 
     def as_dug(self) -> int:
         """Dug, pulled: "pull" and "dig" only with a number."""
         if self.entry.slip and not self._numbered():
             return 0
-        if self.piece.text in ("pull", "dig", "digging", "pulling", "arranque", "cavo") and not self.is_number(self.near_after):
+        if self.piece.text in ("pull", "dig", "digging", "pulling", "arranque", "cavo") and not self.is_number(
+            self.near_after
+        ):
             return 0
         return self.take()
 
@@ -770,13 +852,23 @@ class Senses:
 
     def as_roots(self) -> int:
         """Roots."""
-        return 0 if self.entry.slip and not is_any(self.near_after, ("ROOT", "COLOUR")) and not is_any(self.near_before, ("ROOT", "COLOUR")) else self.take()
+        return (
+            0
+            if self.entry.slip
+            and not is_any(self.near_after, ("ROOT", "COLOUR"))
+            and not is_any(self.near_before, ("ROOT", "COLOUR"))
+            else self.take()
+        )
 
     def as_root(self) -> int:
         """Snapped and stubby speak for themselves; dark and fine need roots beside them."""
         if " " in self.piece.text and not is_any(self.piece, ("TOP", "TOPS")):
             return self.take()
-        own = self.entry.value in ("snapped", "stubby") and not is_any(self.piece, ("TOOL", "TOP")) and not self.has("weak")
+        own = (
+            self.entry.value in ("snapped", "stubby")
+            and not is_any(self.piece, ("TOOL", "TOP"))
+            and not self.has("weak")
+        )
         if own and not (is_any(self.near_after, ("TOPS",)) and not is_any(self.near_after, ("ROOTS",))):
             return self.take()
         return self.take() if self._beside() == "ROOT" else 0
@@ -813,7 +905,11 @@ class Senses:
 
     def _data_at(self, j: int) -> bool:
         """Do counts follow here: a number with its noun, a list, or none?"""
-        while (piece := self.at(j)) is not None and piece.kind == "word" and (linking(piece) or piece.types.keys() == {"MOSTLY"}):
+        while (
+            (piece := self.at(j)) is not None
+            and piece.kind == "word"
+            and (linking(piece) or piece.types.keys() == {"MOSTLY"})
+        ):
             j += 1
         if piece is None:
             return False
@@ -903,7 +999,9 @@ class Senses:
 
     def as_resistance(self) -> int:
         """Resistant, susceptible; three letters are also other things."""
-        return 0 if len(self.piece.text) <= 3 and self.is_number(self.before) and self.last_is("NUMBER") else self.take()
+        return (
+            0 if len(self.piece.text) <= 3 and self.is_number(self.before) and self.last_is("NUMBER") else self.take()
+        )
 
     def as_variety(self) -> int:
         """Variety: the words behind it are its name."""
@@ -943,6 +1041,8 @@ class Senses:
             timed = is_any(self.direct(j, 1), ("UNIT",))
         if timed:
             return self.take()
+        if self.last_is("DATE") and not self.made.has("weak_look", self.piece.text):
+            return self.take()
         j = self._later_day()
         if j is None or self.made.has("weak_look", self.piece.text) and " " not in self.piece.text:
             return 0
@@ -950,14 +1050,18 @@ class Senses:
         return j - self.i
 
     def _later_day(self) -> int | None:
-        """"Come back with a shovel thursday": a day a few words on in the same clause, nothing of this visit between."""
+        """ "Come back with a shovel thursday": a day a few words on in the same clause, nothing of this visit between."""
         for j in range(self.i + 1, self.i + 7):
             piece = self.at(j)
             if piece is None or piece.kind in ("break", "line", "stage", "number"):
                 return None
             if piece.kind == "day":
                 return j
-            if piece.kind == "word" and piece.types and not (linking(piece) or is_any(piece, ("TOOL", "SOAKED", "NOT_LOOKED"))):
+            if (
+                piece.kind == "word"
+                and piece.types
+                and not (linking(piece) or is_any(piece, ("TOOL", "SOAKED", "NOT_LOOKED")))
+            ):
                 return None
         return None
 
@@ -1019,7 +1123,11 @@ class Senses:
     def as_green(self) -> int:
         """Green leaves."""
         around = (self.near_before, self.near_after)
-        return self.take() if any(is_any(p, ("TOPS", "OLD", "NEW", "VEINS", "TOP", "COLOUR")) for p in around) else self.text()
+        return (
+            self.take()
+            if any(is_any(p, ("TOPS", "OLD", "NEW", "VEINS", "TOP", "COLOUR")) for p in around)
+            else self.text()
+        )
 
     def as_tops(self) -> int:
         """Leaves, plants without a number."""

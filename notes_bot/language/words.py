@@ -12,7 +12,35 @@ from notes_bot.language.scan import clean, scan
 from notes_bot.model import LANGUAGES, Language
 
 COMMAND_TYPES = frozenset(
-    ["UNDO", "STATE", "HISTORY", "DUE", "HELP", "TOPIC", "PICTURE", "ADD", "RENAME", "RENAME_TO", "ALIAS", "NEAR", "ACRES", "LAB", "EGGS", "WEATHER", "MUTE", "RESUME", "LANGUAGE", "LANGUAGE_NAME", "PLACE", "SKIP", "MOVE", "RELEASE", "REFUSE", "DIGEST", "CORRECT"]
+    [
+        "UNDO",
+        "STATE",
+        "HISTORY",
+        "DUE",
+        "HELP",
+        "TOPIC",
+        "PICTURE",
+        "ADD",
+        "RENAME",
+        "RENAME_TO",
+        "ALIAS",
+        "NEAR",
+        "ACRES",
+        "LAB",
+        "EGGS",
+        "WEATHER",
+        "MUTE",
+        "RESUME",
+        "LANGUAGE",
+        "LANGUAGE_NAME",
+        "PLACE",
+        "SKIP",
+        "MOVE",
+        "RELEASE",
+        "REFUSE",
+        "DIGEST",
+        "CORRECT",
+    ]
 )
 
 
@@ -73,16 +101,17 @@ def table(language: Language) -> Table:
             if not slip and words:
                 made.first.setdefault((section, value), words[0])
 
-    for section, rows in source(language).items():
-        if section == "slips":
-            for name, slips in rows.items():
-                add(name, slips, slip=True)
-        elif section == "TRAIT":
+    written = source(language)
+    slips = written.pop("slips")
+    for section, rows in written.items():
+        if section == "TRAIT":
             made.traits = {name: frozenset(" ".join(split(word)) for word in words) for name, words in rows.items()}
         elif section == "PLAIN":
             made.plain = frozenset(word for phrase in rows["words"] for word in split(phrase))
         elif isinstance(rows, dict):
             add(section, rows, slip=False)
+    for section, rows in slips.items():
+        add(section, rows, slip=True)
     for words, entries in found.items():
         meanings = tuple(entries)
         if len(words) == 1:
@@ -92,7 +121,9 @@ def table(language: Language) -> Table:
                 made.near.setdefault(len(word), []).append(word)
         made.phrases.setdefault(words[0], []).append((words, meanings))
     made.telling = frozenset(
-        words[0] for words, entries in found.items() if len(words) == 1 and not {entry.type for entry in entries} & _LITTLE
+        words[0]
+        for words, entries in found.items()
+        if len(words) == 1 and not {entry.type for entry in entries} & _LITTLE
     )
     for choices in made.phrases.values():
         choices.sort(key=lambda row: -len(row[0]))
@@ -101,7 +132,30 @@ def table(language: Language) -> Table:
 
 _LITTLE = COMMAND_TYPES | {"LINK", "ABOUT", "MEASURE", "TEXT", "COURTESY", "MOSTLY", "HAD", "SPOT"}
 _NOT_NEAR = COMMAND_TYPES | frozenset(
-    ["LINK", "ABOUT", "COURTESY", "MEASURE", "TEXT", "NUMBER_WORD", "WEEKDAY", "MONTH", "NOT", "UNIT", "FIELD_WORD", "WHICH", "SAME", "BELOW", "CHEMICAL", "SPOT", "TOTAL", "TODAY", "AFTER", "AGO", "GREEN", "BANDS"]
+    [
+        "LINK",
+        "ABOUT",
+        "COURTESY",
+        "MEASURE",
+        "TEXT",
+        "NUMBER_WORD",
+        "WEEKDAY",
+        "MONTH",
+        "NOT",
+        "UNIT",
+        "FIELD_WORD",
+        "WHICH",
+        "SAME",
+        "BELOW",
+        "CHEMICAL",
+        "SPOT",
+        "TOTAL",
+        "TODAY",
+        "AFTER",
+        "AGO",
+        "GREEN",
+        "BANDS",
+    ]
 )
 """Never reached by a near word: numbers and days are never corrected, and little words have too many neighbours."""
 
