@@ -252,3 +252,17 @@ def test_whoever_waits_for_mail_is_woken(inbox: Inbox) -> None:
     inbox.keep(b"x", **HOW)
 
     assert inbox.arrived.wait(1)
+
+
+def test_many_big_messages_that_wait_are_read_a_few_at_a_time(inbox: Inbox, tmp_path: Path) -> None:
+    """A backlog of pictures does not fill the memory; nothing is left out in the end."""
+    for size in (10, 20_000_000, 20_000_000, 40_000_000, 10):
+        inbox.keep(b"x" * size, **HOW)
+    inbox.close()
+
+    with closing(Store(tmp_path / "notes.db")) as store:
+        assert [kept.id for kept in store.waiting()] == [1, 2]
+        for done in (1, 2, 3):
+            store._db.execute("update inbox set state = 'done' where id = ?", [done])
+        assert [kept.id for kept in store.waiting()] == [4]
+        assert [kept.id for kept in store.waiting(1)] == [4]

@@ -32,6 +32,9 @@ from notes_bot.model import (
 )
 from notes_bot.store.migrations import steps
 
+MOST_BYTES_AT_ONCE = 32 * 1024 * 1024
+"""Of waiting messages read at once; a single larger one is read alone."""
+
 TAKEN_BACK = 0
 """In ``visits.replaced_by``: the visit was taken back, nothing stands in its place."""
 
@@ -241,8 +244,19 @@ class Store:
         return _kept(rows[0]) if rows else None
 
     def waiting(self, limit: int = 100) -> tuple[Kept, ...]:
-        """Messages nobody has dealt with yet, in the order they came."""
-        rows = self._db.query("select * from inbox where state = 'waiting' order by id limit ?", [limit])
+        """Messages nobody has dealt with yet, in the order they came; not more at once than memory holds well."""
+        sizes = self._db.query(
+            "select id, length(raw) size from inbox where state = 'waiting' order by id limit ?", [limit]
+        )
+        last, total = 0, 0
+        for row in sizes:
+            total += row["size"]
+            if last and total > MOST_BYTES_AT_ONCE:
+                break
+            last = row["id"]
+        rows = self._db.query(
+            "select * from inbox where state = 'waiting' and id <= ? order by id limit ?", [last, limit]
+        )
         return tuple(_kept(row) for row in rows)
 
     def seen_before(self, repeat_key: str) -> int | None:
