@@ -74,8 +74,10 @@ SCENES: dict[str, tuple[str, date, dict[str, Any]]] = {
         KESTREL,
     ),
     "peak yellow": (
-        "Old Mill E 7/16 R2.5 sandy lm, dry top moist below. oval by gate 30x90 yd runs w/ rows. in: 57 61 43 79 43 mostly yel. "
-        "out: 17 11 22 11 12. shovel. tag says SCN res??",
+        (
+            "Old Mill E 7/16 R2.5 sandy lm, dry top moist below. oval by gate 30x90 yd runs w/ rows. in: 57 61 43 79 43 mostly yel. "
+            "out: 17 11 22 11 12. shovel. tag says SCN res??"
+        ),
         date(2026, 7, 16),
         IN_OUT
         | {
@@ -90,8 +92,10 @@ SCENES: dict[str, tuple[str, date, dict[str, Any]]] = {
         },
     ),
     "peak yellow in Spanish": (
-        "Old Mill Este 16/7 R2-R3, franco arenoso, manchón junto a la tranquera. adentro 5 pl: 57 61 43 79 43 casi todas amarillas. "
-        "afuera 17 11 22 11 12. con pala",
+        (
+            "Old Mill Este 16/7 R2-R3, franco arenoso, manchón junto a la tranquera. adentro 5 pl: 57 61 43 79 43 casi todas amarillas. "
+            "afuera 17 11 22 11 12. con pala"
+        ),
         date(2026, 7, 16),
         IN_OUT
         | {
@@ -105,8 +109,10 @@ SCENES: dict[str, tuple[str, date, dict[str, Any]]] = {
         },
     ),
     "late tan": (
-        "Cedar slough qtr, aug 29, R6, 8 dug. mostly tan + brown, 17 17 19 13 20 17 8 18. coming off in bucket (~20 loose). "
-        "early ripe end. pull soil sample after harvest",
+        (
+            "Cedar slough qtr, aug 29, R6, 8 dug. mostly tan + brown, 17 17 19 13 20 17 8 18. coming off in bucket (~20 loose). "
+            "early ripe end. pull soil sample after harvest"
+        ),
         date(2026, 8, 29),
         {
             "field": "cedar slough qtr",
@@ -124,8 +130,10 @@ SCENES: dict[str, tuple[str, date, dict[str, Any]]] = {
         },
     ),
     "late tan in Portuguese": (
-        "Cedar Slough 29/8 R6, 8 pés com pá, quase tudo bege e marrom: 17 17 19 13 20 17 8 18. soltando no balde. "
-        "ponta madurando antes. amostra de solo depois da colheita",
+        (
+            "Cedar Slough 29/8 R6, 8 pés com pá, quase tudo bege e marrom: 17 17 19 13 20 17 8 18. soltando no balde. "
+            "ponta madurando antes. amostra de solo depois da colheita"
+        ),
         date(2026, 8, 29),
         {
             "field": "cedar slough",

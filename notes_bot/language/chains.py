@@ -7,6 +7,7 @@ The search walks the chain once, so its time grows with the chain's length and n
 
 from __future__ import annotations
 
+import itertools
 from dataclasses import dataclass
 from typing import NamedTuple
 
@@ -364,7 +365,7 @@ def _bind_chain(chain: list[Word], expected: frozenset[int], draft: Draft, out: 
 
 def _three_of_a_colour(clauses: list[list[Word]]) -> bool:
     """ "dug 6 10 20 white": three plants, or six and two of them? Nobody can tell."""
-    for before, clause in zip(clauses, clauses[1:], strict=False):
+    for before, clause in itertools.pairwise(clauses):
         if (
             len(before) == 1
             and before[0].type in ("DUG", "PLANTS")

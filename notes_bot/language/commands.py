@@ -87,7 +87,7 @@ class Line:
         return self.made.has("quiet_command", self.ps[i].text)
 
     def name(self, i: int, last: int | None = None, whole: bool = False) -> str | None:
-        """The words from i on as a field's name, little words around it left out (but for a name that is being given)."""
+        """The words from i on as a field's name, little words around it left out (unless a name is being given)."""
         ps = self.ps[i:last]
         while (
             ps

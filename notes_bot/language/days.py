@@ -63,7 +63,8 @@ def _orders(written: DayWritten, month_first: bool) -> list[tuple[int, int]]:
         return []
     if written.month is not None and written.day is not None:
         return [(written.month, written.day)]
-    assert written.first is not None and written.second is not None
+    if written.first is None or written.second is None:
+        return []
     pairs = [(written.first, written.second), (written.second, written.first)]
     if not month_first:
         pairs.reverse()

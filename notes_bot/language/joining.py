@@ -120,11 +120,11 @@ def _compose(pieces: list[Piece], i: int) -> tuple[int, int]:
         unit = int(more.value)
         if unit == 100 and 1 <= value <= 9 and not joined:
             value *= 100
-        elif value in _TENS and 1 <= unit <= 9 and not (joined and pieces[last + 1].text == "and"):
-            value += unit
-        elif value >= 100 and value % 100 == 0 and unit < 100:
-            value += unit
-        elif value > 100 and value % 100 in _TENS and 1 <= unit <= 9:
+        elif (
+            (value in _TENS and 1 <= unit <= 9 and not (joined and pieces[last + 1].text == "and"))
+            or (value >= 100 and value % 100 == 0 and unit < 100)
+            or (value > 100 and value % 100 in _TENS and 1 <= unit <= 9)
+        ):
             value += unit
         else:
             return value, last
@@ -188,7 +188,11 @@ def _nth(pieces: list[Piece], i: int) -> Piece | None:
     piece, after = pieces[i], pieces[i + 1] if i + 1 < len(pieces) else None
     if piece.text in ("dia", "el") and _day_number(after) and not claims(pieces, i + 2):
         behind = pieces[i + 2] if i + 2 < len(pieces) else None
-        plain = behind is None or behind.kind != "word" or bool(behind.types.keys() & {"NONE", "TOOL", "DUG", "MOISTURE", "NOT_LOOKED"})
+        plain = (
+            behind is None
+            or behind.kind != "word"
+            or bool(behind.types.keys() & {"NONE", "TOOL", "DUG", "MOISTURE", "NOT_LOOKED"})
+        )
         return after if plain and not is_any(pieces[i], ("FIELD",)) else None
     before = pieces[i - 1] if i else None
     led = before is None or before.kind in ("break", "line") or before.text in ("the", "on") or "FIELD" in before.types

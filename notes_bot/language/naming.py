@@ -27,7 +27,7 @@ LONGEST = 7
 
 @dataclass(slots=True)
 class FieldName:
-    """A field's name in the text: pieces ``first`` to ``last`` (exclusive) are used up, ``start`` to ``end`` is the name."""
+    """A field's name: pieces ``first`` to ``last`` (exclusive) are used up, ``start`` to ``end`` is the name."""
 
     first: int
     last: int
@@ -308,21 +308,24 @@ class Names:
                 break
             number = self.at(j + 1)
             if (
-                self.made.has("numbered", piece.text) or (unknown and "FIELD_WORD" in piece.types)
-            ) and number is not None:
-                if number.kind == "number" and not self._tied(j + 1):
-                    unknown = True
-                    j += 2
-                    continue
+                (self.made.has("numbered", piece.text) or (unknown and "FIELD_WORD" in piece.types))
+                and number is not None
+                and number.kind == "number"
+                and not self._tied(j + 1)
+            ):
+                unknown = True
+                j += 2
+                continue
             article = j == i and not self.fields and self.made.has("article", piece.text)
             article = article and (is_any(number, ("SPOT", "TOPS", "OLD", "NEW")) or self._unknown(number))
             if article and not self._colon(j + 2):
                 unknown = True
                 j += 2
                 continue
-            if not piece.types and unknown and piece.text in self.made.plain and not self._capital(j):
-                if not self.made.has("place_word", piece.text) and not self.made.has("direction", piece.text):
-                    break
+            plain = not piece.types and piece.text in self.made.plain and not self._capital(j)
+            placing = self.made.has("place_word", piece.text) or self.made.has("direction", piece.text)
+            if unknown and plain and not placing:
+                break
             if not piece.types or (j == i and self._short_for_known(j)):
                 unknown = True
             elif not self._soft(j, i, unknown):
@@ -402,7 +405,7 @@ class Names:
                 and is_any(after, ("SPOT", "OLD", "NEW"))
                 and self._unknown(self.at(j + 2))
             )
-        return not types <= {"LINK", "ABOUT"} or self.made.has("name_link", piece.text) and j > i
+        return not types <= {"LINK", "ABOUT"} or (self.made.has("name_link", piece.text) and j > i)
 
     def _place_word(self, piece: Piece | None) -> bool:
         return piece is not None and self.made.has("place_word", piece.text)
@@ -492,9 +495,8 @@ class Names:
             and " " not in first.text
             and not self._colon(1)
             and not linking(first)
-        ):
-            if self._data_from(1):
-                return self._make(0, 1, 0)
+        ) and self._data_from(1):
+            return self._make(0, 1, 0)
         for i, piece in enumerate(self.ps[:-1]):
             if self.made.has("at", piece.text) and self._unknown(self.ps[i + 1]):
                 last = self._run(i + 1)

@@ -192,7 +192,7 @@ class NoteMaker:
             other.kind in ("plants", "colour_count", "total_count", "per_plant", "none")
             for other in self.facts[: fact.at]
         )
-        if written is None or not told or fact.lead in ("", "link") and self.tied_to_text(fact):
+        if written is None or not told or (fact.lead in ("", "link") and self.tied_to_text(fact)):
             return False
         order = (self.context.sent, self.context.language, self.context.day_first)
         if past_day(written, *order).wrong != "future_date":
@@ -773,7 +773,7 @@ class NoteMaker:
         return found
 
     def _with_same(self, note: Note) -> Note:
-        """ "Same as above": what this note does not say is taken from the one before, counts only when none were seen."""
+        """ "Same as above": what this note does not say is taken from the one before, counts only if none were seen."""
         if self.same is None:
             return note
         above = self.context.notes[-1]

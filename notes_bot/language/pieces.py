@@ -128,11 +128,11 @@ class Cutter:
             if other != self.language:
                 found = _longest(table(other), lexemes, i)
                 if found is not None:
-                    short = len(lexeme.text) < 4 and found[0] == 1
+                    brief = len(lexeme.text) < 4 and found[0] == 1
                     entries = tuple(
                         e
                         for e in found[1]
-                        if e.type not in _OWN_LANGUAGE and not e.slip and (not short or e.type == "DUG")
+                        if e.type not in _OWN_LANGUAGE and not e.slip and (not brief or e.type == "DUG")
                     )
                     if entries:
                         return found[0], entries
@@ -207,7 +207,7 @@ class Cutter:
             return 0
         sign, high = lexemes[i + 1], lexemes[i + 2]
         tight = sign.text == "-" and not sign.spaced and not high.spaced
-        worded = sign.text in ("to", "or", "o", "ou") or (sign.text in ("a",) and self.language != "en")
+        worded = sign.text in ("to", "or", "o", "ou") or (sign.text == "a" and self.language != "en")
         if not (tight or worded):
             return 0
         low_value = out[-1].value

@@ -32,7 +32,9 @@ _LEXEME = re.compile(
   | (?P<frac>\d{1,4}/\d{1,4}(?![\d/]))
   | (?P<decimal>(?<!\d[.,])\d+[.,]\d+(?!\d|[.,]\d))
   | (?P<number>\d+(?:st|nd|rd|th)?\b|\d+)
-  | (?P<stage>[vr]\d{1,2}(?:\.\d)?(?:[ ]?(?:-|/|to|a|ate|going|going[ ]to|almost|,)[ ]?[vr][ ]?\d{1,2}(?:\.\d)?|[-/]\d{1,2}(?:\.\d)?(?![\d/x-]))?(?:[ ]?-?ish|[+])?(?!\w)|v[ec](?!\w))
+  | (?P<stage>[vr]\d{1,2}(?:\.\d)?
+      (?:[ ]?(?:-|/|to|a|ate|going|going[ ]to|almost|,)[ ]?[vr][ ]?\d{1,2}(?:\.\d)?|[-/]\d{1,2}(?:\.\d)?(?![\d/x-]))?
+      (?:[ ]?-?ish|[+])?(?!\w)|v[ec](?!\w))
   | (?P<wordnum>[^\W\d_]+\d[\w]*)
   | (?P<word>[^\W\d_]+(?:'[^\W\d_]+)*)
   | (?P<arrow>->|=>)

@@ -416,7 +416,7 @@ class Senses:
         """Aphids 250 per plant: the noun before says what is counted, and it is nothing of ours."""
         before, after = self.at(self.i - 1), self.at(j)
         other = before is not None and before.kind == "word" and before.types.keys() == {"MEASURE"}
-        return other and not claims(self.ps, j) or (other and is_any(after, ("EACH", "TOTAL")))
+        return (other and not claims(self.ps, j)) or (other and is_any(after, ("EACH", "TOTAL")))
 
     def _names_something(self) -> bool:
         """Numbers that count nothing of ours: $12, 85%, 2nd, 0800."""
@@ -565,7 +565,7 @@ class Senses:
         return 0
 
     def as_none(self) -> int:
-        """None seen; "clean" only where nothing else is clean, and "none" before nodules or a colour denies just that."""
+        """None seen; "clean" only where nothing else is clean; "none" before nodules or a colour denies just that."""
         before, after = self.near_before, self.near_after
         if self.entry.value == "clean":
             beyond = self.at(self.i + 1)
@@ -677,13 +677,15 @@ class Senses:
         return self.take()
 
     def _only_a_link(self) -> bool:
-        """"seco a 60 m": a letter that is also a little word names a colour only where its number stands free."""
+        """ "seco a 60 m": a letter that is also a little word names a colour only where its number stands free."""
         if len(self.piece.text) > 1 or "LINK" not in self.piece.types or self.colon_at(self.i + 1):
             return False
         j = self.direct_index(self.i, 1)
         beyond = self.at(self.direct_index(j, 1))
-        free = beyond is None or beyond.kind in ("break", "line", "number") or is_any(beyond, ("COLOUR", "PLANTS", "EACH"))
-        return not free or is_any(beyond, ("MEASURE",)) and not is_any(beyond, ("COLOUR",))
+        free = (
+            beyond is None or beyond.kind in ("break", "line", "number") or is_any(beyond, ("COLOUR", "PLANTS", "EACH"))
+        )
+        return not free or (is_any(beyond, ("MEASURE",)) and not is_any(beyond, ("COLOUR",)))
 
     def _shade(self) -> int:
         """A colour that may stand without a number."""
@@ -1044,13 +1046,13 @@ class Senses:
         if self.last_is("DATE") and not self.made.has("weak_look", self.piece.text):
             return self.take()
         j = self._later_day()
-        if j is None or self.made.has("weak_look", self.piece.text) and " " not in self.piece.text:
+        if j is None or (self.made.has("weak_look", self.piece.text) and " " not in self.piece.text):
             return 0
         self.take()
         return j - self.i
 
     def _later_day(self) -> int | None:
-        """ "Come back with a shovel thursday": a day a few words on in the same clause, nothing of this visit between."""
+        """ "Come back with a shovel thursday": a day a few words on in the clause, nothing of this visit between."""
         for j in range(self.i + 1, self.i + 7):
             piece = self.at(j)
             if piece is None or piece.kind in ("break", "line", "stage", "number"):
