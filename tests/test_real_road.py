@@ -79,6 +79,7 @@ class Town:
 def town(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Town]:
     folder = tmp_path_factory.mktemp("town")
     need("postfix", "postfix")
+    need("openssl", "openssl")
     private = subprocess.run(["openssl", "genrsa", "-traditional", "2048"], check=True, capture_output=True).stdout
     public = subprocess.run(["openssl", "rsa", "-pubout"], input=private, check=True, capture_output=True).stdout
     record = b"v=DKIM1; k=rsa; p=" + b"".join(public.splitlines()[1:-1])

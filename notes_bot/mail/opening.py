@@ -36,8 +36,9 @@ from lxml import html as lxml_html  # type: ignore[import-untyped,unused-ignore]
 from notes_bot.model import Attachment, DeliveryNotice, Message
 
 MARKER = "=== notes_bot ==="
-"""Stands alone on a line of every mail we send, above what is there for reference only. In an answer
-everything from this line on is ours, however the writer's program quoted it."""
+"""Where a mail of ours carries this line, an answer to it ends there: what follows is ours, however the
+writer's program quoted it. Our mails do without it so far: lines of ours are known from the outbox
+(:func:`drop_our_lines`), and a mark like this one costs a line on a small screen."""
 
 LOOP_HEADER = "X-Loop"
 """Our own mails carry it with our address: mail that comes back to us is known by it."""
