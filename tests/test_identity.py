@@ -9,6 +9,7 @@ from pathlib import Path
 from typing import Any
 
 import dkim
+import dns.resolver
 import pytest
 
 from notes_bot.mail.identity import (
@@ -214,6 +215,19 @@ def test_keys_are_asked_from_a_real_name_server(pair: tuple[bytes, bytes]) -> No
         server.deaf = True
         with pytest.raises(NoAnswer):
             lookup("sel._domainkey.farm.example")
+
+
+def test_a_machine_without_a_name_service_still_starts(monkeypatch: pytest.MonkeyPatch) -> None:
+    """No resolver is set up: a question has no answer now, and making the look-up is no error."""
+
+    def none(*_: Any, **__: Any) -> None:
+        raise dns.resolver.NoResolverConfiguration
+
+    monkeypatch.setattr(dns.resolver.Resolver, "read_resolv_conf", none)
+    lookup = dns_lookup()
+
+    with pytest.raises(NoAnswer):
+        lookup("sel._domainkey.farm.example")
 
 
 @pytest.mark.parametrize(

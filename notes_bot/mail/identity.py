@@ -258,16 +258,19 @@ def _unfit(tags: dict[bytes, bytes], heads: Headers, domain: str) -> str:
 
 def dns_lookup(servers: Sequence[str] = (), port: int = 53, seconds: float = 5.0) -> Lookup:
     """A :data:`Lookup` by DNS; ``servers`` are addresses of resolvers, empty for those of the system."""
-    if servers:
-        resolver = dns.resolver.Resolver(configure=False)
-        resolver.nameservers = list(servers)
-        resolver.port = port
-    else:
-        resolver = dns.resolver.Resolver()
+
+    def resolver() -> dns.resolver.Resolver:
+        if not servers:
+            return dns.resolver.Resolver()
+        made = dns.resolver.Resolver(configure=False)
+        made.nameservers = list(servers)
+        made.port = port
+        return made
 
     def lookup(name: str) -> bytes | None:
         try:
-            answer = resolver.resolve(name, "TXT", lifetime=seconds, search=False)
+            # Made anew each time: a machine without a name service, or with another one since, must not matter.
+            answer = resolver().resolve(name, "TXT", lifetime=seconds, search=False)
         except (dns.resolver.NXDOMAIN, dns.resolver.NoAnswer, dns.name.LabelTooLong, dns.name.EmptyLabel):
             return None
         except (dns.exception.DNSException, OSError) as error:
