@@ -5,13 +5,16 @@ from __future__ import annotations
 import json
 import re
 import shlex
+import tomllib
 from dataclasses import fields
+from datetime import date
 from pathlib import Path
 
 import pytest
 
 from notes_bot import settings
 from notes_bot.cli import _parser, main
+from notes_bot.language import read_note
 from tests.conftest import REPLIES
 from tests.mail_samples.season import SEASON
 
@@ -74,6 +77,41 @@ def test_every_command_in_the_docs_exists():
                     wrong.append((page.name, line))
 
     assert wrong == []
+
+
+_LANGUAGE = (ROOT / "docs" / "language.md").read_text("utf-8")
+_NOTES = re.findall(r"^    (.+)$", _LANGUAGE.partition("<!-- read -->")[2].partition("\n## ")[0], re.MULTILINE)
+
+
+@pytest.mark.parametrize("line", _NOTES)
+def test_every_note_of_the_language_page_reads_without_a_question(line):
+    """Read with the demo crew's fields, each line is one note and nothing is asked."""
+    with (ROOT / "demo_messages" / "crew.toml").open("rb") as file:
+        names = [field["name"] for field in tomllib.load(file)["fields"]]
+    reading = read_note(line, sent=date(2026, 8, 30), fields=names)
+
+    assert len(reading.notes) == 1
+    assert reading.problems == ()
+    assert reading.notes[0].field is not None
+    assert reading.notes[0].outcome is not None
+
+
+@pytest.mark.parametrize(
+    ("kind", "line"),
+    [
+        (kind.strip("`"), line)
+        for kinds, lines in re.findall(
+            r"^\| (`[^|]+`) \| (`[^|]+?) \|", _LANGUAGE.partition("can be asked")[2].partition("\n## ")[0], re.MULTILINE
+        )
+        for kind in kinds.split(", ")[:1]
+        for line in re.findall(r"`([^`]+)`", lines)
+    ],
+)
+def test_every_command_of_the_language_page_is_read_as_its_kind(kind, line):
+    """The examples of the table mean what the table says."""
+    reading = read_note(line, sent=date(2026, 7, 8), fields=["Kestrel Bottom", "Old Mill East", "Tinker's Field"])
+
+    assert [command.kind for command in reading.commands] == [kind]
 
 
 def test_every_section_of_the_settings_is_in_the_keepers_page():
