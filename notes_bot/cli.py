@@ -105,6 +105,8 @@ def _read(chosen: argparse.Namespace) -> int:
             known = {"id": row["id"]} if "id" in row else {}
             print(json.dumps({**known, **reading_as_data(reading)}, ensure_ascii=False))
         return 0
+    if chosen.text is None and len(chosen.fields) > 1:
+        chosen.text = chosen.fields.pop()  # "--fields NAMES TEXT": the last one is the note
     if chosen.text is None:
         return _wrong('give the note in quotes: notes-bot read "kestrel 6/11 dug 6, 12 white"')
     text = sys.stdin.read() if chosen.text == "-" else chosen.text
@@ -133,11 +135,11 @@ def _reading_for_people(reading: Any) -> list[str]:
 
 
 def _names(given: Sequence[str] | str) -> list[str]:
-    """Names as given, or the lines of a file when the one name is a file's."""
+    """Names as given (one each, or several with commas), or the lines of a file when the one name is a file's."""
     names = [given] if isinstance(given, str) else list(given)
     if len(names) == 1 and Path(names[0]).is_file():
-        return [line.strip() for line in Path(names[0]).read_text("utf-8").splitlines() if line.strip()]
-    return names
+        names = Path(names[0]).read_text("utf-8").splitlines()
+    return [name.strip() for line in names for name in line.split(",") if name.strip()]
 
 
 def _foresee(chosen: argparse.Namespace) -> int:

@@ -33,6 +33,23 @@ def test_read_tells_people_how_it_was_read(capsys):
     assert capsys.readouterr().out.startswith("Read as: kestrel btm 40")
 
 
+@pytest.mark.parametrize("order", ["text first", "fields first", "commas", "file"])
+def test_known_fields_may_be_given_in_any_usual_way(order, tmp_path, capsys):
+    """Names before or after the note, with commas, or in a file: the known field starts the second note."""
+    note, names = "kestrel 6 dug 12 white. old mill 5 dug none", ["Kestrel Bottom", "Old Mill East"]
+    file = tmp_path / "fields.txt"
+    file.write_text("\n".join(names), "utf-8")
+    given = {
+        "text first": [note, "--fields", *names],
+        "fields first": ["--fields", *names, note],
+        "commas": [note, "--fields", ", ".join(names)],
+        "file": ["--fields", str(file), "--", note],
+    }[order]
+    assert main(["read", "--json", "--sent", "2026-06-11", *given]) == 0
+
+    assert [n["field"] for n in json.loads(capsys.readouterr().out)["notes"]] == ["kestrel", "old mill"]
+
+
 def test_read_scores_lines_and_carries_ids_over(tmp_path, capsys):
     """One reading a line, ids kept, in the order given."""
     file = tmp_path / "notes.jsonl"
