@@ -114,7 +114,7 @@ class Rounds:
             again.latest,
             again.purpose,
             closed.uid,
-            closed.sequence + 1,
+            closed.sequence + 2,
         )
 
     def _reminder(

@@ -4,8 +4,10 @@ from __future__ import annotations
 
 from dataclasses import replace
 from datetime import date
+from email import message_from_bytes, policy
 
 import pytest
+from icalendar import Calendar
 
 from notes_bot.model import Person
 from tests.crew_kit import OTHER, SCOUT, SUPERVISOR, Crew, noon
@@ -161,6 +163,25 @@ def test_a_note_in_the_wrong_field_can_be_taken_back(crew):
     assert crew.visits(1) == ()
     assert crew.parts.store.open_promises() == ()
     assert "Kestrel Bottom" in crew.body(filing)
+
+
+def _entry(filing) -> dict[str, str]:
+    mail = message_from_bytes(filing.outgoing[0].raw, policy=policy.default)
+    (part,) = [part for part in mail.walk() if part.get_content_type() == "text/calendar"]
+    (event,) = Calendar.from_ical(part.get_content()).walk("VEVENT")
+    return {name: str(event[name]) for name in ("UID", "SEQUENCE", "STATUS")}
+
+
+@pytest.mark.parametrize("ending", ["skip kestrel", "undo"])
+def test_a_look_that_is_given_up_leaves_the_calendar(crew, ending):
+    """The entry's UID comes back cancelled with a higher number, and a later window may use it again."""
+    first = _entry(crew.note("kestrel 6 dug 12 white"))
+    gone = _entry(crew.note(ending))
+    again = _entry(crew.note("kestrel 8 dug 3 white 9 yellow"))
+
+    assert first["UID"] == gone["UID"] == again["UID"]
+    assert [entry["STATUS"] for entry in (first, gone, again)] == ["CONFIRMED", "CANCELLED", "CONFIRMED"]
+    assert int(first["SEQUENCE"]) < int(gone["SEQUENCE"]) < int(again["SEQUENCE"])
 
 
 def test_a_planting_date_told_by_mail_is_used(crew):
