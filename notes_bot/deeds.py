@@ -9,9 +9,8 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
-from datetime import date, datetime, time, timedelta
-from typing import Any, Literal
-from zoneinfo import ZoneInfo
+from datetime import date, datetime, timedelta
+from typing import Any
 
 from notes_bot.language import help_text
 from notes_bot.model import (
@@ -45,11 +44,6 @@ from notes_bot.resolve import find_field, nearest_names
 from notes_bot.store import Store
 from notes_bot.weather import climate_at
 
-DigestSpan = Literal["day", "week", "season"]
-
-OPEN = ("waiting", "sent", "nudged")
-"""States of a window that a look would keep."""
-
 OPEN = ("waiting", "sent", "nudged")
 """States of a promise that is still to be kept."""
 DUE_DAYS = 10
@@ -69,25 +63,14 @@ def field_temperatures(store: Store, known: Field, since: date, until: date) -> 
     return own or store.temperatures("*", since, until)
 
 
-def first_open_day(until: datetime, zone: str) -> date:
-    """The first day that lies wholly after a restricted-entry interval, where the crew is."""
-    local = until.astimezone(ZoneInfo(zone))
-    return local.date() if local.timetz().replace(tzinfo=None) == time(0) else local.date() + timedelta(days=1)
-
-
 def history_of(
-    store: Store, known: Field, on: date, visits: Sequence[Visit], closed_until: datetime | None = None, zone: str = ""
+    store: Store, known: Field, on: date, visits: Sequence[Visit], closed_until: datetime | None = None
 ) -> History:
-    """All that is known of a field this season, for the question asked on ``on``.
-
-    With a ``zone`` the end of an entry interval is told in it, so that its day is the crew's day.
-    """
+    """All that is known of a field this season, for the question asked on ``on``."""
     since = season_start(on, known.latitude)
     planted = known.planted if known.planted is not None and known.planted >= since else None
     noted = store.entry_closed_until(known.id, since)
     closed = max((instant for instant in (noted, closed_until) if instant is not None), default=None)
-    if closed is not None and zone:
-        closed = closed.astimezone(ZoneInfo(zone))
     variety = next((v.note.variety for v in reversed(visits) if v.note.variety and v.note.variety.resistance), None)
     return History(
         latitude=known.latitude,
@@ -100,19 +83,10 @@ def history_of(
     )
 
 
-def outlook_of(
-    store: Store,
-    known: Field,
-    on: date,
-    *,
-    zone: str = "",
-    visits: Sequence[Visit] | None = None,
-    with_mix: bool = False,
-) -> Outlook:
-    """A field's outlook from what the store holds on a day; ``visits`` are this season's, where they are at hand."""
+def outlook_of(store: Store, known: Field, on: date, *, with_mix: bool = False) -> Outlook:
+    """A field's outlook from what the store holds on a day."""
     since = season_start(on, known.latitude)
-    told = store.visits(known.id, since, on) if visits is None else visits
-    history = history_of(store, known, on, told, zone=zone)
+    history = history_of(store, known, on, store.visits(known.id, since, on))
     climate = climate_at(known.latitude, known.longitude)
     return foresee(history, _readings(store, known, since, on), climate, on, with_mix=with_mix)
 
@@ -138,8 +112,6 @@ class Work:
     domain: str
     inbox_id: int
     thread_field: int | None = None
-    thread_names: tuple[str, ...] = ()
-    """Fields of the mail of ours that is answered, when it speaks of several."""
     spell: Callable[[Note], str] = str
     language: Any = "en"
 
@@ -152,8 +124,6 @@ class Work:
     people: list[Person] = field(default_factory=list)
     promises: dict[int, Promise] = field(default_factory=dict)
     ended: list[int] = field(default_factory=list)
-    withdrawn: dict[int, Reminder] = field(default_factory=dict)
-    """Windows that end without a next one, as calendars must be told of them."""
     released: list[int] = field(default_factory=list)
     refused: list[int] = field(default_factory=list)
     placed: list[Placed] = field(default_factory=list)
@@ -162,7 +132,7 @@ class Work:
     letters: list[Reply] = field(default_factory=list)
     """Whole replies some commands ask for (a state, a history); the first stands alone when nothing else was said."""
     outlooks: dict[int, Outlook] = field(default_factory=dict)
-    digest_asked: DigestSpan | None = None
+    digest_asked: bool = False
     _visits: dict[int, list[Visit]] = field(default_factory=dict)
     _climates: dict[int, Climate] = field(default_factory=dict)
 
@@ -224,8 +194,7 @@ class Work:
     def outlook(self, known: Field, on: date, *, with_mix: bool = False) -> Outlook:
         """The field's outlook on a day, with this message's changes."""
         closed = [v.entry_closed_until for v in self.placed if v.field.id == known.id and v.entry_closed_until]
-        told = self.season(known, on)
-        history = history_of(self.store, known, on, told, max(closed, default=None), self.writer.timezone)
+        history = history_of(self.store, known, on, self.season(known, on), max(closed, default=None))
         since = season_start(on, known.latitude)
         return foresee(history, _readings(self.store, known, since, on), self._climate(known), on, with_mix=with_mix)
 
@@ -245,27 +214,11 @@ class Work:
             outlook = self.outlook(known, max(self.day, season[-1].on))
         again = outlook.recheck if outlook else None
         if again is None:
-            self.end(known)
+            self.promises.pop(known.id, None)
+            self.ended.append(known.id)
             return
         who = season[-1].person_id or self.writer.id
         self.promise(known, who, again.earliest, again.likely, again.latest, again.purpose)
-
-    def end(self, known: Field) -> Reminder | None:
-        """End the field's open window without a next one; gives it, if there was one."""
-        self.promises.pop(known.id, None)
-        self.ended.append(known.id)
-        before = self.store.promise_for(known.id)
-        if before is None or before.state not in OPEN:
-            return None
-        self.withdrawn[known.id] = replace(before, state="cancelled", sequence=before.sequence + 1)
-        return before
-
-    def windows(self) -> list[tuple[Field, Promise | Reminder]]:
-        """What this message leads to in the writer's calendar."""
-        told: dict[int, Promise | Reminder] = {**self.withdrawn, **self.promises}
-        by_id = {known.id: known for known in self.fields}
-        mine = {i: window for i, window in told.items() if window.person_id == self.writer.id and i in by_id}
-        return [(by_id[i], window) for i, window in mine.items()]
 
     def _climate(self, known: Field) -> Climate:
         if known.id not in self._climates:
@@ -328,17 +281,6 @@ def obey(work: Work, reading: Reading) -> None:
             work.answers.append(Fact("not_a_command", {"kind": command.kind}))
         else:
             deed(work, command)
-
-
-def _field_due(work: Work, command: Command) -> Field | None:
-    """As :func:`_field_for`, but an answer to a mail that speaks of several fields must say which."""
-    if not command.args.get("field") and work.thread_field is None and work.thread_names:
-        name, said = work.thread_names[0], " ".join(command.where.text.split())
-        first = command.kind == "move" and not command.args.get("skip")
-        example = f"{name} {said}" if first else f"{said} {name}"
-        work.answers.append(Fact("which_of_many", {"count": len(work.thread_names), "example": example}))
-        return None
-    return _field_for(work, command)
 
 
 def _field_for(work: Work, command: Command, *, fall_back: bool = True) -> Field | None:
@@ -661,7 +603,7 @@ def _resume(work: Work, command: Command) -> None:
 
 
 def _set_muted(work: Work, command: Command, *, muted: bool) -> None:
-    known = _field_due(work, command)
+    known = _field_for(work, command)
     if known is not None:
         work.change(replace(known, muted=muted))
         work.answers.append(Fact("muted" if muted else "resumed", {"field": known.name}))
@@ -689,50 +631,32 @@ def _place(work: Work, command: Command) -> None:
 
 
 def _move(work: Work, command: Command) -> None:
-    """Move or skip the open look-again window of a field, or set one where none is open.
-
-    A scout who moves a look takes it over; a supervisor moves it for the scout whose it is.
-    """
-    known = _field_due(work, command)
+    """Move or skip the open look-again window of a field."""
+    known = _field_for(work, command)
     if known is None:
         return
+    promise = work.store.promise_for(known.id)
+    is_open = promise is not None and promise.state in OPEN
     if command.args.get("skip"):
-        since = season_start(work.day, known.latitude)
-        was_due = bool(work.store.missed(known.id, since))  # one that closed unused is settled by a skip as well
-        was_due = work.end(known) is not None or was_due
-        work.answers.append(Fact("skipped" if was_due else "nothing_due", {"field": known.name}))
+        if is_open:
+            work.ended.append(known.id)
+        work.answers.append(Fact("skipped" if is_open else "nothing_due", {"field": known.name}))
         return
     days = command.args.get("days")
     on = command.args.get("date") or (work.day + timedelta(days=int(days)) if days is not None else None)
     if not isinstance(on, date):
         return
+    closed = work.store.entry_closed_until(known.id, season_start(on, known.latitude))
+    if closed is not None and closed.date() > on:
+        work.answers.append(
+            Fact("moved_but_closed", {"field": known.name, "date": on.isoformat(), "until": closed.date().isoformat()})
+        )
+        on = closed.date() + timedelta(days=1)
     if on <= work.day - timedelta(days=1):
         work.answers.append(Fact("not_in_the_past", {"field": known.name, "date": on.isoformat()}))
         return
-    closed = work.store.entry_closed_until(known.id, season_start(on, known.latitude))
-    opens = first_open_day(closed, work.writer.timezone) if closed is not None else on
-    if opens > on:
-        work.answers.append(
-            Fact("moved_but_closed", {"field": known.name, "date": on.isoformat(), "until": opens.isoformat()})
-        )
-        on = opens
-    who = _whose(work, known)
-    work.promise(known, who.id, on, on, on + timedelta(days=3), "asked")
-    told = {"field": known.name, "date": on.isoformat()}
-    if who.id == work.writer.id:
-        work.answers.append(Fact("moved", told))
-    else:
-        work.answers.append(Fact("moved_for", {**told, "who": who.name}))
-
-
-def _whose(work: Work, known: Field) -> Person:
-    """Who is to look: the writer, but for a supervisor's word the one who had the look, or who was there last."""
-    if work.writer.role != "supervisor":
-        return work.writer
-    promise = work.store.promise_for(known.id)
-    season = work.season(known, work.day)
-    person_id = promise.person_id if promise is not None else season[-1].person_id if season else work.writer.id
-    return work.store.person(person_id) or work.writer
+    work.promise(known, work.writer.id, on, on, on + timedelta(days=3), "asked")
+    work.answers.append(Fact("moved", {"field": known.name, "date": on.isoformat()}))
 
 
 def _release(work: Work, command: Command) -> None:
@@ -764,8 +688,7 @@ def _judge_held(work: Work, command: Command, *, release: bool) -> None:
 
 def _digest(work: Work, command: Command) -> None:
     if work.writer.role == "supervisor":
-        span = command.args.get("span")
-        work.digest_asked = span if span in ("week", "season") else "day"
+        work.digest_asked = True
     else:
         _due(work, command)
 

@@ -12,12 +12,12 @@ from __future__ import annotations
 import hashlib
 import logging
 import traceback
-from collections.abc import Callable, Sequence
+from collections.abc import Callable
 from dataclasses import dataclass, field, replace
 from datetime import date, datetime, timedelta
 from zoneinfo import ZoneInfo
 
-from notes_bot.deeds import DigestSpan, Work, obey, season_start
+from notes_bot.deeds import Work, obey, season_start
 from notes_bot.language import read_note, spell
 from notes_bot.mail import may_pass, new_message_id, open_message, prove, write_mail
 from notes_bot.mail.identity import (
@@ -54,7 +54,7 @@ class Desk:
     now: Callable[[], datetime]
     accept: Accept = field(default_factory=Accept)
     """What counts as proof of a sender; its key also makes the addresses that mail comes back to."""
-    digest: Callable[[Person, DigestSpan], Outgoing] | None = None
+    digest: Callable[[Person], Outgoing] | None = None
     """Makes the digest a supervisor asks for; set by the rounds."""
 
     def turn(self, kept: Kept) -> Filing | None:
@@ -108,7 +108,7 @@ class Desk:
             reply = self._with_cancelled(work, self.answer(work, reading))
         outgoing = [self._outgoing(kept, message, writer, work, reply)] if reply is not None else []
         if work.digest_asked and self.digest is not None:
-            outgoing.append(self.digest(writer, work.digest_asked))
+            outgoing.append(self.digest(writer))
         return work.filing(
             sender=message.sender, message_id=message.message_id, repeat_key=key, outgoing=tuple(outgoing)
         )
@@ -161,7 +161,7 @@ class Desk:
             spelled=[self._spelled(visit, work) for visit in work.placed],
             now=work.now,
             answers=[*work.answers, *(letter.text for letter in work.letters)],
-            windows=work.windows(),
+            promises=dict(work.promises),
             organizer=self.settings.service.address,
         )
 
@@ -181,18 +181,16 @@ class Desk:
     def _work(self, kept: Kept, message: Message, writer: Person) -> Work:
         now = self.now()
         ours = self.store.sent_by_us(message.references)
-        fields = list(self.store.fields(writer.crew))
         return Work(
             store=self.store,
             writer=writer,
-            fields=fields,
+            fields=list(self.store.fields(writer.crew)),
             now=now,
             day=sent_on(message.sent_at, message.arrived_at, writer.timezone),
             today=now.astimezone(ZoneInfo(writer.timezone)).date(),
             domain=self.settings.domain,
             inbox_id=kept.id,
             thread_field=ours[2] if ours is not None and ours[1] == writer.id else None,
-            thread_names=_named(ours[0], fields) if ours is not None and ours[1:] == (writer.id, None) else (),
         )
 
     def _outgoing(self, kept: Kept, message: Message, writer: Person, work: Work, reply: Reply) -> Outgoing:
@@ -313,12 +311,6 @@ def thread_root(known: Field, person: Person, on: date, domain: str) -> str:
 def repeat_key(writer: Person, message: Message) -> str:
     """What makes two messages the same: who, Message-ID and text (an id alone would let anyone suppress a note)."""
     return _digest(f"{writer.id}\n{message.message_id}\n{message.text}")
-
-
-def _named(body: str, fields: Sequence[Field]) -> tuple[str, ...]:
-    """Fields that a mail of ours speaks of, in the order it names them."""
-    at = {known.name: body.find(known.name) for known in fields}
-    return tuple(sorted((name for name, place in at.items() if place >= 0), key=lambda name: at[name]))
 
 
 def _first_line(message: Message) -> str:

@@ -168,6 +168,19 @@ def test_an_overdue_look_is_told_to_the_supervisor(crew):
     assert "overdue" in last["body"].lower()
 
 
+def test_a_late_look_settles_what_was_overdue(crew):
+    """Looked at after its window had closed, the field is overdue no more."""
+    crew.note("kestrel 6 dug 12 white, recheck 10 d")
+    walk(crew, noon(6, 27), timedelta(hours=6))
+    assert crew.parts.store.missed(1)
+
+    crew.note("kestrel 8 dug 20 yellow 9 tan")
+    assert crew.parts.store.missed(1) == ()
+    supervisor = crew.parts.store.person(3)
+    day = crew.parts.rounds.day(supervisor, date(2026, 6, 28))
+    assert not any(known.overdue for known in day.fields)
+
+
 def test_nobody_unreachable_is_mailed(crew):
     """A person whose address refuses mail gets no reminder; the supervisor is told."""
     crew.note("kestrel 6 dug 12 white, recheck 10 d")

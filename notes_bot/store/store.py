@@ -565,6 +565,12 @@ class Store:
                 " where field_id = ? and state in ('waiting', 'sent', 'nudged')",
                 [stamp, field_id],
             )
+        for field_id in sorted({visit.field_id for visit in filing.visits}):
+            # A late look settles the windows that closed without one.
+            db.execute(
+                "update reminders set state = 'kept', changed_at = ? where field_id = ? and state = 'closed'",
+                [stamp, field_id],
+            )
         for promise in filing.promises:
             _promise(db, promise, stamp)
 
