@@ -655,7 +655,9 @@ def _move(work: Work, command: Command) -> None:
     if on <= work.day - timedelta(days=1):
         work.answers.append(Fact("not_in_the_past", {"field": known.name, "date": on.isoformat()}))
         return
-    work.promise(known, work.writer.id, on, on, on + timedelta(days=3), "asked")
+    # A supervisor moves a scout's look; the look stays the scout's.
+    who = promise.person_id if promise is not None and work.writer.role == "supervisor" else work.writer.id
+    work.promise(known, who, on, on, on + timedelta(days=3), "asked")
     work.answers.append(Fact("moved", {"field": known.name, "date": on.isoformat()}))
 
 

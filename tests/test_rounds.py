@@ -104,6 +104,15 @@ def test_a_look_is_moved_or_skipped_by_one_line(crew):
     assert crew.parts.store.open_promises() == ()
 
 
+def test_a_look_moved_by_the_supervisor_stays_the_scouts(crew):
+    """The scout who was promised the look is reminded of it on its new day."""
+    crew.note("kestrel 6 dug 12 white, recheck 10 d")
+    crew.note("kestrel in 3 days", SUPERVISOR)
+    (promise,) = crew.parts.store.open_promises()
+
+    assert (promise.person_id, promise.earliest) == (1, date(2026, 6, 14))
+
+
 def test_the_hour_is_local_on_both_sides_of_a_clock_change(tmp_path):
     """Six in the morning in Chicago is 11 UTC in summer and 12 UTC in winter."""
     crew = Crew(tmp_path, datetime(2026, 10, 30, 17, 0, tzinfo=UTC))
