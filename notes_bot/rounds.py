@@ -204,10 +204,12 @@ class Rounds:
         fields = []
         for known in self.store.fields(person.crew):
             changed = known.id in noted
-            outlook = self._as_promised(outlook_of(self.store, known, today, with_mix=changed), promises.get(known.id))
+            fresh = outlook_of(self.store, known, today, with_mix=changed)
+            outlook = self._as_promised(fresh, promises.get(known.id))
             season = self.store.visits(known.id, season_start(today, known.latitude), today)
             last = season[-1] if season else None
-            missed = () if known.muted else self.store.missed(known.id)
+            # With the roots gone there is nothing left to be late for.
+            missed = () if known.muted or fresh.recheck is None else self.store.missed(known.id)
             found = [visit for visit in season if visit.note.outcome == "seen"]
             promise = promises.get(known.id)
             fields.append(

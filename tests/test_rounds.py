@@ -190,6 +190,16 @@ def test_a_late_look_settles_what_was_overdue(crew):
     assert not any(known.overdue for known in day.fields)
 
 
+def test_nothing_is_overdue_once_the_roots_are_gone(crew):
+    """A window missed in June is no reproach in October: no look would tell anything."""
+    crew.note("kestrel 6 dug 12 white, recheck 10 d")
+    walk(crew, noon(6, 27), timedelta(hours=6))
+    supervisor = crew.parts.store.person(3)
+
+    assert any(known.overdue for known in crew.parts.rounds.day(supervisor, date(2026, 6, 28)).fields)
+    assert not any(known.overdue for known in crew.parts.rounds.day(supervisor, date(2026, 10, 15)).fields)
+
+
 def test_nobody_unreachable_is_mailed(crew):
     """A person whose address refuses mail gets no reminder; the supervisor is told."""
     crew.note("kestrel 6 dug 12 white, recheck 10 d")
