@@ -197,8 +197,9 @@ def reply(context: Context, name: Fact | None, facts: list[Fact]) -> bool:
         return context.command("choose", start, end, number=facts[0].numbers[0])
     if _corrected(context, field, facts, start, end):
         return True
-    if alone and len(facts) == 1 and facts[0].kind in ("date", "look_again"):
-        return _moved(context, field, facts[0], start, end)
+    timed = [f for f in facts if f.kind != "text" or len(context.text[f.start : f.end].split()) > 2]
+    if alone and len(timed) == 1 and timed[0].kind in ("date", "look_again") and (len(facts) == 1 or field is not None):
+        return _moved(context, field, timed[0], start, end)
     return name is not None and _told_of_field(context, field, facts, start, end)
 
 
@@ -233,7 +234,8 @@ def _moved(context: Context, field: str | None, fact: Fact, start: int, end: int
     span, written = fact.first("SPAN"), fact.first("DATE")
     if span is not None:
         return span[0] == "days" and context.command("move", start, end, days=span[1], field=field)
-    if written is None or (field is not None and fact.kind == "date" and written.weekday is None):
+    ahead = written is not None and (written.weekday is not None or (written.days_ago or 0) < 0)
+    if written is None or (field is not None and fact.kind == "date" and not ahead):
         return False
     found = coming_day(written, context.sent, context.language, context.day_first)
     return found.day is not None and context.command("move", start, end, date=found.day, field=field)

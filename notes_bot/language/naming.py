@@ -322,7 +322,7 @@ class Names:
                 unknown = True
                 j += 2
                 continue
-            plain = not piece.types and piece.text in self.made.plain and not self._capital(j)
+            plain = not piece.types and piece.text in self.made.plain and not self.capital(j)
             placing = self.made.has("place_word", piece.text) or self.made.has("direction", piece.text)
             if unknown and plain and not placing:
                 break
@@ -338,7 +338,7 @@ class Names:
             j += 1
         return j if unknown else i
 
-    def _capital(self, j: int) -> bool:
+    def capital(self, j: int) -> bool:
         """Is the word written like a name (and the message not in capitals throughout)?"""
         word = self.text[self.ps[j].start : self.ps[j].end]
         return word[:1].isupper() and word[1:2].islower()
@@ -396,7 +396,7 @@ class Names:
                 return False
             if types <= {"LINK", "ABOUT"} or self.made.has("name_link", piece.text):
                 return self.made.has("name_link", piece.text)
-            if types & {"MONTH", "GREEN"} or (self._capital(j) and self._capital(j + 1)):
+            if types & {"MONTH", "GREEN"} or (self.capital(j) and self.capital(j + 1)):
                 return True
             return types & {"TOPS", "MOISTURE", "COLOUR"} != set() and self._place_word(after)
         if not followed:

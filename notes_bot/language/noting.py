@@ -166,6 +166,8 @@ class NoteMaker:
         for fact in self.facts:
             if fact.kind not in ("date", "ago") or self._of_weather(fact) or self._of_next_look(fact):
                 continue
+            if self._of_planting(fact):
+                continue
             span = fact.first("SPAN")
             written = fact.first("DATE") if span is None else DayWritten("", days_ago=span[1])
             if span is not None and span[0] != "days":
@@ -182,12 +184,21 @@ class NoteMaker:
         words = {x.text for x in scan(self.context.text[before.start : before.end])}
         return bool(words & self.table.traits["weather_word"])
 
+    def _of_planting(self, fact: Fact) -> bool:
+        """"5/6 planting": a day right before the word, and nothing behind it."""
+        after, beyond = self.neighbour(fact, 1), self.neighbour(fact, 2)
+        if after is None or after.kind != "planted" or len(after.words) > 1 or after.lead not in ("", "link"):
+            return False
+        return beyond is None or beyond.lead not in ("", "link")
+
     def _of_next_look(self, fact: Fact) -> bool:
         """A day before a bare "recheck", or a coming day behind what was found: when to look again."""
         after = self.neighbour(fact, 1)
         if after is not None and after.kind == "look_again" and len(after.words) == 1 and after.lead == "":
             return True
         written = fact.first("DATE")
+        if written is not None and written.days_ago is not None and written.days_ago < 0:
+            return True
         told = any(
             other.kind in ("plants", "colour_count", "total_count", "per_plant", "none")
             for other in self.facts[: fact.at]
@@ -203,6 +214,9 @@ class NoteMaker:
     def on_date(self, fact: Fact) -> None:
         """A second day is text behind text, or when to look again, else a contradiction."""
         if fact is self.date_fact:
+            return
+        if self._of_planting(fact):
+            self.planted = self.context.past(fact, fact.first("DATE"))
             return
         if self.look is None and self._of_next_look(fact):
             day = self.context.coming(fact, fact.first("DATE"), self.visit_day)
@@ -232,7 +246,7 @@ class NoteMaker:
             self.planted = self.context.past(fact, written)
         elif span is not None and span[0] == "days":
             self.planted = self.context.past(fact, DayWritten("", days_ago=span[1]))
-        else:
+        elif self.planted is None:
             self.keep(fact)
 
     def on_after_planting(self, fact: Fact) -> None:

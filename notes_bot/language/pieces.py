@@ -170,6 +170,8 @@ class Cutter:
             out.append(Piece("stage", text, lexeme.start, lexeme.end, (), None, lexeme.spaced))
         elif kind in ("dims", "time", "phone"):
             out.append(Piece("measure", text, lexeme.start, lexeme.end, (), None, lexeme.spaced))
+        elif kind == "soilnum":
+            out.extend(self._soil_number(lexeme))
         elif kind == "wordnum":
             out.extend(self._wordnum(lexeme))
         elif kind in ("word", "link", "quoted"):
@@ -258,6 +260,15 @@ class Cutter:
             DayWritten(text, first=first, second=second, year=year),
             lexeme.spaced,
         )
+
+    def _soil_number(self, lexeme: Lexeme) -> list[Piece]:
+        """pH6.2, K110."""
+        size = 2 if lexeme.text.startswith("ph") else 1
+        middle, label = lexeme.start + size, lexeme.text[:size]
+        value = float(lexeme.text[size:].replace(",", "."))
+        number = int(value) if value == int(value) else value
+        word = Piece("word", label, lexeme.start, middle, self.table.singles.get(label, ()), None, lexeme.spaced)
+        return [word, Piece("number", lexeme.text[size:], middle, lexeme.end, (), number, spaced=False)]
 
     def _wordnum(self, lexeme: Lexeme) -> list[Piece]:
         """w12, pl6, y0: a short word with its number; anything else is a word of its own (S80, NW4)."""

@@ -13,7 +13,7 @@ from notes_bot.language.noting import NoteMaker
 from notes_bot.language.pieces import Cutter
 from notes_bot.language.scan import clean, scan
 from notes_bot.language.tokens import Draft
-from notes_bot.language.words import decide_language, table
+from notes_bot.language.words import decide_language, is_field_word, table
 from notes_bot.model import Language, Reading
 
 WORDS_FOR_LANGUAGE = 2000
@@ -49,7 +49,7 @@ def read_note(
     """
     cleaned = clean(text)
     lexemes = scan(cleaned)
-    own = {lexeme.text for name in fields for lexeme in scan(clean(name))}
+    own = {lexeme.text for name in fields for lexeme in scan(clean(name)) if not is_field_word(lexeme.text)}
     words = [x.text for x in lexemes[:WORDS_FOR_LANGUAGE] if x.kind == "word" and x.text not in own]
     spoken = decide_language(words, language)
     context = Context(cleaned, sent, tuple(fields), spoken, day_first)

@@ -35,6 +35,7 @@ _LEXEME = re.compile(
   | (?P<stage>[vr]\d{1,2}(?:\.\d)?
       (?:[ ]?(?:-|/|to|a|ate|going|going[ ]to|almost|,)[ ]?[vr][ ]?\d{1,2}(?:\.\d)?|[-/]\d{1,2}(?:\.\d)?(?![\d/x-]))?
       (?:[ ]?-?ish|[+])?(?!\w)|v[ec](?!\w))
+  | (?P<soilnum>(?:ph|k)\d{1,4}(?:[.,]\d+)?(?!\w))
   | (?P<wordnum>[^\W\d_]+\d[\w]*)
   | (?P<word>[^\W\d_]+(?:'[^\W\d_]+)*)
   | (?P<arrow>->|=>)

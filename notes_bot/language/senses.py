@@ -308,7 +308,8 @@ class Senses:
     def _number(self) -> int:
         piece, i = self.piece, self.i
         code = self.at(i + 1) is not None and not self.ps[i + 1].spaced and self.ps[i + 1].kind == "word"
-        named = self.variety_open and self.lead in ("", "colon") and self.last_is("VARIETY", "NAME")
+        named = self.variety_open and self.lead in ("", "colon") and bool(self.out)
+        named = named and self.out[-1].type in ("VARIETY", "NAME")
         if named and code:
             self._emit("NAME", self.draft.text[piece.start : self.ps[i + 1].end], piece.start, self.ps[i + 1].end)
             return 2
@@ -415,6 +416,8 @@ class Senses:
     def _of_something_else(self, j: int) -> bool:
         """Aphids 250 per plant: the noun before says what is counted, and it is nothing of ours."""
         before, after = self.at(self.i - 1), self.at(j)
+        if before is not None and self.made.has("label", before.text):
+            return True
         other = before is not None and before.kind == "word" and before.types.keys() == {"MEASURE"}
         return (other and not claims(self.ps, j)) or (other and is_any(after, ("EACH", "TOTAL")))
 
@@ -500,7 +503,9 @@ class Senses:
     def _unknown_word(self) -> int:
         piece = self.piece
         written_as = self.draft.text[piece.start : piece.end]
-        if self.variety_open and self.last_is("VARIETY", "NAME"):
+        last = self.out[-1].type if self.out and self.lead in ("", "link", "colon") else ""
+        code = any(ch.isdigit() for ch in piece.text) or self.names.capital(self.i)
+        if self.variety_open and (last in ("VARIETY", "NAME") or (last == "RESISTANCE" and code)):
             return self._emit("NAME", written_as, piece.start, piece.end)
         dated = self.last_is("DATE") and len(self.out) > 1 and self.out[-2].type == "SPRAY"
         if (self.last_is("SPRAY") or dated) and piece.text.isalpha():
@@ -652,7 +657,7 @@ class Senses:
             ordinary = piece.text in self.made.plain
             if not numbered or ordinary:
                 return 0
-        beside = self._beside()
+        beside = "" if is_any(after, ("FEMALES",)) else self._beside()
         free = numbered and self._free_number()
         if beside and not free:
             return self._adjective(beside)
@@ -681,11 +686,14 @@ class Senses:
         if len(self.piece.text) > 1 or "LINK" not in self.piece.types or self.colon_at(self.i + 1):
             return False
         j = self.direct_index(self.i, 1)
-        beyond = self.at(self.direct_index(j, 1))
+        k = self.direct_index(j, 1)
+        beyond = self.at(k)
+        if beyond is not None and is_any(beyond, ("MEASURE",)) and self._is_measure(k, beyond):
+            return True
         free = (
             beyond is None or beyond.kind in ("break", "line", "number") or is_any(beyond, ("COLOUR", "PLANTS", "EACH"))
         )
-        return not free or (is_any(beyond, ("MEASURE",)) and not is_any(beyond, ("COLOUR",)))
+        return not free
 
     def _shade(self) -> int:
         """A colour that may stand without a number."""
@@ -764,9 +772,11 @@ class Senses:
 
     def _counts(self, j: int) -> bool:
         """Does the word at j stand beside a number that it could count?"""
-        return is_any(self.ps[j], ("PLANTS",)) and (
-            self.is_number(self.direct(j, -1)) or self.is_number(self.direct(j, 1))
-        )
+        if not is_any(self.ps[j], ("PLANTS",)):
+            return False
+        k = self.direct_index(j, 1)
+        behind = self.is_number(self.at(k)) and not claims(self.ps, k + 1)
+        return behind or self.is_number(self.direct(j, -1))
 
     def _leaves_near(self, i: int) -> bool:
         """New or old what? Leaves must be near."""
@@ -1000,10 +1010,12 @@ class Senses:
         return self.text()
 
     def as_resistance(self) -> int:
-        """Resistant, susceptible; three letters are also other things."""
-        return (
-            0 if len(self.piece.text) <= 3 and self.is_number(self.before) and self.last_is("NUMBER") else self.take()
-        )
+        """Resistant, susceptible; three letters are also other things. Behind "res var" a code is the variety's name."""
+        if len(self.piece.text) <= 3 and self.is_number(self.before) and self.last_is("NUMBER"):
+            return 0
+        labels = [entry for word in self.piece.text.split() for entry in self.made.singles.get(word, ())]
+        self.variety_open = any(entry.type == "VARIETY" for entry in labels)
+        return self.take()
 
     def as_variety(self) -> int:
         """Variety: the words behind it are its name."""

@@ -160,11 +160,6 @@ _NOT_NEAR = COMMAND_TYPES | frozenset(
 """Never reached by a near word: numbers and days are never corrected, and little words have too many neighbours."""
 
 
-@cache
-def _known(word: str) -> frozenset[Language]:
-    return frozenset(language for language in LANGUAGES if word in table(language).phrases)
-
-
 def near_words(word: str, language: Language) -> list[str]:
     """Words of the table one slip away (two for eight letters and more), nearest first; empty for ordinary words."""
     from rapidfuzz.distance import OSA
@@ -184,6 +179,11 @@ def near_words(word: str, language: Language) -> list[str]:
                 scored.append((distance, known))
     scored.sort()
     return [known for distance, known in scored if distance == scored[0][0]]
+
+
+def is_field_word(word: str) -> bool:
+    """Is it a word for "field" in one of the languages?"""
+    return any(entry.type == "FIELD_WORD" for language in LANGUAGES for entry in table(language).singles.get(word, ()))
 
 
 def decide_language(words: list[str], wanted: Language | None) -> Language:
