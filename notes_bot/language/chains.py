@@ -168,7 +168,12 @@ def _expected(words: list[Word]) -> frozenset[int]:
     found: set[int] = set()
     for i, word in enumerate(words):
         if word.type == "NUMBER" and isinstance(word.value, int):
-            beside = [words[j] for j in (i - 1, i + 1) if 0 <= j < len(words)]
+            before = words[i - 1] if i else None
+            after = words[i + 1] if i + 1 < len(words) else None
+            beside = [
+                *([before] if before is not None and word.lead in ("", "link", "colon") else []),
+                *([after] if after is not None and after.lead in ("", "link") else []),
+            ]
             if any(other.type in ("PLANTS", "DUG", "TOOL") for other in beside):
                 found.add(word.value)
     return frozenset(found)
@@ -185,6 +190,8 @@ def _tidy(chain: list[Word]) -> list[Word]:
         before = words[-1] if words else None
         if word.type == "FEMALES" and before is not None and before.type == "COLOUR" and word.lead in ("", "link"):
             before.end = word.end
+        elif word.type == "TOTAL" and _titles_a_list(chain, n):
+            chain[n - 1].end = word.end
         elif word.type == "EACH" and any(w.type == "EACH" for w in words[-3:]):
             continue
         elif word.type == "OVER":
@@ -205,6 +212,14 @@ def _tidy(chain: list[Word]) -> list[Word]:
         else:
             words.append(word)
     return words
+
+
+def _titles_a_list(chain: list[Word], n: int) -> bool:
+    """ "White counts 3 0 7 2": a word for counting between a color and its numbers says nothing more."""
+    before, behind = chain[n - 1] if n else None, [word.type for word in chain[n + 1 : n + 3]]
+    if before is None or before.type != "COLOUR" or chain[n].lead not in ("", "link"):
+        return False
+    return behind == ["NUMBER", "NUMBER"] and (n < 2 or chain[n - 2].type != "NUMBER")
 
 
 def _items(words: list[Word]) -> list[_Item]:

@@ -11,6 +11,9 @@ from notes_bot.model import Language
 PAST_DAYS = 200
 """A day without a year that lies further back than this is not taken for a visit without asking (judgement)."""
 
+FLIP_DAYS = 60
+"""A day read in the unaccustomed order must be this near to be believed; else it is asked about (judgement)."""
+
 
 @dataclass(frozen=True, slots=True)
 class DayWritten:
@@ -126,7 +129,10 @@ def past_day(written: DayWritten, sent: date, language: Language, day_first: boo
             return DayRead(None, wrong="future_date")
         if written.year is None and (sent - only).days > PAST_DAYS:
             return DayRead(None, wrong="long_ago")
-        return DayRead(only, flipped=len(orders) > 1 and found[0] == date.max)
+        flipped = len(orders) > 1 and found[0] == date.max
+        if flipped and (sent - only).days > FLIP_DAYS:
+            return DayRead(None, wrong="future_date")
+        return DayRead(only, flipped=flipped)
     near = [d for d in real if written.year is not None or (sent - d).days <= PAST_DAYS]
     if not near:
         return DayRead(None, wrong="long_ago")

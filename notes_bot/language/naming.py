@@ -238,14 +238,14 @@ class Names:
     def _another_number(self, j: int) -> bool:
         """Is there another number for the noun behind this one ("lote 7 plantas 6")?"""
         beyond = self.at(j + 2)
-        return beyond is not None and beyond.kind == "number"
+        return beyond is not None and beyond.kind == "number" and not claims(self.ps, j + 3)
 
     def _known_stands(self, i: int, clause: bool, have: bool, finding: bool) -> bool:
         """A known name is a mention only when a little word leads to it ("next to kestrel") and a note is open."""
         piece = self.ps[i]
         other = bool(piece.types.keys() - {"FIELD", "LINK"}) or piece.kind == "number"
         if clause:
-            return not (other and have)
+            return not (other and have) or self._starts_another(i, finding)
         if other and " " not in piece.text:
             return False
         if not have:
@@ -253,6 +253,15 @@ class Names:
         before = self.at(i - 1)
         led = is_any(before, ("LINK", "NEAR", "SAME", "NOT", "RENAME_TO", "HAD")) and before is not None
         return finding and not (led and before is not None and before.text not in ("and", "y", "e", "then"))
+
+    def _starts_another(self, i: int, finding: bool) -> bool:
+        """A known field whose name is also a place ("baixada", "pothole") starts a note where no place came before."""
+        before = self.at(i - 1)
+        opened = before is not None and (before.kind == "line" or before.text in ".;!|")
+        if not (opened and finding and self.ps[i].kind == "word" and "SPOT" in self.ps[i].types):
+            return False
+        earlier = any(is_any(piece, ("SPOT",)) and not linking(piece) for piece in self.ps[:i])
+        return not earlier and not self._colon(i + 1) and self._data_from(i + 1)
 
     def _extend(self, i: int, first: int) -> FieldName | None:
         """A known name, with a direction or a number behind it that would make it another field."""
@@ -312,6 +321,7 @@ class Names:
                 and number is not None
                 and number.kind == "number"
                 and not self._tied(j + 1)
+                and not (is_any(self.at(j + 2), NOUNS) and not self._another_number(j + 1))
             ):
                 unknown = True
                 j += 2
@@ -353,6 +363,8 @@ class Names:
     def _name_number(self, j: int) -> bool:
         """Is a number at the end of a run part of the name? Not when a noun needs it and no other number is there."""
         after, beyond = self.at(j + 1), self.at(j + 2)
+        if after is not None and after.text == ":":
+            return True
         if after is not None and after.kind == "number":
             return beyond is None or beyond.kind != "number"
         if is_any(after, ("LINK",)) and beyond is not None and beyond.kind == "number":

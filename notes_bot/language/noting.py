@@ -317,7 +317,9 @@ class NoteMaker:
         colour: Colour = fact.first("COLOUR")
         if len(fact.numbers) > 1:
             listed = self.wholes(fact)
-            if listed is not None:
+            if listed is not None and len(listed) == 2 and self.scope is self.main and not self._two_plants(fact):
+                self.complain("which_number", fact)
+            elif listed is not None:
                 self.scope.lists.append((listed, colour))
                 self.scope.counts.append(fact)
             return
@@ -341,6 +343,12 @@ class NoteMaker:
             elif not self._record(fact, colour, count):
                 self.scope.colours[colour] = count
         self.scope.counts.append(fact)
+
+    def _two_plants(self, fact: Fact) -> bool:
+        """Two numbers are a list when two plants were dug, or two colors are listed alike, or a stop says so."""
+        lists = [other for other in self.facts if other.kind == "colour_count" and len(other.numbers) == 2]
+        dug = [other.numbers[0] for other in self.facts if other.kind == "plants" and len(other.numbers) == 1]
+        return 2 in dug or len(lists) > 1 or any(word.lead in ("soft", "colon") for word in fact.words[1:])
 
     def _record(self, fact: Fact, colour: Colour | None, count: int) -> bool:
         """Into the plant told last, when plants are told one by one."""

@@ -193,9 +193,28 @@ class Senses:
 
     # --- one piece
 
+    def _variety_code(self) -> int:
+        """ "variety S22-T7": what is written without blanks behind the word, with a digit in it, is one name."""
+        i = self.i
+        labelled = self.variety_open and self.lead in ("", "colon") and bool(self.out)
+        if not labelled or self.out[-1].type not in ("VARIETY", "NAME") or self.piece.kind not in ("word", "number"):
+            return 0
+        j = i + 1
+        while (piece := self.at(j)) is not None and not piece.spaced and piece.kind in ("word", "number", "sign"):
+            j += 1
+        if self.ps[j - 1].kind == "sign":
+            j -= 1
+        if j - i < 3 or not any(ch.isdigit() for piece in self.ps[i:j] for ch in piece.text):
+            return 0
+        start, end = self.piece.start, self.ps[j - 1].end
+        self._emit("NAME", self.draft.text[start:end], start, end)
+        return j - i
+
     def _one(self, i: int) -> int:
         self.i, self.piece = i, self.ps[i]
         piece = self.piece
+        if used := self._variety_code():
+            return used
         match piece.kind:
             case "line":
                 self.lead = "line"
@@ -307,6 +326,9 @@ class Senses:
 
     def _number(self) -> int:
         piece, i = self.piece, self.i
+        if self._plants_none():
+            self._emit("NUMBER", piece.value, piece.start, piece.end)
+            return self._emit("PLANTS", "plants", piece.end, piece.end)
         code = self.at(i + 1) is not None and not self.ps[i + 1].spaced and self.ps[i + 1].kind == "word"
         named = self.variety_open and self.lead in ("", "colon") and bool(self.out)
         named = named and self.out[-1].type in ("VARIETY", "NAME")
@@ -331,6 +353,16 @@ class Senses:
         if piece.plus:
             self._emit("PLUS", None, piece.start, piece.end)
         return self._emit("NUMBER", piece.value, piece.start, piece.end)
+
+    def _plants_none(self) -> bool:
+        """ "6 none": a number right before "none", when nothing else says how many plants."""
+        number = isinstance(self.piece.value, int) and 0 < self.piece.value <= 99 and not self.piece.plus
+        if not (number and is_any(self.after, ("NONE",)) and "COLOUR" not in getattr(self.after, "types", {})):
+            return False
+        if self.last_is("NUMBER", "PLANTS", "DUG", "COLOUR", "TOOL", "PH", "POTASSIUM", "SPAN", "TOTAL"):
+            return False
+        since = next((n for n in range(len(self.out) - 1, -1, -1) if self.out[n].type == "FIELD"), 0)
+        return not any(word.type in ("PLANTS", "DUG") for word in self.out[since:])
 
     def _with_unit(self, j: int, after: Piece) -> int:
         """A number with its unit: a span, days after planting, ppm, or a measure that is only text."""
@@ -693,7 +725,7 @@ class Senses:
         free = (
             beyond is None or beyond.kind in ("break", "line", "number") or is_any(beyond, ("COLOUR", "PLANTS", "EACH"))
         )
-        return not free
+        return not (free or (beyond is not None and self.made.has("over", beyond.text)))
 
     def _shade(self) -> int:
         """A colour that may stand without a number."""
@@ -1127,8 +1159,8 @@ class Senses:
         return self.take() if any(is_any(p, ("TOPS", "OLD", "NEW", "COLOUR", "TOP", "GREEN")) for p in around) else 0
 
     def as_new(self) -> int:
-        """New leaves."""
-        return self.take() if self._leaves_near(self.i) else 0
+        """New leaves; a phrase names them by itself."""
+        return self.take() if " " in self.piece.text or self._leaves_near(self.i) else 0
 
     def as_old(self) -> int:
         """Old leaves."""
@@ -1152,6 +1184,8 @@ class Senses:
         if not self.has("weak"):
             return self.take()
         beside = self._beside()
+        if beside == "NODULE" and self.last_is("NODULE"):
+            return 1  # "few small nods": said of the nodules, and nothing we keep
         if beside == "ROOT":
             return self.take("ROOT", "stubby") if self.entry.value == "stunted" else 0
         if beside == "LEAF" or (self.entry.value == "patch" and self.last_is("LEAF")):

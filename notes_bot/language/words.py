@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import itertools
+import re
 import tomllib
 from dataclasses import dataclass, field
 from functools import cache
@@ -86,6 +88,13 @@ def split(phrase: str) -> tuple[str, ...]:
     return tuple(lexeme.text for lexeme in scan(clean(phrase)))
 
 
+def expand(written: str) -> list[tuple[str, ...]]:
+    """All phrases of a line of a word file: braces hold alternatives ("{did not|could not} {dig|look}"), each cut."""
+    parts = [part for part in re.split(r"\{(.*?)\}", written)]
+    choices = [[split(one) for one in part.split("|")] if n % 2 else [split(part)] for n, part in enumerate(parts)]
+    return [tuple(itertools.chain.from_iterable(chosen)) for chosen in itertools.product(*choices)]
+
+
 @cache
 def table(language: Language) -> Table:
     """The compiled table of a language, built once."""
@@ -94,8 +103,8 @@ def table(language: Language) -> Table:
 
     def add(section: str, rows: dict[str, list[str]], slip: bool) -> None:
         for value, words in rows.items():
-            for word in words:
-                entries = found.setdefault(split(word), [])
+            for phrase in itertools.chain.from_iterable(map(expand, words)):
+                entries = found.setdefault(phrase, [])
                 if not any(e.type == section and e.value == value for e in entries):
                     entries.append(Entry(section, value, slip))
             if not slip and words:
