@@ -64,6 +64,10 @@ def _parser() -> argparse.ArgumentParser:
     read.add_argument("--lines", type=Path, metavar="FILE", help="JSON Lines with text and sent; one reading a line")
     read.set_defaults(run=_read)
 
+    card = commands.add_parser("card", help="print the pocket cards: what to write, one page a language")
+    card.add_argument("--folder", type=Path, default=Path(), help="where to leave them (PDF and PNG)")
+    card.set_defaults(run=_card)
+
     foresee = commands.add_parser("foresee", help="where a population is and when to look, from data")
     foresee.add_argument("--json", action="store_true", help="as data (the outlook contract)")
     foresee.add_argument(
@@ -140,6 +144,14 @@ def _names(given: Sequence[str] | str) -> list[str]:
     if len(names) == 1 and Path(names[0]).is_file():
         names = Path(names[0]).read_text("utf-8").splitlines()
     return [name.strip() for line in names for name in line.split(",") if name.strip()]
+
+
+def _card(args: argparse.Namespace) -> int:
+    from notes_bot.reply.card import write
+
+    for path in write(args.folder):
+        print(path)
+    return 0
 
 
 def _foresee(chosen: argparse.Namespace) -> int:

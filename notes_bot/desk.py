@@ -135,7 +135,9 @@ class Desk:
 
     def read(self, message: Message, writer: Person, work: Work) -> Reading:
         names = [name for known in work.fields for name in (known.name, *known.aliases)]
-        return read_note(message.text, sent=work.day, fields=names, day_first=writer.day_first)
+        return read_note(
+            message.text, sent=work.day, fields=names, language=writer.language, day_first=writer.day_first
+        )
 
     def answer(self, work: Work, reading: Reading) -> Reply | None:
         """Record, obey, look ahead, and word it; ``None`` when there is nothing to say."""

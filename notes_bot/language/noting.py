@@ -185,7 +185,7 @@ class NoteMaker:
         return bool(words & self.table.traits["weather_word"])
 
     def _of_planting(self, fact: Fact) -> bool:
-        """"5/6 planting": a day right before the word, and nothing behind it."""
+        """ "5/6 planting": a day right before the word, and nothing behind it."""
         after, beyond = self.neighbour(fact, 1), self.neighbour(fact, 2)
         if after is None or after.kind != "planted" or len(after.words) > 1 or after.lead not in ("", "link"):
             return False

@@ -800,6 +800,8 @@ class Senses:
         top = piece.types.get("TOP")
         if top is None or "COLOUR" in types or not (step == 1 or top.value in ("patch", "ring")):
             return ""
+        if self.made.has("weak", piece.text) and is_any(self.direct(j, 1), ("NODULES", "ROOTS")):
+            return ""
         return "LEAF" if not self.made.has("weak", piece.text) or top.value in ("patch", "stunted") else ""
 
     def _counts(self, j: int) -> bool:
@@ -1042,7 +1044,7 @@ class Senses:
         return self.text()
 
     def as_resistance(self) -> int:
-        """Resistant, susceptible; three letters are also other things. Behind "res var" a code is the variety's name."""
+        """Resistant, susceptible; three letters are other things too. A code behind "res var" is a name."""
         if len(self.piece.text) <= 3 and self.is_number(self.before) and self.last_is("NUMBER"):
             return 0
         labels = [entry for word in self.piece.text.split() for entry in self.made.singles.get(word, ())]
@@ -1159,12 +1161,14 @@ class Senses:
         return self.take() if any(is_any(p, ("TOPS", "OLD", "NEW", "COLOUR", "TOP", "GREEN")) for p in around) else 0
 
     def as_new(self) -> int:
-        """New leaves; a phrase names them by itself."""
-        return self.take() if " " in self.piece.text or self._leaves_near(self.i) else 0
+        """New leaves; "top" only right before them."""
+        if self.has("close_new"):
+            return self.take() if is_any(self.after, ("TOPS",)) else 0
+        return self.take() if self._leaves_near(self.i) else 0
 
     def as_old(self) -> int:
         """Old leaves."""
-        return self.as_new()
+        return self.take() if self._leaves_near(self.i) else 0
 
     def as_green(self) -> int:
         """Green leaves."""

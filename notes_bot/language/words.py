@@ -90,7 +90,7 @@ def split(phrase: str) -> tuple[str, ...]:
 
 def expand(written: str) -> list[tuple[str, ...]]:
     """All phrases of a line of a word file: braces hold alternatives ("{did not|could not} {dig|look}"), each cut."""
-    parts = [part for part in re.split(r"\{(.*?)\}", written)]
+    parts = re.split(r"\{(.*?)\}", written)
     choices = [[split(one) for one in part.split("|")] if n % 2 else [split(part)] for n, part in enumerate(parts)]
     return [tuple(itertools.chain.from_iterable(chosen)) for chosen in itertools.product(*choices)]
 
