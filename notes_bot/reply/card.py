@@ -56,7 +56,7 @@ class _Page:
 
     def __init__(self, words: dict[str, Any]) -> None:
         self.figure = Figure(figsize=(WIDE, HIGH), dpi=DOTS)
-        self.renderer = FigureCanvasAgg(self.figure).get_renderer()
+        self.renderer = FigureCanvasAgg(self.figure).get_renderer()  # type: ignore[no-untyped-call]
         self.y = HIGH - MARGIN
         self._flow(words["title"], MARGIN, WIDE - 2 * MARGIN, size=13, weight="bold")
         self.y -= 0.03
