@@ -22,8 +22,12 @@ def main(argv: Sequence[str] | None = None) -> int:
     parser = _parser()
     chosen = parser.parse_args(argv)
     run: Callable[[argparse.Namespace], int] = chosen.run
+    from notes_bot.store.upgrade import DatabaseWrong
+
     try:
         return run(chosen)
+    except DatabaseWrong as error:
+        return _wrong(str(error))
     except BrokenPipeError:  # the reader of our output has gone (head, less)
         sys.stderr.close()
         return 1
@@ -225,6 +229,7 @@ def _serve(chosen: argparse.Namespace) -> int:
         return _wrong(str(error))
     logging.basicConfig(level=logging.INFO, format="%(asctime)s %(message)s")
     logging.getLogger("mail.log").setLevel(logging.WARNING)  # the listener's own talk of every SMTP line
+    logging.getLogger("dkimpy").setLevel(logging.CRITICAL)  # what is wrong with a signature is in the message's reason
     stop = threading.Event()
 
     def end(_number: int, _frame: FrameType | None) -> None:

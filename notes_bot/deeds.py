@@ -676,7 +676,7 @@ def _judge_held(work: Work, command: Command, *, release: bool) -> None:
         work.answers.append(Fact("only_supervisor", {}))
         return
     held = next((m for m in work.store.held_messages(work.writer.crew) if m.number == number), None)
-    if held is None:
+    if held is None or not held.by_mail:
         work.answers.append(Fact("not_held", {"number": number}))
     elif not release:
         work.refused.append(held.number)

@@ -11,11 +11,14 @@ from __future__ import annotations
 
 import hashlib
 import logging
+import re
 import traceback
 from collections.abc import Callable
 from dataclasses import dataclass, field, replace
 from datetime import date, datetime, timedelta
 from zoneinfo import ZoneInfo
+
+from rapidfuzz import distance
 
 from notes_bot.deeds import Work, obey, season_start
 from notes_bot.language import read_note, spell
@@ -27,6 +30,7 @@ from notes_bot.mail.identity import (
     is_our_bounce,
     is_ours,
     reply_address,
+    token_given_to,
     without_code_word,
 )
 from notes_bot.mail.manners import Recent
@@ -43,6 +47,16 @@ ANSWER_LIVES = timedelta(hours=24)
 """An answer that could not be delivered for a day is no longer wanted."""
 TRIES = 2
 """A message that fails this often is set aside with its traceback."""
+PATIENCE = timedelta(hours=4)
+"""How long a message waits for a name service that does not answer before it is held unproved."""
+
+
+class NotYet(Exception):
+    """What the message needs is not to be had now; ``until`` says when to try again."""
+
+    def __init__(self, until: datetime) -> None:
+        super().__init__(until)
+        self.until = until
 
 
 @dataclass
@@ -54,14 +68,20 @@ class Desk:
     now: Callable[[], datetime]
     accept: Accept = field(default_factory=Accept)
     """What counts as proof of a sender; its key also makes the addresses that mail comes back to."""
+    prover: Callable[[Kept], Proof] | None = None
+    """Gives the proof where it is known already (a message read again); else it is looked for."""
     digest: Callable[[Person], Outgoing] | None = None
     """Makes the digest a supervisor asks for; set by the rounds."""
 
     def turn(self, kept: Kept) -> Filing | None:
-        """Deal with one message; ``None`` when it failed and was left for another try or set aside."""
+        """Deal with one message; ``None`` when it was put off, or failed and was left for another try or set aside."""
         try:
             filing = self.deal_with(kept)
             self.store.keep(filing, self.now())
+        except NotYet as wait:
+            self.store.put_off(kept.id, wait.until, self.now())
+            log.info("message %d: put off, the name service does not answer", kept.id)
+            return None
         except Exception:  # noqa: BLE001 - a poison message must not stop the road; its traceback is kept
             give_up = kept.tries + 1 >= TRIES
             self.store.stuck(kept.id, traceback.format_exc(), give_up=give_up, at=self.now())
@@ -78,7 +98,8 @@ class Desk:
         writer = self.store.person_at(message.sender)
         if message.notice is not None:
             return self._delivery_failed(kept, message)
-        proof = self._proof(kept, message, opened.text)
+        # A stranger proves nothing to us: no name service is asked on a stranger's behalf.
+        proof = self._proof(kept, message, opened.text) if writer else Proof("none", "nobody we know")
         # What a supervisor lets through is not held again for being one of many.
         recent = None if kept.reason == "released" else self._recent(writer)
         verdict = may_pass(message, known=writer is not None, proof=proof, recent=recent)
@@ -90,6 +111,8 @@ class Desk:
             message_id=message.message_id,
             person_id=writer.id if writer else None,
             first_line=_first_line(message) if verdict.action == "hold" else "",
+            proof=f"{proof.kind} {proof.detail}".strip() if proof.holds else "",
+            shown_to=self._shown_to(kept, message, writer) if verdict.action == "hold" else "",
         )
         if verdict.action != "answer" or writer is None:
             return filed
@@ -110,7 +133,11 @@ class Desk:
         if work.digest_asked and self.digest is not None:
             outgoing.append(self.digest(writer))
         return work.filing(
-            sender=message.sender, message_id=message.message_id, repeat_key=key, outgoing=tuple(outgoing)
+            sender=message.sender,
+            message_id=message.message_id,
+            repeat_key=key,
+            proof=filed.proof,
+            outgoing=tuple(outgoing),
         )
 
     # --- the steps ---
@@ -263,8 +290,46 @@ class Desk:
 
     def _proof(self, kept: Kept, message: Message, text_before: str) -> Proof:
         if kept.reason == "released":
-            return Proof("token", "a supervisor let it through")
-        return prove(kept.raw, message, accept=self.accept, door=kept.door, peer=kept.peer, text_before=text_before)
+            return Proof("released", "by a supervisor")
+        if message.automatic:
+            return Proof("none", "never answered, so not asked")
+        if self.prover is not None:
+            return self.prover(kept)
+        proof = prove(kept.raw, message, accept=self.accept, door=kept.door, peer=kept.peer, text_before=text_before)
+        if not proof.holds and proof.detail.startswith("later"):
+            waited = max(self.now() - (kept.dealt_at or self.now()), timedelta(0))
+            if waited < PATIENCE:
+                raise NotYet(self.now() + min(max(waited / 2, timedelta(minutes=1)), timedelta(minutes=30)))
+        return proof
+
+    def _shown_to(self, kept: Kept, message: Message, writer: Person | None) -> str:
+        """The crew whose supervisors are shown a held message: nobody else's business, and nobody's who cannot tell.
+
+        A listed sender's crew; else that of the conversation it answers, of the person it looks like, or of the
+        fields it names, where these point to one crew alone. Empty: it may be any crew's.
+        """
+        if writer is not None:
+            return writer.crew
+        people = self.store.people()
+        ours = self.store.sent_by_us(message.references)
+        ids = {ours[1]} if ours is not None else set()
+        ids |= {token_given_to(address, self.accept.key) for address in message.to}
+        by_thread = {person.crew for person in people if person.id in ids}
+        if len(by_thread) == 1:
+            return by_thread.pop()
+        named = b" ".join(read_headers(kept.raw).all("from"))[:4096].decode("utf-8", "replace").casefold()
+        alike = {person.crew for person in people if _looks_like(named, message.sender, person)}
+        if len(alike) == 1:
+            return alike.pop()
+        words = _as_words(message.text[:2000])
+        theirs = {
+            crew
+            for crew in self.store.crews()
+            for known in self.store.fields(crew)
+            for name in (known.name, *known.aliases)
+            if len(name) >= 4 and _as_words(name) in words
+        }
+        return theirs.pop() if len(theirs) == 1 else ""
 
     def _recent(self, writer: Person | None) -> Recent:
         """What this person, and everybody, was answered lately."""
@@ -313,6 +378,22 @@ def thread_root(known: Field, person: Person, on: date, domain: str) -> str:
 def repeat_key(writer: Person, message: Message) -> str:
     """What makes two messages the same: who, Message-ID and text (an id alone would let anyone suppress a note)."""
     return _digest(f"{writer.id}\n{message.message_id}\n{message.text}")
+
+
+def _as_words(text: str) -> str:
+    """Words alone, a space between, before and after, so that a whole name can be looked for."""
+    return " " + " ".join(re.findall(r"\w+", text.casefold())) + " "
+
+
+def _looks_like(named: str, sender: str, person: Person) -> bool:
+    """Does a From line carry this person's name or address, or one that differs by a letter or two?"""
+    for address in person.addresses:
+        if address in named or (sender and distance.Levenshtein.distance(sender, address, score_cutoff=2) <= 2):
+            return True
+        local = address.partition("@")[0]
+        if len(local) >= 5 and sender.partition("@")[0] == local:
+            return True
+    return len(person.name) >= 5 and _as_words(person.name) in _as_words(named)
 
 
 def _first_line(message: Message) -> str:

@@ -53,7 +53,7 @@ class Attachment:
 class Proof:
     """Why we believe, or do not believe, that a message is from the address it names."""
 
-    kind: Literal["dkim", "relay", "token", "code_word", "private_listener", "none"]
+    kind: Literal["dkim", "relay", "token", "code_word", "login", "private_listener", "released", "none"]
     detail: str = ""
 
     @property
@@ -614,7 +614,10 @@ class Waiting:
     sender: str
     reason: str
     first_line: str
+    """Empty for a stranger who may be any crew's: what is not for this crew is not shown to it."""
     arrived_at: datetime
+    by_mail: bool = True
+    """False when no reply can settle it: it may be another crew's, so the keeper decides."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -705,6 +708,10 @@ class Filing:
     first_line: str = ""
     """Of a held message: what a supervisor needs to decide, no more."""
     repeat_key: str = ""
+    proof: str = ""
+    """What proved the sender: kind and detail."""
+    shown_to: str = ""
+    """Crew whose supervisors are shown a held message; empty when it may be any crew's."""
     visits: tuple[NewVisit, ...] = ()
     taken_back: tuple[int, ...] = ()
     """Ids of visits taken back."""

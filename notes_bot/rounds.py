@@ -64,7 +64,7 @@ class Rounds:
 
     def messages(self) -> list[tuple[int, Filing | None]]:
         """Take waiting messages to the desk, in the order they came."""
-        return [(kept.id, self.desk.turn(kept)) for kept in self.store.waiting(MESSAGES_A_TURN)]
+        return [(kept.id, self.desk.turn(kept)) for kept in self.store.waiting(MESSAGES_A_TURN, self.now())]
 
     # --- reminders ---
 

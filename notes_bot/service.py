@@ -10,6 +10,7 @@ import fcntl
 import os
 import random
 import secrets
+import sqlite3
 import ssl
 import threading
 import traceback
@@ -23,12 +24,12 @@ import httpx
 
 from notes_bot.desk import Desk
 from notes_bot.mail.drop_in import DropFolder
-from notes_bot.mail.identity import Accept, dns_lookup
+from notes_bot.mail.identity import Accept, Patient, dns_lookup
 from notes_bot.mail.smtp_in import Listener
 from notes_bot.mail.smtp_out import Folder, Relay, Sending, Signing, TextFolder, Way
 from notes_bot.rounds import Rounds
 from notes_bot.settings import Settings, secret
-from notes_bot.store import ImapPlaces, Inbox, Outbox, Queued, Store, Turn
+from notes_bot.store import DatabaseWrong, ImapPlaces, Inbox, Outbox, Queued, Store, Turn
 from notes_bot.weather import WeatherWrong, live_temperatures, read_temperatures
 
 TICK_SECONDS = 1.0
@@ -97,7 +98,10 @@ def build(settings: Settings, now: Callable[[], datetime], *, chance: random.Ran
         key = _token_key(settings.service.folder / "token.key")
     except OSError as error:
         raise ServiceWrong(f"{settings.service.folder} cannot be used: {error.strerror}") from None
-    store = Store(settings.database)
+    try:
+        store = Store(settings.database)
+    except (DatabaseWrong, sqlite3.OperationalError, OSError) as error:
+        raise ServiceWrong(f"{settings.database} cannot be used: {error}") from None
     store.adopt(settings.people, settings.fields)
     _take_temperatures(settings, store)
     proof_needed = settings.mail_in.believe == "proof" or bool(settings.imap.host)
@@ -105,7 +109,7 @@ def build(settings: Settings, now: Callable[[], datetime], *, chance: random.Ran
         loopback=settings.mail_in.believe == "loopback",
         relays=settings.trust.relays,
         relay_networks=settings.trust.relay_networks,
-        lookup=dns_lookup() if settings.trust.check_dkim and proof_needed else None,
+        lookup=Patient(dns_lookup(), now) if settings.trust.check_dkim and proof_needed else None,
         key=key,
         person_of=lambda address: person.id if (person := store.person_at(address)) is not None else None,
         code_word=secret(settings.trust.code_word_env),

@@ -14,7 +14,7 @@ from pathlib import Path
 import dkim
 import pytest
 
-from notes_bot.mail.identity import expiry, reply_address
+from notes_bot.mail.identity import NoAnswer, Patient, expiry, reply_address
 from notes_bot.model import Filing
 from tests.crew_kit import FIELDS, OTHER, PEOPLE, SCOUT, SUPERVISOR, US, Crew, noon
 from tests.mail_samples import clients
@@ -376,13 +376,106 @@ def test_a_poison_message_is_set_aside_and_the_rest_goes_on(town: Town, monkeypa
     assert len(town.visits(1)) == 1
 
 
-def test_a_name_service_that_is_away_holds_mail_instead_of_believing_or_losing_it(town: Town) -> None:
-    """And says why, for the supervisor."""
-    from notes_bot.mail.identity import NoAnswer
+def silent(town: Town) -> list[str]:
+    """The name service stops answering; gives the list of what it was asked."""
+    asked: list[str] = []
 
     def away(name: str) -> bytes | None:
+        asked.append(name)
         raise NoAnswer("timeout")
 
-    town.parts.desk.accept = replace(town.parts.desk.accept, lookup=away)
+    town.parts.desk.accept = replace(town.parts.desk.accept, lookup=Patient(away, town.clock))
+    return asked
 
-    assert town.come(town.sign(town.write(NOTE))).state == "held"
+
+def test_mail_waits_for_a_silent_name_service_and_is_answered_when_it_is_back(town: Town) -> None:
+    """Neither believed, nor held at once, nor lost; and a correction does not overtake its note."""
+    lookup = town.parts.desk.accept.lookup
+    asked = silent(town)
+    town.raw(town.sign(town.write("kestrel 6 dug 12 white")), SCOUT, peer=STRANGER)
+    town.raw(town.sign(town.write("correct kestrel white 13", number="2")), SCOUT, peer=STRANGER)
+    for _ in range(60):
+        town.clock.walk_to(town.clock.at + timedelta(minutes=1))
+        town.parts.rounds.messages()
+    assert town.parts.store.counts() == {"inbox waiting": 2}
+    assert not town.anything_left()
+    assert 3 <= len(asked) <= 12
+    town.parts.desk.accept = replace(town.parts.desk.accept, lookup=lookup)
+    town.clock.walk_to(town.clock.at + timedelta(minutes=31))
+    for _ in range(2):
+        town.parts.rounds.messages()
+
+    assert town.parts.store.counts()["inbox done"] == 2
+    (visit,) = town.visits(1)
+    assert visit.note.females.white == 13
+
+
+def test_mail_that_waited_four_hours_for_the_name_service_is_held_with_the_reason(town: Town) -> None:
+    """Then the supervisor decides."""
+    silent(town)
+    town.raw(town.sign(town.write(NOTE)), SCOUT, peer=STRANGER)
+    while town.parts.store.counts() == {"inbox waiting": 1}:
+        town.clock.walk_to(town.clock.at + timedelta(minutes=5))
+        town.parts.rounds.messages()
+    (held,) = town.parts.store.held_messages()
+
+    assert (held.reason, held.sender) == ("unproved", SCOUT)
+    assert timedelta(hours=4) <= town.clock.at - held.arrived_at < timedelta(hours=5)
+
+
+def test_a_clock_set_back_does_not_keep_mail_waiting(town: Town) -> None:
+    """What was put off a year ahead by a wrong clock is tried at once."""
+    lookup, now = town.parts.desk.accept.lookup, town.clock.at
+    silent(town)
+    town.clock.walk_to(now + timedelta(days=365))
+    town.raw(town.sign(town.write(NOTE)), SCOUT, peer=STRANGER)
+    town.parts.rounds.messages()
+    town.clock.at = now
+    town.parts.desk.accept = replace(town.parts.desk.accept, lookup=lookup)
+    town.parts.rounds.messages()
+
+    assert town.parts.store.counts().get("inbox waiting") is None
+
+
+def test_strangers_cannot_make_us_ask_the_name_service(town: Town) -> None:
+    """Their own, slow name servers would keep the desk waiting."""
+    asked = silent(town)
+    mail = town.sign(town.write(NOTE, "evil@evil.example"), b"evil.example")
+    filing = town.come(mail, envelope="evil@evil.example")
+
+    assert (filing.state, filing.reason, asked) == ("held", "stranger", [])
+
+
+def test_a_held_stranger_is_shown_to_the_crew_it_writes_to_and_to_no_other(
+    tmp_path: Path, pair: tuple[bytes, bytes]
+) -> None:
+    """By conversation, look-alike or field names; else each supervisor sees that it is there, but not what it says."""
+    two = Town(tmp_path, pair)
+    theirs = replace(PEOPLE[2], id=9, name="field boss", crew="other", addresses=("boss@other.example",))
+    two.parts.store.adopt((theirs,), (replace(FIELDS[0], id=9, name="Zenith Quarter", crew="other"),))
+    try:
+        first = two.come(two.sign(two.write(NOTE))).outgoing[0]
+        cases = [
+            ("kestrel bottom 40 white", "new@phone.example", {}, "crew"),
+            ("zenith quarter 40 white", "new@phone.example", {}, "other"),
+            ("hello", "scout1@crevv.example", {}, "crew"),
+            ("hello", "boss@0ther.example", {}, "other"),
+            ("hello", '"Field Boss" <x@phone.example>', {}, "other"),
+            ("hello", "x@phone.example", {"In_Reply_To": first.message_id}, "crew"),
+            ("40 white, who am i", "y@phone.example", {}, ""),
+            ("kestrel bottom and zenith quarter", "y@phone.example", {}, ""),
+        ]
+        for number, (text, sender, heads, crew) in enumerate(cases):
+            filing = two.come(two.write(text, sender, number=f"s{number}", **heads), envelope="x@phone.example")
+            assert (filing.state, filing.shown_to) == ("held", crew), text
+        ours, others = two.parts.store.held_messages("crew"), two.parts.store.held_messages("other")
+        unknown = {filing.inbox_id}
+
+        assert {m.first_line for m in ours} == {"kestrel bottom 40 white", "hello", ""}
+        assert {m.first_line for m in others} == {"zenith quarter 40 white", "hello", ""}
+        assert {m.number for m in ours} & {m.number for m in others} >= unknown
+        assert all(m.first_line == "" and not m.by_mail for m in others if m.number in unknown)
+        refused = two.come(two.sign(two.write(f"refuse {filing.inbox_id}", SUPERVISOR, number="r")))
+        assert refused.refused == ()
+    finally:
+        two.close()

@@ -219,6 +219,6 @@ def test_the_machine_for_much_longer() -> None:
     """The same with many more and longer histories."""
     from hypothesis.stateful import run_state_machine_as_test
 
-    examples = 60 if os.environ.get("NOTES_BOT_PROOFS") == "small" else 600
+    examples = 60 if os.environ.get("NOTES_BOT_PROOFS") == "small" else 250
     longer = settings(Boxes.TestCase.settings, max_examples=examples, stateful_step_count=60)
     run_state_machine_as_test(Boxes, settings=longer)

@@ -164,7 +164,7 @@ def test_a_held_message_shows_no_more_than_is_needed_and_how_to_answer():
     text = compose_digest(day(held=held), reader(), pictures=False).text
 
     assert "Message 7 from someone@elsewhere.example waits (unknown sender)" in text
-    assert "Reply: release 7, or refuse 7" in text
+    assert "Have the person added to the crew, or reply: refuse 7" in text
     assert "x" * 61 not in text
 
 

@@ -15,7 +15,7 @@ import hmac
 import ipaddress
 import re
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from datetime import UTC, date, datetime, timedelta
 
 import authres
@@ -280,6 +280,36 @@ def dns_lookup(servers: Sequence[str] = (), port: int = 53, seconds: float = 5.0
     return lookup
 
 
+SILENT_SECONDS = 60.0
+MOST_SILENT = 3
+
+
+@dataclass
+class Patient:
+    """A lookup that leaves a silent name service alone for a minute, so that one message pays for the waiting.
+
+    Kept apart by domain: one domain whose servers are down does not delay the mail of others. When several are
+    silent at once it is our own resolver, and nothing is asked for a minute.
+    """
+
+    ask: Lookup
+    now: Callable[[], datetime]
+    _silent: dict[str, datetime] = field(default_factory=dict, init=False, repr=False)
+
+    def __call__(self, name: str) -> bytes | None:
+        at = self.now()
+        pause = timedelta(seconds=SILENT_SECONDS)
+        self._silent = {domain: since for domain, since in self._silent.items() if since <= at < since + pause}
+        domain = name.rpartition("._domainkey.")[2].rstrip(".").lower()
+        if domain in self._silent or len(self._silent) >= MOST_SILENT:
+            raise NoAnswer("silent a moment ago")
+        try:
+            return self.ask(name)
+        except NoAnswer:
+            self._silent[domain] = at
+            raise
+
+
 # --- tokens -----------------------------------------------------------------------------------------
 
 
@@ -327,6 +357,11 @@ def bounce_address(ours: str, key: bytes, message_id: str) -> str:
     local, _, domain = ours.partition("@")
     mark = hashlib.sha256(message_id.encode()).digest()[:5]
     return f"{local}+b{_base32(mark + _mac(key, b'bounce', message_id.encode(), 10))}@{domain}"
+
+
+def token_given_to(address: str, key: bytes) -> int | None:
+    """Whom a token of ours was given to, be it expired or not: no proof, but it says whose conversation it was."""
+    return token_person(address, key, date.min)
 
 
 def is_our_bounce(message: Message, ours: str, key: bytes) -> bool:

@@ -256,13 +256,15 @@ def _section(speak: Words, title: str, lines: Sequence[Line], count: int) -> Sec
 
 def _held_line(speak: Words, waiting: Waiting) -> Line:
     what = speak(
-        "digest.held",
+        "digest.held" if waiting.first_line else "digest.held_no_text",
         number=str(waiting.number),
         sender=telling.cut(waiting.sender, 40),
         reason=speak.name("held_why", waiting.reason),
         line=telling.cut(waiting.first_line, 60),
     )
-    return Line("", what, speak("digest.held_do", number=str(waiting.number)))
+    known = waiting.reason not in ("stranger", "unclear_sender")
+    todo = "digest.held_keeper" if not waiting.by_mail else "digest.held_do" if known else "digest.held_stranger"
+    return Line("", what, speak(todo, number=str(waiting.number)))
 
 
 def _coming(speak: Words, told: Sequence[FieldToday], coming: Sequence[FieldToday], today: date) -> list[Line]:

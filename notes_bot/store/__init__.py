@@ -3,8 +3,10 @@
 from notes_bot.store.inbox import ImapPlaces, Inbox, NotKept
 from notes_bot.store.outbox import Outbox, Queued, Turn
 from notes_bot.store.store import HeldNote, Kept, Store, instant_from, instant_text, open_database
+from notes_bot.store.upgrade import DatabaseWrong, copy_file
 
 __all__ = [
+    "DatabaseWrong",
     "HeldNote",
     "ImapPlaces",
     "Inbox",
@@ -14,6 +16,7 @@ __all__ = [
     "Queued",
     "Store",
     "Turn",
+    "copy_file",
     "instant_from",
     "instant_text",
     "open_database",

@@ -188,3 +188,14 @@ def m003_records(db: Database) -> None:
         pk=("place", "day"),
     )
     db.table("rounds").create({"what": str, "who": str, "day": str, "at": str}, pk=("what", "who", "day"))
+
+
+@steps()
+def m004_judged(db: Database) -> None:
+    """What a message was believed by, when it was first dealt with, who is shown it, and until when it is put off."""
+    inbox = db.table("inbox")
+    inbox.add_column("proof", str)  # kind and detail of what proved the sender; empty when nothing did
+    inbox.add_column("dealt_at", str)  # first time at the desk
+    inbox.add_column("crew", str)  # whose supervisors are shown it while it is held
+    inbox.add_column("not_before", str)  # waits until then (the name service was silent)
+    db.execute("create index idx_inbox_put_off on inbox (not_before) where not_before is not null")

@@ -8,10 +8,10 @@ from __future__ import annotations
 
 import json
 import sqlite3
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from contextlib import contextmanager
 from dataclasses import dataclass, replace
-from datetime import UTC, date, datetime
+from datetime import UTC, date, datetime, timedelta
 from pathlib import Path
 from typing import Any
 
@@ -30,7 +30,7 @@ from notes_bot.model import (
     Visit,
     Waiting,
 )
-from notes_bot.store.migrations import steps
+from notes_bot.store.upgrade import DatabaseWrong, bring_up_to_date
 
 MOST_BYTES_AT_ONCE = 32 * 1024 * 1024
 """Of waiting messages read at once; a single larger one is read alone."""
@@ -56,13 +56,28 @@ def instant_from(text: str) -> datetime:
 
 
 def open_database(path: Path | str) -> Database:
-    """A connection with the durability the promise needs: WAL, synchronous FULL, foreign keys, patient locks."""
+    """A connection with the durability the promise needs: WAL, synchronous FULL, foreign keys, patient locks.
+
+    Tables of an earlier release are brought up to date first.
+
+    Raises:
+        DatabaseWrong: the file is no database of ours, or one of a newer release.
+    """
     conn = sqlite3.connect(str(path), timeout=30.0, check_same_thread=False)
-    conn.execute("PRAGMA journal_mode=WAL")
-    conn.execute("PRAGMA synchronous=FULL")
-    conn.execute("PRAGMA foreign_keys=ON")
-    db = Database(conn)
-    steps.apply(db)
+    try:
+        conn.execute("PRAGMA journal_mode=WAL")
+        conn.execute("PRAGMA synchronous=FULL")
+        conn.execute("PRAGMA foreign_keys=ON")
+        db = Database(conn)
+        bring_up_to_date(db, path)
+    except sqlite3.DatabaseError as error:
+        conn.close()
+        if isinstance(error, sqlite3.OperationalError):  # locked, full, unreadable: not the file's fault
+            raise
+        raise DatabaseWrong(f"{path} is damaged or no database of notes-bot ({error}): restore the backup") from None
+    except BaseException:
+        conn.close()
+        raise
     return db
 
 
@@ -81,6 +96,10 @@ class Kept:
     reason: str
     tries: int
     trouble: str = ""
+    proof: str = ""
+    dealt_at: datetime | None = None
+    """First time at the desk."""
+    finished_at: datetime | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -121,6 +140,8 @@ class Store:
 
     def adopt(self, people: Iterable[Person], fields: Iterable[Field]) -> None:
         """Bring the crew of the settings file in; what was learned by mail stays where the file is silent."""
+        fields = tuple(fields)
+        named = {(field.crew, field.name) for field in fields}
         with self._write() as db:
             for person in people:
                 row = _person_row(person)
@@ -134,6 +155,9 @@ class Store:
                 row = {name: value for name, value in _field_row(field).items() if value not in (None, "[]")}
                 row.pop("id"), row.pop("muted")
                 known = list(db.query("select id from fields where crew = ? and name = ?", [field.crew, field.name]))
+                if not known and (renamed := _renamed(db, field, named)):
+                    known = [renamed]
+                    row.pop("name"), row.pop("aliases", None)
                 if known:
                     db.table("fields").update(known[0]["id"], row)
                 else:
@@ -243,21 +267,59 @@ class Store:
         rows = list(self._db.query("select * from inbox where id = ?", [inbox_id]))
         return _kept(rows[0]) if rows else None
 
-    def waiting(self, limit: int = 100) -> tuple[Kept, ...]:
-        """Messages nobody has dealt with yet, in the order they came; not more at once than memory holds well."""
-        sizes = self._db.query(
-            "select id, length(raw) size from inbox where state = 'waiting' order by id limit ?", [limit]
-        )
-        last, total = 0, 0
+    def waiting(self, limit: int = 100, at: datetime | None = None) -> tuple[Kept, ...]:
+        """Messages nobody has dealt with yet, in the order they came; not more at once than memory holds well.
+
+        With ``at`` those that are put off beyond it are left out, and what the same envelope sender wrote after
+        them: a correction must not overtake its note.
+        """
+        ready = "state = 'waiting'"
+        if at is not None and self._put_off_beyond(at):
+            ready += (
+                " and not (not_before is not null and not_before > :at and not_before <= :far) and not exists"
+                " (select 1 from inbox p where p.state = 'waiting' and p.not_before > :at and p.not_before <= :far"
+                " and p.id < inbox.id and p.envelope_from = inbox.envelope_from and p.envelope_from <> '')"
+            )
+        values = {"limit": limit, "at": instant_text(at) if at else "", "far": _far(at) if at else ""}
+        sizes = self._db.query(f"select id, length(raw) size from inbox where {ready} order by id limit :limit", values)  # noqa: S608 - fixed text only
+        ids: list[int] = []
+        total = 0
         for row in sizes:
             total += row["size"]
-            if last and total > MOST_BYTES_AT_ONCE:
+            if ids and total > MOST_BYTES_AT_ONCE:
                 break
-            last = row["id"]
+            ids.append(row["id"])
+        return tuple(kept for inbox_id in ids if (kept := self.kept(inbox_id)) is not None)
+
+    def _put_off_beyond(self, at: datetime) -> bool:
         rows = self._db.query(
-            "select * from inbox where state = 'waiting' and id <= ? order by id limit ?", [last, limit]
+            "select 1 from inbox where not_before is not null and not_before > ? and state = 'waiting' limit 1",
+            [instant_text(at)],
         )
-        return tuple(_kept(row) for row in rows)
+        return next(iter(rows), None) is not None
+
+    def put_off(self, inbox_id: int, until: datetime, at: datetime) -> None:
+        """Leave a message waiting until then: what it needs (the name service) is not to be had now."""
+        with self._write() as db:
+            db.execute(
+                "update inbox set not_before = ?, dealt_at = coalesce(dealt_at, ?) where id = ? and state = 'waiting'",
+                [instant_text(until), instant_text(at), inbox_id],
+            )
+
+    def try_again(self, inbox_ids: Sequence[int]) -> tuple[int, ...]:
+        """Put messages that were set aside back in line; gives those that were."""
+        with self._write() as db:
+            found = [
+                inbox_id
+                for inbox_id in inbox_ids
+                if list(db.query("select 1 from inbox where id = ? and state = 'stuck'", [inbox_id]))
+            ]
+            for inbox_id in found:
+                db.execute(
+                    "update inbox set state = 'waiting', reason = '', tries = 0, finished_at = null where id = ?",
+                    [inbox_id],
+                )
+        return tuple(found)
 
     def seen_before(self, repeat_key: str) -> int | None:
         """The message, already dealt with, that this one repeats."""
@@ -268,21 +330,27 @@ class Store:
         return None if row is None else int(row["id"])
 
     def held_messages(self, crew: str | None = None) -> tuple[Waiting, ...]:
-        """Messages held for a supervisor. Strangers belong to no crew and are shown to every supervisor."""
+        """Messages held for a supervisor of this crew, or all with ``None``.
+
+        A stranger who may be any crew's is shown to each, but where there are several crews without the text, and
+        none of them can settle it by mail.
+        """
         rows = self._db.query(
-            "select i.id, i.sender, i.reason, i.first_line, i.arrived_at, p.crew from inbox i"
-            " left join people p on p.id = i.person_id where i.state = 'held' order by i.id"
+            "select i.id, i.sender, i.reason, i.first_line, i.arrived_at, coalesce(p.crew, i.crew, '') as crew"
+            " from inbox i left join people p on p.id = i.person_id where i.state = 'held' order by i.id"
         )
+        alone = crew is None or len(self.crews()) <= 1
         return tuple(
             Waiting(
                 row["id"],
                 row["sender"] or "",
                 row["reason"] or "",
-                row["first_line"] or "",
+                (row["first_line"] or "") if alone or row["crew"] else "",
                 instant_from(row["arrived_at"]),
+                by_mail=bool(alone or row["crew"]),
             )
             for row in rows
-            if crew is None or row["crew"] in (None, crew)
+            if crew is None or row["crew"] in ("", crew)
         )
 
     def answers_since(self, person_id: int, since: datetime) -> tuple[tuple[datetime, str], ...]:
@@ -463,6 +531,9 @@ class Store:
                 )
             for outgoing in filing.outgoing:
                 _queue(db, outgoing, filing.inbox_id)
+            db.execute(
+                "update inbox set dealt_at = coalesce(dealt_at, ?) where id = ?", [instant_text(at), filing.inbox_id]
+            )
             db.table("inbox").update(
                 filing.inbox_id,
                 {
@@ -473,6 +544,9 @@ class Store:
                     "person_id": filing.person_id,
                     "first_line": filing.first_line,
                     "repeat_key": filing.repeat_key,
+                    "proof": filing.proof,
+                    "crew": filing.shown_to,
+                    "not_before": None,
                     "trouble": "",
                     "finished_at": None if filing.state == "held" else instant_text(at),
                 },
@@ -573,6 +647,19 @@ class Store:
             )
         for promise in filing.promises:
             _promise(db, promise, stamp)
+
+
+def _renamed(db: Database, field: Field, named: Collection[tuple[str, str]]) -> dict[str, Any] | None:
+    """The field that mail has given another name since: its old name, the file's, is an alias now."""
+    rows = db.query("select id, name, aliases from fields where crew = ?", [field.crew])
+    return next(
+        (
+            row
+            for row in rows
+            if field.name in json.loads(row["aliases"] or "[]") and (field.crew, row["name"]) not in named
+        ),
+        None,
+    )
 
 
 def _change_person(db: Database, person: Person, stamp: str) -> None:
@@ -705,7 +792,15 @@ def _kept(row: Mapping[str, Any]) -> Kept:
         reason=row["reason"] or "",
         tries=row["tries"] or 0,
         trouble=row["trouble"] or "",
+        proof=row["proof"] or "",
+        dealt_at=instant_from(row["dealt_at"]) if row["dealt_at"] else None,
+        finished_at=instant_from(row["finished_at"]) if row["finished_at"] else None,
     )
+
+
+def _far(at: datetime) -> str:
+    """Nothing is put off further than this: what seems so was put off by a clock that has been set back since."""
+    return instant_text(at + timedelta(hours=1))
 
 
 def _reminder(row: Mapping[str, Any]) -> Reminder:
