@@ -190,6 +190,8 @@ def _tidy(chain: list[Word]) -> list[Word]:
         before = words[-1] if words else None
         if word.type == "FEMALES" and before is not None and before.type == "COLOUR" and word.lead in ("", "link"):
             before.end = word.end
+        elif word.type == "FEMALES" and _colour_behind(chain, n):
+            chain[n + 1].start = word.start
         elif word.type == "TOTAL" and _titles_a_list(chain, n):
             chain[n - 1].end = word.end
         elif word.type == "EACH" and any(w.type == "EACH" for w in words[-3:]):
@@ -212,6 +214,16 @@ def _tidy(chain: list[Word]) -> list[Word]:
         else:
             words.append(word)
     return words
+
+
+def _colour_behind(chain: list[Word], n: int) -> bool:
+    """ "12 hembras blancas y 3 amarillas": number, females, color is one count, unless the color has its own number."""
+    types = [word.type for word in chain[n - 1 : n + 4]] if n else []
+    if types[:3] != ["NUMBER", "FEMALES", "COLOUR"] or any(w.lead not in ("", "link") for w in chain[n : n + 2]):
+        return False
+    if n > 1 and chain[n - 2].type in ("NUMBER", "COLOUR") and chain[n - 1].lead in ("", "link"):
+        return False
+    return types[3:4] != ["NUMBER"] or types[4:5] == ["COLOUR"] or chain[n + 2].lead not in ("", "link")
 
 
 def _titles_a_list(chain: list[Word], n: int) -> bool:

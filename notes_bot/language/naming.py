@@ -441,6 +441,8 @@ class Names:
         last = self._run(i)
         if last == i:
             return None
+        if self.fields and not self._like_known(i, last):
+            i = next((k for k in range(i + 1, last) if self._like_known(k, last) and self._unknown(self.ps[i])), i)
         if (self.fields or not first) and not self._like_known(i, last) and not self._data_from(last):
             return None
         if is_any(self.ps[last - 1], ("FIELD_WORD",)) and last - 1 > i:

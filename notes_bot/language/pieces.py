@@ -93,6 +93,8 @@ class Cutter:
                 )
                 i += size
                 continue
+            if phrase and not named and self._hides_a_name(lexemes, i, phrase[0]):
+                phrase = self._phrase(lexemes[: i + 1], i)
             if phrase and (phrase[0] > 1 or lexeme.kind in ("word", "sign", "wordnum") or len(lexeme.text) >= 5):
                 size, entries = phrase
                 out.append(self._piece("word", lexemes, i, size, entries))
@@ -113,6 +115,14 @@ class Cutter:
             if _matches(lexemes, i, words):
                 return len(words), " ".join(words)
         return None
+
+    def _hides_a_name(self, lexemes: list[Lexeme], i: int, size: int) -> bool:
+        """ "en la tranquera" where La Tranquera is a field of the crew: the name goes before the phrase."""
+        for j in range(i + 1, i + size):
+            name = self._name(lexemes, j)
+            if name is not None and j + name[0] >= i + size and name[0] > 1:
+                return True
+        return False
 
     def _phrase(self, lexemes: list[Lexeme], i: int) -> tuple[int, tuple[Entry, ...]] | None:
         lexeme = lexemes[i]

@@ -206,6 +206,28 @@ def corpus(path: Path) -> list[dict[str, Any]]:
     return [row for row in rows if "reading" in row]
 
 
+FIGURES = "<!-- figures -->"
+"""Stands before and behind the table in docs/language.md that ``--write`` renews."""
+
+
+def table_row(path: Path) -> str:
+    """The figures of a file as a row of a Markdown table."""
+    found = score(corpus(path))
+    shares = " | ".join(f"{found.share(count):.2f} %" for count in (found.understood, found.asked, found.wrong))
+    return f"| `{path.name}` | {found.messages} | {found.data:,} | {shares} |"
+
+
+def write(document: Path, files: list[Path]) -> None:
+    """Renew the table of figures between the two marks of a document."""
+    before, _, rest = document.read_text("utf-8").partition(FIGURES)
+    _, marked, behind = rest.partition(FIGURES)
+    if not marked:
+        raise ValueError(f"{document} does not hold {FIGURES} twice")
+    head = "| corpus | messages | data | understood | asked about | silently wrong |\n| --- | --- | --- | --- | --- | --- |"
+    rows = "\n".join([head, *(table_row(file) for file in files)])
+    document.write_text(f"{before}{FIGURES}\n\n{rows}\n\n{FIGURES}{behind}", "utf-8")
+
+
 def report(path: Path, failures: bool) -> str:
     """One line of figures a file; with failures, what went wrong behind it."""
     found = score(corpus(path))
@@ -218,13 +240,19 @@ def report(path: Path, failures: bool) -> str:
 
 
 def main(arguments: list[str]) -> int:
-    """Print the figures of each file of a folder (or of one file); ``--failures`` lists what went wrong."""
+    """Print the figures of each file of a folder (or of one file).
+
+    ``--failures`` lists what went wrong; ``--write=docs/language.md`` renews the table of figures there.
+    """
     failures = "--failures" in arguments
     paths = [Path(argument) for argument in arguments if not argument.startswith("--")] or [Path("tests/corpus")]
-    for path in paths:
-        for file in sorted(path.glob("*.jsonl")) if path.is_dir() else [path]:
-            if corpus(file):
-                sys.stdout.write(report(file, failures) + "\n")
+    files = [file for path in paths for file in (sorted(path.glob("*.jsonl")) if path.is_dir() else [path])]
+    files = [file for file in files if corpus(file)]
+    for file in files:
+        sys.stdout.write(report(file, failures) + "\n")
+    for argument in arguments:
+        if argument.startswith("--write="):
+            write(Path(argument.removeprefix("--write=")), files)
     return 0
 
 

@@ -878,6 +878,8 @@ class Senses:
         if j is None or "TOPS" not in self.piece.types:
             return True
         beyond = self.near(j, 1)
+        if is_any(beyond, ("PLANTS",)) and not is_any(beyond, ("UNIT",)):
+            return False  # "res beans 10 roots 0 0 1": the number belongs to the noun behind it
         return not is_any(beyond, ("COLOUR", "FEMALES", "UNIT", "PLANTS")) or self.is_number(
             self.near(neighbour_index(self.ps, j, 1) or j, 1)
         )
