@@ -223,8 +223,8 @@ def write(document: Path, files: list[Path]) -> None:
     _, marked, behind = rest.partition(FIGURES)
     if not marked:
         raise ValueError(f"{document} does not hold {FIGURES} twice")
-    head = "| corpus | messages | data | understood | asked about | silently wrong |\n| --- | --- | --- | --- | --- | --- |"
-    rows = "\n".join([head, *(table_row(file) for file in files)])
+    head = "| corpus | messages | data | understood | asked about | silently wrong |"
+    rows = "\n".join([head, "| --- " * 6 + "|", *(table_row(file) for file in files)])
     document.write_text(f"{before}{FIGURES}\n\n{rows}\n\n{FIGURES}{behind}", "utf-8")
 
 
