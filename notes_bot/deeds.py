@@ -9,8 +9,9 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
-from datetime import date, datetime, timedelta
-from typing import Any
+from datetime import date, datetime, time, timedelta
+from typing import Any, Literal
+from zoneinfo import ZoneInfo
 
 from notes_bot.language import help_text
 from notes_bot.model import (
@@ -41,11 +42,14 @@ from notes_bot.model import (
 from notes_bot.outlook import foresee
 from notes_bot.reply import compose_due, compose_help, compose_history, compose_state
 from notes_bot.resolve import find_field, nearest_names
-from notes_bot.store import Store
+from notes_bot.store import Store, Told
 from notes_bot.weather import climate_at
 
 OPEN = ("waiting", "sent", "nudged")
 """States of a promise that is still to be kept."""
+Span = Literal["day", "week", "season"]
+"""What a digest covers."""
+
 DUE_DAYS = 10
 """How far ahead the answer to "what is due" looks."""
 
@@ -63,14 +67,25 @@ def field_temperatures(store: Store, known: Field, since: date, until: date) -> 
     return own or store.temperatures("*", since, until)
 
 
+def first_open_day(until: datetime, zone: str) -> date:
+    """The first day that lies wholly after a restricted-entry interval, as days are counted in the zone."""
+    local = until.astimezone(ZoneInfo(zone))
+    return local.date() if local.time() == time(0) else local.date() + timedelta(days=1)
+
+
 def history_of(
-    store: Store, known: Field, on: date, visits: Sequence[Visit], closed_until: datetime | None = None
+    store: Store, known: Field, on: date, visits: Sequence[Visit], closed_until: datetime | None = None, zone: str = ""
 ) -> History:
-    """All that is known of a field this season, for the question asked on ``on``."""
+    """All that is known of a field this season, for the question asked on ``on``.
+
+    With a ``zone`` the end of an entry interval is told in it, so that its day is the crew's day and not Greenwich's.
+    """
     since = season_start(on, known.latitude)
     planted = known.planted if known.planted is not None and known.planted >= since else None
     noted = store.entry_closed_until(known.id, since)
     closed = max((instant for instant in (noted, closed_until) if instant is not None), default=None)
+    if closed is not None and zone:
+        closed = closed.astimezone(ZoneInfo(zone))
     variety = next((v.note.variety for v in reversed(visits) if v.note.variety and v.note.variety.resistance), None)
     return History(
         latitude=known.latitude,
@@ -83,10 +98,19 @@ def history_of(
     )
 
 
-def outlook_of(store: Store, known: Field, on: date, *, with_mix: bool = False) -> Outlook:
-    """A field's outlook from what the store holds on a day."""
+def outlook_of(
+    store: Store,
+    known: Field,
+    on: date,
+    *,
+    zone: str = "",
+    visits: Sequence[Visit] | None = None,
+    with_mix: bool = False,
+) -> Outlook:
+    """A field's outlook from what the store holds on a day; ``visits`` are this season's, where they are at hand."""
     since = season_start(on, known.latitude)
-    history = history_of(store, known, on, store.visits(known.id, since, on))
+    seen = store.visits(known.id, since, on) if visits is None else visits
+    history = history_of(store, known, on, seen, zone=zone)
     climate = climate_at(known.latitude, known.longitude)
     return foresee(history, _readings(store, known, since, on), climate, on, with_mix=with_mix)
 
@@ -112,6 +136,8 @@ class Work:
     domain: str
     inbox_id: int
     thread_field: int | None = None
+    answered: Told | None = None
+    """What the mail of ours speaks of that this message answers."""
     spell: Callable[[Note], str] = str
     language: Any = "en"
 
@@ -132,7 +158,7 @@ class Work:
     letters: list[Reply] = field(default_factory=list)
     """Whole replies some commands ask for (a state, a history); the first stands alone when nothing else was said."""
     outlooks: dict[int, Outlook] = field(default_factory=dict)
-    digest_asked: bool = False
+    digest_asked: Span | None = None
     _visits: dict[int, list[Visit]] = field(default_factory=dict)
     _climates: dict[int, Climate] = field(default_factory=dict)
 
@@ -194,7 +220,8 @@ class Work:
     def outlook(self, known: Field, on: date, *, with_mix: bool = False) -> Outlook:
         """The field's outlook on a day, with this message's changes."""
         closed = [v.entry_closed_until for v in self.placed if v.field.id == known.id and v.entry_closed_until]
-        history = history_of(self.store, known, on, self.season(known, on), max(closed, default=None))
+        season = self.season(known, on)
+        history = history_of(self.store, known, on, season, max(closed, default=None), self.writer.timezone)
         since = season_start(on, known.latitude)
         return foresee(history, _readings(self.store, known, since, on), self._climate(known), on, with_mix=with_mix)
 
@@ -236,6 +263,15 @@ class Work:
         promise = Promise(known.id, person_id, earliest, likely, latest, purpose, uid, sequence)
         self.promises[known.id] = promise
         return promise
+
+    def windows(self) -> list[tuple[Field, Promise | Reminder]]:
+        """What this message leads to in the writer's calendar: windows promised or moved, and windows that end."""
+        by_id = {known.id: known for known in self.fields}
+        told: list[tuple[Field, Promise | Reminder]] = [
+            *((by_id[i], promise) for i, promise in self.promises.items() if i in by_id),
+            *self.cancelled(),
+        ]
+        return [(known, window) for known, window in told if window.person_id == self.writer.id]
 
     def cancelled(self) -> list[tuple[Field, Reminder]]:
         """Open windows that end with this message and have no successor: their calendar entries must go."""
@@ -603,7 +639,7 @@ def _resume(work: Work, command: Command) -> None:
 
 
 def _set_muted(work: Work, command: Command, *, muted: bool) -> None:
-    known = _field_for(work, command)
+    known = _field_due(work, command)
     if known is not None:
         work.change(replace(known, muted=muted))
         work.answers.append(Fact("muted" if muted else "resumed", {"field": known.name}))
@@ -631,34 +667,119 @@ def _place(work: Work, command: Command) -> None:
 
 
 def _move(work: Work, command: Command) -> None:
-    """Move or skip the open look-again window of a field."""
-    known = _field_for(work, command)
-    if known is None:
+    """Move or skip the open look-again window of a field, or of all the looks a reminder named.
+
+    A bare day answering a reminder of several fields can only mean that round, so it moves every look of it that is
+    still open, and the answer says which. A bare "skip" could mean one field or all, and would lose looks: it is
+    asked about.
+    """
+    skip = bool(command.args.get("skip"))
+    of_round = _looks_of_round(work)
+    if command.args.get("all") and not of_round:
+        work.answers.append(Fact("which_field", {"name": "", "nearest": list(nearest_names("", work.fields))}))
         return
-    promise = work.store.promise_for(known.id)
-    is_open = promise is not None and promise.state in OPEN
-    if command.args.get("skip"):
-        if is_open:
-            work.ended.append(known.id)
-        work.answers.append(Fact("skipped" if is_open else "nothing_due", {"field": known.name}))
+    bare = not command.args.get("field") and work.thread_field is None
+    round_meant = work.answered is not None and work.answered.kind == "reminder" and not skip
+    if bare and len(of_round) > 1 and (command.args.get("all") or round_meant):
+        fields = of_round
+    else:
+        known = _field_due(work, command)
+        if known is None:
+            return
+        fields = [known]
+    if skip:
+        skipped = [known for known in fields if _end_look(work, known)]
+        for known in skipped or fields:
+            work.answers.append(Fact("skipped" if skipped else "nothing_due", {"field": known.name}))
         return
     days = command.args.get("days")
     on = command.args.get("date") or (work.day + timedelta(days=int(days)) if days is not None else None)
     if not isinstance(on, date):
         return
-    closed = work.store.entry_closed_until(known.id, season_start(on, known.latitude))
-    if closed is not None and closed.date() > on:
-        work.answers.append(
-            Fact("moved_but_closed", {"field": known.name, "date": on.isoformat(), "until": closed.date().isoformat()})
-        )
-        on = closed.date() + timedelta(days=1)
     if on <= work.day - timedelta(days=1):
-        work.answers.append(Fact("not_in_the_past", {"field": known.name, "date": on.isoformat()}))
+        for known in fields:
+            work.answers.append(Fact("not_in_the_past", {"field": known.name, "date": on.isoformat()}))
         return
-    # A supervisor moves a scout's look; the look stays the scout's.
-    who = promise.person_id if promise is not None and work.writer.role == "supervisor" else work.writer.id
-    work.promise(known, who, on, on, on + timedelta(days=3), "asked")
-    work.answers.append(Fact("moved", {"field": known.name, "date": on.isoformat()}))
+    moved = [known for known in fields if _move_one(work, known, on, alone=len(fields) == 1)]
+    if len(fields) > 1 and moved:
+        names = [known.name for known in moved]
+        said = " ".join(command.where.text.split())
+        values = {"count": len(moved), "date": on.isoformat(), "fields": names, "example": f"{names[0]} {said}"}
+        work.answers.append(Fact("moved_all", values))
+
+
+def _looks_of_round(work: Work) -> list[Field]:
+    """The fields of the mail that is answered which still wait for a look (for a scout: an own one)."""
+    if work.answered is None:
+        return []
+    noted = work.store.fields_noted_since(work.writer.crew, work.answered.at)
+    found = []
+    for field_id in work.answered.fields:
+        if field_id in noted:
+            continue
+        known, promise = work.field_by_id(field_id), work.store.promise_for(field_id)
+        mine = promise is not None and (work.writer.role == "supervisor" or promise.person_id == work.writer.id)
+        if known is not None and promise is not None and mine and promise.state in OPEN:
+            found.append(known)
+    return found
+
+
+def _field_due(work: Work, command: Command) -> Field | None:
+    """As :func:`_field_for`, but a bare word that answers a mail of several fields is asked about."""
+    if command.args.get("field") or work.thread_field is not None or work.answered is None:
+        return _field_for(work, command)
+    open_looks = _looks_of_round(work)
+    if len(open_looks) == 1:
+        return open_looks[0]
+    told = open_looks or [known for i in work.answered.fields if (known := work.field_by_id(i)) is not None]
+    if not told:
+        return _field_for(work, command)
+    said = " ".join(command.where.text.split())
+    day = command.kind == "move" and not command.args.get("skip")
+    example = f"{told[0].name} {said}" if day else f"{said} {told[0].name}"
+    key = "which_of_many_or_all" if command.args.get("skip") and open_looks else "which_of_many"
+    work.answers.append(Fact(key, {"count": len(told), "example": example}))
+    return None
+
+
+def _end_look(work: Work, known: Field) -> bool:
+    """Leave a look out; true when one was due. One that closed unused is settled by it as well."""
+    promise = work.store.promise_for(known.id)
+    is_open = promise is not None and promise.state in OPEN
+    was_due = is_open or bool(work.store.missed(known.id, season_start(work.day, known.latitude)))
+    if was_due:
+        work.ended.append(known.id)
+    return was_due
+
+
+def _move_one(work: Work, known: Field, on: date, *, alone: bool) -> bool:
+    """Set a field's look for a day, or for the first day it may be entered; true when the day was the one asked for."""
+    closed = work.store.entry_closed_until(known.id, season_start(on, known.latitude))
+    opens = first_open_day(closed, work.writer.timezone) if closed is not None else on
+    who = _whose(work, known)
+    day = max(on, opens)
+    work.promise(known, who.id, day, day, day + timedelta(days=3), "asked")
+    told = {"field": known.name, "date": day.isoformat()}
+    if opens > on:
+        until = opens - timedelta(days=1)
+        values = {"field": known.name, "date": on.isoformat(), "until": until.isoformat()}
+        work.answers.append(Fact("moved_but_closed", values))
+    if opens > on or alone:
+        if who.id == work.writer.id:
+            work.answers.append(Fact("moved", told))
+        else:
+            work.answers.append(Fact("moved_for", {**told, "who": who.name}))
+    return opens <= on
+
+
+def _whose(work: Work, known: Field) -> Person:
+    """Who is to look: the writer, who takes it over; a supervisor's word leaves it with the one who had it."""
+    if work.writer.role != "supervisor":
+        return work.writer
+    promise = work.store.promise_for(known.id)
+    season = work.season(known, work.day)
+    person_id = promise.person_id if promise is not None else season[-1].person_id if season else work.writer.id
+    return work.store.person(person_id) or work.writer
 
 
 def _release(work: Work, command: Command) -> None:
@@ -690,7 +811,8 @@ def _judge_held(work: Work, command: Command, *, release: bool) -> None:
 
 def _digest(work: Work, command: Command) -> None:
     if work.writer.role == "supervisor":
-        work.digest_asked = True
+        span = command.args.get("span")
+        work.digest_asked = span if span in ("week", "season") else "day"
     else:
         _due(work, command)
 

@@ -20,7 +20,7 @@ from zoneinfo import ZoneInfo
 
 from rapidfuzz import distance
 
-from notes_bot.deeds import Work, obey, season_start
+from notes_bot.deeds import Span, Work, obey, season_start
 from notes_bot.language import read_note, spell
 from notes_bot.mail import may_pass, new_message_id, open_message, prove, write_mail
 from notes_bot.mail.identity import (
@@ -36,7 +36,7 @@ from notes_bot.mail.identity import (
 from notes_bot.mail.manners import Recent
 from notes_bot.mail.opening import drop_our_lines, only_mailbox, read_headers
 from notes_bot.model import Field, Filing, Message, Outgoing, Person, Placed, Proof, Reading, Reply
-from notes_bot.reply import calendar_for, compose, compose_unreadable
+from notes_bot.reply import compose, compose_unreadable
 from notes_bot.resolve import resolve, sent_on
 from notes_bot.settings import Settings
 from notes_bot.store import Kept, Store
@@ -45,6 +45,8 @@ log = logging.getLogger("notes_bot")
 
 ANSWER_LIVES = timedelta(hours=24)
 """An answer that could not be delivered for a day is no longer wanted."""
+REMINDER_ANSWERED = timedelta(hours=36)
+"""So long a bare word by text message may be meant for the reminder before it."""
 TRIES = 2
 """A message that fails this often is set aside with its traceback."""
 PATIENCE = timedelta(hours=4)
@@ -70,7 +72,7 @@ class Desk:
     """What counts as proof of a sender; its key also makes the addresses that mail comes back to."""
     prover: Callable[[Kept], Proof] | None = None
     """Gives the proof where it is known already (a message read again); else it is looked for."""
-    digest: Callable[[Person], Outgoing] | None = None
+    digest: Callable[[Person, Span], Outgoing] | None = None
     """Makes the digest a supervisor asks for; set by the rounds."""
 
     def turn(self, kept: Kept) -> Filing | None:
@@ -128,10 +130,10 @@ class Desk:
             reply: Reply | None = compose_unreadable(unreadable, writer.language)
         else:
             reading = self.read(message, writer, work)
-            reply = self._with_cancelled(work, self.answer(work, reading))
+            reply = self.answer(work, reading)
         outgoing = [self._outgoing(kept, message, writer, work, reply)] if reply is not None else []
         if work.digest_asked and self.digest is not None:
-            outgoing.append(self.digest(writer))
+            outgoing.append(self.digest(writer, work.digest_asked))
         return work.filing(
             sender=message.sender,
             message_id=message.message_id,
@@ -190,18 +192,9 @@ class Desk:
             spelled=[self._spelled(visit, work) for visit in work.placed],
             now=work.now,
             answers=[*work.answers, *(letter.text for letter in work.letters)],
-            promises=dict(work.promises),
+            windows=work.windows(),
             organizer=self.settings.service.address,
         )
-
-    def _with_cancelled(self, work: Work, reply: Reply | None) -> Reply | None:
-        """The answer with the calendar entries it ends, where it carries no calendar of its own."""
-        gone = work.cancelled()
-        if reply is None or reply.calendar or not gone:
-            return reply
-        address, zone = self.settings.service.address, work.writer.timezone
-        calendar = calendar_for(gone, now=work.now, organizer=address, zone=zone, language=work.language)
-        return replace(reply, calendar=calendar)
 
     def _spelled(self, visit: Placed, work: Work) -> str:
         """The note as read, with its day; the field's name stands in the headline already."""
@@ -210,6 +203,9 @@ class Desk:
     def _work(self, kept: Kept, message: Message, writer: Person) -> Work:
         now = self.now()
         ours = self.store.sent_by_us(message.references)
+        answered = self.store.told_in(message.references, writer.id)
+        if message.by_text and answered is None:  # text messages have no threads: what is answered is what came last
+            answered = self.store.last_told(writer.id, now - REMINDER_ANSWERED)
         return Work(
             store=self.store,
             writer=writer,
@@ -220,6 +216,7 @@ class Desk:
             domain=self.settings.domain,
             inbox_id=kept.id,
             thread_field=ours[2] if ours is not None and ours[1] == writer.id else None,
+            answered=answered,
         )
 
     def _outgoing(self, kept: Kept, message: Message, writer: Person, work: Work, reply: Reply) -> Outgoing:

@@ -32,6 +32,7 @@ Event = Literal["first_white", "peak", "turning_tan", "next_white", "last_look"]
 Purpose = Literal[
     "first_look", "catch_peak", "settle_none", "watch_resistance", "next_generation", "last_look", "asked"
 ]
+Verdict = Literal["seen", "too_early", "too_weak", "thin", "fair", "strong", "not_looked", "too_late"]
 
 THIRD_OR_LATER = 3
 """A generation number of 3 always means "third or later": flushes overlap too much to say more."""
@@ -264,6 +265,8 @@ class Person:
     hour: int = 6
     """Local hour at which reminders or the digest are sent."""
     reachable: bool = True
+    remind: Literal["morning", "evening"] = "morning"
+    """Reminders come at ``hour`` on the morning of a look, or at ``hour`` on the evening before."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -492,7 +495,7 @@ class LookPlan:
 class Finding:
     """What the latest look is worth."""
 
-    verdict: Literal["seen", "too_early", "too_weak", "thin", "fair", "strong", "not_looked", "too_late"]
+    verdict: Verdict
     """For none seen: too_early/too_late = no females could show; too_weak, thin, fair, strong by detection."""
     detection: float | None = None
     """Chance that this look would have shown a light infestation, females being out (0-1)."""
@@ -635,6 +638,24 @@ class Reminder:
     uid: str = ""
     """Stable calendar UID."""
     sequence: int = 0
+    changed_at: datetime | None = None
+    """Aware, UTC: when it came into its state; of one that was sent, when that was."""
+
+
+@dataclass(frozen=True, slots=True)
+class Standing:
+    """How a field stood when it was last reckoned through: what counts and maps need without reckoning again."""
+
+    field_id: int
+    as_of: date
+    stage: Stage
+    generation: int | None
+    verdict: Verdict | None
+    """Of the latest look; ``None`` without visits."""
+    females: Interval | None
+    """Females per plant, where there was a count."""
+    recheck: Recheck | None
+    """The outlook's own window, without the words of its reason."""
 
 
 # --- what one message leads to: written in one transaction -------------------------------------------
@@ -693,6 +714,8 @@ class Outgoing:
     expires_at: datetime
     person_id: int | None = None
     field_id: int | None = None
+    about: tuple[int, ...] = ()
+    """Fields it speaks of when it speaks of several: what a bare word in a reply may mean."""
 
 
 @dataclass(frozen=True, slots=True)

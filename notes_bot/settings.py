@@ -21,6 +21,7 @@ from notes_bot.model import LANGUAGES, Field, Person
 
 ADDRESS = re.compile(r"[a-z0-9.!#$%&'*+/=?^_`{|}~-]{1,64}@[a-z0-9-]{1,63}(\.[a-z0-9-]{1,63})*")
 PHONE = re.compile(r"\+[0-9]{7,15}")
+NOON = 12
 
 
 class SettingsWrong(ValueError):
@@ -41,6 +42,15 @@ class Service:
     """Zone of people who state none."""
     quiet_days: Literal["line", "none"] = "none"
     """What a supervisor gets on a day without news: one line, or no mail."""
+    week_summary: bool = True
+    """On Mondays the digest covers the week."""
+    season_summary: bool = True
+    """When a season is over a last digest covers all of it."""
+    most_mails_a_day: int = 3
+    """Nobody gets more reminders and digests than this in a day; answers are not counted."""
+    calendar_feed: bool = False
+    """Keep a calendar file of the open looks for each person in ``feeds`` inside the folder, for a web server to hand
+    out."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -227,6 +237,8 @@ def _check(settings: Settings, wrong: list[str]) -> None:
     if bool(settings.mail_in.certificate) != bool(settings.mail_in.key):
         wrong.append("mail_in needs both certificate and key for STARTTLS, or neither")
     _zone(settings.service.timezone, "service.timezone", wrong)
+    if settings.service.most_mails_a_day < 1:
+        wrong.append("service.most_mails_a_day must be 1 or more: to send nothing to somebody, leave the person out")
     seen: dict[str, str] = {}
     for person in settings.people:
         for address in person.addresses:
@@ -324,7 +336,7 @@ def _zone(name: str, place: str, wrong: list[str]) -> None:
 
 def _person(row: Mapping[str, Any], number: int, service: Service, wrong: list[str]) -> Person:
     place = f"people {number}" + (f" ({row['name']})" if isinstance(row.get("name"), str) else "")
-    known = {"name", "role", "crew", "addresses", "language", "timezone", "day_first", "units", "hour"}
+    known = {"name", "role", "crew", "addresses", "language", "timezone", "day_first", "units", "hour", "remind"}
     wrong.extend(_unknown(name, known, place) for name in row if name not in known)
     name = _text(row, "name", place, wrong, need=True)
     role = row.get("role", "scout")
@@ -336,10 +348,16 @@ def _person(row: Mapping[str, Any], number: int, service: Service, wrong: list[s
     units = row.get("units", "acre")
     if units not in ("acre", "hectare"):
         wrong.append(f'{place}.units is {units!r}: write "acre" or "hectare"')
-    hour = row.get("hour", 6)
+    remind = row.get("remind", "morning")
+    if remind not in ("morning", "evening"):
+        wrong.append(f'{place}.remind is {remind!r}: write "morning" (of the day) or "evening" (before it)')
+        remind = "morning"
+    hour = row.get("hour", 18 if remind == "evening" else 6)
     if not isinstance(hour, int) or isinstance(hour, bool) or not 0 <= hour <= 23:
         wrong.append(f"{place}.hour is {hour!r}: write a whole hour from 0 to 23")
         hour = 6
+    elif remind == "evening" and hour < NOON:
+        wrong.append(f'{place}.hour is {hour}, with remind = "evening": write an hour from 12 to 23')
     day_first = row.get("day_first", language != "en")
     if not isinstance(day_first, bool):
         wrong.append(f"{place}.day_first is {day_first!r}: write true or false")
@@ -367,6 +385,7 @@ def _person(row: Mapping[str, Any], number: int, service: Service, wrong: list[s
         day_first=day_first,
         units=units,
         hour=hour,
+        remind=remind,
     )
 
 
@@ -432,6 +451,10 @@ address = "notes@crew.example"     # where the crew writes; answers come from it
 name = "Field notes"
 timezone = "America/Chicago"       # for people who state no zone of their own
 quiet_days = "none"                # a day without news: "none" no digest, "line" one line
+# week_summary = true              # on Mondays the digest covers the week
+# season_summary = true            # a last digest when the season is over
+# calendar_feed = false            # true: a calendar file a person in notes-bot-data/feeds, for your web server
+# most_mails_a_day = 3             # reminders and digests to one person; answers are not counted
 
 [mail_in]                          # the SMTP door
 host = "127.0.0.1"
@@ -483,6 +506,7 @@ role = "scout"                     # or "supervisor"
 addresses = ["scout1@crew.example", "+15155550101"]
 language = "en"                    # "en", "es" or "pt"
 hour = 6                           # reminders come at this hour, local time
+# remind = "morning"               # of the day of the look; "evening": on the evening before, at 18 unless hour is set
 
 [[people]]
 name = "supervisor"

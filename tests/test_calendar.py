@@ -162,7 +162,13 @@ def test_an_answer_carries_the_window_it_promises():
     visit, seen = cases.placed(), cases.outlook()
     asked = {"now": cases.NOW, "spelled": ["Old Mill East, 6 plants"]}
     with_file = compose(
-        "en", cases.one(visit), {1: seen}, cases.SCOUT, **asked, promises={1: promise()}, organizer="notes@crew.example"
+        "en",
+        cases.one(visit),
+        {1: seen},
+        cases.SCOUT,
+        **asked,
+        windows=[(visit.field, promise())],
+        organizer="notes@crew.example",
     )
     without = compose("en", cases.one(visit), {1: seen}, cases.SCOUT, **asked)
 

@@ -9,7 +9,7 @@ from datetime import UTC, date, datetime, timedelta
 import pytest
 
 from notes_bot.model import Field
-from notes_bot.rounds import driving_order
+from notes_bot.route import driving_order
 from tests.crew_kit import OTHER, SUPERVISOR, Crew, noon
 
 
@@ -130,13 +130,14 @@ def test_the_hour_is_local_on_both_sides_of_a_clock_change(tmp_path):
 
 
 def test_a_quiet_day_sends_no_digest_and_a_day_with_news_one(crew):
-    """One mail on the morning after the note, then silence."""
+    """One mail on the morning after the note, the week's on Monday, then silence."""
     crew.note("kestrel 6 dug 12 white, recheck 10 d")
-    walk(crew, noon(6, 16))
+    walk(crew, noon(6, 20))
     sent = mails(crew, "digest")
 
-    assert [datetime.fromisoformat(row["queued_at"]).date() for row in sent] == [date(2026, 6, 12)]
+    assert [datetime.fromisoformat(row["queued_at"]).date() for row in sent] == [date(2026, 6, 12), date(2026, 6, 15)]
     assert "Kestrel Bottom" in sent[0]["body"]
+    assert "week to" in sent[1]["body"]
 
 
 def test_what_is_only_still_open_is_told_again_on_mondays(crew):

@@ -214,11 +214,14 @@ class Line:
         )
 
     def digest(self) -> bool:
-        """digest."""
-        return len(self.ps) == 1 and self.emit("digest")
+        """digest; digest week; season digest."""
+        span = self.ps[0].types["DIGEST"].value
+        return len(self.ps) == 1 and self.emit("digest", span=span if span in ("week", "season") else None)
 
     def skip(self) -> bool:
-        """skip; skip kestrel."""
+        """skip; skip kestrel; skip all."""
+        if self.ps[0].types["SKIP"].value == "all":
+            return len(self.ps) == 1 and self.emit("move", skip=True, all=True)
         if len(self.ps) > 5 or self.noted(1):
             return False
         return self.emit("move", skip=True, field=self.name(1))

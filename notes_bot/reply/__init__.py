@@ -12,7 +12,7 @@ from notes_bot.reply.compose import (
     compose_unreadable,
 )
 from notes_bot.reply.crew_map import crew_map
-from notes_bot.reply.digest import compose_digest
+from notes_bot.reply.digest import compose_digest, told_in_full
 from notes_bot.reply.figures import season_figure
 from notes_bot.reply.reminder import compose_reminder
 from notes_bot.reply.week_strip import week_strip
@@ -33,5 +33,6 @@ __all__ = [
     "crew_map",
     "say",
     "season_figure",
+    "told_in_full",
     "week_strip",
 ]

@@ -16,6 +16,7 @@ from icalendar import Calendar, Event, vCalAddress
 from notes_bot.model import Field, Language, Promise, Reminder
 from notes_bot.reply.words import words
 
+FEED_READ_AGAIN = timedelta(hours=6)
 GONE = frozenset({"cancelled", "kept", "closed"})
 
 
@@ -26,13 +27,17 @@ def calendar_for(
     organizer: str,
     zone: str,
     language: Language = "en",
+    feed: bool = False,
 ) -> bytes:
     """The windows as one ``METHOD:PUBLISH`` calendar, UTF-8 with CRLF; empty bytes without any window.
+
+    With ``feed`` it is a file to subscribe to: it says how often to read it again (RFC 7986), and without any window
+    it is a calendar with nothing in it.
 
     ``now`` is aware and becomes DTSTAMP in UTC; ``organizer`` is our own address; ``zone`` is an IANA name and
     only tells calendar programs where the crew is, since all-day entries float.
     """
-    if not items:
+    if not items and not feed:
         return b""
     speak = words(language)
     calendar = Calendar()
@@ -42,6 +47,10 @@ def calendar_for(
     calendar.add("method", "PUBLISH")
     calendar.add("x-wr-calname", speak("event_entry.name"))
     calendar.add("x-wr-timezone", zone)
+    if feed:
+        calendar.add("name", speak("event_entry.name"))
+        calendar.add("refresh-interval", FEED_READ_AGAIN, parameters={"VALUE": "DURATION"})
+        calendar.add("x-published-ttl", "PT6H")
     for place, window in items:
         calendar.add_component(_entry(place, window, now, organizer, language))
     return bytes(calendar.to_ical())

@@ -51,7 +51,7 @@ def compose(
     spelled: Sequence[str] = (),
     now: datetime,
     answers: Sequence[Fact | str] = (),
-    promises: Mapping[int, Promise | Reminder] | None = None,
+    windows: Sequence[tuple[Field, Promise | Reminder]] = (),
     organizer: str = "",
 ) -> Reply:
     """The answer to one message, of one field or many.
@@ -62,7 +62,7 @@ def compose(
         spelled: one line per placed note, in order, as the language writes it.
         now: aware; names the year of the conversation and stamps the calendar.
         answers: what commands in the same message led to, as facts or finished text.
-        promises: by field id, the windows that go into the calendar file.
+        windows: what goes into the calendar file: windows promised, moved or withdrawn.
         organizer: our own address for the calendar; without it no calendar is attached.
     """
     speak = words(reading_language, person.timezone)
@@ -98,7 +98,7 @@ def compose(
         subject=_subject(speak, [visit.field for visit in placed], now),
         text=letter.text(),
         short=_short(speak, resolved, outlooks, answers),
-        calendar=_calendar(placed, promises or {}, now, organizer, person, reading_language),
+        calendar=_calendar(windows, now, organizer, person, reading_language),
     )
 
 
@@ -392,18 +392,15 @@ def _subject(speak: Words, fields: Sequence[Field], now: datetime) -> str:
 
 
 def _calendar(
-    placed: Sequence[Placed],
-    promises: Mapping[int, Promise | Reminder],
+    windows: Sequence[tuple[Field, Promise | Reminder]],
     now: datetime,
     organizer: str,
     person: Person,
     language: Language,
 ) -> bytes:
-    fields = {visit.field.id: visit.field for visit in placed}
-    items = [(field, promises[number]) for number, field in fields.items() if number in promises]
-    if not items or not organizer:
+    if not windows or not organizer:
         return b""
-    return calendar_for(items, now=now, organizer=organizer, zone=person.timezone, language=language)
+    return calendar_for(windows, now=now, organizer=organizer, zone=person.timezone, language=language)
 
 
 # --- one segment ------------------------------------------------------------------------------------

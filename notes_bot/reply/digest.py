@@ -14,7 +14,7 @@ from dataclasses import dataclass
 from datetime import date, timedelta
 from typing import Literal
 
-from notes_bot.model import Day, FieldToday, Person, Picture, Reply, Waiting
+from notes_bot.model import Day, FieldToday, Person, Picture, Recheck, Reply, Waiting
 from notes_bot.reply import telling
 from notes_bot.reply.crew_map import crew_map
 from notes_bot.reply.figures import season_figure
@@ -96,6 +96,20 @@ def compose_digest(day: Day, person: Person, *, pictures: bool = True, span: Spa
     return Reply(headline, _text(headline, total, top, rest, act), _short(headline, parts), html, drawn)
 
 
+def told_in_full(day: Day, span: Span) -> list[int]:
+    """Ids of the fields that the digest says more of than their name, in its order: their outlooks must be of today."""
+    parts = _parted(day, span)
+    if span == "day" and _quiet(parts, day):
+        looks = [(again.likely, known) for known in day.fields if (again := _open_look(known, day.on)) is not None]
+        coming = [min(looks, key=lambda look: (look[0], look[1].field.name))[1]] if looks else []
+        return [known.field.id for known in (*parts["overdue"][:TOP_LINES], *coming)]
+    told, left = _within_a_screen(parts, day.on)
+    top = [known for key in ("decide", "overdue", "changed", "week") for known in told[key]]
+    listed, _ = _listed([*left, *parts["rest"]])
+    rest = [known for status, fields in listed.items() if status != "unseen" for known in fields]
+    return [known.field.id for known in (*top, *rest)]
+
+
 # --- sorting fields into places ---------------------------------------------------------------------
 
 Parts = dict[str, list[FieldToday]]
@@ -168,6 +182,12 @@ def _coming_on(known: FieldToday, today: date) -> date | None:
     return max(again.likely, today)
 
 
+def _open_look(known: FieldToday, today: date) -> Recheck | None:
+    """The look of a field that is wanted and not over."""
+    again = known.outlook.recheck
+    return None if again is None or again.latest < today or known.field.muted else again
+
+
 def _natural(known: FieldToday) -> tuple[tuple[int, int, str], ...]:
     """Names in the order people expect: Section 9 before Section 10."""
     parts = re.findall(r"\d+|\D+", known.field.name.casefold())
@@ -215,9 +235,7 @@ def _quiet_line(speak: Words, parts: Parts, day: Day) -> str:
         if len(line) <= telling.HEADLINE or told == 1:
             return telling.cut(line, telling.HEADLINE)
     looks = [
-        (again.likely, known.field.name)
-        for known in day.fields
-        if (again := known.outlook.recheck) is not None and again.latest >= day.on and not known.field.muted
+        (again.likely, known.field.name) for known in day.fields if (again := _open_look(known, day.on)) is not None
     ]
     count = len(day.fields)
     if not looks:
@@ -327,17 +345,10 @@ def _look(speak: Words, known: FieldToday, today: date) -> str:
 def _rest(speak: Words, fields: Sequence[FieldToday], *, titled: bool, season: bool) -> list[Section]:
     """The other fields by what was found; those never looked at as a row of names."""
     sections: list[Section] = []
-    listed = 0
-    left: list[FieldToday] = []
-    for status in ORDER:
-        group = [known for known in fields if known.status == status]
-        room = max(REST_LINES - listed, 0)
-        kept, dropped = group[:room], group[room:]
-        left += dropped
-        listed += len(kept)
-        if not kept:
-            continue
-        title = f"{speak.name('status', status)[0].upper()}{speak.name('status', status)[1:]} ({len(group)})"
+    counted = Counter(known.status for known in fields)
+    listed, left = _listed(fields)
+    for status, kept in listed.items():
+        title = f"{speak.name('status', status)[0].upper()}{speak.name('status', status)[1:]} ({counted[status]})"
         if status == "unseen":
             lines: tuple[Line, ...] = (Line("", ", ".join(one_line(known.field.name) for known in kept) + "."),)
         else:
@@ -350,6 +361,23 @@ def _rest(speak: Words, fields: Sequence[FieldToday], *, titled: bool, season: b
         key = "digest.rest_season" if season else "digest.rest"
         sections.insert(0, Section(speak(key), ()))
     return sections
+
+
+def _listed(fields: Sequence[FieldToday]) -> tuple[dict[Status, list[FieldToday]], list[FieldToday]]:
+    """The fields the list has room for, by finding, and those it leaves out: the weightiest stay, in natural order."""
+    listed: dict[Status, list[FieldToday]] = {}
+    left: list[FieldToday] = []
+    room = REST_LINES
+    for status in ORDER:
+        group = [known for known in fields if known.status == status]
+        if len(group) > room:
+            group.sort(key=lambda known: (-_weight(known), _natural(known)))
+        kept, dropped = sorted(group[:room], key=_natural), group[room:]
+        room -= len(kept)
+        left += dropped
+        if kept:
+            listed[status] = kept
+    return listed, left
 
 
 def _counts(speak: Words, fields: Iterable[FieldToday]) -> str:

@@ -24,15 +24,18 @@ def compose_reminder(
     organizer: str = "",
     nudge: bool = False,
     ordered: bool = False,
-    limit: int = 25,
+    limit: int = 40,
+    gone: Sequence[tuple[Field, Reminder]] = (),
 ) -> Reply:
     """One reminder for everything due.
 
     Args:
         items: in driving order when ``ordered`` is true (then the mail says what the order means).
-        today: the person's own day.
+        today: the day of the looks: the person's own day, or the next one for a mail on the evening before.
         now: aware; with ``organizer`` a calendar file is attached.
         nudge: True when half of the window has passed without a look.
+        limit: lines of the list.
+        gone: windows to take out of the person's calendar (somebody else has looked).
     """
     speak = words(person.language, person.timezone)
     letter = Letter()
@@ -52,7 +55,7 @@ def compose_reminder(
     )
     calendar = b""
     if now is not None and organizer:
-        entries = [(field, window) for field, window, _ in items]
+        entries = [*((field, window) for field, window, _ in items), *gone]
         calendar = calendar_for(entries, now=now, organizer=organizer, zone=person.timezone, language=person.language)
     subject = speak("reminder.subject", day=today)
     if len(items) == 1:

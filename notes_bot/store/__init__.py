@@ -2,7 +2,7 @@
 
 from notes_bot.store.inbox import ImapPlaces, Inbox, NotKept
 from notes_bot.store.outbox import Outbox, Queued, Turn
-from notes_bot.store.store import HeldNote, Kept, Store, instant_from, instant_text, open_database
+from notes_bot.store.store import HeldNote, Kept, Looks, Store, Told, instant_from, instant_text, open_database
 from notes_bot.store.upgrade import DatabaseWrong, copy_file
 
 __all__ = [
@@ -11,10 +11,12 @@ __all__ = [
     "ImapPlaces",
     "Inbox",
     "Kept",
+    "Looks",
     "NotKept",
     "Outbox",
     "Queued",
     "Store",
+    "Told",
     "Turn",
     "copy_file",
     "instant_from",

@@ -199,3 +199,17 @@ def m004_judged(db: Database) -> None:
     inbox.add_column("crew", str)  # whose supervisors are shown it while it is held
     inbox.add_column("not_before", str)  # waits until then (the name service was silent)
     db.execute("create index idx_inbox_put_off on inbox (not_before) where not_before is not null")
+
+
+@steps()
+def m005_rounds(db: Database) -> None:
+    """When people want reminders, what mails speak of, how fields stood when last reckoned; indexes for the clock."""
+    db.table("people").add_column("remind", str, not_null_default="morning")
+    db.table("outbox").add_column("about", str)  # JSON list of field ids, in the order the mail names them
+    db.table("standings").create(
+        {"field_id": int, "as_of": str, "data": str},  # data: JSON of the rest of model.Standing
+        pk="field_id",
+    )
+    db.table("reminders").create_index(["person_id", "state", "earliest"])
+    db.table("reminders").create_index(["state", "latest"])
+    db.table("outbox").create_index(["person_id", "queued_at"])

@@ -20,13 +20,17 @@ from sqlite_utils import Database
 from notes_bot.asdata import note_as_data, note_from_data
 from notes_bot.model import (
     DayTemperature,
+    Fact,
     Field,
     Filing,
+    Interval,
     Note,
     Outgoing,
     Person,
     Promise,
+    Recheck,
     Reminder,
+    Standing,
     Visit,
     Waiting,
 )
@@ -114,6 +118,29 @@ class HeldNote:
     day: date
 
 
+@dataclass(frozen=True, slots=True)
+class Looks:
+    """What the visits of a field come to."""
+
+    found: int | None = None
+    """Id of the first visit that saw females."""
+    none: bool = False
+    """True when a visit dug and saw none."""
+    last: int | None = None
+    """Id of the last visit."""
+    last_on: date | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Told:
+    """What a mail of ours speaks of."""
+
+    kind: str
+    fields: tuple[int, ...]
+    """In its order; only where it speaks of several."""
+    at: datetime
+
+
 class Store:
     """The one database file, as questions and answers."""
 
@@ -160,6 +187,7 @@ class Store:
                     row.pop("name"), row.pop("aliases", None)
                 if known:
                     db.table("fields").update(known[0]["id"], row)
+                    db.execute("delete from standings where field_id = ?", [known[0]["id"]])
                 else:
                     db.table("fields").insert({"aliases": "[]", "muted": 0, **row}, alter=False)
 
@@ -216,6 +244,25 @@ class Store:
             [field_id, since.isoformat(), until.isoformat()],
         )
         return tuple(_visit(row) for row in rows)
+
+    def crew_looks(self, crew: str, since: date, until: date) -> dict[int, Looks]:
+        """What the crew's visits of a span come to, by field; fields without any are left out."""
+        rows = self._db.query(
+            "select v.field_id, v.id, v.day, json_extract(v.note, '$.outcome') as outcome"
+            " from visits v join fields f on f.id = v.field_id"
+            " where f.crew = ? and v.replaced_by is null and v.day between ? and ? order by v.day, v.id",
+            [crew, since.isoformat(), until.isoformat()],
+        )
+        found: dict[int, Looks] = {}
+        for row in rows:
+            before = found.get(row["field_id"], Looks())
+            found[row["field_id"]] = Looks(
+                before.found or (row["id"] if row["outcome"] == "seen" else None),
+                before.none or row["outcome"] == "none_seen",
+                row["id"],
+                date.fromisoformat(row["day"]),
+            )
+        return found
 
     def ever_found(self, field_id: int, before: date) -> bool | None:
         """Were females found here before this day? ``None`` when nobody looked."""
@@ -386,6 +433,23 @@ class Store:
                 return (rows[0]["body"] or "", rows[0]["person_id"], rows[0]["field_id"])
         return None
 
+    def told_in(self, message_ids: Sequence[str], person_id: int) -> Told | None:
+        """What the newest of these mails that we sent to this person speaks of."""
+        for message_id in reversed(message_ids):
+            rows = list(self._db.query("select * from outbox where message_id = ?", [message_id]))
+            if rows:
+                return _told(rows[0]) if rows[0]["person_id"] == person_id else None
+        return None
+
+    def last_told(self, person_id: int, since: datetime) -> Told | None:
+        """What the last message to this person since an instant speaks of."""
+        rows = self._db.query(
+            "select * from outbox where person_id = ? and queued_at > ? order by id desc limit 1",
+            [person_id, instant_text(since)],
+        )
+        row = next(iter(rows), None)
+        return None if row is None else _told(row)
+
     def stuck(self, inbox_id: int, trouble: str, *, give_up: bool, at: datetime) -> None:
         """Our own fault with a message: kept with its traceback, tried again or set aside for the keeper."""
         with self._write() as db:
@@ -437,7 +501,7 @@ class Store:
     # --- promises ---
 
     def open_promises(self, crew: str | None = None) -> tuple[Reminder, ...]:
-        """Look-again windows that are still open, soonest first."""
+        """Look-again windows that are still open, soonest first: a crew's, or all."""
         rows = self._db.query(
             "select r.* from reminders r join fields f on f.id = r.field_id"
             " where r.state in ('waiting', 'sent', 'nudged') and (? is null or f.crew = ?) order by r.likely, r.id",
@@ -445,21 +509,135 @@ class Store:
         )
         return tuple(_reminder(row) for row in rows)
 
+    def promises_due(self, person_id: int, until: date) -> tuple[tuple[Reminder, Field], ...]:
+        """This person's windows that open by ``until`` and still want a mail, each with its field, which is not
+        muted; soonest last day first."""
+        rows = self._db.query(
+            "select r.id as reminder_id, f.id as of_field from reminders r join fields f on f.id = r.field_id"
+            " where r.person_id = ? and r.state in ('waiting', 'sent') and r.earliest <= ? and f.muted = 0"
+            " order by r.latest, r.id",
+            [person_id, until.isoformat()],
+        )
+        found = [(self._promise_by(row["reminder_id"]), self.field(row["of_field"])) for row in list(rows)]
+        return tuple((promise, known) for promise, known in found if promise is not None and known is not None)
+
+    def promises_over(self, before: date) -> tuple[Reminder, ...]:
+        """Windows that are still open although their last day lies before this day."""
+        rows = self._db.query(
+            "select * from reminders where state in ('waiting', 'sent', 'nudged') and latest < ? order by id",
+            [before.isoformat()],
+        )
+        return tuple(_reminder(row) for row in rows)
+
+    def passed_on(self, person_id: int, since: datetime) -> tuple[tuple[Field, Reminder], ...]:
+        """Windows this person was promised that ended after ``since`` without a next one of their own, as cancelled
+        and with a higher sequence: what a calendar needs to drop them. Windows the person ended by an own message are
+        left out; that answer has told the calendar."""
+        rows = self._db.query(
+            "select r.id from reminders r where r.person_id = ? and r.state in ('kept', 'cancelled')"
+            " and r.changed_at > ? and r.id = (select max(o.id) from reminders o where o.field_id = r.field_id and"
+            " o.person_id = r.person_id) and not exists (select 1 from inbox i where i.person_id = r.person_id"
+            " and i.finished_at = r.changed_at) order by r.id",
+            [person_id, instant_text(since)],
+        )
+        found = [self._promise_by(row["id"]) for row in list(rows)]
+        return tuple(
+            (known, replace(told, state="cancelled", sequence=told.sequence + 1))
+            for told in found
+            if told is not None and (known := self.field(told.field_id)) is not None
+        )
+
     def promise_for(self, field_id: int) -> Reminder | None:
         """The field's newest look-again window, whatever its state."""
         rows = list(self._db.query("select * from reminders where field_id = ? order by id desc limit 1", [field_id]))
         return _reminder(rows[0]) if rows else None
 
-    def missed(self, field_id: int) -> tuple[date, ...]:
-        """Last days of the windows that closed unused since the field was last looked at, newest first."""
-        rows = self._db.query("select state, latest from reminders where field_id = ? order by id desc", [field_id])
-        closed: list[date] = []
+    def _promise_by(self, reminder_id: int) -> Reminder | None:
+        rows = list(self._db.query("select * from reminders where id = ?", [reminder_id]))
+        return _reminder(rows[0]) if rows else None
+
+    def last_change_of_promises(self) -> str:
+        """Something that differs whenever a look-again window has changed."""
+        row = next(self._db.query("select count(*) as n, max(changed_at) as at from reminders"))
+        return f"{row['n']} {row['at']}"
+
+    def missed(self, field_id: int, since: date = date.min) -> tuple[date, ...]:
+        """Last days, not before ``since``, of windows that closed unused since the field was last looked at, newest
+        first."""
+        rows = self._db.query(
+            "select latest from reminders where field_id = ? and state = 'closed' and latest >= ? order by id desc",
+            [field_id, since.isoformat()],
+        )
+        return tuple(date.fromisoformat(row["latest"]) for row in rows)
+
+    def crew_missed(self, crew: str, since: date) -> dict[int, tuple[date, ...]]:
+        """As :meth:`missed`, for every field of the crew that has any."""
+        found: dict[int, list[date]] = {}
+        rows = self._db.query(
+            "select r.field_id, r.latest from reminders r join fields f on f.id = r.field_id"
+            " where f.crew = ? and r.state = 'closed' and r.latest >= ? order by r.id desc",
+            [crew, since.isoformat()],
+        )
         for row in rows:
-            if row["state"] == "kept":
-                break
-            if row["state"] == "closed":
-                closed.append(date.fromisoformat(row["latest"]))
-        return tuple(closed)
+            found.setdefault(row["field_id"], []).append(date.fromisoformat(row["latest"]))
+        return {field_id: tuple(days) for field_id, days in found.items()}
+
+    # --- the clock's own books ---
+
+    def standings(self, crew: str) -> dict[int, Standing]:
+        """How the crew's fields stood when last reckoned, by field."""
+        rows = self._db.query("select s.* from standings s join fields f on f.id = s.field_id where f.crew = ?", [crew])
+        return {row["field_id"]: _standing(row) for row in rows}
+
+    def keep_standings(self, standings: Iterable[Standing]) -> None:
+        """Keep how fields stand, in place of what was known. A new note or a change of the field makes it void."""
+        rows = [_standing_row(standing) for standing in standings]
+        if rows:
+            with self._write() as db:
+                db.table("standings").upsert_all(rows, pk="field_id")
+
+    def unreckoned(self, before: date, limit: int) -> tuple[tuple[Field, date | None], ...]:
+        """Fields whose standing is unknown or from before this day, the unknown and the oldest first, with its day."""
+        rows = list(
+            self._db.query(
+                "select f.id, s.as_of from fields f left join standings s on s.field_id = f.id"
+                " where s.as_of is null or s.as_of < ? order by s.as_of, f.id limit ?",
+                [before.isoformat(), limit],
+            )
+        )
+        found = [(self.field(row["id"]), row["as_of"]) for row in rows]
+        return tuple((known, date.fromisoformat(on) if on else None) for known, on in found if known is not None)
+
+    def clock_mails_since(self, person_id: int, since: datetime) -> int:
+        """How many mails of the clock (nothing that was asked for) this person was sent since an instant."""
+        rows = self._db.query(
+            "select count(*) as n from outbox where person_id = ? and queued_at >= ? and inbox_id is null",
+            [person_id, instant_text(since)],
+        )
+        return int(next(rows)["n"])
+
+    def last_noted(self, crew: str, since: date) -> datetime | None:
+        """When the crew last recorded a visit made since this day; ``None`` when it made none."""
+        rows = self._db.query(
+            "select max(v.recorded_at) as at from visits v join fields f on f.id = v.field_id"
+            " where f.crew = ? and v.replaced_by is null and v.day >= ?",
+            [crew, since.isoformat()],
+        )
+        at = next(rows)["at"]
+        return instant_from(at) if at else None
+
+    def last_measured(self, since: date, until: date) -> dict[str, date]:
+        """For each place that has temperatures in the span: the last day that was measured, not forecast."""
+        rows = self._db.query(
+            "select place, max(day) as day from temperatures where day between ? and ? and forecast = 0 group by place",
+            [since.isoformat(), until.isoformat()],
+        )
+        return {row["place"]: date.fromisoformat(row["day"]) for row in rows}
+
+    def rounds_of(self, what: str, since: date) -> frozenset[tuple[str, date]]:
+        """Who had this kind of round on which day, from ``since``."""
+        rows = self._db.query("select who, day from rounds where what = ? and day >= ?", [what, since.isoformat()])
+        return frozenset((row["who"], date.fromisoformat(row["day"])) for row in rows)
 
     def rounds_done(self, what: str, who: str, day: date) -> bool:
         """Was this day's digest (or reminder round) already sent to this person?"""
@@ -608,6 +786,7 @@ class Store:
                 db.table("visits").update(visit.replaces, {"replaced_by": new_id})
         for visit_id in filing.taken_back:
             db.table("visits").update(visit_id, {"replaced_by": TAKEN_BACK})
+        _void_standings(db, filing)
         for event in filing.events:
             db.table("events").insert(
                 {
@@ -632,15 +811,16 @@ class Store:
             )
         for held_id in filing.settled:
             db.table("held_notes").update(held_id, {"state": "placed"})
-        ended = {promise.field_id for promise in filing.promises} | set(filing.ended)
-        for field_id in sorted(ended):
+        followed = {promise.field_id for promise in filing.promises}
+        for field_id in sorted(followed | set(filing.ended)):
+            # One without a successor is withdrawn from calendars, which takes a sequence number of its own.
             db.execute(
-                "update reminders set state = 'kept', changed_at = ?"
+                "update reminders set state = ?, changed_at = ?, sequence = sequence + ?"
                 " where field_id = ? and state in ('waiting', 'sent', 'nudged')",
-                [stamp, field_id],
+                ["kept", stamp, int(field_id not in followed), field_id],
             )
-        for field_id in sorted({visit.field_id for visit in filing.visits}):
-            # A late look settles the windows that closed without one.
+        for field_id in sorted({visit.field_id for visit in filing.visits} | followed | set(filing.ended)):
+            # A late look, a new day for it, or a word that it is not wanted settles what closed without one.
             db.execute(
                 "update reminders set state = 'kept', changed_at = ? where field_id = ? and state = 'closed'",
                 [stamp, field_id],
@@ -660,6 +840,15 @@ def _renamed(db: Database, field: Field, named: Collection[tuple[str, str]]) -> 
         ),
         None,
     )
+
+
+def _void_standings(db: Database, filing: Filing) -> None:
+    """What is newly known of a field makes its last reckoning void."""
+    fields = {visit.field_id for visit in filing.visits} | {known.id for known in filing.fields}
+    for field_id in sorted(fields):
+        db.execute("delete from standings where field_id = ?", [field_id])
+    for visit_id in filing.taken_back:
+        db.execute("delete from standings where field_id = (select field_id from visits where id = ?)", [visit_id])
 
 
 def _change_person(db: Database, person: Person, stamp: str) -> None:
@@ -698,6 +887,7 @@ def _queue(db: Database, message: Outgoing, inbox_id: int | None) -> None:
             "message_id": message.message_id,
             "raw": message.raw,
             "body": message.body,
+            "about": json.dumps(list(message.about)),
             "state": "waiting",
             "next_try_at": instant_text(message.queued_at),
             "expires_at": instant_text(message.expires_at),
@@ -718,6 +908,7 @@ def _person_row(person: Person) -> dict[str, Any]:
         "units": person.units,
         "hour": person.hour,
         "reachable": int(person.reachable),
+        "remind": person.remind,
     }
 
 
@@ -734,6 +925,7 @@ def _person(row: Mapping[str, Any]) -> Person:
         units=row["units"],
         hour=row["hour"],
         reachable=bool(row["reachable"]),
+        remind=row["remind"],
     )
 
 
@@ -779,6 +971,10 @@ def _visit(row: Mapping[str, Any]) -> Visit:
     return Visit(row["id"], row["field_id"], on, note, row["person_id"], bool(row["day_assumed"]))
 
 
+def _told(row: Mapping[str, Any]) -> Told:
+    return Told(row["kind"], tuple(json.loads(row["about"] or "[]")), instant_from(row["queued_at"]))
+
+
 def _kept(row: Mapping[str, Any]) -> Kept:
     return Kept(
         id=row["id"],
@@ -815,4 +1011,45 @@ def _reminder(row: Mapping[str, Any]) -> Reminder:
         state=row["state"],
         uid=row["uid"],
         sequence=row["sequence"],
+        changed_at=instant_from(row["changed_at"]) if row["changed_at"] else None,
+    )
+
+
+def _standing_row(standing: Standing) -> dict[str, Any]:
+    again, females = standing.recheck, standing.females
+    data = {
+        "stage": standing.stage,
+        "generation": standing.generation,
+        "verdict": standing.verdict,
+        "females": None if females is None else [females.low, females.likely, females.high],
+        "recheck": None
+        if again is None
+        else [again.earliest.isoformat(), again.likely.isoformat(), again.latest.isoformat(), again.purpose],
+    }
+    return {
+        "field_id": standing.field_id,
+        "as_of": standing.as_of.isoformat(),
+        "data": json.dumps(data),
+    }
+
+
+def _standing(row: Mapping[str, Any]) -> Standing:
+    data = json.loads(row["data"])
+    again = data["recheck"]
+    return Standing(
+        field_id=row["field_id"],
+        as_of=date.fromisoformat(row["as_of"]),
+        stage=data["stage"],
+        generation=data["generation"],
+        verdict=data["verdict"],
+        females=None if data["females"] is None else Interval(*data["females"]),
+        recheck=None
+        if again is None
+        else Recheck(
+            date.fromisoformat(again[0]),
+            date.fromisoformat(again[1]),
+            date.fromisoformat(again[2]),
+            again[3],
+            Fact("promised", {}),
+        ),
     )

@@ -1,0 +1,214 @@
+"""The crew's picture of a day, for digests: every field, each number as fresh as it must be and no fresher.
+
+To reckon one field through takes some milliseconds, so a crew of thousands cannot be reckoned anew for every digest.
+How each field stood is kept (``Standing``) and goes void with every note and every change of the field. What a digest
+*says* of a field is reckoned on the day itself; what it only *counts*, sorts and draws may rest on a standing, which
+is renewed oldest first: ``FRESH_A_DAY`` of them with each digest, some more whenever the service is idle.
+"""
+
+from __future__ import annotations
+
+import logging
+from dataclasses import dataclass, replace
+from datetime import date, datetime, timedelta
+
+from notes_bot.deeds import Span, outlook_of, season_start, status_of
+from notes_bot.model import Day, Fact, Field, FieldToday, Finding, Outlook, Recheck, Reminder, Standing
+from notes_bot.reply import told_in_full
+from notes_bot.store import Looks, Store
+
+log = logging.getLogger("notes_bot")
+
+FRESH_A_DAY = 600
+"""Fields reckoned anew for one digest beside those it speaks of: crews up to this size are always fresh throughout."""
+STANDS = timedelta(days=7)
+"""An idle service renews what is older."""
+WEATHER_STALE = timedelta(days=5)
+"""A field whose temperatures were measured once this season and stop this long before today is told."""
+
+
+@dataclass(frozen=True, slots=True)
+class Since:
+    """What counts as new."""
+
+    instant: datetime
+    """Noted after it."""
+    all_notices: bool = False
+    """Tell notices that were told before as well."""
+    days_down: int = 0
+    """Days without the service since the last digest."""
+
+
+class Survey:
+    """A crew's fields on a day."""
+
+    def __init__(self, store: Store, crew: str, today: date, zone: str) -> None:
+        self.store, self.crew, self.today, self.zone = store, crew, today, zone
+        self.fields = {known.id: known for known in store.fields(crew)}
+        starts = {season_start(today, known.latitude) for known in self.fields.values()}
+        self._looks = {start: store.crew_looks(crew, start, today) for start in starts}
+        self._missed = {start: store.crew_missed(crew, start) for start in starts}
+        self._standings = store.standings(crew)
+        self._promises = {promise.field_id: promise for promise in store.open_promises(crew)}
+        self._names = {person.id: person.name for person in store.people()}
+        self._fresh: dict[int, FieldToday] = {}
+        self._kept: dict[int, Standing] = {}
+
+    def day(self, since: Since, span: Span) -> Day:
+        """The picture for a digest: fresh wherever it is told, and standings written down for the next."""
+        noted = self.store.fields_noted_since(self.crew, since.instant)
+        self._renew(noted)
+        while True:
+            day = self._picture(since, noted)
+            pale = [field_id for field_id in told_in_full(day, span) if field_id not in self._fresh]
+            if not pale:
+                break
+            for field_id in pale:
+                self._reckon(self.fields[field_id], noted)
+        self.store.keep_standings(self._kept.values())
+        self._kept.clear()
+        return day
+
+    # --- reckoning ---
+
+    def _renew(self, noted: frozenset[int]) -> None:
+        """Reckon what changed, then the unknown and the oldest, as many as a digest may take."""
+        for field_id in noted & self.fields.keys():
+            self._reckon(self.fields[field_id], noted)
+        left = [field_id for field_id in self.fields if field_id not in self._fresh]
+        left.sort(key=lambda i: (self._standings[i].as_of if i in self._standings else date.min, i))
+        for field_id in left[:FRESH_A_DAY]:
+            self._reckon(self.fields[field_id], noted)
+
+    def _reckon(self, known: Field, noted: frozenset[int]) -> None:
+        changed = known.id in noted
+        season = self.store.visits(known.id, season_start(self.today, known.latitude), self.today)
+        try:
+            fresh = outlook_of(self.store, known, self.today, zone=self.zone, visits=season, with_mix=changed)
+            self._standings[known.id] = self._kept[known.id] = standing_of(known, fresh)
+        except Exception:
+            log.exception("field %d could not be reckoned; the digest goes on without its outlook", known.id)
+            fresh = _unknown(self.today)
+        last = season[-1] if season else None
+        known_today = self._today(known, fresh, status_of(season, fresh), changed=changed)
+        self._fresh[known.id] = replace(
+            known_today,
+            last_visit=last,
+            last_by=self._names.get(last.person_id, "") if last else "",
+            visits=tuple(season) if changed else (),
+        )
+
+    def _picture(self, since: Since, noted: frozenset[int]) -> Day:
+        fields = [self._fresh.get(known.id) or self._pale(known, noted) for known in self.fields.values()]
+        people = self.store.people()
+        return Day(
+            self.today,
+            self.crew,
+            tuple(fields),
+            self.store.held_messages(self.crew),
+            tuple(person.name for person in people if person.crew == self.crew and not person.reachable),
+            tuple(self._notices(since)),
+        )
+
+    def _pale(self, known: Field, noted: frozenset[int]) -> FieldToday:
+        """A field as it stood when it was last reckoned: enough to count, sort and draw it."""
+        standing = self._standings.get(known.id)
+        outlook = _outlook_from(standing) if standing is not None else _unknown(self.today)
+        looks = self._looks_at(known)
+        status = (
+            "unseen" if looks.last is None else "infested" if looks.found else "doubtful" if looks.none else "unseen"
+        )
+        if status == "doubtful" and standing is not None and standing.verdict in ("fair", "strong"):
+            status = "not_found"
+        return self._today(known, outlook, status, changed=known.id in noted)
+
+    def _today(self, known: Field, outlook: Outlook, status: str, *, changed: bool) -> FieldToday:
+        looks, promise = self._looks_at(known), self._promises.get(known.id)
+        start = season_start(self.today, known.latitude)
+        # With the roots gone there is nothing left to be late for.
+        over = known.muted or outlook.recheck is None
+        missed = () if over else self._missed[start].get(known.id, ())
+        return FieldToday(
+            field=known,
+            outlook=as_promised(outlook, promise),
+            last_visit=None,
+            status=status,  # type: ignore[arg-type] # one of the model's words
+            overdue=bool(missed),
+            changed=changed,
+            first_find=changed and looks.found is not None and looks.found == looks.last,
+            window_closed=missed[0] if missed else None,
+            next_by=self._names.get(promise.person_id, "") if promise else "",
+        )
+
+    def _looks_at(self, known: Field) -> Looks:
+        return self._looks[season_start(self.today, known.latitude)].get(known.id, Looks())
+
+    # --- what the service itself has to say ---
+
+    def _notices(self, since: Since) -> list[Fact]:
+        told = []
+        if since.days_down:
+            told.append(Fact("late_service", {"days": since.days_down + 1}))
+        stuck = self.store.counts().get("inbox stuck", 0)
+        if stuck:
+            told.append(Fact("stuck_messages", {"count": stuck}))
+        told += self._stale_weather(since)
+        unknown = sum(field_id not in self._standings for field_id in self.fields)
+        if unknown:
+            told.append(Fact("unreckoned", {"count": unknown}))
+        return told
+
+    def _stale_weather(self, since: Since) -> list[Fact]:
+        """Temperatures that stopped coming for some fields: said when it comes to light, then once a week."""
+        starts = {season_start(self.today, known.latitude) for known in self.fields.values()}
+        if not starts:
+            return []
+        measured = self.store.last_measured(min(starts), self.today)
+        general = measured.get("*")
+        ends = [measured.get(known.name.casefold(), general) for known in self.fields.values()]
+        stale = [end for end in ends if end is not None and self.today - end > WEATHER_STALE]
+        news = since.all_notices or any(end + WEATHER_STALE >= since.instant.date() for end in stale)
+        return [Fact("weather_stale", {"day": max(stale).isoformat()})] if stale and news else []
+
+
+def renew_idle(store: Store, today: date, zone_of: dict[str, str], most: int) -> int:
+    """Reckon the fields whose standing is unknown or oldest, up to ``most``; gives how many were."""
+    found: list[Standing] = []
+    for known, _ in store.unreckoned(today - STANDS, most):
+        found.append(standing_of(known, outlook_of(store, known, today, zone=zone_of.get(known.crew, ""))))
+    store.keep_standings(found)
+    return len(found)
+
+
+def standing_of(known: Field, outlook: Outlook) -> Standing:
+    """What is kept of an outlook."""
+    finding = outlook.finding
+    return Standing(
+        known.id,
+        outlook.as_of,
+        outlook.stage,
+        outlook.generation,
+        finding.verdict if finding else None,
+        finding.females_per_plant if finding else None,
+        outlook.recheck,
+    )
+
+
+def as_promised(outlook: Outlook, promise: Reminder | None) -> Outlook:
+    """With the window that was promised: it stays put until the next look, while the outlook moves on daily."""
+    if promise is None:
+        return outlook
+    why = outlook.recheck.why if outlook.recheck else Fact("promised", {})
+    window = Recheck(promise.earliest, promise.likely, promise.latest, promise.purpose, why)
+    return replace(outlook, recheck=window)
+
+
+def _outlook_from(standing: Standing) -> Outlook:
+    finding = None if standing.verdict is None else Finding(standing.verdict, females_per_plant=standing.females)
+    return Outlook(
+        standing.as_of, standing.stage, standing.generation, None, (), 0.0, standing.recheck, finding=finding
+    )
+
+
+def _unknown(today: date) -> Outlook:
+    return Outlook(today, "before_first", None, None, (), 0.0, None)
