@@ -406,23 +406,25 @@ def test_a_look_somebody_else_made_leaves_the_first_persons_calendar(crew):
 
 
 @pytest.mark.parametrize(
-    ("asked", "said"),
+    ("language", "asked", "said"),
     [
-        ("digest", "crew, Thu 11 Jun:"),
-        ("digest week", "crew, week to Thu 11 Jun:"),
-        ("season digest", "crew, season to Thu 11 Jun:"),
-        ("resumen de la semana", "crew, week to Thu 11 Jun:"),
-        ("resumo da safra", "crew, season to Thu 11 Jun:"),
+        ("en", "digest", "crew, Thu 11 Jun:"),
+        ("en", "digest week", "crew, week to Thu 11 Jun:"),
+        ("en", "season digest", "crew, season to Thu 11 Jun:"),
+        ("es", "resumen de la semana", "crew, semana hasta jue 11 jun:"),
+        ("pt", "resumo da safra", "crew, safra até qui 11 jun:"),
     ],
 )
-def test_a_supervisor_may_ask_for_the_day_the_week_or_the_season(crew, asked, said):
-    """In any of the three languages; the digest itself is in the supervisor's own."""
+def test_a_supervisor_may_ask_for_the_day_the_week_or_the_season(tmp_path, language, asked, said):
+    """In any of the three languages, answered in the supervisor's own."""
+    crew = crew_of(tmp_path, people=(*PEOPLE[:2], replace(PEOPLE[2], language=language)))
     crew.note("kestrel 6 dug 12 white")
     filing = crew.note(asked, SUPERVISOR)
     assert filing is not None
     (digest,) = [out for out in filing.outgoing if out.kind == "digest"]
 
     assert digest.body.startswith(said)
+    crew.close()
 
 
 def test_the_season_is_summed_up_once_when_nothing_is_left_to_look_for(crew):
