@@ -163,11 +163,11 @@ def foresee(
     now = generation.present(ahead, calendar.index(as_of), _just_seen(looks, calendar.index(as_of)))
     windows = _windows(calendar, ahead, now)
     places = np.array([calendar.index(visit.on) for visit in visits], dtype=int)
-    showing = generation.showing(shown, places).tolist() if visits else []
+    showing = generation.showing(shown, places) if visits else np.zeros((0, 1))
     dug = detection.RECOVERIES if recoveries is None else recoveries
-    infested = worth.infested_after(known, visible, showing=showing, recoveries=dug)
     finding = worth.weigh(known, visible, as_of, showing=showing, recoveries=dug) if visits else None
-    early = bool(visits) and (visible[-1] < 0.8 or showing[-1] < FEW_SHOWING)
+    infested = finding.infested_after if finding else None
+    early = bool(visits) and (visible[-1] < 0.8 or _when_out(showing[-1]) < FEW_SHOWING)
     recheck, no_recheck = _recheck(known, calendar, ahead, now, as_of, looks, early)
     return Outlook(
         as_of=as_of,
@@ -175,7 +175,7 @@ def foresee(
         generation=now.generation,
         generation_probability=now.generation_probability,
         windows=windows,
-        infested_probability=infested,
+        infested_probability=worth.infested_after(known, visible) if infested is None else infested,
         recheck=recheck,
         no_recheck=no_recheck,
         finding=finding,
@@ -183,6 +183,11 @@ def foresee(
         basis=_basis(known, calendar, soil, ahead, after, looks, visits, now, calendar.index(as_of)),
         mix=_mix(calendar, ahead) if with_mix else (),
     )
+
+
+def _when_out(showing: Floats) -> float:
+    """Females out on a day over the states in which any are; 0 when there is none."""
+    return float(showing.sum() / max((showing > 0.0).sum(), 1))
 
 
 @dataclass(frozen=True, slots=True)

@@ -13,6 +13,9 @@ from dataclasses import dataclass
 from datetime import date
 from typing import Any, Literal
 
+import numpy as np
+from numpy.typing import NDArray
+
 from notes_bot import noted
 from notes_bot.model import (
     Change,
@@ -34,6 +37,7 @@ from notes_bot.science import density, detection, look_alikes, virulence
 from notes_bot.science.clues import CAUSE_KEYS, CLUE_KEYS
 from notes_bot.science.growth_stage import reproductive_stage, vegetative_node
 
+Floats = NDArray[np.float64]
 Verdict = Literal["seen", "too_early", "too_weak", "thin", "fair", "strong", "not_looked", "too_late"]
 
 FACT_KEYS: dict[str, Mapping[str, Any]] = {
@@ -110,17 +114,17 @@ def weigh(
     visible: Sequence[float],
     as_of: date,
     *,
-    showing: Sequence[float] | None = None,
+    showing: Floats | None = None,
     recoveries: Sequence[detection.Recovery] = detection.RECOVERIES,
 ) -> Finding:
     """What the latest visit of `history` is worth.
 
     `visible[i]`: chance [0-1] that any females could be visible on the roots on the day of ``history.visits[i]``
-    (oldest first), from the clock. `as_of`: the day of the question, for cautions that pass. `showing[i]`: females
-    out that day, given that any are, relative to the height of the first generation (>= 0), where the clock knows it;
-    otherwise judged from `visible`. `recoveries` replaces the judgement table of chances to bring up and see a female
-    (a crew's own trial, `notes_bot.science.digging_trial`). Raises ValueError when there are no visits or `visible`
-    does not match them.
+    (oldest first), from the clock. `as_of`: the day of the question, for cautions that pass. `showing`: females out on
+    those days in each of the clock's equally likely states, relative to the height of the first generation, shape
+    (visits, states); without it judged from `visible`. `recoveries` replaces the judgement table of chances to bring
+    up and see a female (a crew's own trial, `notes_bot.science.digging_trial`). Raises ValueError when there are no
+    visits or `visible` does not match them.
     """
     looks = _looks(history, visible, showing, recoveries)
     if not looks:
@@ -160,7 +164,7 @@ def infested_after(
     history: History,
     visible: Sequence[float],
     *,
-    showing: Sequence[float] | None = None,
+    showing: Floats | None = None,
     recoveries: Sequence[detection.Recovery] = detection.RECOVERIES,
 ) -> float:
     """Chance [0-1] that the field is infested, after all visits; with none, what was known before the season.
@@ -204,12 +208,13 @@ class _Visited:
 def _looks(
     history: History,
     visible: Sequence[float],
-    showing: Sequence[float] | None,
+    showing: Floats | None,
     recoveries: Sequence[detection.Recovery],
 ) -> list[_Visited]:
     visits = history.visits
     if len(visible) != len(visits) or (showing is not None and len(showing) != len(visits)):
         raise ValueError(f"{len(visits)} visits need as many chances of visibility, not {len(visible)}")
+    states = None if showing is None else detection.condensed(np.asarray(showing, dtype=float))
     out: list[_Visited] = []
     for i, (visit, chance) in enumerate(zip(visits, visible, strict=True)):
         if not 0.0 <= chance <= 1.0:
@@ -224,7 +229,8 @@ def _looks(
             snapped="snapped" in note.roots,
             table=recoveries,
         )
-        look = detection.Look(noted.places(note), recovery, chance, None if showing is None else showing[i])
+        day = None if states is None else tuple(states[i].tolist())
+        look = detection.Look(noted.places(note), recovery, chance, day)
         variety = note.variety.resistance if note.variety else None
         out.append(_Visited(visit, noted.females_seen(note), look, variety or history.resistance, texture))
     return out
@@ -242,11 +248,14 @@ def _prior(history: History) -> tuple[float, bool]:
 def _infested(history: History, looks: Sequence[_Visited]) -> float:
     prior, _ = _prior(history)
     resistance = next((v.resistance for v in reversed(looks) if v.resistance), history.resistance)
+    most = max((v for v in looks if v.count), key=lambda v: v.count or 0, default=None)
     return detection.infested_probability(
         prior,
         [v.look for v in looks if v.count == 0],
-        max((v.count for v in looks if v.count is not None), default=None),
+        most.count if most else None,
         detection.INTENSITIES[resistance],
+        # a susceptible strip is likelier to show them than the variety the intensity speaks of: no doubt of such a find
+        finding=most.look if most and not any(spot.check for spot in most.note.spots) else None,
     )
 
 

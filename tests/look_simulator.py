@@ -10,14 +10,17 @@ from dataclasses import dataclass, replace
 from datetime import date, timedelta
 
 import numpy as np
-from scipy.special import betaincinv, ndtr
+from scipy.special import betaincinv, ndtr, ndtri
 
 from notes_bot.model import Females, History, Method, Moisture, Note, Soil, Visit
 from notes_bot.science import detection
+from notes_bot.worth import infested_after
 
 PLANTED = date(2025, 5, 8)
 FIRST_OUT, FIRST_OUT_SD = 33.0, 4.0
 """Days from planting to the first females, and how far fields differ."""
+CALENDARS = FIRST_OUT + FIRST_OUT_SD * ndtri((np.arange(24) + 0.5) / 24)
+"""What a perfect clock knows of the day of the first females: equally likely days."""
 
 
 @dataclass(frozen=True)
@@ -49,6 +52,8 @@ class Season:
 
     history: History
     visible: list[float]
+    showing: np.ndarray
+    """Females out on the days of the looks in equally likely calendars, shape (looks, calendars)."""
     infested: bool
 
 
@@ -72,7 +77,9 @@ def season(world: World, draw: np.random.Generator) -> Season:
         visits.append(Visit(number, 1, PLANTED + timedelta(day), note, 1))
         visible.append(float(_chance_out(day)))
         day += int(draw.integers(4, 16))
-    return Season(History(planted=PLANTED, visits=tuple(visits)), visible, infested)
+    days = [(visit.on - PLANTED).days for visit in visits]
+    showing = np.array([[_out(day - first) for first in CALENDARS] for day in days])
+    return Season(History(planted=PLANTED, visits=tuple(visits)), visible, showing, infested)
 
 
 def _out(days: float) -> float:
@@ -94,6 +101,17 @@ def _seen(world: World, note: Note, mean: float, factors: np.ndarray, skill: flo
             on_plant = draw.poisson(mean * factors[place] * draw.gamma(world.k_within, 1 / world.k_within))
             total += int(draw.binomial(on_plant, q))
     return total
+
+
+def clean_fields(world: World, fields: int, draw: np.random.Generator) -> tuple[np.ndarray, np.ndarray]:
+    """Stated chance of infestation and the truth, for those of so many simulated fields where no look saw any."""
+    stated, true = [], []
+    for _ in range(fields):
+        made = season(world, draw)
+        if all(visit.note.outcome == "none_seen" for visit in made.history.visits):
+            stated.append(infested_after(made.history, made.visible, showing=made.showing))
+            true.append(float(made.infested))
+    return np.array(stated), np.array(true)
 
 
 def reliability(stated: np.ndarray, true: np.ndarray, bins: int = 10) -> list[tuple[float, float, int]]:

@@ -382,14 +382,14 @@ def test_a_single_speck_is_to_be_pinched() -> None:
 @pytest.mark.parametrize(
     ("note", "least"),
     [
-        (Note(plants=4, females=Females(1, 0, 0, 0, 1), outcome="seen"), 0.9),
-        (Note(plants=4, outcome="seen"), 0.96),
+        (Note(plants=4, females=Females(1, 0, 0, 0, 1), outcome="seen"), 0.85),
+        (Note(plants=4, outcome="seen"), 0.93),
         (Note(plants=4, outcome="seen", mostly=("yellow",)), 0.99),
         (Note(plants=4, outcome="seen", too_many=True), 0.999),
     ],
 )
 def test_more_said_to_be_there_is_surer(note: Note, least: float) -> None:
-    """One body, some, several, too many to count: each surer than the one before."""
+    """One body, some, several, too many to count: each surer than the one before, dug in a way nobody told."""
     chance = _weigh(note, DAY, 1.0).infested_after
 
     assert chance is not None

@@ -17,23 +17,11 @@ sys.path.insert(0, str(ROOT))
 
 from notes_bot.science import detection, look_alikes  # noqa: E402 - the project's top must be found first
 from notes_bot.science.clue_words import clues_in_text  # noqa: E402
-from notes_bot.worth import infested_after, plan_look  # noqa: E402
-from tests.look_simulator import AS_ASSUMED, OTHER_WORLDS, World, reliability, season  # noqa: E402
+from notes_bot.worth import plan_look  # noqa: E402
+from tests.look_simulator import AS_ASSUMED, OTHER_WORLDS, clean_fields, reliability  # noqa: E402
 from tests.science.look_alike_cases import CASES  # noqa: E402
 
 FIELDS = 4000
-
-
-def clean_fields(world: World, fields: int, seed: int = 1) -> tuple[np.ndarray, np.ndarray]:
-    """Stated chance of infestation and the truth, for simulated fields where every look saw none."""
-    draw = np.random.default_rng(seed)
-    stated, true = [], []
-    for _ in range(fields):
-        made = season(world, draw)
-        if all(visit.note.outcome == "none_seen" for visit in made.history.visits):
-            stated.append(infested_after(made.history, made.visible))
-            true.append(made.infested)
-    return np.array(stated), np.array(true, dtype=float)
 
 
 def draw_reliability(path: Path) -> None:
@@ -42,7 +30,7 @@ def draw_reliability(path: Path) -> None:
     axes = figure.subplots()
     axes.plot([0, 0.6], [0, 0.6], color="0.7", linewidth=1, label="stated = true")
     for world, style in zip((AS_ASSUMED, *OTHER_WORLDS), ("o-", "s--", "^--", "v--", "D--"), strict=True):
-        curve = reliability(*clean_fields(world, FIELDS), bins=8)
+        curve = reliability(*clean_fields(world, FIELDS, np.random.default_rng(1)), bins=8)
         stated, true, count = (np.array(column) for column in zip(*curve, strict=True))
         line = axes.plot(stated, true, style, markersize=4, linewidth=1.2, label=world.name)[0]
         if world is AS_ASSUMED:

@@ -297,23 +297,35 @@ INTENSITIES: dict[Resistance | None, Intensity] = {
 class Look:
     """One clean look: plants dug at each place (same name = same place), recovery Beta, chance of visibility [0-1].
 
-    `showing`: females on the roots that day, given that any are out, relative to the height of the first generation
-    (0 and up; later generations pass 1); None = judged from `visible` by `showing_by_chance`.
+    `showing`: females on the roots that day in each of the clock's equally likely states of the season, relative to
+    the height of the first generation (0 = none out; later generations pass 1). All looks of a season speak of the
+    same states, in the same order. None = judged from `visible` by `showing_by_chance`.
     """
 
     places: tuple[tuple[str, int], ...]
     recovery: Beta
     visible: float = 1.0
-    showing: float | None = None
-
-    @property
-    def out(self) -> float:
-        """Females out, given that any are, as a share of the first generation's height."""
-        return showing_by_chance(self.visible) if self.showing is None else self.showing
+    showing: tuple[float, ...] | None = None
 
     @property
     def plants(self) -> int:
         return sum(plants for _, plants in self.places)
+
+
+STATES = 64
+"""States of the season that are weighed one by one; more only cost time (tested against all of them)."""
+
+
+def condensed(showing: NDArray[np.float64], states: int = STATES) -> NDArray[np.float64]:
+    """Fewer states that say the same: `showing` of shape (looks, many) as (looks, `states`), like ones averaged.
+
+    States are ordered by on how many of the days females are out, then by how many; neighbours are alike.
+    """
+    many = showing.shape[1]
+    if many <= states:
+        return showing
+    order = np.lexsort((showing.sum(axis=0), (showing > 0.0).sum(axis=0)))
+    return np.stack([showing[:, part].mean(axis=1) for part in np.array_split(order, states)], axis=1)
 
 
 def showing_by_chance(visible: float) -> float:
@@ -360,6 +372,20 @@ def _recovery_nodes(a: float, b: float) -> Floats:
     return np.asarray(special.betaincinv(a, b, _unit_nodes()[0]), dtype=float)
 
 
+def _calendar(looks: Sequence[Look]) -> tuple[Floats, Floats]:
+    """How the season may have run: chances, shape (states,), and what is out for each look, shape (states, looks)."""
+    told = [look.showing for look in looks if look.showing is not None]
+    if told:
+        if len(told) < len(looks) or len({len(showing) for showing in told}) > 1:
+            raise ValueError("all looks of a season must speak of the same states")
+        out = np.array(told, dtype=float).T
+        return np.full(len(out), 1.0 / len(out)), out
+    # the calendar as one unknown in (0, 1): when it lies below a look's chance, females were out for that look
+    uppers = sorted({look.visible for look in looks} | {1.0})
+    out = np.array([[showing_by_chance(x.visible) if x.visible >= up else 0.0 for x in looks] for up in uppers])
+    return np.diff([0.0, *uppers]), out
+
+
 def none_seen_probability(
     looks: Sequence[Look], intensity: Intensity | float, *, k_within: float = K_WITHIN, k_between: float = K_BETWEEN
 ) -> float:
@@ -367,10 +393,11 @@ def none_seen_probability(
 
     `intensity`: females per plant of the field, a number or a prior. With no looks, no plants or nothing visible
     it is 1. Looks share the field's intensity, the means of places with the same name, the weakness of the method
-    (their recoveries are the same quantile of their Betas) and the calendar (if females were out for a look, they
-    were out for every look with a higher `visible`). The mean counts in proportion to what is out (`Look.out`).
+    (their recoveries are the same quantile of their Betas) and the calendar: state by state where the clock told
+    what was out (`Look.showing`), otherwise females that were out for a look were out for every look with a higher
+    `visible`. The mean counts in proportion to what is out.
     """
-    looks = [look for look in looks if look.plants > 0 and look.visible > 0.0]
+    looks = [look for look in looks if look.plants > 0]
     if not looks:
         return 1.0
     if isinstance(intensity, Intensity):
@@ -380,24 +407,23 @@ def none_seen_probability(
         means, weight_m = np.array([float(intensity)]), np.array([1.0])
     weight_u = _unit_nodes()[1]
     factor, weight_g = _gamma_nodes(k_between)
-    names = sorted({name for look in looks for name, _ in look.places})
-    total, lower = 0.0, 0.0
-    for upper in sorted({min(look.visible, 1.0) for look in looks}):
-        # the calendar lies in (lower, upper): only looks at least as well timed could show anything
-        out = [look for look in looks if look.visible >= upper]
+    # per look: expected females brought up and seen on a plant, over field means, quantiles of recovery and places
+    seen = [means[:, None, None] * _recovery_nodes(*x.recovery)[None, :, None] * factor / k_within for x in looks]
+    plants = [dict(look.places) for look in looks]
+    names = sorted({name for places in plants for name in places})
+    total = 1.0
+    for chance, out in zip(*_calendar(looks), strict=True):
+        if chance == 0.0 or not out.any():
+            continue
         missed = np.ones((means.size, weight_u.size))
         for name in names:
-            log_none = np.zeros((means.size, weight_u.size, factor.size))
-            for look in out:
-                plants = dict(look.places).get(name, 0)
-                if plants:
-                    q = _recovery_nodes(*look.recovery)[None, :, None]
-                    seen = q * (means * look.out)[:, None, None] * factor[None, None, :]
-                    log_none -= k_within * plants * np.log1p(seen / k_within)
+            log_none = np.zeros(seen[0].shape)
+            for each, places, share in zip(seen, plants, out, strict=True):
+                if share > 0.0 and places.get(name):
+                    log_none -= k_within * places[name] * np.log1p(each * share)
             missed *= np.exp(log_none) @ weight_g
-        total += (upper - lower) * float(weight_m @ missed @ weight_u)
-        lower = upper
-    return min(total + (1.0 - lower), 1.0)
+        total -= float(chance) * (1.0 - float(weight_m @ missed @ weight_u))
+    return min(max(total, 0.0), 1.0)
 
 
 def look_detection(look: Look, intensity: Intensity | float = LIGHT) -> float:
@@ -460,13 +486,24 @@ NEVER_CLEARS = 3
 
 
 def infested_probability(
-    prior: float, clean: Sequence[Look], seen: int | None, intensity: Intensity = INTENSITIES[None]
+    prior: float,
+    clean: Sequence[Look],
+    seen: int | None,
+    intensity: Intensity = INTENSITIES[None],
+    *,
+    finding: Look | None = None,
 ) -> float:
-    """Chance of infestation [0-1] after a season's clean looks and a greatest count `seen` (None or 0: none seen)."""
+    """Chance of infestation [0-1] after a season's clean looks and a greatest count `seen` (None or 0: none seen).
+
+    Bayes: the chance that an infested field shows what was seen against the chance that a clean one does.
+    `finding`: the look that counted `seen`; a weak look on an early day was unlikely to find true females, so what it
+    found may well be grit. Without it the look is taken to have been sure to find them.
+    """
     prior = _share(prior, "prior")
-    ratio = 1.0
-    if not seen or seen < NEVER_CLEARS:
-        ratio = none_seen_probability(clean, intensity)
+    clean = clean if not seen or seen < NEVER_CLEARS else ()
+    ratio = none_seen_probability(clean, intensity)
     if seen:
-        ratio /= [chance for count, chance in FALSE_ALARMS if seen >= count][-1]
+        alarm = [chance for count, chance in FALSE_ALARMS if seen >= count][-1]
+        hidden = none_seen_probability([*clean, finding], intensity) if finding is not None else 0.0
+        ratio = (ratio - hidden) / alarm + hidden
     return prior * ratio / (prior * ratio + 1.0 - prior)

@@ -768,13 +768,13 @@ def could_be_seen(ahead: Forecast, day: int) -> float:
 
 
 def showing(ahead: Forecast, days: NDArray[np.int_]) -> Floats:
-    """Females expected on the roots on some days, where any are out, over the height of the first generation.
+    """Females on the roots on some days in each state, over the height of the first generation.
 
-    :returns: shape (days,), 0 where females are out in none of the states.
+    :returns: shape (days, states), 0 before the season's first whites and after the end of the roots.
     """
     numbers = on_roots(ahead.who, ahead.heat[:, days]).sum(axis=(2, 3)) / _height(ahead.who)[:, None]
     out = (ahead.first_white[:, :1] <= days) & (ahead.roots_end[:, None] >= days)
-    return np.asarray((numbers * out).sum(axis=0) / np.maximum(out.sum(axis=0), 1))
+    return np.asarray((numbers * out).T)
 
 
 def next_peak(ahead: Forecast, day: int) -> int | None:

@@ -311,7 +311,8 @@ def test_what_was_overlooked_is_the_question_asked_backwards() -> None:
 def test_fewer_females_out_make_a_look_worth_less() -> None:
     """Just after the first whites a clean look says less than at the height of a generation."""
     chances = [
-        none_seen_probability([replace(_shovel(8), showing=showing)], INTENSITIES[None]) for showing in (0.1, 0.5, 1, 3)
+        none_seen_probability([replace(_shovel(8), showing=(showing,))], INTENSITIES[None])
+        for showing in (0.0, 0.1, 0.5, 1, 3)
     ]
 
     assert chances == sorted(chances, reverse=True)
@@ -391,6 +392,48 @@ def test_a_clean_look_does_not_clear_a_field_where_females_were_counted() -> Non
 def test_a_clean_look_counts_against_a_single_doubtful_speck() -> None:
     """One thing taken for a female, then thirty clean plants: doubt is right."""
     assert infested_probability(0.5, [_shovel(30)], 1) < infested_probability(0.5, [], 1)
+
+
+def test_a_single_body_from_a_weak_look_proves_less_than_one_from_a_good_look() -> None:
+    """Who hardly could find true females has more likely found grit; with no chance to find any, nothing is learnt."""
+    pulled = Look(spread(4), detection.recovery_beta("pulled", False, "dry", "loam"))
+    chances = [
+        infested_probability(0.5, [], 1, finding=look)
+        for look in (replace(_shovel(12), visible=0.0), replace(pulled, visible=0.3), pulled, _shovel(12))
+    ]
+
+    assert chances == sorted(chances)
+    assert chances[0] == pytest.approx(0.5)
+    assert chances[-1] < infested_probability(0.5, [], 1)
+
+
+def test_states_of_the_season_are_weighed_one_by_one() -> None:
+    """A day on which half the states show nothing and half show all is not a day on which all show half."""
+    parted = none_seen_probability([replace(_shovel(12), showing=(0.0, 1.0))], INTENSITIES[None])
+    alike = none_seen_probability([replace(_shovel(12), showing=(0.5, 0.5))], INTENSITIES[None])
+    alone = none_seen_probability([_shovel(12)], INTENSITIES[None])
+
+    assert parted == pytest.approx((1.0 + alone) / 2)
+    assert parted > alike + 0.1
+
+
+def test_a_few_states_say_what_all_of_them_say() -> None:
+    """A quarter of the states moves the chance by less than half a percent."""
+    days = np.random.default_rng(2).normal(size=256)
+    showing = np.stack([np.clip(0.3 + 0.4 * days + late, 0.0, 2.0) for late in (0.0, 0.6)])
+    for plants in (3, 12):
+        looks = [replace(_shovel(plants), showing=tuple(row)) for row in showing]
+        fewer = [replace(_shovel(plants), showing=tuple(row)) for row in detection.condensed(showing)]
+
+        assert none_seen_probability(fewer, INTENSITIES[None]) == pytest.approx(
+            none_seen_probability(looks, INTENSITIES[None]), abs=0.005
+        )
+
+
+def test_looks_that_speak_of_other_states_are_refused() -> None:
+    """States are the same for a whole season."""
+    with pytest.raises(ValueError, match="same states"):
+        none_seen_probability([replace(_shovel(4), showing=(1.0,)), _shovel(4)], INTENSITIES[None])
 
 
 def test_the_exact_sample_size_agrees_with_scipy_everywhere() -> None:
