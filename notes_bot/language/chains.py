@@ -11,6 +11,7 @@ import itertools
 from dataclasses import dataclass
 from typing import NamedTuple
 
+from notes_bot.language.naming import written
 from notes_bot.language.tokens import Draft, Word
 
 CHAIN = frozenset(
@@ -102,6 +103,7 @@ class _Way:
 def bind(words: list[Word], draft: Draft) -> list[Word]:
     """The words with BREAKs put where clauses end, free text joined, and doubtful chains asked about."""
     words = _join_text(words, draft)
+    _name_places(words)
     expected = _expected(words)
     out: list[Word] = []
     i = 0
@@ -158,6 +160,44 @@ def _join_text(words: list[Word], draft: Draft) -> list[Word]:
         if word.type == "TEXT":
             word.text = word.value = draft.text[word.start : word.end]
     return out
+
+
+# --- places nobody told us of
+
+LONGEST_PLACE = 4
+"""Words in the name of a place that no table has."""
+
+
+def _name_places(words: list[Word]) -> None:
+    """ "gate 4 pl 6 white, back end 4 pl 13 white": where plants are counted more than once, each behind a place or a few
+    words of text, those words are the name of a place too."""
+    begin = 0
+    for end in [n for n, word in enumerate(words) if word.type == "FIELD"][1:] + [len(words)]:
+        counted = [n for n in range(begin, end - 1) if _plants_at(words, n)]
+        led = [(n, words[n - 1]) for n in counted if n > begin]
+        told = [n for n, before in led if before.type in ("SPOT", "CHECK")]
+        texts = [before for n, before in led if _may_be_place(before, words[n])]
+        if len(counted) > 1 and len(told) + len(texts) > 1 and len(told) + len(texts) == len(counted):
+            for word in texts:
+                word.type, word.value = "SPOT", written(word.text, 0, len(word.text))
+        begin = end
+
+
+def _plants_at(words: list[Word], n: int) -> bool:
+    beside = words[n + 1] if n + 1 < len(words) else None
+    return (
+        words[n].type == "NUMBER"
+        and beside is not None
+        and beside.type == "PLANTS"
+        and beside.lead in ("", "link")
+        and not (n and words[n - 1].type in ("NUMBER", "DUG") and words[n].lead in ("", "link"))
+    )
+
+
+def _may_be_place(word: Word, number: Word) -> bool:
+    size = len(word.text.split())
+    named = word.type == "TEXT" and word.lead in ("soft", "hard", "line", "") and 0 < size <= LONGEST_PLACE
+    return named and number.lead in ("", "link", "colon") and any(ch.isalpha() for ch in word.text)
 
 
 # --- the chain as items
