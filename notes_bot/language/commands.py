@@ -13,11 +13,16 @@ from notes_bot.language.context import Context
 from notes_bot.language.corrections import correction
 from notes_bot.language.days import coming_day, past_day
 from notes_bot.language.joining import day_words, is_any, number_words, stage_words
-from notes_bot.language.naming import written
+from notes_bot.language.naming import LIKE, Names, written
 from notes_bot.language.pieces import Piece
 from notes_bot.language.words import Table, table
 
 LONGEST_NAME = 6
+LONGEST_REQUEST = 14
+_ASKED = ("PICTURE", "HISTORY", "MUTE", "RESUME", "DUE", "DIGEST", "STATE")
+"""What may be asked for in a whole sentence, the more particular first."""
+_TOLD = ("COLOUR", "NONE", "DUG", "TOOL", "NOT_LOOKED", "TOO_MANY", "SOAKED", "PLANTED", "SPRAY", "CHEMICAL", "RESISTANCE")
+"""Words of a note: a line that holds one asks nothing."""
 PROPERTIES = frozenset({"NEAR", "PLANTED", "VARIETY", "RESISTANCE", "SOURCE", "PLACE", "ALIAS"})
 MM = {"mm": 1.0, "cm": 10.0, "tenths": 2.54, "in": 25.4, "inch": 25.4, "inches": 25.4, "pulgadas": 25.4}
 ACRES_PER_HECTARE = 2.47105
@@ -132,7 +137,13 @@ class Line:
         for kind, method in FIRST.items():
             if kind in first and getattr(self, method)():
                 return True
-        return correction(self.context, self.ps) or self._eggs() or self._name_first() or self._just_asked()
+        return (
+            correction(self.context, self.ps)
+            or self._eggs()
+            or self._name_first()
+            or self._just_asked()
+            or self._requested()
+        )
 
     def _name_first(self) -> bool:
         """ "kestrel status", "kestrel history"."""
@@ -151,10 +162,56 @@ class Line:
         named = all(p.kind in ("word", "number") and (not p.entries or "FIELD" in p.types) for p in self.ps)
         return self.asked and named and len(self.ps) <= 4 and self.emit("state", field=self.name(0))
 
+    def _requested(self) -> bool:
+        """ "Send me the chart for kestrel please": a word for asking anywhere in a line that tells nothing seen."""
+        if len(self.ps) > LONGEST_REQUEST or self.noted(0):
+            return False
+        if any(is_any(p, _TOLD) and not p.types.keys() & {*_ASKED, "FIELD"} for p in self.ps):
+            return False
+        for kind in _ASKED:
+            asked = [
+                n for n, p in enumerate(self.ps) if kind in p.types and "FIELD" not in p.types and not self.quiet(n)
+            ]
+            if not asked:
+                continue
+            field = self._known_name(asked[0])
+            if field is None and kind not in ("DUE", "MUTE", "RESUME", "DIGEST"):
+                continue
+            if kind in ("DUE", "DIGEST"):
+                return self.emit(kind.lower())
+            return self.emit(kind.lower(), field=field)
+        return False
+
+    def _is_known(self, name: str) -> bool:
+        folded = {" ".join(known.lower().split()) for known in self.context.fields}
+        return name in folded or Names(name, [], self.made, self.context.fields).like_known(0, len(name))
+
+    def _nearest_name(self, name: str | None) -> str | None:
+        """A name as given, or the crew's field among its words ("old mill e last time")."""
+        if name is None or not self.context.fields or self._is_known(name):
+            return name
+        return self._known_name(0) or name
+
+    def _known_name(self, asked: int) -> str | None:
+        """The crew's field named in the line, in full or in short; the word that asks is not part of it."""
+        known = next((n for n, p in enumerate(self.ps) if "FIELD" in p.types and n != asked), None)
+        if known is not None:
+            return written(self.context.text, self.ps[known].start, self.ps[known].end)
+        names = Names(self.context.text, self.ps, self.made, self.context.fields)
+        best, found = LIKE, None
+        for size in range(4, 0, -1):
+            for i in range(len(self.ps) - size + 1):
+                run = self.ps[i : i + size]
+                plain = all(p.kind in ("word", "number") for p in run) and not i <= asked < i + size
+                likeness = names.likeness(run[0].start, run[-1].end) if plain else 0.0
+                if likeness > best or (likeness == best and found is None):
+                    best, found = likeness, written(self.context.text, run[0].start, run[-1].end)
+        return found
+
     def _about(self, kind: str, needed: bool) -> bool:
         if len(self.ps) > LONGEST_NAME + 1 or self.noted(1):
             return False
-        name = self.name(1)
+        name = self._nearest_name(self.name(1))
         if name is not None or not needed:
             return self.emit(kind, field=name)
         if len(self.ps) > 1 or self.quiet():
@@ -175,7 +232,11 @@ class Line:
 
     def undo(self) -> bool:
         """undo; undo kestrel."""
-        return len(self.ps) <= 5 and not self.noted(1) and self.emit("take_back", field=self.name(1))
+        if len(self.ps) > 7 or self.noted(1):
+            return False
+        name = self._nearest_name(self.name(1))
+        known = name is None or not self.context.fields or self._is_known(name)
+        return self.emit("take_back", field=name if known else None)
 
     def state(self) -> bool:
         """state kestrel; how is kestrel doing? "show me the chart for kestrel" is a picture."""

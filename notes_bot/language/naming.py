@@ -21,6 +21,8 @@ HARD = frozenset(
 """Kinds of word that never belong to a field's name."""
 FINDINGS = frozenset({"DUG", "NONE", "NOT_LOOKED", "FEMALES", "TOO_MANY"})
 _BEFORE_NAME = frozenset({"LINK", "COURTESY", "TODAY", "WEEKDAY", "ABOUT", "SAME"})
+LIKE = 80.0
+"""Likeness from which a few words are taken for a name of the crew."""
 LONGEST = 7
 """Pieces in the longest name looked for."""
 
@@ -495,10 +497,15 @@ class Names:
 
     def like_known(self, start: int, end: int) -> bool:
         """Is a slice of the text nearly a name of the crew, or short for one?"""
+        return self.likeness(start, end) >= LIKE
+
+    def likeness(self, start: int, end: int) -> float:
+        """How much a slice of the text is like the nearest name of the crew: 100 the same, 99 short for it."""
         from rapidfuzz import fuzz
 
         name = written(self.text, start, end)
-        return any(fuzz.ratio(name, known) >= 80 or _short_for(name, known) for known in self.fields)
+        nearest = max((fuzz.ratio(name, known) for known in self.fields), default=0.0)
+        return 99.0 if nearest < 100 and any(_short_for(name, known) for known in self.fields) else nearest
 
     def _after_at(self) -> FieldName | None:
         """ "dug 6 at swallow", or a word for a place that stands first: the last resort."""

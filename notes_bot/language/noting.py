@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import replace
 from datetime import date, timedelta
 from typing import cast
@@ -92,6 +93,8 @@ class NoteMaker:
         self.not_looked: Fact | None = None
         self.same: Fact | None = None
         self.averaged: set[int] = set()
+        self.saw: Fact | None = None
+        """Where females are said to be seen, without a number."""
 
     def make(self) -> Note:
         """The note; complaints and remarks go to the context."""
@@ -634,8 +637,18 @@ class NoteMaker:
 
     def on_text(self, fact: Fact) -> None:
         """Free text; a noun without its number says nothing."""
+        if fact.has("FEMALES") and self._says_seen(fact):
+            self.saw = fact
         if fact.has("TEXT"):
             self.keep(fact)
+
+    def _says_seen(self, fact: Fact) -> bool:
+        """Is there a word of seeing before "cysts" in its clause ("saw cysts", "hay quistes")?"""
+        before = self.neighbour(fact, -1)
+        start = max(before.end if before is not None and before.kind != "text" else 0, fact.start - 30)
+        said = re.split(r"[.;!\n]", self.context.text[start : fact.end])[-1]
+        words = {x.text for x in scan(said)}
+        return bool(words & self.table.traits["seen"]) and not words & {"no", "not", "nao", "sin", "sem", "year", "ano"}
 
     def on_quoted(self, fact: Fact) -> None:
         """Text in quotes."""
@@ -744,7 +757,7 @@ class NoteMaker:
     def _outcome(self, own: list[Scope], females: Females, mostly: tuple[Colour, ...]) -> Outcome | None:
         shaded = bool(mostly) and females.total != 0
         some = any(scope.positive or any(scope.colours.values()) or scope.too_many for scope in own)
-        seen = bool(females.total) or shaded or some
+        seen = bool(females.total) or shaded or some or (self.saw is not None and females.total is None)
         if self.not_looked is not None:
             if not seen and females.total is None:
                 return "not_looked"

@@ -910,6 +910,8 @@ class Senses:
 
     def as_root(self) -> int:
         """Snapped and stubby speak for themselves; dark and fine need roots beside them."""
+        if self.has("of_roots") and not (self._beside() == "ROOT" or self._roots_told()):
+            return 0
         if " " in self.piece.text and not is_any(self.piece, ("TOP", "TOPS")):
             return self.take()
         own = (
@@ -920,6 +922,12 @@ class Senses:
         if own and not (is_any(self.near_after, ("TOPS",)) and not is_any(self.near_after, ("ROOTS",))):
             return self.take()
         return self.take() if self._beside() == "ROOT" else 0
+
+    def _roots_told(self) -> bool:
+        """Were roots or pulled plants told just before ("pulled 4, broke off"; not "truck broke down")?"""
+        return self.lead != "hard" and any(
+            word.type in ("ROOTS", "ROOT", "DUG", "TOOL", "PLANTS", "NUMBER") for word in self.out[-2:]
+        )
 
     def as_nodule(self) -> int:
         """What is said of nodules; pink is said of nothing else."""
