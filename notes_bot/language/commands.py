@@ -13,7 +13,7 @@ from notes_bot.language.context import Context
 from notes_bot.language.corrections import correction
 from notes_bot.language.days import coming_day, past_day
 from notes_bot.language.joining import day_words, is_any, number_words, stage_words
-from notes_bot.language.naming import LIKE, Names, written
+from notes_bot.language.naming import JOINTS, LIKE, Names, written
 from notes_bot.language.pieces import Piece
 from notes_bot.language.words import Table, table
 
@@ -21,7 +21,19 @@ LONGEST_NAME = 6
 LONGEST_REQUEST = 14
 _ASKED = ("PICTURE", "HISTORY", "MUTE", "RESUME", "DUE", "DIGEST", "STATE")
 """What may be asked for in a whole sentence, the more particular first."""
-_TOLD = ("COLOUR", "NONE", "DUG", "TOOL", "NOT_LOOKED", "TOO_MANY", "SOAKED", "PLANTED", "SPRAY", "CHEMICAL", "RESISTANCE")
+_TOLD = (
+    "COLOUR",
+    "NONE",
+    "DUG",
+    "TOOL",
+    "NOT_LOOKED",
+    "TOO_MANY",
+    "SOAKED",
+    "PLANTED",
+    "SPRAY",
+    "CHEMICAL",
+    "RESISTANCE",
+)
 """Words of a note: a line that holds one asks nothing."""
 PROPERTIES = frozenset({"NEAR", "PLANTED", "VARIETY", "RESISTANCE", "SOURCE", "PLACE", "ALIAS"})
 MM = {"mm": 1.0, "cm": 10.0, "tenths": 2.54, "in": 25.4, "inch": 25.4, "inches": 25.4, "pulgadas": 25.4}
@@ -67,6 +79,9 @@ def _greets(line: list[Piece], i: int, last: int) -> bool:
     return line[i + 1].kind == "break" or line[i].text in ("please", "pls", "por favor")
 
 
+_FOR_EACH = frozenset({"state", "history", "picture", "mute", "resume"})
+
+
 class Line:
     """One line that may be a command."""
 
@@ -80,8 +95,15 @@ class Line:
         self.start, self.end = pieces[0].start, pieces[-1].end
 
     def emit(self, kind: str, **args: Any) -> bool:
-        """The line is this command."""
-        return self.context.command(kind, self.start, self.end, **args)
+        """The line is this command; "mute kestrel and tinkers" is one for each field named."""
+        done = self.context.command(kind, self.start, self.end, **args)
+        if done and kind in _FOR_EACH and args.get("field"):
+            for n, piece in enumerate(self.ps):
+                other = written(self.context.text, piece.start, piece.end)
+                joined = n > 1 and self.ps[n - 1].text in JOINTS and piece.types.keys() == {"FIELD"}
+                if joined and other not in args["field"]:
+                    self.context.command(kind, self.start, self.end, **{**args, "field": other})
+        return done
 
     def has(self, i: int, *types: str) -> bool:
         """Can the piece at i be a word of one of these kinds?"""

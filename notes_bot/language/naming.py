@@ -21,6 +21,8 @@ HARD = frozenset(
 """Kinds of word that never belong to a field's name."""
 FINDINGS = frozenset({"DUG", "NONE", "NOT_LOOKED", "FEMALES", "TOO_MANY"})
 _BEFORE_NAME = frozenset({"LINK", "COURTESY", "TODAY", "WEEKDAY", "ABOUT", "SAME"})
+JOINTS = frozenset({"and", "&", "y", "e", "+", "/", ",", "n", "as well as", "plus"})
+"""What joins two fields told of together."""
 LIKE = 80.0
 """Likeness from which a few words are taken for a name of the crew."""
 LONGEST = 7
@@ -35,6 +37,8 @@ class FieldName:
     last: int
     start: int
     end: int
+    also: tuple[str, ...] = ()
+    """Other known fields named in one breath with it ("kestrel and tinkers both none")."""
 
 
 def written(text: str, start: int, end: int) -> str:
@@ -58,7 +62,7 @@ class Names:
         return self.ps[i] if 0 <= i < len(self.ps) else None
 
     def two_fields(self, names: dict[int, FieldName]) -> list[tuple[int, int]]:
-        """Places where two known fields share one note ("kestrel and tinkers both none")."""
+        """Places where two known fields share one note and it cannot be told what was found in which."""
         if not names:
             return []
         first = min(names)
@@ -69,17 +73,29 @@ class Names:
             if i in names or finding:
                 break
             finding = piece.kind in ("number", "range", "series") or is_any(piece, FINDINGS)
-            alone = is_any(piece, ("FIELD",)) and not piece.types.keys() - {"FIELD", "LINK"}
             before = self.ps[i - 1]
-            led = is_any(before, ("LINK", "NEAR", "NOT", "SAME", "RENAME_TO")) and before.text not in (
-                "and",
-                "&",
-                "y",
-                "e",
-            )
-            if alone and not led:
+            led = is_any(before, ("LINK", "NEAR", "NOT", "SAME", "RENAME_TO")) and before.text not in JOINTS
+            if self._only_a_name(i) and not led:
                 found.append((self.ps[first].start, piece.end))
         return found
+
+    def _only_a_name(self, i: int) -> bool:
+        piece = self.at(i)
+        return is_any(piece, ("FIELD",)) and piece is not None and not piece.types.keys() - {"FIELD", "LINK"}
+
+    def _in_one_breath(self, name: FieldName) -> FieldName:
+        """The name with the known fields joined to it by "and"."""
+        also = []
+        last = name.last
+        while True:
+            j = last
+            while (piece := self.at(j)) is not None and piece.text in JOINTS:
+                j += 1
+            if j == last or not self._only_a_name(j):
+                break
+            also.append(written(self.text, self.ps[j].start, self.ps[j].end))
+            last = j + 1
+        return FieldName(name.first, last, name.start, name.end, tuple(also)) if also else name
 
     def find(self) -> dict[int, FieldName]:
         """Every name, by index of its first piece."""
@@ -108,6 +124,7 @@ class Names:
             if name is None and line and found and finding and not skippable:
                 name = self._new_note(i)
             if name is not None:
+                name = self._in_one_breath(name) if is_any(self.at(name.last - 1), ("FIELD",)) else name
                 found[name.first] = name
                 finding = clause = line = False
                 i = name.last

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from datetime import date
 
@@ -60,7 +60,7 @@ def read_note(
         _say_slips(context, draft)
         _say_language(context, language, draft)
         context.sentences = [fact.start for fact in facts if fact.lead in ("hard", "line")]
-        _gather(context, facts)
+        _gather(context, facts, draft.together)
     context.problems.sort(key=lambda p: (p.where.line, p.where.column))
     found = (context.notes, context.commands, context.problems, context.remarks)
     return Reading(spoken, *(tuple(rows) for rows in found))  # type: ignore[arg-type]  # four lists of four kinds
@@ -97,7 +97,7 @@ class _Gathered:
     name: Fact | None = None
 
 
-def _gather(context: Context, facts: list[Fact]) -> None:
+def _gather(context: Context, facts: list[Fact], together: Mapping[int, tuple[str, ...]]) -> None:
     """Facts to notes: each field's name starts one; what stands before the first name belongs to it."""
     drafts: list[_Gathered] = [_Gathered()]
     header: list[Fact] = []
@@ -120,8 +120,31 @@ def _gather(context: Context, facts: list[Fact]) -> None:
             ):
                 carried.insert(0, current.facts.pop())
             drafts.append(_Gathered(carried, fact))
-    for gathered in drafts:
-        _finish(context, gathered, header)
+    for n, gathered in enumerate(drafts):
+        also = together.get(gathered.name.start, ()) if gathered.name is not None else ()
+        later = {other.name.first("FIELD") for other in drafts[n + 1 :] if other.name is not None}
+        if also and later & {*also, gathered.name.first("FIELD") if gathered.name is not None else ""}:
+            header = [*header, *(fact for fact in gathered.facts if fact.kind in _SHARED)]
+        elif also:
+            _finish_all(context, gathered, header, also)
+        else:
+            _finish(context, gathered, header)
+
+
+def _finish_all(context: Context, gathered: _Gathered, header: list[Fact], also: tuple[str, ...]) -> None:
+    """ "Kestrel and tinkers both none": one note for each field; counts that could be either's are asked about."""
+    notes, asked = len(context.notes), len(context.commands)
+    _finish(context, gathered, header)
+    for command in context.commands[asked:]:
+        key = next((key for key in ("field", "name") if command.args.get(key) is not None), None)
+        if key is not None:
+            context.commands.extend(replace(command, args={**command.args, key: name}) for name in also)
+    for note in context.notes[notes:]:
+        if note.females.total or note.mostly or note.too_many or note.spots:
+            name = gathered.name
+            context.complain("two_fields", name.start if name is not None else 0, gathered.facts[-1].end)
+        else:
+            context.notes.extend(replace(note, field=name) for name in also)
 
 
 def _is_header(context: Context, facts: list[Fact], name: Fact) -> bool:

@@ -102,6 +102,8 @@ class Senses:
                 i += self._one(i)
                 continue
             self._emit("FIELD", written(self.draft.text, name.start, name.end), name.start, name.end, lead="hard")
+            if name.also:
+                self.draft.together[name.start] = name.also
             i = name.last
             following = self.ps[i].text if i < len(self.ps) else ""
             self.lead = "soft" if following in (":", "-", ",") else ""

@@ -62,6 +62,9 @@ class Draft:
     asks: list[tuple[str, int, int]] = field(default_factory=list)
     """What the lexer itself must ask about: kind, start, end."""
 
+    together: dict[int, tuple[str, ...]] = field(default_factory=dict)
+    """Fields named in one breath with another, by where that one stands."""
+
     def ask(self, kind: str, start: int, end: int) -> None:
         """Note a question about a place in the text."""
         self.asks.append((kind, start, end))
