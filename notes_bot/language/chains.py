@@ -169,10 +169,9 @@ LONGEST_PLACE = 4
 
 
 def _name_places(words: list[Word]) -> None:
-    """ "gate 4 pl 6 white, back end 4 pl 13 white": where plants are counted more than once, each behind a place or a few
-    words of text, those words are the name of a place too."""
+    """ "gate 4 pl 6 white, back end 4 pl 13 white": words before every one of several counts of plants name places."""
     begin = 0
-    for end in [n for n, word in enumerate(words) if word.type == "FIELD"][1:] + [len(words)]:
+    for end in [*[n for n, word in enumerate(words) if word.type == "FIELD"][1:], len(words)]:
         counted = [n for n in range(begin, end - 1) if _plants_at(words, n)]
         led = [(n, words[n - 1]) for n in counted if n > begin]
         told = [n for n, before in led if before.type in ("SPOT", "CHECK")]
