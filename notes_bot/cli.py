@@ -59,6 +59,23 @@ def _parser() -> argparse.ArgumentParser:
     check.add_argument("--settings", type=Path, default=Path("notes-bot.toml"))
     check.set_defaults(run=_check)
 
+    again = commands.add_parser("reread", help="read all kept messages again and compare with the records")
+    again.add_argument("--settings", type=Path, default=Path("notes-bot.toml"))
+    again.add_argument("--replace", action="store_true", help="put what was read again in place (a copy is kept)")
+    again.set_defaults(run=_reread)
+
+    tracer = commands.add_parser("trace", help="the life of one message: how it came, what it led to, what left")
+    tracer.add_argument("which", metavar="NUMBER-OR-MESSAGE-ID")
+    tracer.add_argument("--settings", type=Path, default=Path("notes-bot.toml"))
+    tracer.add_argument("--raw", action="store_true", help="print the message as it came, and nothing else")
+    tracer.add_argument("--pictures", type=Path, metavar="FOLDER", help="write the pictures that came with it there")
+    tracer.set_defaults(run=_trace)
+
+    retry = commands.add_parser("again", help="put messages that were set aside (stuck) back in line")
+    retry.add_argument("numbers", type=int, nargs="+", metavar="NUMBER")
+    retry.add_argument("--settings", type=Path, default=Path("notes-bot.toml"))
+    retry.set_defaults(run=_again)
+
     read = commands.add_parser("read", help="how a note would be understood, without storing it")
     read.add_argument("text", nargs="?", help="the note; - reads it from standard input")
     read.add_argument("--json", action="store_true", help="as data (the note contract)")
@@ -274,6 +291,127 @@ def _check(chosen: argparse.Namespace) -> int:
     finally:
         store.close()
     return 0
+
+
+def _reread(chosen: argparse.Namespace) -> int:
+    import logging
+    import sqlite3
+
+    from notes_bot.reread import in_words, reread
+    from notes_bot.service import ServiceWrong
+    from notes_bot.settings import SettingsWrong, read_settings
+
+    logging.disable(logging.ERROR)  # what the desk says of each message is for the log of the day it came
+    try:
+        settings = read_settings(chosen.settings)
+        if not settings.database.exists():
+            return _wrong(f"{settings.database} is not there: nothing has been kept yet")
+        compared, backup = reread(settings, clock.now, swap=chosen.replace, tell=lambda line: print(line, flush=True))
+    except (SettingsWrong, ServiceWrong) as error:
+        return _wrong(str(error))
+    except (OSError, sqlite3.Error) as error:
+        return _wrong(f"nothing was changed: {error}")
+    finally:
+        logging.disable(logging.NOTSET)
+    for line in in_words(compared, backup):
+        print(line)
+    return 0 if compared.same or backup is not None else 1
+
+
+def _trace(chosen: argparse.Namespace) -> int:
+    from notes_bot.mail.opening import attachments_of
+    from notes_bot.store.tracing import trace
+
+    store = _store_of(chosen)
+    if store is None:
+        return 2
+    try:
+        found = trace(store, chosen.which)
+    finally:
+        store.close()
+    if not found:
+        return _wrong(f"no message {chosen.which}: give its number, or a Message-ID with its <angle brackets>, quoted")
+    for life in found:
+        if chosen.raw:
+            sys.stdout.buffer.write(life.kept.raw)
+            continue
+        print("\n".join(_life_for_people(life)))
+        if chosen.pictures is not None:
+            for number, (about, data) in enumerate(attachments_of(life.kept.raw), start=1):
+                kind = about.content_type.partition("/")
+                if kind[0] != "image":
+                    continue
+                # The sender's own file name stays outside: it may be anything.
+                path = chosen.pictures / f"message-{life.kept.id}-{number}.{_plain(kind[2])}"
+                path.parent.mkdir(parents=True, exist_ok=True)
+                path.write_bytes(data)
+                print(f"  wrote {path}")
+    return 0
+
+
+def _life_for_people(life: Any) -> Iterator[str]:
+    from dataclasses import replace
+
+    from notes_bot.language import spell
+
+    kept = life.kept
+    yield f"message {kept.id} {life.message_id}".rstrip()
+    yield f"  came {_instant(kept.arrived_at)} by {kept.door} from {kept.peer or 'here'}, {len(kept.raw)} bytes"
+    yield f"  from {life.sender or 'nobody plain'} (envelope {kept.envelope_from or 'empty'})"
+    yield f"  proof: {kept.proof or 'none'}"
+    yield f"  {kept.state}{': ' + kept.reason if kept.reason else ''}{_since(kept.finished_at)}"
+    for made in life.made:
+        words = f" {spell(replace(made.note, field=None, date=None), 'en')}" if made.note else ""
+        yield f"  {made.kind} {made.field} {made.day}{words}: {made.fate}"
+    for left in life.left:
+        trouble = f", last error: {left.last_error}" if left.last_error else ""
+        yield f"  {left.kind} to {left.recipient} {left.message_id}: {left.state}{_since(left.finished_at)}{trouble}"
+    if kept.trouble:
+        yield kept.trouble
+
+
+def _plain(text: str) -> str:
+    return "".join(ch for ch in text if ch.isascii() and ch.isalnum())[:10] or "bin"
+
+
+def _instant(at: Any) -> str:
+    return f"{at:%Y-%m-%d %H:%M:%S} UTC"
+
+
+def _since(at: Any) -> str:
+    return f" {_instant(at)}" if at is not None else ""
+
+
+def _again(chosen: argparse.Namespace) -> int:
+    store = _store_of(chosen)
+    if store is None:
+        return 2
+    try:
+        found = store.try_again(chosen.numbers)
+    finally:
+        store.close()
+    for number in found:
+        print(f"message {number} is back in line; a service that runs takes it within a second")
+    for number in chosen.numbers:
+        if number not in found:
+            print(f"message {number} is not stuck", file=sys.stderr)
+    return 0 if len(found) == len(chosen.numbers) else 1
+
+
+def _store_of(chosen: argparse.Namespace) -> Any:
+    """The store of a settings file, or ``None`` after saying why not."""
+    from notes_bot.settings import SettingsWrong, read_settings
+    from notes_bot.store import Store
+
+    try:
+        settings = read_settings(chosen.settings)
+    except SettingsWrong as error:
+        _wrong(str(error))
+        return None
+    if not settings.database.exists():
+        _wrong(f"{settings.database} is not there: nothing has been kept yet")
+        return None
+    return Store(settings.database)
 
 
 def _weather(chosen: argparse.Namespace) -> int:

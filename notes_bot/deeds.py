@@ -556,7 +556,7 @@ def _add_field(work: Work, command: Command) -> None:
         if not name:
             work.answers.append(Fact("which_field", {"name": "", "nearest": list(nearest_names("", work.fields))}))
             return
-        next_id = max([work.store.next_field_id(), *(known_id + 1 for known_id in work.changed)])
+        next_id = work.store.next_field_id(tuple(work.changed))
         fresh = Field(next_id, _title(name), work.writer.crew, (alias,) if alias else (), **told)
         work.change(fresh)
         work.answers.append(Fact("field_added", {"field": fresh.name}))

@@ -104,17 +104,7 @@ def build(settings: Settings, now: Callable[[], datetime], *, chance: random.Ran
         raise ServiceWrong(f"{settings.database} cannot be used: {error}") from None
     store.adopt(settings.people, settings.fields)
     _take_temperatures(settings, store)
-    proof_needed = settings.mail_in.believe == "proof" or bool(settings.imap.host)
-    accept = Accept(
-        loopback=settings.mail_in.believe == "loopback",
-        relays=settings.trust.relays,
-        relay_networks=settings.trust.relay_networks,
-        lookup=Patient(dns_lookup(), now) if settings.trust.check_dkim and proof_needed else None,
-        key=key,
-        person_of=lambda address: person.id if (person := store.person_at(address)) is not None else None,
-        code_word=secret(settings.trust.code_word_env),
-        wrong_tries=lambda sender: store.unproved_since(sender, now() - timedelta(days=1)),
-    )
+    accept = what_counts(settings, store, key, now)
     desk = Desk(store, settings, now, accept)
     inbox = Inbox(settings.database)
     listener = Listener(
@@ -140,6 +130,21 @@ def build(settings: Settings, now: Callable[[], datetime], *, chance: random.Ran
     )
 
 
+def what_counts(settings: Settings, store: Store, key: bytes, now: Callable[[], datetime]) -> Accept:
+    """What counts as proof of a sender, by the settings."""
+    proof_needed = settings.mail_in.believe == "proof" or bool(settings.imap.host)
+    return Accept(
+        loopback=settings.mail_in.believe == "loopback",
+        relays=settings.trust.relays,
+        relay_networks=settings.trust.relay_networks,
+        lookup=Patient(dns_lookup(), now) if settings.trust.check_dkim and proof_needed else None,
+        key=key,
+        person_of=lambda address: person.id if (person := store.person_at(address)) is not None else None,
+        code_word=secret(settings.trust.code_word_env),
+        wrong_tries=lambda sender: store.unproved_since(sender, now() - timedelta(days=1)),
+    )
+
+
 @dataclass
 class Service:
     """The parts in their threads, between :meth:`start` and :meth:`stop`."""
@@ -153,7 +158,7 @@ class Service:
     _stop: threading.Event = field(default_factory=threading.Event)
     _threads: list[threading.Thread] = field(default_factory=list)
     _told: dict[str, str] = field(default_factory=dict)
-    _lock: int | None = None
+    _lock: Lock | None = None
 
     def start(self) -> None:
         """Open the doors; returns when the listener's port is open.
@@ -162,7 +167,7 @@ class Service:
             ServiceWrong: it cannot start; the message says what to do.
         """
         try:
-            self._lock = _only_one(self.settings.service.folder)
+            self._lock = only_one(self.settings.service.folder)
         except OSError as error:
             raise ServiceWrong(f"{self.settings.service.folder} cannot be used: {error.strerror}") from None
         try:
@@ -233,7 +238,7 @@ class Service:
     def _unlock(self) -> None:
         handle, self._lock = self._lock, None
         if handle is not None:
-            os.close(handle)
+            handle.close()
 
     # --- threads ---
 
@@ -343,7 +348,17 @@ def _token_key(path: Path) -> bytes:
     return key
 
 
-def _only_one(folder: Path) -> int:
+class Lock:
+    """The right to serve a folder, until it is closed or the process ends."""
+
+    def __init__(self, handle: int) -> None:
+        self._handle = handle
+
+    def close(self) -> None:
+        os.close(self._handle)
+
+
+def only_one(folder: Path) -> Lock:
     """A lock that lasts as long as this process: two services on one folder would send everything twice.
 
     Raises:
@@ -356,7 +371,7 @@ def _only_one(folder: Path) -> int:
     except OSError:
         os.close(handle)
         raise ServiceWrong(f"another notes-bot serves {folder}: stop it first, or set another service.folder") from None
-    return handle
+    return Lock(handle)
 
 
 def _tls(settings: Settings) -> ssl.SSLContext | None:

@@ -7,6 +7,9 @@ import json
 import pytest
 
 from notes_bot.cli import main
+from notes_bot.settings import STARTER
+from tests.crew_kit import SCOUT, US, Crew, noon
+from tests.mail_samples import clients
 
 NOTE = "Kestrel btm 40, 6/11, V4, moist, shovel+bucket, 6 pl: 3 0 7 2 5 0 all wht. no top symptoms. recheck 10 d"
 
@@ -127,3 +130,58 @@ def test_check_tells_what_is_wrong_with_the_settings(tmp_path, capsys):
 
     assert main(["check", "--settings", str(file)]) == 2
     assert "write a whole number" in capsys.readouterr().err
+
+
+def test_trace_tells_the_life_of_a_message_and_hands_out_its_pictures(tmp_path, capsys):
+    """By number, by the scout's Message-ID and by our answer's; the sender's own file names stay outside."""
+    settings = tmp_path / "notes-bot.toml"
+    settings.write_text(STARTER, "utf-8")
+    crew = Crew(tmp_path / "notes-bot-data", noon(7, 8))
+    raw = clients.with_photo("kestrel 6 dug 12 white", SCOUT, US, crew.clock.at)
+    crew.raw(raw)
+    ((_, filing),) = crew.parts.rounds.messages()
+    crew.parts.post_all()
+    crew.close()
+    wanted = (
+        "came 2026-07-08 17:00:00 UTC by smtp from 127.0.0.1",
+        "proof: private_listener 127.0.0.1",
+        "visit Kestrel Bottom 2026-07-08 ",
+        "12 white: stands",
+        f"answer to {SCOUT} {filing.outgoing[0].message_id}: sent",
+    )
+    for which in ("1", filing.message_id, filing.outgoing[0].message_id):
+        assert main(["trace", which, "--settings", str(settings)]) == 0
+        told = capsys.readouterr().out
+        for words in wanted:
+            assert words in told, (words, told)
+    assert main(["trace", "1", "--pictures", str(tmp_path / "pictures"), "--settings", str(settings)]) == 0
+    (picture,) = (tmp_path / "pictures").iterdir()
+    assert picture.name.startswith("message-1-")
+    assert picture.suffix == ".jpeg"
+    assert picture.read_bytes() == clients.JPEG
+    capsys.readouterr()
+    assert main(["trace", "99", "--settings", str(settings)]) == 2
+    assert "no message 99" in capsys.readouterr().err
+
+
+def test_a_message_set_aside_is_dealt_with_again_on_request(tmp_path, capsys, monkeypatch):
+    """The road of a poison message: two tries, aside with its traceback, shown, and answered once the bug is mended."""
+    settings = tmp_path / "notes-bot.toml"
+    settings.write_text(STARTER, "utf-8")
+    crew = Crew(tmp_path / "notes-bot-data", noon(7, 8))
+    monkeypatch.setattr(crew.parts.desk, "read", lambda *_: 1 / 0)
+    crew.keep("kestrel 6 dug 12 white")
+    for _ in range(3):
+        crew.parts.rounds.messages()
+    assert main(["check", "--settings", str(settings)]) == 0
+    told = capsys.readouterr().out
+    assert "stuck 1" in told
+    assert "ZeroDivisionError" in told
+    assert main(["again", "1", "2", "--settings", str(settings)]) == 1
+    assert "message 2 is not stuck" in capsys.readouterr().err
+    monkeypatch.undo()
+    ((_, filing),) = crew.parts.rounds.messages()
+    crew.close()
+
+    assert filing.outgoing[0].recipient == SCOUT
+    assert main(["again", "1", "--settings", str(settings)]) == 1

@@ -396,7 +396,8 @@ def _by_token(message: Message, accept: Accept) -> Proof:
 MOST_WRONG = 5
 
 
-def _first_word(text: str) -> str:
+def first_word(text: str) -> str:
+    """The word where a code word would stand, as it is compared."""
     return text.split(None, 1)[0].strip(".,:;").casefold() if text.strip() else ""
 
 
@@ -406,14 +407,14 @@ def _by_code_word(message: Message, accept: Accept) -> Proof:
         return Proof("none")
     if accept.wrong_tries is not None and accept.wrong_tries(message.sender) >= MOST_WRONG:
         return Proof("none", "code word locked after too many messages without it")
-    given = hashlib.sha256(_first_word(message.text).encode("utf-8", "replace")).digest()
+    given = hashlib.sha256(first_word(message.text).encode("utf-8", "replace")).digest()
     right = hashlib.sha256(accept.code_word.casefold().encode()).digest()
     return Proof("code_word") if hmac.compare_digest(given, right) else Proof("none", "no code word")
 
 
 def without_code_word(message: Message, accept: Accept) -> Message:
     """The message with a leading code word taken off, so that it is neither read as a note nor quoted back."""
-    if not accept.code_word or _first_word(message.text) != accept.code_word.casefold():
+    if not accept.code_word or first_word(message.text) != accept.code_word.casefold():
         return message
     rest = message.text.lstrip().split(None, 1)
     return replace(message, text=rest[1] if len(rest) > 1 else "")

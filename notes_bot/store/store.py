@@ -231,9 +231,10 @@ class Store:
         rows = list(self._db.query("select * from fields where id = ?", [field_id]))
         return _field(rows[0]) if rows else None
 
-    def next_field_id(self) -> int:
-        """The id the next new field will have; good for the one desk that writes records."""
-        return int(next(self._db.query("select coalesce(max(id), 0) + 1 as n from fields"))["n"])
+    def next_field_id(self, taken: Sequence[int] = ()) -> int:
+        """The id the next new field will have, beside those ``taken``; good for the one desk that writes records."""
+        highest = int(next(self._db.query("select coalesce(max(id), 0) as n from fields"))["n"])
+        return max([highest, *taken]) + 1
 
     # --- visits ---
 
