@@ -172,6 +172,7 @@ class _Again:
             while due is not None and due <= at:
                 clock.at = due
                 store.sent_on(due)
+                rounds.close_windows()
                 rounds.reminders()
                 due = next(mornings, None)
             clock.at = at
@@ -186,6 +187,7 @@ class _Again:
         while due is not None:
             clock.at = max(due, clock.at)
             store.sent_on(clock.at)
+            rounds.close_windows()
             rounds.reminders()
             due = next(mornings, None)
 

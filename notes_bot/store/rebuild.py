@@ -23,6 +23,8 @@ RECORDS = ("fields", "visits", "events", "held_notes", "reminders")
 """Tables that follow from the messages: made anew and swapped in."""
 GIVEN = ("people", "temperatures", "rounds", "outbox", "imap_places", "inbox")
 """Tables that do not: taken as they are. Of the inbox the raw messages are; their end states are compared too."""
+DERIVED = ("standings",)
+"""Tables that are reckoned from the records when wanted: emptied."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -54,7 +56,7 @@ class Rebuilt(Store):
         with self._write() as db:
             for table in ("people", "temperatures"):
                 self._copy(table, "1")
-            self._copy("rounds", "what <> 'reminder'")
+            self._copy("rounds", "what not in ('reminder', 'reminded')")
             known = list(db.query("select id, crew, name, aliases from old.fields"))
             late: list[dict[str, Any]] = []
             for field in fields:
@@ -101,11 +103,11 @@ class Rebuilt(Store):
             )
 
     def sent_on(self, until: datetime) -> None:
-        """What the rounds had sent up to an instant is known from now on: answers to it are recognised."""
+        """What the rounds had sent before an instant is known from now on: answers to it are recognised."""
         with self._write():
             self._copy(
                 "outbox",
-                "inbox_id is null and queued_at <= ? and message_id not in (select message_id from main.outbox)",
+                "inbox_id is null and queued_at < ? and message_id not in (select message_id from main.outbox)",
                 [instant_text(until)],
             )
 
@@ -305,6 +307,8 @@ def _swap(conn: sqlite3.Connection) -> None:
         names = ", ".join(row[1] for row in conn.execute(f"pragma fresh.table_info({table})"))
         conn.execute(f"delete from main.{table}")  # noqa: S608 - fixed text only
         conn.execute(f"insert into main.{table} ({names}) select {names} from fresh.{table}")  # noqa: S608 - fixed text only
+    for table in DERIVED:
+        conn.execute(f"delete from main.{table}")  # noqa: S608 - fixed text only
     settled = ("state", "reason", "message_id", "sender", "person_id", "first_line", "repeat_key", "crew", "trouble")
     sets = ", ".join(f"{name} = (select f.{name} from fresh.inbox f where f.id = inbox.id)" for name in settled)  # noqa: S608 - fixed text only
     conn.execute(
