@@ -488,7 +488,8 @@ def _windows(calendar: _Calendar, ahead: generation.Forecast, now: generation.Pr
 
 def _window(calendar: _Calendar, event: Event, number: int | None, marks: Floats) -> Window:
     ends = (generation.TENTH, generation.HALF, generation.NINE_TENTHS)
-    low, middle, high = (calendar.day(float(np.ceil(marks[end]))) for end in ends)
+    days = generation.whole_days(*(float(marks[end]) for end in ends))
+    low, middle, high = (calendar.day(float(day)) for day in days)
     return Window(event, number, low, middle, high)
 
 

@@ -39,6 +39,8 @@ class World:
     air_memory: float = 0.68
     plant_lag_sd: float = 40.0
     """How much later one plant's females are than another's [DD5]: what makes colours clump by plant."""
+    plant_shape: float = 0.8
+    """How unevenly plants carry females: shape of a gamma distribution of mean 1."""
     misread: float = 0.05
     recovery: tuple[float, float, float, float] = (0.75, 0.75, 0.70, 0.60)
     base_c: float = 5.0
@@ -65,6 +67,10 @@ class SimulatedSeason:
     on_roots: np.ndarray
     """Females by plant, colour and day, all generations, shape (plants, 4, days)."""
     density: float
+    white_heat: list[float]
+    """Mean heat since planting, on this field's own soil, at which each generation turned white [DD5]."""
+    soil_error_c: float
+    """How much warmer this field's soil is than the lagged air."""
     seen: list[tuple[date, tuple[int, int, int, int]]] = field(default_factory=list)
 
 
@@ -82,8 +88,8 @@ def normal_air() -> np.ndarray:
     return np.interp(np.arange(len(days)), middles, list(NORMALS_C.values()))
 
 
-def weather(world: World, draw: np.random.Generator) -> tuple[np.ndarray, np.ndarray]:
-    """Daily mean air, and the soil under the field (which nobody measures)."""
+def weather(world: World, draw: np.random.Generator) -> tuple[np.ndarray, np.ndarray, float]:
+    """Daily mean air, the soil under the field (which nobody measures), and how far that is from lagged air."""
     shock = world.air_daily_sd * np.sqrt(1 - world.air_memory**2)
     air = normal_air() + world.season_sd * draw.normal()
     departure = world.air_daily_sd * draw.normal()
@@ -95,7 +101,8 @@ def weather(world: World, draw: np.random.Generator) -> tuple[np.ndarray, np.nda
     for i in range(DAYS):
         now = 0.88 * now + 0.12 * air[i]
         soil[i] = now
-    return air, soil + world.soil_error_mean + world.soil_error_sd * draw.normal()
+    error = world.soil_error_mean + world.soil_error_sd * float(draw.normal())
+    return air, soil + error, error
 
 
 def gamma(draw: np.random.Generator, mean, sd, size):
@@ -107,10 +114,10 @@ def gamma(draw: np.random.Generator, mean, sd, size):
 PLANTS = 50
 
 
-def simulate(world: World, draw: np.random.Generator, females: int = 3000) -> SimulatedSeason:
+def simulate(world: World, draw: np.random.Generator, females: int = 6000) -> SimulatedSeason:
     """One field's season. The number of females only sets how smooth the truth is; counts come from ``look``."""
     planted = date(2024, 5, 1) + timedelta(days=int(draw.integers(0, 25)))
-    air, soil = weather(world, draw)
+    air, soil, soil_error = weather(world, draw)
     heat = np.cumsum(
         np.where(np.arange(DAYS) >= place(planted), np.clip(soil, world.base_c, world.upper_c) - world.base_c, 0.0)
     )
@@ -131,8 +138,10 @@ def simulate(world: World, draw: np.random.Generator, females: int = 3000) -> Si
     weight = 1.0
     by_plant = np.zeros((PLANTS, 4, DAYS))
     found: dict[str, list[date | None]] = {"first": [], "peak": [], "tan": []}
+    white_heat: list[float] = []
     for number in range(5):
         turns = [white]
+        white_heat.append(float(white.mean()))
         lasts = (world.step_dd[0], yellow_lasts * world.step_dd[1], world.step_dd[2])
         for mean, sd in zip(lasts, (30.0, 25.0 * yellow_lasts, 20.0), strict=True):
             turns.append(turns[-1] + gamma(draw, slow * mean, slow * sd * world.sd_scale, len(white)))
@@ -157,7 +166,10 @@ def simulate(world: World, draw: np.random.Generator, females: int = 3000) -> Si
         white = white + gamma(draw, first if number == 0 else later, 55 * uneven, len(white))
         weight *= growth if number == 0 else growth**0.6
     density = world.density[0] * np.exp(world.density[1] * draw.normal())
-    return SimulatedSeason(planted, air, soil, found["first"], found["peak"], found["tan"], by_plant, density)
+    return SimulatedSeason(
+        planted, air, soil, found["first"], found["peak"], found["tan"], by_plant, density,
+        white_heat, soil_error,
+    )  # fmt: skip
 
 
 def _first(true: np.ndarray, start: int = 0) -> date | None:
@@ -174,7 +186,12 @@ def look(
     first_height = max(float(season.on_roots[:, :, : place(season.planted) + 75].sum(axis=1).mean(axis=0).max()), 1e-9)
     for chosen in draw.choice(PLANTS, plants, replace=False):
         # Plants differ in how many females they carry as well as in when they carry them.
-        mean = season.density * season.on_roots[chosen, :, at] / first_height * draw.gamma(0.8, 1 / 0.8)
+        mean = (
+            season.density
+            * season.on_roots[chosen, :, at]
+            / first_height
+            * draw.gamma(world.plant_shape, 1 / world.plant_shape)
+        )
         real = draw.poisson(mean * np.array(world.recovery))
         for colour, number in enumerate(real):
             stray = draw.binomial(number, world.misread)

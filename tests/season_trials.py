@@ -12,6 +12,7 @@ import numpy as np
 
 from notes_bot.model import Climate, DayTemperature, Females, History, Note, Visit
 from notes_bot.outlook import Clock, read_clock
+from notes_bot.science.generation import whole_days
 from tests import season_simulator as nature
 
 _MEANS = [nature.NORMALS_C.get(month, 0.0) for month in range(1, 13)]
@@ -21,6 +22,7 @@ NORMAL_CLIMATE = Climate(
     tuple(mean - nature.HALF_RANGE_C for mean in _MEANS),
 )
 ROOTS_END = date(2024, 9, 8)
+NEVER = 9999.0
 MEAN_PEAKS_DD5 = (540.0, 1082.0, 1516.0, 1948.0)
 """Heat from planting to each generation's peak at middle values: all that planting date and heat can know."""
 
@@ -106,33 +108,68 @@ def trial(
 
 
 def _score(scores: Scores, visits: int, season: nature.SimulatedSeason, clock: Clock, as_of: date) -> None:
+    """Keep score of every window still ahead by the clock's own reckoning.
+
+    Which windows count is decided by what the clock says, never by what nature then did: leaving out events that had
+    secretly happened already would leave out just the windows that failed.
+    """
     known = (
         ("first_white", season.first_white, clock.ahead.first_white),
         ("peak", season.peak, clock.ahead.peak),
         ("turning_tan", season.turning_tan, clock.ahead.turning_tan),
     )
+    today, end = (float((day - clock.calendar.first).days) for day in (as_of, ROOTS_END))
     for event, truth, days in known:
         for generation in range(3):
             happened = truth[generation]
-            if happened is None or not as_of < happened <= ROOTS_END:
+            low, middle, high = whole_days(*np.quantile(days[:, generation], (0.1, 0.5, 0.9)))
+            if not today < middle <= end:
                 continue
-            real = float((happened - clock.calendar.first).days)
+            real = NEVER if happened is None else float((happened - clock.calendar.first).days)
             whole = np.ceil(days[:, generation])
-            low, middle, high = np.ceil(np.quantile(days[:, generation], (0.1, 0.5, 0.9)))
             rank = float(np.mean(whole < real) + 0.5 * np.mean(whole == real))
             scores.rows.append(Row(visits, event, generation, low, middle, high, real, rank))
+    _score_next_peak(scores, visits, season, clock, as_of)
+
+
+def _score_next_peak(scores: Scores, visits: int, season: nature.SimulatedSeason, clock: Clock, as_of: date) -> None:
+    """Days by which the clock, two plain rivals and two that cheat miss the next peak.
+
+    *All but the weather* knows this field's own heats, durations and soil, and only has to await the weather: nobody
+    can do better. *A perfect look* knows on which day the first generation truly turned white and how long colours last
+    here, once that is past; what is then left are the next generation's length, the soil and the weather, which no
+    count of this one can tell.
+    """
     coming = [(day, place) for place, day in enumerate(season.peak[:4]) if day is not None and day > as_of]
     if not coming:
         return
     happened, place = coming[0]
+    today = (as_of - clock.calendar.first).days
     real = float((happened - clock.calendar.first).days)
-    soil = np.clip(clock.soil.mean_c, 5, 30) - 5
-    sown = (season.planted - clock.calendar.first).days
-    heat = np.cumsum(np.where(np.arange(len(soil)) >= sown, soil, 0.0))
+    shift = (nature.FIRST_DAY - clock.calendar.first).days
+    sown = nature.place(season.planted) + shift
+    after = np.arange(clock.calendar.days) >= sown
+
+    def added(soil_c: np.ndarray) -> np.ndarray:
+        return np.cumsum(np.where(after, np.clip(soil_c, 5, 30) - 5, 0.0))
+
+    heat, own_heat = added(clock.soil.mean_c), added(clock.soil.mean_c + season.soil_error_c)
+    true_soil = np.clip(season.soil_c, 5, 30) - 5
+    true_heat = np.cumsum(np.where(np.arange(nature.DAYS) >= sown - shift, true_soil, 0.0))
+    peak_heat = true_heat[nature.place(happened)]
     guesses = {
         "clock": float(np.ceil(np.median(clock.ahead.peak[:, place]))),
-        "ten days": float((as_of - clock.calendar.first).days + 10),
+        "ten days": float(today + 10),
         "planting and heat": float(np.argmax(heat >= MEAN_PEAKS_DD5[place])),
+        "all but the weather": float(np.argmax(own_heat >= peak_heat)),
     }
+    white = int(np.searchsorted(true_heat, season.white_heat[0])) + shift
+    if white <= today:
+        lengths = (0.0, 534.0, 963.0, 1392.0)[place]
+        steps = peak_heat - season.white_heat[place]
+        guesses["a perfect look"] = float(np.argmax(heat >= heat[white] + lengths + steps))
     for name, guess in guesses.items():
-        scores.peaks.setdefault(visits, {}).setdefault(name, []).append(abs(guess - real))
+        error = abs(guess - real)
+        scores.peaks.setdefault(visits, {}).setdefault(name, []).append(error)
+        if name == "a perfect look":
+            scores.peaks[visits].setdefault("clock, same seasons", []).append(abs(guesses["clock"] - real))

@@ -35,7 +35,10 @@ LAG, PACE, COLOUR, YELLOW, LOSS, SPREAD, FIRST, LATER, GROWTH, DENSITY, BIAS, PL
 KNOTS = np.array([4.0, 10.0, 20.0, 34.0, 52.0, 75.0, 105.0, 150.0])
 """Counts of days with unmeasured temperature at which the heat's departure from expectation is a state's own number."""
 PATH = 13
-DIMENSIONS = PATH + len(KNOTS)
+OWN = PATH + len(KNOTS)
+LOOKS = 6
+"""Looks whose plants may each be early or late in their own way; the oldest beyond that many share one number."""
+DIMENSIONS = OWN + LOOKS
 EVEN_STATES = 4096
 FARTHEST = 4.5
 """Standard deviations beyond which a number is taken as at this limit: nothing is lost, and nothing overflows."""
@@ -210,7 +213,7 @@ def heat_since_planting(states: Floats, season: Season, days: NDArray[np.int_]) 
     count = season.unmeasured[days]
     departure: Floats | float = 0.0
     if count.any():
-        departure = states[:, PATH:] @ (_knot_root(season.anchored).T @ _between_knots(count))
+        departure = states[:, PATH:OWN] @ (_knot_root(season.anchored).T @ _between_knots(count))
     start: Floats | float = season.heat[round(season.planted) - 1] if season.planted >= 1 else 0.0
     if season.planted_sd > 0:
         sown = season.planted + season.planted_sd * states[:, PLANTING]
@@ -246,7 +249,7 @@ def _knot_root(anchored: bool) -> Floats:
         daily = daily - sd**2 * np.exp(-(day[:, None] + day[None, :]) / fade)
     summed = np.cumsum(np.cumsum(daily, axis=0), axis=1)
     at = KNOTS.astype(int) - 1
-    lasting = _p("season_anomaly_sd") ** 2 * KNOTS[:, None] * KNOTS[None, :]
+    lasting = _s("season_anomaly_sd") ** 2 * KNOTS[:, None] * KNOTS[None, :]
     return np.asarray(np.linalg.cholesky(summed[np.ix_(at, at)] + lasting))
 
 
@@ -291,6 +294,10 @@ class _Sheet:
     """The looks laid out as arrays, so that many states are weighed at once."""
 
     days: NDArray[np.int_]
+    own: NDArray[np.int_]
+    """Place in the state of each look's own number: how early or late its plants are against their field."""
+    own_sd: Floats
+    """What one of it is worth [DD5]; 0 for looks that saw none."""
     found: Floats
     """Share of each colour found, shape (looks, 4)."""
     counts: Floats
@@ -340,8 +347,12 @@ def _sheet(looks: Sequence[Look], with_none: bool) -> _Sheet:
     total = np.where(total > 0, total, least)
     shape = _p("total_shape")
     nodes = [i for i, look in enumerate(looks) if look.node is not None]
+    # Plants differ, and the females sit on few of them: a look's plants are worth about half their number.
+    dug = np.array([max(_p("clump_share") * (look.plants or 5), 1.0) for look in looks])
     return _Sheet(
         days=np.array([look.day for look in looks]),
+        own=OWN + np.maximum(np.arange(len(looks)) - max(len(looks) - LOOKS, 0), 0),
+        own_sd=_p("plant_lag_sd") / np.sqrt(dug) * np.array([bool(look.seen) for look in looks]),
         found=np.array([FOUND_SHARE[look.method] for look in looks]),
         counts=counts,
         row_look=np.array([i for i, _ in rows], dtype=int),
@@ -367,7 +378,7 @@ def log_likelihood(states: Floats, season: Season, sheet: _Sheet) -> tuple[Float
 
     :returns: shapes (states,) and (states, coloured looks).
     """
-    heat = heat_since_planting(states, season, sheet.days)
+    heat = np.maximum(heat_since_planting(states, season, sheet.days) + sheet.own_sd * states[:, sheet.own], 0.0)
     who = cohorts(states, season.resistant, _reached(heat))
     likely = on_roots(who, heat).sum(axis=2) * sheet.found
     shares = _misread(likely)
@@ -435,43 +446,62 @@ def _reached(heat: Floats) -> int:
     return int(np.clip(1 + np.ceil((float(heat.max()) - 250) / 380), 1, GENERATIONS))
 
 
-def posterior(season: Season, looks: Sequence[Look], with_none: bool = True, count: int = 384) -> Posterior:
+def posterior(season: Season, looks: Sequence[Look], with_none: bool = True, count: int = 320) -> Posterior:
     """Weigh states by all looks of the season.
 
-    A first sample of the prior shows where the weight lies; from there a few Newton steps with numerical derivatives
-    find the likeliest state and the curvature about it, which shape the normal distributions that the final states
-    are drawn from, a tenth of them staying with the prior (importance sampling).
+    A few states of the prior show where the weight lies; from there some Newton steps with numerical derivatives find
+    the likeliest state and the curvature about it, which shape the clouds that states are drawn from (importance
+    sampling). Where too few draws carry the weight, a further cloud is laid: by turns about the weighted mean, with the
+    draws' own covariance, and about the heaviest draw, so that a second likely history of a field is found too.
     """
     used = [look for look in looks if look.seen or with_none]
     if not used:
         none = np.array([], dtype=int)
         return Posterior(even_states(count), np.full(count, 1 / count), tuple(0.0 for _ in looks), none)
-    touched = _touched(season, used)
     sheet = _sheet(used, with_none)
-    states = even_states(count)
-    log, blunder = log_likelihood(states[::3], season, sheet)
-    if _effective(log) > 0.1 * count:
+    touched = _touched(season, used, sheet)
+    states = even_states(_SCOUTS)
+    log, blunder = log_likelihood(states, season, sheet)
+    if _effective(log) > 0.3 * _SCOUTS:
+        states = even_states(count)
         log, blunder = log_likelihood(states, season, sheet)
-        weights = _normalised(log)
     else:
-        middle = _normalised(log * _temper(log, 20.0)) @ states[::3, touched]
-        middles: list[tuple[Floats, Floats]] = []
+        likely = _normalised(log * _temper(log, 20.0)) @ states[:, touched]
+        middle, covariance = _newton(likely, season, sheet, touched)
+        bent = covariance
+        clouds: list[_Cloud] = []
         drawn: list[tuple[Floats, Floats, Floats]] = []
-        for _ in range(3):
-            middle, precision = _newton(middle, season, sheet, touched)
-            middles.append((middle, precision))
-            fresh = _around(middle, precision, touched, count)
+        for turn in range(_CLOUDS):
+            clouds.append(_Cloud.about(middle, covariance))
+            fresh = clouds[-1].draw(_all_even_states()[turn * count : (turn + 1) * count], touched)
             drawn.append((fresh, *log_likelihood(fresh, season, sheet)))
-            # Draws about different middles are pooled: two likely histories of one field each find their own.
+            # All draws are pooled and weighed against all clouds together.
             states, log, blunder = (np.concatenate(part) for part in zip(*drawn, strict=True))
-            log = log + _prior_over_draws(states, middles, touched)
-            if _effective(log) > 0.08 * count:
+            free = states[:, touched]
+            log = log + _prior_over_draws(free, clouds)
+            worth = _effective(log)
+            if worth > (_ENOUGH_AT_ONCE if turn == 0 else _ENOUGH):
                 break
-            middle = _normalised(log * _temper(log, 20.0)) @ states[:, touched]
-        weights = _normalised(log)
+            if worth < _FEW and turn % 2 == 0:
+                middle, covariance = _newton(free[np.argmax(log)], season, sheet, touched)
+                bent = covariance
+            else:
+                weights = _normalised(log * _temper(log, 60.0))
+                middle = weights @ free
+                spread = (free - middle).T @ ((free - middle) * weights[:, None])
+                covariance = 0.7 * spread + 0.3 * bent
+    weights = _normalised(log)
     doubt = dict(zip(sheet.coloured, np.exp(blunder).T @ weights, strict=True))
     by_look = {id(look): float(doubt.get(i, 0.0)) for i, look in enumerate(used)}
     return Posterior(states, weights, tuple(by_look.get(id(look), 0.0) for look in looks), touched)
+
+
+_SCOUTS = 128
+"""States of the prior tried first."""
+_CLOUDS = 6
+"""Clouds of draws at most; nearly always one or two do."""
+_ENOUGH_AT_ONCE, _ENOUGH, _FEW = 100.0, 40.0, 25.0
+"""Draws, in equally weighted ones, that suffice after the first cloud and after later ones; with few, seek anew."""
 
 
 def _effective(log: Floats) -> float:
@@ -480,12 +510,12 @@ def _effective(log: Floats) -> float:
 
 
 def _newton(middle: Floats, season: Season, sheet: _Sheet, touched: NDArray[np.int_]) -> tuple[Floats, Floats]:
-    """Likeliest state near ``middle`` and the precision (negative curvature) there, in the touched places."""
+    """Likeliest state near ``middle`` and the covariance (inverse curvature) there, in the touched places."""
     size, step = len(touched), 0.25
-    first, second = np.triu_indices(size)
+    first, second = np.triu_indices(size, 1)
     eye = np.eye(size) * step
     offsets = np.concatenate([np.zeros((1, size)), eye, -eye, eye[first] + eye[second]])
-    precision = np.eye(size)
+    covariance = np.eye(size)
     best, top = middle, -np.inf
     for _ in range(3):
         at = np.zeros((len(offsets), DIMENSIONS))
@@ -497,53 +527,71 @@ def _newton(middle: Floats, season: Season, sheet: _Sheet, touched: NDArray[np.i
         curvature[first, second] = (both - up[first] - up[second] + here) / step**2
         curvature[second, first] = curvature[first, second]
         curvature[np.arange(size), np.arange(size)] = (up + down - 2 * here) / step**2
-        vectors_of = np.linalg.eigh(-curvature)
-        roots = np.clip(vectors_of.eigenvalues, 0.8, 400.0)
-        bent = (vectors_of.eigenvectors * roots) @ vectors_of.eigenvectors.T
+        values, vectors = np.linalg.eigh(-curvature)
+        values = np.clip(values, 0.8, 400.0)
+        move = vectors @ ((vectors.T @ gradient) / values)
         if here > top:
-            best, top, precision = middle, here, bent
-        move = np.linalg.solve(bent, gradient)
+            best, top, covariance = middle, here, (vectors / values) @ vectors.T
         length = float(np.sqrt((move**2).sum()))
         if length < 0.35:
             break
         middle = middle + move * min(1.0, 1.5 / length)
-    return best, precision
+    return best, covariance
 
 
-_SCALES = (1.05, 1.6)
-"""Six tenths of the states are drawn this wide about a middle, three tenths the second; one tenth is the prior's."""
+_SHARES = (0.6, 0.3, 0.1)
+"""Shares of draws from the narrow and the wide normal distribution of a cloud, and from the prior."""
+_SCALES = (1.1, 1.8)
+"""How much wider than the covariance says the two are, in the directions that looks speak of."""
 
 
-def _around(middle: Floats, precision: Floats, touched: NDArray[np.int_], count: int) -> Floats:
-    """States about a middle: six tenths narrow, three tenths wide, one tenth prior."""
-    root = np.linalg.inv(np.linalg.cholesky(precision)).T
-    states = even_states(count).copy()
-    base = states[:, touched]
-    parts = (np.arange(count) % 10)[:, None]
-    scale = np.where(parts < 6, *_SCALES)
-    states[:, touched] = np.where(parts < 9, middle + scale * (base @ root.T), base)
-    return states
+@dataclass(frozen=True, slots=True)
+class _Cloud:
+    """What states are drawn from: two normal distributions about one middle, and the prior.
+
+    In no direction wider than the prior: where looks say nothing, draws are the prior's own and cost no weight.
+    """
+
+    middle: Floats
+    vectors: Floats
+    """Principal directions in the touched places, one a column."""
+    widths: tuple[Floats, Floats]
+    """Standard deviation along each direction, narrow and wide."""
+
+    @classmethod
+    def about(cls, middle: Floats, covariance: Floats) -> _Cloud:
+        variances, vectors = np.linalg.eigh(covariance)
+        sd = np.sqrt(np.maximum(variances, 1e-4))
+        return cls(middle, vectors, (np.minimum(_SCALES[0] * sd, 1.0), np.minimum(_SCALES[1] * sd, 1.0)))
+
+    def draw(self, even: Floats, touched: NDArray[np.int_]) -> Floats:
+        """As many states as ``even`` has, all untouched places as they are."""
+        states = even.copy()
+        base = even[:, touched]
+        tenth = np.arange(len(even)) % 10
+        width = np.where((tenth < 10 * _SHARES[0])[:, None], *self.widths)
+        near = self.middle + (base * width) @ self.vectors.T
+        states[:, touched] = np.where((tenth < 9)[:, None], near, base)
+        return states
 
 
-def _prior_over_draws(states: Floats, middles: Sequence[tuple[Floats, Floats]], touched: NDArray[np.int_]) -> Floats:
+def _prior_over_draws(free: Floats, clouds: Sequence[_Cloud]) -> Floats:
     """Log of prior over density of all the draws together: what a state's likelihood is multiplied by."""
-    free = states[:, touched]
     prior = -0.5 * (free**2).sum(axis=1)
-    size = len(touched)
-    parts = [prior + np.log(0.1 * len(middles))]
-    for middle, precision in middles:
-        square = (((free - middle) @ precision) * (free - middle)).sum(axis=1)
-        half = 0.5 * float(np.linalg.slogdet(precision)[1])
-        for share, scale in zip((0.6, 0.3), _SCALES, strict=True):
-            parts.append(np.log(share) + half - size * np.log(scale) - 0.5 * square / scale**2)
+    parts = [prior + np.log(_SHARES[2] * len(clouds))]
+    for cloud in clouds:
+        along = (free - cloud.middle) @ cloud.vectors
+        for share, width in zip(_SHARES, cloud.widths, strict=False):
+            parts.append(np.log(share) - np.log(width).sum() - 0.5 * ((along / width) ** 2).sum(axis=1))
     return np.asarray(prior - np.logaddexp.reduce(np.stack(parts), axis=0))
 
 
-def _touched(season: Season, looks: Sequence[Look]) -> NDArray[np.int_]:
+def _touched(season: Season, looks: Sequence[Look], sheet: _Sheet) -> NDArray[np.int_]:
     """Places of the state that the looks can say anything about."""
     places = [LAG, PACE, COLOUR, YELLOW, LOSS, SPREAD, FIRST, LATER, GROWTH, DENSITY, BIAS]
     if max(look.day for look in looks) > season.roots_end - 2 * season.roots_end_sd:
         places.append(ROOTS)
+    places.extend({int(place) for place, look in zip(sheet.own, looks, strict=True) if look.seen})
     if season.planted_sd > 0:
         places.append(PLANTING)
     unmeasured = max(float(season.unmeasured[look.day]) for look in looks)
@@ -617,12 +665,23 @@ def _marks(first_white: Floats, peak: Floats, turning_tan: Floats, roots_end: Fl
     return Marks(found[:, :size], found[:, size : 2 * size], found[:, 2 * size : -1], found[:, -1])
 
 
+def whole_days(low: float, middle: float, high: float) -> tuple[int, int, int]:
+    """Whole days of a window from its 10, 50 and 90 % moments, in order.
+
+    A moment lies on the day that ends next. The first and last day are set so that the chance of an event before the
+    first and the chance of one after the last are as near to 10 % as whole days allow; rounding both outwards would
+    make a narrow window hold nearly nine times in ten.
+    """
+    likely = int(np.ceil(middle))
+    return min(int(np.floor(low + 0.5)) + 1, likely), likely, max(int(np.floor(high + 0.5)), likely)
+
+
 def forecast(season: Season, after: Posterior, count: int = 256) -> Forecast:
     """Draw equally likely states and read the days of their events off their heat.
 
     First whites: 5 % of the generation's females are out. Peak: most of its yellow females are on the roots. Turning
-    tan: tan and brown outnumber yellow. Each is the first whole day by whose end the heat is reached; beyond the
-    arrays the last day's heat rate goes on.
+    tan: tan and brown outnumber yellow. First whites and turning tan fall on the day during which the heat is reached,
+    the peak on the day whose end is nearest to it; beyond the arrays the last day's heat rate goes on.
     """
     picks = (np.arange(count) + 0.5) / count
     index = np.minimum(np.searchsorted(np.cumsum(after.weights), picks), len(after.weights) - 1)
@@ -640,6 +699,7 @@ def forecast(season: Season, after: Posterior, count: int = 256) -> Forecast:
     first = who.white + ndtri(FIRST_SHARE) * who.spread
     days = _days_at(heat, np.concatenate([first, peak, tan, who.white], axis=1))
     whites, peaks, tans, halves = np.split(days, 4, axis=1)
+    peaks = peaks - 0.5  # so that rounding up, as for the others, finds the nearest end of a day
     roots_end = season.roots_end + season.roots_end_sd * states[:, ROOTS]
     marks = _marks(whites, peaks, tans, roots_end)
     flushes = (halves <= roots_end[:, None]).sum(axis=1)

@@ -6,6 +6,7 @@ ones were not used for that. Sources are keyed in docs/references.md.
 
 from __future__ import annotations
 
+import os
 from datetime import date, timedelta
 
 import numpy as np
@@ -26,6 +27,8 @@ from notes_bot.weather import climate_at
 from tests import season_simulator as nature
 from tests.season_trials import NORMAL_CLIMATE, trial
 
+MANY = 150 if os.environ.get("NOTES_BOT_PROOFS") == "small" else 400
+"""Made-up seasons of the heavy tests."""
 MIDDLE = np.zeros((1, clock.DIMENSIONS))
 """The state in which every number has its middle value."""
 
@@ -107,7 +110,9 @@ def test_time_to_white_follows_the_response_surface_up_to_24_c(celsius):
     assert CLOCK["penetration_to_white"].value / per_day(celsius) == pytest.approx(MELTON_DAYS[celsius], rel=0.1)
 
 
-@pytest.mark.xfail(reason="heat is summed up to 30 C as in the field programme; the surface is slower above 26 C")
+@pytest.mark.xfail(
+    strict=True, reason="heat is summed up to 30 C as in the field programme; the surface is slower above 26 C"
+)
 @pytest.mark.parametrize("celsius", [28, 32])
 def test_time_to_white_follows_the_response_surface_in_hot_soil(celsius):
     """Held out, known to disagree: 12.9 and 15.4 days on the surface, 10.9 and 10.0 by our sums."""
@@ -430,32 +435,108 @@ def test_windows_hold_what_they_promise_on_a_few_made_up_seasons():
     """Thirty seasons followed female by female: 80 % windows hold roughly that often; ranks lean to neither side."""
     scores = trial(nature.World(), seasons=30, seed=11)
 
-    assert 0.70 <= scores.covered() <= 0.92
-    assert 0.35 <= scores.mean_rank() <= 0.65
+    assert 0.70 <= scores.covered() <= 0.90
+    assert 0.38 <= scores.mean_rank() <= 0.62
 
 
 @pytest.mark.heavy
 def test_windows_hold_what_they_promise_over_many_made_up_seasons():
-    """400 seasons: 75-85 % of all windows hold, after none, one, two and three visits alike; ranks are even."""
-    scores = trial(nature.World(), seasons=400, seed=12)
-    counts = np.histogram(scores.ranks(), bins=10, range=(0, 1))[0]
+    """Many seasons (400 in full): 75-85 % of each event's windows hold, after none to three visits; ranks are even.
+
+    A window counts when its likely day is still ahead, whatever nature then did. A single cell (one event of one
+    generation after so many visits) may miss the band by twice its sampling error.
+    """
+    scores = trial(nature.World(), seasons=MANY, seed=12)
+    band = 0.05 if MANY >= 400 else 0.08  # a short run is allowed its sampling error
 
     for visits in range(4):
-        assert 0.75 <= scores.covered(visits) <= 0.86, visits
-    # Windows of one season share its luck; the test is run on one event a season (the second generation's peak).
+        assert scores.covered(visits) == pytest.approx(0.8, abs=band), visits
+    for event in ("first_white", "peak", "turning_tan"):
+        assert scores.covered(None, event) == pytest.approx(0.8, abs=band), event
+        for number in range(3):
+            for visits in range(4):
+                cell = len(scores.pick(visits, event, number))
+                if cell >= 200:
+                    room = 0.05 + 2 * 0.4 / np.sqrt(cell)
+                    assert scores.covered(visits, event, number) == pytest.approx(0.8, abs=room), (
+                        event,
+                        number,
+                        visits,
+                    )
+    # The test of evenness is run on one event a season (the second generation's peak).
     one = np.histogram(scores.ranks(2, "peak", 1), bins=10, range=(0, 1))[0]
     assert stats.chisquare(one).pvalue > 0.001
-    assert counts.max() / counts.min() < 1.5
+    counts = np.histogram(scores.ranks(), bins=10, range=(0, 1))[0]
+    assert counts.max() / counts.min() < (1.5 if MANY >= 400 else 2)
 
 
 @pytest.mark.heavy
-def test_two_visits_beat_the_rules_of_thumb():
-    """Median error of the next peak: far less than "ten days on", clearly less than planting date and heat alone."""
-    errors = trial(nature.World(), seasons=300, seed=13).next_peak_errors(2)
+def test_two_visits_halve_the_rules_of_thumb():
+    """Median error of the next peak after two visits: at most half of either rival's.
 
-    assert np.median(errors["clock"]) * 2 <= np.median(errors["ten days"])
-    assert np.median(errors["clock"]) < np.median(errors["planting and heat"])
+    The mean cannot be halved: a look that knew the very day on which the first generation turned white would hardly
+    do better than the clock (docs/science/limits.md).
+    """
+    errors = trial(nature.World(), seasons=MANY, seed=13).next_peak_errors(2)
+
+    for rival in ("ten days", "planting and heat"):
+        assert np.median(errors["clock"]) * 2 <= np.median(errors[rival])
     assert np.mean(errors["clock"]) < 0.8 * np.mean(errors["planting and heat"])
+    assert np.mean(errors["clock, same seasons"]) < 1.35 * np.mean(errors["a perfect look"])
+    assert np.mean(errors["all but the weather"]) < 1.5
+
+
+@pytest.mark.heavy
+def test_the_sum_over_states_is_right_where_the_model_is():
+    """Counts drawn from the model itself, many fields with one to three looks: standard scores of the truth are
+    standard, ranks even. What is tested here is the sampler alone."""
+    draw = np.random.default_rng(41)
+    scores: list[list[float]] = [[], [], []]
+    ranks: list[list[float]] = [[], [], []]
+    worth = []
+    season = constant_season(days=190, bias_heat=np.cumsum(np.ones(190)))
+    peak = lambda states: (  # noqa: E731 - heat of the second peak, soil error of ten weeks taken off
+        (clock.cohorts(states).white + clock._peak_offset(clock.cohorts(states)))[:, 1] - 70 * states[:, clock.BIAS]
+    )
+    for _ in range(MANY):
+        truth = draw.normal(size=(1, clock.DIMENSIONS))
+        looks: list[clock.Look] = []
+        day = int(draw.integers(28, 46))
+        for number in range(3):
+            looks.append(drawn_look(truth, season, day, number, draw))
+            after = clock.posterior(season, looks)
+            values, true = peak(after.states), float(peak(truth)[0])
+            middle = float(after.weights @ values)
+            scores[number].append((true - middle) / float(np.sqrt(after.weights @ (values - middle) ** 2)))
+            ranks[number].append(float(after.weights @ (values < true)))
+            worth.append(after.effective)
+            day += int(draw.integers(7, 15))
+
+    for number in range(3):
+        assert 0.88 <= np.std(scores[number]) <= 1.13
+        assert stats.kstest(ranks[number], "uniform").pvalue > 0.001
+    assert np.quantile(worth, 0.01) > 15
+    assert np.median(worth) > 100
+
+
+def drawn_look(truth: np.ndarray, season: clock.Season, day: int, number: int, draw: np.random.Generator) -> clock.Look:
+    """A look drawn from the very distribution by which the clock weighs one."""
+    plants = int(draw.integers(4, 11))
+    shift = CLOCK["plant_lag_sd"].value / np.sqrt(max(CLOCK["clump_share"].value * plants, 1))
+    heat = clock.heat_since_planting(truth, season, np.array([day])) + shift * truth[0, clock.OWN + number]
+    who = clock.cohorts(truth)
+    likely = clock.on_roots(who, np.maximum(heat, 0)).sum(axis=2) * np.array(FOUND_SHARE["shovel"])
+    alive = ndtr((season.roots_end + season.roots_end_sd * truth[0, clock.ROOTS] - day) / 3)
+    density = CLOCK["females_per_plant"].value * np.exp(CLOCK["females_per_plant"].spread * truth[0, clock.DENSITY])
+    mean = plants * max(density * likely.sum() * alive / clock._height(who)[0], 1e-3)
+    shape = CLOCK["total_shape"].value
+    total = int(draw.poisson(draw.gamma(shape, mean / shape)))
+    if total == 0:
+        return clock.Look(day, total=0, plants=plants, method="shovel")
+    honest = draw.random() > CLOCK["blunder_share"].value
+    mix = CLOCK["colour_concentration"].value * clock._misread(likely)[0, 0] if honest else np.ones(4)
+    counts = draw.multinomial(total, draw.dirichlet(mix))
+    return clock.Look(day, (tuple(int(n) for n in counts),), total=total, plants=plants, method="shovel")
 
 
 def test_the_simulator_is_not_the_model():
