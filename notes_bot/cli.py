@@ -76,6 +76,9 @@ def _parser() -> argparse.ArgumentParser:
     retry.add_argument("--settings", type=Path, default=Path("notes-bot.toml"))
     retry.set_defaults(run=_again)
 
+    password = commands.add_parser("password", help="hash a password for mail_in.logins; asks, or reads standard input")
+    password.set_defaults(run=_password)
+
     read = commands.add_parser("read", help="how a note would be understood, without storing it")
     read.add_argument("text", nargs="?", help="the note; - reads it from standard input")
     read.add_argument("--json", action="store_true", help="as data (the note contract)")
@@ -269,6 +272,7 @@ def _serve(chosen: argparse.Namespace) -> int:
 
 
 def _check(chosen: argparse.Namespace) -> int:
+    from notes_bot.service import faults
     from notes_bot.settings import SettingsWrong, read_settings
     from notes_bot.store import Store
 
@@ -276,10 +280,14 @@ def _check(chosen: argparse.Namespace) -> int:
         settings = read_settings(chosen.settings)
     except SettingsWrong as error:
         return _wrong(str(error))
-    print(f"settings {chosen.settings}: {len(settings.people)} people, {len(settings.fields)} fields, in order")
+    found = faults(settings)
+    order = "in order" if not found else "readable, but:"
+    print(f"settings {chosen.settings}: {len(settings.people)} people, {len(settings.fields)} fields, {order}")
+    for fault in found:
+        print(f"  {fault}")
     if not settings.database.exists():
         print(f"database {settings.database}: not there yet; serve makes it")
-        return 0
+        return 1 if found else 0
     store = Store(settings.database)
     try:
         for state, count in sorted(store.counts().items()):
@@ -290,7 +298,7 @@ def _check(chosen: argparse.Namespace) -> int:
             print(f"stuck {stuck.id} (kept whole, traceback follows)\n{stuck.trouble}")
     finally:
         store.close()
-    return 0
+    return 1 if found else 0
 
 
 def _reread(chosen: argparse.Namespace) -> int:
@@ -396,6 +404,21 @@ def _again(chosen: argparse.Namespace) -> int:
         if number not in found:
             print(f"message {number} is not stuck", file=sys.stderr)
     return 0 if len(found) == len(chosen.numbers) else 1
+
+
+def _password(_chosen: argparse.Namespace) -> int:
+    import getpass
+
+    from notes_bot.mail.passwords import LEAST_LENGTH, hash_password
+
+    asked = sys.stdin.isatty()
+    password = getpass.getpass("Password: ") if asked else sys.stdin.readline().rstrip("\r\n")
+    if asked and getpass.getpass("Once more: ") != password:
+        return _wrong("the two are not the same: nothing made")
+    if len(password) < LEAST_LENGTH:
+        return _wrong(f"take at least {LEAST_LENGTH} characters")
+    print(hash_password(password))
+    return 0
 
 
 def _store_of(chosen: argparse.Namespace) -> Any:

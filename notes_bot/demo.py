@@ -155,6 +155,7 @@ class _Stage:
                 if morning <= self.clock.at:
                     continue
                 self.clock.walk_to(morning)
+                self.parts.rounds.close_windows()
                 self.parts.rounds.reminders()
                 self.parts.rounds.digests()
                 self._post()

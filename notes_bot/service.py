@@ -113,7 +113,10 @@ def build(settings: Settings, now: Callable[[], datetime], *, chance: random.Ran
         now=now,
         host=settings.mail_in.host,
         port=settings.mail_in.port,
-        tls=_tls(settings),
+        tls=tls_context(settings),
+        require_tls=settings.mail_in.require_tls,
+        accounts=settings.mail_in.logins,
+        require_login=settings.mail_in.require_login,
         most_bytes=int(settings.mail_in.max_size_mb * 1024 * 1024),
     )
     return Parts(
@@ -374,7 +377,46 @@ def only_one(folder: Path) -> Lock:
     return Lock(handle)
 
 
-def _tls(settings: Settings) -> ssl.SSLContext | None:
+def faults(settings: Settings) -> list[str]:
+    """What would keep the service from starting or from doing its work: certificates, keys, missing passwords."""
+    found: list[str] = []
+    for look in (tls_context, _mail_way, _try_to_sign):
+        try:
+            look(settings)
+        except ServiceWrong as error:
+            found.append(str(error))
+    out, imap = settings.mail_out, settings.imap
+    if out.way == "relay" and out.user and not secret(out.password_env):
+        found.append(f"mail_out.user is set, but the environment has no {out.password_env}: the relay will refuse us")
+    if imap.host and not secret(imap.password_env):
+        found.append(f"imap.host is set, but the environment has no {imap.password_env}: the mailbox will refuse us")
+    listed = {address for person in settings.people for address in person.addresses}
+    found += [
+        f"mail_in.logins: {name} is no address of anybody in the crew; the login opens the door but proves nobody"
+        for name in settings.mail_in.logins
+        if name not in listed
+    ]
+    if out.way == "relay" and out.tls == "none" and not _on_this_machine(out.host):
+        found.append(f'mail_out.tls is "none" for {out.host}: mail, and the password, travel in the clear')
+    if settings.mail_in.believe == "loopback" and not _on_this_machine(settings.mail_in.host):
+        found.append(
+            f'mail_in.host is {settings.mail_in.host}, which others can reach, and believe is "loopback":'
+            ' write believe = "proof", or what others send is held'
+        )
+    return found
+
+
+def _on_this_machine(host: str) -> bool:
+    return host == "localhost" or host.startswith("127.") or host == "::1"
+
+
+def _try_to_sign(settings: Settings) -> None:
+    way = _mail_way(settings)
+    if isinstance(way, Signing) and (why := way.fault()):
+        raise ServiceWrong(f"mail_out.dkim_key {settings.mail_out.dkim_key} cannot sign: {why}")
+
+
+def tls_context(settings: Settings) -> ssl.SSLContext | None:
     if settings.mail_in.certificate is None or settings.mail_in.key is None:
         return None
     context = ssl.create_default_context(ssl.Purpose.CLIENT_AUTH)

@@ -21,6 +21,7 @@ from notes_bot.model import LANGUAGES, Field, Person
 
 ADDRESS = re.compile(r"[a-z0-9.!#$%&'*+/=?^_`{|}~-]{1,64}@[a-z0-9-]{1,63}(\.[a-z0-9-]{1,63})*")
 PHONE = re.compile(r"\+[0-9]{7,15}")
+PASSWORD = re.compile(r"scrypt:1[2-8]:[A-Za-z0-9+/=]{16,64}:[A-Za-z0-9+/=]{43,44}")
 NOON = 12
 
 
@@ -65,6 +66,13 @@ class MailIn:
     that strangers cannot reach); proof: every mail needs DKIM, a trusted relay's verdict, a token or a code word."""
     certificate: Path | None = None
     key: Path | None = None
+    require_tls: bool = False
+    """True: nothing is taken from a client that does not start TLS."""
+    logins: Mapping[str, str] = field(default_factory=dict)
+    """User name -> hashed password (``notes-bot password`` makes one). Offered over TLS only. Who logs in under a
+    listed address is believed to be that person."""
+    require_login: bool = True
+    """With logins: nothing is taken from a client that does not log in."""
     max_size_mb: float = 10.0
 
 
@@ -236,6 +244,7 @@ def _check(settings: Settings, wrong: list[str]) -> None:
             wrong.append(f"trust.relay_networks holds {network!r}: write a network such as 10.1.2.0/24")
     if bool(settings.mail_in.certificate) != bool(settings.mail_in.key):
         wrong.append("mail_in needs both certificate and key for STARTTLS, or neither")
+    _check_logins(settings.mail_in, wrong)
     _zone(settings.service.timezone, "service.timezone", wrong)
     if settings.service.most_mails_a_day < 1:
         wrong.append("service.most_mails_a_day must be 1 or more: to send nothing to somebody, leave the person out")
@@ -252,6 +261,16 @@ def _check(settings: Settings, wrong: list[str]) -> None:
             if key in names and names[key] != known.name:
                 wrong.append(f"fields: {name!r} names both {names[key]!r} and {known.name!r}")
             names[key] = known.name
+
+
+def _check_logins(door: MailIn, wrong: list[str]) -> None:
+    if door.require_tls and not door.certificate:
+        wrong.append("mail_in.require_tls needs certificate and key: without them no client can start TLS")
+    if door.logins and not door.certificate:
+        wrong.append("mail_in.logins needs certificate and key: a password must not travel in the clear")
+    for name, text in door.logins.items():
+        if not PASSWORD.fullmatch(text):
+            wrong.append(f"mail_in.logins: {name!r} has no hashed password: make one with  notes-bot password")
 
 
 T = TypeVar("T")
@@ -288,6 +307,9 @@ def _value(kind: str, value: Any, base: Path) -> Any:
         return base / value if isinstance(value, str) and value else _WRONG
     if kind.startswith("tuple"):
         return tuple(value) if isinstance(value, list) and all(isinstance(v, str) for v in value) else _WRONG
+    if kind.startswith("Mapping"):
+        texts = isinstance(value, Mapping) and all(isinstance(text, str) for text in value.values())
+        return {str(name).strip().lower(): text for name, text in value.items()} if texts else _WRONG
     if kind == "bool":
         return value if isinstance(value, bool) else _WRONG
     if kind == "int":
@@ -306,6 +328,8 @@ def _wanted(kind: str) -> str:
         return "write one of " + ", ".join(f'"{choice}"' for choice in _choices(kind))
     if "Path" in kind:
         return "write a path in quotes"
+    if kind.startswith("Mapping"):
+        return 'write a table of names and texts, such as { "scout@crew.example" = "scrypt:..." }'
     return {
         "bool": "write true or false",
         "int": "write a whole number",
@@ -463,6 +487,10 @@ believe = "loopback"               # only this machine can reach this door, so a
                                    # "proof": DKIM, a trusted relay's word or a code word is needed
 # certificate = "tls/cert.pem"     # both for STARTTLS
 # key = "tls/key.pem"
+# require_tls = true               # take nothing from a client that does not start TLS
+# logins = { "scout1@crew.example" = "scrypt:14:jTj2t286SRyPu/JFiZIVHA==:H3HDpmP1pVg6HHuDlzAlmHLiaerBZifMzEw38PxRRIo=" }
+                                   # over TLS only; put the line there that  notes-bot password  prints
+# require_login = false            # true: take nothing from a client that does not log in
 
 # [imap]                           # a mailbox to read as well
 # host = "mail.crew.example"

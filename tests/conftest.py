@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import subprocess
 from pathlib import Path
 
 import pytest
@@ -18,3 +19,17 @@ def pytest_addoption(parser):
 def demo():
     """Gives the raw bytes of a demo message by its stem."""
     return lambda stem: (DEMO / f"{stem}.eml").read_bytes()
+
+
+@pytest.fixture(scope="session")
+def certificate(tmp_path_factory):
+    """A self-signed certificate for localhost and its key, as files."""
+    folder = tmp_path_factory.mktemp("tls")
+    key, made = folder / "key.pem", folder / "cert.pem"
+    command = ["openssl", "req", "-x509", "-newkey", "rsa:2048", "-nodes", "-days", "2", "-subj", "/CN=localhost"]
+    command += ["-addext", "subjectAltName=DNS:localhost,IP:127.0.0.1", "-keyout", str(key), "-out", str(made)]
+    try:
+        subprocess.run(command, check=True, capture_output=True)
+    except FileNotFoundError:
+        pytest.skip("openssl is not installed")
+    return made, key

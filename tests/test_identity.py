@@ -28,6 +28,7 @@ from notes_bot.mail.identity import (
 from notes_bot.mail.opening import open_message
 from notes_bot.mail.smtp_out import Folder, Signing, write_mail
 from notes_bot.model import DeliveryNotice, Message, Proof, Reply
+from tests.mail_samples import clients
 from tests.servers import NameServer, OpenDkim, Postfix, running, wait_for
 
 NOW = datetime(2026, 7, 6, 19, 2, tzinfo=UTC)
@@ -109,6 +110,19 @@ def test_mail_that_a_server_in_front_has_handed_on_is_not_believed_for_its_way()
     handed_on = b"Received: from anywhere by mx.crew.example; Mon, 6 Jul 2026 14:02:12 -0500\r\n" + MAIL
 
     assert not proof(handed_on, Accept(loopback=True), peer="127.0.0.1").holds
+
+
+def test_who_logged_in_is_believed_to_be_that_address_and_no_other() -> None:
+    """The listener writes the login behind the peer; the mail must be from that very address."""
+    mail = clients.plain_terminal("north 40 none seen", "scout@farm.example", "notes@crew.example", NOW)
+    for peer, door, kind in (
+        ("192.0.2.1 login=scout@farm.example", "smtp", "login"),
+        ("192.0.2.1 login=other@farm.example", "smtp", "none"),
+        ("192.0.2.1 login=", "smtp", "none"),
+        ("192.0.2.1 login=scout@farm.example", "imap", "none"),
+    ):
+        message = open_message(mail, arrived_at=NOW, door=door, ours=lambda _: False)
+        assert prove(mail, message, accept=Accept(), door=door, peer=peer).kind == kind, peer
 
 
 def test_nobody_is_proved_without_a_clear_sender() -> None:

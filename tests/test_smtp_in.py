@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import asyncio
 import datetime as dt
+import shutil
 import smtplib
 import socket
 import ssl
@@ -17,6 +18,7 @@ from typing import Any
 
 import pytest
 
+from notes_bot.mail.passwords import hash_password
 from notes_bot.mail.smtp_in import Listener
 from notes_bot.store.inbox import Inbox, NotKept
 from notes_bot.store.store import Store
@@ -399,27 +401,13 @@ def test_a_port_that_is_taken_is_told_at_the_start(kept: Kept, listen: Callable[
         second.start()
 
 
-@pytest.fixture(scope="module")
-def certificate(tmp_path_factory: pytest.TempPathFactory) -> tuple[Path, Path]:
-    """A self-signed certificate for localhost."""
-    folder = tmp_path_factory.mktemp("tls")
-    key, made = folder / "key.pem", folder / "cert.pem"
-    command = ["openssl", "req", "-x509", "-newkey", "rsa:2048", "-nodes", "-days", "2", "-subj", "/CN=localhost"]
-    command += ["-addext", "subjectAltName=DNS:localhost", "-keyout", str(key), "-out", str(made)]
-    try:
-        subprocess.run(command, check=True, capture_output=True)
-    except FileNotFoundError:
-        pytest.skip("openssl is not installed")
-    return made, key
-
-
 def test_starttls_and_login_work_together(
     kept: Kept, listen: Callable[..., Listener], certificate: tuple[Path, Path]
 ) -> None:
     """With accounts set, mail is taken only after TLS and the right password."""
     context = ssl.create_default_context(ssl.Purpose.CLIENT_AUTH)
     context.load_cert_chain(*certificate)
-    listener = listen(tls=context, require_tls=True, accounts={"relay": "toy password"})
+    listener = listen(tls=context, require_tls=True, accounts={"relay": hash_password("toy password")})
     trusting = ssl.create_default_context(cafile=str(certificate[0]))
     with smtplib.SMTP("localhost", listener.port) as client:
         client.ehlo()
@@ -427,6 +415,7 @@ def test_starttls_and_login_work_together(
         client.starttls(context=trusting)
         client.ehlo()
         assert client.docmd("MAIL FROM:<scout@farm.example>")[0] == 530
+        assert not client.has_extn("smtputf8")
         for wrong in (("relay", "wrong"), ("nobody", "toy password")):
             with pytest.raises(smtplib.SMTPAuthenticationError):
                 client.login(*wrong, initial_response_ok=True)
@@ -437,7 +426,78 @@ def test_starttls_and_login_work_together(
         client.login("relay", "toy password")
         client.sendmail("scout@farm.example", ["notes@crew.example"], NOTE)
 
-    assert len(kept.messages) == 1
+    assert [message["peer"] for message in kept.messages] == ["127.0.0.1 login=relay"]
+
+
+def test_a_password_is_never_asked_for_nor_taken_in_the_clear(
+    kept: Kept, listen: Callable[..., Listener], certificate: tuple[Path, Path]
+) -> None:
+    """AUTH is not offered before TLS, and refused (538) when it is tried all the same; without accounts never."""
+    context = ssl.create_default_context(ssl.Purpose.CLIENT_AUTH)
+    context.load_cert_chain(*certificate)
+    trusting = ssl.create_default_context(cafile=str(certificate[0]))
+    listener = listen(tls=context, accounts={"relay": hash_password("toy password")}, require_login=False)
+    without = listen(tls=context)
+    with smtplib.SMTP("localhost", listener.port) as client:
+        client.ehlo()
+        assert not client.has_extn("auth")
+        assert client.docmd("AUTH PLAIN AHJlbGF5AHRveSBwYXNzd29yZA==")[0] == 538
+        client.sendmail("scout@farm.example", ["notes@crew.example"], NOTE)
+        client.starttls(context=trusting)
+        client.ehlo()
+        assert client.has_extn("auth")
+    with smtplib.SMTP("localhost", without.port) as client:
+        client.starttls(context=trusting)
+        client.ehlo()
+        assert not client.has_extn("auth")
+
+    assert [message["peer"] for message in kept.messages] == ["127.0.0.1"]
+
+
+def test_guessing_passwords_ends_in_try_later(
+    kept: Kept, listen: Callable[..., Listener], certificate: tuple[Path, Path]
+) -> None:
+    """After five wrong ones a peer is told 454, right or wrong, over as many connections as it likes."""
+    context = ssl.create_default_context(ssl.Purpose.CLIENT_AUTH)
+    context.load_cert_chain(*certificate)
+    trusting = ssl.create_default_context(cafile=str(certificate[0]))
+    listener = listen(tls=context, accounts={"relay": hash_password("toy password")})
+    codes = []
+    for password in ("a", "b", "c", "d", "toy password"):
+        with smtplib.SMTP("localhost", listener.port) as client:
+            client.starttls(context=trusting)
+            with pytest.raises(smtplib.SMTPAuthenticationError) as refused:
+                client.login("relay", password)
+            codes.append(refused.value.smtp_code)
+
+    assert codes[:2] == [535, 535]  # smtplib tries each password by two mechanisms
+    assert codes[-1] == 454
+    assert kept.messages == []
+
+
+def test_swaks_logs_in_over_tls_and_is_refused_without(
+    kept: Kept, listen: Callable[..., Listener], certificate: tuple[Path, Path]
+) -> None:
+    """A client of another hand: no TLS 530, no login 530, wrong password 535, all right 250."""
+    if shutil.which("swaks") is None:
+        pytest.skip("swaks is not installed")
+    context = ssl.create_default_context(ssl.Purpose.CLIENT_AUTH)
+    context.load_cert_chain(*certificate)
+    listener = listen(tls=context, require_tls=True, accounts={"scout@farm.example": hash_password("toy password")})
+
+    def swaks(*more: str) -> str:
+        command = ["swaks", "--server", f"127.0.0.1:{listener.port}", "--from", "scout@farm.example"]
+        command += ["--to", "notes@crew.example", "--header", "Subject: note", "--body", "north 40 none seen", *more]
+        return subprocess.run(command, capture_output=True, text=True, timeout=60, check=False).stdout
+
+    login = ("--auth-user", "scout@farm.example", "--auth-password")
+    assert "530 Must issue a STARTTLS" in swaks()
+    assert "530 5.7.0 Authentication required" in swaks("--tls")
+    assert "535 5.7.8" in swaks("--tls", "--auth", "PLAIN", *login, "wrong")
+    for mechanism in ("PLAIN", "LOGIN"):
+        assert "250 2.0.0 Kept" in swaks("--tls", "--auth", mechanism, *login, "toy password")
+
+    assert [message["peer"] for message in kept.messages] == ["127.0.0.1 login=scout@farm.example"] * 2
 
 
 def test_commands_sent_before_tls_are_forgotten_after_it(

@@ -95,6 +95,8 @@ def prove(
         if not heads.has("received"):
             return Proof("private_listener", peer)
         why.append("handed on by another server: strangers may reach it")
+    if door == "smtp" and message.sender and peer.partition(" login=")[2] == message.sender:
+        return Proof("login", message.sender)  # logged in under the very address the mail is from
     domain = message.sender.rpartition("@")[2] if "@" in message.sender else _from_domain(heads)
     for proof in (
         _by_token(message, accept),
@@ -116,7 +118,7 @@ def _from_domain(heads: Headers) -> str:
 
 def _within(peer: str, networks: Sequence[str]) -> bool:
     try:
-        address = ipaddress.ip_address(peer.partition("%")[0])
+        address = ipaddress.ip_address(peer.partition(" ")[0].partition("%")[0])
     except ValueError:
         return False
     mapped = getattr(address, "ipv4_mapped", None)

@@ -11,7 +11,6 @@ from __future__ import annotations
 
 import asyncio
 import collections
-import hmac
 import logging
 import re
 import ssl
@@ -22,6 +21,8 @@ from datetime import datetime
 from typing import Any, Protocol, cast
 
 from aiosmtpd.smtp import SMTP, AuthResult, Envelope, LoginPassword, Session
+
+from notes_bot.mail.passwords import Logins
 
 log = logging.getLogger(__name__)
 
@@ -73,7 +74,9 @@ class Listener:
 
     ``domains`` are those we take mail for. ``port`` 0 takes a free port; :attr:`port` then tells which.
     ``takes`` may refuse single recipients (``550``); without it every address of our domains is taken.
-    ``accounts`` turns AUTH on (user name -> password; over TLS only, unless ``tls`` is None).
+    ``accounts`` turns AUTH on (user name -> hashed password, see ``mail.passwords``), offered over TLS only;
+    with ``require_login`` nothing is taken without it. Who logged in stands behind the peer's address, as
+    ``192.0.2.1 login=name``.
     ``utf8_addresses`` offers SMTPUTF8: only for a relay that does too, or answers to such senders cannot leave.
     """
 
@@ -90,6 +93,7 @@ class Listener:
         tls: ssl.SSLContext | None = None,
         require_tls: bool = False,
         accounts: Mapping[str, str] | None = None,
+        require_login: bool = True,
         utf8_addresses: bool = False,
         most_bytes: int = 10 * 1024 * 1024,
         most_recipients: int = 20,
@@ -122,11 +126,12 @@ class Listener:
             "timeout": idle_seconds,
             "command_call_limit": dict(COMMANDS),
         }
-        if accounts is not None:
+        self._hook.offers_login = bool(accounts)
+        if accounts:
             self._options |= {
-                "authenticator": _Accounts(accounts),
-                "auth_required": True,
-                "auth_require_tls": tls is not None,
+                "authenticator": _Authenticator(Logins(accounts, now)),
+                "auth_required": require_login,
+                "auth_require_tls": True,
             }
 
     def start(self) -> None:
@@ -358,6 +363,14 @@ class _Hook:
         self._now = now
         self._takes = takes
         self._most_recipients = most_recipients
+        self.offers_login = False
+
+    async def handle_EHLO(
+        self, server: SMTP, session: Session, envelope: Envelope, hostname: str, responses: list[str]
+    ) -> list[str]:
+        session.host_name = hostname
+        # aiosmtpd offers AUTH to everybody, accounts or not: clients would try.
+        return [line for line in responses if self.offers_login or not line.startswith("250-AUTH")]
 
     async def handle_MAIL(
         self, server: SMTP, session: Session, envelope: Envelope, address: str, options: list[str]
@@ -385,6 +398,9 @@ class _Hook:
         content = cast(bytes, envelope.original_content)
         sender = "" if envelope.mail_from in (None, "<>") else str(envelope.mail_from)
         peer = session.peer[0] if isinstance(session.peer, tuple) else "local"
+        user: Any = session.auth_data if session.authenticated else None
+        if isinstance(user, bytes):
+            peer = f"{peer} login={user.decode('utf-8', 'replace').lower()}"
         keeping = asyncio.ensure_future(
             self._keep(
                 content,
@@ -413,17 +429,22 @@ def _look_at(task: asyncio.Future[int]) -> None:
         task.exception()
 
 
-class _Accounts:
-    """User names and passwords, compared without telling by time which part was wrong."""
+class _Authenticator:
+    """Asks :class:`Logins` in the words of aiosmtpd."""
 
-    def __init__(self, accounts: Mapping[str, str]) -> None:
-        self._accounts = {user.encode(): password.encode() for user, password in accounts.items()}
+    def __init__(self, logins: Logins) -> None:
+        self._logins = logins
 
     def __call__(
         self, server: SMTP, session: Session, envelope: Envelope, mechanism: str, auth_data: Any
     ) -> AuthResult:
         if not isinstance(auth_data, LoginPassword):
             return AuthResult(success=False, handled=False)
-        right = self._accounts.get(auth_data.login, b"\0no such user")
-        good = hmac.compare_digest(right, auth_data.password) and auth_data.login in self._accounts
-        return AuthResult(success=good, handled=False, auth_data=auth_data.login if good else None)
+        peer = str(session.peer[0]) if isinstance(session.peer, tuple) else "local"
+        answer = self._logins.check(auth_data.login, auth_data.password, peer)
+        if answer == "right":
+            return AuthResult(success=True, handled=False, auth_data=auth_data.login)
+        log.warning("a login from %s was refused (%s)", peer, answer)
+        if answer == "later":
+            return AuthResult(success=False, handled=False, message="454 4.7.0 Too many wrong passwords, try later")
+        return AuthResult(success=False, handled=False)

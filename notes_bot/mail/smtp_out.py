@@ -352,7 +352,22 @@ class Signing:
     def send(self, envelope_from: str, recipient: str, raw: bytes) -> Sending:
         """One attempt with a signature of this moment; Message-ID and text are those of every other attempt."""
         try:
-            signature = dkim.sign(
+            signature = self._sign(raw)
+        except (dkim.DKIMException, ValueError) as error:
+            return Sending("later", f"cannot sign: {type(error).__name__}: {error}", way_down=True)
+        return self.way.send(envelope_from, recipient, signature + raw)
+
+    def fault(self) -> str:
+        """Why the key cannot sign, or empty."""
+        try:
+            self._sign(b"From: a@example.org\r\nSubject: x\r\n\r\nx\r\n")
+        except (dkim.DKIMException, ValueError) as error:
+            return f"{type(error).__name__}: {error}"
+        return ""
+
+    def _sign(self, raw: bytes) -> bytes:
+        return bytes(
+            dkim.sign(
                 raw,
                 self.selector.encode("ascii"),
                 self.domain.encode("ascii"),
@@ -360,9 +375,7 @@ class Signing:
                 include_headers=[name.encode("ascii") for name in _SIGNED],
                 canonicalize=(b"relaxed", b"relaxed"),
             )
-        except (dkim.DKIMException, ValueError) as error:
-            return Sending("later", f"cannot sign: {type(error).__name__}: {error}", way_down=True)
-        return self.way.send(envelope_from, recipient, bytes(signature) + raw)
+        )
 
     def close(self) -> None:
         self.way.close()
