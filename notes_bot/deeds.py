@@ -309,17 +309,20 @@ class Work:
 # --- commands -----------------------------------------------------------------------------------------
 
 
-def obey(work: Work, reading: Reading) -> None:
-    """Every command of a reading, in order. A kind that is not known is answered as not understood."""
+Deed = Callable[[Work, Command], None]
+
+
+def obey(work: Work, reading: Reading, more: Mapping[str, Deed]) -> None:
+    """Every command of a reading, in order; ``more`` are the deeds of other rooms. A kind not known is answered so."""
     for command in reading.commands:
-        deed = _DEEDS.get(command.kind)
+        deed = _DEEDS.get(command.kind) or more.get(command.kind)
         if deed is None:
             work.answers.append(Fact("not_a_command", {"kind": command.kind}))
         else:
             deed(work, command)
 
 
-def _field_for(work: Work, command: Command, *, fall_back: bool = True) -> Field | None:
+def field_for(work: Work, command: Command, *, fall_back: bool = True) -> Field | None:
     """The field a command names, or its conversation's, or that of the writer's last note; else it is asked about."""
     written = command.args.get("field")
     if written:
@@ -339,7 +342,7 @@ def _field_for(work: Work, command: Command, *, fall_back: bool = True) -> Field
 
 def _correct(work: Work, command: Command) -> None:
     """Change one part of the last note (of a field). What does not fit the old value is asked about, not guessed."""
-    known = _field_for(work, command)
+    known = field_for(work, command)
     if known is None:
         return
     season = work.season(known, work.day)
@@ -450,7 +453,7 @@ def _take_back(work: Work, command: Command) -> None:
     """Take back the writer's last message (or last note in a field)."""
     known = None
     if command.args.get("field"):
-        known = _field_for(work, command)
+        known = field_for(work, command)
         if known is None:
             return
     visits = work.store.latest_visits_by(work.writer.id, known.id if known else None)
@@ -474,7 +477,7 @@ def _take_back(work: Work, command: Command) -> None:
 
 
 def _state(work: Work, command: Command) -> None:
-    known = _field_for(work, command)
+    known = field_for(work, command)
     if known is None:
         return
     season = work.season(known, work.today)
@@ -508,7 +511,7 @@ def status_of(season: Sequence[Visit], outlook: Outlook) -> Any:
 
 
 def _history(work: Work, command: Command) -> None:
-    known = _field_for(work, command)
+    known = field_for(work, command)
     if known is not None:
         lines = [
             (visit.on, work.spell(replace(visit.note, field=None, date=None)))
@@ -623,13 +626,6 @@ def _choose(work: Work, command: Command) -> None:
     work.record(Placed(known, latest.note.date or latest.day, latest.note, latest.note.date is None))
 
 
-def _lab(work: Work, command: Command) -> None:
-    known = _field_for(work, command)
-    if known is not None:
-        work.events.append(NewEvent("lab", dict(command.args), known.id, work.writer.id))
-        work.answers.append(Fact("lab_kept", {"field": known.name}))
-
-
 def _mute(work: Work, command: Command) -> None:
     _set_muted(work, command, muted=True)
 
@@ -659,7 +655,7 @@ def _place(work: Work, command: Command) -> None:
     place = str(command.args.get("place") or "").strip()
     if not place:
         return
-    named = _field_for(work, command, fall_back=False) if command.args.get("field") else None
+    named = field_for(work, command, fall_back=False) if command.args.get("field") else None
     targets = [named] if named else [f for f in work.fields if f.place is None]
     for known in targets:
         work.change(replace(known, place=_title(place)))
@@ -727,13 +723,13 @@ def _looks_of_round(work: Work) -> list[Field]:
 def _field_due(work: Work, command: Command) -> Field | None:
     """As :func:`_field_for`, but a bare word that answers a mail of several fields is asked about."""
     if command.args.get("field") or work.thread_field is not None or work.answered is None:
-        return _field_for(work, command)
+        return field_for(work, command)
     open_looks = _looks_of_round(work)
     if len(open_looks) == 1:
         return open_looks[0]
     told = open_looks or [known for i in work.answered.fields if (known := work.field_by_id(i)) is not None]
     if not told:
-        return _field_for(work, command)
+        return field_for(work, command)
     said = " ".join(command.where.text.split())
     day = command.kind == "move" and not command.args.get("skip")
     example = f"{told[0].name} {said}" if day else f"{said} {told[0].name}"
@@ -822,7 +818,7 @@ def _weather(work: Work, command: Command) -> None:
     work.answers.append(Fact("weather_kept", {}))
 
 
-_DEEDS: Mapping[str, Callable[[Work, Command], None]] = {
+_DEEDS: Mapping[str, Deed] = {
     "correct": _correct,
     "take_back": _take_back,
     "state": _state,
@@ -831,7 +827,6 @@ _DEEDS: Mapping[str, Callable[[Work, Command], None]] = {
     "due": _due,
     "help": _help,
     "field": _add_field,
-    "lab": _lab,
     "weather": _weather,
     "mute": _mute,
     "resume": _resume,

@@ -36,10 +36,11 @@ from notes_bot.mail.identity import (
 from notes_bot.mail.manners import Recent
 from notes_bot.mail.opening import drop_our_lines, only_mailbox, read_headers
 from notes_bot.model import Field, Filing, Message, Outgoing, Person, Placed, Proof, Reading, Reply
-from notes_bot.reply import compose, compose_unreadable
+from notes_bot.reply import compose, compose_unreadable, together
 from notes_bot.resolve import resolve, sent_on
 from notes_bot.settings import Settings
 from notes_bot.store import Kept, Store
+from notes_bot.winter_deeds import WINTER
 
 log = logging.getLogger("notes_bot")
 
@@ -178,10 +179,10 @@ class Desk:
         for visit in resolved.visits:
             work.record(visit)
         work.held.extend(resolved.held)
-        obey(work, reading)
+        obey(work, reading, WINTER)
         work.foresee_all()
         if work.letters and not (work.placed or resolved.problems or resolved.held or work.answers):
-            return work.letters[0]
+            return together(work.letters)
         if not (work.placed or resolved.problems or resolved.held or work.answers):
             return None  # thanks, ok: courtesy needs no mail
         return compose(

@@ -546,7 +546,87 @@ class Outlook:
     """Daily, planting to the end of the roots; empty when not asked for."""
 
 
+# --- the winter half: soil sample, laboratory, plan ---------------------------------------------------
+
+
+@dataclass(frozen=True, slots=True)
+class EggCount:
+    """One laboratory count of a field, as it was told and in eggs per 100 cm3 of soil."""
+
+    on: date
+    """Day of the sample, or the day it was told."""
+    value: float
+    unit: str
+    """As told: "eggs per 250 cc", "cysts per 100 cc", "eggs per cup", "eggs per kg"."""
+    eggs: Interval
+    """Low and high differ only where the conversion is not exact (weight, cysts)."""
+    basis: str
+    """Of the conversion, a key of ``notes_bot.science.eggs``."""
+    cores: int | None = None
+    place: str | None = None
+    """State or province the message named."""
+    next_crop: Literal["soybean", "other"] | None = None
+    after: Literal["soybean", "other"] | None = None
+    day_assumed: bool = False
+    mean: Interval = Interval(0.0, 0.0, 0.0)
+    """The field's mean behind the count, 80 %: sampling error, widened by the conversion."""
+
+
+@dataclass(frozen=True, slots=True)
+class Part:
+    """One paragraph of a sheet: statements by key, in order. ``title`` is a key of the reply room's headings."""
+
+    title: str
+    facts: tuple[Fact, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class DigPoint:
+    """Where plants were dug, for a sketch: degrees, females a plant (``None`` = not counted)."""
+
+    latitude: float
+    longitude: float
+    name: str
+    on: date
+    zone: Literal["infested", "clean", "suspect"]
+    females_per_plant: float | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class PlanLine:
+    """Eggs per 100 cm3 over the years of one plan, for a figure: label, year and 80 % interval."""
+
+    label: str
+    years: tuple[tuple[int, Interval], ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Sheet:
+    """What a question of the winter half is answered with, before it has words."""
+
+    kind: Literal["lab", "sample", "hg", "rotation", "watch", "report"]
+    field: str
+    """The field's name; empty when the sheet is about several."""
+    heads: tuple[Fact, ...]
+    """The same headline, longest wording first: the first that fits a lock screen is taken."""
+    parts: tuple[Part, ...] = ()
+    short: tuple[Fact, ...] = ()
+    """For text messages, most useful first."""
+    points: tuple[DigPoint, ...] = ()
+    counts: tuple[EggCount, ...] = ()
+    plans: tuple[PlanLine, ...] = ()
+
+
 # --- what we send -----------------------------------------------------------------------------------
+
+
+@dataclass(frozen=True, slots=True)
+class Document:
+    """A file that goes with a mail."""
+
+    name: str
+    content_type: str
+    data: bytes
 
 
 @dataclass(frozen=True, slots=True)
@@ -572,6 +652,8 @@ class Reply:
     pictures: tuple[Picture, ...] = ()
     calendar: bytes = b""
     """RFC 5545, or empty."""
+    documents: tuple[Document, ...] = ()
+    """Pages to print, after everything else."""
 
 
 @dataclass(frozen=True, slots=True)

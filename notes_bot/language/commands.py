@@ -9,6 +9,7 @@ from __future__ import annotations
 import re
 from typing import Any
 
+from notes_bot.language import winter
 from notes_bot.language.context import Context
 from notes_bot.language.corrections import correction
 from notes_bot.language.days import coming_day, past_day
@@ -156,16 +157,12 @@ class Line:
         first = self.ps[0].types
         if "FIELD" in first and len(self.ps) == 1:
             return self.asked and self.emit("state", field=self.name(0))
+        if winter.take(self):
+            return True
         for kind, method in FIRST.items():
             if kind in first and getattr(self, method)():
                 return True
-        return (
-            correction(self.context, self.ps)
-            or self._eggs()
-            or self._name_first()
-            or self._just_asked()
-            or self._requested()
-        )
+        return correction(self.context, self.ps) or self._name_first() or self._just_asked() or self._requested()
 
     def _name_first(self) -> bool:
         """ "kestrel status", "kestrel history"."""
@@ -439,53 +436,7 @@ class Line:
             self.context.complain(found.wrong, day.start, day.end, sent=self.context.day(self.context.sent))
         return found.day
 
-    # --- lab and weather
-
-    def lab(self) -> bool:
-        """lab kestrel 1200 eggs per 100 cc; without an egg count it is asked about."""
-        if self._eggs():
-            return True
-        if len(self.ps) > 5 or self.noted(1):
-            return False
-        self.context.complain("lab_what", self.start, self.end)
-        return True
-
-    def _eggs(self) -> bool:
-        for k, piece in enumerate(self.ps):
-            if "EGGS" in piece.types:
-                found = self._egg_count(k)
-                if found is not None:
-                    return self.emit("lab", **found)
-        return False
-
-    def _egg_count(self, k: int) -> dict[str, Any] | None:
-        """Number, unit and the rest around the word for eggs; ``None`` without a volume or a word for lab."""
-        piece = self.ps[k]
-        tail = self.context.text[piece.start : self.end].lower()
-        volume = re.search(r"(\d+)\s*(?:cc|cm3|cm³|ml|g)\b", tail)
-        per = int(volume.group(1)) if volume else 0
-        before = self.ps[k - 1] if k else None
-        number = before if before is not None and before.kind == "number" else None
-        if number is None:
-            number = next((p for p in self.ps[k + 1 : k + 3] if p.kind == "number" and p.value != per), None)
-        if number is None or not (volume or any("LAB" in p.types for p in self.ps)):
-            return None
-        value = float(number.value)
-        ps = day_words(self.ps, self.made)
-        day = next((p for p in ps if p.kind == "day"), None)
-        names = [
-            p
-            for p in self.ps[: k - 1 if number is before else k]
-            if p.kind in ("word", "number") and not is_any(p, ("LAB", "LINK"))
-        ]
-        names = [p for p in names if day is None or not day.start <= p.start < day.end]
-        return {
-            "field": written(self.context.text, names[0].start, names[-1].end) if names else None,
-            "eggs_per_100cc": round(value * 100 / per, 1) if per else None,
-            "value": value,
-            "unit": f"eggs per {per} cc" if per else tail.split(",")[0].strip(),
-            "date": self._past(day) if day is not None else None,
-        }
+    # --- weather
 
     def weather(self) -> bool:
         """rain 0.4 in; weather kestrel high 88 low 64 6/10."""
@@ -545,7 +496,6 @@ FIRST = {
     "MOVE": "move",
     "RELEASE": "release",
     "REFUSE": "refuse",
-    "LAB": "lab",
     "WEATHER": "weather",
     "PLACE": "place",
 }

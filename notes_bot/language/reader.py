@@ -6,7 +6,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from datetime import date
 
-from notes_bot.language import commands, corrections
+from notes_bot.language import commands, corrections, winter
 from notes_bot.language.context import Context
 from notes_bot.language.facts import Fact, parse
 from notes_bot.language.noting import NoteMaker
@@ -51,7 +51,7 @@ def read_note(
     lexemes = scan(cleaned)
     own = {lexeme.text for name in fields for lexeme in scan(clean(name)) if not is_field_word(lexeme.text)}
     words = [x.text for x in lexemes[:WORDS_FOR_LANGUAGE] if x.kind == "word" and x.text not in own]
-    spoken = decide_language(words, language)
+    spoken = winter.spoken(cleaned) or decide_language(words, language)
     context = Context(cleaned, sent, tuple(fields), spoken, day_first)
     pieces = commands.take(context, Cutter(spoken, context.fields).cut(lexemes))
     if pieces:

@@ -140,6 +140,9 @@ def write_mail(
             filename="look-again.ics",
             cte="quoted-printable" if reply.calendar.isascii() else "base64",
         )
+    for document in reply.documents:
+        main, _, sub = document.content_type.partition("/")
+        mail.add_attachment(document.data, maintype=main, subtype=sub, filename=_file(document.name, ".pdf"))
     return mail.as_bytes(policy=POLICY)
 
 

@@ -14,8 +14,10 @@ from notes_bot.reply.compose import (
 from notes_bot.reply.crew_map import crew_map
 from notes_bot.reply.digest import compose_digest, told_in_full
 from notes_bot.reply.figures import season_figure
+from notes_bot.reply.letters import together
 from notes_bot.reply.reminder import compose_reminder
 from notes_bot.reply.week_strip import week_strip
+from notes_bot.reply.winter import compose_sheet
 from notes_bot.reply.words import say
 
 __all__ = [
@@ -28,11 +30,13 @@ __all__ = [
     "compose_help",
     "compose_history",
     "compose_reminder",
+    "compose_sheet",
     "compose_state",
     "compose_unreadable",
     "crew_map",
     "say",
     "season_figure",
     "told_in_full",
+    "together",
     "week_strip",
 ]

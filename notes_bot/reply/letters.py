@@ -8,7 +8,8 @@ from functools import cache
 
 from jinja2 import Environment, PackageLoader, StrictUndefined
 
-from notes_bot.model import Language, Picture
+from notes_bot.model import Language, Picture, Reply
+from notes_bot.reply.segments import PART, first_that_fits
 
 
 @dataclass(slots=True)
@@ -46,3 +47,19 @@ def letter_html(letter: Letter, pictures: Sequence[Picture], language: Language)
     paragraphs = letter.paragraphs
     page = templates().get_template("html/letter.html")
     return page.render(language=language, headline=paragraphs[0][0], paragraphs=paragraphs[1:], pictures=list(pictures))
+
+
+def together(letters: Sequence[Reply]) -> Reply:
+    """Several whole replies as one, in order: the first gives the subject; pages to print go along.
+
+    A short text speaks of the first and says nothing false by leaving the others out: they stand in full in mail.
+    """
+    if len(letters) == 1:
+        return letters[0]
+    first = letters[0]
+    return Reply(
+        subject=first.subject,
+        text="\n".join(letter.text for letter in letters),
+        short=first_that_fits([" ".join(letter.short for letter in letters), first.short], 2 * PART),
+        documents=tuple(document for letter in letters for document in letter.documents),
+    )

@@ -12,6 +12,13 @@ A sentence names its values in braces, with the manner after a colon:
 ``{x:in cause}``   the word of table ``cause`` for the key ``x``; a list of keys gives a list of words
 ``{x:in value}``   the word of a value a person noted, or the value in the local manner
 ``{x:either}``     a choice: one, two or three
+``{x:dated}``      11 Jun 2026, for what is told over years
+``{x:month}``      Jun 2026
+``{x:eggs}``       an egg count or its range, to two figures: 1,400-4,100
+``{x:least}``      the same; below 100 it is told as "under 100", since no change was measured there
+``{x:times}``      a ratio, to two figures: 3.1
+``{x:unit}``       a unit of a soil count: eggs per 250 cc
+``{x:comma}``      a list in its order, parted by commas alone
 ``{x:n a|b}``      the number with the singular or plural word: 1 plant, 6 plants
 ``{x:? a|b}``      only the singular or plural word
 =================  ==============================================================================
@@ -37,6 +44,14 @@ ISO_DAY = re.compile(r"\d{4}-\d\d-\d\d")
 NOTHING: tuple[Any, ...] = (None, "", (), [])
 """Values that make a statement take its wording for "not known"."""
 
+MANNERS = frozenset(
+    ["day", "weekday", "number", "percent", "percents", "dated", "month", "eggs", "least", "times", "unit", "comma"]
+)
+"""Manners that are a method of ``Words``."""
+
+LEAST_EGGS = 100
+"""Below so many eggs per 100 cc the yearly changes were never measured."""
+
 STATEMENTS = ("fact", "done", "notice")
 """Tables that hold whole statements, in the order a fact's key is looked for."""
 
@@ -47,8 +62,11 @@ class Words:
     def __init__(self, language: Language, zone: str = "UTC") -> None:
         self.language: Language = language
         self.zone = ZoneInfo(zone)
-        source = resources.files("notes_bot.reply") / "words" / f"{language}.toml"
-        self.tables: dict[str, Any] = tomllib.loads(source.read_text(encoding="utf-8"))
+        self.tables: dict[str, Any] = {}
+        for name in (f"{language}.toml", f"winter_{language}.toml"):
+            source = resources.files("notes_bot.reply") / "words" / name
+            for table, rows in tomllib.loads(source.read_text(encoding="utf-8")).items():
+                self.tables.setdefault(table, {}).update(rows)
         self.manner: dict[str, Any] = self.tables["manner"]
         self._filling = _Filling(self)
 
@@ -75,6 +93,40 @@ class Words:
     def weekday(self, day: date | str) -> str:
         """Thu 11 Jun."""
         return f"{self.manner['weekdays'][_date(day).weekday()]} {self.day(day)}"
+
+    def dated(self, day: date | str) -> str:
+        """11 Jun 2026."""
+        return f"{self.day(day)} {_date(day).year}"
+
+    def month(self, day: date | str) -> str:
+        """Jun 2026."""
+        on = _date(day)
+        return f"{self.manner['months'][on.month - 1]} {on.year}"
+
+    def eggs(self, value: float | Interval) -> str:
+        """An egg count or its range to two figures."""
+        if isinstance(value, Interval):
+            return f"{self.eggs(value.low)}-{self.eggs(value.high)}"
+        return self.number(float(f"{value:.2g}") if value >= 10 else round(value))
+
+    def least(self, value: float) -> str:
+        """An egg count that nobody measured changes below 100 of."""
+        return self.eggs(value) if value >= LEAST_EGGS else f"{self.manner['under']}{LEAST_EGGS}"
+
+    def times(self, value: float) -> str:
+        """A ratio to two figures."""
+        return self.number(float(f"{value:.2g}"))
+
+    def unit(self, text: str) -> str:
+        """A unit of a soil count as kept ("eggs per 250 cc") in this language."""
+        what, _, soil = text.partition(" per ")
+        size, _, name = soil.rpartition(" ") if soil[:1].isdigit() else ("", "", soil)
+        name = self.tables["unit"].get(name.replace(" ", "_"), name)
+        return self(f"unit.{what}", soil=f"{size} {name}".strip()) if what in self.tables["unit"] else text
+
+    def comma(self, items: Iterable[Any]) -> str:
+        """A list in its order."""
+        return ", ".join(self.plain(each) for each in items)
 
     def span(self, first: date | str, last: date | str) -> str:
         """Two days as one range: 20-28 Jun, 28 Jun-3 Jul."""
@@ -196,7 +248,7 @@ class _Filling(string.Formatter):
         speak = self.speaker
         if spec == "" or value == "?":
             return speak.plain(value)
-        if spec in {"day", "weekday", "number", "percent", "percents"}:
+        if spec in MANNERS:
             return str(getattr(speak, spec)(value))
         if spec == "either":
             return speak.listed([speak.plain(each) for each in value][:4], "or")
@@ -208,7 +260,8 @@ class _Filling(string.Formatter):
             return speak.name(spec[3:], str(value))
         counted, _, forms = spec.partition(" ")
         one, _, many = forms.partition("|")
-        form = one if value == 1 else many
+        count = len(value) if isinstance(value, list | tuple) else value
+        form = one if count == 1 else many
         if counted == "n":
             return f"{speak.number(value)} {form}"
         if counted == "?":

@@ -313,6 +313,6 @@ def expected_loss(eggs: float, soils: Soils = "any") -> Loss:
     if 0 < eggs < 1000:  # below the trial's own figure the line between its two points stands in
         fitting.insert(0, LossStudy("iowa_microplots", 22, 1250, low_line, high_line, "any", "Niblack1992", "fitted"))
     positive = [s for s in fitting if s.high_percent > 0]
-    none_found = sum(s.low_percent == 0 for s in fitting)
+    none_found = sum(s.high_percent == 0 for s in fitting)
     high = max((s.high_percent for s in positive), default=0.0)
     return Loss(min(s.low_percent for s in fitting), high, tuple(fitting), none_found, eggs <= TOLERANCE[1])

@@ -1,0 +1,418 @@
+"""What is asked and told of soil samples, laboratories, tests and plans: one line each, read by its opening word.
+
+Such lines are lists of numbers with labels rather than prose, so each has a small reader of its own over the line's
+text: known words are found first and taken out, what is left where a name stands is the field. The words are in
+grammar/words/winter_*.toml and are looked for only here, so that none of them bends a note.
+"""
+
+from __future__ import annotations
+
+import re
+import tomllib
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass
+from functools import cache
+from importlib.resources import files
+from typing import TYPE_CHECKING, Any
+
+from notes_bot.language.days import past_day
+from notes_bot.language.joining import day_words
+from notes_bot.language.naming import written
+from notes_bot.language.scan import fold
+from notes_bot.model import LANGUAGES, Language
+
+if TYPE_CHECKING:
+    from notes_bot.language.commands import Line
+
+MOST_PLANS = 4
+"""Plans set side by side in one answer; more cannot be compared on a phone."""
+MOST_YEARS = 6
+"""Years a plan looks ahead; the science says nothing beyond."""
+
+_NUMBER = re.compile(r"(?<![\w.,])(\d{1,3}(?:,\d{3})+(?![\d])|\d{1,3}(?:\.\d{3})+(?![\d.])|\d+(?:[.,]\d+)?)(?![\w])")
+
+
+@dataclass(frozen=True, slots=True)
+class Found:
+    """A word of a section in the line."""
+
+    start: int
+    end: int
+    value: str
+
+
+@cache
+def source(language: Language) -> dict[str, dict[str, list[str]]]:
+    """The word file of a language as written."""
+    return tomllib.loads((files("notes_bot.grammar.words") / f"winter_{language}.toml").read_text("utf-8"))
+
+
+@cache
+def _section(language: Language, section: str) -> tuple[re.Pattern[str], dict[str, str]]:
+    values = {" ".join(fold(w).split()): value for value, words in source(language)[section].items() for word in [words]
+              for w in word}  # fmt: skip
+    longest = sorted(values, key=len, reverse=True)
+    pattern = "|".join(re.escape(word).replace(r"\ ", r"\s+") for word in longest)
+    ahead = r"(?<![^\W\d])" if section == "VOLUME" else r"(?<!\w)"  # 100cc is one word
+    return re.compile(rf"{ahead}(?:{pattern})(?!\w)"), values
+
+
+def find(language: Language, section: str, text: str, start: int = 0) -> Iterator[Found]:
+    """Every word of the section in a folded text from `start` on, in order."""
+    pattern, values = _section(language, section)
+    for match in pattern.finditer(text, start):
+        yield Found(match.start(), match.end(), values[" ".join(match.group().split())])
+
+
+def spoken(text: str) -> Language | None:
+    """The one language a message of this room is written in; ``None`` when it is none, or its words do not say."""
+    start = fold(text.lstrip()[:400])
+    letters = dict.fromkeys(LANGUAGES, 0)
+    for lang in LANGUAGES:
+        found = {section: list(find(lang, section, start)) for section in TELLING}
+        if any(f.start == 0 for f in found["OPENER"]) or (found["EGGS"] and found["VOLUME"]):
+            letters[lang] = sum(f.end - f.start for words in found.values() for f in words)
+    longest = [lang for lang, count in letters.items() if count == max(letters.values()) > 0]
+    return longest[0] if len(longest) == 1 else None
+
+
+TELLING = ("OPENER", "EGGS", "VOLUME", "PER", "CORES", "NEXT", "AFTER", "CHECK", "LINE_WORD", "CROP", "EITHER", "WEEDS")
+"""Sections whose words tell the language of such a line."""
+
+
+def take(line: Line) -> bool:
+    """Read the line as one of this room's; false when it is none."""
+    reader = _Reader(line)
+    for opener in reader.all("OPENER"):
+        named = opener.start > 0 and opener.value != "lab" and reader.known(reader.text[: opener.start])
+        if opener.start == 0 or named:
+            return READERS[opener.value](reader, opener)
+    return reader.eggs() is not None and reader.lab()
+
+
+class _Reader:
+    """One line: its folded text, and which parts of it are spoken for."""
+
+    def __init__(self, line: Line) -> None:
+        self.line = line
+        self.language = line.context.language
+        self.start = line.start
+        self.raw = line.context.text[line.start : line.end]
+        self.text = fold(self.raw)
+        self.taken: list[tuple[int, int]] = []
+        spans = [(p.start - self.start, p.end - self.start) for p in line.ps if "FIELD" in p.types]
+        self.field_span = next((s for s in spans if not self._is_source(s)), None)
+
+    def _is_source(self, span: tuple[int, int]) -> bool:
+        return any(f.start <= span[0] and span[1] <= f.end for f in self.all("LINE"))
+
+    def all(self, section: str, start: int = 0) -> list[Found]:
+        """Words of the section that are not spoken for."""
+        return [f for f in find(self.language, section, self.text, start) if not self._used(f.start, f.end)]
+
+    def first(self, section: str, start: int = 0) -> Found | None:
+        """The first of them, taken."""
+        found = next(iter(self.all(section, start)), None)
+        if found is not None:
+            self.take(found.start, found.end)
+        return found
+
+    def take(self, start: int, end: int) -> None:
+        self.taken.append((start, end))
+
+    def _used(self, start: int, end: int) -> bool:
+        return any(start < e and s < end for s, e in self.taken)
+
+    def known(self, text: str) -> bool:
+        """Does the text start like the name of one of the crew's fields, and hold little more?"""
+        words = text.strip(" :,-").split()
+        firsts = {fold(name).split(" ")[0] for name in self.line.context.fields if name}
+        return 0 < len(words) <= 5 and words[0] in firsts
+
+    def numbers(self, start: int = 0, end: int | None = None) -> list[tuple[int, int, float]]:
+        """Numbers that are not spoken for, with their places."""
+        found = _NUMBER.finditer(self.text, start, len(self.text) if end is None else end)
+        return [(*m.span(), self._value(m.group(1))) for m in found if not self._used(*m.span())]
+
+    def _value(self, digits: str) -> float:
+        if re.fullmatch(r"\d{1,3}(?:,\d{3})+", digits) and self.language == "en":
+            return float(digits.replace(",", ""))
+        if re.fullmatch(r"\d{1,3}(?:\.\d{3})+", digits) and self.language != "en":
+            return float(digits.replace(".", ""))
+        return float(digits.replace(",", "."))
+
+    def name(self, start: int = 0, end: int | None = None) -> str | None:
+        """The field: a known name if the line has one, else what stands there unspoken for, little words left out."""
+        if self.field_span is not None:
+            self.take(*self.field_span)
+            return written(self.raw, *self.field_span)
+        end = len(self.text) if end is None else end
+        chars = "".join(
+            " " if self._used(i, i + 1) or c in ",;:()" else c for i, c in enumerate(self.text[:end]) if i >= start
+        )
+        words = list(re.finditer(r"\S+", chars))
+        little = {f.start for f in find(self.language, "LITTLE", chars)}
+        while words and words[0].start() in little:
+            words.pop(0)
+        while words and words[-1].start() in little:
+            words.pop()
+        if not words or len(words) > 6:
+            return None
+        return written(self.raw, start + words[0].start(), start + words[-1].end()) or None
+
+    def day(self) -> Any:
+        """A day in the line, as a date; told as a problem when it cannot be."""
+        line = self.line
+        for piece in day_words(line.ps, line.made):
+            at = (piece.start - self.start, piece.end - self.start)
+            if piece.kind == "day" and not self._used(*at):
+                self.take(*at)
+                found = past_day(piece.value, line.context.sent, self.language, line.context.day_first)
+                if found.wrong:
+                    line.context.complain(found.wrong, piece.start, piece.end, sent=line.context.day(line.context.sent))
+                return found.day
+        return None
+
+    def place(self) -> str | None:
+        found = self.first("REGION")
+        return found.value if found is not None else None
+
+    def emit(self, kind: str, **args: Any) -> bool:
+        return self.line.emit(kind, **args)
+
+    def complain(self, kind: str) -> bool:
+        self.line.context.complain(kind, self.line.start, self.line.end)
+        return True
+
+    # --- an egg count
+
+    def eggs(self) -> Found | None:
+        """The word for eggs or cysts, when the line also says how much soil."""
+        counted = next(iter(self.all("EGGS")), None)
+        return counted if counted is not None and self._volume() is not None else None
+
+    def _volume(self) -> tuple[int, int, str] | None:
+        """Where the volume stands and how it is kept: "250 cc", "cup"; the word before it for "per" included."""
+        for found in self.all("VOLUME"):
+            before = re.search(r"(\d[\d.,]*)?\s*$", self.text[: found.start])
+            assert before is not None  # noqa: S101 - the pattern matches the empty text
+            number = before.group(1)
+            if found.value in ("cc", "g", "kg") and number is None and found.value != "kg":
+                continue
+            ahead = self.text[: before.start()]
+            per = next((f for f in find(self.language, "PER", ahead) if not ahead[f.end :].strip()), None)
+            if per is None and not ahead.rstrip().endswith("/"):
+                continue
+            size = f"{self._value(number.rstrip('.,')):g} " if number else ""
+            start = per.start if per is not None else ahead.rstrip().rindex("/")
+            return start, found.end, f"{size}{found.value}".replace("1 kg", "kg")
+        return None
+
+    def lab(self) -> bool:
+        volume = self._volume()
+        opener = next((f for f in self.all("OPENER") if f.value == "lab"), None)
+        if opener is not None:
+            self.take(opener.start, opener.end)
+        if self.field_span is not None:
+            self.take(*self.field_span)
+        if volume is not None:
+            self.take(volume[0], volume[1])
+        counted = next(iter(self.all("EGGS")), None)
+        on, place = self.day(), self.place()
+        following, after = self.first("NEXT"), self.first("AFTER")
+        cores = None
+        for found in self.all("CORES"):
+            near = [n for n in self.numbers(0, found.start) if not self.text[n[1] : found.start].strip()]
+            if near:
+                cores = int(near[-1][2])
+                self.take(near[-1][0], found.end)
+                break
+        numbers = self.numbers()
+        if counted is None or not numbers:
+            if numbers:
+                return self.complain("lab_what")
+            return self.emit("lab", field=self.name())
+        self.take(counted.start, counted.end)
+        behind = [n for n in numbers if n[0] >= counted.end]
+        before = [n for n in numbers if n[1] <= counted.start]
+        start, end, value = behind[0] if behind and not _beside(self.text, before, counted) else (before or behind)[-1]
+        self.take(start, end)
+        name = self.name(0, min(start, counted.start)) or self.name(max(end, counted.end))
+        if volume is None:
+            return self.complain("lab_what")
+        what = "cysts" if counted.value == "cysts" else "eggs"
+        unit = f"{what} per {volume[2]}"
+        cc = re.fullmatch(r"eggs per ([\d.]+) cc", unit)
+        return self.emit(
+            "lab",
+            field=name,
+            value=value,
+            unit=unit,
+            eggs_per_100cc=round(value * 100.0 / float(cc.group(1)), 1) if cc and float(cc.group(1)) else None,
+            date=on,
+            place=place,
+            cores=cores,
+            next_crop=following.value if following else None,
+            after=after.value if after else None,
+        )
+
+
+def _beside(text: str, before: list[tuple[int, int, float]], counted: Found) -> bool:
+    """Does a number stand right before the word for eggs?"""
+    return bool(before) and not text[before[-1][1] : counted.start].strip()
+
+
+def _lab(reader: _Reader, _opener: Found) -> bool:
+    if reader.line.noted(1) and reader.eggs() is None:
+        return False
+    return reader.lab()
+
+
+def _sample(reader: _Reader, opener: Found) -> bool:
+    if reader.line.noted(1):
+        return False
+    reader.take(opener.start, opener.end)
+    place = reader.place()
+    return reader.emit("sample", field=reader.name(), place=place)
+
+
+def _hg(reader: _Reader, opener: Found) -> bool:
+    """Females on the check and the lines, or the type a laboratory named."""
+    reader.take(opener.start, opener.end)
+    if reader.field_span is not None:
+        reader.take(*reader.field_span)
+    on, place = reader.day(), reader.place()
+    plants = None
+    for found in reader.all("REPLICATES"):
+        near = [n for n in reader.numbers(0, found.start) if not reader.text[n[1] : found.start].strip()]
+        if near:
+            plants = int(near[-1][2])
+            reader.take(near[-1][0], found.end)
+            break
+    labels = _labels(reader)
+    index = reader.first("INDEX")
+    if not labels:
+        named = re.search(r"(?<![\w.])(0|[1-7](?:\.[1-7])*)(?![\w.])", reader.text[opener.end :])
+        if named is not None and not reader._used(opener.end + named.start(1), opener.end + named.end(1)):
+            reader.take(opener.end + named.start(1), opener.end + named.end(1))
+            reader.first("TYPE")
+            return reader.emit("hg", field=reader.name(), type=named.group(1), date=on, place=place)
+        name = reader.name(opener.end)
+        return reader.complain("hg_what") if reader.numbers() else reader.emit("hg", field=name)
+    first = min(label.start for label in labels)
+    name = reader.name(0, first)
+    values: dict[str, list[float]] = {}
+    for label, following in zip(labels, [*labels[1:], None], strict=True):
+        stop = following.start if following is not None else len(reader.text)
+        values[label.value] = [n[2] for n in reader.numbers(label.end, stop)]
+    check, pickett = values.pop("check", None), values.pop("pickett", None)
+    lines = {label: counts for label, counts in values.items() if counts}
+    if index is not None and not check:
+        return reader.emit(
+            "hg", field=name, indices={k: v[0] for k, v in lines.items()},
+            pickett=pickett[0] if pickett else None, date=on, place=place,
+        )  # fmt: skip
+    if not check or not (lines or pickett):
+        return reader.complain("hg_what")
+    return reader.emit(
+        "hg", field=name, check=check, lines=lines, pickett=pickett or None, plants=plants, date=on, place=place
+    )
+
+
+def _labels(reader: _Reader) -> list[Found]:
+    """Labels of the lines in order: check, l1 or 1:, names of the lines, Pickett."""
+    found = [Found(f.start, f.end, "check") for f in reader.all("CHECK")][:1]
+    found += reader.all("LINE")
+    spoken_for = [(f.start, f.end) for f in found]
+    word = "|".join(re.escape(fold(w)) for w in source(reader.language)["LINE_WORD"]["line"])
+    for match in re.finditer(rf"(?<![\w.,])(?:(?:{word})\s*#?([1-7])\b\s*[:=]?|([1-7])\s*[:=])(?!\d*:)", reader.text):
+        if not any(match.start() < e and s < match.end() for s, e in spoken_for) and not reader._used(*match.span()):
+            found.append(Found(match.start(), match.end(), match.group(1) or match.group(2)))
+    found.sort(key=lambda f: f.start)
+    return found
+
+
+def _rotation(reader: _Reader, opener: Found) -> bool:
+    """One to four plans, years in order, parted by "or"; without crops the two usual plans are meant."""
+    if reader.field_span is not None:
+        reader.take(*reader.field_span)
+    known = reader.field_span is not None or reader.known(reader.text[opener.end :] or reader.text[: opener.start])
+    reader.take(opener.start, opener.end)
+    weeds, place = reader.first("WEEDS"), reader.place()
+    eggs = _start_eggs(reader)
+    found = sorted([*reader.all("CROP"), *_plain_beans(reader)], key=lambda f: (f.start, -f.end))
+    crops = [f for n, f in enumerate(found) if not any(g.start <= f.start and f.end <= g.end for g in found[:n])]
+    if not crops and not known and opener_text(reader, opener) in ("plan", "plano"):
+        return False  # "plan to come back friday"
+    if not crops:
+        return False if reader.line.noted(1) else reader.emit("rotation", field=reader.name(), eggs=eggs, place=place)
+    stop = crops[0].start
+    name = reader.name(0, stop)
+    plans: list[list[str]] = [[]]
+    edges = [f.start for f in reader.all("EITHER", stop)]
+    at = stop
+    for crop in crops:
+        if any(at <= edge < crop.start for edge in edges) and plans[-1]:
+            plans.append([])
+        at = crop.end
+        times = re.match(r"\s*[x*]\s?([1-6])\b", reader.text[crop.end :])
+        plans[-1] += [crop.value] * (int(times.group(1)) if times else 1)
+    if len(plans) > MOST_PLANS or any(len(plan) > MOST_YEARS for plan in plans):
+        return reader.complain("rotation_long")
+    return reader.emit("rotation", field=name, plans=plans, eggs=eggs, weeds=True if weeds else None, place=place)
+
+
+def _plain_beans(reader: _Reader) -> list[Found]:
+    """A resistant year whose source is not said: the field's own is meant."""
+    return [Found(f.start, f.end, "resistant") for f in reader.all("RESISTANT")]
+
+
+def opener_text(reader: _Reader, opener: Found) -> str:
+    return " ".join(reader.text[opener.start : opener.end].split())
+
+
+def _start_eggs(reader: _Reader) -> float | None:
+    for found in reader.all("EGGS"):
+        near = [n for n in reader.numbers(0, found.start) if not reader.text[n[1] : found.start].strip()]
+        if near:
+            reader.take(near[-1][0], found.end)
+            volume = reader._volume()
+            if volume is not None:
+                reader.take(volume[0], volume[1])
+            return near[-1][2]
+    return None
+
+
+def _report(reader: _Reader, opener: Found) -> bool:
+    """One field, several by comma, or all."""
+    if reader.line.noted(1):
+        return False
+    reader.take(opener.start, opener.end)
+    if reader.first("ALL") is not None:
+        return reader.emit("report", all=True)
+    names = [written(part, 0, len(part)) for part in re.split(r"[,;+]", reader.raw[opener.end :])]
+    names = [name for name in names if name]
+    if len(names) > 1:
+        return reader.emit("report", fields=names)
+    return reader.emit("report", field=reader.name())
+
+
+def _watch(reader: _Reader, opener: Found) -> bool:
+    """Varieties, or one source of resistance, across the fields; supervisors."""
+    words = opener_text(reader, opener).split()
+    reader.take(opener.start, opener.end)
+    wanted = reader.first("SOURCE")
+    if wanted is None and len(words) == 1 and reader.first("VARIETIES") is None:
+        return False
+    return reader.emit("watch", source=wanted.value if wanted else None)
+
+
+READERS: dict[str, Callable[[_Reader, Found], bool]] = {
+    "lab": _lab,
+    "sample": _sample,
+    "hg": _hg,
+    "rotation": _rotation,
+    "report": _report,
+    "watch": _watch,
+}
+"""By the opening word's value."""
