@@ -18,7 +18,7 @@ from notes_bot import noted
 from notes_bot.model import DigPoint, EggCount, Fact, Field, Interval, Part, PlanLine, Sheet, Visit
 from notes_bot.science import eggs as egg_science
 from notes_bot.science import hg_type, sampling
-from notes_bot.science.rotation import ROTATION, Crop, PlanRun, compare, index_start, simulate
+from notes_bot.science.rotation import CROPS, ROTATION, Crop, PlanRun, compare, index_start, simulate
 
 PlaceFrom = Literal["said", "field", "lab", "crew", "nowhere"]
 
@@ -493,7 +493,7 @@ def dig_points(visits: Sequence[Visit]) -> tuple[DigPoint, ...]:
     """Where plants were dug, from coordinates a note gives (typed, or in a shared map link)."""
     found = []
     for visit in visits:
-        pairs = _PAIR.findall(visit.note.where.text)
+        pairs = _PAIR.findall(visit.note.text)
         if len(pairs) == 1:
             latitude, longitude = float(pairs[0][0]), float(pairs[0][1])
             if -90 <= latitude <= 90 and -180 <= longitude <= 180 and _zone(visit) is not None:
@@ -587,25 +587,29 @@ def _pair(ends: tuple[int, int]) -> str:
 
 def _zones(visits: Sequence[Visit]) -> list[Fact]:
     """The season's dig spots as zones: infested, clean, suspect, each told with its newest look."""
-    newest: dict[str, tuple[str, Visit, float | None]] = {}
+    newest: dict[str, tuple[str, str, Visit, float | None]] = {}
+    numbered = 0
     for visit in visits:
         main = [spot for spot in visit.note.spots if not spot.check]
+        zone_of = _zone(visit)
         if len(main) > 1:
             for spot in main:
                 total, plants = noted.spot_total(spot), noted.spot_plants(spot)
                 if total is not None:
                     zone = "infested" if total else "clean"
-                    newest[spot.name] = (zone, visit, total / plants if plants else None)
-        else:
-            zone_of = _zone(visit)
-            if zone_of is not None:
-                name = main[0].name if main else ""
-                newest[name] = (zone_of, visit, _each(visit))
+                    newest[spot.name] = (spot.name, zone, visit, total / plants if plants else None)
+        elif zone_of is not None:
+            name = main[0].name if main else ""
+            if dig_points([visit]):
+                numbered += 1  # as the sketch numbers them
+                name = str(numbered)
+            # Looks nobody placed: the newest of each finding, so that a later "none" elsewhere hides no find.
+            newest[name or zone_of] = (name, zone_of, visit, _each(visit))
     return [
         Fact(
             f"zone_{zone}" if name else f"zone_{zone}_whole", {"name": name, "date": visit.on.isoformat(), "each": each}
         )
-        for name, (zone, visit, each) in newest.items()
+        for name, zone, visit, each in newest.values()
     ]
 
 
@@ -652,13 +656,13 @@ def rotation_sheet(
     parts: list[Part] = []
     lines = []
     for n, (plan, run) in enumerate(zip(named, runs, strict=True)):
-        facts = [Fact("plan_name", {"letter": LETTERS[n], "crops": [Fact(_CROP_KEYS[c]) for c in plan]})]
+        facts = [Fact("plan_name", {"letter": LETTERS[n], "crops": [_crop_word(c) for c in plan]})]
         facts += [
             Fact(
                 "plan_year",
                 {
                     "year": str(first_year + t),
-                    "crop": _crop_fact(plan[t]),
+                    "crop": _crop_word(plan[t]),
                     "low": y.low,
                     "middle": y.middle,
                     "high": y.high,
@@ -739,27 +743,20 @@ def rotation_sheet(
     return Sheet("rotation", known.name, (head,), _said(parts), short, counts=tuple(counts), plans=tuple(lines))
 
 
-_CROP_KEYS = {
-    "corn": "crop_corn",
-    "wheat": "crop_wheat",
-    "other": "crop_other",
-    "susceptible": "crop_susceptible",
-    "PI 88788": "crop_88788",
-    "Peking": "crop_peking",
-    "PI 437654": "crop_437654",
-}
+_CROP_WORDS = {"corn": "crop_corn", "wheat": "crop_wheat", "other": "crop_other", "susceptible": "crop_susceptible"}
 
 
-def _crop_fact(crop: str) -> Fact:
-    return Fact(_CROP_KEYS[crop])
+def _crop_word(crop: str) -> Fact | str:
+    """A crop with words; a source of resistance goes by its own name everywhere."""
+    return Fact(_CROP_WORDS[crop]) if crop in _CROP_WORDS else crop
 
 
 def _crop(name: str) -> Crop:
     if name in ("corn", "wheat", "other"):
         return "nonhost"
-    if name not in _CROP_KEYS:
+    if name not in CROPS:
         raise ValueError(f"{name!r} is no crop of a plan")
-    return name  # type: ignore[return-value]  # the keys above are the science's crops
+    return name
 
 
 def _rotation_basis(

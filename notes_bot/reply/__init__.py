@@ -36,7 +36,7 @@ __all__ = [
     "crew_map",
     "say",
     "season_figure",
-    "told_in_full",
     "together",
+    "told_in_full",
     "week_strip",
 ]

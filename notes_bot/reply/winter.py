@@ -96,10 +96,10 @@ def sheet_html(sheets: Sequence[Sheet], head: str, pictures: Sequence[Picture], 
 
 
 def sheet_paper(sheet: Sheet, speak: Words) -> bytes:
-    """One page to print and take to the field."""
+    """One page to print and take to the field; it need not say that it holds the sketch."""
     sections = [
         (heading(speak, part) if part.title not in UNTITLED else "",
-         [telling.sentence(speak.say(fact)) for fact in part.facts])
+         [telling.sentence(speak.say(fact)) for fact in part.facts if fact.key != "sample_sketch"])
         for part in sheet.parts
     ]  # fmt: skip
     return paper(

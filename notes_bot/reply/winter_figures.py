@@ -106,7 +106,16 @@ def sketch_figure(sheet: Sheet, language: Language) -> Picture:
         ink = ZONE_INKS[point.zone]
         fill = {"infested": "full", "suspect": "left", "clean": "none"}[point.zone]
         axes.plot([at_x], [at_y], "o", ms=9, color=ink, fillstyle=fill, mew=1.4)
-        axes.annotate(_label(speak, n, point), (at_x, at_y), (7, 5), textcoords="offset points", fontsize=7, color=INK)
+        side = -1 if at_x > cx + reach * 0.3 else 1  # a label never leaves the sketch
+        axes.annotate(
+            _label(speak, n, point),
+            (at_x, at_y),
+            (7 * side, 5),
+            textcoords="offset points",
+            fontsize=7,
+            color=INK,
+            ha="left" if side > 0 else "right",
+        )
     axes.annotate("N", (0.95, 0.97), (0.95, 0.86), xycoords="axes fraction", textcoords="axes fraction", ha="center",
                   fontsize=8, color=SOFT, arrowprops={"arrowstyle": "->", "color": SOFT})  # fmt: skip
     bar = max((m for m in ROUND_METRES if m <= reach * 0.7), default=5)
