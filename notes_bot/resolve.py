@@ -179,7 +179,14 @@ def find_field(name: str, fields: Sequence[Field]) -> tuple[Field | None, tuple[
             return fits[0], (), slips
         if fits:
             return None, tuple(fits), False
-    return None, (), False
+    short = _unique(f for f in fields if "".join(written) == _initials(f.name))
+    return (short[0], (), False) if len(short) == 1 else (None, tuple(short), False)
+
+
+def _initials(name: str) -> str:
+    """First letters, numbers whole: "ome" for Old Mill East, "hr3" for Harrow Ridge 3."""
+    words = _words(name)
+    return "".join(word if word.isdigit() else word[0] for word in words) if len(words) > 1 else ""
 
 
 def nearest_names(name: str, fields: Sequence[Field], most: int = 3) -> tuple[str, ...]:

@@ -103,6 +103,7 @@ class _Way:
 def bind(words: list[Word], draft: Draft) -> list[Word]:
     """The words with BREAKs put where clauses end, free text joined, and doubtful chains asked about."""
     words = _join_text(words, draft)
+    words = _plants_from(words)
     _name_places(words)
     expected = _expected(words)
     out: list[Word] = []
@@ -180,6 +181,36 @@ def _name_places(words: list[Word]) -> None:
             for word in texts:
                 word.type, word.value = "SPOT", written(word.text, 0, len(word.text))
         begin = end
+
+
+def _plants_from(words: list[Word]) -> list[Word]:
+    """ "5 from the bad area 88 total": a number that only a place follows counts the plants dug there."""
+    out: list[Word] = []
+    n = 0
+    while n < len(words):
+        word, place = words[n], words[n + 1] if n + 1 < len(words) else None
+        behind = words[n + 2] if n + 2 < len(words) else None
+        starts = word.lead in ("soft", "hard", "line", "colon") or (
+            n > 0 and words[n - 1].type in ("FIELD", "DUG", "TOOL")
+        )
+        counts = behind is not None and behind.type in ("NUMBER", "NONE", "TOO_MANY", "SERIES")
+        if (
+            word.type == "NUMBER"
+            and starts
+            and place is not None
+            and place.type in ("SPOT", "CHECK")
+            and place.lead == "link"
+            and counts
+            and behind is not None
+            and behind.lead in ("", "link", "soft", "colon")
+        ):
+            place.lead, word.lead, behind.lead = word.lead, "", "link"
+            out += [place, word, Word("PLANTS", "plants", word.end, word.end, "", "")]
+            n += 2
+            continue
+        out.append(word)
+        n += 1
+    return out
 
 
 def _plants_at(words: list[Word], n: int) -> bool:
@@ -285,13 +316,18 @@ def _items(words: list[Word]) -> list[_Item]:
             while m < len(words) and words[m].type == "NUMBER" and words[m].lead in ("", "link"):
                 m += 1
             k = m
-            while m == n + 1 and k < len(words) and words[k].type == "NUMBER" and words[k].lead == "soft":
+            while m == n + 1 and k < len(words) and words[k].type == "NUMBER" and _listed(words[k], k - n):
                 k += 1
             if k - n >= 3:
                 m = k
             items.append(_Item(words[n:m], noun=False))
         n = m
     return items
+
+
+def _listed(word: Word, place: int) -> bool:
+    """A comma before it, or the "and" before the last."""
+    return word.lead == "soft" or (word.lead == "link" and place > 1)
 
 
 # --- costs

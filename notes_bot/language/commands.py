@@ -19,7 +19,7 @@ from notes_bot.language.pieces import Piece
 from notes_bot.language.words import Table, table
 
 LONGEST_NAME = 6
-LONGEST_REQUEST = 14
+LONGEST_REQUEST = 20
 _ASKED = ("PICTURE", "HISTORY", "MUTE", "RESUME", "DUE", "DIGEST", "STATE")
 """What may be asked for in a whole sentence, the more particular first."""
 _TOLD = (
@@ -162,7 +162,13 @@ class Line:
         for kind, method in FIRST.items():
             if kind in first and getattr(self, method)():
                 return True
-        return correction(self.context, self.ps) or self._name_first() or self._just_asked() or self._requested()
+        return (
+            correction(self.context, self.ps)
+            or self._added_behind()
+            or self._name_first()
+            or self._just_asked()
+            or self._requested()
+        )
 
     def _name_first(self) -> bool:
         """ "kestrel status", "kestrel history"."""
@@ -183,10 +189,12 @@ class Line:
 
     def _requested(self) -> bool:
         """ "Send me the chart for kestrel please": a word for asking anywhere in a line that tells nothing seen."""
-        if len(self.ps) > LONGEST_REQUEST or self.noted(0):
+        if len(self.ps) > LONGEST_REQUEST or self._tells():
             return False
-        if any(is_any(p, _TOLD) and not p.types.keys() & {*_ASKED, "FIELD"} for p in self.ps):
-            return False
+        if self._moved_in_words():
+            return True
+        if any("UNDO" in p.types and " " in p.text for p in self.ps[:3]):
+            return self.emit("take_back", field=self._known_name(0))
         for kind in _ASKED:
             asked = [
                 n for n, p in enumerate(self.ps) if kind in p.types and "FIELD" not in p.types and not self.quiet(n)
@@ -199,6 +207,47 @@ class Line:
             if kind in ("DUE", "DIGEST"):
                 return self.emit(kind.lower())
             return self.emit(kind.lower(), field=field)
+        return False
+
+    def _tells(self) -> bool:
+        """Does the line tell of something seen or done? Then it asks nothing."""
+        for n, piece in enumerate(self.ps):
+            if piece.kind in ("stage", "series", "range", "ratio"):
+                return True
+            if piece.kind == "number" and self.has(n + 1, "PLANTS", "COLOUR", "FEMALES", "DUG"):
+                return True
+            if is_any(piece, _TOLD) and not piece.types.keys() & {*_ASKED, "FIELD", "UNDO", "HELP", "MOVE"}:
+                return True
+        return False
+
+    def _added_behind(self) -> bool:
+        """ "Voss corner - new field. planted 5/12, peking"."""
+        at = next((n for n, p in enumerate(self.ps[:8]) if "ADD" in p.types and " " in p.text), None)
+        if not at or any(p.kind in ("number", "stage", "day") or is_any(p, _TOLD) for p in self.ps[:at]):
+            return False
+        name = self.name(0, at, whole=True)
+        return name is not None and self.emit("field", name=name, **self._properties(at + 1))
+
+    def _moved_in_words(self) -> bool:
+        """ "Please put off my reminder for dry creek until july 24", "skip larkspur this time"."""
+        at = next(
+            (n for n, p in enumerate(self.ps) if is_any(p, ("MOVE", "SKIP")) and self.made.has("move", p.text)), None
+        )
+        if at is None:
+            return False
+        field = self._known_name(at)
+        if "SKIP" in self.ps[at].types:
+            return at <= 2 and field is not None and self.emit("move", skip=True, field=field)
+        ps = day_words(number_words(stage_words(self.ps, self.made), self.made), self.made)
+        day = next((p for p in ps if p.kind == "day"), None)
+        if day is not None:
+            found = coming_day(day.value, self.context.sent, self.context.language, self.context.day_first)
+            return found.day is not None and self.emit("move", date=found.day, field=field)
+        for n, piece in enumerate(ps[:-1]):
+            unit = ps[n + 1].types.get("UNIT")
+            days = {"day": 1, "week": 7, "month": 30}.get(unit.value if unit is not None else "")
+            if piece.kind == "number" and days:
+                return self.emit("move", days=int(piece.value * days), field=field)
         return False
 
     def _is_known(self, name: str) -> bool:
@@ -244,16 +293,17 @@ class Line:
         """help; help counts."""
         if len(self.ps) == 1:
             return self.emit("help")
-        if len(self.ps) > 4 or self.noted(1):
+        long = self.asked or " " in self.ps[0].text
+        if len(self.ps) > (16 if long else 4) or (long and not self.asked and self._tells()):
             return False
         topic = next((p.types["TOPIC"].value for p in self.ps[1:] if "TOPIC" in p.types), None)
-        return self.emit("help", topic=topic or self.name(1))
+        return self.emit("help", topic=topic or (self.name(1) if len(self.ps) <= 4 else None))
 
     def undo(self) -> bool:
         """undo; undo kestrel."""
-        if len(self.ps) > 7 or self.noted(1):
+        if self._tells():
             return False
-        name = self._nearest_name(self.name(1))
+        name = self._nearest_name(self.name(1)) if len(self.ps) <= 7 else self._known_name(0)
         known = name is None or not self.context.fields or self._is_known(name)
         return self.emit("take_back", field=name if known else None)
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from datetime import timedelta
 from typing import Any
 
@@ -40,7 +41,8 @@ def correction(context: Context, line: list[Piece]) -> bool:
         while after and (after[0].kind in ("sign", "break") or "CORRECT" in after[0].types):
             after = after[1:]
         if after:
-            return _change(context, line[:k], after)
+            sure = made.has("strong_correct", piece.text)
+            return _change(context, line[:k], after, sure)
         if k == 0 and made.has("lone_correct", piece.text):
             context.complain("no_change", line[0].start, line[-1].end)
             return True
@@ -77,9 +79,30 @@ def _bare(side: list[Piece]) -> list[Piece]:
     return side
 
 
-def _change(context: Context, before: list[Piece], after: list[Piece]) -> bool:
+LOOSE_WORDS = 4
+"""More words than these left over, and "it was" begins a story, not a correction."""
+
+
+def _change(context: Context, before: list[Piece], after: list[Piece], sure: bool) -> bool:
     old = _facts(context, before) if before else []
     new = _facts(context, after)
+    loose = sum(len(context.text[f.start : f.end].split()) for f in new if f.kind == "text")
+    told = {
+        "not_looked",
+        "look_again",
+        "tops",
+        "roots",
+        "nodules",
+        "spot",
+        "check",
+        "spray",
+        "too_many",
+        "soaked",
+        "how",
+    }
+    story = loose > LOOSE_WORDS or len({f.kind for f in new} & told) > 1 or any(f.kind == "not_looked" for f in new)
+    if story and not sure:
+        return False
     field = next((f.first("FIELD") for f in [*old, *new] if f.kind == "field"), None)
     changes = _pairs([f for f in new if f.kind != "field"])
     bare = [f.numbers[0] for f in new if f.kind == "per_plant" and len(f.numbers) == 1]
@@ -89,10 +112,13 @@ def _change(context: Context, before: list[Piece], after: list[Piece]) -> bool:
         olds = {what: value for what, value in (value_of(f) for f in old) if what is not None}
         changes = [(what, value, olds.get(what) if was is None else was) for what, value, was in changes]
     start, end = (before or after)[0].start, after[-1].end
+    days = [value for what, value, was in changes if what == "date" and was is None]
+    visit = context.quietly(days[0]) if days and len(changes) > len(days) else None
     for what, value, was in changes:
-        context.command(
-            "correct", start, end, field=field, what=what, value=context.quietly(value), old=context.quietly(was)
-        )
+        if visit is not None and what == "date":
+            continue
+        now, then = context.quietly(value), context.quietly(was)
+        context.command("correct", start, end, field=field, what=what, value=now, old=then, date=visit)
     return bool(changes)
 
 
@@ -243,11 +269,13 @@ def _moved(context: Context, field: str | None, fact: Fact, start: int, end: int
 
 def _told_of_field(context: Context, field: str | None, facts: list[Fact], start: int, end: int) -> bool:
     """ "kestrel planted may 6, peking": data of the field, not of a visit."""
+    facts = [f for f in facts if f.kind != "tops" or any(word.type != "TOPS" for word in f.words)]
     kinds = {f.kind for f in facts if f.kind != "text"}
     dated = {"planted", "date"} <= kinds and not any(f.has("DATE") for f in facts if f.kind == "planted")
     own = {"planted", "variety", "after_planting"}
     words = sum(len(context.text[f.start : f.end].split()) for f in facts if f.kind == "text")
-    if not kinds or words > 3 or not kinds <= (own | {"date"} if dated else own):
+    most = 14 if "planted" in kinds else 3
+    if not kinds or words > most or not kinds <= (own | {"date"} if dated else own):
         return False
     given: dict[str, Any] = {}
     for fact in facts:
@@ -262,4 +290,7 @@ def _told_of_field(context: Context, field: str | None, facts: list[Fact], start
             given["planted"] = context.past(fact, fact.first("DATE"))
     if not any(value is not None for value in given.values()):
         return False
+    acres = re.search(r"\b(\d{1,4}(?:\.\d)?) ?(?:ac|acres?|a)\b", context.text[start:end].lower())
+    if acres is not None:
+        given["acres"] = float(acres.group(1))
     return context.command("field", start, end, name=field, **given)

@@ -70,8 +70,12 @@ def stage_words(pieces: list[Piece], made: Table) -> list[Piece]:
         lettered = (
             piece.kind == "word" and piece.text in ("v", "r") and not is_any(out[-1] if out else None, ("VARIETY",))
         )
-        numbered = after is not None and after.kind == "number" and 0 < after.value <= (8 if piece.text == "r" else 20)
-        if lettered and numbered and after is not None and not claims(pieces, i + 2):
+        value = _spoken_or_written(after)
+        numbered = value is not None and 0 < value <= (8 if piece.text == "r" else 20)
+        if lettered and numbered and after is not None and value is not None and after.kind == "word":
+            out.append(Piece("stage", f"{piece.text}{value}", piece.start, after.end, (), None, piece.spaced))
+            i += 2
+        elif lettered and numbered and after is not None and not claims(pieces, i + 2):
             out.append(Piece("stage", piece.text + after.text, piece.start, after.end, (), None, piece.spaced))
             i += 2
         elif is_any(after, ("UNIT",)) and made.has("one", piece.text) and not is_any(piece, ("NUMBER_WORD",)):
@@ -81,6 +85,17 @@ def stage_words(pieces: list[Piece], made: Table) -> list[Piece]:
             out.append(piece)
             i += 1
     return out
+
+
+def _spoken_or_written(piece: Piece | None) -> int | float | None:
+    """The number a piece is, in figures or as a word."""
+    if piece is None:
+        return None
+    if piece.kind == "number":
+        value: int | float = piece.value
+        return value
+    word = piece.types.get("NUMBER_WORD")
+    return int(word.value) if word is not None else None
 
 
 # --- number words -----------------------------------------------------------------------------------
@@ -99,6 +114,17 @@ def number_words(pieces: list[Piece], made: Table) -> list[Piece]:
             i += 1
             continue
         value, last = _compose(pieces, i)
+        tenths = _spoken_or_written(pieces[last + 2]) if last + 2 < len(pieces) else None
+        if (
+            tenths is not None
+            and pieces[last + 1].text in ("point", "punto", "ponto", "coma", "virgula")
+            and tenths < 10
+        ):
+            last += 2
+            spoken = Piece("number", f"{value}.{tenths}", piece.start, pieces[last].end, (), value + tenths / 10)
+            out.append(spoken)
+            i = last + 1
+            continue
         text = piece.text if last == i else f"{piece.text} {pieces[last].text}"
         out.append(Piece("number", text, piece.start, pieces[last].end, (), value, piece.spaced))
         i = last + 1
@@ -118,7 +144,7 @@ def _compose(pieces: list[Piece], i: int) -> tuple[int, int]:
         if more is None:
             return value, last
         unit = int(more.value)
-        if unit == 100 and 1 <= value <= 9 and not joined:
+        if unit == 100 and 1 <= value <= 99 and not joined:
             value *= 100
         elif (
             (value in _TENS and 1 <= unit <= 9 and not (joined and pieces[last + 1].text == "and"))
@@ -142,7 +168,7 @@ def _numeric(pieces: list[Piece], i: int, made: Table) -> bool:
         if is_any(after, ("COLOUR", "PLANTS", "FEMALES", "UNIT")) or is_any(before, ("DUG", "COLOUR", "PLANTS")):
             return True
         return _numberlike(before) or (after is not None and after.kind == "number")
-    if is_any(after, NOUNS - {"EACH"} | {"NONE"}) or is_any(before, NOUNS - {"EACH", "UNIT"}):
+    if is_any(after, NOUNS - {"EACH"} | {"NONE", "ACRES"}) or is_any(before, NOUNS - {"EACH", "UNIT"}):
         return True
     if _numberlike(before) or _numberlike(after):
         return True
@@ -155,6 +181,7 @@ def _numeric(pieces: list[Piece], i: int, made: Table) -> bool:
 
 def day_words(pieces: list[Piece], made: Table) -> list[Piece]:
     """Month names with their number, weekdays, today and yesterday as days."""
+    pieces = _ordinals(pieces)
     if not any(p.types.keys() & {"MONTH", "WEEKDAY", "TODAY"} or _nth(pieces, n) for n, p in enumerate(pieces)):
         return pieces
     out: list[Piece] = []
@@ -180,6 +207,31 @@ def day_words(pieces: list[Piece], made: Table) -> list[Piece]:
             out.append(piece)
             used = 1
         i += used
+    return out
+
+
+def _ordinals(pieces: list[Piece]) -> list[Piece]:
+    """ "June twelfth", "the sixth of May", "Monday the twentieth": ordinals beside a month or a weekday are numbers."""
+    if not any("ORDINAL" in piece.types for piece in pieces):
+        return pieces
+    out = []
+    skip = False
+    for i, piece in enumerate(pieces):
+        if skip:
+            skip = False
+            continue
+        value = int(piece.types["ORDINAL"].value) if "ORDINAL" in piece.types else 0
+        near = [pieces[j] for j in range(max(0, i - 2), min(len(pieces), i + 3)) if j != i]
+        after = pieces[i + 1].types.get("ORDINAL") if i + 1 < len(pieces) else None
+        end = piece.end
+        tens = piece.types.get("NUMBER_WORD")
+        if tens is not None and after is not None and int(tens.value) in (20, 30) and int(after.value) < 10:
+            value, end, skip = int(tens.value) + int(after.value), pieces[i + 1].end, True
+        if value and any(is_any(other, ("MONTH", "WEEKDAY")) for other in near):
+            out.append(Piece("number", f"{value}th", piece.start, end, (), value, piece.spaced))
+        else:
+            skip = False
+            out.append(piece)
     return out
 
 
@@ -291,7 +343,7 @@ def _weekday_stands(pieces: list[Piece], i: int, out: list[Piece], made: Table) 
     word = pieces[i].text
     before = out[-1] if out else None
     after = pieces[i + 1] if i + 1 < len(pieces) else None
-    if is_any(before, ("WHICH", "LOOK", "MOVE")) or is_any(after, ("WHICH",)):
+    if is_any(before, ("WHICH", "LOOK", "MOVE", "SPRAY", "PLANTED")) or is_any(after, ("WHICH",)):
         return True
     unknown_follows = after is not None and after.kind == "word" and not after.entries
     ordinal = made.language == "pt" and not word.endswith("feira") and word not in ("sabado", "domingo")

@@ -31,6 +31,8 @@ def mark_plants(pieces: list[Piece]) -> None:
 def _mark(pieces: list[Piece], i: int, expected: int) -> tuple[int | None, int]:
     """The number a mark at i would have and the pieces it would use."""
     piece = pieces[i]
+    if piece.kind == "number" and _lists(pieces, i, expected):
+        return piece.value, 2
     if piece.kind == "number" and piece.text.endswith(("st", "nd", "rd", "th")):
         plant = i + 1 < len(pieces) and "PLANTS" in pieces[i + 1].types
         return piece.value, 2 if plant else 1
@@ -61,3 +63,13 @@ def _mark(pieces: list[Piece], i: int, expected: int) -> tuple[int | None, int]:
     ):
         return after.value, 2
     return None, 0
+
+
+def _lists(pieces: list[Piece], i: int, expected: int) -> bool:
+    """ "1 - 3 white" on a line of its own, the next in count: the plant's number, then what it had."""
+    piece, starts = pieces[i], i == 0 or pieces[i - 1].kind == "line"
+    dash = pieces[i + 1] if i + 1 < len(pieces) else None
+    behind = pieces[i + 2] if i + 2 < len(pieces) else None
+    dashed = dash is not None and (dash.text in ("-", ":", "=", ")") and dash.kind in ("break", "sign"))
+    counted = behind is not None and (behind.kind == "number" or "NONE" in behind.types)
+    return starts and dashed and counted and piece.value == expected

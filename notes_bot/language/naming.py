@@ -11,7 +11,7 @@ from dataclasses import dataclass
 
 from notes_bot.language.joining import NOUNS, claims, is_any, linking
 from notes_bot.language.pieces import Piece
-from notes_bot.language.scan import fold
+from notes_bot.language.scan import SPOKEN, fold
 from notes_bot.language.words import COMMAND_TYPES, Table
 
 HARD = frozenset(
@@ -102,6 +102,7 @@ class Names:
         found: dict[int, FieldName] = {}
         finding = False
         clause, line = True, True
+        likely = self._likely()
         tries = 3
         i = 0
         while i < len(self.ps):
@@ -115,7 +116,9 @@ class Names:
             name = self._named(i, clause, bool(found), finding)
             if name is None and piece.kind == "quoted" and i == 0 and len(self.ps) > 1 and self._ended(1):
                 name = self._make(i, i + 1, i)
-            if name is None and clause and not found and tries:
+            if name is None and likely is not None and i == likely[0] and not found:
+                name = self._make(i, likely[1], i)
+            if name is None and clause and not found and tries and likely is None:
                 name = self._leading(i, first=tries == 3)
                 tries -= 0 if skippable or piece.kind != "word" else 1
             if name is None and not found and piece.text in ("at", "@") and self._unknown(self.at(i + 1)):
@@ -124,7 +127,8 @@ class Names:
             if name is None and line and found and finding and not skippable:
                 name = self._new_note(i)
             if name is not None:
-                name = self._in_one_breath(name) if is_any(self.at(name.last - 1), ("FIELD",)) else name
+                known = is_any(self.at(name.last - 1), ("FIELD",)) or self.likeness(name.start, name.end) >= 99
+                name = self._in_one_breath(name) if known else name
                 found[name.first] = name
                 finding = clause = line = False
                 i = name.last
@@ -141,6 +145,40 @@ class Names:
             if name is not None:
                 found[name.first] = name
         return found
+
+    def _likely(self) -> tuple[int, int] | None:
+        """The words in the midst of a sentence most like a name of the crew ("so i got to larkspur s80 around 2").
+
+        Not looked for where a known name stands in full, or where the first clause may hold one.
+        """
+        if not self.fields or any("FIELD" in piece.types for piece in self.ps):
+            return None
+        best, found = LIKE, None
+        for i, piece in enumerate(self.ps):
+            if piece.kind != "word" or is_any(piece, HARD) or (piece.types and not self._soft_start(i)):
+                continue
+            for last in range(i + 1, min(i + 5, len(self.ps) + 1)):
+                run = self.ps[i:last]
+                if run[-1].kind not in ("word", "number") or is_any(run[-1], HARD):
+                    break
+                if last == i + 1 and (piece.types or self.made.has("place_word", piece.text)):
+                    continue
+                likeness = self.likeness(run[0].start, run[-1].end)
+                if likeness > best or (likeness == best and found is not None and found[0] == i):
+                    best, found = likeness, (i, last)
+        if found is None or (self._starts_clause(found[0]) and self._run(found[0]) > found[0]):
+            return None  # found where names are looked for first
+        return found
+
+    def _soft_start(self, i: int) -> bool:
+        """May a word with a meaning of its own begin a name ("old mill")?"""
+        piece, after = self.ps[i], self.at(i + 1)
+        if self.made.has("direction", piece.text) and after is not None and after.kind in ("word", "number"):
+            return self.likeness(piece.start, after.end) >= 99
+        return is_any(piece, ("OLD", "NEW", "SPOT", "MOISTURE")) and piece.text in self.firsts
+
+    def _starts_clause(self, i: int) -> bool:
+        return i == 0 or self.ps[i - 1].kind in ("break", "line")
 
     # what may be a name
 
@@ -287,6 +325,7 @@ class Names:
         last = i + 1
         while (piece := self.at(last)) is not None and last - i < 4:
             turned = self.made.has("direction", piece.text) and "FIELD" not in piece.types and not self._sided(last)
+            turned = turned and not (piece.text in JOINTS and is_any(self.at(last + 1), ("FIELD",)))
             numbered = piece.kind == "number" and not piece.plus and not self.bound(last) and self._ended(last + 1)
             numbered = numbered and not self._in_list(last)
             if not turned and not (numbered and not self._colon(last + 1)):
@@ -354,6 +393,8 @@ class Names:
             plain = not piece.types and piece.text in self.made.plain and not self.capital(j)
             placing = self.made.has("place_word", piece.text) or self.made.has("direction", piece.text)
             if unknown and plain and not placing:
+                break
+            if j > i and piece.text in JOINTS and is_any(self.at(j + 1), ("FIELD",)):
                 break
             if not piece.types or (j == i and self._short_for_known(j)):
                 unknown = True
@@ -462,11 +503,26 @@ class Names:
             return None
         if self.fields and not self._like_known(i, last):
             i = next((k for k in range(i + 1, last) if self._like_known(k, last) and self._unknown(self.ps[i])), i)
-        if (self.fields or not first) and not self._like_known(i, last) and not self._data_from(last):
+        known = self._like_known(i, last)
+        if (self.fields or not first) and not known and not self._data_from(last):
+            return None
+        if not known and any(self._only_a_name(j) for j in range(last, min(last + 4, len(self.ps)))):
             return None
         if is_any(self.ps[last - 1], ("FIELD_WORD",)) and last - 1 > i:
             return self._make(i, last - 1, i, last)
+        last = self._without_count(i, last)
         return self._make(i, last, i)
+
+    def _without_count(self, i: int, last: int) -> int:
+        """The end of a name short for a known one, without a number that the known one does not have."""
+        while last - 1 > i and self.fields and self.ps[last - 1].kind == "number":
+            if self.likeness(self.ps[i].start, self.ps[last - 2].end) < 99 or self._like(i, last) >= 99:
+                break
+            last -= 1
+        return last
+
+    def _like(self, i: int, last: int) -> float:
+        return self.likeness(self.ps[i].start, self.ps[last - 1].end)
 
     def _new_note(self, i: int) -> FieldName | None:
         """An unknown name that starts a new note: a short run at the start of a line, followed by data."""
@@ -545,15 +601,21 @@ class Names:
 
 def _short_for(name: str, known: str) -> bool:
     """Does each word of the name shorten a word of the known one, in order ("harrow rdg 3", "old mill")?"""
-    words = fold(known).split()
+    words = _parts(known)
     n = 0
-    for word in fold(name).split():
+    for word in _parts(name):
         while n < len(words) and not _shortens(word, words[n]):
             n += 1
         if n == len(words):
             return False
         n += 1
     return len(name) >= 4
+
+
+def _parts(name: str) -> list[str]:
+    """The words and numbers of a name: "s80" is two."""
+    found = re.findall(r"[^\W\d_]+|\d+", fold(name).replace("'", ""))
+    return [SPOKEN.get(part, part) for part in found]
 
 
 def _shortens(short: str, word: str) -> bool:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from bisect import bisect_right
 from dataclasses import replace
 from datetime import date, timedelta
 from typing import cast
@@ -169,7 +170,7 @@ class NoteMaker:
         for fact in self.facts:
             if fact.kind not in ("date", "ago") or self._of_weather(fact) or self._of_next_look(fact):
                 continue
-            if self._of_planting(fact):
+            if self._of_planting(fact) or self._of_spray(fact):
                 continue
             span = fact.first("SPAN")
             written = fact.first("DATE") if span is None else DayWritten("", days_ago=span[1])
@@ -193,6 +194,16 @@ class NoteMaker:
         if after is None or after.kind != "planted" or len(after.words) > 1 or after.lead not in ("", "link"):
             return False
         return beyond is None or beyond.lead not in ("", "link")
+
+    def _of_spray(self, fact: Fact) -> bool:
+        """ "Fungicide went on larkspur this morning": a day behind the spray and the field's name is the spray's."""
+        before = self.neighbour(fact, -1)
+        if before is not None and before.kind == "text":
+            before = self.neighbour(before, -1)
+        if before is None or before.kind != "spray" or before.has("DATE", "SPAN") or fact.lead in ("soft", "line"):
+            return False
+        between = self.context.text[before.end : fact.start]
+        return not re.search(r"[.;!,\n]", between)
 
     def _of_next_look(self, fact: Fact) -> bool:
         """A day before a bare "recheck", or a coming day behind what was found: when to look again."""
@@ -220,6 +231,9 @@ class NoteMaker:
             return
         if self._of_planting(fact):
             self.planted = self.context.past(fact, fact.first("DATE"))
+            return
+        if self._of_spray(fact):
+            self.spray = replace(self.spray or Spray(), date=self.context.past(fact, fact.first("DATE")))
             return
         if self.look is None and self._of_next_look(fact):
             day = self.context.coming(fact, fact.first("DATE"), self.visit_day)
@@ -294,7 +308,11 @@ class NoteMaker:
             self.method = method
 
     def on_how(self, fact: Fact) -> None:
-        """Shovel, by hand, eased out."""
+        """Shovel, by hand, eased out; "a proper look with a spade in 5 days" is how the next one is meant."""
+        planned = [f for f in self.facts if f.kind == "look_again" and f.has("LOOK", "SPAN") and f is not fact]
+        same = [f for f in planned if self.context.sentence(f) == self.context.sentence(fact) and f.lead != "soft"]
+        if same and self.method is not None and fact.kind == "how":
+            return
         tool = fact.first("TOOL")
         if tool is not None:
             self.method = self.method if self.method == "eased" and tool == "pulled" else tool
@@ -463,10 +481,17 @@ class NoteMaker:
         if not colours:
             self.keep(fact)
             return
-        if fact.first("MOSTLY") == "all" and len(set(colours)) == 1:
-            self.scope.all_of = True
-        for colour in colours:
-            self.scope.shade(colour)
+        alone = len([f for f in self.facts if self.context.sentence(f) == self.context.sentence(fact)]) == 1
+        every = fact.first("MOSTLY") == "all" and len(set(colours)) == 1
+        together = all(self._sentence_of(scope) == self.context.sentence(fact) for scope in self.spots)
+        scopes = [self.main, *self.spots] if every and self.spots and (alone or together) else [self.scope]
+        for scope in scopes:
+            scope.all_of = scope.all_of or every
+            for colour in colours:
+                scope.shade(colour)
+
+    def _sentence_of(self, scope: Scope) -> int:
+        return bisect_right(self.context.sentences, scope.start)
 
     def on_not_looked(self, fact: Fact) -> None:
         """Not looked."""
@@ -619,6 +644,11 @@ class NoteMaker:
         if not fact.has("LOOK"):
             after = self.neighbour(fact, 1)
             ends = after is None or after.lead in ("soft", "hard", "line")
+            if span is not None and span[0] == "hours" and any(f.kind == "spray" for f in self.facts):
+                if self.entry_hours is None:  # hours are never a next look
+                    self.entry_hours = float(span[1])
+                    self.context.mention("bare_hours", fact.start, fact.end)
+                return
             if span is None or span[0] != "days" or not ends or self.look is not None or self.tied_to_text(fact):
                 self.keep(fact)
                 return

@@ -6,7 +6,7 @@ from dataclasses import dataclass, field
 from typing import Any
 
 from notes_bot.language.days import DayWritten
-from notes_bot.language.scan import Lexeme, clean, scan
+from notes_bot.language.scan import SPOKEN, Lexeme, clean, scan
 from notes_bot.language.words import COMMAND_TYPES, Entry, Table, table
 from notes_bot.model import LANGUAGES, Language
 
@@ -70,6 +70,7 @@ class Cutter:
         self.language = language
         self.table = table(language)
         self.names = _names(fields)
+        self.own = {" ".join(lexeme.text for lexeme in scan(clean(name))) for name in fields}
 
     def cut(self, lexemes: list[Lexeme]) -> list[Piece]:
         """All pieces of the text in order."""
@@ -82,6 +83,7 @@ class Cutter:
             phrase = self._phrase(lexemes, i)
             if named and named[0] >= (phrase[0] if phrase else 0):
                 size, name = named
+                owning = lexemes[i + size - 1].text.endswith("'s") and not self._own_name(name)
                 out.append(
                     self._piece(
                         "word",
@@ -91,6 +93,8 @@ class Cutter:
                         (Entry("FIELD", name), *(phrase[1] if phrase and phrase[0] == size else ())),
                     )
                 )
+                if owning:
+                    out[-1].end -= 2
                 i += size
                 continue
             if phrase and not named and self._hides_a_name(lexemes, i, phrase[0]):
@@ -102,6 +106,10 @@ class Cutter:
                 continue
             i += self._single(lexemes, i, out)
         return out
+
+    def _own_name(self, name: str) -> bool:
+        """Is this, with its "'s", what the crew calls the field?"""
+        return name in self.own
 
     def _piece(
         self, kind: str, lexemes: list[Lexeme], i: int, size: int, entries: tuple[Entry, ...] = (), value: Any = None
@@ -368,12 +376,26 @@ def _longest(made: Table, lexemes: list[Lexeme], i: int) -> tuple[int, tuple[Ent
     return None
 
 
+def _spoken(words: tuple[str, ...]) -> tuple[str, ...]:
+    """A name as it is dictated: "harrow ridge three" for Harrow Ridge 3."""
+    return tuple(_NUMBER_NAMES.get(word, word) for word in words)
+
+
+_NUMBER_NAMES = {number: word for word, number in SPOKEN.items()}
+
+
 def _names(fields: tuple[str, ...]) -> dict[str, list[tuple[str, ...]]]:
     out: dict[str, list[tuple[str, ...]]] = {}
     for name in fields:
         words = tuple(lexeme.text for lexeme in scan(clean(name)))
-        if words:
-            out.setdefault(words[0], []).append(words)
+        if not words:
+            continue
+        spoken = _spoken(words)
+        for way in (words, spoken) if spoken != words else (words,):
+            out.setdefault(way[0], []).append(way)
+            if not way[-1].endswith("s") and way[-1].isalpha():
+                owning = (*way[:-1], f"{way[-1]}'s")
+                out.setdefault(owning[0], []).append(owning)
     for rows in out.values():
         rows.sort(key=len, reverse=True)
     return out

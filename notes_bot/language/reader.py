@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from datetime import date
@@ -59,11 +60,20 @@ def read_note(
         facts = parse(draft)
         _say_slips(context, draft)
         _say_language(context, language, draft)
-        context.sentences = [fact.start for fact in facts if fact.lead in ("hard", "line")]
+        context.sentences = [fact.start for fact in facts if _starts_sentence(cleaned, fact)]
         _gather(context, facts, draft.together)
+    context.commands.sort(key=lambda c: (c.where.line, c.where.column))
     context.problems.sort(key=lambda p: (p.where.line, p.where.column))
     found = (context.notes, context.commands, context.problems, context.remarks)
     return Reading(spoken, *(tuple(rows) for rows in found))  # type: ignore[arg-type]  # four lists of four kinds
+
+
+def _starts_sentence(text: str, fact: Fact) -> bool:
+    """A stop or a new line before it; a field's name in the midst of a sentence starts none."""
+    if fact.lead not in ("hard", "line"):
+        return False
+    before = text[: fact.start].rstrip(" \t")
+    return fact.kind != "field" or before == "" or before[-1] in ".;!?|\n"
 
 
 def _say_slips(context: Context, draft: Draft) -> None:
@@ -95,6 +105,8 @@ class _Gathered:
 
     facts: list[Fact] = field(default_factory=list)
     name: Fact | None = None
+    thanks: bool = False
+    """Does it begin with a word of courtesy?"""
 
 
 def _gather(context: Context, facts: list[Fact], together: Mapping[int, tuple[str, ...]]) -> None:
@@ -104,6 +116,7 @@ def _gather(context: Context, facts: list[Fact], together: Mapping[int, tuple[st
     for fact in facts:
         current = drafts[-1]
         if fact.kind == "courtesy":
+            current.thanks = current.thanks or not (current.facts or current.name)
             continue
         if fact.kind != "field":
             current.facts.append(fact)
@@ -120,6 +133,7 @@ def _gather(context: Context, facts: list[Fact], together: Mapping[int, tuple[st
             ):
                 carried.insert(0, current.facts.pop())
             drafts.append(_Gathered(carried, fact))
+    _say_of_all(context, drafts)
     for n, gathered in enumerate(drafts):
         also = together.get(gathered.name.start, ()) if gathered.name is not None else ()
         later = {other.name.first("FIELD") for other in drafts[n + 1 :] if other.name is not None}
@@ -129,6 +143,27 @@ def _gather(context: Context, facts: list[Fact], together: Mapping[int, tuple[st
             _finish_all(context, gathered, header, also)
         else:
             _finish(context, gathered, header)
+
+
+SENTENCE = 80
+"""Characters before a word in which its sentence is taken to begin."""
+_SAID_OF_ALL = frozenset({"how", "soaked", "moisture", "stage", "date", "variety", "look_again"})
+
+
+def _say_of_all(context: Context, drafts: list[_Gathered]) -> None:
+    """ "All soaked", "both were dug with the shovel" behind the last of several fields is said of each of them."""
+    if len(drafts) < 2:
+        return
+    made = table(context.language)
+    last = drafts[-1]
+    for n, fact in enumerate(last.facts):
+        clause = re.split(r"[.;!\n]", context.text[max(0, fact.end - SENTENCE) : fact.end])[-1]
+        first = next((x.text for x in scan(clause) if x.kind == "word"), "")
+        if fact.kind in _SAID_OF_ALL and made.has("for_all", first):
+            rest = [f for f in last.facts[n:] if f.kind in _SAID_OF_ALL]
+            for other in drafts[:-1]:
+                other.facts += [f for f in rest if f.kind not in {told.kind for told in other.facts}]
+            return
 
 
 def _finish_all(context: Context, gathered: _Gathered, header: list[Fact], also: tuple[str, ...]) -> None:
@@ -149,7 +184,8 @@ def _finish_all(context: Context, gathered: _Gathered, header: list[Fact], also:
 
 def _is_header(context: Context, facts: list[Fact], name: Fact) -> bool:
     """A line of its own above the first field that only tells day, soil or way of digging is said of all fields."""
-    return bool(facts) and {f.kind for f in facts} <= _SHARED and "\n" in context.text[facts[-1].end : name.start]
+    between = context.text[facts[-1].end : name.start] if facts else ""
+    return bool(facts) and {f.kind for f in facts} <= _SHARED and ("\n" in between or "." in between or ":" in between)
 
 
 def _finish(context: Context, gathered: _Gathered, header: list[Fact]) -> None:
@@ -159,7 +195,8 @@ def _finish(context: Context, gathered: _Gathered, header: list[Fact]) -> None:
     if corrections.reply(context, name, facts):
         return
     if name is None and all(fact.kind in ("text", "quoted") for fact in facts):
-        _only_text(context, facts)
+        if not gathered.thanks:
+            _only_text(context, facts)
         return
     context.notes.append(NoteMaker(context, name, facts, header).make())
 

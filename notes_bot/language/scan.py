@@ -46,6 +46,15 @@ _LEXEME = re.compile(
 )
 
 
+_UNITS = ("one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten")
+_TENS = ("twenty", "thirty", "forty", "fifty", "sixty", "seventy", "eighty", "ninety")
+SPOKEN = {
+    **{word: str(n) for n, word in enumerate(_UNITS, 1)},
+    **{word: str(10 * n) for n, word in enumerate(_TENS, 2)},
+}
+"""Numbers of names as they are dictated."""
+
+
 @dataclass(slots=True)
 class Lexeme:
     """One piece of text: ``kind`` is the name of the pattern that found it, ``text`` is folded."""

@@ -198,7 +198,7 @@ class Senses:
     def _variety_code(self) -> int:
         """ "variety S22-T7": what is written without blanks behind the word, with a digit in it, is one name."""
         i = self.i
-        labelled = self.variety_open and self.lead in ("", "colon") and bool(self.out)
+        labelled = self.variety_open and self.lead in ("", "colon", "link") and bool(self.out)
         if not labelled or self.out[-1].type not in ("VARIETY", "NAME") or self.piece.kind not in ("word", "number"):
             return 0
         j = i + 1
@@ -302,6 +302,8 @@ class Senses:
 
     def _series(self, colours: tuple[str, ...], used: int, counts: tuple[int, ...] | None = None) -> int:
         numbers = self.piece.value if counts is None else counts
+        if counts is None and len(self._labels_one()) == 1:
+            return self._slash_list(numbers)
         if counts is None and (self._labels(self.i, -1) or self._labels(self.i, 1)):
             return self._labelled_series(numbers)
         end = self.ps[self.i + used - 1].end
@@ -311,12 +313,29 @@ class Senses:
     def _ratio(self) -> int:
         """4/6 plants: four of six; three and more numbers are a series when colours stand beside them."""
         counts = self.piece.value
+        if len(counts) > 2 and not (self._labels(self.i, -1) or self._labels(self.i, 1)):
+            return self._slash_list(counts)
         if len(counts) > 2:
             return self._labelled_series(counts)
         if is_any(self.after, ("PLANTS",)):
             return self._some_of(counts[0], counts[1])
         self.draft.ask("which_number", self.piece.start, self.piece.end)
         return self.text()
+
+    def _labels_one(self) -> list[int]:
+        """A single colour right behind numbers with slashes: one number a plant, all of that colour."""
+        after = self.direct_index(self.i, 1)
+        if not is_any(self.at(after), ("COLOUR",)) or self._labels(self.i, 1) or self._labels(self.i, -1):
+            return []
+        return [after]
+
+    def _slash_list(self, numbers: tuple[int, ...]) -> int:
+        """2/0/1/4/0: one number a plant."""
+        at = self.piece.start
+        for number in numbers:
+            self._emit("NUMBER", number, at, at + len(str(number)))
+            at += len(str(number)) + 1
+        return 1
 
     def _some_of(self, some: int, of: int) -> int:
         piece = self.piece
@@ -354,7 +373,19 @@ class Senses:
             return self.text()
         if piece.plus:
             self._emit("PLUS", None, piece.start, piece.end)
-        return self._emit("NUMBER", piece.value, piece.start, piece.end)
+        self._emit("NUMBER", piece.value, piece.start, piece.end)
+        before = self.at(i - 1)
+        if before is not None and self.made.has("counted", before.text) and self._stands_alone(j):
+            self._emit("FEMALES", "female", piece.end, piece.end)
+        return 1
+
+    def _stands_alone(self, j: int) -> bool:
+        """Is nothing behind the number that it could count ("i got 21 but ..")?"""
+        after = self.at(j)
+        if after is None or after.kind in ("break", "line"):
+            beyond = self.at(j + 1) if after is not None else None
+            return not (self.is_number(beyond) or is_any(beyond, ("COLOUR", "PLANTS")))
+        return after.kind == "word" and linking(after) and not is_any(self.near(j, 1), COUNTED)
 
     def _plants_none(self) -> bool:
         """ "6 none": a number right before "none", when nothing else says how many plants."""
@@ -377,6 +408,12 @@ class Senses:
             self._emit("SPAN_AFTER_PLANTING", days, piece.start, after.end)
             return j - i + 1
         if "PPM" in after.types:
+            k = neighbour_index(self.ps, j, 1)
+            of = self.at(k) if k is not None else None
+            if k is not None and is_any(of, ("POTASSIUM",)) and not self.is_number(self.near(k, 1)):
+                self._emit("POTASSIUM", "potassium", piece.start, piece.start)
+                self._emit("NUMBER", piece.value, piece.start, self.ps[k].end)
+                return k - i + 1
             self._emit("NUMBER", piece.value, piece.start, after.end)
             return j - i + 1
         if "MEASURE" in after.types and self._is_measure(j, after):
@@ -446,6 +483,12 @@ class Senses:
         if self.ps[i].text not in ("w", "c") or not self.ps[i].spaced or slash is None or slash.text != "/":
             return False
         return beyond is not None and beyond.kind in ("word", "number") and "COLOUR" not in beyond.types
+
+    def _with_word(self) -> bool:
+        """ "4 w my hands": a letter before a little word that leads to a noun is "with", not white."""
+        if self.piece.text not in ("w", "c") or not self.piece.spaced or self.after is None:
+            return False
+        return self.made.has("leads_noun", self.after.text)
 
     def _of_something_else(self, j: int) -> bool:
         """Aphids 250 per plant: the noun before says what is counted, and it is nothing of ours."""
@@ -537,6 +580,9 @@ class Senses:
     def _unknown_word(self) -> int:
         piece = self.piece
         written_as = self.draft.text[piece.start : piece.end]
+        if self._variety_behind_planting():
+            self.variety_open = True
+            return self._emit("NAME", written_as, piece.start, piece.end)
         last = self.out[-1].type if self.out and self.lead in ("", "link", "colon") else ""
         code = any(ch.isdigit() for ch in piece.text) or self.names.capital(self.i)
         if self.variety_open and (last in ("VARIETY", "NAME") or (last == "RESISTANCE" and code)):
@@ -556,6 +602,16 @@ class Senses:
         if len(self.out) > size and self.out[size].type not in ("TEXT", "LINK"):
             self._slip("near_word", shown, piece)
         return used
+
+    def _variety_behind_planting(self) -> bool:
+        """ "planted 5/9, Maple Crest 19": capitals with a number behind a planting day are the seed's name."""
+        told = [word.type for word in self.out[-2:]]
+        if told not in (["PLANTED", "DATE"], ["DATE", "PLANTED"]) or not self.names.capital(self.i):
+            return False
+        j = self.i + 1
+        while j < self.i + 3 and (piece := self.at(j)) is not None and piece.kind == "word" and self.names.capital(j):
+            j += 1
+        return self.is_number(self.at(j)) and not self.names.bound(j)
 
     def _near_entry(self) -> tuple[Entry | None, str]:
         """The one meaning a misspelt word can have here and the word it is taken for, or ``None``."""
@@ -679,7 +735,7 @@ class Senses:
         piece, before, after = self.piece, self.before, self.after
         if piece.value == "tied":
             return self.take()
-        if self._with_slash(self.i):
+        if self._with_slash(self.i) or self._with_word():
             return 0
         if self.i and self.ps[self.i - 1].text in ("%", "percent", "pct", "por ciento", "por cento"):
             return self._shade()
@@ -773,7 +829,7 @@ class Senses:
         """The first noun on one side, other adjectives passed over: its distance, and ROOT, NODULE or LEAF."""
         j = self.i
         for distance in range(4):
-            j += step
+            j = self._over_name(j + step, step)
             other = self.at(j)
             if other is None or (other.kind != "word" and not (other.kind == "sign" and other.text in "+/&-")):
                 return None
@@ -787,6 +843,13 @@ class Senses:
             if other.kind == "word" and not passing:
                 return None
         return None
+
+    def _over_name(self, j: int, step: int) -> int:
+        """Past a field's name in the middle of a sentence ("the roots at old mill east were white")."""
+        for first, name in self.found.items():
+            if first <= j < name.last and first > 0:
+                return name.last if step > 0 else first - 1
+        return j
 
     def _noun(self, j: int, step: int) -> str:
         """What the word at j is the name of: ROOT, NODULE, LEAF or nothing."""
@@ -935,12 +998,16 @@ class Senses:
         """What is said of nodules; pink is said of nothing else."""
         sides = [side for side in (self._towards(-1), self._towards(1)) if side is not None]
         nearest = min((distance for distance, _ in sides), default=0)
-        if (nearest, "NODULE") in sides or self.piece.types.keys() == {"NODULE"}:
+        if (nearest, "NODULE") in sides or (
+            self.piece.types.keys() == {"NODULE"} and self.entry.value in ("pink", "brown")
+        ):
             return self.take()
         return 0
 
     def as_check(self) -> int:
         """The check strip; a bare "check" only with counts behind it."""
+        if self.last_is("CHECK"):
+            return self.text()
         if " " not in self.piece.text and not self._data_at(self.direct_index(self.i, 1)):
             return 0
         return self.take(value=written(self.draft.text, self.piece.start, self.piece.end))
@@ -951,11 +1018,16 @@ class Senses:
         colon = self.colon_at(i + 1)
         j = self.direct_index(i, 1)
         after = self.at(j)
-        if after is None or after.kind == "line" or (self.last_is("NUMBER") and self.lead == "" and not colon):
+        if piece.text == "out" and self.last_is("NUMBER") and len(self.out) > 1 and self.out[-2].type == "DUG":
+            return 1  # "eased 4 out by hand"
+        listed = [word.type for word in self.out[-3:]] == ["NUMBER"] * 3
+        claimed = self.last_is("NUMBER") and self.lead == "" and not colon and not listed
+        if after is None or after.kind == "line" or claimed:
             return 0
         if not colon and piece.text == "in" and not (after.kind == "number" and self.is_number(self.at(j + 1))):
             return 0
-        if not colon and self.has("timid_spot") and not (after.kind == "number" and self._data_at(j)):
+        counted = (after.kind == "number" and self._data_at(j)) or is_any(after, ("NONE",))
+        if not colon and self.has("timid_spot") and not counted:
             return 0
         if colon or self._data_at(j):
             return self.take(value=written(self.draft.text, piece.start, piece.end))
@@ -989,7 +1061,8 @@ class Senses:
             return self.take()
         ends = after is None or after.kind in ("number", "stage", "day")
         ends = ends or is_any(after, ("EACH", "SAME", "LOOK", "TOOL", "SOAKED", "MOISTURE", "MOSTLY"))
-        if ends and (self.has("strong_many") or is_any(before, ("COLOUR", "FEMALES"))):
+        strong = self.has("strong_many") or "count" in self.piece.text
+        if ends and (strong or is_any(before, ("COLOUR", "FEMALES"))):
             return self.take()
         return 0
 
@@ -1028,6 +1101,9 @@ class Senses:
         """Dry, moist, wet; a letter only alone between two breaks."""
         before, after = self.before, self.after
         if len(self.piece.text) <= 2:
+            signed = before is None or before.kind == "line"
+            if signed and (after is None or after.kind in ("break", "line")):
+                return 0  # "M." under a mail is a name
             closed = before is None or before.kind not in ("word", "number") or (bool(before.types) and self.out != [])
             return self.take() if closed and (after is None or after.kind in ("break", "line")) else 0
         if self.has("timid_moisture") and self.unknown(after):
@@ -1057,6 +1133,8 @@ class Senses:
 
     def as_resistance(self) -> int:
         """Resistant, susceptible; three letters are other things too. A code behind "res var" is a name."""
+        if self.last_is("CHECK"):
+            return self.text()  # "check strip of susceptible beans"
         if len(self.piece.text) <= 3 and self.is_number(self.before) and self.last_is("NUMBER"):
             return 0
         labels = [entry for word in self.piece.text.split() for entry in self.made.singles.get(word, ())]
@@ -1101,6 +1179,9 @@ class Senses:
             timed = is_any(self.direct(j, 1), ("UNIT",))
         if timed:
             return self.take()
+        if self.piece.text == "again":
+            weekday = self.last_is("DATE") and self.out[-1].value.weekday is not None
+            return self.take() if weekday else 0
         if self.last_is("DATE") and not self.made.has("weak_look", self.piece.text):
             return self.take()
         j = self._later_day()
@@ -1170,7 +1251,9 @@ class Senses:
     def as_edges(self) -> int:
         """Edges of leaves."""
         around = (self.near_before, self.near_after)
-        return self.take() if any(is_any(p, ("TOPS", "OLD", "NEW", "COLOUR", "TOP", "GREEN")) for p in around) else 0
+        told = self.lead in ("", "link") and any(word.type in ("LEAF", "TOPS") for word in self.out[-3:])
+        near = told or any(is_any(p, ("TOPS", "OLD", "NEW", "COLOUR", "TOP", "GREEN")) for p in around)
+        return self.take() if near else 0
 
     def as_new(self) -> int:
         """New leaves; "top" only right before them."""
@@ -1196,7 +1279,12 @@ class Senses:
         return self.text() if self.entry.slip and self._beside() != "LEAF" else self.take()
 
     def as_top(self) -> int:
-        """Stunted, patch, healthy; everyday adjectives need plants beside them, or a clause of their own."""
+        """Stunted, patch, healthy; everyday adjectives need plants beside them, or a clause of their own.
+
+        "Patch: 4 pl 1y" names a place.
+        """
+        if self.entry.value in ("patch", "ring") and self.colon_at(self.i + 1) and self._data_at(self.i + 2):
+            return self.take("SPOT", written(self.draft.text, self.piece.start, self.piece.end))
         if not self.has("weak"):
             return self.take()
         beside = self._beside()

@@ -148,6 +148,7 @@ _NOT_NEAR = COMMAND_TYPES | frozenset(
         "MEASURE",
         "TEXT",
         "NUMBER_WORD",
+        "ORDINAL",
         "WEEKDAY",
         "MONTH",
         "NOT",
