@@ -7,9 +7,10 @@ small method each is the whole of it. A line that turns out to hold a note is le
 from __future__ import annotations
 
 import re
+from collections.abc import Callable
 from typing import Any
 
-from notes_bot.language import winter
+from notes_bot.language import looking, winter
 from notes_bot.language.context import Context
 from notes_bot.language.corrections import correction
 from notes_bot.language.days import coming_day, past_day
@@ -160,10 +161,12 @@ class Line:
         if winter.take(self):
             return True
         for kind, method in FIRST.items():
-            if kind in first and getattr(self, method)():
+            if kind in first and (method(self) if callable(method) else getattr(self, method)()):
                 return True
         return (
             correction(self.context, self.ps)
+            or looking.more_of_trial(self)
+            or looking.told(self)
             or self._added_behind()
             or self._name_first()
             or self._just_asked()
@@ -528,7 +531,10 @@ class Line:
         return {}
 
 
-FIRST = {
+FIRST: dict[str, str | Callable[[Line], bool]] = {
+    "TRIAL": looking.trial,
+    "HOW_MANY": looking.how_many,
+    "ASK_LOOK": looking.told,
     "HELP": "help",
     "UNDO": "undo",
     "ADD": "add",
@@ -549,7 +555,7 @@ FIRST = {
     "WEATHER": "weather",
     "PLACE": "place",
 }
-"""First words and their methods, in the order tried."""
+"""First words and what reads the line: a method of the line, or a function of a family's own module. In order."""
 
 
 def coordinates(raw: str) -> tuple[float, float] | None:

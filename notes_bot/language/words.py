@@ -42,6 +42,10 @@ COMMAND_TYPES = frozenset(
         "REFUSE",
         "DIGEST",
         "CORRECT",
+        "HOW_MANY",
+        "ASK_LOOK",
+        "SAID",
+        "TRIAL",
     ]
 )
 

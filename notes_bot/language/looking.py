@@ -1,0 +1,162 @@
+"""Questions about a look, and the crew's own digging trial.
+
+"how many plants kestrel, 90 sure", "what did 5 pulled plants tell me", and the trial's counts: for each plant the
+females found as usual, a plus, and those found on a slow second look: "trial kestrel pulled dry loam: 2+5 0+7".
+"""
+
+from __future__ import annotations
+
+import re
+from typing import TYPE_CHECKING, Any
+
+from notes_bot.language.joining import is_any, number_words
+from notes_bot.language.naming import written
+from notes_bot.language.pieces import Piece
+
+if TYPE_CHECKING:
+    from notes_bot.language.commands import Line
+
+LONGEST = 16
+"""Pieces of a line that may be a question about a look."""
+LEAST_SURE, MOST_SURE = 50, 99
+"""Percent that may be asked for."""
+_PLANT = re.compile(r"(?<![\d.,])(\d{1,4})((?:\s*\+\s*\d{1,4})+|\s+(?:of|de)\s+\d{1,4})(?![\d.,]*\d)")
+_ONLY_PLANTS = re.compile(rf"(?:[\s,;]*{_PLANT.pattern})+[\s,;.]*", re.IGNORECASE)
+
+
+def how_many(line: Line) -> bool:
+    """how many plants kestrel; how many to be 90 sure; how many with a shovel at 3 spots."""
+    if len(line.ps) > LONGEST or _tells(line.ps):
+        return False
+    asked = _asked(line)
+    asked.pop("plants", None)
+    if asked.get("method") == "shovel" and not any("TOOL" in p.types for p in line.ps):
+        asked.pop("method")  # "how many should I dig" names no way of digging
+    return line.emit("look_plan", **asked)
+
+
+def told(line: Line) -> bool:
+    """what did 5 pulled plants tell me; are 6 plants enough?; what did my look tell me."""
+    if len(line.ps) > LONGEST or _tells(line.ps):
+        return False
+    first = line.ps[0]
+    asks, says = "ASK_LOOK" in first.types, any("SAID" in p.types for p in line.ps)
+    asked = _asked(line)
+    if not (asks or (says and (line.asked or line.made.has("look_opens", first.text)))):
+        return False
+    if "plants" not in asked and not (asks and says):
+        return False
+    return line.emit("look_worth", **asked)
+
+
+def trial(line: Line) -> bool:
+    """trial kestrel pulled dry loam: 2+5 0+7; trial; undo trial."""
+    value = line.ps[0].types["TRIAL"].value
+    if value == "drop":
+        return len(line.ps) <= 2 and line.emit("trial", drop=True)
+    raw = line.context.text[line.start : line.end]
+    plants = _plants(raw)
+    if plants:
+        spans = [(line.start + m.start(), line.start + m.end()) for m in _PLANT.finditer(raw)]
+        rest = [p for p in line.ps if not any(start <= p.start < end for start, end in spans)]
+        return line.emit("trial", plants=plants, **_manner(rest), field=_field(line, rest[1:]))
+    if len(line.ps) > LONGEST or _tells(line.ps) or any(p.kind in ("number", "series") for p in line.ps):
+        return False
+    if value == "trial" and any(not p.entries and p.kind == "word" for p in line.ps[1:]):
+        return False  # a field called "trial plot"
+    return line.emit("trial_help", **_manner(line.ps), field=_field(line, line.ps[1:]))
+
+
+def more_of_trial(line: Line) -> bool:
+    """A line of nothing but counts below a trial's line: more plants of it."""
+    last = line.context.commands[-1] if line.context.commands else None
+    raw = line.context.text[line.start : line.end]
+    if last is None or last.kind not in ("trial", "trial_help") or not _ONLY_PLANTS.fullmatch(raw):
+        return False
+    told_before = {key: value for key, value in last.args.items() if key != "plants"}
+    line.context.commands.pop()
+    return line.emit("trial", plants=[*last.args.get("plants", ()), *_plants(raw)], **told_before)
+
+
+def _plants(raw: str) -> list[list[int]]:
+    """Found as usual and found later, plant by plant: 2+5, 2+4+1 (in two further steps), 2 of 7."""
+    out = []
+    for first, rest in _PLANT.findall(raw):
+        numbers = [int(n) for n in re.findall(r"\d+", rest)]
+        left = sum(numbers) if "+" in rest else numbers[0] - int(first)
+        if left >= 0:
+            out.append([int(first), left])
+    return out
+
+
+def _tells(pieces: list[Piece]) -> bool:
+    """Does the line say what was seen? Then it is a note."""
+    return any(
+        p.kind in ("stage", "day", "series", "range") or (is_any(p, ("NONE", "COLOUR", "NOT_LOOKED")) and p.kind == "word")
+        for p in pieces
+        if "FIELD" not in p.types and len(p.text) > 1
+    )
+
+
+def _asked(line: Line) -> dict[str, Any]:
+    """What a question names: plants, percent, places, field, and how the plants come up."""
+    made = line.made
+    ps = number_words(line.ps, made)
+    out: dict[str, Any] = _manner(ps)
+    for k, piece in enumerate(ps):
+        if piece.kind != "number" or "FIELD" in piece.types or not float(piece.value).is_integer():
+            continue
+        after = ps[k + 1] if k + 1 < len(ps) else None
+        number = int(piece.value)
+        if after is not None and made.has("look_places", after.text):
+            out["places"] = number
+        elif after is not None and made.has("look_sure", after.text) and LEAST_SURE <= number <= MOST_SURE:
+            out["percent"] = number
+        elif after is not None and is_any(after, ("PLANTS", "DUG", "TOOL")) and number > 0:
+            out["plants"] = number
+        elif number in (80, 90, 95, 99):
+            out["percent"] = number
+    out["field"] = _field(line, ps[1:])
+    return out
+
+
+def _manner(pieces: list[Piece]) -> dict[str, Any]:
+    """Method, water, moisture and soil as named; what is not named is left out."""
+    out: dict[str, Any] = {}
+    for piece in pieces:
+        if "FIELD" in piece.types or (len(piece.text) == 1 and piece.kind == "word"):
+            continue
+        for kind, key in (("TOOL", "method"), ("DUG", "method"), ("MOISTURE", "moisture"), ("TEXTURE", "texture")):
+            if kind in piece.types and piece.types[kind].value in _VALUES.get(key, (piece.types[kind].value,)):
+                out.setdefault(key, piece.types[kind].value)
+        if "SOAKED" in piece.types:
+            out["soaked"] = piece.types["SOAKED"].value == "yes"
+    return out
+
+
+_VALUES = {"method": ("pulled", "eased", "shovel"), "moisture": ("dry", "moist", "wet")}
+
+
+def _field(line: Line, pieces: list[Piece]) -> str | None:
+    """The field named: a known name, else what starts with a word that means nothing else."""
+    known = next((p for p in pieces if "FIELD" in p.types), None)
+    if known is not None:
+        return written(line.context.text, known.start, known.end)
+    first = next((k for k, piece in enumerate(pieces) if _unknown(line, piece)), None)
+    if first is None:
+        return None
+    last = first
+    while last + 1 < len(pieces) and pieces[last + 1].kind == "word" and not _means(line, pieces[last + 1]):
+        last += 1
+    return written(line.context.text, pieces[first].start, pieces[last].end)
+
+
+def _unknown(line: Line, piece: Piece) -> bool:
+    ordinary = line.made.has("look_words", piece.text) or piece.text in line.made.plain
+    return piece.kind == "word" and not piece.entries and not ordinary and len(piece.text) > 1
+
+
+def _means(line: Line, piece: Piece) -> bool:
+    """Does a word say how it was dug, how sure or where to ask, rather than belong to a name?"""
+    named = line.made.has("look_words", piece.text) or line.made.has("look_sure", piece.text)
+    return named or is_any(piece, ("TOOL", "DUG", "SOAKED", "MOISTURE", "TEXTURE", "PLANTS", "SAID"))
