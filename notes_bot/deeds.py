@@ -13,6 +13,7 @@ from datetime import date, datetime, time, timedelta
 from typing import Any, Literal
 from zoneinfo import ZoneInfo
 
+from notes_bot import before, own_trial
 from notes_bot.language import help_text
 from notes_bot.model import (
     COLOURS,
@@ -40,8 +41,14 @@ from notes_bot.model import (
     Visit,
 )
 from notes_bot.outlook import foresee
-from notes_bot.reply import compose_due, compose_help, compose_history, compose_state
+from notes_bot.reply import (
+    compose_due,
+    compose_help,
+    compose_history,
+    compose_state,
+)
 from notes_bot.resolve import find_field, nearest_names
+from notes_bot.science.detection import Recovery
 from notes_bot.store import Store, Told
 from notes_bot.weather import climate_at
 
@@ -74,10 +81,17 @@ def first_open_day(until: datetime, zone: str) -> date:
 
 
 def history_of(
-    store: Store, known: Field, on: date, visits: Sequence[Visit], closed_until: datetime | None = None, zone: str = ""
+    store: Store,
+    known: Field,
+    on: date,
+    visits: Sequence[Visit],
+    closed_until: datetime | None = None,
+    zone: str = "",
+    fresh: Sequence[Visit] = (),
 ) -> History:
     """All that is known of a field this season, for the question asked on ``on``.
 
+    ``fresh`` are visits to any field that are not in the store yet.
     With a ``zone`` the end of an entry interval is told in it, so that its day is the crew's day and not Greenwich's.
     """
     since = season_start(on, known.latitude)
@@ -87,6 +101,8 @@ def history_of(
     if closed is not None and zone:
         closed = closed.astimezone(ZoneInfo(zone))
     variety = next((v.note.variety for v in reversed(visits) if v.note.variety and v.note.variety.resistance), None)
+    found_before = store.ever_found(known.id, since - timedelta(days=1))
+    chance, basis = (None, ()) if found_before else _prior(store, known, since, on, fresh)
     return History(
         latitude=known.latitude,
         longitude=known.longitude,
@@ -94,8 +110,27 @@ def history_of(
         resistance=known.resistance or (variety.resistance if variety else None),
         visits=tuple(visits),
         entry_closed_until=closed,
-        found_before=store.ever_found(known.id, since - timedelta(days=1)),
+        found_before=found_before,
+        infested_prior=chance,
+        prior_basis=basis,
     )
+
+
+def _prior(
+    store: Store, known: Field, since: date, on: date, fresh: Sequence[Visit]
+) -> tuple[float | None, tuple[Fact, ...]]:
+    """What the crew's fields nearby and the field's own earlier seasons say before this season's looks."""
+    around = [
+        (km, other, (*store.visits(other.id, date.min, on), *(v for v in fresh if v.field_id == other.id)))
+        for km, other in before.nearby(known, store.fields(known.crew))
+    ]
+    return before.prior_of(known, store.visits(known.id, date.min, since - timedelta(days=1)), around)
+
+
+def recoveries_of(store: Store, crew: str, fresh: Sequence[NewEvent] = ()) -> tuple[Recovery, ...]:
+    """How much of what is on a root this crew brings up and sees, by its own digging trial where it made one."""
+    sent = [*store.crew_events(crew, "trial"), *(event.args for event in fresh if event.kind == "trial")]
+    return own_trial.recoveries(sent)
 
 
 def outlook_of(
@@ -112,7 +147,8 @@ def outlook_of(
     seen = store.visits(known.id, since, on) if visits is None else visits
     history = history_of(store, known, on, seen, zone=zone)
     climate = climate_at(known.latitude, known.longitude)
-    return foresee(history, _readings(store, known, since, on), climate, on, with_mix=with_mix)
+    own = recoveries_of(store, known.crew)
+    return foresee(history, _readings(store, known, since, on), climate, on, with_mix=with_mix, recoveries=own)
 
 
 def _readings(store: Store, known: Field, since: date, on: date) -> tuple[DayTemperature, ...]:
@@ -221,9 +257,17 @@ class Work:
         """The field's outlook on a day, with this message's changes."""
         closed = [v.entry_closed_until for v in self.placed if v.field.id == known.id and v.entry_closed_until]
         season = self.season(known, on)
-        history = history_of(self.store, known, on, season, max(closed, default=None), self.writer.timezone)
-        since = season_start(on, known.latitude)
-        return foresee(history, _readings(self.store, known, since, on), self._climate(known), on, with_mix=with_mix)
+        # What replaces a kept visit is left to the next answer: the store still holds the old one.
+        fresh = [Visit(0, v.field_id, v.on, v.note, v.person_id) for v in self.new if v.replaces is None]
+        zone = self.writer.timezone
+        history = history_of(self.store, known, on, season, max(closed, default=None), zone, fresh)
+        days = _readings(self.store, known, season_start(on, known.latitude), on)
+        own = self.recoveries()
+        return foresee(history, days, self._climate(known), on, with_mix=with_mix, recoveries=own)
+
+    def recoveries(self) -> tuple[Recovery, ...]:
+        """The crew's own chances to bring up and see a female, with this message's trial."""
+        return recoveries_of(self.store, self.writer.crew, self.events)
 
     def foresee_all(self) -> None:
         """An outlook for every field noted or corrected, and its next window promised."""
@@ -476,7 +520,8 @@ def _take_back(work: Work, command: Command) -> None:
         work.look_again(of)
 
 
-def _state(work: Work, command: Command) -> None:
+def state_of(work: Work, command: Command) -> None:
+    """How a field stands."""
     known = field_for(work, command)
     if known is None:
         return
@@ -606,7 +651,7 @@ def _choose(work: Work, command: Command) -> None:
         name = command.args.get("name")
         known, _, _ = find_field(str(name), work.fields) if name else (None, (), False)
         if known is not None:  # a bare field name asks how that field stands
-            _state(work, Command("state", {"field": known.name}))
+            state_of(work, Command("state", {"field": known.name}))
         else:
             work.answers.append(Fact("nothing_held", {}))
         return
@@ -821,8 +866,8 @@ def _weather(work: Work, command: Command) -> None:
 _DEEDS: Mapping[str, Deed] = {
     "correct": _correct,
     "take_back": _take_back,
-    "state": _state,
-    "picture": _state,
+    "state": state_of,
+    "picture": state_of,
     "history": _history,
     "due": _due,
     "help": _help,

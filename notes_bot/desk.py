@@ -22,6 +22,7 @@ from rapidfuzz import distance
 
 from notes_bot.deeds import Span, Work, obey, season_start
 from notes_bot.language import read_note, spell
+from notes_bot.looking_deeds import LOOKING
 from notes_bot.mail import may_pass, new_message_id, open_message, prove, write_mail
 from notes_bot.mail.identity import (
     Accept,
@@ -179,7 +180,7 @@ class Desk:
         for visit in resolved.visits:
             work.record(visit)
         work.held.extend(resolved.held)
-        obey(work, reading, WINTER)
+        obey(work, reading, {**WINTER, **LOOKING})
         work.foresee_all()
         if work.letters and not (work.placed or resolved.problems or resolved.held or work.answers):
             return together(work.letters)

@@ -345,8 +345,10 @@ class History:
     found_before: bool | None = None
     """True when females, cysts or eggs were ever found in this field in earlier seasons."""
     infested_prior: float | None = None
-    """Chance (0-1) of infestation before this season where the crew knows better than even: from the neighbours, a
-    county survey, a soil test. ``found_before`` wins over it."""
+    """Chance (0-1) of infestation before this season where the crew knows better than even: from the neighbours and
+    the field's own earlier seasons (`notes_bot.before`). ``found_before`` wins over it."""
+    prior_basis: tuple[Fact, ...] = ()
+    """What ``infested_prior`` rests on, keys in ``notes_bot.before.PRIOR_KEYS``."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -488,7 +490,39 @@ class LookPlan:
     soaked: bool
     places: int
     plants: Mapping[int, int | None]
-    """Percent sure (80, 90, 95) -> plants in all; ``None`` when no number of plants does it that way."""
+    """Percent sure (80, 90, 95, or the one asked for) -> plants in all; ``None`` when no number of plants does it that
+    way."""
+
+
+@dataclass(frozen=True, slots=True)
+class LookAdvice:
+    """Planning a look: ways to make it, the one asked for or the best first."""
+
+    condition: str
+    """Soil taken: sand, loam, clay (moist), dry or wet."""
+    plans: tuple[LookPlan, ...]
+    own: tuple[Fact, ...] = ()
+    """The crew's own digging trial, where one of the ways rests on it."""
+
+
+@dataclass(frozen=True, slots=True)
+class LookTold:
+    """What so many plants with no females on them would tell, females being out."""
+
+    plants: int
+    places: int
+    method: Method | None
+    soaked: bool | None
+    detection: float
+    """Chance (0-1) to have shown a light infestation."""
+    overlooked: float
+    """Females per plant (field mean) overlooked every second time; at most 100."""
+    before: float
+    """Chance of infestation (0-1) taken to start from."""
+    after: float
+    best: LookPlan
+    """The best way to look instead."""
+    own: tuple[Fact, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -522,6 +556,10 @@ class Finding:
     overlooked: float | None = None
     """None seen: females per plant (field mean) that such a look would overlook every second time, females being out.
     At most 100, which then means "100 or more"."""
+    prior: tuple[Fact, ...] = ()
+    """What the chance before the season's looks rests on; empty when it is only a convention."""
+    own: tuple[Fact, ...] = ()
+    """The crew's own digging trial, where the worth of this look rests on it."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -23,8 +23,10 @@ from notes_bot.model import (
     Finding,
     History,
     Interval,
+    LookAdvice,
     LookAlike,
     LookPlan,
+    LookTold,
     Method,
     Moisture,
     Note,
@@ -33,6 +35,7 @@ from notes_bot.model import (
     SpotDensity,
     Visit,
 )
+from notes_bot.own_trial import figures
 from notes_bot.science import density, detection, look_alikes, virulence
 from notes_bot.science.clues import CAUSE_KEYS, CLUE_KEYS
 from notes_bot.science.growth_stage import reproductive_stage, vegetative_node
@@ -106,7 +109,17 @@ CHANGE_KEYS: dict[str, Mapping[str, Any]] = {
 }
 """Why two looks cannot be compared straight, with example values. Closed set."""
 
-__all__ = ["CAUSE_KEYS", "CHANGE_KEYS", "CLUE_KEYS", "FACT_KEYS", "infested_after", "plan_look", "weigh"]
+__all__ = [
+    "CAUSE_KEYS",
+    "CHANGE_KEYS",
+    "CLUE_KEYS",
+    "FACT_KEYS",
+    "infested_after",
+    "own_trial",
+    "plan_look",
+    "tell_look",
+    "weigh",
+]
 
 
 def weigh(
@@ -147,7 +160,7 @@ def weigh(
         infested_after=after,
         prior_is_convention=_prior(history)[1],
         females_per_plant=None if apart else _whole(last.note, [part for part in parts if not part.check]),
-        spots=tuple(SpotDensity(p.name, _interval(p.density, p.total), p.check) for p in parts if p.name),
+        spots=tuple(SpotDensity(p.name, _interval(p), p.check) for p in parts if p.name),
         plants_needed=_plants_needed(last, recoveries) if last.looked else {},
         settle=_settle(last, verdict, looks, recoveries) if last.looked else (),
         resistance=watch,
@@ -157,6 +170,10 @@ def weigh(
         cautions=_cautions(history, looks, as_of, apart, both, watch),
         change=_change(looks),
         overlooked=detection.overlooked(last.look) if last.count == 0 else None,
+        prior=history.prior_basis if not history.found_before and history.infested_prior is not None else (),
+        own=own_trial(last.note.method, last.note.soaked, last.moisture, last.texture, recoveries=recoveries)
+        if last.count == 0
+        else (),
     )
 
 
@@ -322,29 +339,94 @@ def _past(history: History, looks: Sequence[_Visited]) -> bool:
 
 
 def _plants_needed(last: _Visited, recoveries: Sequence[detection.Recovery]) -> dict[int, int]:
-    return {percent: plants for percent, plants in _plan(True, "shovel", last.texture, PLACES, recoveries) if plants}
+    plan = _plan("shovel", True, "moist", last.texture, PLACES, SURE, recoveries)
+    return {percent: plants for percent, plants in plan.plants.items() if plants}
 
 
 def _plan(
-    soaked: bool, method: Method, texture: str | None, places: int, recoveries: Sequence[detection.Recovery]
-) -> list[tuple[int, int | None]]:
-    recovery = detection.recovery_beta(method, soaked, "moist", texture, table=recoveries)
-    return [(percent, detection.plants_to_dig(percent / 100, recovery, places)) for percent in SURE]
+    method: Method,
+    soaked: bool,
+    moisture: Moisture,
+    texture: str | None,
+    places: int,
+    sure: Sequence[int],
+    recoveries: Sequence[detection.Recovery],
+) -> LookPlan:
+    recovery = detection.recovery_beta(method, soaked, moisture, texture, table=recoveries)
+    plants = {percent: detection.plants_to_dig(percent / 100, recovery, places) for percent in sure}
+    return LookPlan(method, soaked, places, plants)
+
+
+WAYS: tuple[tuple[Method, bool], ...] = (("shovel", True), ("shovel", False), ("eased", False), ("pulled", False))
+"""Ways to look that are compared, best first."""
 
 
 def plan_look(
-    texture: str | None = None, *, places: int = PLACES, recoveries: Sequence[detection.Recovery] = detection.RECOVERIES
-) -> tuple[LookPlan, ...]:
-    """How many plants, by which method, to be 80, 90 and 95 % sure of showing a light infestation; best method first.
+    texture: str | None = None,
+    *,
+    moisture: Moisture = "moist",
+    places: int = PLACES,
+    sure: Sequence[int] = SURE,
+    way: tuple[Method, bool] | None = None,
+    recoveries: Sequence[detection.Recovery] = detection.RECOVERIES,
+) -> LookAdvice:
+    """How many plants, by which method, to be so `sure` [%] of showing a light infestation; best method first.
 
-    `texture`: soil texture, moist at the time; `places`: how many places the plants are spread over. Females are taken
-    to be out.
+    `texture`, `moisture`: the soil at the time; `places`: how many places the plants are spread over; `way`: method
+    and whether roots are soaked, told first when asked for. Females are taken to be out.
     """
-    ways: tuple[tuple[Method, bool], ...] = (("shovel", True), ("shovel", False), ("eased", False), ("pulled", False))
-    return tuple(
-        LookPlan(method, soaked, places, dict(_plan(soaked, method, texture, places, recoveries)))
-        for method, soaked in ways
+    ways = WAYS if way is None else (way, *(other for other in WAYS if other != way))
+    plans = tuple(_plan(*each, moisture, texture, places, sure, recoveries) for each in ways)
+    own = [fact for each in ways for fact in own_trial(*each, moisture, texture, recoveries=recoveries)]
+    return LookAdvice(detection.condition_of(moisture, texture), plans, tuple(own))
+
+
+def tell_look(
+    plants: int,
+    method: Method | None = None,
+    soaked: bool | None = None,
+    moisture: Moisture | None = None,
+    texture: str | None = None,
+    *,
+    places: int | None = None,
+    before: float = detection.CONVENTION,
+    resistance: Resistance | None = None,
+    recoveries: Sequence[detection.Recovery] = detection.RECOVERIES,
+) -> LookTold:
+    """The question asked backwards: what `plants` plants without a female tell, females being out.
+
+    `before`: chance of infestation [0-1] to start from. What is not said of method or soil is averaged over what is
+    usual. Raises ValueError for fewer than one plant.
+    """
+    if plants < 1:
+        raise ValueError("a look needs at least one plant")
+    recovery = detection.recovery_beta(method, soaked, moisture, texture, table=recoveries)
+    look = detection.Look(detection.spread(plants, places), recovery)
+    return LookTold(
+        plants,
+        len(look.places),
+        method,
+        soaked,
+        detection=detection.look_detection(look),
+        overlooked=detection.overlooked(look),
+        before=before,
+        after=detection.infested_probability(before, [look], None, detection.INTENSITIES[resistance]),
+        best=_plan("shovel", True, "moist", texture, PLACES, SURE, recoveries),
+        own=own_trial(method, soaked, moisture, texture, recoveries=recoveries),
     )
+
+
+def own_trial(
+    method: Method | None,
+    soaked: bool | None,
+    moisture: Moisture | None,
+    texture: str | None,
+    *,
+    recoveries: Sequence[detection.Recovery],
+) -> tuple[Fact, ...]:
+    """What of such a look rests on the crew's own trial: plants behind it, its chance, and the table's before."""
+    used = [row for _, row in detection.rows_for(method, soaked, moisture, texture, table=recoveries)]
+    return figures([row for row in recoveries if row in used])
 
 
 def _more(last: _Visited, percent: int, recoveries: Sequence[detection.Recovery]) -> int:
@@ -409,34 +491,35 @@ class _Part:
     per_plant: tuple[int, ...] | None
     check: bool
     density: density.Density
+    at_least: bool = False
+    """The total is a lower bound ("too many to count")."""
 
 
 def _parts(note: Note) -> tuple[_Part, ...]:
-    parts = []
-    for spot in note.spots:
-        plants, total = noted.spot_plants(spot), noted.spot_total(spot)
-        if plants and total is not None:
-            parts.append(
-                _Part(
-                    spot.name,
-                    plants,
-                    total,
-                    spot.per_plant,
-                    spot.check,
-                    density.density(plants, total, spot.per_plant, at_least=note.too_many and total > 0),
-                )
-            )
-    main = [spot for spot in note.spots if not spot.check]
+    parts = [
+        _part(note, spot.name, plants, total, spot.per_plant, check=spot.check)
+        for spot in note.spots
+        if (plants := noted.spot_plants(spot)) and (total := noted.spot_total(spot)) is not None
+    ]
     plants_all, total_all = noted.plants_dug(note), noted.note_total(note)
-    if not main and plants_all and total_all is not None and note.outcome != "not_looked":
-        whole = density.density(plants_all, total_all, note.per_plant, at_least=note.too_many and total_all > 0)
-        parts.append(_Part("", plants_all, total_all, note.per_plant, False, whole))
+    if all(spot.check for spot in note.spots) and plants_all and total_all is not None and note.outcome != "not_looked":
+        parts.append(_part(note, "", plants_all, total_all, note.per_plant))
     return tuple(parts)
 
 
-def _interval(known: density.Density, total: int) -> Interval:
-    low, likely, high = known.interval()
-    return Interval(0.0 if total == 0 else low, likely, high)
+def _part(
+    note: Note, name: str, plants: int, total: int, per_plant: tuple[int, ...] | None, *, check: bool = False
+) -> _Part:
+    at_least = note.too_many and total > 0
+    known = density.density(plants, total, per_plant, at_least=at_least)
+    return _Part(name, plants, total, per_plant, check, known, at_least)
+
+
+def _interval(part: _Part) -> Interval:
+    """The mean counted, as the scout reckons it, in its interval; of a lower bound the middle of what it may be."""
+    low, middle, high = part.density.interval()
+    likely = middle if part.at_least else part.total / part.plants
+    return Interval(0.0 if part.total == 0 else min(low, likely), likely, max(high, likely))
 
 
 def _apart(places: Sequence[_Part]) -> tuple[str, str] | None:
@@ -449,14 +532,17 @@ def _apart(places: Sequence[_Part]) -> tuple[str, str] | None:
 
 def _whole(note: Note, places: Sequence[_Part]) -> Interval | None:
     """The note as one; only for places that do not differ."""
-    if not places:
-        return None
+    return _interval(_joined(note, places)) if places else None
+
+
+def _joined(note: Note, places: Sequence[_Part]) -> _Part:
+    """Places that do not differ as one."""
     if len(places) == 1:
-        return _interval(places[0].density, places[0].total)
-    total = sum(p.total for p in places)
+        return places[0]
+    plants, total = sum(p.plants for p in places), sum(p.total for p in places)
     if note.too_many:
-        return _interval(density.density(sum(p.plants for p in places), total, at_least=total > 0), total)
-    return _interval(density.pooled([(p.plants, p.total, p.per_plant) for p in places]), total)
+        return _part(note, "", plants, total, None)
+    return _Part("", plants, total, None, False, _together(places))
 
 
 # --- is the resistance holding --------------------------------------------------------------------------------
@@ -468,14 +554,13 @@ def _watch(last: _Visited, parts: Sequence[_Part], infested: float) -> Resistanc
     if last.resistance != "resistant" or not places or infested < 0.9:
         return None
     worst = max(places, key=lambda p: p.density.quantile(0.5))
-    if _apart(places) is None and len(places) > 1:
-        joined = density.pooled([(p.plants, p.total, p.per_plant) for p in places])
-        worst = _Part("", sum(p.plants for p in places), sum(p.total for p in places), None, False, joined)
+    if _apart(places) is None:
+        worst = _joined(last.note, places)
     check = next((p for p in parts if p.check), None)
-    per_root = worst.density.quantile(0.5)
+    females = _interval(worst)
     chances = virulence.chances_per_root(worst.density)
     alarm = {
-        "per_root": round(per_root, 1),
+        "per_root": round(females.likely, 2),
         "alarm_low": round(virulence.ALARM_LOW),
         "alarm_high": round(virulence.ALARM_HIGH),
     }
@@ -529,7 +614,7 @@ def _watch(last: _Visited, parts: Sequence[_Part], infested: float) -> Resistanc
         reasons.append(Fact("not_greenhouse_index"))
     if verdict == "slipping":
         reasons.append(Fact("sample_for_hg_type"))
-    return ResistanceWatch(verdict, probability, _interval(worst.density, worst.total), percent, tuple(reasons))
+    return ResistanceWatch(verdict, probability, females, percent, tuple(reasons))
 
 
 # --- more or fewer than last time ----------------------------------------------------------------------------

@@ -13,7 +13,7 @@ from typing import Any
 import pytest
 
 import notes_bot
-from notes_bot import outlook, worth
+from notes_bot import before, outlook, own_trial, worth
 from notes_bot.model import LANGUAGES, Fact, Interval, Language
 from notes_bot.reply import say
 from notes_bot.reply.words import STATEMENTS, words
@@ -25,6 +25,8 @@ CLOSED: dict[str, Mapping[str, Any]] = {
     **outlook.NO_RECHECK_KEYS,
     **worth.FACT_KEYS,
     **worth.CHANGE_KEYS,
+    **before.PRIOR_KEYS,
+    **own_trial.TRIAL_KEYS,
 }
 every_language = pytest.mark.parametrize("language", LANGUAGES)
 
@@ -193,7 +195,7 @@ def test_every_sentence_is_used():
         "part",
     }
     by_name |= {"level", "condition", "advice", "pattern", "sample_when", "rating", "unit", "sheet", "zone"}
-    by_name |= {"value", "unreadable_why", "held_why", "manner", "help", *STATEMENTS}
+    by_name |= {"way", "ground", "value", "unreadable_why", "held_why", "manner", "help", *STATEMENTS}
     unused = [
         key
         for key, _ in sentences(words("en").tables)
@@ -201,6 +203,7 @@ def test_every_sentence_is_used():
     ]
     built = {f"digest.{name}" for name in ("watch", "slipping", "sum_decide", "sum_overdue", "sum_changed", "sum_week")}
 
+    built |= {f"look.trial_{step}" for step in ("where", "first", "then")}
     built |= {"picture.expected_if", "picture.season_mix_if"}
 
     assert set(unused) - built == set()

@@ -517,7 +517,7 @@ def test_a_prior_from_the_neighbours_is_used_and_not_called_a_convention() -> No
 
 def test_a_plan_asks_fewer_plants_of_a_better_method_and_more_to_be_surer() -> None:
     """Shovel and bucket first, and pulling by hand is never the way to be 95 % sure."""
-    plans = plan_look("clay")
+    plans = plan_look("clay").plans
     best, worst = plans[0], plans[-1]
 
     assert (best.method, best.soaked) == ("shovel", True)

@@ -51,7 +51,7 @@ def plants_table() -> str:
     rows = ["| soil, moist | method | detection with 6 plants | 80 % | 90 % | 95 % |", "|---|---|---|---|---|---|"]
     names = {"shovel": "shovel", "eased": "eased out by hand", "pulled": "pulled"}
     for texture in ("sand", "loam", "clay"):
-        for plan in plan_look(texture):
+        for plan in plan_look(texture).plans:
             recovery = detection.recovery_beta(plan.method, plan.soaked, "moist", texture)
             six = detection.look_detection(detection.Look(detection.spread(6), recovery))
             method = names[plan.method] + (", roots soaked" if plan.soaked else "")

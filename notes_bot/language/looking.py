@@ -92,7 +92,8 @@ def _plants(raw: str) -> list[list[int]]:
 def _tells(pieces: list[Piece]) -> bool:
     """Does the line say what was seen? Then it is a note."""
     return any(
-        p.kind in ("stage", "day", "series", "range") or (is_any(p, ("NONE", "COLOUR", "NOT_LOOKED")) and p.kind == "word")
+        p.kind in ("stage", "day", "series", "range")
+        or (is_any(p, ("NONE", "COLOUR", "NOT_LOOKED")) and p.kind == "word")
         for p in pieces
         if "FIELD" not in p.types and len(p.text) > 1
     )
@@ -146,6 +147,8 @@ def _field(line: Line, pieces: list[Piece]) -> str | None:
     if first is None:
         return None
     last = first
+    while first > 0 and pieces[first - 1].kind == "word" and _names_places(line, pieces[first - 1]):
+        first -= 1
     while last + 1 < len(pieces) and pieces[last + 1].kind == "word" and not _means(line, pieces[last + 1]):
         last += 1
     return written(line.context.text, pieces[first].start, pieces[last].end)
@@ -154,6 +157,12 @@ def _field(line: Line, pieces: list[Piece]) -> str | None:
 def _unknown(line: Line, piece: Piece) -> bool:
     ordinary = line.made.has("look_words", piece.text) or piece.text in line.made.plain
     return piece.kind == "word" and not piece.entries and not ordinary and len(piece.text) > 1
+
+
+def _names_places(line: Line, piece: Piece) -> bool:
+    """ "north", "old", "mill": words that names of fields begin with as well."""
+    traits = ("direction", "place_word")
+    return "SPOT" in piece.types or any(line.made.has(trait, piece.text) for trait in traits)
 
 
 def _means(line: Line, piece: Piece) -> bool:

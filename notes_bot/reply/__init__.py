@@ -15,6 +15,7 @@ from notes_bot.reply.crew_map import crew_map
 from notes_bot.reply.digest import compose_digest, told_in_full
 from notes_bot.reply.figures import season_figure
 from notes_bot.reply.letters import together
+from notes_bot.reply.looking import compose_plan, compose_told, compose_trial
 from notes_bot.reply.reminder import compose_reminder
 from notes_bot.reply.week_strip import week_strip
 from notes_bot.reply.winter import compose_sheet
@@ -29,9 +30,12 @@ __all__ = [
     "compose_held",
     "compose_help",
     "compose_history",
+    "compose_plan",
     "compose_reminder",
     "compose_sheet",
     "compose_state",
+    "compose_told",
+    "compose_trial",
     "compose_unreadable",
     "crew_map",
     "say",

@@ -144,12 +144,15 @@ def none_seen(speak: Words, found: Finding) -> list[str]:
     """What a look that found nothing is worth."""
     lines = [speak.name("none", found.verdict)]
     if found.verdict in {"too_weak", "thin"} and found.overlooked is not None:
-        lines.append(_overlooked(speak, found.overlooked))
+        lines.append(overlooked(speak, found.overlooked))
     elif found.verdict in {"too_weak", "thin", "fair", "strong"} and found.detection is not None:
         lines.append(speak("answer.worth", detection=found.detection))
     if found.verdict != "not_looked" and found.infested_after is not None and found.infested_before is not None:
         key = "answer.infested_start" if found.prior_is_convention else "answer.infested"
-        lines.append(speak(key, after=found.infested_after, before=found.infested_before))
+        prior = "; ".join(speak.say(fact) for fact in found.prior)
+        key = "answer.infested_prior" if prior else key
+        lines.append(speak(key, after=found.infested_after, before=found.infested_before, prior=prior))
+        lines += [sentence(speak.say(fact)) for fact in found.own[:1]]
     told_below = any(fact.key == "dig_more" for fact in found.settle)
     if found.plants_needed and not told_below and found.verdict in {"too_weak", "thin", "fair"}:
         sure = 90 if 90 in found.plants_needed else max(found.plants_needed)
@@ -157,7 +160,7 @@ def none_seen(speak: Words, found: Finding) -> list[str]:
     return lines
 
 
-def _overlooked(speak: Words, least: float) -> str:
+def overlooked(speak: Words, least: float) -> str:
     """What could still be there: a density says more to a scout than a chance of detection."""
     if least >= OVERLOOKED_MOST:
         return speak("answer.overlooked_most")
@@ -254,7 +257,10 @@ def meaning(speak: Words, note: Note, outlook: Outlook, *, whole_season: bool = 
     if found is None:
         return [now(speak, outlook)]
     if found.verdict == "seen":
-        lines.append(f"{speak('answer.here')} {now(speak, outlook)}")
+        here = speak("answer.here")
+        if found.infested_after is not None and found.infested_after < LIKELY_HERE:
+            here = speak("answer.here_likely", after=found.infested_after)
+        lines.append(f"{here} {now(speak, outlook)}")
         lines += seen(speak, note, found)
         if found.change is not None:
             lines += change(speak, found.change)

@@ -175,7 +175,8 @@ def _round_up(value: float) -> int:
 class Recovery:
     """Chance that one female on the plant is brought up and noticed, by method and soil condition.
 
-    `weight`: how many observations the number is worth (a + b of its Beta).
+    `weight`: how many observations the number is worth (a + b of its Beta); `plants`: plants of the crew's own trial
+    behind it, 0 where it is the table's.
     """
 
     method: Method
@@ -184,6 +185,7 @@ class Recovery:
     chance: float
     source: str = "judgement"
     weight: float = 10.0
+    plants: int = 0
 
 
 def _row(method: Method, soaked: bool, *chances: float) -> tuple[Recovery, ...]:
@@ -237,21 +239,44 @@ def recovery_beta(
     the Beta is then as wide as that ignorance (a + b below 10). Not soaked unless said. `snapped`: the roots tore
     off, which halves what came up. Judgement throughout; see docs/science/detection.md.
     """
-    rows = {(row.method, row.soaked, row.condition): row for row in table}
-    soils = _TEXTURES.get((texture or "").replace(" ", "_").replace("-", "_"), ("loam",))
     mean = second = 0.0
-    for this_method, p_method in ({method: 1.0} if method else _UNKNOWN_METHOD).items():
-        for this_moisture, p_moisture in ({moisture: 1.0} if moisture else _UNKNOWN_MOISTURE).items():
-            for soil in soils:
-                condition = _condition(this_moisture, soil)
-                row = rows[this_method, bool(soaked), condition]
-                q = row.chance * (0.5 if snapped else 1.0)
-                weight = p_method * p_moisture / len(soils)
-                mean += weight * q
-                second += weight * (q * q + q * (1.0 - q) / (row.weight + 1.0))
+    for weight, row in rows_for(method, soaked, moisture, texture, table=table):
+        q = row.chance * (0.5 if snapped else 1.0)
+        mean += weight * q
+        second += weight * (q * q + q * (1.0 - q) / (row.weight + 1.0))
     spread = second - mean * mean
     strength = mean * (1.0 - mean) / spread - 1.0
     return mean * strength, (1.0 - mean) * strength
+
+
+def rows_for(
+    method: Method | None,
+    soaked: bool | None = None,
+    moisture: Moisture | None = None,
+    texture: str | None = None,
+    *,
+    table: Sequence[Recovery] = RECOVERIES,
+) -> tuple[tuple[float, Recovery], ...]:
+    """The rows of `table` that speak of such a look, each with its weight; the weights sum to 1."""
+    rows = {(row.method, row.soaked, row.condition): row for row in table}
+    soils = soils_of(texture)
+    return tuple(
+        (p_method * p_moisture / len(soils), rows[this_method, bool(soaked), _condition(this_moisture, soil)])
+        for this_method, p_method in ({method: 1.0} if method else _UNKNOWN_METHOD).items()
+        for this_moisture, p_moisture in ({moisture: 1.0} if moisture else _UNKNOWN_MOISTURE).items()
+        for soil in soils
+    )
+
+
+def soils_of(texture: str | None) -> tuple[Literal["sand", "loam", "clay"], ...]:
+    """The soils of the table that a texture lies in or between; loam where it is not known."""
+    return _TEXTURES.get((texture or "").replace(" ", "_").replace("-", "_"), ("loam",))
+
+
+def condition_of(moisture: Moisture | None, texture: str | None) -> Condition:
+    """The one soil condition of the table for a trial's sheet: moist where not said, loam between two soils."""
+    soils = soils_of(texture)
+    return _condition(moisture or "moist", soils[0] if len(soils) == 1 else "loam")
 
 
 def _condition(moisture: Moisture, soil: Literal["sand", "loam", "clay"]) -> Condition:
@@ -469,6 +494,33 @@ def plants_to_dig(
         low, high = (low, middle) if enough(middle) else (middle, high)
     return high
 
+
+# --- before the season: the crew's fields nearby -----------------------------------------------------------
+
+AREA_KM, AREA_FADE_KM = 10.0, 5.0
+"""Fields further off say nothing; what a nearer one says fades by ``exp(-km / 5)``. Soil travels with machines, water
+and wind over a neighbourhood; how far was not measured: judgement."""
+
+
+def prior_from_neighbours(neighbours: Sequence[tuple[float, float]]) -> float:
+    """Chance [0-1] that a field is infested, before anything was looked for in it, from the fields around.
+
+    `neighbours`: for each its distance [km] and how many times likelier what was seen there is if it is infested than
+    if it is not (its own looks only; 1 = never looked, says nothing). The share ``p`` of infested fields in the area
+    is unknown, evenly from 0 to 1 at first (mean 0.5, the convention); each neighbour's likelihood
+    ``p r + 1 - p`` counts with the power of its distance's weight; the answer is the mean of ``p``.
+    """
+    p = (np.arange(200) + 0.5) / 200.0
+    log_p = np.zeros_like(p)
+    for km, ratio in neighbours:
+        if km <= AREA_KM:
+            log_p += math.exp(-km / AREA_FADE_KM) * np.log(p * ratio + 1.0 - p)
+    chances = np.exp(log_p - log_p.max())
+    return float(chances @ p / chances.sum())
+
+
+INTRODUCTION = 0.02
+"""Chance that a clean field becomes infested between two seasons. Judgement."""
 
 # --- a chance of infestation from everything a season saw ------------------------------------------------
 

@@ -99,7 +99,7 @@ def _updated(row: Recovery, plants: Sequence[Plant]) -> Recovery:
     mean = float(chances @ q)
     spread = float(chances @ (q - mean) ** 2)
     weight = min(mean * (1.0 - mean) / spread - 1.0, WEIGHT_AT_MOST)
-    return replace(row, chance=mean, weight=weight, source="own trial")
+    return replace(row, chance=mean, weight=weight, source="own trial", plants=len(mine))
 
 
 def _beta_binomial(found: int, total: int, a: NDArray[np.float64], b: NDArray[np.float64]) -> NDArray[np.float64]:

@@ -213,3 +213,9 @@ def m005_rounds(db: Database) -> None:
     db.table("reminders").create_index(["person_id", "state", "earliest"])
     db.table("reminders").create_index(["state", "latest"])
     db.table("outbox").create_index(["person_id", "queued_at"])
+
+
+@steps()
+def m006_crew_events(db: Database) -> None:
+    """A crew's digging trials are asked for with every answer."""
+    db.table("events").create_index(["kind", "person_id"])

@@ -309,6 +309,15 @@ class Store:
         )
         return tuple((instant_from(row["at"]), json.loads(row["args"])) for row in rows)
 
+    def crew_events(self, crew: str, kind: str) -> tuple[Mapping[str, Any], ...]:
+        """What the people of a crew said of this kind, about any field or none, oldest first."""
+        rows = self._db.query(
+            "select e.args from events e join people p on p.id = e.person_id"
+            " where e.kind = ? and p.crew = ? order by e.id",
+            [kind, crew],
+        )
+        return tuple(json.loads(row["args"]) for row in rows)
+
     # --- messages ---
 
     def kept(self, inbox_id: int) -> Kept | None:
