@@ -63,6 +63,8 @@ ACROSS_COMMA = 3.0
 TIGHT = -1.0
 """A number glued to its noun: 12w."""
 TO_EACH = 0.5
+NO_PLANTS = 3.0
+"""Nobody digs no plants: "4 plants dug 0 cysts"."""
 MARGIN = 0.5
 """Two readings closer than this are both possible: ask."""
 
@@ -199,7 +201,7 @@ def _plants_from(words: list[Word]) -> list[Word]:
             and starts
             and place is not None
             and place.type in ("SPOT", "CHECK")
-            and place.lead == "link"
+            and place.lead in ("", "link")
             and counts
             and behind is not None
             and behind.lead in ("", "link", "soft", "colon")
@@ -358,6 +360,8 @@ def _colour_list_cost(size: int, expected: frozenset[int]) -> float:
 def _pair_cost(noun: Word, number: Word, distance: float, beside: int) -> float:
     """A number with a noun, a list of so many beside it: a count of plants should be as long as its list."""
     cost = distance + (TO_EACH if noun.type in ("EACH", "TOOL") else 0.0)
+    if noun.type in ("PLANTS", "DUG", "TOOL") and number.value == 0:
+        cost += NO_PLANTS
     if noun.type in ("PLANTS", "DUG", "TOOL") and beside >= 3 and number.value != beside:
         cost += 0.2 if isinstance(number.value, int) and abs(number.value - beside) == 1 else 2.0
     return cost

@@ -192,10 +192,12 @@ class Line:
 
     def _requested(self) -> bool:
         """ "Send me the chart for kestrel please": a word for asking anywhere in a line that tells nothing seen."""
-        if len(self.ps) > LONGEST_REQUEST or self._tells():
+        if len(self.ps) > LONGEST_REQUEST:
             return False
-        if self._moved_in_words():
+        if not self._tells(reasons=True) and (self._moved_in_words() or self._pinned()):
             return True
+        if self._tells():
+            return False
         if any("UNDO" in p.types and " " in p.text for p in self.ps[:3]):
             return self.emit("take_back", field=self._known_name(0))
         for kind in _ASKED:
@@ -212,13 +214,21 @@ class Line:
             return self.emit(kind.lower(), field=field)
         return False
 
-    def _tells(self) -> bool:
-        """Does the line tell of something seen or done? Then it asks nothing."""
+    def _pinned(self) -> bool:
+        """ "Pin for larkspur is 42.07, -93.55": coordinates told of a known field."""
+        where = coordinates(self.context.text[self.start : self.end])
+        field = self._known_name(-1) if where is not None else None
+        return field is not None and self.emit("field", name=field, **self._properties(0))
+
+    def _tells(self, reasons: bool = False) -> bool:
+        """Does the line tell of something seen or done? Then it asks nothing. Not having looked may be a reason."""
         for n, piece in enumerate(self.ps):
             if piece.kind in ("stage", "series", "range", "ratio"):
                 return True
             if piece.kind == "number" and self.has(n + 1, "PLANTS", "COLOUR", "FEMALES", "DUG"):
                 return True
+            if reasons and is_any(piece, ("NOT_LOOKED",)):
+                continue
             if is_any(piece, _TOLD) and not piece.types.keys() & {*_ASKED, "FIELD", "UNDO", "HELP", "MOVE"}:
                 return True
         return False
@@ -357,7 +367,7 @@ class Line:
             return len(self.ps) == 1 and self.emit("move", skip=True, all=True)
         if len(self.ps) > 5 or self.noted(1):
             return False
-        return self.emit("move", skip=True, field=self.name(1))
+        return self.emit("move", skip=True, field=self._nearest_name(self.name(1)))
 
     def move(self) -> bool:
         """push to monday; later, 5 days."""

@@ -30,12 +30,21 @@ def correction(context: Context, line: list[Piece]) -> bool:
     if _other_field(context, line):
         return True
     for k, piece in enumerate(line[:LOOKED_AT]):
-        if "CORRECT" not in piece.types:
+        told = any(made.has("wrote", p.text) for p in line[:k]) and piece.text in (
+            "its",
+            "it's",
+            "is",
+            "es",
+            "son",
+            "é",
+        )
+        if "CORRECT" not in piece.types and not told:
             continue
         named = all(
             p.kind in ("break", "sign") or not p.entries or is_any(p, ("FIELD", "COURTESY", "LINK")) for p in line[:k]
         )
-        if not made.has("strong_correct", piece.text) and not (named and k <= 4):
+        quoted = any(made.has("wrote", p.text) for p in line[:k])
+        if not made.has("strong_correct", piece.text) and not (named and k <= 4) and not quoted:
             continue
         after = line[k + 1 :]
         while after and (after[0].kind in ("sign", "break") or "CORRECT" in after[0].types):
@@ -100,7 +109,10 @@ def _change(context: Context, before: list[Piece], after: list[Piece], sure: boo
         "soaked",
         "how",
     }
-    story = loose > LOOSE_WORDS or len({f.kind for f in new} & told) > 1 or any(f.kind == "not_looked" for f in new)
+    many = len([f for f in new if value_of(f)[0] is not None]) > 2
+    story = (
+        many or loose > LOOSE_WORDS or len({f.kind for f in new} & told) > 1 or any(f.kind == "not_looked" for f in new)
+    )
     if story and not sure:
         return False
     field = next((f.first("FIELD") for f in [*old, *new] if f.kind == "field"), None)

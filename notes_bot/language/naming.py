@@ -109,7 +109,7 @@ class Names:
             piece = self.ps[i]
             if piece.kind in ("break", "line"):
                 clause = True
-                line = line or piece.kind == "line" or bool(self.fields)
+                line = line or piece.kind == "line" or bool(self.fields) or piece.text in ".;"
                 i += 1
                 continue
             skippable = self._skippable(piece)
@@ -281,6 +281,8 @@ class Names:
             return self._make(i, j + 1, j)
         if "FIELD" in piece.types:
             return self._extend(j, i)
+        if self.fields and any("FIELD" in other.types for other in self.ps) and not self.capital(j):
+            return None  # "first field ever": the crew's own name stands elsewhere
         last = self._run(j)
         linked = piece.text.split(" ")[0]
         if last == j and " " in piece.text and self.made.has("name_link", linked) and not is_any(piece, HARD):
@@ -371,7 +373,11 @@ class Names:
                     j += 1
                     continue
                 break
-            if piece.kind != "word" or piece.value == "tied" or is_any(piece, HARD):
+            tool = is_any(piece, ("TOOL",)) and j > i and self.capital(j) and self.capital(j - 1) and self._ended(j + 1)
+            if piece.kind != "word" or piece.value == "tied" or (is_any(piece, HARD) and not tool):
+                break
+            if tool:
+                j += 1
                 break
             number = self.at(j + 1)
             if (
@@ -532,7 +538,8 @@ class Names:
         words = [p.text for p in self.ps[i:last] if p.kind == "word"]
         on_line = i == 0 or self.ps[i - 1].kind == "line"
         placed = any(is_any(piece, ("SPOT",)) for piece in self.ps[i:last])
-        if not on_line and (placed or not self._like_known(i, last)):
+        titled = not self.fields and self._colon(last) and self.capital(i) and self.ps[i - 1].text in ".;"
+        if not on_line and not titled and (placed or not self._like_known(i, last)):
             return None
         if all(word in self.made.plain for word in words) and not self._colon(last):
             return None

@@ -678,7 +678,17 @@ class NoteMaker:
         start = max(before.end if before is not None and before.kind != "text" else 0, fact.start - 30)
         said = re.split(r"[.;!\n]", self.context.text[start : fact.end])[-1]
         words = {x.text for x in scan(said)}
-        return bool(words & self.table.traits["seen"]) and not words & {"no", "not", "nao", "sin", "sem", "year", "ano"}
+        behind = {x.text for x in scan(self.context.text[fact.end : fact.end + 14])[:2]}
+        words |= {"there"} if behind & {"on", "there", "present", "en", "nas", "na"} else set()
+        return bool(words & {*self.table.traits["seen"], "there"}) and not words & {
+            "no",
+            "not",
+            "nao",
+            "sin",
+            "sem",
+            "year",
+            "ano",
+        }
 
     def on_quoted(self, fact: Fact) -> None:
         """Text in quotes."""

@@ -126,6 +126,8 @@ def _gather(context: Context, facts: list[Fact], together: Mapping[int, tuple[st
             current.name = fact
         else:
             carried: list[Fact] = []
+            if current.facts and _leads_to(context.text, current.facts[-1], fact):
+                carried.insert(0, current.facts.pop())
             while (
                 current.facts
                 and current.facts[-1].kind == "date"
@@ -137,7 +139,8 @@ def _gather(context: Context, facts: list[Fact], together: Mapping[int, tuple[st
     for n, gathered in enumerate(drafts):
         also = together.get(gathered.name.start, ()) if gathered.name is not None else ()
         later = {other.name.first("FIELD") for other in drafts[n + 1 :] if other.name is not None}
-        if also and later & {*also, gathered.name.first("FIELD") if gathered.name is not None else ""}:
+        told = {*also, gathered.name.first("FIELD") if gathered.name is not None else ""}
+        if also and any(name.startswith(other) for name in told for other in later):
             header = [*header, *(fact for fact in gathered.facts if fact.kind in _SHARED)]
         elif also:
             _finish_all(context, gathered, header, also)
@@ -180,6 +183,12 @@ def _finish_all(context: Context, gathered: _Gathered, header: list[Fact], also:
             context.complain("two_fields", name.start if name is not None else 0, gathered.facts[-1].end)
         else:
             context.notes.extend(replace(note, field=name) for name in also)
+
+
+def _leads_to(text: str, fact: Fact, name: Fact) -> bool:
+    """ "Never got to cedar slough": what starts a sentence that the name ends is said of that field."""
+    starts = fact.kind == "not_looked" and fact.lead in ("hard", "line")
+    return starts and not re.search(r"[.,;:!?\n]", text[fact.end : name.start])
 
 
 def _is_header(context: Context, facts: list[Fact], name: Fact) -> bool:

@@ -538,6 +538,9 @@ class Senses:
 
     def _word(self) -> int:
         piece = self.piece
+        sized = self.last_is("NUMBER") and self.lead == "" and self.has("size")
+        if sized and is_any(self.after, ("COLOUR", "FEMALES")):
+            return 1  # "3 little white balls"
         if not piece.types:
             return self._unknown_word()
         for name in ORDER:
@@ -950,7 +953,14 @@ class Senses:
         )
 
     def as_dug(self) -> int:
-        """Dug, pulled: "pull" and "dig" only with a number."""
+        """Dug, pulled: "pull" and "dig" only with a number, "checked" only with a number that nothing else claims."""
+        if self.has("checked"):
+            j = self.direct_index(self.i, 1)
+            free = self.is_number(self.after) and not (
+                claims(self.ps, j + 1) and not is_any(self.at(j + 1), ("PLANTS",))
+            )
+            free = free and not is_any(self.at(j + 1), ("MEASURE", "UNIT", "FIELD_WORD"))
+            return self.take() if free else 0
         if self.entry.slip and not self._numbered():
             return 0
         if self.piece.text in ("pull", "dig", "digging", "pulling", "arranque", "cavo") and not self.is_number(
@@ -1021,7 +1031,7 @@ class Senses:
         if piece.text == "out" and self.last_is("NUMBER") and len(self.out) > 1 and self.out[-2].type == "DUG":
             return 1  # "eased 4 out by hand"
         listed = [word.type for word in self.out[-3:]] == ["NUMBER"] * 3
-        claimed = self.last_is("NUMBER") and self.lead == "" and not colon and not listed
+        claimed = self.last_is("NUMBER") and self.lead == "" and not colon and not listed and not self._counts_behind(j)
         if after is None or after.kind == "line" or claimed:
             return 0
         if not colon and piece.text == "in" and not (after.kind == "number" and self.is_number(self.at(j + 1))):
@@ -1029,9 +1039,15 @@ class Senses:
         counted = (after.kind == "number" and self._data_at(j)) or is_any(after, ("NONE",))
         if not colon and self.has("timid_spot") and not counted:
             return 0
-        if colon or self._data_at(j):
+        if colon or self._data_at(j) or self._counts_behind(j):
             return self.take(value=written(self.draft.text, piece.start, piece.end))
         return 0
+
+    def _counts_behind(self, j: int) -> bool:
+        """ "2 inside, 40 white": a comma and a count behind a place whose plants stand before it."""
+        comma, number = self.at(j), self.at(j + 1)
+        stop = comma is not None and comma.kind == "break" and comma.text in ",("
+        return stop and self.is_number(number) and is_any(self.at(j + 2), ("COLOUR", "FEMALES"))
 
     def _data_at(self, j: int) -> bool:
         """Do counts follow here: a number with its noun, a list, or none?"""
