@@ -198,6 +198,7 @@ def _plants_from(words: list[Word]) -> list[Word]:
         counts = behind is not None and behind.type in ("NUMBER", "NONE", "TOO_MANY", "SERIES")
         if (
             word.type == "NUMBER"
+            and not (n > 0 and words[n - 1].type == "NUMBER")
             and starts
             and place is not None
             and place.type in ("SPOT", "CHECK")

@@ -352,6 +352,6 @@ def _weekday_stands(pieces: list[Piece], i: int, out: list[Piece], made: Table) 
     starts = before is None or before.kind in ("break", "line") or made.has("at", before.text)
     named = before is not None and ((before.kind == "word" and not before.entries) or "FIELD" in before.types)
     if word in ("sun", "sat", "ter", "dom", "vie"):
-        return starts and not unknown_follows
+        return starts and not unknown_follows and not (after is not None and linking(after))
     last = after is None or after.kind in ("break", "line")
     return (starts or named or last) and not unknown_follows

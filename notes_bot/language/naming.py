@@ -124,7 +124,7 @@ class Names:
             if name is None and not found and piece.text in ("at", "@") and self._unknown(self.at(i + 1)):
                 last = self._run(i + 1)
                 name = self._make(i, last, i + 1) if last > i + 1 else None
-            if name is None and line and found and finding and not skippable:
+            if name is None and line and found and (finding or self._titled(i)) and not skippable:
                 name = self._new_note(i)
             if name is not None:
                 known = is_any(self.at(name.last - 1), ("FIELD",)) or self.likeness(name.start, name.end) >= 99
@@ -518,6 +518,11 @@ class Names:
             return self._make(i, last - 1, i, last)
         last = self._without_count(i, last)
         return self._make(i, last, i)
+
+    def _titled(self, i: int) -> bool:
+        """ "Larkspur: dug 8 ..": short for a known field, with a colon behind it."""
+        last = self._run(i)
+        return last > i and self._colon(last) and self._like(i, last) >= 99
 
     def _without_count(self, i: int, last: int) -> int:
         """The end of a name short for a known one, without a number that the known one does not have."""

@@ -195,9 +195,19 @@ class Senses:
 
     # --- one piece
 
+    def _drop_links(self) -> None:
+        """ "variety is Marlo 22": the little word between belongs to neither."""
+        n = len(self.out)
+        while n and self.out[n - 1].type == "LINK":
+            n -= 1
+        if n and n < len(self.out) and self.out[n - 1].type == "VARIETY" and self.lead == "link":
+            del self.out[n:]
+
     def _variety_code(self) -> int:
         """ "variety S22-T7": what is written without blanks behind the word, with a digit in it, is one name."""
         i = self.i
+        if self.variety_open:
+            self._drop_links()
         labelled = self.variety_open and self.lead in ("", "colon", "link") and bool(self.out)
         if not labelled or self.out[-1].type not in ("VARIETY", "NAME") or self.piece.kind not in ("word", "number"):
             return 0
