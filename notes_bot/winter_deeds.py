@@ -9,9 +9,10 @@ from collections.abc import Mapping, Sequence
 from datetime import date
 from typing import Any
 
-from notes_bot.deeds import Deed, Work, field_for, season_start
-from notes_bot.model import Command, EggCount, Fact, Field, NewEvent, Sheet, Visit
-from notes_bot.reply import compose_sheet
+from notes_bot.deeds import Deed, Work, field_for, outlook_of, season_start
+from notes_bot.model import Command, EggCount, Fact, Field, Language, NewEvent, Person, Reply, Sheet, Visit
+from notes_bot.reply import compose_report, compose_sheet, season_figure
+from notes_bot.season_report import SourceIndex, field_report, strip_looks, watch_sheet
 from notes_bot.store import Store
 from notes_bot.winter import (
     Place,
@@ -160,12 +161,100 @@ def _rotation(work: Work, command: Command) -> None:
     _answer(work, sheet)
 
 
+# --- the season report ------------------------------------------------------------------------------------
+
+
+def season_report(
+    store: Store, fields: Sequence[Field], person: Person, *, today: date, language: Language | None = None
+) -> Reply:
+    """The season of one field or several, as a mail with pictures and pages to print, for a grower.
+
+    Uses what the store holds and nothing else, so that the turn of the clock can call it when a season is over.
+    """
+    sheets, pictures, year = [], [], today.year
+    for known in fields[:MOST_IN_REPORT]:
+        start = season_start(today, known.latitude)
+        season = store.visits(known.id, start, today)
+        if not season:
+            start = start.replace(year=start.year - 1)
+            season = store.visits(known.id, start, start.replace(year=start.year + 1))
+        outlook = outlook_of(store, known, season[-1].on, with_mix=True) if season else None
+        year = season[-1].on.year if season else today.year
+        place = place_of(None, known, store.fields(known.crew), kept_counts(told_of(store, known, "lab"), known.place))
+        counts = kept_counts(told_of(store, known, "lab"), place.name)
+        tests, plans = told_of(store, known, "hg"), told_of(store, known, "rotation")
+        indices = known_indices(tests[-1][1] if tests else None)
+        sheets.append(
+            field_report(
+                known,
+                season,
+                outlook,
+                lab_sheet(known, counts, place) if counts else None,
+                hg_sheet(known, tests[-1][1], place) if tests else None,
+                rotation_sheet(known, plans[-1][1]["plans"], counts, place, today=today, indices=indices)
+                if plans
+                else None,
+                year=year,
+            )
+        )
+        drawn = outlook is not None and outlook.mix
+        pictures.append(
+            (season_figure(known, outlook, season, min(today, outlook.mix[-1].date), language or person.language),)
+            if drawn and outlook
+            else ()
+        )
+    return compose_report(sheets, pictures, person, year=year, left_out=len(fields) - len(sheets), language=language)
+
+
+MOST_IN_REPORT = 12
+"""Fields in one report: a mail with more pictures is too heavy for a phone."""
+
+
+def _report(work: Work, command: Command) -> None:
+    """For supervisors: one field, several, or all."""
+    if work.writer.role != "supervisor":
+        work.answers.append(Fact("only_supervisor", {}))
+        return
+    if command.args.get("all"):
+        fields = sorted(work.fields, key=lambda known: known.name)
+    elif command.args.get("fields"):
+        named = [field_for(work, Command("report", {"field": name})) for name in command.args["fields"]]
+        fields = [known for known in named if known is not None]
+    else:
+        known = field_for(work, command)
+        fields = [known] if known is not None else []
+    if fields:
+        work.letters.append(season_report(work.store, fields, work.writer, today=work.today, language=work.language))
+
+
+# --- the watch over varieties -----------------------------------------------------------------------------
+
+
+def _watch(work: Work, command: Command) -> None:
+    """For supervisors: which source slips where, over all fields and years kept."""
+    if work.writer.role != "supervisor":
+        work.answers.append(Fact("only_supervisor", {}))
+        return
+    wanted = command.args.get("source")
+    looks, indices = [], []
+    for known in work.fields:
+        visits = work.store.visits(known.id, date.min, work.today)
+        looks += [look for look in strip_looks(known, visits) if wanted in (None, look.source)]
+        tests = told_of(work.store, known, "hg", work.events)
+        if tests:
+            found = known_indices(tests[-1][1])
+            indices += [SourceIndex(known.name, source, fi) for source, fi in found.items() if wanted in (None, source)]
+    _answer(work, watch_sheet(looks, indices, year=work.today.year))
+
+
 WINTER: Mapping[str, Deed] = {
     "lab": _lab,
     "hg": _hg,
     "sample": _sample,
     "rotation": _rotation,
+    "report": _report,
+    "watch": _watch,
 }
 """The winter half's commands and their deeds."""
 
-__all__ = ["WINTER", "counts_of", "place_for", "sample_plan", "told_of"]
+__all__ = ["WINTER", "counts_of", "place_for", "sample_plan", "season_report", "told_of"]

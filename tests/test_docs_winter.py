@@ -7,13 +7,14 @@ from pathlib import Path
 
 import pytest
 
-from notes_bot.science import eggs, hg_type, rotation, sampling
+from notes_bot.science import eggs, hg_type, rotation, sampling, variety_watch
 
 ROOT = Path(__file__).parents[1]
 KEYS = set(re.findall(r"^- \*\*(\w+)\*\*", (ROOT / "docs" / "references.md").read_text("utf-8"), re.MULTILINE))
 ROWS = [
     *eggs.SCALES, *eggs.LOSS_STUDIES, *hg_type.LINES, *hg_type.TEST.values(), *hg_type.SURVEYS,
     *rotation.ROTATION.values(), *sampling.PRECISION.values(), *sampling.PROTOCOLS.values(), *sampling.RESAMPLE,
+    *variety_watch.WATCH.values(),
 ]  # fmt: skip
 
 
@@ -25,7 +26,7 @@ def test_every_number_of_the_winter_names_a_source_that_is_listed():
         assert set(keys) <= KEYS, row
 
 
-@pytest.mark.parametrize("page", ["eggs", "sampling", "hg_type", "rotation"])
+@pytest.mark.parametrize("page", ["eggs", "sampling", "hg_type", "rotation", "variety_watch"])
 def test_every_key_a_page_names_is_listed(page):
     """Words like Niblack1992 lead somewhere."""
     named = set(re.findall(r"\b[A-Z][A-Za-z]+(?:19|20)\d\d\b", (ROOT / f"docs/science/{page}.md").read_text("utf-8")))

@@ -194,7 +194,7 @@ def test_every_sentence_is_used():
         "when",
         "part",
     }
-    by_name |= {"level", "condition", "advice", "pattern", "sample_when", "rating", "unit", "sheet", "zone"}
+    by_name |= {"level", "condition", "advice", "pattern", "sample_when", "rating", "unit", "sheet", "zone", "standing"}
     by_name |= {"way", "ground", "value", "unreadable_why", "held_why", "manner", "help", *STATEMENTS}
     unused = [
         key

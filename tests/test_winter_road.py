@@ -210,3 +210,74 @@ def test_two_results_in_one_mail_are_both_answered(crew):
 
     assert "Kestrel Bottom: 2,400" in body
     assert "Old Mill East: 300" in body
+
+
+SUPERVISOR = "supervisor@crew.example"
+
+
+@pytest.fixture(scope="module")
+def season_over(tmp_path_factory):
+    """Two fields looked at in July, one beside a check strip; asked about in November."""
+    made = Crew(tmp_path_factory.mktemp("over"), datetime(2026, 7, 8, 17, tzinfo=UTC))
+    made.note("kestrel 7/6 dug 6 shovel: 12 white 3 yellow")
+    made.note(
+        "old mill 7/8 R2 moist spade. R var peking 10 pl: 11 20 9 14 30 21 18 9 24 15. check strip 46 61 38 72 55"
+    )
+    made.clock.walk_to(NOVEMBER)
+    made.note("old mill eggs 5200 per 100cc iowa, oct 20")
+    yield made
+    made.close()
+
+
+def _kinds(filing) -> list[str]:
+    mail = message_from_bytes(filing.outgoing[0].raw, policy=policy.default)
+    return [part.get_content_type() for part in mail.walk()]
+
+
+def test_a_season_report_says_what_was_seen_how_and_what_is_not_sure(season_over):
+    """For the supervisor: text, page, pictures and a PDF for the grower."""
+    filing = season_over.note("report old mill", SUPERVISOR)
+    body = season_over.body(filing)
+
+    assert body.startswith("Old Mill East, season 2026: SCN found, 1 look.")
+    assert "8 Jul 2026: 10 plants" in body
+    assert "Iowa if soybean is next: moderate" in body
+    assert "Only 1 look: the season is thinly known." in body
+    assert "label, local codes and your licensed adviser" in body
+    assert {"text/html", "image/png", "application/pdf"} <= set(_kinds(filing))
+
+
+def test_a_report_of_a_farm_tells_each_field_and_the_cautions_once(season_over):
+    """All fields in one mail; one that nobody looked at is told as such."""
+    body = season_over.body(season_over.note("report all", SUPERVISOR))
+
+    assert body.startswith("Season 2026: 3 fields, SCN found in 2 of them.")
+    assert "* Harrow Ridge 3, season 2026: not looked at." in body
+    assert body.count("your licensed adviser") == 1
+
+
+def test_only_a_supervisor_gets_reports_and_the_watch(season_over):
+    """A scout is told so."""
+    assert season_over.body(season_over.note("report old mill")) == "Only a supervisor can do that.\n"
+    assert season_over.body(season_over.note("variety watch")) == "Only a supervisor can do that.\n"
+
+
+def test_the_watch_names_the_source_that_slips_and_where(season_over):
+    """Peking at about a third of the strip in one field: drawn in, and shown beside what was seen."""
+    body = season_over.body(season_over.note("watch peking", SUPERVISOR))
+
+    assert "Peking: 1 field with a check strip." in body
+    assert "Old Mill East:" in body
+    assert "seen 31%" in body
+
+
+def test_a_report_can_be_made_without_a_message(season_over):
+    """The turn of the clock calls it when a season is over."""
+    from notes_bot.winter_deeds import season_report
+
+    store = season_over.parts.store
+    person = store.person_at(SUPERVISOR)
+    reply = season_report(store, store.fields("crew"), person, today=date(2026, 11, 20))
+
+    assert reply.subject == "SCN season 2026: 3 fields"
+    assert reply.documents[0].name == "season-2026"

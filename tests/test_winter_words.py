@@ -12,11 +12,26 @@ from pathlib import Path
 import pytest
 
 import notes_bot
-from notes_bot.model import LANGUAGES, Fact, Females, Field, Note, Person, Sheet, Spot, Visit
+from notes_bot.model import (
+    LANGUAGES,
+    Fact,
+    Females,
+    Field,
+    Finding,
+    Interval,
+    Note,
+    Outlook,
+    Person,
+    ResistanceWatch,
+    Sheet,
+    Spot,
+    Visit,
+)
 from notes_bot.reply import compose_sheet
 from notes_bot.reply.segments import segments
 from notes_bot.reply.words import NOTHING, words
 from notes_bot.science import eggs, sampling
+from notes_bot.season_report import NOT_TOLD, SourceIndex, StripLook, field_report, watch_sheet
 from notes_bot.winter import Place, hg_sheet, kept_counts, lab_sheet, rotation_sheet, sample_sheet
 
 FIELD = Field(1, "Kestrel Bottom", "crew", acres=60.0)
@@ -114,7 +129,36 @@ def sample_sheets() -> list[Sheet]:
     return [*made, sample_sheet(FIELD, [], counts, Place("Missouri", "said"))]
 
 
-SHEETS = [*lab_sheets(), *hg_sheets(), *rotation_sheets(), *sample_sheets()]
+def report_sheets() -> list[Sheet]:
+    watch = ResistanceWatch("slipping", 0.9, Interval(1, 2, 3), Interval(41, 65, 101))
+    mix = Outlook(ON, "late", 2, 0.9, (), 0.4, None, finding=Finding("thin", resistance=watch))
+    look = Note(females=Females(total=12), plants=6, outcome="seen", method="shovel")
+    notes = [
+        look,
+        replace(look, method=None),
+        replace(look, plants=None),
+        replace(look, females=Females(), method=None),
+        replace(look, outcome="none_seen", females=Females(total=0)),
+        replace(look, outcome="none_seen", females=Females(total=0), method=None),
+        replace(look, outcome="none_seen", females=Females(total=0), plants=None),
+        Note(outcome="not_looked"),
+    ]
+    visits = [Visit(n, 1, date(2026, 7, 1 + n), note, 1) for n, note in enumerate(notes)]
+    told = [
+        field_report(replace(FIELD, variety="V 22", source="Peking"), visits * 2, mix, None, None, None, year=2026),
+        field_report(replace(FIELD, variety="V 22"), visits[4:5], mix, lab_sheets()[9], None, None, year=2026),
+        field_report(FIELD, visits[7:], mix, None, None, None, year=2026),
+        field_report(FIELD, visits[:1], mix, lab_sheets()[9], hg_sheets()[0], rotation_sheets()[0], year=2026),
+        field_report(FIELD, visits[:1], mix, lab_sheets()[9], None, None, year=2026),
+    ]
+    strips = [StripLook(f"Field {n}", "Peking", 2020 + n % 6, -3.0 + 0.5 * (n % 6), 0.3) for n in range(24)]
+    calm = [StripLook("Kestrel", "PI 88788", 2026, -4.0, 0.3), StripLook("Kestrel", "PI 88788", 2025, -4.0, 0.3)]
+    told += [watch_sheet(looks, [SourceIndex("Kestrel", "Peking", 12.0)], year=2026) for looks in (strips, calm)]
+    unknown = replace(calm[0], source=NOT_TOLD)
+    return [*told, watch_sheet([], [], year=2026), watch_sheet([unknown], [], year=2026)]
+
+
+SHEETS = [*report_sheets(), *lab_sheets(), *hg_sheets(), *rotation_sheets(), *sample_sheets()]
 
 
 def _statements() -> list[Fact]:

@@ -12,6 +12,7 @@ from notes_bot.science.eggs import SCALES, Level
 from notes_bot.science.hg_type import read_test
 from notes_bot.science.rotation import Crop, simulate
 from notes_bot.science.sampling import composite_cv, count_interval, tellable_ratio
+from notes_bot.science.variety_watch import pool
 
 FIGURES = Path(__file__).parent / "figures"
 INK, QUIET = "#1c1e1d", "#565a57"
@@ -107,8 +108,27 @@ def plans() -> Figure:
     return figure
 
 
+def watch() -> Figure:
+    """Seven invented fields: the share of the strip seen and, drawn in, with its interval."""
+    seen = np.array([0.03, 0.05, 0.06, 0.09, 0.12, 0.45, 0.7])
+    errors = [0.3, 0.4, 0.3, 0.8, 0.4, 0.3, 1.5]
+    found = pool(list(np.log(seen)), errors, list(range(7)), [2026.0] * 7, 2026.0)
+    figure, axes = _figure(height=2.6)
+    for y, (own, group) in enumerate(zip(seen, found.groups, strict=True)):
+        axes.plot([own], [y], "o", mfc="none", mec=INK)
+        axes.hlines(y, group.share[0], group.share[2], color="#0a4f86", lw=3, alpha=0.4)
+        axes.plot([group.share[1]], [y], "o", color="#0a4f86", ms=4)
+    axes.axvspan(0.1, 0.3, color="#f0cf6b", alpha=0.35, lw=0)
+    axes.set_xscale("log")
+    axes.set_xticks([0.01, 0.03, 0.1, 0.3, 1.0], ["1 %", "3 %", "10 %", "30 %", "100 %"])
+    axes.set_yticks(range(7), [f"field {n + 1}, error {e}" for n, e in enumerate(errors)], fontsize=7)
+    axes.set_xlabel("share of the check strip (ring: seen; dot and bar: drawn in, 80 %)", fontsize=8)
+    return figure
+
+
 def main() -> None:
-    for name, figure in (("bands", bands()), ("precision", precision()), ("limit", limit()), ("plans", plans())):
+    drawn = {"bands": bands(), "precision": precision(), "limit": limit(), "plans": plans(), "watch": watch()}
+    for name, figure in drawn.items():
         figure.savefig(FIGURES / f"winter_{name}.png", metadata={"Software": None})
 
 

@@ -18,7 +18,7 @@ from notes_bot.reply.letters import together
 from notes_bot.reply.looking import compose_plan, compose_told, compose_trial
 from notes_bot.reply.reminder import compose_reminder
 from notes_bot.reply.week_strip import week_strip
-from notes_bot.reply.winter import compose_sheet
+from notes_bot.reply.winter import compose_report, compose_sheet
 from notes_bot.reply.words import say
 
 __all__ = [
@@ -32,6 +32,7 @@ __all__ = [
     "compose_history",
     "compose_plan",
     "compose_reminder",
+    "compose_report",
     "compose_sheet",
     "compose_state",
     "compose_told",

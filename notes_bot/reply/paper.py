@@ -19,6 +19,7 @@ Section = tuple[str, Sequence[str]]
 
 MARGIN_MM = 16.0
 PICTURE_MM = 84.0
+GAP_MM = 4.0
 INK, SOFT = (28, 30, 29), (86, 90, 87)
 
 
@@ -30,16 +31,20 @@ def paper(
     foot: str,
     page_word: str,
     one_page: bool = False,
+    pictures_first: bool = False,
     heads: Sequence[str] = (),
 ) -> bytes:
     """A PDF of `blocks`, each a run of sections and the pictures that follow it.
 
-    ``heads``: one heading a block, for a report of several fields. ``one_page`` makes letters and picture smaller
+    ``heads``: one heading a block, for a report of several fields. ``pictures_first``: above the text.
+    ``one_page`` makes letters and picture smaller
     until all fits on one sheet; a text that fits at no readable size runs on to a second.
     """
     sizes = (10.0, 9.4, 8.8, 8.2, 7.6) if one_page else (9.6,)
     for size in sizes:
-        page = _write(title, blocks, heads, size=size, language=language, foot=foot, page_word=page_word)
+        page = _write(
+            title, blocks, heads, first=pictures_first, size=size, language=language, foot=foot, page_word=page_word
+        )
         if page.pages_count == 1 or size == sizes[-1]:
             break
     return bytes(page.output())
@@ -50,6 +55,7 @@ def _write(
     blocks: Sequence[tuple[Sequence[Section], Sequence[Picture]]],
     heads: Sequence[str],
     *,
+    first: bool,
     size: float,
     language: Language,
     foot: str,
@@ -64,15 +70,18 @@ def _write(
         if heads and number < len(heads) and heads[number]:
             if number:
                 page.ln(2)
-            _keep_room(page, 28)
+            _keep_room(page, 28 + (_row(page, pictures, size)[1] if first else 0))
             page.set_draw_color(*SOFT)
             page.line(page.l_margin, page.get_y(), page.w - page.r_margin, page.get_y())
             page.ln(1.5)
             page.set_font("sans", "B", size * 1.2)
             page.multi_cell(0, size * 0.56, heads[number], new_x="LMARGIN", new_y="NEXT", align="L")
+        if first:
+            _pictures(page, pictures, size)
         for heading, lines in sections:
             _section(page, heading, lines, size)
-        _pictures(page, pictures, size)
+        if not first:
+            _pictures(page, pictures, size)
     return page
 
 
@@ -92,21 +101,30 @@ def _section(page: Any, heading: str, lines: Sequence[str], size: float) -> None
 
 
 def _pictures(page: Any, pictures: Sequence[Picture], size: float) -> None:
-    """Two beside each other where two fit; each with its words as alternative text."""
-    width = PICTURE_MM * size / 10.0
-    left, top, lowest = page.l_margin, page.get_y(), page.get_y()
-    for picture in pictures:
-        height = width * _height_over_width(picture.png)
-        if left + width > page.w - page.r_margin + 1:
-            left, top = page.l_margin, lowest + 3
-        if top + height > page.h - page.b_margin:
-            page.add_page()
-            left, top = page.l_margin, page.get_y()
-        page.image(BytesIO(picture.png), x=left, y=top, w=width, alt_text=picture.alt)
-        left += width + 5
-        lowest = max(lowest, top + height)
-    if pictures:
-        page.set_y(lowest + 2)
+    """Up to three beside each other; each with its words as alternative text."""
+    if not pictures:
+        return
+    beside = min(len(pictures), 3)
+    width, _ = _row(page, pictures, size)
+    for first in range(0, len(pictures), beside):
+        row = pictures[first : first + beside]
+        tall = max(width * _height_over_width(picture.png) for picture in row)
+        _keep_room(page, tall)
+        top = page.get_y()
+        for n, picture in enumerate(row):
+            left = page.l_margin + n * (width + GAP_MM)
+            page.image(BytesIO(picture.png), x=left, y=top, w=width, alt_text=picture.alt)
+        page.set_y(top + tall + 3)
+
+
+def _row(page: Any, pictures: Sequence[Picture], size: float) -> tuple[float, float]:
+    """Width of each picture and height of the first row, in millimetres."""
+    beside = min(len(pictures), 3)
+    if not beside:
+        return 0.0, 0.0
+    room = page.w - page.l_margin - page.r_margin
+    width = min(PICTURE_MM * size / 10.0, (room - GAP_MM * (beside - 1)) / beside)
+    return width, max(width * _height_over_width(picture.png) for picture in pictures[:beside])
 
 
 def _height_over_width(png: bytes) -> float:

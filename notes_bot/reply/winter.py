@@ -6,6 +6,7 @@ The order is the sheet's; nothing is decided here but which wording fits.
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 
 from notes_bot.model import Document, Language, Part, Person, Picture, Reply, Sheet
 from notes_bot.reply import telling
@@ -15,7 +16,7 @@ from notes_bot.reply.segments import PART, plain, septets, shorten
 from notes_bot.reply.winter_figures import counts_figure, plans_figure, sketch_figure
 from notes_bot.reply.words import Words, words
 
-UNTITLED = frozenset({"read", "plan", "fix"})
+UNTITLED = frozenset({"read", "plan", "fix", "watch"})
 """Paragraphs that need no heading: their first line says what they are."""
 TWO_SEGMENTS = 2 * PART
 """A winter answer may take two text messages."""
@@ -76,7 +77,7 @@ def figures(sheet: Sheet, language: Language) -> tuple[Picture, ...]:
     drawn = []
     if sheet.plans:
         drawn.append(plans_figure(sheet, language))
-    if sheet.kind == "lab" and len(sheet.counts) > 1:
+    if sheet.kind in ("lab", "report") and len(sheet.counts) > 1:
         drawn.append(counts_figure(sheet, language))
     if sheet.kind == "sample" and sheet.points:
         drawn.append(sketch_figure(sheet, language))
@@ -106,3 +107,75 @@ def sheet_paper(sheet: Sheet, speak: Words) -> bytes:
         headline(speak, sheet), [(sections, figures(sheet, speak.language))], language=speak.language, one_page=True,
         foot=speak("paper.foot"), page_word=speak("paper.page"),
     )  # fmt: skip
+
+
+def compose_report(
+    sheets: Sequence[Sheet],
+    pictures: Sequence[Sequence[Picture]],
+    person: Person,
+    *,
+    year: int,
+    left_out: int = 0,
+    language: Language | None = None,
+) -> Reply:
+    """A season report of one field or several: text, a page for mail programs, and a PDF for the grower.
+
+    ``pictures`` are those of each field's season; figures of counts and plans are added here.
+    """
+    speak = words(language or person.language, person.timezone)
+    one = len(sheets) == 1
+    # Cautions are the same for all fields: said once, at the end.
+    sheets = [replace(s, parts=tuple(p for p in s.parts if p.title != "caution")) for s in sheets[:-1]] + [sheets[-1]]
+    heads = [headline(speak, sheet) for sheet in sheets]
+    found = sum(sheet.heads[0].key == "report_head_found" for sheet in sheets)
+    title = heads[0] if one else speak("report.head_many", year=str(year), count=len(sheets), found=found)
+    letter = Letter()
+    letter.line(title)
+    blocks, shown = [], []
+    for n, (sheet, head, drawn) in enumerate(zip(sheets, heads, pictures, strict=True)):
+        if not one:
+            letter.line(f"* {head}")
+        for part in sheet.parts:
+            letter.line(*told(speak, part))
+        own = [
+            replace(picture, content_id=f"{picture.content_id}-{n}")
+            for picture in (*drawn, *figures(sheet, speak.language))
+        ]
+        shown += own
+        blocks.append((_sections(speak, sheet), own))
+    if left_out > 0:
+        letter.line(speak("report.left_out", count=left_out))
+    pdf = paper(
+        title,
+        blocks,
+        language=speak.language,
+        heads=[] if one else heads,
+        one_page=one,
+        pictures_first=True,
+        foot=speak("paper.foot"),
+        page_word=speak("paper.page"),
+    )
+    name = f"season-{year}-{sheets[0].field}" if one else f"season-{year}"
+    page = templates().get_template("html/report.html")
+    html = page.render(
+        language=speak.language,
+        headline=title,
+        fields=[(None if one else head, sections, own) for head, (sections, own) in zip(heads, blocks, strict=True)],
+    )
+    subject = (
+        speak("report.subject", year=str(year), field=sheets[0].field)
+        if one
+        else speak("report.subject_many", year=str(year), count=len(sheets))
+    )
+    brief = short(speak, sheets[0]) if one else shorten(title, TWO_SEGMENTS)
+    return Reply(subject, letter.text(), brief, html, tuple(shown), documents=(Document(name, "application/pdf", pdf),))
+
+
+def _sections(speak: Words, sheet: Sheet) -> list[tuple[str, list[str]]]:
+    return [
+        (
+            heading(speak, part) if part.title not in UNTITLED else "",
+            [telling.sentence(speak.say(f)) for f in part.facts],
+        )
+        for part in sheet.parts
+    ]

@@ -17,6 +17,7 @@ A sentence names its values in braces, with the manner after a colon:
 ``{x:eggs}``       an egg count or its range, to two figures: 1,400-4,100
 ``{x:least}``      the same; below 100 it is told as "under 100", since no change was measured there
 ``{x:times}``      a ratio, to two figures: 3.1
+``{x:share}``      percent of a check strip: 65%, 120%
 ``{x:unit}``       a unit of a soil count: eggs per 250 cc
 ``{x:comma}``      a list in its order, parted by commas alone
 ``{x:n a|b}``      the number with the singular or plural word: 1 plant, 6 plants
@@ -45,7 +46,21 @@ NOTHING: tuple[Any, ...] = (None, "", (), [])
 """Values that make a statement take its wording for "not known"."""
 
 MANNERS = frozenset(
-    ["day", "weekday", "number", "percent", "percents", "dated", "month", "eggs", "least", "times", "unit", "comma"]
+    [
+        "day",
+        "weekday",
+        "number",
+        "percent",
+        "percents",
+        "dated",
+        "month",
+        "eggs",
+        "least",
+        "times",
+        "unit",
+        "comma",
+        "share",
+    ]
 )
 """Manners that are a method of ``Words``."""
 
@@ -116,6 +131,15 @@ class Words:
     def times(self, value: float) -> str:
         """A ratio to two figures."""
         return self.number(float(f"{value:.2g}"))
+
+    def share(self, value: float) -> str:
+        """Percent of something that may well exceed it, such as a check strip: whole, and never called certain."""
+        whole = Decimal(str(value)).quantize(Decimal(1), ROUND_HALF_UP)
+        return (
+            f"{self.manner['under']}{self.manner['percent'].format(1)}"
+            if value < 1
+            else str(self.manner["percent"].format(whole))
+        )
 
     def unit(self, text: str) -> str:
         """A unit of a soil count as kept ("eggs per 250 cc") in this language."""
