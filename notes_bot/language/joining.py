@@ -6,7 +6,7 @@ from collections.abc import Iterable
 
 from notes_bot.language.days import DayWritten
 from notes_bot.language.pieces import Piece
-from notes_bot.language.words import COMMAND_TYPES, Table
+from notes_bot.language.words import COMMAND_TYPES, Entry, Table
 
 NOUNS = frozenset({"COLOUR", "PLANTS", "FEMALES", "TOTAL", "EACH", "DUG", "NODULES", "UNIT", "DAP", "PPM"})
 """Kinds of word a number can belong to."""
@@ -67,6 +67,15 @@ def stage_words(pieces: list[Piece], made: Table) -> list[Piece]:
     i = 0
     while i < len(pieces):
         piece, after = pieces[i], pieces[i + 1] if i + 1 < len(pieces) else None
+        if spoken := _spoken_stage(pieces, i, made):
+            text, size = spoken
+            kind = "stage" if text else "word"
+            entries = () if text else (Entry("LINK", "link"),)
+            out.append(
+                Piece(kind, text or piece.text, piece.start, pieces[i + size - 1].end, entries, None, piece.spaced)
+            )
+            i += size
+            continue
         lettered = (
             piece.kind == "word" and piece.text in ("v", "r") and not is_any(out[-1] if out else None, ("VARIETY",))
         )
@@ -96,6 +105,48 @@ def _spoken_or_written(piece: Piece | None) -> int | float | None:
         return value
     word = piece.types.get("NUMBER_WORD")
     return int(word.value) if word is not None else None
+
+
+def _spoken_stage(pieces: list[Piece], i: int, made: Table) -> tuple[str, int] | None:
+    """ "erre cuatro", "vê cinco", "vê cê" as dictated, and how many pieces; "" where "ve" is only a word ("se ve")."""
+    piece, after = pieces[i], pieces[i + 1] if i + 1 < len(pieces) else None
+    letter = next((letter for letter in "vr" if made.has("says_" + letter, piece.text)), None)
+    if letter is None or piece.kind not in ("word", "stage"):
+        return None
+    value = _spoken_or_written(after)
+    if isinstance(value, int):
+        return (f"{letter}{value}", 2) if 0 < value <= (8 if letter == "r" else 20) else None
+    if letter == "v" and after is not None and made.has("says_c", after.text):
+        return "vc", 2
+    before = pieces[i - 1] if i else None
+    return ("", 1) if piece.kind == "stage" and before is not None and made.has("before_see", before.text) else None
+
+
+def place_words(pieces: list[Piece], made: Table) -> list[Piece]:
+    """ "pozo 1", "cova dois", "ponto B": a numbered place, unless the number counts what stands behind it."""
+    out: list[Piece] = []
+    i = 0
+    while i < len(pieces):
+        piece, after = pieces[i], pieces[i + 1] if i + 1 < len(pieces) else None
+        if piece.kind != "word" or after is None or not made.has("numbered_spot", piece.text):
+            out.append(piece)
+            i += 1
+            continue
+        j = i + 2 if after.text in ("#", "no", "nro", "n") and i + 2 < len(pieces) else i + 1
+        mark = pieces[j]
+        numbered = (mark.kind == "number" and isinstance(mark.value, int) and 0 < mark.value <= 30) or (
+            "NUMBER_WORD" in mark.types or (mark.kind == "word" and mark.text in ("a", "b", "c", "d"))
+        )
+        colon = j + 1 < len(pieces) and pieces[j + 1].text in (":", ",", "=", "-", "(", ".")
+        if numbered and (colon or not claims(pieces, j + 1)):
+            text = f"{piece.text} {mark.text}"
+            spot = (Entry("SPOT", text),)
+            out.append(Piece("word", text, piece.start, mark.end, spot, "numbered", piece.spaced))
+            i = j + 1
+        else:
+            out.append(piece)
+            i += 1
+    return out
 
 
 # --- number words -----------------------------------------------------------------------------------

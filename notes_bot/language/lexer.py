@@ -10,7 +10,7 @@ from collections.abc import Iterator
 from lark.lexer import Lexer
 
 from notes_bot.language.chains import bind
-from notes_bot.language.joining import day_words, number_words, stage_words
+from notes_bot.language.joining import day_words, number_words, place_words, stage_words
 from notes_bot.language.marks import mark_plants
 from notes_bot.language.naming import Names
 from notes_bot.language.senses import Senses
@@ -29,7 +29,8 @@ class NoteLexer(Lexer):
         if not draft.pieces:
             return
         made = table(draft.language)
-        draft.pieces = day_words(number_words(stage_words(draft.pieces, made), made), made)
+        draft.pieces = place_words(stage_words(draft.pieces, made), made)
+        draft.pieces = day_words(number_words(draft.pieces, made), made)
         mark_plants(draft.pieces)
         names = Names(draft.text, draft.pieces, made, draft.fields)
         found = names.find()

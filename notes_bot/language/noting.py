@@ -94,6 +94,8 @@ class NoteMaker:
         self.not_looked: Fact | None = None
         self.same: Fact | None = None
         self.averaged: set[int] = set()
+        self.tooled = False
+        """Was the tool named? Then a verb that only says they came up changes nothing."""
         self.saw: Fact | None = None
         """Where females are said to be seen, without a number."""
 
@@ -316,7 +318,8 @@ class NoteMaker:
         tool = fact.first("TOOL")
         if tool is not None:
             self.method = self.method if self.method == "eased" and tool == "pulled" else tool
-        else:
+            self.tooled = True
+        elif not (self.tooled and fact.first("DUG") == "pulled"):
             self._how(fact.first("DUG"))
 
     def on_soaked(self, fact: Fact) -> None:

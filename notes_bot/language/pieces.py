@@ -74,6 +74,7 @@ class Cutter:
 
     def cut(self, lexemes: list[Lexeme]) -> list[Piece]:
         """All pieces of the text in order."""
+        lexemes = self._in_full(lexemes)
         out: list[Piece] = []
         i = 0
         count = len(lexemes)
@@ -111,6 +112,42 @@ class Cutter:
         """Is this, with its "'s", what the crew calls the field?"""
         return name in self.own
 
+    def _in_full(self, lexemes: list[Lexeme]) -> list[Lexeme]:
+        """Chat spellings written out: "como q ta" is "como que está"; c/ and s/ before a word are "with", "without"."""
+        slashed = _SLASHED.get(self.language, {})
+        if not (self.table.shorts or slashed):
+            return lexemes
+        out: list[Lexeme] = []
+        skip = False
+        for n, lexeme in enumerate(lexemes):
+            if skip:
+                skip = False
+                continue
+            after = lexemes[n + 1] if n + 1 < len(lexemes) else None
+            text = lexeme.text
+            if text in slashed and after is not None and after.text == "/" and not after.spaced:
+                word = lexemes[n + 2] if n + 2 < len(lexemes) else None
+                if word is not None and word.kind == "word" and len(word.text) > 2:
+                    out.append(Lexeme("word", slashed[text], lexeme.start, after.end, lexeme.spaced))
+                    skip = True
+                    continue
+            words = self.table.shorts.get(text, ())
+            if words and lexeme.kind == "word" and (len(text) > 1 or self._little(lexemes, n, words)):
+                out.extend(Lexeme("word", word, lexeme.start, lexeme.end, lexeme.spaced) for word in words)
+            else:
+                out.append(lexeme)
+        return out
+
+    def _little(self, lexemes: list[Lexeme], n: int, words: tuple[str, ...]) -> bool:
+        """Is a single letter a word here: not beside a number or a sign; a direction only starts phrases."""
+        before = lexemes[n - 1] if n else None
+        after = lexemes[n + 1] if n + 1 < len(lexemes) else None
+        if after is None or after.kind != "word" or (before is not None and before.kind not in ("word", "nl")):
+            return False
+        if not self.table.has("direction", lexemes[n].text):
+            return True
+        return any(phrase[: len(words) + 1] == (*words, after.text) for phrase, _ in self.table.phrases[words[0]])
+
     def _piece(
         self, kind: str, lexemes: list[Lexeme], i: int, size: int, entries: tuple[Entry, ...] = (), value: Any = None
     ) -> Piece:
@@ -147,10 +184,14 @@ class Cutter:
                 found = _longest(table(other), lexemes, i)
                 if found is not None:
                     brief = len(lexeme.text) < 4 and found[0] == 1
+                    kinds = {"DUG", "MOISTURE", *(("COLOUR",) if _counted(lexemes, i) else ())}
+                    long = len(lexeme.text) > 5 and found[0] == 1
                     entries = tuple(
                         e
                         for e in found[1]
-                        if e.type not in _OWN_LANGUAGE and not e.slip and (not brief or e.type == "DUG")
+                        if (e.type not in _OWN_LANGUAGE or (long and e.type == "WEEKDAY"))
+                        and not e.slip
+                        and (not brief or e.type in kinds)
                     )
                     if entries:
                         return found[0], entries
@@ -343,6 +384,10 @@ class Cutter:
         return Piece("break", lexeme.text, lexeme.start, lexeme.end, (), kind)
 
 
+_SLASHED: dict[Language, dict[str, str]] = {
+    "es": {"c": "con", "s": "sin", "p": "para"},
+    "pt": {"c": "com", "s": "sem", "p": "para"},
+}
 _OWN_LANGUAGE = COMMAND_TYPES | frozenset(
     [
         "LINK",
@@ -361,6 +406,13 @@ _OWN_LANGUAGE = COMMAND_TYPES | frozenset(
     ]
 )
 """Kinds of word that are not lent to a note in another language."""
+
+
+def _counted(lexemes: list[Lexeme], i: int) -> bool:
+    """Does a number stand before and nothing else behind that it could count ("5 tan 3 brown")?"""
+    before, after = lexemes[i - 1] if i else None, lexemes[i + 1] if i + 1 < len(lexemes) else None
+    ends = after is None or after.kind != "word" or after.text in ("y", "e", "and", "con", "com")
+    return before is not None and before.kind == "number" and ends
 
 
 def _matches(lexemes: list[Lexeme], i: int, words: tuple[str, ...]) -> bool:

@@ -1022,7 +1022,8 @@ class Senses:
             self.piece.types.keys() == {"NODULE"} and self.entry.value in ("pink", "brown")
         ):
             return self.take()
-        return 0
+        behind = bool(self.out) and self.out[-1].type in ("NODULES", "NODULE") and self.lead in ("", "link", "soft")
+        return self.take() if behind and self.near_after is None else 0
 
     def as_check(self) -> int:
         """The check strip; a bare "check" only with counts behind it."""
@@ -1049,6 +1050,8 @@ class Senses:
         counted = (after.kind == "number" and self._data_at(j)) or is_any(after, ("NONE",))
         if not colon and self.has("timid_spot") and not counted:
             return 0
+        if after.kind == "break" and piece.value == "numbered":
+            j += 1
         if colon or self._data_at(j) or self._counts_behind(j):
             return self.take(value=written(self.draft.text, piece.start, piece.end))
         return 0
@@ -1174,7 +1177,7 @@ class Senses:
 
     def as_spray(self) -> int:
         """Sprayed; "app", "applied", "passou" only with a day or a chemical."""
-        if self.piece.text in ("app", "application", "applied", "passou", "aplicaram", "aplicaron", "treated with"):
+        if self.has("weak_spray"):
             after = self.near_after
             return self.take() if after is not None and (after.kind == "day" or "CHEMICAL" in after.types) else 0
         return self.take()

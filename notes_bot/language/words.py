@@ -10,7 +10,7 @@ from functools import cache
 from importlib.resources import files
 from typing import Any
 
-from notes_bot.language.scan import clean, scan
+from notes_bot.language.scan import clean, fold, scan
 from notes_bot.model import LANGUAGES, Language
 
 COMMAND_TYPES = frozenset(
@@ -74,6 +74,8 @@ class Table:
     """(type, value) -> the word we write ourselves: the first of its line."""
     telling: frozenset[str] = frozenset()
     """Words that speak of roots, counts, soil or plants: they tell the language better than little words do."""
+    shorts: dict[str, tuple[str, ...]] = field(default_factory=dict)
+    """Chat spellings and the words they stand for: q, que; hj, hoje."""
     traits: dict[str, frozenset[str]] = field(default_factory=dict)
     """Manners of words, by name: see [TRAIT] in the word files."""
 
@@ -89,6 +91,9 @@ def source(language: Language) -> dict[str, Any]:
 
 def split(phrase: str) -> tuple[str, ...]:
     """A phrase as the scanner would cut it."""
+    folded = fold(clean(phrase))
+    if folded.replace(" ", "a").isalpha():
+        return tuple(folded.split())
     return tuple(lexeme.text for lexeme in scan(clean(phrase)))
 
 
@@ -119,6 +124,8 @@ def table(language: Language) -> Table:
     for section, rows in written.items():
         if section == "TRAIT":
             made.traits = {name: frozenset(" ".join(split(word)) for word in words) for name, words in rows.items()}
+        elif section == "SHORT":
+            made.shorts = {short: split(word) for word, shorts in rows.items() for short in map(fold, shorts)}
         elif section == "PLAIN":
             made.plain = frozenset(word for phrase in rows["words"] for word in split(phrase))
         elif isinstance(rows, dict):
