@@ -45,8 +45,8 @@ from notes_bot.winter_deeds import WINTER
 
 log = logging.getLogger("notes_bot")
 
-ANSWER_LIVES = timedelta(hours=24)
-"""An answer that could not be delivered for a day is no longer wanted."""
+ANSWER_LIVES = timedelta(days=5)
+"""How long an answer is tried: what mail servers commonly grant each other (RFC 5321, 4.5.4.1: four to five days)."""
 REMINDER_ANSWERED = timedelta(hours=36)
 """So long a bare word by text message may be meant for the reminder before it."""
 TRIES = 2

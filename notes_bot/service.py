@@ -13,6 +13,7 @@ import secrets
 import sqlite3
 import ssl
 import threading
+import time
 import traceback
 from collections.abc import Callable
 from contextlib import suppress
@@ -26,7 +27,7 @@ from notes_bot.desk import Desk
 from notes_bot.mail.drop_in import DropFolder
 from notes_bot.mail.identity import Accept, Patient, dns_lookup
 from notes_bot.mail.smtp_in import Listener
-from notes_bot.mail.smtp_out import Folder, Relay, Sending, Signing, TextFolder, Way
+from notes_bot.mail.smtp_out import Folder, Relay, Sending, Several, Signing, TextFolder, Way
 from notes_bot.rounds import Rounds
 from notes_bot.settings import Settings, secret
 from notes_bot.store import DatabaseWrong, ImapPlaces, Inbox, Outbox, Queued, Store, Turn
@@ -42,6 +43,8 @@ REFUSALS_TO_UNREACHABLE = 2
 """An address that refuses this many mails in a row for good is given up until a supervisor is told."""
 
 
+GRACE_SECONDS = 15.0
+"""At the end: how long deliveries under way may take before they are broken off."""
 KEY_BYTES = 32
 
 
@@ -119,6 +122,7 @@ def build(settings: Settings, now: Callable[[], datetime], *, chance: random.Ran
         require_login=settings.mail_in.require_login,
         most_bytes=int(settings.mail_in.max_size_mb * 1024 * 1024),
     )
+    relayed = settings.mail_out.way == "relay"
     return Parts(
         settings=settings,
         now=now,
@@ -127,7 +131,12 @@ def build(settings: Settings, now: Callable[[], datetime], *, chance: random.Ran
         store=store,
         desk=desk,
         rounds=Rounds(store, settings, desk, now),
-        outbox=Outbox(settings.database, chance=chance or random.Random()),  # noqa: S311 - spreads retries, hides nothing
+        outbox=Outbox(
+            settings.database,
+            chance=chance or random.Random(),  # noqa: S311 - spreads retries, hides nothing
+            at_once=settings.mail_out.connections if relayed else 1,
+            most_a_minute=settings.mail_out.most_a_minute if relayed else 0,
+        ),
         mail_way=_mail_way(settings),
         text_way=TextFolder(settings.texts.folder_out) if settings.texts.folder_out else None,
     )
@@ -232,6 +241,10 @@ class Service:
         parts.listener.stop()
         self._stop.set()
         parts.inbox.arrived.set()  # wakes the desk
+        end = time.monotonic() + GRACE_SECONDS
+        for thread in self._threads:
+            thread.join(timeout=max(end - time.monotonic(), 0.1))
+        parts.mail_way.hang_up()  # a relay that does not answer has had its time; its message stays in line
         for thread in self._threads:
             thread.join(timeout=60)
         parts.close()
@@ -432,7 +445,12 @@ def _mail_way(settings: Settings) -> Way:
     if out.way == "folder":
         return Folder(settings.outbox_folder)
     password = secret(out.password_env) if out.user else ""
-    relay = Relay(out.host, out.port, out.user, password, out.tls, hostname=settings.domain)
+    relay = Several(
+        [
+            Relay(out.host, out.port, out.user, password, out.tls, hostname=settings.domain)
+            for _ in range(out.connections)
+        ]
+    )
     if out.dkim_key is None:
         return relay
     try:

@@ -111,6 +111,10 @@ class MailOut:
     user: str = ""
     password_env: str = "NOTES_BOT_RELAY_PASSWORD"  # noqa: S105 - the name of a variable, not a password
     tls: Literal["starttls", "tls", "none"] = "starttls"
+    connections: int = 2
+    """The most connections to the relay at the same moment."""
+    most_a_minute: int = 60
+    """The most mails handed to the relay in any minute."""
     dkim_selector: str = ""
     """With ``dkim_key``: sign what leaves, where the relay does not."""
     dkim_key: Path | None = None
@@ -235,6 +239,12 @@ def _check(settings: Settings, wrong: list[str]) -> None:
         )
     if settings.mail_out.way == "relay" and not settings.mail_out.host:
         wrong.append('mail_out.host is missing: name the relay, or set way = "folder"')
+    for name, value, most in (
+        ("connections", settings.mail_out.connections, 20),
+        ("most_a_minute", settings.mail_out.most_a_minute, 6000),
+    ):
+        if not 1 <= value <= most:
+            wrong.append(f"mail_out.{name} is {value}: write a whole number from 1 to {most}")
     if bool(settings.mail_out.dkim_key) != bool(settings.mail_out.dkim_selector):
         wrong.append("mail_out needs both dkim_selector and dkim_key to sign, or neither")
     for network in settings.trust.relay_networks:
@@ -511,6 +521,8 @@ way = "folder"                     # each answer is an .eml file in the outbox f
 # user = "notes"
 # password_env = "NOTES_BOT_RELAY_PASSWORD"
 # tls = "starttls"                 # "tls" from the start, or "none" on this machine only
+# connections = 2                  # at most so many to the relay at once
+# most_a_minute = 60               # and so many mails in any minute; ask your provider what it allows
 # dkim_selector = "notes"          # sign what leaves, if the relay does not; the key's public half stands in DNS
 # dkim_key = "dkim.pem"
 

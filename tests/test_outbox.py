@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import random
+import threading
+import time
 from collections.abc import Callable, Iterator
 from datetime import UTC, datetime, timedelta
 from itertools import pairwise
@@ -44,17 +46,25 @@ class Wire:
         return result
 
 
-def mail(number: int, *, door: str = "mail", lives: timedelta = timedelta(days=1), to: str = "") -> Outgoing:
+def mail(
+    number: int,
+    *,
+    door: str = "mail",
+    lives: timedelta = timedelta(days=1),
+    to: str = "",
+    kind: str = "answer",
+    at: datetime = START,
+) -> Outgoing:
     return Outgoing(
-        kind="answer",
+        kind=kind,  # type: ignore[arg-type]
         door=door,  # type: ignore[arg-type]
         recipient=to or f"scout{number}@farm.example",
         envelope_from="notes@crew.example",
         message_id=f"<{number}@crew.example>",
         raw=f"Message-ID: <{number}@crew.example>\r\n\r\n{number}".encode(),
         body=str(number),
-        queued_at=START,
-        expires_at=START + lives,
+        queued_at=at,
+        expires_at=at + lives,
     )
 
 
@@ -232,3 +242,137 @@ def test_stopping_leaves_the_rest_for_the_next_start(outbox: Outbox, store: Stor
     assert len(wire.sent) == 1
     assert len(outbox.due(clock.at)) == 2
     assert outbox.next_try() == START
+
+
+def test_no_more_leave_in_a_minute_than_the_relay_allows_not_even_over_a_restart(
+    tmp_path: Path, store: Store, wire: Wire, clock: Clock
+) -> None:
+    """In any sixty seconds, however the minutes are cut; what was sent before a restart counts."""
+    store.keep_round([mail(number) for number in range(100)], START)
+    when: list[datetime] = []
+    wire.answer = lambda _: (when.append(clock.at), Sending("sent"))[1]
+    outbox = Outbox(tmp_path / "notes.db", chance=random.Random(1), most_a_minute=10)
+    for second in range(60 * 12):
+        outbox.turn(wire, clock)
+        clock.on(seconds=1)
+        if second % 97 == 0:
+            outbox.close()
+            outbox = Outbox(tmp_path / "notes.db", chance=random.Random(1), most_a_minute=10)
+    outbox.close()
+
+    assert len(when) == 100
+    for first in when:
+        assert sum(first <= at < first + timedelta(minutes=1) for at in when) <= 10
+    assert when[-1] - when[0] <= timedelta(minutes=11)
+
+
+def test_refusals_count_for_the_pace_too(tmp_path: Path, store: Store, wire: Wire, clock: Clock) -> None:
+    """A relay that puts everything off (greylisting) is not hammered either."""
+    store.keep_round([mail(number) for number in range(100)], START)
+    wire.answer = lambda _: Sending("later", "451 greylisted")
+    outbox = Outbox(tmp_path / "notes.db", chance=random.Random(1), most_a_minute=10)
+    for _ in range(60):
+        outbox.turn(wire, clock)
+        clock.on(seconds=1)
+    outbox.close()
+
+    assert wire.tries == 10
+
+
+def test_a_relay_that_was_away_for_days_gets_no_flood_and_fresh_answers_do_not_wait_behind_the_old(
+    tmp_path: Path, store: Store, wire: Wire, clock: Clock
+) -> None:
+    """Three days' backlog leaves oldest first at the allowed pace; an answer of this minute leaves within it."""
+    outbox = Outbox(tmp_path / "notes.db", chance=random.Random(1), at_once=2, most_a_minute=30)
+    wire.answer = lambda _: Sending("later", "connection refused", way_down=True)
+    tried: list[int] = []
+    for block in range(12):  # of six hours
+        at = clock.at
+        kinds = ["answer", *["digest"] * 14]
+        store.keep_round(
+            [mail(block * 15 + n, kind=kind, lives=timedelta(days=9), at=at) for n, kind in enumerate(kinds)], at
+        )
+        before = wire.tries
+        for _ in range(36):
+            outbox.turn(wire, clock)
+            clock.on(minutes=10)
+        tried.append(wire.tries - before)
+    assert max(tried[1:]) <= 36  # a try now and then, not one a message
+    left: list[tuple[datetime, int]] = []
+    wire.answer = lambda waiting: (
+        left.append((clock.at, int(waiting.message_id[1:].partition("@")[0]))),
+        Sending("sent"),
+    )[1]
+    back = clock.at
+    fresh = 0
+    for second in range(0, 60 * 30, 5):
+        if second % 60 == 0:
+            store.keep_round([mail(1000 + fresh, at=clock.at)], clock.at)
+            fresh += 1
+        outbox.turn(wire, clock)
+        clock.on(seconds=5)
+    outbox.close()
+    old = [number for _, number in left if number < 1000]
+    young = {number: at for at, number in left if number >= 1000}
+
+    assert old == sorted(old)
+    assert len(old) == 180
+    assert wire.tries - sum(tried) == 180 + fresh
+    assert left[0][0] - back <= timedelta(minutes=15)  # how long a door stays closed at most
+    for number, at in young.items():
+        asked = max(back + timedelta(seconds=60 * (number - 1000)), left[0][0])
+        assert at - asked <= timedelta(seconds=75), number
+    for at, _ in left:
+        assert sum(at <= other < at + timedelta(minutes=1) for other, _ in left) <= 30
+
+
+def test_as_many_are_under_way_at_once_as_allowed_and_each_is_noted(tmp_path: Path, store: Store, clock: Clock) -> None:
+    """Three connections, never a fourth; a door that was down is tried by one message alone."""
+    store.keep_round([mail(number) for number in range(12)], START)
+    lock, now, most, sent = threading.Lock(), [0], [0], []
+    down = [True]
+
+    def send(waiting: Queued) -> Sending:
+        with lock:
+            now[0] += 1
+            most[0] = max(most[0], now[0])
+        time.sleep(0.03)
+        with lock:
+            now[0] -= 1
+            if not down[0]:
+                sent.append(waiting.id)
+        return Sending("later", way_down=True) if down[0] else Sending("sent")
+
+    outbox = Outbox(tmp_path / "notes.db", chance=random.Random(1), at_once=3)
+    assert outbox.turn(send, clock).later <= 3
+    clock.on(minutes=20)
+    most[0] = 0
+    assert outbox.turn(send, clock).later == 1
+    assert most[0] == 1
+    down[0] = False
+    clock.on(minutes=20)
+    turn = outbox.turn(send, clock)
+    outbox.close()
+
+    assert turn.sent == 12
+    assert sorted(sent) == list(range(1, 13))
+    assert most[0] == 3
+
+
+def test_a_fault_in_one_attempt_does_not_lose_the_others_outcome(tmp_path: Path, store: Store, clock: Clock) -> None:
+    """Else what was sent beside it would be sent again."""
+    store.keep_round([mail(number) for number in range(3)], START)
+
+    def send(waiting: Queued) -> Sending:
+        if waiting.id == 1:
+            raise RuntimeError("a bug")
+        time.sleep(0.05)
+        return Sending("sent")
+
+    outbox = Outbox(tmp_path / "notes.db", chance=random.Random(1), at_once=3)
+    with pytest.raises(RuntimeError):
+        outbox.turn(send, clock)
+    left = [waiting.id for waiting in outbox.due(clock.at)]
+    outbox.close()
+
+    assert left == [1]

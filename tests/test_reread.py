@@ -332,7 +332,7 @@ def test_the_demo_season_read_again_gives_the_same_records(tmp_path: Path) -> No
     compared, _ = reread(settings, lambda: noon(11, 1))
     assert compared.same, "\n".join(in_words(compared))
     assert compared.records > 50
-    change(folder, *ALL_GONE)
+    change(folder, *(statement for statement in ALL_GONE if "events" not in statement))  # the demo has none
     gone, backup = reread(settings, lambda: noon(11, 1), swap=True)
 
     assert len(gone.only_reread) >= compared.records - 10

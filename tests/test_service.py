@@ -5,9 +5,13 @@ from __future__ import annotations
 import re
 import signal
 import smtplib
+import socket
 import subprocess
 import sys
 import time
+import tomllib
+from contextlib import closing
+from dataclasses import replace
 from email import message_from_bytes, policy
 from email.message import EmailMessage
 from email.utils import format_datetime
@@ -18,7 +22,7 @@ import pytest
 from notes_bot import clock
 from notes_bot.model import DayTemperature, Field
 from notes_bot.service import Service
-from notes_bot.settings import STARTER, Settings
+from notes_bot.settings import STARTER, MailIn, MailOut, Settings, settings_from
 from notes_bot.settings import Service as ServiceSettings
 from notes_bot.store import Store
 from notes_bot.weather import WeatherWrong
@@ -199,3 +203,44 @@ def test_neighbouring_fields_share_one_question_to_the_weather_service(tmp_path,
     assert store.temperatures("far", day, day) == ()
     assert said == ["no live temperatures for 45.0, -96.0: no answer"]
     store.close()
+
+
+def test_a_relay_that_hangs_does_not_hold_up_the_end_and_its_message_goes_out_at_the_next_start(tmp_path, monkeypatch):
+    """Stopped in the middle of a delivery: within the grace, and afterwards the same bytes leave once."""
+    monkeypatch.setattr("notes_bot.service.GRACE_SECONDS", 0.5)
+    with closing(socket.create_server(("127.0.0.1", 0))) as deaf:
+        deaf.settimeout(20)
+        relay = MailOut(way="relay", host="127.0.0.1", port=deaf.getsockname()[1], tls="none")
+        settings = replace(
+            settings_from(tomllib.loads(STARTER), tmp_path), mail_out=relay, mail_in=MailIn(host="127.0.0.1", port=0)
+        )
+        service = Service(settings, clock.now, lambda _: None)
+        service.start()
+        mail = EmailMessage()
+        mail["From"], mail["Date"], mail["Message-ID"] = (
+            "scout1@crew.example",
+            format_datetime(clock.now()),
+            "<1@x.example>",
+        )
+        mail.set_content("kestrel, 6 pl shovel, 12 white")
+        with smtplib.SMTP("127.0.0.1", service.parts.listener.port, timeout=10) as client:
+            client.send_message(mail, "scout1@crew.example", ["notes@crew.example"])
+        hanging, _ = deaf.accept()
+        hanging.sendall(b"220 hello\r\n")
+        began = time.monotonic()
+        service.stop()
+        took = time.monotonic() - began
+        hanging.close()
+    assert took < 5
+    store = Store(settings.database)
+    assert store.counts() == {"inbox done": 1, "outbox waiting": 1}
+    store.close()
+    again = Service(replace(settings, mail_out=MailOut()), clock.now, lambda _: None)
+    again.start()
+    for _ in range(200):
+        if list(settings.outbox_folder.glob("*.eml")):
+            break
+        time.sleep(0.05)
+    again.stop()
+
+    assert len(list(settings.outbox_folder.glob("answer-1-*.eml"))) == 1

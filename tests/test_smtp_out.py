@@ -10,6 +10,7 @@ import subprocess
 import threading
 import time
 from collections.abc import Iterator
+from concurrent.futures import ThreadPoolExecutor
 from contextlib import closing, contextmanager
 from datetime import UTC, datetime, timedelta, timezone
 from email.message import EmailMessage
@@ -21,7 +22,7 @@ import pytest
 
 from notes_bot.mail.opening import open_message
 from notes_bot.mail.smtp_in import Listener
-from notes_bot.mail.smtp_out import Folder, Relay, Sending, TextFolder, judge, new_message_id, write_mail
+from notes_bot.mail.smtp_out import Folder, Relay, Sending, Several, TextFolder, judge, new_message_id, write_mail
 from notes_bot.model import Picture, Reply
 from tests.mail_samples import clients
 from tests.servers import end, free_port, need, wait_for
@@ -44,6 +45,9 @@ def written(reply: Reply, **options: Any) -> bytes:
             **options,
         },
     )
+
+
+MAIL = written(Reply("x", "y"))
 
 
 def read(raw: bytes) -> EmailMessage:
@@ -402,3 +406,36 @@ def test_sending_is_not_disturbed_by_threads_of_the_listener(server: tuple[Liste
         thread.join()
 
     assert len({m["envelope_to"][0] for m in kept.messages}) == 40
+
+
+def test_a_hanging_relay_is_broken_off_when_we_stop_and_nothing_is_sent_afterwards() -> None:
+    """From another thread, within moments; the message counts as put off and its door as closed."""
+    with closing(socket.create_server(("127.0.0.1", 0))) as deaf:
+        relay = Relay("127.0.0.1", deaf.getsockname()[1], tls="none", connect_timeout=2.0)
+        way = Several([relay])
+        deaf.settimeout(5)
+        found: list[Any] = []
+        thread = threading.Thread(target=lambda: found.append(way.send("b@crew.example", "s@farm.example", MAIL)))
+        thread.start()
+        peer, _ = deaf.accept()
+        peer.sendall(b"220 hello\r\n")
+        peer.recv(100)  # EHLO, never answered
+        way.hang_up()
+        thread.join(timeout=5)
+
+        assert not thread.is_alive()
+        assert (found[0].outcome, found[0].way_down) == ("later", True)
+        assert way.send("b@crew.example", "s@farm.example", MAIL).outcome == "later"
+        peer.close()
+
+
+def test_several_connections_serve_several_threads(server: tuple[Listener, Kept]) -> None:
+    """Each thread has one to itself, and all mails arrive once."""
+    listener, kept = server
+    way = Several([Relay("127.0.0.1", listener.port, tls="none") for _ in range(3)])
+    with ThreadPoolExecutor(3) as pool:
+        ends = list(pool.map(lambda n: way.send("b@crew.example", f"s{n}@farm.example", MAIL), range(30)))
+    way.close()
+
+    assert all(end.sent for end in ends)
+    assert sorted(m["envelope_to"][0] for m in kept.messages) == sorted(f"s{n}@farm.example" for n in range(30))

@@ -5,8 +5,10 @@ The bytes are made once, Message-ID included, before the first attempt; every at
 
 from __future__ import annotations
 
+import queue
 import re
 import smtplib
+import socket
 import ssl
 import tempfile
 from collections.abc import Sequence
@@ -212,6 +214,10 @@ class Way(Protocol):
 
     def send(self, envelope_from: str, recipient: str, raw: bytes) -> Sending: ...
 
+    def hang_up(self) -> None:
+        """Break off what is under way, from another thread: it ends as put off. Nothing is sent afterwards."""
+        ...
+
     def close(self) -> None: ...
 
 
@@ -246,15 +252,19 @@ class Relay:
     tls: Literal["starttls", "tls", "none"] = "starttls"
     hostname: str = ""
     timeout: float = 60.0
+    connect_timeout: float = 20.0
     context: ssl.SSLContext | None = None
     most_per_connection: int = 100
     _open: smtplib.SMTP | None = field(default=None, init=False, repr=False)
     _used: int = field(default=0, init=False, repr=False)
     _named: bool = field(default=False, init=False, repr=False)
     _handed_over: bool = field(default=False, init=False, repr=False)
+    _hung_up: bool = field(default=False, init=False, repr=False)
 
     def send(self, envelope_from: str, recipient: str, raw: bytes) -> Sending:
         """One attempt for one recipient. Never raises for what the network or the server does."""
+        if self._hung_up:
+            return Sending("later", "we are stopping", way_down=True)
         fresh = self._open is None
         self._named = self._handed_over = False
         try:
@@ -291,22 +301,35 @@ class Relay:
             return self._open
         local = self.hostname or "localhost"
         context = self.context or ssl.create_default_context()
+        patience = min(self.connect_timeout, self.timeout)
         if self.tls == "tls":
             server: smtplib.SMTP = smtplib.SMTP_SSL(
-                self.host, self.port, local_hostname=local, timeout=self.timeout, context=context
+                self.host, self.port, local_hostname=local, timeout=patience, context=context
             )
         else:
-            server = smtplib.SMTP(self.host, self.port, local_hostname=local, timeout=self.timeout)
+            server = smtplib.SMTP(self.host, self.port, local_hostname=local, timeout=patience)
+        self._open = server  # from here on it can be broken off
         try:
+            if server.sock is not None:
+                server.sock.settimeout(self.timeout)
             if self.tls == "starttls":
                 server.starttls(context=context)
             if self.user:
                 server.login(self.user, self.password)
         except BaseException:
             server.close()
+            self._open = None
             raise
-        self._open, self._used = server, 0
+        self._used = 0
         return server
+
+    def hang_up(self) -> None:
+        """Break off what is under way, from another thread."""
+        self._hung_up = True
+        server = self._open
+        if server is not None and server.sock is not None:
+            with suppress(OSError):
+                server.sock.shutdown(socket.SHUT_RDWR)
 
     def _transact(self, server: smtplib.SMTP, envelope_from: str, recipient: str, raw: bytes) -> Sending:
         server.ehlo_or_helo_if_needed()
@@ -340,6 +363,31 @@ class Relay:
             with suppress(OSError, smtplib.SMTPException):
                 self._open.quit()
         self._drop()
+
+
+class Several:
+    """Some ways side by side, for as many threads: each attempt takes one that is free."""
+
+    def __init__(self, ways: Sequence[Way]) -> None:
+        self._ways = tuple(ways)
+        self._free: queue.LifoQueue[Way] = queue.LifoQueue()  # the last used has a connection open
+        for way in reversed(self._ways):
+            self._free.put(way)
+
+    def send(self, envelope_from: str, recipient: str, raw: bytes) -> Sending:
+        way = self._free.get()
+        try:
+            return way.send(envelope_from, recipient, raw)
+        finally:
+            self._free.put(way)
+
+    def hang_up(self) -> None:
+        for way in self._ways:
+            way.hang_up()
+
+    def close(self) -> None:
+        for way in self._ways:
+            way.close()
 
 
 @dataclass(frozen=True, slots=True)
@@ -380,6 +428,9 @@ class Signing:
             )
         )
 
+    def hang_up(self) -> None:
+        self.way.hang_up()
+
     def close(self) -> None:
         self.way.close()
 
@@ -404,6 +455,9 @@ class Folder:
         except OSError as error:
             return Sending("later", f"{type(error).__name__}: {error}", way_down=True)
         return Sending("sent", name)
+
+    def hang_up(self) -> None:
+        """A file is there whole or not at all."""
 
     def close(self) -> None:
         """Nothing is kept open."""
@@ -436,6 +490,9 @@ class TextFolder:
         except OSError as error:
             return Sending("later", f"{type(error).__name__}: {error}", way_down=True)
         return Sending("sent")
+
+    def hang_up(self) -> None:
+        """A file is there whole or not at all."""
 
     def close(self) -> None:
         """Nothing is kept open."""
