@@ -101,7 +101,7 @@ def history_of(
     if closed is not None and zone:
         closed = closed.astimezone(ZoneInfo(zone))
     variety = next((v.note.variety for v in reversed(visits) if v.note.variety and v.note.variety.resistance), None)
-    found_before = store.ever_found(known.id, since - timedelta(days=1))
+    found_before = store.ever_found(known.id, since - timedelta(days=1)) or _eggs_found(store, known) or None
     chance, basis = (None, ()) if found_before else _prior(store, known, since, on, fresh)
     return History(
         latitude=known.latitude,
@@ -114,6 +114,11 @@ def history_of(
         infested_prior=chance,
         prior_basis=basis,
     )
+
+
+def _eggs_found(store: Store, known: Field) -> bool:
+    """Has a laboratory ever found eggs in this field's soil?"""
+    return any((args.get("value") or 0) > 0 for _, args in store.events(known.id, "lab"))
 
 
 def _prior(

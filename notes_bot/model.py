@@ -480,6 +480,9 @@ class Change:
     """False when the two looks differ in a way that alone could make the difference."""
     reasons: tuple[Fact, ...] = ()
     """What differs, keys in ``notes_bot.worth.CHANGE_KEYS``."""
+    then: float | None = None
+    """Females per plant counted at the earlier look, at the places both name where there are such; ``None`` where its
+    places differed or the count was a lower bound."""
 
 
 @dataclass(frozen=True, slots=True)

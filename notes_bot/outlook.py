@@ -166,6 +166,10 @@ def foresee(
     showing = generation.showing(shown, places) if visits else np.zeros((0, 1))
     dug = detection.RECOVERIES if recoveries is None else recoveries
     finding = worth.weigh(known, visible, as_of, showing=showing, recoveries=dug) if visits else None
+    if finding is not None:
+        finding = replace(
+            finding, cautions=(*finding.cautions, *_heat(finding.cautions, temperatures, visits[-1].on, as_of))
+        )
     infested = finding.infested_after if finding else None
     early = bool(visits) and (visible[-1] < 0.8 or _when_out(showing[-1]) < FEW_SHOWING)
     recheck, no_recheck = _recheck(known, calendar, ahead, now, as_of, looks, early)
@@ -183,6 +187,17 @@ def foresee(
         basis=_basis(known, calendar, soil, ahead, after, looks, visits, now, calendar.index(as_of)),
         mix=_mix(calendar, ahead) if with_mix else (),
     )
+
+
+def _heat(said: Sequence[Fact], temperatures: Sequence[DayTemperature], looked: date, as_of: date) -> tuple[Fact, ...]:
+    """The heat of the days just looked at or ahead, where it is measured or forecast and not said already."""
+    days = [row.tmax_c for row in temperatures if row.tmax_c is not None
+            and looked <= row.date <= as_of + timedelta(days=worth.HOT_DAYS)
+            and (row.forecast or row.date <= as_of)]  # fmt: skip
+    hottest = max(days, default=0.0)
+    if hottest < worth.HOT_C or (as_of - looked).days > worth.HOT_DAYS or any(fact.key == "heat" for fact in said):
+        return ()
+    return (Fact("heat", {"tmax_c": round(hottest)}),)
 
 
 def _when_out(showing: Floats) -> float:

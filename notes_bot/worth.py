@@ -77,6 +77,9 @@ FACT_KEYS: dict[str, Mapping[str, Any]] = {
     "clean_boots_and_spade": {},  # wet soil, or females found: soil moves, clean before the next field
     "infested_last": {},  # females found: clean fields first, this one last
     "ask_before_digging": {},  # near marked lines
+    "thunder": {},  # the note speaks of thunder or lightning
+    "road": {},  # the note speaks of a road or its shoulder
+    "heat": {"tmax_c": 35},  # hot on the day of the note, or expected in the next days
     "potash_no_cure": {},  # potassium and nematode both: potash feeds the crop, it does not lower the nematode
     "no_soil_over_borders": {},  # with a soil sample: ask the lab before mailing soil out of state or abroad
     "count_is_least": {},  # "too many to count": the number is a lower bound
@@ -166,7 +169,7 @@ def weigh(
         resistance=watch,
         look_alikes=ranked,
         both=both,
-        separating_check=_separating_check(ranked, clues, last.visit),
+        separating_check=_separating_check(ranked, both, clues, last.visit),
         cautions=_cautions(history, looks, as_of, apart, both, watch),
         change=_change(looks),
         overlooked=detection.overlooked(last.look) if last.count == 0 else None,
@@ -293,6 +296,9 @@ LATE_DAYS = 105
 """Days after planting from which a day without visible females is past them rather than before. Judgement."""
 ROOTS_GONE = 6.5
 """R stage from which roots are no longer judged (R7 is the published last; half a stage for reading error)."""
+ENOUGH_LOOKS = 3
+"""After so many clean looks that left a doubt, soil is told to settle it: it decides more surely than roots
+(extension advice of several states). The number is judgement."""
 PLACES = 4
 """Places a good look is spread over. General scouting advice is at least five (NDSUScout); four is judgement."""
 SURE = (80, 90, 95)
@@ -307,14 +313,14 @@ def _verdict(history: History, looks: Sequence[_Visited]) -> Verdict:
         return "seen"
     wrong_day: Verdict = "too_late" if _past(history, looks) else "too_early"
     visible, shown = last.look.visible, detection.look_detection(last.look)
-    if visible < HARDLY_VISIBLE:
+    if visible < HARDLY_VISIBLE or (visible < EVEN and shown >= THIN):
+        # a day that is likelier wrong than right is the first thing to mend, unless the method is hopeless
         return wrong_day
     words: tuple[tuple[float, Verdict], ...] = ((STRONG, "strong"), (FAIR, "fair"), (THIN, "thin"))
     for least, word in words:
         if visible * shown >= least:
             return word
-    # both weak: a day that is as likely wrong as right is the first thing to mend, unless the method is hopeless
-    return wrong_day if visible < EVEN and shown >= THIN else "too_weak"
+    return "too_weak"
 
 
 def _past(history: History, looks: Sequence[_Visited]) -> bool:
@@ -456,6 +462,8 @@ def _settle(
     if verdict == "strong":
         return ()
     facts: list[Fact] = []
+    if sum(v.count == 0 for v in looks) >= ENOUGH_LOOKS and last.look.visible >= FAIR:
+        facts.append(Fact("soil_sample", {"when": "now"}))
     if noted.plants_dug(last.note) is None:
         facts.append(Fact("say_plants"))
     if verdict == "too_late":
@@ -649,6 +657,9 @@ def _change(looks: Sequence[_Visited]) -> Change | None:
             chance_more=ratio.chance_above(1.0),
             comparable=not reasons,
             reasons=tuple(reasons),
+            then=None
+            if _apart(then) or any(part.at_least for part in then)
+            else sum(part.total for part in then) / sum(part.plants for part in then),
         )
     return None
 
@@ -738,7 +749,12 @@ def _both(weighed: look_alikes.Weighed, infested: float) -> tuple[str, ...]:
     return (look_alikes.SCN, other) if infested >= 0.9 and chance >= 0.5 else ()
 
 
-def _separating_check(ranked: Sequence[LookAlike], clues: frozenset[str], last: Visit) -> Fact | None:
+def _separating_check(
+    ranked: Sequence[LookAlike], both: Sequence[str], clues: frozenset[str], last: Visit
+) -> Fact | None:
+    """What would tell the top two apart; where the nematode and another are both likely, that other from the next."""
+    if both:
+        ranked = [each for each in ranked if each.cause != look_alikes.SCN]
     if len(ranked) < 2 or ranked[1].probability < WORTH_SEPARATING:
         return None
     first, second = ranked[0].cause, ranked[1].cause
@@ -756,7 +772,33 @@ def _separating_check(ranked: Sequence[LookAlike], clues: frozenset[str], last: 
 
 # --- cautions -----------------------------------------------------------------------------------------------------
 
-_BURIED = re.compile(r"\b(pipe ?line|gas line|buried|cable|utility|power line|gasoducto|ducto|gasoduto|oleoduto)\b")
+_SPOKEN_OF: tuple[tuple[str, re.Pattern[str]], ...] = (
+    (
+        "ask_before_digging",
+        re.compile(r"\b(pipe ?line|gas line|buried|cable|utility|power line|gasoducto|ducto|gasoduto|oleoduto)s?\b"),
+    ),
+    (
+        "thunder",
+        re.compile(
+            r"\b(thunder\w*|lightning|truenos?|rel[aá]mpagos?|rayos?|tormentas?|trov(?:ão|oes|ões|oadas?)|raios?)\b"
+        ),
+    ),
+    (
+        "road",
+        re.compile(
+            r"\b(road ?side|(?:along|by|off|beside) the road|highway|hwy|road shoulder|banquina|carretera|"
+            r"acostamento|rodovia|beira da estrada)\b"
+        ),
+    ),
+    ("heat", re.compile(r"\b(too hot|so hot|very hot|heat|hot out|hot day|calor|muito quente|muy caliente)\b")),
+)
+"""Cautions a note asks for by its own words."""
+
+HOT_C = 33.0
+"""Air temperature from which heat is spoken of: 91 F, where the moderate band of the heat index begins (OshaHeat); in
+damp air that band begins lower, and the service knows no humidity."""
+HOT_DAYS = 3
+"""Days from the note on that are looked at."""
 
 
 def _cautions(
@@ -775,8 +817,8 @@ def _cautions(
         facts.append(Fact("clean_boots_and_spade"))
     if first_find:
         facts.append(Fact("infested_last"))
-    if _BURIED.search((last.note.text + " " + last.note.where.text).lower()):
-        facts.append(Fact("ask_before_digging"))
+    text = (last.note.text + " " + last.note.where.text).lower()
+    facts += [Fact(key) for key, words in _SPOKEN_OF if words.search(text)]
     if apart is not None:
         facts.append(Fact("places_differ", {"most": apart[0], "least": apart[1]}))
     if last.note.too_many:

@@ -173,3 +173,12 @@ def test_a_field_is_not_its_own_neighbour(crew: Crew) -> None:
 
     assert "within 10 km" not in again
     assert "starting guess" in again
+
+
+def test_eggs_in_the_soil_count_as_found(crew: Crew) -> None:
+    """A laboratory that found eggs settles where the field starts; a clean look hardly moves it."""
+    crew.note("harrow ridge 3 eggs 2400 per 100cc iowa")
+    answer = crew.body(crew.note("harrow ridge 3 6 plants shovel moist none seen"))
+
+    assert "(before this look 98%)" in answer
+    assert "starting guess" not in answer

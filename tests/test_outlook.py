@@ -338,3 +338,18 @@ def test_no_history_however_odd_breaks_the_outlook(dated, planted, latitude, as_
     if got.recheck is not None:
         assert as_of < got.recheck.earliest <= got.recheck.likely <= got.recheck.latest
     assert keys(got) <= set(BASIS_KEYS)
+
+
+def test_heat_is_spoken_of_on_hot_days_only() -> None:
+    """Measured on the day of the look or forecast for the next three days; not a week off, not on mild days."""
+
+    def cautions(tmax_c: float, ahead: int, *, forecast: bool) -> set[str]:
+        day = DayTemperature(EARLY.on + timedelta(days=ahead), 20.0, tmax_c, forecast=forecast)
+        found = outlook(field(EARLY), EARLY.on, [day]).finding
+        assert found is not None
+        return {fact.key for fact in found.cautions}
+
+    assert "heat" in cautions(35.0, 0, forecast=False)
+    assert "heat" in cautions(35.0, 3, forecast=True)
+    assert "heat" not in cautions(31.0, 0, forecast=False)
+    assert "heat" not in cautions(36.0, 8, forecast=True)

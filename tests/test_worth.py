@@ -488,6 +488,60 @@ def test_wet_soil_asks_for_clean_boots() -> None:
     assert _keys(_weigh(replace(CLEAN, soil=Soil("wet")), DAY, 1.0).cautions) == ["clean_boots_and_spade"]
 
 
+@pytest.mark.parametrize(
+    ("words", "key"),
+    [
+        ("thunder to the west", "thunder"),
+        ("tormenta cerca", "thunder"),
+        ("trovoada", "thunder"),
+        ("dug by the road", "road"),
+        ("na beira da estrada", "road"),
+        ("too hot to go on", "heat"),
+        ("mucho calor", "heat"),
+    ],
+)
+def test_a_hazard_named_in_the_note_brings_its_caution(words: str, key: str) -> None:
+    """Thunder, roads and heat are spoken of where they are, and only there."""
+    note = replace(CLEAN, where=Where(1, 1, f"north 40, {words}, dug 8 none"))
+
+    assert _keys(_weigh(note, DAY, 1.0).cautions) == [key]
+
+
+def test_both_causes_are_not_to_be_told_apart() -> None:
+    """Where the nematode and potash shortage are both likely, no check asks which of the two it is."""
+    finding = _weigh(POTASSIUM, date(2025, 7, 2), 0.98)
+
+    assert finding.both == ("scn", "potassium")
+    assert finding.separating_check is None or "scn" not in finding.separating_check.values.values()
+
+
+def test_a_third_clean_look_that_left_a_doubt_asks_for_soil() -> None:
+    """Looking on and on at roots settles less than a soil sample."""
+    two = _history(*[(replace(CLEAN, plants=2), date(2025, 7, day)) for day in (1, 8)])
+    three = _history(*[(replace(CLEAN, plants=2), date(2025, 7, day)) for day in (1, 8, 15)])
+
+    assert "soil_sample" not in _keys(weigh(two, [1.0] * 2, DAY).settle)
+    assert weigh(three, [1.0] * 3, DAY).settle[0].key == "soil_sample"
+
+
+def test_a_day_likelier_wrong_than_right_is_too_early_however_much_was_dug() -> None:
+    """A chance of less than even that females were out is the first thing to mend."""
+    for plants in (6, 20, 100):
+        assert _weigh(replace(CLEAN, plants=plants), DAY, 0.45).verdict == "too_early"
+
+
+def test_the_earlier_count_is_told_but_never_averaged_over_places_that_differed() -> None:
+    """2.8 a plant then; nothing for a field of 57 here and 15 there."""
+    alike = _history((EARLY_WHITE, date(2025, 6, 11)), (CLEAN, date(2025, 6, 18)))
+    apart = _history((PEAK_YELLOW, date(2025, 7, 10)), (replace(HOLDING, spots=()), date(2025, 7, 16)))
+    one, other = weigh(alike, [1.0, 1.0], DAY).change, weigh(apart, [1.0, 1.0], DAY).change
+
+    assert one is not None
+    assert one.then == pytest.approx(17 / 6)
+    assert other is not None
+    assert other.then is None
+
+
 def test_a_pipeline_in_the_note_asks_before_digging() -> None:
     """Only where a buried line is mentioned."""
     note = replace(CLEAN, where=Where(1, 1, "dug 8 by the pipeline marker, none"))

@@ -171,7 +171,12 @@ def change(speak: Words, against: Change) -> list[str]:
     """The count against the season's last one; what cannot be compared is said, not computed away."""
     if not against.comparable:
         reasons = "; ".join(speak.say(reason) for reason in against.reasons[:2])
-        return [speak("answer.change_unfair", since=against.since, reasons=reasons)] if reasons else []
+        if not reasons:
+            return []
+        if against.then is None:
+            return [speak("answer.change_unfair", since=against.since, reasons=reasons)]
+        then = speak.number(against.then)
+        return [speak("answer.change_unfair_then", since=against.since, then=then, reasons=reasons)]
     if CLEAR_CHANGE > against.chance_more > 1 - CLEAR_CHANGE:
         return [speak("answer.change_unclear", since=against.since)]
     ratio = against.ratio
@@ -190,11 +195,19 @@ def resistance(speak: Words, watch: ResistanceWatch) -> list[str]:
     lines = [speak("answer.resistance", verdict=speak.name("resistance", watch.verdict), sure=watch.probability)]
     share = watch.percent_of_check
     if share is not None:
-        lines.append(speak("answer.of_check", likely=share.likely, low=share.low, high=share.high))
+        lines.append(_of_check(speak, share))
     told = UNSAID_REASONS | (SAID_WITH_SHARE if share is not None else frozenset())
     told |= ONLY_WHEN_HOLDING if watch.verdict != "holding" else frozenset()
     lines += [sentence(speak.say(reason)) for reason in watch.reasons if reason.key not in told]
     return lines
+
+
+def _of_check(speak: Words, share: Interval) -> str:
+    """A ratio, not a chance: it may reach and pass 100."""
+    likely, low, high = (
+        speak.manner["percent"].format(speak.number(round(x))) for x in (share.likely, share.low, share.high)
+    )
+    return speak("answer.of_check", likely=likely, low=low, high=high)
 
 
 def look_alikes(speak: Words, found: Finding, *, known_here: bool) -> list[str]:
