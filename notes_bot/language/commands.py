@@ -38,7 +38,16 @@ _TOLD = (
 )
 """Words of a note: a line that holds one asks nothing."""
 PROPERTIES = frozenset({"NEAR", "PLANTED", "VARIETY", "RESISTANCE", "SOURCE", "PLACE", "ALIAS"})
-MM = {"mm": 1.0, "cm": 10.0, "tenths": 2.54, "in": 25.4, "inch": 25.4, "inches": 25.4, "pulgadas": 25.4}
+MM = {
+    "mm": 1.0,
+    "cm": 10.0,
+    "tenths": 2.54,
+    "in": 25.4,
+    "inch": 25.4,
+    "inches": 25.4,
+    "pulgadas": 25.4,
+    "milimetros": 1.0,
+}
 ACRES_PER_HECTARE = 2.47105
 
 
@@ -508,7 +517,7 @@ class Line:
             return False
         out: dict[str, Any] = {}
         left: list[Piece] = []
-        ps = day_words(self.ps, self.made)
+        ps = day_words(number_words(self.ps, self.made), self.made)
         for k, piece in enumerate(ps):
             if "WEATHER" in piece.types:
                 label = piece.types["WEATHER"].value

@@ -91,11 +91,18 @@ class Names:
             j = last
             while (piece := self.at(j)) is not None and piece.text in JOINTS:
                 j += 1
-            if j == last or not self._only_a_name(j):
+            alone = self._only_a_name(j) or (is_any(self.at(j), ("FIELD",)) and not self._data_from(j + 1))
+            if j == last or not (alone or self._dated(j)):
                 break
             also.append(written(self.text, self.ps[j].start, self.ps[j].end))
             last = j + 1
         return FieldName(name.first, last, name.start, name.end, tuple(also)) if also else name
+
+    def _dated(self, j: int) -> bool:
+        """A known field with only a day behind it: "sede velha e baixada hj."."""
+        day, stop = self.at(j + 1), self.at(j + 2)
+        ended = stop is None or stop.kind in ("break", "line")
+        return is_any(self.at(j), ("FIELD",)) and day is not None and day.kind == "day" and ended
 
     def find(self) -> dict[int, FieldName]:
         """Every name, by index of its first piece."""
@@ -141,7 +148,7 @@ class Names:
                 clause = line = False
             i += 1
         if not found:
-            name = self._after_at()
+            name = self._mentioned() or self._after_at()
             if name is not None:
                 found[name.first] = name
         return found
@@ -390,6 +397,10 @@ class Names:
                 unknown = True
                 j += 2
                 continue
+            if j == i and self.fields and self.made.has("article", piece.text) and self._unknown(number):
+                last = self._run(i + 1)
+                if last > i + 1 and self._like_known(i, last):
+                    return last
             article = j == i and not self.fields and self.made.has("article", piece.text)
             article = article and (is_any(number, ("SPOT", "TOPS", "OLD", "NEW")) or self._unknown(number))
             if article and not self._colon(j + 2):
@@ -418,6 +429,14 @@ class Names:
         """Is the word written like a name (and the message not in capitals throughout)?"""
         word = self.text[self.ps[j].start : self.ps[j].end]
         return word[:1].isupper() and word[1:2].islower()
+
+    def _two_capitals(self, i: int) -> bool:
+        """ "Morro Alto, R6": two words that are also places or soils, written like a name and followed by data."""
+        kinds = {"SPOT", "MOISTURE", "COLOUR", "OLD", "NEW", "GREEN", "LINK", "BELOW"}
+        pair = (self.at(i), self.at(i + 1))
+        plain = all(p is not None and p.kind == "word" and p.types and not p.types.keys() - kinds for p in pair)
+        written_so = plain and self.capital(i) and self.capital(i + 1)
+        return written_so and (self._ended(i + 2) or self._data_from(i + 2)) and not self._colon(i + 2)
 
     def _short_for_known(self, j: int) -> bool:
         """The first word of a crew's field, where it is not a word of notes itself ("pothole", not "dry")."""
@@ -505,6 +524,8 @@ class Names:
         if self._skippable(piece) and not self._unknown(piece) and not self.made.has("article", piece.text):
             return None
         last = self._run(i)
+        if last == i and not self.fields and first and self._two_capitals(i):
+            last = i + 2
         if last == i:
             return None
         if self.fields and not self._like_known(i, last):
@@ -591,6 +612,12 @@ class Names:
         name = written(self.text, start, end)
         nearest = max((fuzz.ratio(name, known) for known in self.fields), default=0.0)
         return 99.0 if nearest < 100 and any(_short_for(name, known) for known in self.fields) else nearest
+
+    def _mentioned(self) -> FieldName | None:
+        """The one known field of a message, wherever it stands ("sprayed at the bottom": Bottom is also a place)."""
+        known = [i for i, piece in enumerate(self.ps) if "FIELD" in piece.types and not self._colon(i + 1)]
+        led = [i for i in known if self.at(i - 1) is not None and is_any(self.at(i - 1), ("LINK",))]
+        return self._extend(led[0], led[0]) if len(known) == 1 and led else None
 
     def _after_at(self) -> FieldName | None:
         """ "dug 6 at swallow", or a word for a place that stands first: the last resort."""

@@ -131,6 +131,7 @@ def _gather(context: Context, facts: list[Fact], together: Mapping[int, tuple[st
             while (
                 current.facts
                 and current.facts[-1].kind == "date"
+                and current.facts[-1].start > current.name.start
                 and current.facts[-1].lead in ("hard", "line", "soft")
             ):
                 carried.insert(0, current.facts.pop())

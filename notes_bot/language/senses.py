@@ -442,6 +442,9 @@ class Senses:
         value = self.piece.value
         if not isinstance(value, int) and after.types["UNIT"].value != "hour":
             return False
+        if "NOT" in after.types and not (self.last_is("LOOK") or is_any(self.near_before, ("LOOK", "AGO"))):
+            ahead = self.direct(self.direct_index(self.i, 1), 1)  # "cinco sem separar": not five weeks
+            return ahead is None or ahead.kind != "word" or is_any(ahead, ("LOOK", "AGO", "AFTER"))
         if "COLOUR" in after.types:
             return is_any(self.near_before, ("LOOK",))
         return not (after.text in ("s", "mo") and after.spaced)
@@ -648,7 +651,7 @@ class Senses:
         if kind in ("PLANTS", "FEMALES"):
             return numbered[0]
         if kind == "DUG":
-            return any(numbered)
+            return any(numbered) or (is_any(before, ("PLANTS",)) and len(word) > 5)
         ends = [p is None or p.kind != "word" or bool(p.types) for p in (before, after)]
         return all(ends) and min(len(word), len(self.piece.text)) >= 5 and word[0] == self.piece.text[0]
 
@@ -824,7 +827,7 @@ class Senses:
 
     def _adjective(self, beside: str) -> int:
         """A colour said of roots, nodules or leaves."""
-        if beside == "LEAF":
+        if beside == "LEAF" and not (len(self.piece.text) == 1 and "LINK" in self.piece.types):
             return self.take("LEAF")
         if len(self.piece.text) == 1:
             return 0
@@ -1029,7 +1032,11 @@ class Senses:
         """The check strip; a bare "check" only with counts behind it."""
         if self.last_is("CHECK"):
             return self.text()
-        if " " not in self.piece.text and not self._data_at(self.direct_index(self.i, 1)):
+        j = self.direct_index(self.i, 1)
+        bracket = self.at(j)
+        if bracket is not None and bracket.text == "(" and is_any(self.at(j + 1), ("RESISTANCE",)):
+            j += 3
+        if " " not in self.piece.text and not self._data_at(j):
             return 0
         return self.take(value=written(self.draft.text, self.piece.start, self.piece.end))
 
@@ -1166,6 +1173,8 @@ class Senses:
             return self.text()  # "check strip of susceptible beans"
         if len(self.piece.text) <= 3 and self.is_number(self.before) and self.last_is("NUMBER"):
             return 0
+        if self.out and self.out[-1].type == "CHECK" and self.i and self.ps[self.i - 1].text == "(":
+            return 1  # "testigo (susceptible)": the strip's own seed, not the field's
         labels = [entry for word in self.piece.text.split() for entry in self.made.singles.get(word, ())]
         self.variety_open = any(entry.type == "VARIETY" for entry in labels)
         return self.take()
