@@ -197,7 +197,9 @@ class Work:
     """Visits the answer speaks about, corrected ones included."""
     answers: list[Fact] = field(default_factory=list)
     letters: list[Reply] = field(default_factory=list)
-    """Whole replies some commands ask for (a state, a history); the first stands alone when nothing else was said."""
+    """Whole replies some commands ask for (a state, a history); they stand alone when nothing else was said."""
+    brief: bool = False
+    """Tell only what matters most: many results came in one table."""
     outlooks: dict[int, Outlook] = field(default_factory=dict)
     digest_asked: Span | None = None
     _visits: dict[int, list[Visit]] = field(default_factory=dict)

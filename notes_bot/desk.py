@@ -21,7 +21,7 @@ from zoneinfo import ZoneInfo
 from rapidfuzz import distance
 
 from notes_bot.deeds import Span, Work, obey, season_start
-from notes_bot.language import read_note, spell
+from notes_bot.language import lab_results, read_note, spell
 from notes_bot.looking_deeds import LOOKING
 from notes_bot.mail import may_pass, new_message_id, open_message, prove, write_mail
 from notes_bot.mail.identity import (
@@ -36,7 +36,8 @@ from notes_bot.mail.identity import (
 )
 from notes_bot.mail.manners import Recent
 from notes_bot.mail.opening import drop_our_lines, only_mailbox, read_headers
-from notes_bot.model import Field, Filing, Message, Outgoing, Person, Placed, Proof, Reading, Reply
+from notes_bot.mail.papers import own_words, papers_of
+from notes_bot.model import Command, Fact, Field, Filing, Message, Outgoing, Person, Placed, Proof, Reading, Reply
 from notes_bot.reply import compose, compose_unreadable, together
 from notes_bot.resolve import resolve, sent_on
 from notes_bot.settings import Settings
@@ -49,6 +50,8 @@ ANSWER_LIVES = timedelta(days=5)
 """How long an answer is tried: what mail servers commonly grant each other (RFC 5321, 4.5.4.1: four to five days)."""
 REMINDER_ANSWERED = timedelta(hours=36)
 """So long a bare word by text message may be meant for the reminder before it."""
+MOST_IN_FULL = 2
+"""Laboratory results of one table that are each told in full; of more, only what matters most."""
 TRIES = 2
 """A message that fails this often is set aside with its traceback."""
 PATIENCE = timedelta(hours=4)
@@ -127,12 +130,15 @@ class Desk:
 
         message = self._without_our_lines(message, writer)
         work = self._work(kept, message, writer)
+        results = self._results(kept, message, writer, work)
+        if results:
+            message = replace(message, text=own_words(message.text))
         unreadable = message.unreadable or ("" if message.text.strip() else "empty")
-        if unreadable:
+        if unreadable and not (results or work.answers):
             reply: Reply | None = compose_unreadable(unreadable, writer.language)
         else:
-            reading = self.read(message, writer, work)
-            reply = self.answer(work, reading)
+            reading = Reading(writer.language) if unreadable else self.read(message, writer, work)
+            reply = self.answer(work, with_results(reading, results) if results or work.answers else reading)
         outgoing = [self._outgoing(kept, message, writer, work, reply)] if reply is not None else []
         if work.digest_asked and self.digest is not None:
             outgoing.append(self.digest(writer, work.digest_asked))
@@ -169,6 +175,20 @@ class Desk:
         return read_note(
             message.text, sent=work.day, fields=names, language=writer.language, day_first=writer.day_first
         )
+
+    def _results(self, kept: Kept, message: Message, writer: Person, work: Work) -> tuple[Command, ...]:
+        """Egg counts in what came along: a table forwarded or attached. A file without one is said so."""
+        found: list[Command] = []
+        for paper in papers_of(kept.raw, message):
+            own = lab_results(paper.lines, day_first=writer.day_first)
+            if own and paper.name:
+                work.answers.append(Fact("paper_results", {"name": paper.name, "count": len(own)}))
+            elif paper.name:
+                key = "paper_unread" if paper.trouble else "paper_nothing"
+                work.answers.append(Fact(key, {"name": paper.name, "why": paper.trouble}))
+            found += [each for each in own if each.args not in [other.args for other in found]]
+        work.brief = len(found) > MOST_IN_FULL
+        return tuple(found)
 
     def answer(self, work: Work, reading: Reading) -> Reply | None:
         """Record, obey, look ahead, and word it; ``None`` when there is nothing to say."""
@@ -367,6 +387,13 @@ class Desk:
             person_id=person.id,
             people=(replace(person, reachable=False),),
         )
+
+
+def with_results(reading: Reading, results: tuple[Command, ...]) -> Reading:
+    """A reading with what came along; a few words over it ("see below", "results attached") are no note and no name."""
+    commands = tuple(command for command in reading.commands if command.kind != "choose")
+    problems = tuple(problem for problem in reading.problems if problem.kind != "nothing_read")
+    return replace(reading, commands=(*commands, *results), problems=problems)
 
 
 def thread_root(known: Field, person: Person, on: date, domain: str) -> str:

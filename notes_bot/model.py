@@ -93,6 +93,16 @@ class Message:
 
 
 @dataclass(frozen=True, slots=True)
+class Paper:
+    """Text that came along: a file, or the mail that was forwarded (then without a name)."""
+
+    name: str
+    lines: tuple[str, ...] = ()
+    trouble: str = ""
+    """Why it could not be read, a key of the unreadable mail's reasons, or empty."""
+
+
+@dataclass(frozen=True, slots=True)
 class DeliveryNotice:
     """A bounce: which of our messages, to whom, and whether it is final."""
 

@@ -52,13 +52,19 @@ def place_for(work: Work, known: Field, said: object = None) -> Place:
 
 
 def _answer(work: Work, sheet: Sheet) -> None:
-    work.letters.append(compose_sheet(sheet, work.writer, language=work.language, year=work.today.year))
+    year, brief = work.today.year, work.brief
+    work.letters.append(compose_sheet(sheet, work.writer, language=work.language, year=year, brief=brief))
 
 
 def _lab(work: Work, command: Command) -> None:
     """Keep a count and read it; without a count, read the newest that is kept."""
     known = field_for(work, command)
     if known is None:
+        if command.args.get("value") is not None:  # not kept: the answer holds the line that would keep it
+            asked = work.answers.pop().values
+            work.answers.append(
+                Fact("lab_which_field", {**asked, "first": (asked["nearest"] or ["?"])[0], **_as_told(command)})
+            )
         return
     args = dict(command.args)
     place = place_for(work, known, args.get("place"))
@@ -87,6 +93,11 @@ def _lab(work: Work, command: Command) -> None:
     _answer(
         work, lab_sheet(known, upto, place, replaced=replaced if replaced and replaced.value != count.value else None)
     )
+
+
+def _as_told(command: Command) -> dict[str, Any]:
+    value, unit, on = (command.args.get(name) for name in ("value", "unit", "date"))
+    return {"value": value, "unit": unit, "date": on.isoformat() if isinstance(on, date) else None}
 
 
 def _hg(work: Work, command: Command) -> None:

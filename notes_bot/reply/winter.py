@@ -22,12 +22,21 @@ TWO_SEGMENTS = 2 * PART
 """A winter answer may take two text messages."""
 
 
-def compose_sheet(sheet: Sheet, person: Person, *, language: Language | None = None, year: int) -> Reply:
-    """One sheet as an answer: complete as text; a picture where it helps; a page to print for a sample plan."""
+def compose_sheet(
+    sheet: Sheet, person: Person, *, language: Language | None = None, year: int, brief: bool = False
+) -> Reply:
+    """One sheet as an answer: complete as text; a picture where it helps; a page to print for a sample plan.
+
+    ``brief``: one of many, told by its headline and its short statements.
+    """
     speak = words(language or person.language, person.timezone)
     head = headline(speak, sheet)
     letter = Letter()
     letter.line(head)
+    if brief:
+        letter.line(*(telling.sentence(speak.say(fact)) for fact in sheet.short if fact not in sheet.heads))
+        subject = speak("answer.subject", field=sheet.field, year=str(year))
+        return Reply(subject, letter.text().replace("\n\n", "\n"), short(speak, sheet))
     for part in sheet.parts:
         letter.line(*told(speak, part))
     pictures = figures(sheet, speak.language)
