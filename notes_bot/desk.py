@@ -121,12 +121,15 @@ class Desk:
             proof=f"{proof.kind} {proof.detail}".strip() if proof.holds else "",
             shown_to=self._shown_to(kept, message, writer) if verdict.action == "hold" else "",
         )
-        if verdict.action != "answer" or writer is None:
+        if writer is None or (verdict.action != "answer" and verdict.reason != "unproved"):
             return filed
+        # The same message by two ways is one, though only one of the ways may prove it: a copy changes nothing.
         key = repeat_key(writer, message)
         earlier = self.store.seen_before(key)
         if earlier is not None:
-            return replace(filed, state="filed", reason=f"repeat of message {earlier}", repeat_key=key)
+            return replace(filed, state="filed", reason=f"repeat of message {earlier}", repeat_key=key, first_line="")
+        if verdict.action != "answer":
+            return replace(filed, repeat_key=key)
 
         message = self._without_our_lines(message, writer)
         work = self._work(kept, message, writer)
@@ -228,9 +231,12 @@ class Desk:
         answered = self.store.told_in(message.references, writer.id)
         if message.by_text and answered is None:  # text messages have no threads: what is answered is what came last
             answered = self.store.last_told(writer.id, now - REMINDER_ANSWERED)
+        # Who writes is there again. Should the answer come back, the person is lost once more before any reminder.
+        back = [] if writer.reachable else [replace(writer, reachable=True)]
         return Work(
             store=self.store,
-            writer=writer,
+            writer=back[0] if back else writer,
+            people=back,
             fields=list(self.store.fields(writer.crew)),
             now=now,
             day=sent_on(message.sent_at, message.arrived_at, writer.timezone),

@@ -217,6 +217,8 @@ class _Again:
             return Proof("none", "not proved then")
         if kind:
             return Proof(kind, detail)  # type: ignore[arg-type] # one of the kinds, as kept
+        if (of := was.reason.removeprefix("repeat of message ")).isdecimal() and int(of) > was.id:
+            return Proof("none", "a copy that was held until the other came")
         if was.state == "done" or was.reason.startswith(("repeat of", "too_many", "busy")):
             return Proof("private_listener", "believed then")
         message = desk.open(kept)

@@ -6,6 +6,7 @@ The table in docs/security.md names these tests.
 from __future__ import annotations
 
 import subprocess
+import threading
 from collections.abc import Iterator
 from dataclasses import replace
 from datetime import timedelta
@@ -479,3 +480,61 @@ def test_a_held_stranger_is_shown_to_the_crew_it_writes_to_and_to_no_other(
         assert refused.refused == ()
     finally:
         two.close()
+
+
+@pytest.mark.parametrize("first", ["proved", "unproved"])
+def test_the_same_mail_by_two_ways_is_one_though_only_one_way_proves_it(town: Town, first: str) -> None:
+    """Recorded and answered once; the copy that proves nothing leaves no decision behind, whichever came first."""
+    raw = town.write(NOTE)
+    ways = {"proved": town.sign(raw), "unproved": raw}
+    order = [first, *(way for way in ways if way != first)]
+    states = [town.come(ways[way]).state for way in order]
+
+    assert states == (["done", "filed"] if first == "proved" else ["held", "done"])
+    assert town.parts.store.counts() == {"inbox done": 1, "inbox filed": 1, "outbox waiting": 1}
+    assert len(town.visits(1)) == 1
+    assert town.parts.store.held_messages() == ()
+
+
+def test_an_unproved_copy_with_another_text_stays_held(town: Town) -> None:
+    """A known Message-ID lets nobody slip a forged note into the files unseen."""
+    town.come(town.sign(town.write(NOTE)))
+
+    assert town.come(town.write("kestrel 6 dug none")).state == "held"
+
+
+def test_doors_that_bring_the_same_message_at_the_same_moment_make_one_record(town: Town) -> None:
+    """Mail and mailbox at once, many times over: one visit and one answer for each message."""
+    mails = [town.sign(town.write(f"kestrel 6 dug {n} white", number=f"w{n}")) for n in range(1, 7)]
+
+    def bring(door: str) -> None:
+        for raw in mails:
+            town.parts.inbox.keep(
+                raw, door=door, peer=STRANGER, envelope_from=SCOUT, envelope_to=[US], arrived_at=town.clock.at
+            )
+
+    threads = [threading.Thread(target=bring, args=(door,)) for door in ("smtp", "imap", "smtp", "imap")]
+    for thread in threads:
+        thread.start()
+    for thread in threads:
+        thread.join()
+    while town.parts.rounds.messages():
+        pass
+
+    assert town.parts.store.counts() == {"inbox done": 6, "inbox filed": 18, "outbox waiting": 6}
+    assert len(town.visits(1)) == 6
+
+
+def test_who_writes_again_is_reachable_again(town: Town) -> None:
+    """A mailbox that refused for a while does not cut a scout off from reminders for good."""
+    scout = town.parts.store.person_at(SCOUT)
+    assert scout is not None
+    town.parts.store.change_person(replace(scout, reachable=False), town.clock.at)
+    town.come(town.write(NOTE))
+    forged = town.parts.store.person_at(SCOUT)
+    town.come(town.sign(town.write(NOTE, number="2")))
+    proved = town.parts.store.person_at(SCOUT)
+
+    assert forged is not None
+    assert proved is not None
+    assert (forged.reachable, proved.reachable) == (False, True)

@@ -18,7 +18,7 @@ from notes_bot.demo import play
 from notes_bot.model import Proof
 from notes_bot.reread import Comparison, in_words, reread
 from notes_bot.service import ServiceWrong, only_one
-from notes_bot.settings import STARTER
+from notes_bot.settings import STARTER, read_settings
 from notes_bot.store import rebuild
 from tests.crew_kit import FIELDS, OTHER, SCOUT, SUPERVISOR, Crew, noon
 
@@ -65,7 +65,7 @@ def live(folder: Path) -> Summer:
     summer.parts.rounds.messages()
     summer.note("hello", "stranger@elsewhere.example")
     summer.note("hi", Precedence="bulk")
-    summer.note("lab kestrel 1200 eggs", SUPERVISOR)
+    summer.note("lab kestrel 1200 eggs per 100 cc", SUPERVISOR)
     summer.note("mute mill", SUPERVISOR)
     summer.note("español", OTHER)
     summer.days(34)
@@ -308,7 +308,9 @@ def test_the_command_tells_in_words_and_by_its_exit_status(
     settings.write_text(STARTER, "utf-8")
     assert main(["reread", "--settings", str(settings)]) == 2
     assert "nothing has been kept yet" in capsys.readouterr().err
-    made = Summer(tmp_path / "notes-bot-data", noon(7, 1))
+    told_by = read_settings(settings)
+    told_by = replace(told_by, mail_in=replace(told_by.mail_in, port=0))
+    made = Summer(tmp_path / "notes-bot-data", noon(7, 1), told_by)
     made.note("kestrel 6 dug 12 white")
     made.close()
     assert main(["reread", "--settings", str(settings)]) == 0

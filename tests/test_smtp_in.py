@@ -183,6 +183,25 @@ def test_mail_for_other_domains_is_refused(kept: Kept, listen: Callable[..., Lis
             assert client.say(b"DATA\r\n").startswith(b"503")
 
 
+def test_role_addresses_are_taken_and_postmaster_without_a_domain_too(
+    kept: Kept, listen: Callable[..., Listener]
+) -> None:
+    """RFC 2142 and RFC 5321, 4.5.1: somebody can always write to the keeper of a domain."""
+    listener = listen()
+    for address in ("postmaster@crew.example", "abuse@crew.example", "Postmaster", "postmaster@crew.example"):
+        with closing(rude(listener.port, up_to="mail")) as client:
+            assert client.say(b"RCPT TO:<" + address.encode() + b">\r\n").startswith(b"250")
+            client.say(b"DATA\r\n")
+            assert client.say(NOTE + b"\r\n.\r\n").startswith(b"250")
+
+    assert [message["envelope_to"] for message in kept.messages] == [
+        ["postmaster@crew.example"],
+        ["abuse@crew.example"],
+        ["postmaster@crew.example"],
+        ["postmaster@crew.example"],
+    ]
+
+
 def test_a_message_that_is_too_big_is_refused_for_good(kept: Kept, listen: Callable[..., Listener]) -> None:
     """Announced by SIZE or found while it comes."""
     listener = listen(most_bytes=10_000)

@@ -34,7 +34,7 @@ def lived_in(tmp_path_factory: pytest.TempPathFactory) -> Path:
         crew.note("mil 5 dug none")
         crew.note("nowhere 5 dug none")
         crew.note("add field North Gate planted 5/9")
-        crew.note("lab kestrel 1200 eggs")
+        crew.note("lab kestrel 1200 eggs per 100 cc")
         crew.note("hello", "stranger@elsewhere.example")
         crew.note("hi", Precedence="bulk")
         crew.parts.store.stuck(crew.keep("poison"), "Traceback", give_up=True, at=crew.clock.at)

@@ -384,6 +384,8 @@ class _Hook:
     async def handle_RCPT(
         self, server: SMTP, session: Session, envelope: Envelope, address: str, options: list[str]
     ) -> str:
+        if address.lower() == "postmaster" and self._domains:
+            address = f"postmaster@{min(self._domains)}"  # RFC 5321, 4.5.1: taken without a domain too
         domain = address.rpartition("@")[2].lower()
         if not self._address.fullmatch(address) or domain not in self._domains:
             return "550 5.7.1 No such address here, and we do not relay"

@@ -719,6 +719,13 @@ class Store:
                 )
             for outgoing in filing.outgoing:
                 _queue(db, outgoing, filing.inbox_id)
+            if filing.state == "done" and filing.repeat_key:
+                # A copy that came by a way that proves nothing, and was held, needs no decision any more.
+                db.execute(
+                    "update inbox set state = 'filed', reason = ?, first_line = '', finished_at = ?"
+                    " where state = 'held' and repeat_key = ? and id <> ?",
+                    [f"repeat of message {filing.inbox_id}", instant_text(at), filing.repeat_key, filing.inbox_id],
+                )
             db.execute(
                 "update inbox set dealt_at = coalesce(dealt_at, ?) where id = ?", [instant_text(at), filing.inbox_id]
             )
