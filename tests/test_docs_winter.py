@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 import re
+from datetime import date
 from pathlib import Path
 
 import pytest
 
+from notes_bot.language import read_note
 from notes_bot.science import eggs, hg_type, rotation, sampling, variety_watch
 
 ROOT = Path(__file__).parents[1]
@@ -33,3 +35,16 @@ def test_every_key_a_page_names_is_listed(page):
 
     assert named
     assert named <= KEYS
+
+
+_PAGE = (ROOT / "docs" / "winter.md").read_text("utf-8").partition("<!-- read -->")[2]
+
+
+@pytest.mark.parametrize("line", re.findall(r"^    (.+)$", _PAGE, re.MULTILINE))
+def test_every_line_of_the_winter_page_reads_without_a_question(line):
+    """With the crew's fields, each is one note or one command, and nothing is asked."""
+    reading = read_note(line, sent=date(2026, 11, 20), fields=["Kestrel Bottom", "Old Mill East"])
+
+    assert reading.problems == ()
+    assert len(reading.notes) + len(reading.commands) == 1
+    assert not reading.commands or reading.commands[0].kind != "choose"
