@@ -439,7 +439,7 @@ class Line:
     def add(self) -> bool:
         """add field kestrel 42.03, -93.62 planted 5/6 peking."""
         i = 1
-        while self.has(i, "FIELD_WORD") or (i < len(self.ps) and self.ps[i].text in (":", "#")):
+        while self.has(i, "FIELD_WORD") or (i < len(self.ps) and self.ps[i].text in (":", "#", ",")):
             i += 1
         if i == 1 and " " not in self.ps[0].text and (len(self.ps) < 2 or self.noted(1)):
             return False
@@ -533,6 +533,8 @@ class Line:
                 left.append(piece)
         if not out.keys() & {"rain_mm", "tmax_c", "tmin_c"} or len(left) > 4:
             return False
+        if self.context.fields:
+            left = [p for p in left if "FIELD" in p.types]
         if left:
             out["field"] = written(self.context.text, left[0].start, left[-1].end)
         return self.emit("weather", **out)

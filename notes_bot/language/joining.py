@@ -219,7 +219,7 @@ def _numeric(pieces: list[Piece], i: int, made: Table) -> bool:
         if is_any(after, ("COLOUR", "PLANTS", "FEMALES", "UNIT")) or is_any(before, ("DUG", "COLOUR", "PLANTS")):
             return True
         return _numberlike(before) or (after is not None and after.kind == "number")
-    if is_any(after, NOUNS - {"EACH"} | {"NONE", "ACRES"}) or is_any(before, NOUNS - {"EACH", "UNIT"}):
+    if is_any(after, NOUNS - {"EACH"} | {"NONE", "ACRES", "MONTH"}) or is_any(before, NOUNS - {"EACH", "UNIT"}):
         return True
     if _numberlike(before) or _numberlike(after):
         return True
@@ -384,6 +384,11 @@ def _weekday(pieces: list[Piece], i: int, out: list[Piece]) -> int:
         out.pop()
     elif after is not None and "WHICH" in after.types:
         which, used = after.types["WHICH"].value, 2
+    elif _day_number(after) and (i + 2 >= len(pieces) or pieces[i + 2].kind in ("break", "line")):
+        number = pieces[i + 1]  # "martes 18."
+        day = DayWritten(f"{piece.text} {number.text}", day=number.value)
+        out.append(Piece("day", day.text, start, number.end, (), day, piece.spaced))
+        return 2
     day = DayWritten(piece.text, weekday=int(piece.types["WEEKDAY"].value), next=which == "next")
     out.append(Piece("day", piece.text, start, pieces[i + used - 1].end, (), day, piece.spaced))
     return used

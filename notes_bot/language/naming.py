@@ -54,6 +54,8 @@ class Names:
         self.ps = pieces
         self.made = made
         self.fields = [" ".join(name.lower().split()) for name in fields]
+        self.together: set[str] = set()
+        """Fields named in one breath with another: told of one by one afterwards."""
         self.firsts = {fold(name.split(" ")[0]) for name in self.fields if name}
         """First words of the crew's names: "pothole" alone may stand for Pothole Flat."""
 
@@ -119,7 +121,9 @@ class Names:
                 line = line or piece.kind == "line" or bool(self.fields) or piece.text in ".;"
                 i += 1
                 continue
-            skippable = self._skippable(piece)
+            skippable = self._skippable(piece) or (
+                piece.text in ("a", "o", "e", "y") and is_any(self.at(i + 1), ("FIELD", "FIELD_WORD"))
+            )
             name = self._named(i, clause, bool(found), finding)
             if name is None and piece.kind == "quoted" and i == 0 and len(self.ps) > 1 and self._ended(1):
                 name = self._make(i, i + 1, i)
@@ -136,6 +140,7 @@ class Names:
             if name is not None:
                 known = is_any(self.at(name.last - 1), ("FIELD",)) or self.likeness(name.start, name.end) >= 99
                 name = self._in_one_breath(name) if known else name
+                self.together.update(name.also)
                 found[name.first] = name
                 finding = clause = line = False
                 i = name.last
@@ -290,6 +295,8 @@ class Names:
             return self._extend(j, i)
         if self.fields and any("FIELD" in other.types for other in self.ps) and not self.capital(j):
             return None  # "first field ever": the crew's own name stands elsewhere
+        if "NUMBER_WORD" in piece.types and not is_any(self.at(j + 1), NOUNS):
+            return self._make(i, j + 1, j)
         last = self._run(j)
         linked = piece.text.split(" ")[0]
         if last == j and " " in piece.text and self.made.has("name_link", linked) and not is_any(piece, HARD):
@@ -310,6 +317,8 @@ class Names:
         """A known name is a mention only when a little word leads to it ("next to kestrel") and a note is open."""
         piece = self.ps[i]
         other = bool(piece.types.keys() - {"FIELD", "LINK"}) or piece.kind == "number"
+        if clause and piece.text in self.together:
+            return True
         if clause:
             return not (other and have) or self._starts_another(i, finding)
         if other and " " not in piece.text:
@@ -380,6 +389,11 @@ class Names:
                     j += 1
                     continue
                 break
+            soaked = j == i and is_any(piece, ("SOAKED",)) and self._unknown(self.at(j + 1))
+            if soaked and self.capital(j) and self.capital(j + 1):
+                unknown = True  # Água Fria, Agua Dulce
+                j += 1
+                continue
             tool = is_any(piece, ("TOOL",)) and j > i and self.capital(j) and self.capital(j - 1) and self._ended(j + 1)
             if piece.kind != "word" or piece.value == "tied" or (is_any(piece, HARD) and not tool):
                 break
@@ -489,6 +503,8 @@ class Names:
                 return True
             if "NUMBER_WORD" in types:
                 return True
+            if self.made.has("name_link", piece.text) and self.capital(j + 1) and is_any(after, ("SPOT",)):
+                return True  # Capão do Meio
             if not followed:
                 return False
             if types <= {"LINK", "ABOUT"} or self.made.has("name_link", piece.text):
@@ -564,6 +580,8 @@ class Names:
         words = [p.text for p in self.ps[i:last] if p.kind == "word"]
         on_line = i == 0 or self.ps[i - 1].kind == "line"
         placed = any(is_any(piece, ("SPOT",)) for piece in self.ps[i:last])
+        if placed and last == i + 1 and self._colon(last) and self._places_told(i):
+            return None
         titled = not self.fields and self._colon(last) and self.capital(i) and self.ps[i - 1].text in ".;"
         if not on_line and not titled and (placed or not self._like_known(i, last)):
             return None
@@ -572,6 +590,13 @@ class Names:
         if self.at(last) is None:
             return None
         return self._leading(i) if self._data_from(last) else None
+
+    def _places_told(self, i: int) -> bool:
+        """Are places told one a line here ("loma: 4 pl ...", "bajo: 4 pl ...")?"""
+        return any(
+            is_any(self.ps[j], ("SPOT",)) and self._colon(j + 1) and (not j or self.ps[j - 1].kind in ("line", "break"))
+            for j in range(i)
+        )
 
     def _data_from(self, j: int) -> bool:
         """Does a note follow: a day, a stage, a count, a finding? Or nothing at all, and the name is an answer."""

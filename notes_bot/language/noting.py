@@ -210,7 +210,7 @@ class NoteMaker:
     def _of_next_look(self, fact: Fact) -> bool:
         """A day before a bare "recheck", or a coming day behind what was found: when to look again."""
         after = self.neighbour(fact, 1)
-        if after is not None and after.kind == "look_again" and len(after.words) == 1 and after.lead == "":
+        if after is not None and after.kind == "look_again" and len(after.words) == 1 and after.lead in ("", "link"):
             return True
         written = fact.first("DATE")
         if written is not None and written.days_ago is not None and written.days_ago < 0:
@@ -481,6 +481,10 @@ class NoteMaker:
     def on_shades(self, fact: Fact) -> None:
         """Mostly yellow; w+y; all white."""
         colours: list[Colour] = fact.all("COLOUR")
+        after = self.neighbour(fact, 1)
+        if not colours and fact.first("MOSTLY") == "all" and after is not None and _shade_and_count(after):
+            self.scope.shade(after.first("COLOUR"))
+            return
         if not colours:
             self.keep(fact)
             return
@@ -884,6 +888,12 @@ class NoteMaker:
         if days < TAN_DAYS:
             told = (f for f in self.facts if set(f.all("COLOUR")) & {"tan", "brown"})
             self.complain("too_early_tan", next(told, self.facts[0]), days=days)
+
+
+def _shade_and_count(fact: Fact) -> bool:
+    """ "(All) brown, gave 30": a color, its number behind a little word; not "(only) 2 brown", "(only) brown: 9"."""
+    told = fact.kind == "colour_count" and fact.lead in ("", "link") and len(fact.words) > 1
+    return told and fact.words[0].type == "COLOUR" and fact.words[1].lead == "link"
 
 
 def _single_count(fact: Fact) -> bool:

@@ -132,7 +132,11 @@ class Cutter:
                     skip = True
                     continue
             words = self.table.shorts.get(text, ())
-            if words and lexeme.kind == "word" and (len(text) > 1 or self._little(lexemes, n, words)):
+            if (
+                words
+                and lexeme.kind == "word"
+                and ((len(text) > 1 and not self.table.has("phrase_short", text)) or self._little(lexemes, n, words))
+            ):
                 out.extend(Lexeme("word", word, lexeme.start, lexeme.end, lexeme.spaced) for word in words)
             else:
                 out.append(lexeme)
@@ -144,7 +148,7 @@ class Cutter:
         after = lexemes[n + 1] if n + 1 < len(lexemes) else None
         if after is None or after.kind != "word" or (before is not None and before.kind not in ("word", "nl")):
             return False
-        if not self.table.has("direction", lexemes[n].text):
+        if not self.table.has("phrase_short", lexemes[n].text):
             return True
         return any(phrase[: len(words) + 1] == (*words, after.text) for phrase, _ in self.table.phrases[words[0]])
 
@@ -165,7 +169,8 @@ class Cutter:
         """ "en la tranquera" where La Tranquera is a field of the crew: the name goes before the phrase."""
         for j in range(i + 1, i + size):
             name = self._name(lexemes, j)
-            if name is not None and j + name[0] >= i + size and name[0] > 1:
+            led = j == i + 1 and size == 2 and self.table.has("at", lexemes[i].text)
+            if name is not None and j + name[0] >= i + size and (name[0] > 1 or led):
                 return True
         return False
 

@@ -162,8 +162,9 @@ def _say_of_all(context: Context, drafts: list[_Gathered]) -> None:
     last = drafts[-1]
     for n, fact in enumerate(last.facts):
         clause = re.split(r"[.;!\n]", context.text[max(0, fact.end - SENTENCE) : fact.end])[-1]
-        first = next((x.text for x in scan(clause) if x.kind == "word"), "")
-        if fact.kind in _SAID_OF_ALL and made.has("for_all", first):
+        words = [x.text for x in scan(clause)]
+        of_all = any(made.has("for_all", " ".join(words[:size])) for size in (1, 2))
+        if fact.kind in _SAID_OF_ALL and of_all:
             rest = [f for f in last.facts[n:] if f.kind in _SAID_OF_ALL]
             for other in drafts[:-1]:
                 other.facts += [f for f in rest if f.kind not in {told.kind for told in other.facts}]

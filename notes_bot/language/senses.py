@@ -14,6 +14,7 @@ from notes_bot.language.days import DayWritten
 from notes_bot.language.joining import claims, is_any, linking, neighbour, neighbour_index
 from notes_bot.language.naming import FieldName, Names, written
 from notes_bot.language.pieces import Piece
+from notes_bot.language.scan import fold
 from notes_bot.language.tokens import Draft, Slip, Word
 from notes_bot.language.words import Entry, Table, near_words
 from notes_bot.model import COLOURS
@@ -107,7 +108,18 @@ class Senses:
             i = name.last
             following = self.ps[i].text if i < len(self.ps) else ""
             self.lead = "soft" if following in (":", "-", ",") else ""
+        self._lighter_brown()
         return self.out
+
+    def _lighter_brown(self) -> None:
+        """ "5 castanhas e 2 marrons": where two words for brown are counted, the lighter one is tan."""
+        browns = [w for w in self.out if w.type == "COLOUR" and w.value == "brown"]
+        light = [w for w in browns if self.made.has("tan_beside_brown", fold(w.text))]
+        told = any(w.type == "COLOUR" and w.value == "tan" for w in self.out)
+        if not told and light and len(light) < len(browns):
+            for word in light:
+                word.value = "tan"
+                self.draft.slips.append(Slip("near_word", self.made.first["COLOUR", "tan"], word.start, word.end))
 
     # --- small helpers
 
@@ -974,7 +986,7 @@ class Senses:
             )
             free = free and not is_any(self.at(j + 1), ("MEASURE", "UNIT", "FIELD_WORD"))
             return self.take() if free else 0
-        if self.entry.slip and not self._numbered():
+        if self.entry.slip and not (self._numbered() or is_any(self.before, ("PLANTS",))):
             return 0
         if self.piece.text in ("pull", "dig", "digging", "pulling", "arranque", "cavo") and not self.is_number(
             self.near_after
@@ -984,6 +996,8 @@ class Senses:
 
     def as_total(self) -> int:
         """Total, count: with a number."""
+        if self.last_is("POTASSIUM", "PH"):
+            return 0
         return self.take() if self._numbered() or self.is_number(self.near_after) else self.text()
 
     def as_roots(self) -> int:
@@ -1186,6 +1200,9 @@ class Senses:
 
     def as_spray(self) -> int:
         """Sprayed; "app", "applied", "passou" only with a day or a chemical."""
+        timed = is_any(self.near_after, ("AGO",)) or self.last_is("CHEMICAL")
+        if self.has("weak_spray") and timed:
+            return self.take()
         if self.has("weak_spray"):
             after = self.near_after
             return self.take() if after is not None and (after.kind == "day" or "CHEMICAL" in after.types) else 0
@@ -1220,7 +1237,11 @@ class Senses:
         if self.piece.text == "again":
             weekday = self.last_is("DATE") and self.out[-1].value.weekday is not None
             return self.take() if weekday else 0
-        if self.last_is("DATE") and not self.made.has("weak_look", self.piece.text):
+        if self.made.has("again_look", self.piece.text):
+            dated = self.last_is("DATE") and self.out[-1].value.weekday is not None
+            return self.take() if dated and after is None else 0
+        coming = self.last_is("DATE") and self.out[-1].value.weekday is not None and after is None
+        if self.last_is("DATE") and (coming or not self.made.has("weak_look", self.piece.text)):
             return self.take()
         j = self._later_day()
         if j is None or (self.made.has("weak_look", self.piece.text) and " " not in self.piece.text):
