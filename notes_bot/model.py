@@ -787,6 +787,9 @@ class Standing:
     """Of the latest look; ``None`` without visits."""
     females: Interval | None
     """Females per plant, where there was a count."""
+    watch: Literal["holding", "watch", "slipping"] | None
+    """How the resistance does, where that was judged, with the probability of it."""
+    watch_probability: float
     recheck: Recheck | None
     """The outlook's own window, without the words of its reason."""
 

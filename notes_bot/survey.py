@@ -3,7 +3,7 @@
 To reckon one field through takes some milliseconds, so a crew of thousands cannot be reckoned anew for every digest.
 How each field stood is kept (``Standing``) and goes void with every note and every change of the field. What a digest
 *says* of a field is reckoned on the day itself; what it only *counts*, sorts and draws may rest on a standing, which
-is renewed oldest first: ``FRESH_A_DAY`` of them with each digest, some more whenever the service is idle.
+an idle service renews once it is void or a week old. Crews up to ``FRESH_THROUGHOUT`` fields are always fresh.
 """
 
 from __future__ import annotations
@@ -13,14 +13,26 @@ from dataclasses import dataclass, replace
 from datetime import date, datetime, timedelta
 
 from notes_bot.deeds import Span, outlook_of, season_start, status_of
-from notes_bot.model import Day, Fact, Field, FieldToday, Finding, Outlook, Recheck, Reminder, Standing
+from notes_bot.model import (
+    Day,
+    Fact,
+    Field,
+    FieldToday,
+    Finding,
+    Interval,
+    Outlook,
+    Recheck,
+    Reminder,
+    ResistanceWatch,
+    Standing,
+)
 from notes_bot.reply import told_in_full
 from notes_bot.store import Looks, Store
 
 log = logging.getLogger("notes_bot")
 
-FRESH_A_DAY = 600
-"""Fields reckoned anew for one digest beside those it speaks of: crews up to this size are always fresh throughout."""
+FRESH_THROUGHOUT = 300
+"""Crews up to this size are reckoned anew for each digest; of larger ones as many fields that were never reckoned."""
 STANDS = timedelta(days=7)
 """An idle service renews what is older."""
 WEATHER_STALE = timedelta(days=5)
@@ -72,12 +84,12 @@ class Survey:
     # --- reckoning ---
 
     def _renew(self, noted: frozenset[int]) -> None:
-        """Reckon what changed, then the unknown and the oldest, as many as a digest may take."""
-        for field_id in noted & self.fields.keys():
-            self._reckon(self.fields[field_id], noted)
-        left = [field_id for field_id in self.fields if field_id not in self._fresh]
-        left.sort(key=lambda i: (self._standings[i].as_of if i in self._standings else date.min, i))
-        for field_id in left[:FRESH_A_DAY]:
+        """Reckon a small crew's fields; of a large one those of which nothing is known, newly noted ones first."""
+        wanted = [field_id for field_id in self.fields if field_id not in self._standings]
+        wanted.sort(key=lambda field_id: (field_id not in noted, field_id))
+        if len(self.fields) <= FRESH_THROUGHOUT:
+            wanted = list(self.fields)
+        for field_id in wanted[:FRESH_THROUGHOUT]:
             self._reckon(self.fields[field_id], noted)
 
     def _reckon(self, known: Field, noted: frozenset[int]) -> None:
@@ -183,6 +195,7 @@ def renew_idle(store: Store, today: date, zone_of: dict[str, str], most: int) ->
 def standing_of(known: Field, outlook: Outlook) -> Standing:
     """What is kept of an outlook."""
     finding = outlook.finding
+    watch = finding.resistance if finding else None
     return Standing(
         known.id,
         outlook.as_of,
@@ -190,6 +203,8 @@ def standing_of(known: Field, outlook: Outlook) -> Standing:
         outlook.generation,
         finding.verdict if finding else None,
         finding.females_per_plant if finding else None,
+        watch.verdict if watch else None,
+        watch.probability if watch else 0.0,
         outlook.recheck,
     )
 
@@ -204,7 +219,11 @@ def as_promised(outlook: Outlook, promise: Reminder | None) -> Outlook:
 
 
 def _outlook_from(standing: Standing) -> Outlook:
-    finding = None if standing.verdict is None else Finding(standing.verdict, females_per_plant=standing.females)
+    finding = None
+    if standing.verdict is not None:
+        females = standing.females or Interval(0.0, 0.0, 0.0)
+        watch = standing.watch and ResistanceWatch(standing.watch, standing.watch_probability, females, None)
+        finding = Finding(standing.verdict, females_per_plant=standing.females, resistance=watch or None)
     return Outlook(
         standing.as_of, standing.stage, standing.generation, None, (), 0.0, standing.recheck, finding=finding
     )

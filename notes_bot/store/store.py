@@ -1039,6 +1039,8 @@ def _standing_row(standing: Standing) -> dict[str, Any]:
         "generation": standing.generation,
         "verdict": standing.verdict,
         "females": None if females is None else [females.low, females.likely, females.high],
+        "watch": standing.watch,
+        "watch_probability": standing.watch_probability,
         "recheck": None
         if again is None
         else [again.earliest.isoformat(), again.likely.isoformat(), again.latest.isoformat(), again.purpose],
@@ -1060,6 +1062,8 @@ def _standing(row: Mapping[str, Any]) -> Standing:
         generation=data["generation"],
         verdict=data["verdict"],
         females=None if data["females"] is None else Interval(*data["females"]),
+        watch=data["watch"],
+        watch_probability=data["watch_probability"],
         recheck=None
         if again is None
         else Recheck(
