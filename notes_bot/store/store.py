@@ -178,17 +178,18 @@ class Store:
                     db.table("people").update(known[0]["id"], row)
                 else:
                     db.table("people").insert({**row, "reachable": 1})
+            renames = _renames(db, named)
             for field in fields:
                 row = {name: value for name, value in _field_row(field).items() if value not in (None, "[]")}
                 row.pop("id"), row.pop("muted")
-                known = list(db.query("select id from fields where crew = ? and name = ?", [field.crew, field.name]))
-                if not known and (renamed := _renamed(db, field, named)):
+                known = list(db.query("select * from fields where crew = ? and name = ?", [field.crew, field.name]))
+                if not known and (renamed := renames.get((field.crew, field.name))):
                     known = [renamed]
                     row.pop("name"), row.pop("aliases", None)
-                if known:
+                if known and any(known[0][name] != value for name, value in row.items()):
                     db.table("fields").update(known[0]["id"], row)
                     db.execute("delete from standings where field_id = ?", [known[0]["id"]])
-                else:
+                elif not known:
                     db.table("fields").insert({"aliases": "[]", "muted": 0, **row}, alter=False)
 
     def people(self) -> tuple[Person, ...]:
@@ -846,17 +847,10 @@ class Store:
             _promise(db, promise, stamp)
 
 
-def _renamed(db: Database, field: Field, named: Collection[tuple[str, str]]) -> dict[str, Any] | None:
-    """The field that mail has given another name since: its old name, the file's, is an alias now."""
-    rows = db.query("select id, name, aliases from fields where crew = ?", [field.crew])
-    return next(
-        (
-            row
-            for row in rows
-            if field.name in json.loads(row["aliases"] or "[]") and (field.crew, row["name"]) not in named
-        ),
-        None,
-    )
+def _renames(db: Database, named: Collection[tuple[str, str]]) -> dict[tuple[str, str], dict[str, Any]]:
+    """Fields that mail has given another name since, by the old one: the file's name is an alias now."""
+    rows = [row for row in db.query("select * from fields") if (row["crew"], row["name"]) not in named]
+    return {(row["crew"], alias): row for row in reversed(rows) for alias in json.loads(row["aliases"] or "[]")}
 
 
 def _void_standings(db: Database, filing: Filing) -> None:
