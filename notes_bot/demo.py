@@ -21,6 +21,7 @@ from pathlib import Path
 from zoneinfo import ZoneInfo
 
 from notes_bot.mail import open_message
+from notes_bot.mail.opening import unflowed
 from notes_bot.model import Filing, Message
 from notes_bot.service import Parts, build
 from notes_bot.settings import Settings, read_settings
@@ -204,7 +205,7 @@ class _Stage:
         if kind != "answer":
             self._head(self.clock.at, f"{kind} to {name}: {mail['Subject']}")
         text = mail.get_body(("plain",))
-        self._block(str(text.get_content()) if text is not None else "", "> ")
+        self._block(unflowed(str(text.get_content())) if text is not None else "", "> ")
         self._keep_parts(mail, kind, name)
 
     def _keep_parts(self, mail: EmailMessage, kind: str, name: str) -> None:

@@ -269,6 +269,7 @@ class Desk:
                 in_reply_to=message.message_id,
                 references=(*self._thread(field_id, writer, work), *message.references),
                 kind="answer",
+                by_text=message.by_text,
             )
         )
         return Outgoing(

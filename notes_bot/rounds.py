@@ -393,6 +393,7 @@ class Rounds:
                 reply_to=self.desk.reply_to(person),
                 references=self._thread(field_id, person, today),
                 kind=kind,
+                by_text=by_text,
             )
         )
         return Outgoing(

@@ -12,6 +12,7 @@ import pytest
 
 from notes_bot.demo import TRANSIT, WalkingClock, crew, season
 from notes_bot.mail import write_mail
+from notes_bot.mail.opening import unflowed
 from notes_bot.model import Reply
 from notes_bot.service import build
 from tests.conftest import REPLIES
@@ -52,7 +53,7 @@ def _words(filing) -> str:
     mail = message_from_bytes(filing.outgoing[0].raw, policy=policy.default)
     files = [part.get_filename() for part in mail.walk() if part.get_filename()]
     head = f"To: {mail['To']}\nSubject: {mail['Subject']}\n" + "".join(f"File: {name}\n" for name in files)
-    return head + "\n" + mail.get_body(("plain",)).get_content().replace("\r\n", "\n")
+    return head + "\n" + unflowed(mail.get_body(("plain",)).get_content().replace("\r\n", "\n"))
 
 
 @pytest.mark.parametrize("stem", [mail.stem for mail in season()])
@@ -87,7 +88,7 @@ def test_every_answer_obeys_the_rules_of_an_answer(played):
     for stem, (filing, _words) in found.items():
         for outgoing in filing.outgoing:
             mail = message_from_bytes(outgoing.raw, policy=policy.default)
-            body = mail.get_body(("plain",)).get_content()
+            body = unflowed(mail.get_body(("plain",)).get_content().replace("\r\n", "\n"))
             if "texts.example" not in str(mail["To"]):
                 assert len(body.splitlines()[0]) <= 110, stem
             assert mail["Auto-Submitted"] == "auto-replied"

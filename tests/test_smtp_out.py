@@ -20,7 +20,7 @@ from typing import Any
 import icalendar
 import pytest
 
-from notes_bot.mail.opening import open_message
+from notes_bot.mail.opening import open_message, unflowed
 from notes_bot.mail.smtp_in import Listener
 from notes_bot.mail.smtp_out import Folder, Relay, Sending, Several, TextFolder, judge, new_message_id, write_mail
 from notes_bot.model import Picture, Reply
@@ -200,6 +200,20 @@ def test_message_ids_are_made_from_tokens_only() -> None:
         (552, "5.3.4 too big", "never", "ours"),
     ],
 )
+def test_long_lines_are_broken_softly_at_72_columns_and_joined_again() -> None:
+    """format=flowed (RFC 3676): no line over 72 columns and the space behind it, and nothing lost; texts stay whole."""
+    long = "Kestrel Bottom: females seen, 7.7 a plant, 21 Jun, first scout; gen 1, peak, yellow; look 6-12 Jul. " * 3
+    text = f"{long.strip()}\n\n> not a quote\n- short\n"
+    mail = read(written(Reply("s", text), kind="digest"))
+    body = mail.get_content().replace("\r\n", "\n")
+
+    assert mail["Content-Type"].params["format"] == "flowed"
+    assert max(len(line.rstrip(" ")) for line in body.splitlines()) <= 72
+    assert unflowed(body) == text
+    short = read(written(Reply("s", long.strip()), by_text=True))
+    assert short.get_content().strip() == long.strip()
+
+
 def test_reply_codes_are_judged_by_whose_fault_they_are(code: int, text: str, outcome: str, whose: str) -> None:
     """A full box is emptied some day; a policy refusal is ours to mend; an unknown user is the person's address."""
     judged = judge(code, text)

@@ -14,6 +14,7 @@ import email.policy
 import hashlib
 import logging
 import re
+import textwrap
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from datetime import UTC, datetime, timedelta
@@ -999,7 +1000,9 @@ def drop_our_lines(text: str, sent: str) -> str:
 
     For programs that quote without any mark. Short lines may be said by both sides and stay unless quoted.
     """
-    ours = {_bare(line).casefold() for line in sent.split("\n") if _bare(line)}
+    told = sent.split("\n")
+    cut = [piece for line in told for piece in textwrap.wrap(line, 72, break_long_words=False, break_on_hyphens=False)]
+    ours = {_bare(line).casefold() for line in (*told, *cut) if _bare(line)}
     kept = [
         line
         for line in text.split("\n")

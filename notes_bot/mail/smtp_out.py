@@ -11,6 +11,7 @@ import smtplib
 import socket
 import ssl
 import tempfile
+import textwrap
 from collections.abc import Sequence
 from contextlib import suppress
 from dataclasses import dataclass, field, replace
@@ -54,6 +55,8 @@ def _registry() -> HeaderRegistry:
     return registry
 
 
+COLUMNS = 72
+"""Of the text part; the space that joins two lines stands behind them."""
 POLICY = SMTP.clone(header_factory=_registry(), max_line_length=78)
 
 
@@ -84,12 +87,14 @@ def write_mail(
     references: Sequence[str] = (),
     list_id: str | None = None,
     unsubscribe: str | None = None,
+    by_text: bool = False,
 ) -> bytes:
     """The whole mail, CRLF line ends, ASCII only.
 
     Plain text alone for a text-only reply; text and HTML with inline pictures otherwise; a calendar is
     attached as a published event that asks for no answer. ``date`` is aware. ``references`` is oldest
     first; ``in_reply_to`` is added to its end. ``unsubscribe`` is one of our addresses (a mailto is made).
+    ``by_text`` is for a gateway that makes text messages of mail: no line is broken.
 
     Raises:
         ValueError: for an address or id that cannot stand in a header, or a naive date.
@@ -118,7 +123,10 @@ def write_mail(
         mail["List-Id"] = f"<{_token(list_id)}>"
     if unsubscribe:
         mail["List-Unsubscribe"] = f"<mailto:{_plain_address(unsubscribe)}?subject=stop>"
-    mail.set_content(_body(reply.text), cte="quoted-printable")
+    if by_text:  # a gateway passes line ends on
+        mail.set_content(_body(reply.text), cte="quoted-printable")
+    else:
+        mail.set_content(flowed(_body(reply.text)), cte="quoted-printable", params={"format": "flowed"})
     if reply.html:
         mail.add_alternative(_body(reply.html), subtype="html", cte="quoted-printable")
         page = mail.get_payload()[-1]  # type: ignore[index]
@@ -174,6 +182,21 @@ def _token(text: str) -> str:
 def _line(text: str) -> str:
     """One line, without control characters: what people wrote must not become a header."""
     return re.sub(r"[\x00-\x1f\x7f-\x9f\u2028\u2029\ud800-\udfff]+", " ", text).strip()
+
+
+def flowed(text: str) -> str:
+    """The text in lines of at most 72 columns that a program may join again (RFC 3676 section 4, without DelSp).
+
+    A line that ends in a space goes on in the next one. Programs that do not know this show lines of 72 columns,
+    those that do fit the text to the screen.
+    """
+    lines = []
+    for line in text.split("\n"):
+        line = line.rstrip(" ") if line != "-- " else line
+        pieces = textwrap.wrap(line, COLUMNS, break_long_words=False, break_on_hyphens=False) or [line]
+        stuffed = [" " + piece if piece.startswith((" ", ">", "From ")) else piece for piece in pieces]
+        lines += [*(f"{piece} " for piece in stuffed[:-1]), stuffed[-1]]
+    return "\n".join(lines)
 
 
 def _body(text: str) -> str:

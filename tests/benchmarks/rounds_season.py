@@ -1,10 +1,10 @@
 """A whole season of a large crew, played through the real inbox, desk, rounds and store, and judged by other means.
 
-Run ``python -m tests.benchmarks.rounds_season [small]``: prints the figures. Twenty scouts, six hundred fields and two supervisors
-in the south, 2018-19: the clocks change on 4 November (midnight is skipped) and 17 February (23:00 comes twice) in
-one zone, on 24 March in the other. Daily temperatures are those of tests/published/cordoba_2018_2019.csv (from the
-PyPI package aquacrop 3.1.0). The service is down three times, once over a clock change. Scouts follow, move, skip or
-ignore what they are reminded of; their counts are invented.
+Run ``python -m tests.benchmarks.rounds_season [small]``: prints the figures. Twenty scouts, six hundred fields and two
+supervisors in the south, 2018-19: the clocks change on 4 November (midnight is skipped) and 17 February (23:00 comes
+twice) in one zone, on 24 March in the other. Daily temperatures are those of tests/published/cordoba_2018_2019.csv
+(from the PyPI package aquacrop 3.1.0). The service is down three times, once over a clock change. Scouts follow,
+move, skip or ignore what they are reminded of; their counts are invented.
 
 The judge knows nothing of the rounds' code: from the windows, the notes and the hours people chose it works out slot by
 slot when each look should have been reminded of, and compares that with the mails that were queued.
@@ -34,6 +34,7 @@ from tests.crew_kit import US, Crew
 RECORD = Path(__file__).parents[1] / "published" / "cordoba_2018_2019.csv"
 TICK = timedelta(minutes=30)
 MOST_MAILS = 3
+NEVER = 9999
 SAO_PAULO, ASUNCION = "America/Sao_Paulo", "America/Asuncion"
 NAMES = (
     "Heron", "Alder", "Plover", "Linden", "Curlew", "Rowan", "Siskin", "Hazel", "Dunlin", "Maple",
@@ -274,7 +275,7 @@ class Season:
         for field_id in muted - self.muted.keys():
             self.muted[field_id] = (at, datetime.max.replace(tzinfo=UTC))
         for field_id, (start, end) in list(self.muted.items()):
-            if field_id not in muted and end.year == datetime.max.year:
+            if field_id not in muted and end.year == NEVER:
                 self.muted[field_id] = (start, at)
         told = self.crew.parts.store.told_in
         for row in db.query("select * from outbox where id > ? order by id", [self._seen_outbox]):
