@@ -186,20 +186,6 @@ def test_message_ids_are_made_from_tokens_only() -> None:
             new_message_id("crew.example", token) if token else new_message_id("crew example", "x")
 
 
-@pytest.mark.parametrize(
-    ("code", "text", "outcome", "whose"),
-    [
-        (451, "4.3.0 later", "later", ""),
-        (421, "going down", "later", ""),
-        (550, "5.1.1 no such user", "never", "person"),
-        (550, "no such user", "never", "person"),
-        (552, "5.2.2 mailbox full", "later", ""),
-        (550, "5.7.1 spam", "never", "ours"),
-        (554, "5.7.1 relay denied", "never", "ours"),
-        (535, "5.7.8 bad password", "never", "ours"),
-        (552, "5.3.4 too big", "never", "ours"),
-    ],
-)
 def test_long_lines_are_broken_softly_at_72_columns_and_joined_again() -> None:
     """format=flowed (RFC 3676): no line over 72 columns and the space behind it, and nothing lost; texts stay whole."""
     long = "Kestrel Bottom: females seen, 7.7 a plant, 21 Jun, first scout; gen 1, peak, yellow; look 6-12 Jul. " * 3
@@ -214,6 +200,20 @@ def test_long_lines_are_broken_softly_at_72_columns_and_joined_again() -> None:
     assert short.get_content().strip() == long.strip()
 
 
+@pytest.mark.parametrize(
+    ("code", "text", "outcome", "whose"),
+    [
+        (451, "4.3.0 later", "later", ""),
+        (421, "going down", "later", ""),
+        (550, "5.1.1 no such user", "never", "person"),
+        (550, "no such user", "never", "person"),
+        (552, "5.2.2 mailbox full", "later", ""),
+        (550, "5.7.1 spam", "never", "ours"),
+        (554, "5.7.1 relay denied", "never", "ours"),
+        (535, "5.7.8 bad password", "never", "ours"),
+        (552, "5.3.4 too big", "never", "ours"),
+    ],
+)
 def test_reply_codes_are_judged_by_whose_fault_they_are(code: int, text: str, outcome: str, whose: str) -> None:
     """A full box is emptied some day; a policy refusal is ours to mend; an unknown user is the person's address."""
     judged = judge(code, text)
