@@ -93,14 +93,10 @@ def evidence(visits: tuple[Visit, ...], latitude: float | None, planted: date | 
         for visit in visits
         if noted.females_seen(visit.note) is not None
     ]
-    most = max(looks, key=lambda each: each[0], default=None)
-    if most is None:
-        return 1.0
     odds = detection.infested_probability(
         detection.CONVENTION,
         [look for seen, look in looks if seen == 0],
-        most[0],
-        finding=most[1] if most[0] else None,
+        [(seen, look) for seen, look in looks if seen],
     )
     return odds / (1.0 - odds)
 

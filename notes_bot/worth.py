@@ -268,14 +268,10 @@ def _prior(history: History) -> tuple[float, bool]:
 def _infested(history: History, looks: Sequence[_Visited]) -> float:
     prior, _ = _prior(history)
     resistance = next((v.resistance for v in reversed(looks) if v.resistance), history.resistance)
-    most = max((v for v in looks if v.count), key=lambda v: v.count or 0, default=None)
+    # a susceptible strip is likelier to show them than the variety the intensity speaks of: no doubt of such a find
+    found = [(v.count, None if any(spot.check for spot in v.note.spots) else v.look) for v in looks if v.count]
     return detection.infested_probability(
-        prior,
-        [v.look for v in looks if v.count == 0],
-        most.count if most else None,
-        detection.INTENSITIES[resistance],
-        # a susceptible strip is likelier to show them than the variety the intensity speaks of: no doubt of such a find
-        finding=most.look if most and not any(spot.check for spot in most.note.spots) else None,
+        prior, [v.look for v in looks if v.count == 0], found, detection.INTENSITIES[resistance]
     )
 
 
@@ -299,6 +295,8 @@ ROOTS_GONE = 6.5
 ENOUGH_LOOKS = 3
 """After so many clean looks that left a doubt, soil is told to settle it: it decides more surely than roots
 (extension advice of several states). The number is judgement."""
+FEW_BODIES = 3
+"""Fewer than so many seen for the first time: pinch one, it may be grit. Judgement."""
 PLACES = 4
 """Places a good look is spread over. General scouting advice is at least five (NDSUScout); four is judgement."""
 SURE = (80, 90, 95)
@@ -416,7 +414,7 @@ def tell_look(
         detection=detection.look_detection(look),
         overlooked=detection.overlooked(look),
         before=before,
-        after=detection.infested_probability(before, [look], None, detection.INTENSITIES[resistance]),
+        after=detection.infested_probability(before, [look], intensity=detection.INTENSITIES[resistance]),
         best=_plan("shovel", True, "moist", texture, PLACES, SURE, recoveries),
         own=own_trial(method, soaked, moisture, texture, recoveries=recoveries),
     )
@@ -453,7 +451,7 @@ def _settle(
 ) -> tuple[Fact, ...]:
     after_harvest = Fact("soil_sample", {"when": "after_harvest"})
     if verdict == "seen":
-        few = last.count is not None and last.count < detection.NEVER_CLEARS
+        few = last.count is not None and last.count < FEW_BODIES
         first = all(not v.count for v in looks[:-1])
         counted = noted.note_total(last.note) is not None
         pinch = (Fact("pinch_test", {"count": last.count}),) if few and first and counted else ()

@@ -114,6 +114,26 @@ def clean_fields(world: World, fields: int, draw: np.random.Generator) -> tuple[
     return np.array(stated), np.array(true)
 
 
+def found_fields(world: World, fields: int, draw: np.random.Generator) -> tuple[np.ndarray, np.ndarray]:
+    """The same for fields where some look counted one to four, grit taken for females among them."""
+    stated, true = [], []
+    for _ in range(fields):
+        made = season(world, draw)
+        visits = tuple(_with_grit(visit, draw.random()) for visit in made.history.visits)
+        if 1 <= max(visit.note.females.total or 0 for visit in visits) < detection.NEVER_CLEARS:
+            history = replace(made.history, visits=visits)
+            stated.append(infested_after(history, made.visible, showing=made.showing))
+            true.append(float(made.infested))
+    return np.array(stated), np.array(true)
+
+
+def _with_grit(visit: Visit, luck: float) -> Visit:
+    grit = max((least for least, chance in detection.FALSE_ALARMS if luck < chance), default=0)
+    seen = (visit.note.females.total or 0) + grit
+    note = replace(visit.note, females=Females(total=seen), outcome="seen" if seen else "none_seen")
+    return replace(visit, note=note)
+
+
 def reliability(stated: np.ndarray, true: np.ndarray, bins: int = 10) -> list[tuple[float, float, int]]:
     """Mean stated chance, frequency of the truth, and number of fields, in bins of equally many fields."""
     order = np.argsort(stated)

@@ -13,7 +13,7 @@ import pytest
 from notes_bot.science.clues import CAUSES, JUDGEMENT, LINKS
 from notes_bot.science.detection import CONDITIONS, RECOVERIES
 
-from .look_simulator import AS_ASSUMED, clean_fields, reliability
+from .look_simulator import AS_ASSUMED, clean_fields, found_fields, reliability
 
 SCIENCE = Path(__file__).parents[1] / "docs" / "science"
 
@@ -82,8 +82,17 @@ def test_stated_chances_come_true_on_the_whole() -> None:
     assert abs(true.sum() - stated.sum()) < 3 * error
 
 
+def test_stated_chances_come_true_where_few_were_counted() -> None:
+    """Of 500 simulated fields those with a count of one to four, some of it grit, are infested as often as we said."""
+    stated, true = found_fields(AS_ASSUMED, 500, np.random.default_rng(6))
+
+    assert abs(true.sum() - stated.sum()) < 3 * np.sqrt((stated * (1 - stated)).sum())
+
+
 @pytest.mark.heavy
 def test_stated_chances_come_true_at_every_level() -> None:
     """In eight classes of 6,000 simulated fields the frequency is within three standard errors of what we state."""
     for stated, true, count in reliability(*clean_fields(AS_ASSUMED, 6000, np.random.default_rng(4)), bins=8):
         assert abs(true - stated) < 3 * np.sqrt(stated * (1 - stated) / count)
+    for stated, true, count in reliability(*found_fields(AS_ASSUMED, 6000, np.random.default_rng(5)), bins=8):
+        assert abs(true - stated) < max(0.03, 3 * np.sqrt(stated * (1 - stated) / count))

@@ -321,7 +321,7 @@ def test_a_find_earlier_in_the_season_stands() -> None:
     assert finding.verdict == "strong"
     assert finding.infested_after == finding.infested_before
     assert finding.infested_after is not None
-    assert finding.infested_after > 0.99
+    assert finding.infested_after > 0.97
 
 
 def test_without_visits_the_prior_is_all_there_is() -> None:
@@ -382,10 +382,10 @@ def test_a_single_speck_is_to_be_pinched() -> None:
 @pytest.mark.parametrize(
     ("note", "least"),
     [
-        (Note(plants=4, females=Females(1, 0, 0, 0, 1), outcome="seen"), 0.85),
-        (Note(plants=4, outcome="seen"), 0.93),
-        (Note(plants=4, outcome="seen", mostly=("yellow",)), 0.99),
-        (Note(plants=4, outcome="seen", too_many=True), 0.999),
+        (Note(plants=4, females=Females(1, 0, 0, 0, 1), outcome="seen"), 0.75),
+        (Note(plants=4, outcome="seen"), 0.85),
+        (Note(plants=4, outcome="seen", mostly=("yellow",)), 0.95),
+        (Note(plants=4, outcome="seen", too_many=True), 0.99),
     ],
 )
 def test_more_said_to_be_there_is_surer(note: Note, least: float) -> None:

@@ -422,21 +422,32 @@ def none_seen_probability(
     what was out (`Look.showing`), otherwise females that were out for a look were out for every look with a higher
     `visible`. The mean counts in proportion to what is out.
     """
+    means, weight_m = _means(intensity)
+    return min(max(float(weight_m @ _none_seen(looks, means, k_within, k_between)), 0.0), 1.0)
+
+
+def _means(intensity: Intensity | float) -> tuple[Floats, Floats]:
+    """Field means and their weights."""
+    if not isinstance(intensity, Intensity):
+        return np.array([float(intensity)]), np.array([1.0])
+    nodes, weights = _normal_nodes()
+    return intensity.median * np.exp(intensity.log_sd * nodes), weights
+
+
+def _none_seen(
+    looks: Sequence[Look], means: Floats, k_within: float = K_WITHIN, k_between: float = K_BETWEEN
+) -> Floats:
+    """Chance that all looks saw none, for each field mean; shape as `means`."""
     looks = [look for look in looks if look.plants > 0]
+    total = np.ones(means.size)
     if not looks:
-        return 1.0
-    if isinstance(intensity, Intensity):
-        nodes, weight_m = _normal_nodes()
-        means = intensity.median * np.exp(intensity.log_sd * nodes)
-    else:
-        means, weight_m = np.array([float(intensity)]), np.array([1.0])
+        return total
     weight_u = _unit_nodes()[1]
     factor, weight_g = _gamma_nodes(k_between)
     # per look: expected females brought up and seen on a plant, over field means, quantiles of recovery and places
     seen = [means[:, None, None] * _recovery_nodes(*x.recovery)[None, :, None] * factor / k_within for x in looks]
     plants = [dict(look.places) for look in looks]
     names = sorted({name for places in plants for name in places})
-    total = 1.0
     for chance, out in zip(*_calendar(looks), strict=True):
         if chance == 0.0 or not out.any():
             continue
@@ -447,8 +458,8 @@ def none_seen_probability(
                 if share > 0.0 and places.get(name):
                     log_none -= k_within * places[name] * np.log1p(each * share)
             missed *= np.exp(log_none) @ weight_g
-        total -= float(chance) * (1.0 - float(weight_m @ missed @ weight_u))
-    return min(max(total, 0.0), 1.0)
+        total -= chance * (1.0 - missed @ weight_u)
+    return total
 
 
 def look_detection(look: Look, intensity: Intensity | float = LIGHT) -> float:
@@ -531,31 +542,55 @@ FOUND_BEFORE = 0.98
 """Chance of infestation where it was found in earlier seasons: eggs last up to ten years (Slack1972). Judgement."""
 
 FALSE_ALARMS: tuple[tuple[int, float], ...] = ((1, 0.08), (2, 0.03), (5, 0.005), (20, 0.0005))
-"""From so many bodies on, the chance that grains or nodules were taken for them in a clean field. Judgement."""
+"""From so many bodies on, the chance that a look in a clean field takes grains or nodules for them. Judgement."""
 
-NEVER_CLEARS = 3
-"""Once so many females were counted, later clean looks of the season do not argue against infestation."""
+NEVER_CLEARS = 5
+"""Once so many females were counted, clean looks of the season do not argue against infestation: a find is not
+un-found by the tail of a judged table. Costs some points of overstatement (docs/science/detection.md)."""
+
+
+def _counted(look: Look, least: int, most: int | None, means: Floats) -> Floats:
+    """Chance that a look counts from `least` to `most` females (None: or more), for each field mean.
+
+    Given field mean, recovery and state of the season the total is taken as negative binomial with the mean and
+    variance that plants (`K_WITHIN`) at places (`K_BETWEEN`) give it.
+    """
+    if look.plants == 0:
+        return np.full(means.size, 1.0 if least == 0 else 0.0)
+    chances, out = _calendar([look])
+    shares = sum((plants / look.plants) ** 2 for _, plants in look.places)
+    shape = 1.0 / (shares / K_BETWEEN + (1.0 + 1.0 / K_BETWEEN) / (K_WITHIN * look.plants))
+    total = look.plants * means[:, None, None] * _recovery_nodes(*look.recovery)[None, :, None] * out[:, 0]
+    p = shape / (shape + total)
+    above = stats.nbinom.sf(least - 1, shape, p) - (0.0 if most is None else stats.nbinom.sf(most, shape, p))
+    return np.asarray(np.einsum("muc,u,c->m", above, _unit_nodes()[1], chances))
 
 
 def infested_probability(
     prior: float,
     clean: Sequence[Look],
-    seen: int | None,
+    found: Sequence[tuple[int, Look | None]] = (),
     intensity: Intensity = INTENSITIES[None],
-    *,
-    finding: Look | None = None,
 ) -> float:
-    """Chance of infestation [0-1] after a season's clean looks and a greatest count `seen` (None or 0: none seen).
+    """Chance of infestation [0-1] after a season's clean looks and those that counted some.
 
-    Bayes: the chance that an infested field shows what was seen against the chance that a clean one does.
-    `finding`: the look that counted `seen`; a weak look on an early day was unlikely to find true females, so what it
-    found may well be grit. Without it the look is taken to have been sure to find them.
+    `found`: each count (>= 1) with its look; None in place of the look = it was sure to find true females. Bayes: the
+    chance that an infested field shows so many, true or false, against the chance that a clean one does; a weak look on
+    an early day was unlikely to find true females, so what it found may well be grit. Given the field's mean, looks
+    that found some are taken to be independent of each other and of the clean ones.
     """
     prior = _share(prior, "prior")
-    clean = clean if not seen or seen < NEVER_CLEARS else ()
-    ratio = none_seen_probability(clean, intensity)
-    if seen:
-        alarm = [chance for count, chance in FALSE_ALARMS if seen >= count][-1]
-        hidden = none_seen_probability([*clean, finding], intensity) if finding is not None else 0.0
-        ratio = (ratio - hidden) / alarm + hidden
-    return prior * ratio / (prior * ratio + 1.0 - prior)
+    means, weight_m = _means(intensity)
+    cleared = max((count for count, _ in found), default=0) < NEVER_CLEARS
+    ratio = _none_seen(clean if cleared else (), means)
+    for count, look in found:
+        least, alarm = [row for row in FALSE_ALARMS if count >= row[0]][-1]
+        more = next((row for row in FALSE_ALARMS if row[0] > count), None)
+        alarm -= more[1] if more else 0.0
+        if look is None:
+            ratio = ratio / alarm
+        else:
+            true = _counted(look, least, more[0] - 1 if more else None, means)
+            ratio = ratio * (true / alarm + _counted(look, 0, 0, means))
+    odds = float(weight_m @ ratio)
+    return prior * odds / (prior * odds + 1.0 - prior)

@@ -169,13 +169,13 @@ def test_no_clean_look_raises_the_chance_of_infestation(
     look: Look, prior: float, intensity: detection.Intensity
 ) -> None:
     """Seeing none never makes infestation likelier."""
-    assert infested_probability(prior, [look], None, intensity) <= prior + 1e-12
+    assert infested_probability(prior, [look], (), intensity) <= prior + 1e-12
 
 
 @given(st.floats(0.0, 1.0), intensities)
 def test_zero_plants_leave_the_prior(prior: float, intensity: detection.Intensity) -> None:
     """A look at no plants says nothing."""
-    assert infested_probability(prior, [_shovel(0)], None, intensity) == pytest.approx(prior)
+    assert infested_probability(prior, [_shovel(0)], (), intensity) == pytest.approx(prior)
 
 
 @given(st.floats(0.0, 1.0), st.integers(1, 200), intensities)
@@ -184,7 +184,7 @@ def test_a_day_without_visible_females_leaves_the_prior(
     prior: float, plants: int, intensity: detection.Intensity
 ) -> None:
     """Before the window the posterior is the prior, however many plants are dug."""
-    assert infested_probability(prior, [_shovel(plants, 0.0)], None, intensity) == pytest.approx(prior)
+    assert infested_probability(prior, [_shovel(plants, 0.0)], (), intensity) == pytest.approx(prior)
 
 
 @given(looks, st.integers(1, 10), intensities)
@@ -372,39 +372,53 @@ def test_impossible_shares_are_refused() -> None:
     with pytest.raises(ValueError, match="nothing can be found"):
         detection.plants_needed(0.9, 0.0)
     with pytest.raises(ValueError, match="prior"):
-        infested_probability(1.5, [], None)
+        infested_probability(1.5, [])
 
 
 def test_seeing_females_all_but_proves_it_and_many_prove_it_more() -> None:
     """One speck may be grit; twenty are not."""
-    chances = [infested_probability(0.5, [], seen) for seen in (1, 2, 5, 20)]
+    chances = [infested_probability(0.5, [], [(seen, None)]) for seen in (1, 2, 5, 20)]
 
     assert chances == sorted(chances)
-    assert 0.9 < chances[0] < 0.95
+    assert 0.9 < chances[0] < 0.97
     assert chances[-1] > 0.999
 
 
 def test_a_clean_look_does_not_clear_a_field_where_females_were_counted() -> None:
-    """Once three or more were seen, later clean looks are about the look, not the field."""
-    assert infested_probability(0.5, [_shovel(30)], 12) == infested_probability(0.5, [], 12)
+    """Once five were seen, later clean looks are about the look, not the field."""
+    found = [(5, _shovel(8))]
+
+    assert infested_probability(0.5, [_shovel(30)], found) == infested_probability(0.5, [], found)
+    assert infested_probability(0.5, [_shovel(30)], [(4, _shovel(8))]) < infested_probability(
+        0.5, [], [(4, _shovel(8))]
+    )
 
 
 def test_a_clean_look_counts_against_a_single_doubtful_speck() -> None:
     """One thing taken for a female, then thirty clean plants: doubt is right."""
-    assert infested_probability(0.5, [_shovel(30)], 1) < infested_probability(0.5, [], 1)
+    assert infested_probability(0.5, [_shovel(30)], [(1, None)]) < infested_probability(0.5, [], [(1, None)])
 
 
-def test_a_single_body_from_a_weak_look_proves_less_than_one_from_a_good_look() -> None:
-    """Who hardly could find true females has more likely found grit; with no chance to find any, nothing is learnt."""
+def test_a_single_body_proves_the_less_the_less_likely_true_ones_were() -> None:
+    """On a day when none could be out nothing is learnt; a good look that finds just one is doubtful, it shows many."""
     pulled = Look(spread(4), detection.recovery_beta("pulled", False, "dry", "loam"))
-    chances = [
-        infested_probability(0.5, [], 1, finding=look)
-        for look in (replace(_shovel(12), visible=0.0), replace(pulled, visible=0.3), pulled, _shovel(12))
-    ]
+    chances = [infested_probability(0.5, [], [(1, replace(pulled, visible=v))]) for v in (0.0, 0.3, 0.7, 1.0)]
+    good, many = infested_probability(0.5, [], [(1, _shovel(12))]), infested_probability(0.5, [], [(6, _shovel(12))])
 
     assert chances == sorted(chances)
     assert chances[0] == pytest.approx(0.5)
-    assert chances[-1] < infested_probability(0.5, [], 1)
+    assert good < infested_probability(0.5, [], [(1, None)])
+    assert good < 0.7 < 0.95 < many
+
+
+def test_two_looks_that_found_some_prove_more_than_one() -> None:
+    """A speck here and a speck there; and a count is likelier true the more it is."""
+    look = _shovel(8)
+    one, two = infested_probability(0.5, [], [(1, look)]), infested_probability(0.5, [], [(1, look), (1, look)])
+    more = infested_probability(0.5, [], [(6, look)])
+
+    assert 0.5 < one < two
+    assert one < more
 
 
 def test_states_of_the_season_are_weighed_one_by_one() -> None:
