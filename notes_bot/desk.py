@@ -31,14 +31,16 @@ from notes_bot.mail.identity import (
     is_our_bounce,
     is_ours,
     reply_address,
+    switch_address,
+    switched,
     token_given_to,
     without_code_word,
 )
-from notes_bot.mail.manners import Recent
+from notes_bot.mail.manners import MOST_AN_HOUR, Recent
 from notes_bot.mail.opening import drop_our_lines, only_mailbox, read_headers
 from notes_bot.mail.papers import own_words, papers_of
 from notes_bot.model import Command, Fact, Field, Filing, Message, Outgoing, Person, Placed, Proof, Reading, Reply
-from notes_bot.reply import compose, compose_unreadable, together
+from notes_bot.reply import compose, compose_switched, compose_unreadable, together
 from notes_bot.resolve import resolve, sent_on
 from notes_bot.settings import Settings
 from notes_bot.store import Kept, Store
@@ -105,6 +107,9 @@ class Desk:
         writer = self.store.person_at(message.sender)
         if message.notice is not None:
             return self._delivery_failed(kept, message)
+        switch = next((found for to in message.to if (found := switched(to, self.accept.key))), None)
+        if switch is not None:
+            return self._switch(kept, message, *switch)
         # A stranger proves nothing to us: no name service is asked on a stranger's behalf.
         proof = self._proof(kept, message, opened.text) if writer else Proof("none", "nobody we know")
         # What a supervisor lets through is not held again for being one of many.
@@ -373,6 +378,55 @@ class Desk:
 
     def _is_ours(self, address: str) -> bool:
         return is_ours(address, self.settings.service.address)
+
+    def _switch(self, kept: Kept, message: Message, person_id: int, on: bool) -> Filing:
+        """Reminders and digests on or off. The address alone decides: only this person was told it (RFC 2369), and
+        mail programs write to it in many ways. The person hears of it once, with the way back."""
+        person = self.store.person(person_id)
+        filed = Filing(kept.id, "filed", "switch", sender=message.sender, message_id=message.message_id)
+        if person is None or person.by_clock == on or "@" not in person.addresses[0]:
+            return filed
+        now = self.now()
+        if len(self.store.answers_since(person.id, now - timedelta(days=1))) >= MOST_AN_HOUR:
+            return replace(filed, reason="too_many")
+        ours = self.settings.service.address
+        back = switch_address(ours, self.accept.key, person.id, on=not on)
+        reply = compose_switched(on, person.language)
+        message_id = new_message_id(self.settings.domain, f"switch-{kept.id}-{_digest(message.message_id)[:12]}")
+        raw = write_mail(
+            reply,
+            message_id=message_id,
+            date=now,
+            from_address=ours,
+            from_name=self.settings.service.name,
+            to=person.addresses[0],
+            reply_to=back,
+            kind="answer",
+        )
+        mail = Outgoing(
+            kind="answer",
+            door="mail",
+            recipient=person.addresses[0],
+            envelope_from=self.bounces_to(message_id),
+            message_id=message_id,
+            raw=raw,
+            body=reply.text,
+            queued_at=now,
+            expires_at=now + ANSWER_LIVES,
+            person_id=person.id,
+        )
+        return replace(
+            filed,
+            reason=f"reminders and digests {'on' if on else 'off'} for {person.name}",
+            person_id=person.id,
+            people=(replace(person, by_clock=on),),
+            outgoing=(mail,),
+        )
+
+    def unsubscribe(self, person: Person) -> str | None:
+        """The address that ends what this person gets by the clock."""
+        key = self.accept.key
+        return switch_address(self.settings.service.address, key, person.id, on=False) if key else None
 
     def _delivery_failed(self, kept: Kept, message: Message) -> Filing:
         """A bounce of our own mail: a final one marks the person unreachable, for the supervisor to see."""

@@ -277,6 +277,8 @@ class Person:
     reachable: bool = True
     remind: Literal["morning", "evening"] = "morning"
     """Reminders come at ``hour`` on the morning of a look, or at ``hour`` on the evening before."""
+    by_clock: bool = True
+    """False for whoever turned reminders and digests off (List-Unsubscribe); answers still come."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -122,7 +122,7 @@ class Rounds:
         state = "closed"
         if person is None or known is None or known.muted:
             state = "cancelled"
-        elif promise.state == "waiting" and person.reachable:
+        elif promise.state == "waiting" and person.reachable and person.by_clock:
             state = "cancelled"
             again = self._successor(known, promise, person, today)
         elif person.reachable and len(self._missed(known, today)) + 1 < MOST_MISSED:
@@ -156,7 +156,7 @@ class Rounds:
     def _remind(self, person: Person, local: datetime) -> list[Outgoing]:
         """The person's reminder of the day, and the note that the day is done."""
         day = local.date() + timedelta(days=person.remind == "evening")
-        may = person.reachable and self._may_have_another(person, local)
+        may = person.reachable and person.by_clock and self._may_have_another(person, local)
         due, nudged = self._wanted(person, day) if may else ([], [])
         outgoing: list[Outgoing] = []
         done = [("reminder", str(person.id), local.date())]
@@ -232,7 +232,8 @@ class Rounds:
         done = self.store.rounds_of("digest", self.now().date() - timedelta(days=1))
         for person in self.store.people():
             local = self._local(person)
-            if person.role != "supervisor" or not person.reachable or (str(person.id), local.date()) in done:
+            wanted = person.role == "supervisor" and person.reachable and person.by_clock
+            if not wanted or (str(person.id), local.date()) in done:
                 continue
             if not on_time(local, person.hour):
                 continue
@@ -394,6 +395,8 @@ class Rounds:
                 references=self._thread(field_id, person, today),
                 kind=kind,
                 by_text=by_text,
+                list_id=f"{kind}.{self.settings.domain}",
+                unsubscribe=None if by_text else self.desk.unsubscribe(person),
             )
         )
         return Outgoing(

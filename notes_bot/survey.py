@@ -164,6 +164,8 @@ class Survey:
         stuck = self.store.counts().get("inbox stuck", 0)
         if stuck:
             told.append(Fact("stuck_messages", {"count": stuck}))
+        off = [person.name for person in self.store.people() if person.crew == self.crew and not person.by_clock]
+        told += [Fact("turned_off", {"name": name}) for name in off]
         told += self._stale_weather(since)
         unknown = sum(field_id not in self._standings for field_id in self.fields)
         if unknown:

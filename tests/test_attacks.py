@@ -5,6 +5,7 @@ The table in docs/security.md names these tests.
 
 from __future__ import annotations
 
+import email
 import subprocess
 import threading
 from collections.abc import Iterator
@@ -15,7 +16,7 @@ from pathlib import Path
 import dkim
 import pytest
 
-from notes_bot.mail.identity import NoAnswer, Patient, expiry, reply_address
+from notes_bot.mail.identity import NoAnswer, Patient, expiry, reply_address, switch_address
 from notes_bot.model import Filing
 from tests.crew_kit import FIELDS, OTHER, PEOPLE, SCOUT, SUPERVISOR, US, Crew, noon
 from tests.mail_samples import clients
@@ -538,3 +539,50 @@ def test_who_writes_again_is_reachable_again(town: Town) -> None:
     assert forged is not None
     assert proved is not None
     assert (forged.reachable, proved.reachable) == (False, True)
+
+
+def test_reminders_and_digests_can_be_turned_off_by_one_mail_and_on_again(town: Town) -> None:
+    """List-Unsubscribe (RFC 2369; the one-click way of RFC 8058 needs a web address, which we have not): told once,
+    undone by an answer, known to the supervisor, and no business of the settings file."""
+    supervisor = town.parts.store.person_at(SUPERVISOR)
+    assert supervisor is not None
+    digest = email.message_from_bytes(town.parts.rounds.digest_now(supervisor).raw)
+    answer = email.message_from_bytes(town.come(town.sign(town.write(NOTE))).outgoing[0].raw)
+    assert digest["List-Id"] == "<digest.crew.example>"
+    assert digest["List-Unsubscribe-Post"] is None
+    assert answer["List-Unsubscribe"] is None
+    off = digest["List-Unsubscribe"].removeprefix("<mailto:").partition("?")[0]
+    first = town.come(town.write("", SUPERVISOR, number="u1", Subject="stop"), to=off.upper())
+    again = town.come(town.write("", "web-mail@provider.example", number="u2"), to=off)
+    (told,) = first.outgoing
+    assert (told.recipient, again.outgoing) == (SUPERVISOR, ())
+    town.parts.store.adopt(town.settings.people, town.settings.fields)
+    for _ in range(3 * 24):
+        town.clock.walk_to(town.clock.at + timedelta(hours=1))
+        assert town.parts.rounds.digests() == []
+    assert "has turned reminders and digests off" in town.parts.rounds.digest_now(supervisor).body
+    back = email.message_from_bytes(told.raw)["Reply-To"].partition("<")[2].rstrip(">")
+    on = town.come(town.write("yes please", SUPERVISOR, number="u3"), to=back)
+
+    assert [mail.recipient for mail in on.outgoing] == [SUPERVISOR]
+    assert town.parts.store.person_at(SUPERVISOR).by_clock  # type: ignore[union-attr]
+
+
+def test_nobody_turns_another_persons_mail_off_by_guessing(town: Town) -> None:
+    """Changed, shortened and foreign tokens do nothing; many true ones from a finder make no flood."""
+    key = town.parts.desk.accept.key
+    off, on = (switch_address(US, key, 1, on=way) for way in (False, True))
+    guesses = [
+        off[:-20] + "a" * 8 + off[-12:],
+        switch_address(US, b"other key" * 4, 1, on=False),
+        US,
+        "notes+q@crew.example",
+    ]
+    for number, guess in enumerate(guesses):
+        town.come(town.write("", "evil@evil.example", number=f"g{number}"), to=guess)
+    assert town.parts.store.person_at(SCOUT).by_clock  # type: ignore[union-attr]
+    assert not town.anything_left()
+    for number in range(60):
+        town.come(town.write("", "evil@evil.example", number=f"t{number}"), to=(off, on)[number % 2])
+
+    assert len(town.parts.outbox.due(town.clock.at + timedelta(minutes=1))) <= 20

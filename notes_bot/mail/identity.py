@@ -361,6 +361,22 @@ def bounce_address(ours: str, key: bytes, message_id: str) -> str:
     return f"{local}+b{_base32(mark + _mac(key, b'bounce', message_id.encode(), 10))}@{domain}"
 
 
+def switch_address(ours: str, key: bytes, person_id: int, *, on: bool) -> str:
+    """Our address that turns this person's reminders and digests on or off, whatever the mail to it says."""
+    payload = bytes([on]) + person_id.to_bytes(3, "big")
+    local, _, domain = ours.partition("@")
+    return f"{local}+q{_base32(payload + _mac(key, b'switch', payload, 10))}@{domain}"
+
+
+def switched(address: str, key: bytes) -> tuple[int, bool] | None:
+    """Person and on or off of a switch address of ours; ``None`` when it is none."""
+    token = address.partition("@")[0].rpartition("+")[2]
+    data = _unbase32(token[1:]) if key and token[:1] == "q" else b""
+    if len(data) != 14 or data[0] > 1 or not hmac.compare_digest(data[4:], _mac(key, b"switch", data[:4], 10)):
+        return None
+    return int.from_bytes(data[1:4], "big"), bool(data[0])
+
+
 def token_given_to(address: str, key: bytes) -> int | None:
     """Whom a token of ours was given to, be it expired or not: no proof, but it says whose conversation it was."""
     return token_person(address, key, date.min)

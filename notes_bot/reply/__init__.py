@@ -9,6 +9,7 @@ from notes_bot.reply.compose import (
     compose_help,
     compose_history,
     compose_state,
+    compose_switched,
     compose_unreadable,
 )
 from notes_bot.reply.crew_map import crew_map
@@ -35,6 +36,7 @@ __all__ = [
     "compose_report",
     "compose_sheet",
     "compose_state",
+    "compose_switched",
     "compose_told",
     "compose_trial",
     "compose_unreadable",

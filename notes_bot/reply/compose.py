@@ -252,6 +252,17 @@ def compose_unreadable(reason: str, language: Language) -> Reply:
     return Reply(speak("answer.subject_service"), letter.text(), shorten(speak("unreadable.short")))
 
 
+def compose_switched(on: bool, language: Language) -> Reply:
+    """Reminders and digests were turned on or off; an answer to this mail turns them back."""
+    speak = words(language)
+    letter = Letter()
+    letter.line(speak("switched.on" if on else "switched.off"))
+    letter.line(speak("switched.back_off" if on else "switched.back_on"))
+    return Reply(
+        speak("answer.subject_service"), letter.text(), shorten(speak("switched.on" if on else "switched.off"))
+    )
+
+
 # --- the parts of an answer -------------------------------------------------------------------------
 
 

@@ -219,3 +219,9 @@ def m005_rounds(db: Database) -> None:
 def m006_crew_events(db: Database) -> None:
     """A crew's digging trials are asked for with every answer."""
     db.table("events").create_index(["kind", "person_id"])
+
+
+@steps()
+def m007_by_clock(db: Database) -> None:
+    """Who has turned off what comes by the clock. Answers still come; the settings file has no say in it."""
+    db.table("people").add_column("by_clock", int, not_null_default=1)

@@ -172,12 +172,12 @@ class Store:
         with self._write() as db:
             for person in people:
                 row = _person_row(person)
-                del row["id"], row["reachable"]
+                del row["id"], row["reachable"], row["by_clock"]
                 known = list(db.query("select id from people where crew = ? and name = ?", [person.crew, person.name]))
                 if known:
                     db.table("people").update(known[0]["id"], row)
                 else:
-                    db.table("people").insert({**row, "reachable": 1})
+                    db.table("people").insert({**row, "reachable": 1, "by_clock": 1})
             renames = _renames(db, named)
             for field in fields:
                 row = {name: value for name, value in _field_row(field).items() if value not in (None, "[]")}
@@ -920,6 +920,7 @@ def _person_row(person: Person) -> dict[str, Any]:
         "hour": person.hour,
         "reachable": int(person.reachable),
         "remind": person.remind,
+        "by_clock": int(person.by_clock),
     }
 
 
@@ -937,6 +938,7 @@ def _person(row: Mapping[str, Any]) -> Person:
         hour=row["hour"],
         reachable=bool(row["reachable"]),
         remind=row["remind"],
+        by_clock=bool(row["by_clock"]),
     )
 
 
