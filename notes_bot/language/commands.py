@@ -238,7 +238,12 @@ class Line:
                 return True
             if reasons and is_any(piece, ("NOT_LOOKED",)):
                 continue
-            if is_any(piece, _TOLD) and not piece.types.keys() & {*_ASKED, "FIELD", "UNDO", "HELP", "MOVE"}:
+            letter = len(piece.text) == 1 and "LINK" in piece.types
+            if (
+                is_any(piece, _TOLD)
+                and not letter
+                and not piece.types.keys() & {*_ASKED, "FIELD", "UNDO", "HELP", "MOVE"}
+            ):
                 return True
         return False
 

@@ -233,7 +233,10 @@ def _numeric(pieces: list[Piece], i: int, made: Table) -> bool:
 def day_words(pieces: list[Piece], made: Table) -> list[Piece]:
     """Month names with their number, weekdays, today and yesterday as days."""
     pieces = _ordinals(pieces)
-    if not any(p.types.keys() & {"MONTH", "WEEKDAY", "TODAY"} or _nth(pieces, n) for n, p in enumerate(pieces)):
+    if not any(
+        p.types.keys() & {"MONTH", "WEEKDAY", "TODAY"} or _nth(pieces, n) or _behind_article(pieces, n)
+        for n, p in enumerate(pieces)
+    ):
         return pieces
     out: list[Piece] = []
     i = 0
@@ -246,6 +249,10 @@ def day_words(pieces: list[Piece], made: Table) -> list[Piece]:
             used = _weekday(pieces, i, out)
         if not used and "TODAY" in piece.types:
             day = DayWritten(piece.text, days_ago=int(piece.types["TODAY"].value))
+            out.append(Piece("day", piece.text, piece.start, piece.end, (), day, piece.spaced))
+            used = 1
+        if not used and _behind_article(pieces, i):
+            day = DayWritten(piece.text, day=piece.value)
             out.append(Piece("day", piece.text, piece.start, piece.end, (), day, piece.spaced))
             used = 1
         if not used and (number := _nth(pieces, i)) is not None:
@@ -284,6 +291,16 @@ def _ordinals(pieces: list[Piece]) -> list[Piece]:
             skip = False
             out.append(piece)
     return out
+
+
+def _behind_article(pieces: list[Piece], i: int) -> bool:
+    """ "Vuelvo el 30", "retorno dia 30": the number of a day behind a phrase for it that ends in an article."""
+    before = pieces[i - 1] if i else None
+    led = is_any(before, ("LOOK", "MOVE", "PLANTED")) and before is not None
+    ends = led and before is not None and before.text.endswith((" el", " dia"))
+    behind = pieces[i + 1] if i + 1 < len(pieces) else None
+    month = is_any(behind, ("MONTH",)) or (behind is not None and behind.text == "de")
+    return ends and _day_number(pieces[i]) and not month and not claims(pieces, i + 1)
 
 
 def _nth(pieces: list[Piece], i: int) -> Piece | None:

@@ -178,6 +178,11 @@ class Names:
                 likeness = self.likeness(run[0].start, run[-1].end)
                 if likeness > best or (likeness == best and found is not None and found[0] == i):
                     best, found = likeness, (i, last)
+        if found is not None and found[0]:
+            word = self.ps[found[0] - 1]
+            more = self._unknown(word) or self.made.has("article", word.text)
+            if more and self._starts_clause(found[0] - 1) and self._like_known(found[0] - 1, found[1]):
+                return None  # "snata rita": more than "rita" is like the name
         if found is None or (self._starts_clause(found[0]) and self._run(found[0]) > found[0]):
             return None  # found where names are looked for first
         return found

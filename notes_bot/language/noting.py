@@ -199,13 +199,20 @@ class NoteMaker:
 
     def _of_spray(self, fact: Fact) -> bool:
         """ "Fungicide went on larkspur this morning": a day behind the spray and the field's name is the spray's."""
-        before = self.neighbour(fact, -1)
+        before, after = self.neighbour(fact, -1), self.neighbour(fact, 1)
+        joined = after is not None and after.kind == "spray" and after.lead in ("", "link")
+        if joined and after is not None and not after.has("DATE", "SPAN") and self._spray_told(after):
+            return True  # "ontem aplicaram fungicida"
         if before is not None and before.kind == "text":
             before = self.neighbour(before, -1)
         if before is None or before.kind != "spray" or before.has("DATE", "SPAN") or fact.lead in ("soft", "line"):
             return False
         between = self.context.text[before.end : fact.start]
         return not re.search(r"[.;!,\n]", between)
+
+    def _spray_told(self, fact: Fact) -> bool:
+        """Does a verb begin the clause of the spray, so that a day before it is the day of spraying?"""
+        return self.table.has("spray_verb", " ".join(x.text for x in scan(fact.words[0].text)))
 
     def _of_next_look(self, fact: Fact) -> bool:
         """A day before a bare "recheck", or a coming day behind what was found: when to look again."""

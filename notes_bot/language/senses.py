@@ -425,7 +425,8 @@ class Senses:
         unit = after.types.get("UNIT")
         if unit is not None and self._is_unit(after):
             return self._span(piece.value, unit.value, j)
-        if "DAP" in after.types:
+        among = "LINK" in after.types and self.names.bound(self.direct_index(j, 1))
+        if "DAP" in after.types and not among:
             days = piece.value * (7 if after.types["DAP"].value == "week" else 1)
             self._emit("SPAN_AFTER_PLANTING", days, piece.start, after.end)
             return j - i + 1
@@ -482,7 +483,7 @@ class Senses:
         Gives where the words for it end, or ``None``.
         """
         after = self.at(j)
-        if after is not None and after.text in ("of", "de", "out of", "out"):
+        if after is not None and after.text in ("of", "de", "das", "dos", "de las", "out of", "out"):
             k = j + 1
             while is_any(self.at(k), ("LINK",)):
                 k += 1
@@ -1049,7 +1050,7 @@ class Senses:
         j = self.direct_index(self.i, 1)
         bracket = self.at(j)
         if bracket is not None and bracket.text == "(" and is_any(self.at(j + 1), ("RESISTANCE",)):
-            j += 3
+            j = self.direct_index(j + 2, 1)
         if " " not in self.piece.text and not self._data_at(j):
             return 0
         return self.take(value=written(self.draft.text, self.piece.start, self.piece.end))
@@ -1074,8 +1075,15 @@ class Senses:
         if after.kind == "break" and piece.value == "numbered":
             j += 1
         if colon or self._data_at(j) or self._counts_behind(j):
-            return self.take(value=written(self.draft.text, piece.start, piece.end))
+            return self.take(value=self._place_name())
         return 0
+
+    def _place_name(self) -> str:
+        """The place as written, without the little word that leads to it ("en la loma" is "loma")."""
+        words = written(self.draft.text, self.piece.start, self.piece.end).split(" ")
+        while len(words) > 1 and self.made.has("place_lead", fold(words[0])):
+            words = words[1:]
+        return " ".join(words)
 
     def _counts_behind(self, j: int) -> bool:
         """ "2 inside, 40 white": a comma and a count behind a place whose plants stand before it."""
@@ -1280,6 +1288,8 @@ class Senses:
     def as_dap(self) -> int:
         """DDS 71: the number behind."""
         after = self.after
+        if "LINK" in self.piece.types and self.names.bound(self.direct_index(self.i, 1)):
+            return 0  # "4 das 6 plantas"
         if after is None or after.kind != "number" or not isinstance(after.value, int):
             return self.text()
         j = self.direct_index(self.i, 1)
