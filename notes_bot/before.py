@@ -22,6 +22,7 @@ from notes_bot.science.growth_stage import reproductive_stage, usual_planting, v
 
 PRIOR_KEYS: dict[str, Mapping[str, Any]] = {
     "prior_neighbours": {"found": 3, "fields": 7, "km": 10},  # so many of the crew's fields looked at within 10 km
+    "prior_neighbours_clean": {"fields": 7, "km": 10},  # none of them had any
     "prior_clean_before": {"looks": 2},  # earlier seasons' looks here that saw none
 }
 """What a prior can rest on, with example values. Closed set; the reply room has the words."""
@@ -72,7 +73,10 @@ def prior_of(
     chance = detection.CONVENTION
     if ratios:
         chance = detection.prior_from_neighbours(ratios)
-        told.append(Fact("prior_neighbours", {"found": found, "fields": len(ratios), "km": round(detection.AREA_KM)}))
+        looked = {"fields": len(ratios), "km": round(detection.AREA_KM)}
+        told.append(
+            Fact("prior_neighbours", {"found": found, **looked}) if found else Fact("prior_neighbours_clean", looked)
+        )
     clean = tuple(visit for visit in own_before if noted.females_seen(visit.note) == 0)
     if clean:
         ratio = evidence(clean, known.latitude, known.planted)

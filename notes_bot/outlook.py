@@ -222,7 +222,9 @@ class Clock:
 
 def read_clock(history: History, temperatures: Sequence[DayTemperature], climate: Climate, as_of: date) -> Clock:
     """The states of a field's population on a day; arguments as for `foresee`."""
-    told = sorted((visit for visit in history.visits if visit.on <= as_of), key=lambda visit: (visit.on, visit.id))
+    told = sorted(
+        (visit for visit in history.visits if visit.on <= as_of), key=lambda visit: (visit.on, visit.id or 1 << 62)
+    )  # not kept yet: the latest
     known = replace(history, visits=tuple(told))
     calendar = _Calendar.of(known, climate, as_of)
     soil = _soil(calendar, temperatures, as_of)

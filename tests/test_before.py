@@ -99,6 +99,11 @@ def test_what_it_rests_on_is_told() -> None:
     assert chance < _chance(FOUND, GOOD)
 
 
+def test_clean_neighbours_are_not_told_as_none_of_so_many() -> None:
+    """No "0 of 1"."""
+    assert prior_of(HERE, [], _around(GOOD))[1] == (Fact("prior_neighbours_clean", {"fields": 1, "km": 10}),)
+
+
 def test_earlier_clean_seasons_lower_the_prior_but_a_field_can_become_infested_since() -> None:
     """However many clean looks, the chance of introduction stays."""
     one = prior_of(HERE, [_visit(GOOD)], [])[0]

@@ -236,6 +236,21 @@ def test_what_the_last_look_told_is_asked_without_a_number(crew: Crew) -> None:
     assert crew.body(crew.note("what did my look tell me")).startswith("Kestrel Bottom: 5 plants pulled, none seen")
 
 
+def test_a_closed_field_is_told_by_its_day(crew: Crew) -> None:
+    """The end of a restricted-entry interval stated in the note, as people say days."""
+    answer = crew.body(crew.note("kestrel bottom 6 plants shovel moist none seen, sprayed fungicide today rei 48 h"))
+
+    assert "Do not enter before 4 Jul, as the note says (48 h). The label rules." in answer
+
+
+def test_a_variety_to_watch_is_told_by_both_chances(crew: Crew) -> None:
+    """Not "watch it, 32 % sure": how likely it holds, and how likely it slips."""
+    answer = crew.body(crew.note("old mill east R2 dug 10 resistant variety 3 0 12 8 1 15 9 22 4 11"))
+
+    assert "Resistance: watch it (holding 6" in answer
+    assert "10 to 20 white females" in answer
+
+
 # --- the sheets themselves ---
 
 

@@ -353,3 +353,14 @@ def test_heat_is_spoken_of_on_hot_days_only() -> None:
     assert "heat" in cautions(35.0, 3, forecast=True)
     assert "heat" not in cautions(31.0, 0, forecast=False)
     assert "heat" not in cautions(36.0, 8, forecast=True)
+
+
+def test_a_second_look_on_the_same_day_is_the_latest_before_it_is_kept() -> None:
+    """A visit that has no number yet was made by the message being answered."""
+    first = visit(date(2024, 7, 1), (40, 60, 0, 0))
+    second = Visit(0, 1, first.on, Note(plants=8, females=Females(1, 0, 0, 0, 1), outcome="seen", method="shovel"), 1)
+    found = outlook(field(first, second), first.on).finding
+
+    assert found is not None
+    assert found.females_per_plant is not None
+    assert found.females_per_plant.likely == pytest.approx(1 / 8)

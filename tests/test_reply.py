@@ -252,8 +252,8 @@ def test_a_weak_look_says_what_it_would_miss():
     """A density says more to a scout than a chance of detection; the most is told as "even 100"."""
     texts = {name: answer(visit, outlook).text for name, visit, outlook in CASES}
 
-    assert "Half the time such a look would miss even 6.2 females a plant." in texts["overlooks 6.2 a plant"]
-    assert "Half the time such a look would miss even 100 females a plant." in texts["overlooks 100 a plant"]
+    assert "Half the time such a look would miss females even at 6.2 a plant." in texts["overlooks 6.2 a plant"]
+    assert "Half the time such a look would miss females even at 100 a plant." in texts["overlooks 100 a plant"]
 
 
 def test_two_causes_at_once_are_told_as_both():

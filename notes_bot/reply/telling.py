@@ -192,7 +192,13 @@ def change(speak: Words, against: Change) -> list[str]:
 
 
 def resistance(speak: Words, watch: ResistanceWatch) -> list[str]:
-    lines = [speak("answer.resistance", verdict=speak.name("resistance", watch.verdict), sure=watch.probability)]
+    verdict = speak.name("resistance", watch.verdict)
+    chances = next((fact.values for fact in watch.reasons if fact.key == "chances"), None)
+    if watch.verdict == "watch" and chances is not None:
+        told_so = speak("answer.resistance_watch", verdict=verdict, **chances)
+    else:
+        told_so = speak("answer.resistance", verdict=verdict, sure=watch.probability)
+    lines = [told_so]
     share = watch.percent_of_check
     if share is not None:
         lines.append(_of_check(speak, share))

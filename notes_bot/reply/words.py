@@ -41,6 +41,7 @@ from zoneinfo import ZoneInfo
 from notes_bot.model import Fact, Interval, Language
 
 ISO_DAY = re.compile(r"\d{4}-\d\d-\d\d")
+ISO_MOMENT = re.compile(r"\d{4}-\d\d-\d\dT\d\d:\d\d\S*")
 
 NOTHING: tuple[Any, ...] = (None, "", (), [])
 """Values that make a statement take its wording for "not known"."""
@@ -202,7 +203,7 @@ class Words:
             return str(self.manner["yes" if value else "no"])
         if isinstance(value, datetime):
             local = value.astimezone(self.zone) if value.tzinfo else value
-            return f"{self.day(local)} {local:%H:%M}"
+            return self.day(local) if (local.hour, local.minute) == (0, 0) else f"{self.day(local)} {local:%H:%M}"
         if isinstance(value, date):
             return self.day(value)
         if isinstance(value, int | float):
@@ -213,6 +214,8 @@ class Words:
             return self.listed(self.plain(each) for each in value)
         if isinstance(value, Mapping):
             return ", ".join(f"{self.name('part', str(name))} {self.value(each)}" for name, each in value.items())
+        if isinstance(value, str) and ISO_MOMENT.fullmatch(value):
+            return self.plain(datetime.fromisoformat(value))
         if isinstance(value, str) and ISO_DAY.fullmatch(value):
             return self.day(value)
         return one_line(str(value))
