@@ -212,6 +212,7 @@ class Rounds:
             ordered=len(items) > 1,
             limit=MOST_LOOKS,
             gone=self.store.passed_on(person.id, told_last),
+            infested=infested,
         )
         end = datetime.combine(max(p.latest for p, _ in looks) + timedelta(days=1), time(0), ZoneInfo(person.timezone))
         only = items[0][0].id if len(items) == 1 else None

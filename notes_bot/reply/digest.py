@@ -293,7 +293,7 @@ def _coming(speak: Words, told: Sequence[FieldToday], coming: Sequence[FieldToda
         by_day.setdefault(_coming_on(known, today) or today, []).append(known)
     lines = []
     for on, fields in sorted(by_day.items()):
-        items = [_coming_item(speak, known) for known in fields]
+        items = _coming_items(speak, fields)
         if counts[on] > len(fields):
             items.append(speak("digest.more", count=counts[on] - len(fields)))
         name = speak("digest.today") if on == today else speak("digest.coming_day", day=on)
@@ -301,11 +301,20 @@ def _coming(speak: Words, told: Sequence[FieldToday], coming: Sequence[FieldToda
     return lines
 
 
-def _coming_item(speak: Words, known: FieldToday) -> str:
-    again = known.outlook.recheck
-    what = speak.name("purpose_short", again.purpose) if again else ""
-    who = known.next_by
-    return speak("digest.coming_item_by" if who else "digest.coming_item", field=known.field.name, what=what, who=who)
+def _coming_items(speak: Words, fields: Sequence[FieldToday]) -> list[str]:
+    """Fields of a day; neighbours in the list with the same purpose and person share one bracket."""
+    alike: list[tuple[tuple[str, str], list[str]]] = []
+    for known in fields:
+        again = known.outlook.recheck
+        key = (speak.name("purpose_short", again.purpose) if again else "", known.next_by)
+        if alike and alike[-1][0] == key:
+            alike[-1][1].append(known.field.name)
+        else:
+            alike.append((key, [known.field.name]))
+    return [
+        speak("digest.coming_item_by" if who else "digest.coming_item", field=", ".join(names), what=what, who=who)
+        for (what, who), names in alike
+    ]
 
 
 def _line(speak: Words, known: FieldToday, today: date) -> Line:

@@ -22,6 +22,9 @@ HATCH_INK: dict[Colour, str] = {"white": SOFT, "yellow": "#8a6a00", "tan": "#7a4
 WINDOW_ROWS = 5
 VISITS_SHOWN = 8
 
+CLEAR = {"facecolor": GROUND, "edgecolor": "none", "pad": 0.8}
+"""Behind words a line would cross."""
+
 
 @dataclass(frozen=True, slots=True)
 class Dug:
@@ -112,7 +115,7 @@ def season_drawing(field: Field, outlook: Outlook, visits: Sequence[Visit], toda
     _draw_windows(brackets, speak, windows, today, first, last)
     _month_ticks(brackets, speak, first, last)
     figure.text(left, 1 - 0.05 / height, telling.cut(field.name, 34), fontsize=10, weight="bold", color=INK, va="top")
-    figure.text(left, 1 - 0.24 / height, speak("picture.dug"), fontsize=8, color=SOFT, va="top")
+    figure.text(left, 1 - 0.24 / height, speak("picture.dug"), fontsize=8, color=SOFT, va="top", bbox=CLEAR)
     areas.text(
         0.0,
         0.985,
@@ -122,6 +125,7 @@ def season_drawing(field: Field, outlook: Outlook, visits: Sequence[Visit], toda
         color=SOFT,
         va="top",
         zorder=6,
+        bbox=CLEAR,
     )
     _legend(areas, speak)
     _today_word(strip, speak, today, first, last)

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Collection, Sequence
+from dataclasses import replace
 from datetime import date, datetime
 
 from notes_bot.model import Field, Outlook, Person, Promise, Reminder, Reply
@@ -26,6 +27,7 @@ def compose_reminder(
     ordered: bool = False,
     limit: int = 40,
     gone: Sequence[tuple[Field, Reminder]] = (),
+    infested: Collection[int] = (),
 ) -> Reply:
     """One reminder for everything due.
 
@@ -36,6 +38,7 @@ def compose_reminder(
         nudge: True when half of the window has passed without a look.
         limit: lines of the list.
         gone: windows to take out of the person's calendar (somebody else has looked).
+        infested: ids of fields with SCN; the list marks them, since they are driven to last.
     """
     speak = words(person.language, person.timezone)
     letter = Letter()
@@ -43,7 +46,7 @@ def compose_reminder(
     if len(items) == 1:
         _one(letter, speak, items[0])
     else:
-        _many(letter, speak, items[:limit])
+        _many(letter, speak, items[:limit], today, infested, ordered=ordered)
         if len(items) > limit:
             letter.line(speak("digest.more", count=len(items) - limit))
         if ordered:
@@ -51,6 +54,7 @@ def compose_reminder(
     first = items[0][0]
     letter.line(
         speak("reminder.move", example=speak("reminder.move_example", field=first.name)),
+        speak("reminder.move_all", example=speak("reminder.move_example", field="").strip()) if len(items) > 1 else "",
         speak("reminder.skip") if len(items) == 1 else "",  # a bare word speaks of the mail's one field
     )
     calendar = b""
@@ -102,29 +106,42 @@ def _one(letter: Letter, speak: Words, item: Due) -> None:
         letter.line(*telling.cautions(speak, outlook))
 
 
-def _many(letter: Letter, speak: Words, items: Sequence[Due]) -> None:
-    """A line a field; what to dig is said once per purpose, below the list."""
-    lines = [
-        speak(
-            "reminder.line",
+def _many(
+    letter: Letter, speak: Words, items: Sequence[Due], today: date, infested: Collection[int], *, ordered: bool
+) -> None:
+    """A line a field; what to dig and what it decides is said once per purpose, below the list."""
+    lines = []
+    for number, (field, window, _) in enumerate(items, start=1):
+        ahead = window.latest > window.likely >= today
+        line = speak(
+            "reminder.line" if ahead else "reminder.line_last",
             number=number,
             field=field.name,
-            span=speak.span(window.earliest, window.latest),
+            latest=window.latest,
             likely=window.likely,
-            purpose=speak.name("purpose", window.purpose),
+            purpose=speak.name("purpose_short", window.purpose),
         )
-        for number, (field, window, _) in enumerate(items, start=1)
-    ]
+        lines.append(speak("reminder.line_infested", line=line) if field.id in infested else line)
     letter.line(*lines)
     purposes = list(dict.fromkeys(window.purpose for _, window, _ in items))
-    letter.line(
-        *(
-            speak("reminder.purpose_do", purpose=speak.name("purpose", purpose), what=speak.name("do", purpose))
-            for purpose in purposes
+    for purpose in purposes:
+        short = speak.name("purpose_short", purpose)
+        letter.line(
+            speak("reminder.purpose_do", purpose=short[0].upper() + short[1:], what=speak.name("do", purpose)),
+            "" if purpose == "asked" else speak.name("decides", purpose),
         )
-    )
-    cautions = {fact for _, _, outlook in items if outlook for fact in telling.cautions(speak, outlook)}
+    said = {"clean_boots_and_spade", "infested_last"} if ordered else set()  # the order's own words say these
+    cautions = {line for _, _, outlook in items if outlook for line in telling.cautions(speak, _without(outlook, said))}
     letter.line(*sorted(cautions))
+
+
+def _without(outlook: Outlook, keys: Collection[str]) -> Outlook:
+    """The outlook without some cautions of its finding."""
+    found = outlook.finding
+    if found is None:
+        return outlook
+    kept = tuple(fact for fact in found.cautions if fact.key not in keys)
+    return replace(outlook, finding=replace(found, cautions=kept))
 
 
 def _short(speak: Words, items: Sequence[Due]) -> str:
