@@ -167,9 +167,11 @@ def foresee(
     dug = detection.RECOVERIES if recoveries is None else recoveries
     finding = worth.weigh(known, visible, as_of, showing=showing, recoveries=dug) if visits else None
     if finding is not None:
-        finding = replace(
-            finding, cautions=(*finding.cautions, *_heat(finding.cautions, temperatures, visits[-1].on, as_of))
-        )
+        heat = _heat(finding.cautions, temperatures, visits[-1].on, as_of)
+        finding = replace(finding, cautions=(*finding.cautions, *heat))
+        if _STAGES[now.stage] == "declined" and finding.settle:
+            # whatever would have settled it on roots comes too late
+            finding = replace(finding, settle=(Fact("soil_sample", {"when": "after_harvest"}),))
     infested = finding.infested_after if finding else None
     early = bool(visits) and (visible[-1] < 0.8 or _when_out(showing[-1]) < FEW_SHOWING)
     recheck, no_recheck = _recheck(known, calendar, ahead, now, as_of, looks, early)

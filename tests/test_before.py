@@ -177,7 +177,7 @@ def test_a_field_is_not_its_own_neighbour(crew: Crew) -> None:
     again = crew.body(crew.note("harrow ridge 3 8 plants shovel moist none seen"))
 
     assert "within 10 km" not in again
-    assert "starting guess" in again
+    assert "it began as a guess" in again
 
 
 def test_eggs_in_the_soil_count_as_found(crew: Crew) -> None:

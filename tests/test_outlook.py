@@ -364,3 +364,12 @@ def test_a_second_look_on_the_same_day_is_the_latest_before_it_is_kept() -> None
     assert found is not None
     assert found.females_per_plant is not None
     assert found.females_per_plant.likely == pytest.approx(1 / 8)
+
+
+def test_roots_too_old_to_judge_are_not_asked_to_be_dug_again() -> None:
+    """What would settle a doubt on roots comes too late: soil does it."""
+    late = visit(date(2024, 9, 20), (0, 0, 0, 0), stage="R7")
+    found = outlook(field(late), late.on).finding
+
+    assert found is not None
+    assert {fact.key for fact in found.settle} == {"soil_sample"}

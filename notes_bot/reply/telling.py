@@ -49,6 +49,9 @@ OVERLOOKED_MOST = 100.0
 CLEAR_CHANGE = 0.9
 """From this chance on that there are more (or fewer), a change is told as one. Judgement."""
 
+EVEN = 0.5
+"""Where a season starts that nothing is known of."""
+
 LIKELY_HERE = 0.95
 """From this chance on, the answer speaks of the population as present."""
 
@@ -148,7 +151,9 @@ def none_seen(speak: Words, found: Finding) -> list[str]:
     elif found.verdict in {"too_weak", "thin", "fair", "strong"} and found.detection is not None:
         lines.append(speak("answer.worth", detection=found.detection))
     if found.verdict != "not_looked" and found.infested_after is not None and found.infested_before is not None:
-        key = "answer.infested_start" if found.prior_is_convention else "answer.infested"
+        key = "answer.infested"
+        if found.prior_is_convention:
+            key = "answer.infested_start" if found.infested_before == EVEN else "answer.infested_later"
         prior = "; ".join(speak.say(fact) for fact in found.prior)
         key = "answer.infested_prior" if prior else key
         lines.append(speak(key, after=found.infested_after, before=found.infested_before, prior=prior))
