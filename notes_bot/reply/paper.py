@@ -45,9 +45,18 @@ def paper(
         page = _write(
             title, blocks, heads, first=pictures_first, size=size, language=language, foot=foot, page_word=page_word
         )
-        if page.pages_count == 1 or size == sizes[-1]:
+        fits = page.pages_count == 1 or size == sizes[-1]
+        made = bytes(page.output()) if fits else b""
+        _close_letters(page)
+        if fits:
             break
-    return bytes(page.output())
+    return made
+
+
+def _close_letters(page: Any) -> None:
+    """The library keeps the files of its letters open until the collector comes; a service must not."""
+    for font in page.fonts.values():
+        font.ttfont.close()
 
 
 def _write(

@@ -280,6 +280,28 @@ SEASON = (
         clients.android_gmail,
         {"subject": "cedar slough", "language": "pt"},
     ),
+    Sent("sample_plan", _at(9, 9, 7, 20), FIRST, "sample plan old mill", clients.android_gmail, {"subject": "soil"}),
+    Sent(
+        "lab_result",
+        _at(9, 24, 16, 5),
+        FIRST,
+        "old mill eggs 5200 per 100cc iowa, 20 cores, beans next, 9/14",
+        clients.android_gmail,
+        {"subject": "lab"},
+    ),
+    Sent(
+        "hg_test_and_plans",
+        _at(9, 25, 8, 10),
+        SUPERVISOR,
+        "hg old mill check 210 190 205 170 240, l1 2 0 1 3 0, l2 66 50 71 80 44, l3 0 1 0 0 0, l4 0 0 0 0 0,"
+        " l5 20 18 25 17 22, l6 0 2 0 0 1, l7 88 70 60 75 90\n"
+        "rotation old mill: corn, 88788, corn, peking or corn, 88788, corn, 88788",
+        clients.android_gmail,
+        {"subject": "hg type"},
+    ),
+    Sent(
+        "season_report", _at(9, 25, 8, 30), SUPERVISOR, "report old mill", clients.android_gmail, {"subject": "report"}
+    ),
 )
 
 
