@@ -214,6 +214,7 @@ class Service:
                 password=secret(imap.password_env),
                 tls=imap.tls,
                 mailbox=imap.mailbox,
+                also=imap.also,
                 done_mailbox=imap.done_mailbox,
                 now=self.now,
             )

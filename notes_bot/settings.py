@@ -86,6 +86,8 @@ class Imap:
     password_env: str = "NOTES_BOT_IMAP_PASSWORD"  # noqa: S105 - the name of a variable, not a password
     tls: bool = True
     mailbox: str = "INBOX"
+    also: tuple[str, ...] = ()
+    """Mailboxes that are looked at once a minute: the junk folder, where a provider puts what it doubts."""
     done_mailbox: str = ""
     """Where read mail is moved; empty: it is marked seen and stays."""
 
@@ -506,6 +508,7 @@ believe = "loopback"               # only this machine can reach this door, so a
 # host = "mail.crew.example"
 # user = "notes"
 # password_env = "NOTES_BOT_IMAP_PASSWORD"   # the password stands in this environment variable
+# also = ["Junk"]                  # looked at once a minute: providers put scouts' mail there, too
 # done_mailbox = "Read"            # where read mail is moved; leave out to keep it, marked seen
 
 # [texts]
