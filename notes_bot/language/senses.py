@@ -109,7 +109,36 @@ class Senses:
             following = self.ps[i].text if i < len(self.ps) else ""
             self.lead = "soft" if following in (":", "-", ",") else ""
         self._lighter_brown()
+        self._counts_before_places()
         return self.out
+
+    def _counts_before_places(self) -> None:
+        """ "3 pl dentro 25 b, 3 pl fora 2 b": the plants before each place are that place's own."""
+        places = [n for n, word in enumerate(self.out) if word.type in ("SPOT", "CHECK")]
+        heads = [self._count_before(n) for n in places]
+        if not places or any(head is None for head in heads):
+            return
+        for n, head in sorted(zip(places, heads, strict=True), reverse=True):
+            at = head if head is not None else n
+            place, counted = self.out[n], self.out[at:n]
+            if len(counted) == 1:
+                counted.append(Word("PLANTS", "plants", counted[0].end, counted[0].end, ""))
+            lead = counted[0].lead
+            place.lead, counted[0].lead = ("soft" if lead in ("", "link") else lead), ""
+            self.out[at : n + 1] = [place, *counted]
+
+    def _count_before(self, n: int) -> int | None:
+        """Where the count of plants right before a place begins, when the place has none of its own behind it."""
+        if self.out[n].lead not in ("", "link"):
+            return None
+        at = n - 2 if n and self.out[n - 1].type == "PLANTS" else n - 1
+        if at < 0 or self.out[at].type != "NUMBER":
+            return None
+        beside = at > 0 and self.out[at - 1].type in ("NUMBER", "COLOUR", "PLANTS")
+        if beside and self.out[at].lead in ("", "link"):
+            return None
+        behind = [word.type for word in self.out[n + 1 : n + 3]]
+        return None if "PLANTS" in behind or "DUG" in behind else at
 
     def _lighter_brown(self) -> None:
         """ "5 castanhas e 2 marrons": where two words for brown are counted, the lighter one is tan."""
@@ -912,11 +941,11 @@ class Senses:
 
     def _free_number(self) -> bool:
         """Is the number behind this colour free, or does a noun behind it claim it ("leaves yellow 6 plants")?"""
-        if not self.last_is("TOPS", "NEW", "OLD", "EDGES", "VEINS", "BANDS", "LEAF", "ROOTS", "ROOT", "NODULES"):
+        if not self.last_is("TOPS", "NEW", "OLD", "EDGES", "VEINS", "BANDS", "LEAF", "TOP", "ROOTS", "ROOT", "NODULES"):
             return True
         j = neighbour_index(self.ps, self.i, 1)
         beyond = self.near(j, 1) if j is not None else None
-        return not is_any(beyond, COUNTED | {"UNIT", "NODULES", "DAP"})
+        return not is_any(beyond, COUNTED | {"UNIT", "NODULES", "DAP", "MEASURE"})
 
     def _joined(self) -> bool:
         """w+y, white/yellow, tan and brown: another colour right beside it."""
@@ -1236,6 +1265,8 @@ class Senses:
     def as_look(self) -> int:
         """Look again: with a day or a span; everyday words like "back" mean nothing without one."""
         j = neighbour_index(self.ps, self.i, 1)
+        if used := self._next_week(j):
+            return used
         after = self.near_after
         timed = after is not None and (after.kind == "day" or is_any(after, ("WHICH",)))
         if after is not None and after.kind in ("number", "range") and j is not None:
@@ -1256,6 +1287,18 @@ class Senses:
             return 0
         self.take()
         return j - self.i
+
+    def _next_week(self, j: int | None) -> int:
+        """ "Vuelvo la semana que viene", "volto semana que vem", "vuelvo la próxima semana"."""
+        pair = (self.at(j), self.direct(j, 1)) if j is not None else (None, None)
+        unit = next((p.types["UNIT"] for p in pair if p is not None and "UNIT" in p.types), None)
+        which = next((p.types["WHICH"] for p in pair if p is not None and "WHICH" in p.types), None)
+        if j is None or unit is None or which is None or which.value != "next" or unit.value not in ("week", "month"):
+            return 0
+        self.take()
+        last = self.ps[self.direct_index(j, 1)]
+        self._emit("SPAN", ("days", DAYS[unit.value], ""), self.ps[j].start, last.end)
+        return self.direct_index(j, 1) - self.i + 1
 
     def _later_day(self) -> int | None:
         """ "Come back with a shovel thursday": a day a few words on in the clause, nothing of this visit between."""
