@@ -727,6 +727,9 @@ class Senses:
                 return 0
             self._slip("clean_as_none", "")
             return self.take(value="none")
+        other = is_any(self.after, ("TOPS", "TOP", "EDGES", "BANDS")) and not is_any(self.after, ("PLANTS",))
+        if other and self.has("open_none"):
+            return 0  # "no se ven manchones": none of something else
         if is_any(after, ("NODULES",)) and not self._said_of_nodules():
             return self._emit("NODULE", "few", self.piece.start, self.piece.end)
         bare = self.last_is("COLOUR") and not (
