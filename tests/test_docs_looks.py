@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import importlib.util
 import re
+from dataclasses import replace
 from pathlib import Path
 from types import ModuleType
 
@@ -14,6 +15,7 @@ from notes_bot.science.clues import CAUSES, JUDGEMENT, LINKS
 from notes_bot.science.detection import CONDITIONS, RECOVERIES
 
 from .look_simulator import AS_ASSUMED, clean_fields, found_fields, reliability
+from .road_simulator import clean_seasons
 
 SCIENCE = Path(__file__).parents[1] / "docs" / "science"
 
@@ -96,3 +98,18 @@ def test_stated_chances_come_true_at_every_level() -> None:
         assert abs(true - stated) < 3 * np.sqrt(stated * (1 - stated) / count)
     for stated, true, count in reliability(*found_fields(AS_ASSUMED, 6000, np.random.default_rng(5)), bins=8):
         assert abs(true - stated) < max(0.03, 3 * np.sqrt(stated * (1 - stated) / count))
+
+
+@pytest.mark.heavy
+def test_stated_chances_come_true_over_the_whole_road_once_the_crew_knows_its_recovery() -> None:
+    """Other seasons, other clumping, the clock's own dates: a crew that measured how much it sees is told the truth.
+
+    The scouts of those seasons bring up and see 73 of 100 white, yellow and tan females; our guess for a shovel in loam
+    is 30, and a crew that keeps to it is told too high a chance, never too low a one.
+    """
+    measured = tuple(replace(row, chance=0.73, weight=40.0) for row in RECOVERIES)
+    stated, true = clean_seasons(400, np.random.default_rng(3), measured)
+    guessed, found = clean_seasons(200, np.random.default_rng(3))
+
+    assert abs(true.sum() - stated.sum()) < 3 * np.sqrt((stated * (1 - stated)).sum())
+    assert guessed.sum() > found.sum()
