@@ -10,7 +10,7 @@ from __future__ import annotations
 import hashlib
 import logging
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from datetime import UTC, date, datetime, time, timedelta
 from functools import partial
 from pathlib import Path
@@ -21,12 +21,13 @@ from notes_bot.desk import Desk, thread_root
 from notes_bot.feeds import write_feeds
 from notes_bot.mail import new_message_id, write_mail
 from notes_bot.mail.smtp_out import Kind
-from notes_bot.model import Day, Field, Filing, Outgoing, Outlook, Person, Promise, Reminder, Reply
+from notes_bot.model import Day, Document, Field, Filing, Outgoing, Outlook, Person, Promise, Reminder, Reply
 from notes_bot.reply import compose_digest, compose_reminder, told_in_full
 from notes_bot.route import driving_order
 from notes_bot.settings import Settings
 from notes_bot.store import Store
 from notes_bot.survey import Since, Survey, renew_idle
+from notes_bot.winter_deeds import season_report
 
 log = logging.getLogger("notes_bot")
 
@@ -318,8 +319,17 @@ class Rounds:
     def _digest_mail(self, person: Person, day: Day, span: Span, *, asked: bool = False) -> Outgoing:
         expires = self.now() + DIGEST_LIVES
         reply = compose_digest(day, person, span=span)
+        if span == "season":
+            reply = replace(reply, documents=self._season_pages(person, day))
         about = tuple(told_in_full(day, span))
         return self.outgoing(person, reply, "digest", day.on, expires_at=expires, asked=asked, about=about)
+
+    def _season_pages(self, person: Person, day: Day) -> tuple[Document, ...]:
+        """The season's pages for the growers, of the fields that were looked at, those with SCN first."""
+        looked = sorted((f for f in day.fields if f.last_visit is not None), key=lambda f: f.status != "infested")
+        if not looked:
+            return ()
+        return season_report(self.store, [f.field for f in looked], person, today=day.on).documents
 
     # --- the calendar feed ---
 

@@ -281,3 +281,13 @@ def test_a_report_can_be_made_without_a_message(season_over):
 
     assert reply.subject == "SCN season 2026: 3 fields"
     assert reply.documents[0].name == "season-2026"
+
+
+def test_the_digest_of_the_season_carries_the_pages_for_the_growers(season_over):
+    """At season end, or asked for: one PDF of the fields looked at."""
+    person = season_over.parts.store.person_at(SUPERVISOR)
+    mail = message_from_bytes(season_over.parts.rounds.digest_now(person, "season").raw, policy=policy.default)
+
+    assert [part.get_filename() for part in mail.walk() if part.get_content_type() == "application/pdf"] == [
+        "season-2026.pdf"
+    ]
