@@ -40,9 +40,9 @@ def compose_plan(
     letter.line(speak("look.means"), when)
     own = [telling.sentence(speak.say(fact)) for fact in advice.own]
     letter.line(*(own or [speak("look.judgement")]))
-    others = "; ".join(_brief(speak, plan, sure) for plan in advice.plans[1:])
+    others = telling.sentence("; ".join(_brief(speak, plan, sure) for plan in advice.plans[1:]))
     short = first_that_fits(
-        [_named(field, f"{head} {others}. {when}"), _named(field, f"{head} {others}."), _named(field, head)]
+        [_named(field, f"{head} {others} {when}".strip()), _named(field, f"{head} {others}"), _named(field, head)]
     )
     return Reply(_subject(speak, field, year), letter.text(), short)
 
