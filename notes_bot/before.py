@@ -46,6 +46,16 @@ def kilometres(one: Field, other: Field) -> float | None:
     return 12742.0 * math.asin(math.sqrt(min(half, 1.0)))
 
 
+def box(known: Field) -> tuple[float, float, float, float]:
+    """Latitudes and longitudes (south, north, west, east, degrees) that hold all fields within reach; nothing lies in
+    that of a field without a place."""
+    if known.latitude is None or known.longitude is None:
+        return (1.0, -1.0, 1.0, -1.0)
+    north = 1.01 * detection.AREA_KM / 111.1
+    east = north / max(math.cos(math.radians(known.latitude)), 0.01)
+    return (known.latitude - north, known.latitude + north, known.longitude - east, known.longitude + east)
+
+
 def nearby(known: Field, crew: Sequence[Field]) -> list[tuple[float, Field]]:
     """The crew's other fields within reach, nearest first, with their distance in km."""
     reach = [(km, other) for other in crew if other.id != known.id and (km := kilometres(known, other)) is not None]

@@ -127,7 +127,7 @@ def _prior(
     """What the crew's fields nearby and the field's own earlier seasons say before this season's looks."""
     around = [
         (km, other, (*store.visits(other.id, date.min, on), *(v for v in fresh if v.field_id == other.id)))
-        for km, other in before.nearby(known, store.fields(known.crew))
+        for km, other in before.nearby(known, store.fields_between(known.crew, *before.box(known)))
     ]
     return before.prior_of(known, store.visits(known.id, date.min, since - timedelta(days=1)), around)
 

@@ -32,7 +32,10 @@ from notes_bot.store import Looks, Store
 log = logging.getLogger("notes_bot")
 
 FRESH_THROUGHOUT = 300
-"""Crews up to this size are reckoned anew for each digest; of larger ones as many fields that were never reckoned."""
+"""Crews up to this size are reckoned anew for each digest."""
+ROUNDS = 2
+UNKNOWN_AT_ONCE = 50
+"""Fields of a larger crew that were never reckoned, for one digest; the idle service sees to the others."""
 STANDS = timedelta(days=7)
 """An idle service renews what is older."""
 WEATHER_STALE = timedelta(days=5)
@@ -70,13 +73,19 @@ class Survey:
         """The picture for a digest: fresh wherever it is told, and standings written down for the next."""
         noted = self.store.fields_noted_since(self.crew, since.instant)
         self._renew(noted)
+        rounds = 0
         while True:
             day = self._picture(since, noted)
             pale = [field_id for field_id in told_in_full(day, span) if field_id not in self._fresh]
             if not pale:
                 break
+            rounds += 1
             for field_id in pale:
-                self._reckon(self.fields[field_id], noted)
+                # Fields that were never reckoned change their place in the list as they are: in the end notes must do.
+                if rounds > ROUNDS and field_id not in self._standings:
+                    self._fresh[field_id] = self._with_last(self._pale(self.fields[field_id], noted))
+                else:
+                    self._reckon(self.fields[field_id], noted)
         self.store.keep_standings(self._kept.values())
         self._kept.clear()
         return day
@@ -87,9 +96,8 @@ class Survey:
         """Reckon a small crew's fields; of a large one those of which nothing is known, newly noted ones first."""
         wanted = [field_id for field_id in self.fields if field_id not in self._standings]
         wanted.sort(key=lambda field_id: (field_id not in noted, field_id))
-        if len(self.fields) <= FRESH_THROUGHOUT:
-            wanted = list(self.fields)
-        for field_id in wanted[:FRESH_THROUGHOUT]:
+        small = len(self.fields) <= FRESH_THROUGHOUT
+        for field_id in list(self.fields) if small else wanted[:UNKNOWN_AT_ONCE]:
             self._reckon(self.fields[field_id], noted)
 
     def _reckon(self, known: Field, noted: frozenset[int]) -> None:
@@ -109,6 +117,12 @@ class Survey:
             last_by=self._names.get(last.person_id, "") if last else "",
             visits=tuple(season) if changed else (),
         )
+
+    def _with_last(self, known: FieldToday) -> FieldToday:
+        """With its last visit, and nothing reckoned from it."""
+        season = self.store.visits(known.field.id, season_start(self.today, known.field.latitude), self.today)
+        last = season[-1] if season else None
+        return replace(known, last_visit=last, last_by=self._names.get(last.person_id, "") if last else "")
 
     def _picture(self, since: Since, noted: frozenset[int]) -> Day:
         fields = [self._fresh.get(known.id) or self._pale(known, noted) for known in self.fields.values()]

@@ -224,6 +224,15 @@ class Store:
         rows = self._db.query("select * from fields where crew = ? order by name", [crew])
         return tuple(_field(row) for row in rows)
 
+    def fields_between(self, crew: str, south: float, north: float, west: float, east: float) -> tuple[Field, ...]:
+        """The crew's fields whose place lies in a box of degrees, by name."""
+        rows = self._db.query(
+            "select * from fields where crew = ? and latitude between ? and ? and longitude between ? and ?"
+            " order by name",
+            [crew, south, north, west, east],
+        )
+        return tuple(_field(row) for row in rows)
+
     def crews(self) -> tuple[str, ...]:
         rows = self._db.query("select crew from people union select crew from fields order by crew")
         return tuple(row["crew"] for row in rows)

@@ -26,6 +26,7 @@ from random import Random
 from zoneinfo import ZoneInfo
 
 from notes_bot.model import Field, Person
+from notes_bot.rounds import MESSAGES_A_TURN
 from notes_bot.settings import MailIn, Service, Settings
 from notes_bot.store import instant_text
 from notes_bot.weather import read_temperatures
@@ -201,7 +202,8 @@ class Season:
             self.ups.append(at)
             while self.events and self.events[0][0] <= at:
                 self._deliver(*heapq.heappop(self.events))
-            self.crew.parts.rounds.turn()
+            while self.crew.parts.rounds.turn() >= MESSAGES_A_TURN:
+                pass  # a backlog after an outage is read in turns that follow each other at once
             self._watch(at)
         self.figures.seconds = stopwatch.perf_counter() - began
         self._judge()
