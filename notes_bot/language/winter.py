@@ -197,7 +197,9 @@ class _Reader:
             before = re.search(r"(\d[\d.,]*)?\s*$", self.text[: found.start])
             assert before is not None  # noqa: S101 - the pattern matches the empty text
             number = before.group(1)
-            if found.value in ("cc", "g", "kg") and number is None and found.value != "kg":
+            if found.value in ("cc", "g") and number is None:
+                continue
+            if number is not None and self._value(number.rstrip(".,")) <= 0:
                 continue
             ahead = self.text[: before.start()]
             per = next((f for f in find(self.language, "PER", ahead) if not ahead[f.end :].strip()), None)
@@ -224,7 +226,7 @@ class _Reader:
         for found in self.all("CORES"):
             near = [n for n in self.numbers(0, found.start) if not self.text[n[1] : found.start].strip()]
             if near:
-                cores = int(near[-1][2])
+                cores = int(near[-1][2]) or None
                 self.take(near[-1][0], found.end)
                 break
         numbers = self.numbers()
@@ -286,7 +288,7 @@ def _hg(reader: _Reader, opener: Found) -> bool:
     for found in reader.all("REPLICATES"):
         near = [n for n in reader.numbers(0, found.start) if not reader.text[n[1] : found.start].strip()]
         if near:
-            plants = int(near[-1][2])
+            plants = int(near[-1][2]) or None
             reader.take(near[-1][0], found.end)
             break
     labels = _labels(reader)
@@ -296,6 +298,9 @@ def _hg(reader: _Reader, opener: Found) -> bool:
         if named is not None and not reader._used(opener.end + named.start(1), opener.end + named.end(1)):
             reader.take(opener.end + named.start(1), opener.end + named.end(1))
             reader.first("TYPE")
+            numbers = [int(part) for part in named.group(1).split(".")]
+            if numbers != sorted(set(numbers)):
+                return reader.complain("hg_what")  # lines are named in rising order, each once
             return reader.emit("hg", field=reader.name(), type=named.group(1), date=on, place=place)
         name = reader.name(opener.end)
         return reader.complain("hg_what") if reader.numbers() else reader.emit("hg", field=name)
