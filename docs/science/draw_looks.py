@@ -30,7 +30,8 @@ def draw_reliability(path: Path) -> None:
     axes = figure.subplots()
     axes.plot([0, 0.6], [0, 0.6], color="0.7", linewidth=1, label="stated = true")
     for world, style in zip((AS_ASSUMED, *OTHER_WORLDS), ("o-", "s--", "^--", "v--", "D--"), strict=True):
-        curve = reliability(*clean_fields(world, FIELDS, np.random.default_rng(1)), bins=8)
+        fields = 3 * FIELDS if world is AS_ASSUMED else FIELDS
+        curve = reliability(*clean_fields(world, fields, np.random.default_rng(1)), bins=8)
         stated, true, count = (np.array(column) for column in zip(*curve, strict=True))
         line = axes.plot(stated, true, style, markersize=4, linewidth=1.2, label=world.name)[0]
         if world is AS_ASSUMED:
