@@ -47,4 +47,5 @@ def test_every_line_of_the_winter_page_reads_without_a_question(line):
 
     assert reading.problems == ()
     assert len(reading.notes) + len(reading.commands) == 1
-    assert not reading.commands or reading.commands[0].kind != "choose"
+    assert [command.kind for command in reading.commands] != ["choose"]
+    assert bool(reading.notes) == ("dug" in line)

@@ -173,6 +173,11 @@ class _Reader:
                 return found.day
         return None
 
+    def noted(self, opener: Found) -> bool:
+        """Does a note follow the opening words?"""
+        line = self.line
+        return line.noted(next((n for n, p in enumerate(line.ps) if p.start - self.start >= opener.end), len(line.ps)))
+
     def place(self) -> str | None:
         found = self.first("REGION")
         return found.value if found is not None else None
@@ -264,14 +269,14 @@ def _beside(text: str, before: list[tuple[int, int, float]], counted: Found) -> 
     return bool(before) and not text[before[-1][1] : counted.start].strip()
 
 
-def _lab(reader: _Reader, _opener: Found) -> bool:
-    if reader.line.noted(1) and reader.eggs() is None:
+def _lab(reader: _Reader, opener: Found) -> bool:
+    if reader.noted(opener) and reader.eggs() is None:
         return False
     return reader.lab()
 
 
 def _sample(reader: _Reader, opener: Found) -> bool:
-    if reader.line.noted(1):
+    if reader.noted(opener):
         return False
     reader.take(opener.start, opener.end)
     place = reader.place()
@@ -350,7 +355,7 @@ def _rotation(reader: _Reader, opener: Found) -> bool:
     if not crops and not known and opener_text(reader, opener) in ("plan", "plano"):
         return False  # "plan to come back friday"
     if not crops:
-        return False if reader.line.noted(1) else reader.emit("rotation", field=reader.name(), eggs=eggs, place=place)
+        return False if reader.noted(opener) else reader.emit("rotation", field=reader.name(), eggs=eggs, place=place)
     stop = crops[0].start
     name = reader.name(0, stop)
     plans: list[list[str]] = [[]]
@@ -390,7 +395,7 @@ def _start_eggs(reader: _Reader) -> float | None:
 
 def _report(reader: _Reader, opener: Found) -> bool:
     """One field, several by comma, or all."""
-    if reader.line.noted(1):
+    if reader.noted(opener):
         return False
     reader.take(opener.start, opener.end)
     if reader.first("ALL") is not None:
