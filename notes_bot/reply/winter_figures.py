@@ -90,7 +90,7 @@ def sketch_figure(sheet: Sheet, language: Language) -> Picture:
     east = METRES_A_DEGREE * math.cos(math.radians(middle))
     x = [(p.longitude - points[0].longitude) * east for p in points]
     y = [(p.latitude - points[0].latitude) * METRES_A_DEGREE for p in points]
-    reach = max(max(x) - min(x), max(y) - min(y), 40.0) * 0.65
+    reach = max(max(x) - min(x), max(y) - min(y), 40.0) * 0.85
     figure = Figure(figsize=(WIDTH, 3.6), dpi=DOTS, facecolor=GROUND)
     axes = figure.add_axes((0.04, 0.17, 0.92, 0.80))
     axes.set_facecolor("#fafaf7")
