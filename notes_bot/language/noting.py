@@ -52,6 +52,8 @@ TOP_WORDS = (
 )
 TAN_DAYS = 24
 """Tan or brown females sooner than this after planting contradict the cycle (judgement from a 28-day generation)."""
+MANY_WORDS = 3
+"""A field with so many words and nothing else that we read: the writer meant something we did not understand."""
 WETTER = ("dry", "moist", "wet")
 WEAKER: dict[Method, int] = {"shovel": 0, "pulled": 1, "eased": 2}
 """When two ways are said, the more particular one counts: "dug" alone is only the everyday word."""
@@ -749,8 +751,11 @@ class NoteMaker:
         note = self._with_same(note)
         self._check_tan(note)
         spoken = [*self.own, *([self.name] if self.name is not None else [])] or self.facts
-        where = place(self.context.text, min(f.start for f in spoken), max(f.end for f in spoken))
-        return replace(note, text=self._free_text(), where=where)
+        start, end = min(f.start for f in spoken), max(f.end for f in spoken)
+        text = self._free_text()
+        if note.field and len(text.split()) >= MANY_WORDS and _says_nothing(note):
+            self.context.complain("only_words", start, end)
+        return replace(note, text=text, where=place(self.context.text, start, end))
 
     def _free_text(self) -> str:
         """Fragments in the order written; what stood together stays together."""
@@ -901,6 +906,11 @@ def _shade_and_count(fact: Fact) -> bool:
     """ "(All) brown, gave 30": a color, its number behind a little word; not "(only) 2 brown", "(only) brown: 9"."""
     told = fact.kind == "colour_count" and fact.lead in ("", "link") and len(fact.words) > 1
     return told and fact.words[0].type == "COLOUR" and fact.words[1].lead == "link"
+
+
+def _says_nothing(note: Note) -> bool:
+    """Is there nothing in the note but a field, perhaps a day, and words?"""
+    return note == Note(field=note.field, date=note.date)
 
 
 def _single_count(fact: Fact) -> bool:
