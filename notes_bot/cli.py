@@ -15,6 +15,7 @@ from types import FrameType
 from typing import Any
 
 from notes_bot import __version__, clock
+from notes_bot.model import DatabaseWrong
 
 
 def main(argv: Sequence[str] | None = None) -> int:
@@ -22,8 +23,6 @@ def main(argv: Sequence[str] | None = None) -> int:
     parser = _parser()
     chosen = parser.parse_args(argv)
     run: Callable[[argparse.Namespace], int] = chosen.run
-    from notes_bot.store.upgrade import DatabaseWrong
-
     try:
         return run(chosen)
     except DatabaseWrong as error:

@@ -892,3 +892,7 @@ class Filing:
     """Inbox ids of held messages that a supervisor let through."""
     refused: tuple[int, ...] = ()
     outgoing: tuple[Outgoing, ...] = ()
+
+
+class DatabaseWrong(RuntimeError):
+    """The database file cannot be used; the message says why and what to do."""

@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import json
+import subprocess
+import sys
 
 import pytest
 
@@ -185,3 +187,11 @@ def test_a_message_set_aside_is_dealt_with_again_on_request(tmp_path, capsys, mo
 
     assert filing.outgoing[0].recipient == SCOUT
     assert main(["again", "1", "--settings", str(settings)]) == 1
+
+
+def test_reading_a_note_loads_neither_store_nor_science() -> None:
+    """A cold start stays short: numpy, the database and matplotlib are not even imported."""
+    code = "import sys; from notes_bot.cli import main; main(['read', 'kestrel 6 pl 12 white']); print(*sys.modules)"
+    loaded = subprocess.run([sys.executable, "-c", code], check=True, capture_output=True, text=True).stdout.split()
+
+    assert not {"numpy", "sqlite_utils", "matplotlib", "notes_bot.store", "notes_bot.science"} & set(loaded)

@@ -99,6 +99,8 @@ def split(phrase: str) -> tuple[str, ...]:
 
 def expand(written: str) -> list[tuple[str, ...]]:
     """All phrases of a line of a word file: braces hold alternatives ("{did not|could not} {dig|look}"), each cut."""
+    if "{" not in written:
+        return [split(written)]
     parts = re.split(r"\{(.*?)\}", written)
     choices = [[split(one) for one in part.split("|")] if n % 2 else [split(part)] for n, part in enumerate(parts)]
     return [tuple(itertools.chain.from_iterable(chosen)) for chosen in itertools.product(*choices)]
@@ -108,14 +110,17 @@ def expand(written: str) -> list[tuple[str, ...]]:
 def table(language: Language) -> Table:
     """The compiled table of a language, built once."""
     made = Table(language)
-    found: dict[tuple[str, ...], list[Entry]] = {}
+    found: dict[tuple[str, ...], dict[tuple[str, str], Entry]] = {}
 
     def add(section: str, rows: dict[str, list[str]], slip: bool) -> None:
         for value, words in rows.items():
+            key, entry = (section, value), Entry(section, value, slip)
             for phrase in itertools.chain.from_iterable(map(expand, words)):
-                entries = found.setdefault(phrase, [])
-                if not any(e.type == section and e.value == value for e in entries):
-                    entries.append(Entry(section, value, slip))
+                entries = found.get(phrase)
+                if entries is None:
+                    found[phrase] = {key: entry}
+                else:
+                    entries.setdefault(key, entry)
             if not slip and words:
                 made.first.setdefault((section, value), words[0])
 
@@ -133,7 +138,7 @@ def table(language: Language) -> Table:
     for section, rows in slips.items():
         add(section, rows, slip=True)
     for words, entries in found.items():
-        meanings = tuple(entries)
+        meanings = tuple(entries.values())
         if len(words) == 1:
             made.singles[words[0]] = meanings
             word = words[0]
@@ -141,13 +146,16 @@ def table(language: Language) -> Table:
                 made.near.setdefault(len(word), []).append(word)
         made.phrases.setdefault(words[0], []).append((words, meanings))
     made.telling = frozenset(
-        words[0]
-        for words, entries in found.items()
-        if len(words) == 1 and not {entry.type for entry in entries} & _LITTLE
+        words[0] for words, entries in found.items() if len(words) == 1 and not {kind for kind, _ in entries} & _LITTLE
     )
     for choices in made.phrases.values():
-        choices.sort(key=lambda row: -len(row[0]))
+        if len(choices) > 1:
+            choices.sort(key=_size, reverse=True)
     return made
+
+
+def _size(row: tuple[tuple[str, ...], tuple[Entry, ...]]) -> int:
+    return len(row[0])
 
 
 _LITTLE = COMMAND_TYPES | {"LINK", "ABOUT", "MEASURE", "TEXT", "COURTESY", "MOSTLY", "HAD", "SPOT"}

@@ -9,11 +9,8 @@ from pathlib import Path
 
 from sqlite_utils import Database
 
+from notes_bot.model import DatabaseWrong
 from notes_bot.store.migrations import steps
-
-
-class DatabaseWrong(RuntimeError):
-    """The database file cannot be used; the message says why and what to do."""
 
 
 def bring_up_to_date(db: Database, path: Path | str) -> None:
