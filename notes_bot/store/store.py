@@ -19,6 +19,7 @@ from sqlite_utils import Database
 
 from notes_bot.asdata import note_as_data, note_from_data
 from notes_bot.model import (
+    DatabaseWrong,
     DayTemperature,
     Fact,
     Field,
@@ -34,7 +35,7 @@ from notes_bot.model import (
     Visit,
     Waiting,
 )
-from notes_bot.store.upgrade import DatabaseWrong, bring_up_to_date
+from notes_bot.store.upgrade import bring_up_to_date
 
 MOST_BYTES_AT_ONCE = 32 * 1024 * 1024
 """Of waiting messages read at once; a single larger one is read alone."""
