@@ -7,18 +7,15 @@ added, never renamed: others script with them.
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass
-from datetime import UTC, date, datetime
+from datetime import date
 from typing import Any
 
 from notes_bot.model import (
     COLOURS,
     THIRD_OR_LATER,
     Command,
-    DayTemperature,
     Fact,
     Females,
-    History,
     LookAgain,
     Note,
     Outlook,
@@ -28,7 +25,6 @@ from notes_bot.model import (
     Spot,
     Spray,
     Variety,
-    Visit,
 )
 
 
@@ -189,102 +185,6 @@ def _day(day: date | None) -> str | None:
 # --- an outlook -------------------------------------------------------------------------------------
 
 
-@dataclass(frozen=True, slots=True)
-class Question:
-    """One line of input of ``notes-bot foresee``."""
-
-    id: str | None
-    as_of: date
-    history: History
-    temperatures: tuple[DayTemperature, ...]
-
-
-def question_from_data(data: Mapping[str, Any]) -> Question:
-    """One question from JSON.
-
-    Raises:
-        BadInput: for a missing ``as_of`` or a value of the wrong kind.
-    """
-    if not isinstance(data, Mapping):
-        raise BadInput('each line must be a JSON object, such as {"as_of": "2026-07-01", "visits": []}')
-    as_of = _as_day(data.get("as_of"), "as_of")
-    if as_of is None:
-        raise BadInput('as_of is missing: give the day of the question, such as "as_of": "2026-07-01"')
-    resistance = data.get("resistance")
-    if resistance not in (None, "resistant", "susceptible"):
-        raise BadInput(f'resistance is {resistance!r}: write "susceptible", "resistant" or null')
-    visits: list[Visit] = []
-    for number, visit in enumerate(data.get("visits") or (), start=1):
-        on = _as_day(visit.get("date"), f"date of visit {number}")
-        if on is None:
-            raise BadInput(f'visit {number} has no date: give "date": "2026-07-01"')
-        if on <= as_of:  # nothing later than the question is used
-            visits.append(Visit(number, 0, on, _visit_note(visit, on), person_id=0))
-    visits.sort(key=lambda visit: visit.on)
-    closed = data.get("entry_closed_until")
-    return Question(
-        id=data.get("id"),
-        as_of=as_of,
-        history=History(
-            latitude=_as_number(data.get("latitude"), "latitude", -90, 90),
-            longitude=_as_number(data.get("longitude"), "longitude", -180, 180),
-            planted=_as_day(data.get("planted"), "planted"),
-            resistance=resistance,
-            visits=tuple(visits),
-            entry_closed_until=None if closed is None else _as_instant(closed),
-        ),
-        temperatures=tuple(_temperatures(data.get("temperatures") or (), as_of)),
-    )
-
-
-def _visit_note(visit: Mapping[str, Any], on: date) -> Note:
-    note = note_from_data({**visit, "soil": {"moisture": visit.get("moisture"), "texture": visit.get("texture")}})
-    total = note.females.total
-    if note.females.by_colour() is not None and total is None:
-        total = sum(note.females.by_colour() or ())
-    females = Females(note.females.white, note.females.yellow, note.females.tan, note.females.brown, total)
-    outcome = note.outcome or (None if total is None else "none_seen" if total == 0 else "seen")
-    return Note(
-        date=on,
-        plants=note.plants,
-        method=note.method,
-        soaked=note.soaked,
-        females=females,
-        mostly=note.mostly,
-        per_plant=note.per_plant,
-        spots=note.spots,
-        outcome=outcome,
-        soil=note.soil,
-        stage=note.stage,
-        roots=note.roots,
-        tops=note.tops,
-        variety=note.variety,
-        spray=note.spray,
-        look_again=note.look_again,
-    )
-
-
-def _temperatures(rows: Sequence[Mapping[str, Any]], as_of: date) -> list[DayTemperature]:
-    days: list[DayTemperature] = []
-    for row in rows:
-        day = _as_day(row.get("date"), "date of a temperature")
-        if day is None:
-            raise BadInput('a temperature has no date: give {"date": "2026-06-01", "tmin_c": 14, "tmax_c": 27}')
-        forecast = bool(row.get("forecast"))
-        if day > as_of and not forecast:  # a measurement from after the question cannot have been known
-            continue
-        days.append(
-            DayTemperature(
-                day,
-                _as_number(row.get("tmin_c"), "tmin_c", -60, 60),
-                _as_number(row.get("tmax_c"), "tmax_c", -60, 65),
-                _as_number(row.get("soil_mean_c"), "soil_mean_c", -40, 60),
-                forecast,
-            )
-        )
-    return days
-
-
 def outlook_as_data(outlook: Outlook, id: str | None, say: Callable[[Fact], str]) -> dict[str, Any]:  # noqa: A002 - the contract's own name
     """An outlook as the outlook contract has it. ``say`` words a fact in English."""
     recheck = outlook.recheck
@@ -336,22 +236,6 @@ def _as_day(value: Any, name: str) -> date | None:
         return date.fromisoformat(str(value)[:10])
     except ValueError:
         raise BadInput(f"{name} is {value!r}: write a day as 2026-07-01, or null") from None
-
-
-def _as_instant(value: Any) -> datetime:
-    try:
-        instant = datetime.fromisoformat(str(value))
-    except ValueError:
-        raise BadInput(f"entry_closed_until is {value!r}: write 2026-07-01T18:00:00+00:00, or null") from None
-    return instant if instant.tzinfo else instant.replace(tzinfo=UTC)
-
-
-def _as_number(value: Any, name: str, low: float, high: float) -> float | None:
-    if value is None:
-        return None
-    if isinstance(value, bool) or not isinstance(value, int | float) or not low <= value <= high:
-        raise BadInput(f"{name} is {value!r}: write a number from {low:g} to {high:g}, or null")
-    return float(value)
 
 
 def _as_counts(values: Any) -> tuple[int, ...] | None:

@@ -178,25 +178,41 @@ def _card(args: argparse.Namespace) -> int:
 
 
 def _foresee(chosen: argparse.Namespace) -> int:
-    from notes_bot.asdata import BadInput, outlook_as_data, question_from_data
+    from notes_bot.asdata import BadInput, outlook_as_data
     from notes_bot.outlook import foresee
+    from notes_bot.question import question_from_data
     from notes_bot.reply import say
     from notes_bot.weather import climate_at
 
-    for number, row in _json_lines(chosen.lines):
-        try:
-            question = question_from_data(row)
-        except BadInput as error:
-            return _wrong(f"line {number}: {error}")
-        history = question.history
-        climate = climate_at(history.latitude, history.longitude)
-        outlook = foresee(history, question.temperatures, climate, question.as_of)
-        data = outlook_as_data(outlook, question.id, lambda fact: say(fact, "en"))
-        if chosen.json:
-            print(json.dumps(data, ensure_ascii=False))
-        else:
-            print("\n".join(_outlook_for_people(data)))
-    return 0
+    status = 0
+    try:
+        for number, line in _text_lines(chosen.lines):
+            row: Any = None
+            try:
+                row = json.loads(line)
+                question = question_from_data(row)
+            except (BadInput, ValueError, RecursionError) as error:
+                # A line that cannot be used costs that line: it gets its answer in its place, and the others go on.
+                said = str(error) if isinstance(error, BadInput) else f"is not JSON: {error}"
+                status = _wrong(f"line {number}: {said}")
+                if chosen.json:
+                    known = row.get("id") if isinstance(row, dict) else None
+                    print(json.dumps({"id": known, "line": number, "error": said}, ensure_ascii=False))
+                continue
+            history = question.history
+            climate = climate_at(history.latitude, history.longitude)
+            outlook = foresee(history, question.temperatures, climate, question.as_of, past_years=question.past_years)
+            data = outlook_as_data(outlook, question.id, lambda fact: say(fact, "en"))
+            if question.ignored:
+                data["ignored"] = list(question.ignored)
+                print(f"notes-bot: line {number}: not known: {', '.join(question.ignored)}", file=sys.stderr)
+            if chosen.json:
+                print(json.dumps(data, ensure_ascii=False))
+            else:
+                print("\n".join(_outlook_for_people(data)))
+    except (OSError, UnicodeDecodeError) as error:
+        return _wrong(f"{chosen.lines} cannot be read: {error}")
+    return status
 
 
 def _outlook_for_people(data: dict[str, Any]) -> list[str]:
@@ -482,6 +498,14 @@ def _json_lines(path: Path) -> Iterator[tuple[int, dict[str, Any]]]:
             if not isinstance(row, dict):
                 raise SystemExit(_wrong(f"line {number} must be a JSON object"))
             yield number, row
+
+
+def _text_lines(path: Path) -> Iterator[tuple[int, str]]:
+    """Numbered lines of a file or of standard input as they come, empty ones left out."""
+    with sys.stdin if str(path) == "-" else path.open(encoding="utf-8-sig") as lines:
+        for number, line in enumerate(lines, start=1):
+            if line.strip():
+                yield number, line
 
 
 def _day(text: str) -> date:

@@ -31,6 +31,7 @@ from notes_bot.model import (
     Note,
     Outcome,
     Outlook,
+    PastYear,
     Person,
     Placed,
     Promise,
@@ -72,6 +73,11 @@ def field_temperatures(store: Store, known: Field, since: date, until: date) -> 
     """The temperatures kept for a field, else those kept for all fields."""
     own = store.temperatures(known.name.casefold(), since, until)
     return own or store.temperatures("*", since, until)
+
+
+def field_past_years(store: Store, known: Field, on: date) -> tuple[PastYear, ...]:
+    """Earlier years of the record that a field's temperatures come from."""
+    return store.past_years(known.name.casefold(), on.year) or store.past_years("*", on.year)
 
 
 def first_open_day(until: datetime, zone: str) -> date:
@@ -153,7 +159,8 @@ def outlook_of(
     history = history_of(store, known, on, seen, zone=zone)
     climate = climate_at(known.latitude, known.longitude)
     own = recoveries_of(store, known.crew)
-    return foresee(history, _readings(store, known, since, on), climate, on, with_mix=with_mix, recoveries=own)
+    readings, past = _readings(store, known, since, on), field_past_years(store, known, on)
+    return foresee(history, readings, climate, on, past_years=past, with_mix=with_mix, recoveries=own)
 
 
 def _readings(store: Store, known: Field, since: date, on: date) -> tuple[DayTemperature, ...]:
@@ -268,9 +275,10 @@ class Work:
         fresh = [Visit(0, v.field_id, v.on, v.note, v.person_id) for v in self.new if v.replaces is None]
         zone = self.writer.timezone
         history = history_of(self.store, known, on, season, max(closed, default=None), zone, fresh)
-        days = _readings(self.store, known, season_start(on, known.latitude), on)
-        own = self.recoveries()
-        return foresee(history, days, self._climate(known), on, with_mix=with_mix, recoveries=own)
+        since = season_start(on, known.latitude)
+        readings, past = _readings(self.store, known, since, on), field_past_years(self.store, known, on)
+        climate, own = self._climate(known), self.recoveries()
+        return foresee(history, readings, climate, on, past_years=past, with_mix=with_mix, recoveries=own)
 
     def recoveries(self) -> tuple[Recovery, ...]:
         """The crew's own chances to bring up and see a female, with this message's trial."""

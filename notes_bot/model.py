@@ -327,6 +327,15 @@ class DayTemperature:
 
 
 @dataclass(frozen=True, slots=True)
+class PastYear:
+    """Daily mean air temperature of one calendar year at the place temperatures are taken from."""
+
+    year: int
+    air_c: tuple[float | None, ...]
+    """From 1 January, 365 or 366 values in degrees Celsius; ``None`` where nothing was measured."""
+
+
+@dataclass(frozen=True, slots=True)
 class Climate:
     """Monthly normals of air temperature at a place, January first, degrees Celsius."""
 

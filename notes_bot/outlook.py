@@ -29,6 +29,7 @@ from notes_bot.model import (
     MixDay,
     Note,
     Outlook,
+    PastYear,
     Purpose,
     Recheck,
     Stage,
@@ -56,6 +57,8 @@ BASIS_KEYS: Mapping[str, Mapping[str, Any]] = {
     "temperatures_forecast": {"days": 7, "last": "2024-06-22"},
     # Days between planting and the question filled from monthly normals; km is None when unknown.
     "temperatures_normals": {"days": 12, "place": "Ames 8 WSW IA", "km": 38},
+    # The weather to come is taken from that many past years of the place's own record instead of from normals.
+    "temperatures_past_years": {"years": 22, "first": 1997, "last": 2023},
     # No coordinates: a place in the middle of the belt was taken.
     "temperatures_assumed": {"place": "Champaign 3S (Urbana) IL"},
     # Monthly normals that were written down from memory, not from a station table.
@@ -119,6 +122,10 @@ PURPOSES: tuple[Purpose, ...] = get_args(Purpose)
 """What a look-again may be for."""
 
 
+FEWEST_YEARS, MOST_YEARS = 8, 30
+"""Past years needed to stand for the weather to come, and the latest that are used [judgement]."""
+WHOLE_YEAR = 0.9
+"""Share of the days to come that a past year must hold; the rest is joined by straight lines."""
 HORIZON_DAYS = 45
 """Days kept beyond the usual end of the roots, so that late windows have days to fall on."""
 RUN_IN_DAYS = 60
@@ -143,6 +150,7 @@ def foresee(
     climate: Climate,
     as_of: date,
     *,
+    past_years: Sequence[PastYear] = (),
     with_mix: bool = False,
     recoveries: Sequence[detection.Recovery] | None = None,
 ) -> Outlook:
@@ -153,10 +161,12 @@ def foresee(
         days are used. Where there is none, ``climate`` fills in.
     :param climate: monthly normals of the place.
     :param as_of: the day of the question.
+    :param past_years: earlier years of the place's own record. From eight usable ones on they stand for the weather to
+        come, each as likely as another, and their means for the normals; fewer are not used.
     :param with_mix: also give the expected mix of colours for every day.
     :param recoveries: a crew's own chances to bring up and see a female, in place of the judgement table.
     """
-    clock = read_clock(history, temperatures, climate, as_of)
+    clock = read_clock(history, temperatures, climate, as_of, past_years)
     known, calendar, soil, looks = clock.history, clock.calendar, clock.soil, clock.looks
     after, ahead, shown, visits = clock.after, clock.ahead, clock.shown, clock.history.visits
     visible = [generation.could_be_seen(shown, calendar.index(visit.on)) for visit in visits]
@@ -222,15 +232,23 @@ class Clock:
     """As ``ahead``, but blind to visits that saw none: whether females could show must not rest on such a visit."""
 
 
-def read_clock(history: History, temperatures: Sequence[DayTemperature], climate: Climate, as_of: date) -> Clock:
+def read_clock(
+    history: History,
+    temperatures: Sequence[DayTemperature],
+    climate: Climate,
+    as_of: date,
+    past_years: Sequence[PastYear] = (),
+) -> Clock:
     """The states of a field's population on a day; arguments as for `foresee`."""
     told = sorted(
         (visit for visit in history.visits if visit.on <= as_of), key=lambda visit: (visit.on, visit.id or 1 << 62)
     )  # not kept yet: the latest
     known = replace(history, visits=tuple(told))
     calendar = _Calendar.of(known, climate, as_of)
+    if past_years:
+        calendar = calendar.with_past(past_years, as_of)
     soil = _soil(calendar, temperatures, as_of)
-    season = _season(calendar, soil, known)
+    season = _season(calendar, soil, known, calendar.index(as_of))
     looks = tuple(look for visit in known.visits if (look := _look(visit, calendar)) is not None)
     after = generation.posterior(season, looks)
     ahead = generation.forecast(season, after)
@@ -264,10 +282,44 @@ class _Calendar:
     assumed_place: str
     """Where the climate was taken from when no coordinates were known, or empty."""
     climate: Climate
+    past: tuple[tuple[int, Floats], ...] = ()
+    """Usable past years: each with its air temperature for every day of this season's arrays."""
+
+    def with_past(self, past_years: Sequence[PastYear], as_of: date) -> _Calendar:
+        """This calendar with the past years that hold nearly all days still to come; itself when they are few."""
+        before = {year.year: year.air_c for year in past_years}
+        days = [self.first + timedelta(days=i) for i in range(self.days)]
+        ahead = np.arange(self.days) > self.index(as_of)
+        ahead &= np.arange(self.days) <= self.roots.middle + 2 * self.roots.sd
+        found = []
+        for back in range(1, as_of.year - min(before) + 1 if before else 1):
+            air = np.array([_of_year(before.get(day.year - back, ()), day) for day in days])
+            measured = ~np.isnan(air)
+            if measured[ahead].mean() >= WHOLE_YEAR if ahead.any() else False:
+                found.append((as_of.year - back, air))
+        if len(found) < FEWEST_YEARS:
+            return self
+        found = found[:MOST_YEARS]
+        place = np.arange(self.days)
+        together = np.stack([air for _, air in found])
+        counted = (~np.isnan(together)).sum(axis=0)
+        mean = np.where(counted > 0, np.nansum(together, axis=0) / np.maximum(counted, 1), np.nan)
+        # The years' own mean, smoothed over a month, takes the place of the normals wherever enough of them tell it.
+        told = counted >= FEWEST_YEARS
+        smooth = np.convolve(np.where(told, mean, 0.0), np.ones(31), "same")
+        smooth = smooth / np.maximum(np.convolve(told, np.ones(31), "same"), 1)
+        normal = np.where(told, smooth, self.normal_air_c)
+        filled = tuple(
+            (year, np.where(np.isnan(air), np.interp(place, place[~np.isnan(air)], air[~np.isnan(air)]), air))
+            for year, air in found
+        )
+        return replace(self, normal_air_c=normal, past=filled)
 
     @property
     def strange(self) -> bool:
         """True when the normals are hardly this place's."""
+        if self.past:
+            return False
         return self.climate.assumed or self.climate.from_memory or (self.climate.distance_km or 0.0) > FAR_KM
 
     def index(self, day: date) -> int:
@@ -319,6 +371,13 @@ class _Calendar:
                    climate.name if climate.assumed else "", climate)  # fmt: skip
 
 
+def _of_year(air_c: Sequence[float | None], day: date) -> float:
+    """The value of a past year on the same day of the year, or NaN."""
+    place = day.timetuple().tm_yday - 1
+    value = air_c[place] if place < len(air_c) else None
+    return float("nan") if value is None else value
+
+
 @lru_cache(maxsize=256)
 def _normal_air(climate: Climate, first: date, days: int) -> Floats:
     of_year = np.array([(first + timedelta(days=i)).timetuple().tm_yday for i in range(days)])
@@ -335,6 +394,8 @@ class _SoilRecord:
     """Daily mean soil temperature of the season, and where each day's came from."""
 
     mean_c: Floats
+    air_c: Floats
+    """Daily mean air, measured or filled in."""
     measured_soil: NDArray[np.bool_]
     measured_air: NDArray[np.bool_]
     forecast: NDArray[np.bool_]
@@ -372,7 +433,7 @@ def _soil(calendar: _Calendar, temperatures: Sequence[DayTemperature], as_of: da
             if there > here + 1:
                 between = filled[here + 1 : there]
                 modelled[here + 1 : there] = thermal_time.soil_temperature_lagged(between, start_c=soil[here])
-    return _SoilRecord(modelled, measured, has_air, forecast)
+    return _SoilRecord(modelled, filled, measured, has_air, forecast)
 
 
 def _fading(departure: Floats, fade_days: float) -> Floats:
@@ -397,19 +458,28 @@ def _fading(departure: Floats, fade_days: float) -> Floats:
     return np.asarray(np.where(np.isnan(departure), gaps, departure))
 
 
-def _season(calendar: _Calendar, soil: _SoilRecord, history: History) -> generation.Season:
+def _season(calendar: _Calendar, soil: _SoilRecord, history: History, today: int) -> generation.Season:
     place = np.arange(calendar.days)
     planted = round(calendar.planted)
     start = planted - round(2.5 * calendar.planted_sd)
     measured = soil.measured_soil | soil.measured_air
     sure = measured & ~soil.forecast
     bias = np.where(soil.measured_soil, CLOCK["soil_bias_measured"].spread, CLOCK["soil_bias_air"].spread)
-    bias = np.where(measured, bias, CLOCK["soil_bias_far" if calendar.strange else "soil_bias_normals"].spread)
+    unseen = "soil_bias_far" if calendar.strange else "soil_bias_air" if calendar.past else "soil_bias_normals"
+    bias = np.where(measured, bias, CLOCK[unseen].spread)
     # A forecast day is half as uncertain as a day nothing is known of.
     unmeasured = np.where(sure, 0.0, np.where(soil.forecast, 0.5, 1.0))
     counted = place >= start
+    heat = generation.clock_heat(soil.mean_c, planted)
+    futures = None
+    if calendar.past:
+        last = max(today, int(np.flatnonzero(measured)[-1]) if measured.any() else 0)
+        heats = np.stack([_heat_as_in(air, soil, calendar, planted, last) for _, air in calendar.past])
+        heat = heats.mean(axis=0)
+        futures = heats - heat
+        unmeasured = np.where(place > last, 0.0, unmeasured)
     return generation.Season(
-        heat=generation.clock_heat(soil.mean_c, planted),
+        heat=heat,
         bias_heat=np.cumsum(np.where(counted, bias, 0.0)),
         unmeasured=np.cumsum(np.where(counted, unmeasured, 0.0)),
         anchored=bool((sure & counted).any()),
@@ -418,7 +488,21 @@ def _season(calendar: _Calendar, soil: _SoilRecord, history: History) -> generat
         roots_end=calendar.roots.middle,
         roots_end_sd=calendar.roots.sd,
         resistant=history.resistance == "resistant",
+        futures=futures,
     )
+
+
+def _heat_as_in(air_c: Floats, soil: _SoilRecord, calendar: _Calendar, planted: int, last: int) -> Floats:
+    """Heat of the season if, after the last day known, its air were that of a past year.
+
+    Soil goes on from today's; air that is warm or cool for the season now fades to the past year's own.
+    """
+    lasting = soil.air_c[last + 1 :] - calendar.normal_air_c[last + 1 :]
+    mean_c = soil.mean_c.copy()
+    if last + 1 < calendar.days:
+        ahead = air_c[last + 1 :] + lasting
+        mean_c[last + 1 :] = thermal_time.soil_temperature_lagged(ahead, start_c=soil.mean_c[last])
+    return generation.clock_heat(mean_c, planted)
 
 
 # --- visits -----------------------------------------------------------------------------------------
@@ -703,6 +787,9 @@ def _basis(
             facts.append(Fact(key, {"days": len(found), "first": iso(found[0]), "last": iso(found[-1])}))
     if len(found := days_of(soil.forecast)):
         facts.append(Fact("temperatures_forecast", {"days": len(found), "last": iso(found[-1])}))
+    if calendar.past:
+        years = [year for year, _ in calendar.past]
+        facts.append(Fact("temperatures_past_years", {"years": len(years), "first": min(years), "last": max(years)}))
     missing = int((~(soil.measured_soil | soil.measured_air) & span)[: today + 1].sum())
     climate = calendar.climate
     if missing and climate.assumed:

@@ -65,55 +65,6 @@ def test_read_scores_lines_and_carries_ids_over(tmp_path, capsys):
     assert [json.loads(line)["id"] for line in capsys.readouterr().out.splitlines()] == [7, 8]
 
 
-@pytest.mark.parametrize(
-    ("line", "told"),
-    [
-        ('{"visits": []}', "as_of is missing"),
-        ('{"as_of": "1 July"}', "write a day as 2026-07-01"),
-        ('{"as_of": "2026-07-01", "latitude": 420}', "write a number from -90 to 90"),
-        ('{"as_of": "2026-07-01", "visits": [{"plants": 5}]}', "visit 1 has no date"),
-        (
-            '{"as_of": "2026-07-01", "visits": [{"date": "2026-06-30", "females": {"white": -1}}]}',
-            "females white is -1",
-        ),
-        ("[1]", "must be a JSON object"),
-        ("{", "is not JSON"),
-    ],
-)
-def test_foresee_says_which_line_and_what_to_write(tmp_path, capsys, line, told):
-    """A line that cannot be used is named with what is wrong in it."""
-    file = tmp_path / "questions.jsonl"
-    file.write_text(line + "\n", "utf-8")
-    try:
-        status = main(["foresee", "--json", "--lines", str(file)])
-    except SystemExit as end:
-        status = end.code
-
-    assert status == 2
-    assert told in capsys.readouterr().err
-
-
-def test_foresee_answers_with_the_contracts_keys(tmp_path, capsys):
-    """An outlook holds every key that others measure with."""
-    file = tmp_path / "questions.jsonl"
-    file.write_text(json.dumps({"id": "x", "as_of": "2026-06-24", "planted": "2026-05-06", "visits": []}), "utf-8")
-
-    assert main(["foresee", "--json", "--lines", str(file)]) == 0
-    outlook = json.loads(capsys.readouterr().out)
-    assert {
-        "id",
-        "stage",
-        "generation",
-        "generation_probability",
-        "windows",
-        "infested_probability",
-        "look_again",
-        "basis",
-    } <= set(outlook)
-    assert outlook["id"] == "x"
-    assert all(w["earliest"] <= w["likely"] <= w["latest"] for w in outlook["windows"])
-
-
 def test_init_never_overwrites(tmp_path, capsys):
     """A settings file that is there is left as it is."""
     file = tmp_path / "notes-bot.toml"

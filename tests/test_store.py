@@ -133,3 +133,19 @@ def test_the_settings_win_where_they_speak_and_mail_where_they_are_silent(store)
 
     (field,) = store.fields("crew")
     assert (field.planted, field.aliases) == (date(2026, 5, 9), ("kestrel", "kb"))
+
+
+def test_past_years_are_whole_earlier_years_of_measured_air(store):
+    """Forecast days and the year asked about are left out; a year brought in later is seen."""
+    from notes_bot.model import DayTemperature
+
+    days = [DayTemperature(date(2024, 6, 1), 10.0, 20.0), DayTemperature(date(2025, 6, 1), 12.0, 22.0)]
+    store.keep_temperatures("kestrel", [*days, DayTemperature(date(2024, 6, 2), 1.0, 3.0, forecast=True)], "file")
+    (only,) = store.past_years("kestrel", 2025)
+
+    assert (only.year, only.air_c[152]) == (2024, 15.0)
+    assert [air for air in only.air_c if air is not None] == [15.0]
+    assert [year.year for year in store.past_years("kestrel", 2026)] == [2024, 2025]
+    store.keep_temperatures("kestrel", [DayTemperature(date(2023, 6, 1), 8.0, 10.0)], "file")
+    assert [year.year for year in store.past_years("kestrel", 2025)] == [2023, 2024]
+    assert store.past_years("old mill", 2025) == ()

@@ -75,6 +75,9 @@ class Season:
     """Day after which roots are too far gone, middle estimate."""
     roots_end_sd: float
     resistant: bool = False
+    futures: Floats | None = None
+    """What the heat of each of some past years would add to ``heat`` by each day [DD5], shape (years, days), nothing up
+    to the last day known; ``None`` where the weather to come is drawn about normals instead."""
 
 
 def clock_heat(soil_mean_c: Floats, planted: int) -> Floats:
@@ -693,6 +696,10 @@ def forecast(season: Season, after: Posterior, count: int = 256) -> Forecast:
     sown = max(0, int(season.planted - 3 * season.planted_sd) - 1)
     heat = np.zeros((count, len(season.heat)))
     late = heat_since_planting(states, season, np.arange(sown, len(season.heat)))
+    if season.futures is not None:
+        # Each year to as many states as any other, in an order that has nothing to do with how states were drawn.
+        order = np.argsort(np.argsort(even_states(count)[:, PATH]))
+        late = late + season.futures[order * len(season.futures) // count][:, sown:]
     np.maximum.accumulate(late, axis=1, out=heat[:, sown:])
     peak = who.white + _peak_offset(who)
     tan = who.white + _tan_offset(who)

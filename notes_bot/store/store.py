@@ -27,6 +27,7 @@ from notes_bot.model import (
     Interval,
     Note,
     Outgoing,
+    PastYear,
     Person,
     Promise,
     Recheck,
@@ -147,6 +148,8 @@ class Store:
 
     def __init__(self, path: Path | str) -> None:
         self._db = open_database(path)
+        self._past: dict[tuple[str, int], tuple[tuple[int, float], tuple[PastYear, ...]]] = {}
+        """Past years by place, with the count and sum of the rows they were read from."""
 
     def close(self) -> None:
         self._db.close()
@@ -686,6 +689,22 @@ class Store:
             )
             for row in rows
         )
+
+    def past_years(self, place: str, before: int) -> tuple[PastYear, ...]:
+        """Years of measured air temperature kept for a place, before a calendar year; oldest first."""
+        asked = [place, f"{before:04d}-01-01"]
+        kept = "from temperatures where place = ? and day < ? and forecast = 0"
+        row = next(iter(self._db.query(f"select count(*) as n, total(tmin_c + tmax_c) as sum {kept}", asked)))
+        held = (int(row["n"]), float(row["sum"]))
+        if self._past.get((place, before), ((0, 0.0), ()))[0] != held:
+            years: dict[int, list[float | None]] = {}
+            both = f"select day, (tmin_c + tmax_c) / 2 as air_c {kept} and tmin_c is not null and tmax_c is not null"
+            for row in self._db.query(f"{both} order by day", asked):
+                day = date.fromisoformat(row["day"])
+                air = years.setdefault(day.year, [None] * 366)
+                air[day.timetuple().tm_yday - 1] = row["air_c"]
+            self._past[place, before] = (held, tuple(PastYear(year, tuple(air)) for year, air in years.items()))
+        return self._past[place, before][1] if held[0] else ()
 
     def keep_temperatures(self, place: str, days: Iterable[DayTemperature], source: str) -> None:
         """Keep a place's daily temperatures; a day that is there already is replaced."""
