@@ -36,6 +36,9 @@ DIGEST_LIVES = timedelta(hours=20)
 MESSAGES_A_TURN = 50
 BACKLOG_WAITS = timedelta(minutes=10)
 """So long the clock's own mails wait for a backlog of messages, which may hold the very looks they ask for."""
+MOST_GROWERS_PAGES = 40
+MOST_GROWERS_BYTES = 100_000
+"""The growers' pages in the mail of the season's digest: as many as leave the whole under 300 kB."""
 MONDAY = 0
 WEEK = timedelta(days=7)
 MOST_MISSED = 2
@@ -327,9 +330,13 @@ class Rounds:
     def _season_pages(self, person: Person, day: Day) -> tuple[Document, ...]:
         """The season's pages for the growers, of the fields that were looked at, those with SCN first."""
         looked = sorted((f for f in day.fields if f.last_visit is not None), key=lambda f: f.status != "infested")
-        if not looked:
-            return ()
-        return season_report(self.store, [f.field for f in looked], person, today=day.on).documents
+        fields = [f.field for f in looked[:MOST_GROWERS_PAGES]]
+        while fields:
+            pages = season_report(self.store, fields, person, today=day.on).documents
+            if sum(len(page.data) for page in pages) <= MOST_GROWERS_BYTES:
+                return pages
+            fields = fields[: len(fields) // 2]  # the rest is had by asking: "report kestrel", "report all"
+        return ()
 
     # --- the calendar feed ---
 

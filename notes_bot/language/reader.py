@@ -12,7 +12,7 @@ from notes_bot.language.context import Context
 from notes_bot.language.facts import Fact, parse
 from notes_bot.language.noting import NoteMaker
 from notes_bot.language.pieces import Cutter
-from notes_bot.language.scan import clean, scan
+from notes_bot.language.scan import clean, fold, scan
 from notes_bot.language.tokens import Draft
 from notes_bot.language.words import decide_language, is_field_word, table
 from notes_bot.model import Language, Reading
@@ -50,7 +50,7 @@ def read_note(
     """
     cleaned = clean(text)
     lexemes = scan(cleaned)
-    own = {lexeme.text for name in fields for lexeme in scan(clean(name)) if not is_field_word(lexeme.text)}
+    own = _own_words(cleaned, fields)
     words = [x.text for x in lexemes[:WORDS_FOR_LANGUAGE] if x.kind == "word" and x.text not in own]
     spoken = winter.spoken(cleaned) or decide_language(words, language)
     context = Context(cleaned, sent, tuple(fields), spoken, day_first)
@@ -74,6 +74,17 @@ def _starts_sentence(text: str, fact: Fact) -> bool:
         return False
     before = text[: fact.start].rstrip(" \t")
     return fact.kind != "field" or before == "" or before[-1] in ".;!?|\n"
+
+
+def _own_words(text: str, fields: Sequence[str]) -> set[str]:
+    """Words of the crew's names, which tell no language; a word for field tells one, except in a name given in full."""
+    start = fold(text[: 8 * WORDS_FOR_LANGUAGE])
+    own: set[str] = set()
+    for name in fields:
+        words = [lexeme.text for lexeme in scan(clean(name))]
+        whole = len(words) > 1 and fold(clean(name)) in start
+        own.update(word for word in words if whole or not is_field_word(word))
+    return own
 
 
 def _say_slips(context: Context, draft: Draft) -> None:
