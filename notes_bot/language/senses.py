@@ -1101,7 +1101,7 @@ class Senses:
             return 0
         if not colon and piece.text == "in" and not (after.kind == "number" and self.is_number(self.at(j + 1))):
             return 0
-        counted = (after.kind == "number" and self._data_at(j)) or is_any(after, ("NONE",))
+        counted = (after.kind == "number" and self._data_at(j)) or is_any(after, ("NONE",)) or self._counts_behind(j)
         if not colon and self.has("timid_spot") and not counted:
             return 0
         if after.kind == "break" and piece.value == "numbered":
@@ -1121,7 +1121,8 @@ class Senses:
         """ "2 inside, 40 white": a comma and a count behind a place whose plants stand before it."""
         comma, number = self.at(j), self.at(j + 1)
         stop = comma is not None and comma.kind == "break" and comma.text in ",("
-        return stop and self.is_number(number) and is_any(self.at(j + 2), ("COLOUR", "FEMALES"))
+        counted = self.is_number(number) and is_any(self.at(j + 2), ("COLOUR", "FEMALES"))
+        return stop and (counted or is_any(number, ("NONE",)))
 
     def _data_at(self, j: int) -> bool:
         """Do counts follow here: a number with its noun, a list, or none?"""
