@@ -219,7 +219,8 @@ def _numeric(pieces: list[Piece], i: int, made: Table) -> bool:
         if is_any(after, ("COLOUR", "PLANTS", "FEMALES", "UNIT")) or is_any(before, ("DUG", "COLOUR", "PLANTS")):
             return True
         return _numberlike(before) or (after is not None and after.kind == "number")
-    if is_any(after, NOUNS - {"EACH"} | {"NONE", "ACRES", "MONTH", "SPOT", "CHECK"}) or is_any(before, NOUNS - {"EACH", "UNIT"}):
+    counted = NOUNS - {"EACH"} | {"NONE", "ACRES", "MONTH", "SPOT", "CHECK"}
+    if is_any(after, counted) or is_any(before, NOUNS - {"EACH", "UNIT"}):
         return True
     if _numberlike(before) or _numberlike(after):
         return True
