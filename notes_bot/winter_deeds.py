@@ -10,7 +10,7 @@ from datetime import date
 from typing import Any
 
 from notes_bot.deeds import Deed, Work, field_for, outlook_of, season_start
-from notes_bot.model import Command, EggCount, Fact, Field, Language, NewEvent, Person, Reply, Sheet, Visit
+from notes_bot.model import Command, EggCount, Fact, Field, Language, NewEvent, Person, Picture, Reply, Sheet, Visit
 from notes_bot.reply import compose_report, compose_sheet, season_figure
 from notes_bot.season_report import SourceIndex, field_report, strip_looks, watch_sheet
 from notes_bot.store import Store
@@ -182,7 +182,8 @@ def season_report(
 
     Uses what the store holds and nothing else, so that the turn of the clock can call it when a season is over.
     """
-    sheets, pictures, year = [], [], today.year
+    sheets, year = [], today.year
+    pictures: list[tuple[Picture, ...]] = []
     for known in fields[:MOST_IN_REPORT]:
         start = season_start(today, known.latitude)
         season = store.visits(known.id, start, today)
@@ -208,12 +209,13 @@ def season_report(
                 year=year,
             )
         )
-        drawn = outlook is not None and outlook.mix
-        pictures.append(
-            (season_figure(known, outlook, season, min(today, outlook.mix[-1].date), language or person.language),)
-            if drawn and outlook
-            else ()
-        )
+        if outlook is None or not outlook.mix:
+            pictures.append(())
+            continue
+        last = outlook.mix[-1].date
+        spoken = language or person.language
+        figure = season_figure(known, outlook, season, min(today, last), spoken, over=today > last)
+        pictures.append((figure,))
     return compose_report(sheets, pictures, person, year=year, left_out=len(fields) - len(sheets), language=language)
 
 

@@ -78,20 +78,25 @@ def _each(speak: Words, look: Dug) -> str:
 # --- the season -------------------------------------------------------------------------------------
 
 
-def season_figure(field: Field, outlook: Outlook, visits: Sequence[Visit], today: date, language: Language) -> Picture:
+def season_figure(
+    field: Field, outlook: Outlook, visits: Sequence[Visit], today: date, language: Language, *, over: bool = False
+) -> Picture:
     """The season of one field: what was dug, the colours expected on the roots, the windows, today.
 
-    Needs ``outlook.mix``; without it only looks and windows are drawn.
+    Needs ``outlook.mix``; without it only looks and windows are drawn. Once the season is ``over`` no day is marked as
+    today: ``today`` is then the last day drawn.
     """
     return Picture(
         content_id=f"season-{field.id}",
         name=f"season-{field.id}.png",
-        png=png(season_drawing(field, outlook, visits, today, language)),
+        png=png(season_drawing(field, outlook, visits, today, language, over=over)),
         alt=season_words(field, outlook, visits, today, language),
     )
 
 
-def season_drawing(field: Field, outlook: Outlook, visits: Sequence[Visit], today: date, language: Language) -> Figure:
+def season_drawing(
+    field: Field, outlook: Outlook, visits: Sequence[Visit], today: date, language: Language, *, over: bool = False
+) -> Figure:
     """The season's figure before it becomes a PNG: three axes over one calendar (looks, expected mix, windows)."""
     speak = words(language)
     looks = dug(visits)
@@ -108,7 +113,8 @@ def season_drawing(field: Field, outlook: Outlook, visits: Sequence[Visit], toda
     first, last = _season_range(outlook, looks, windows, today)
     for axes in (strip, areas, brackets):
         bare(axes)
-        axes.axvline(place_of(today), color=INK, linewidth=1.1, linestyle=(0, (3, 2)), zorder=5)
+        if not over:
+            axes.axvline(place_of(today), color=INK, linewidth=1.1, linestyle=(0, (3, 2)), zorder=5)
     strip.set_xlim(place_of(first), place_of(last))
     _draw_dug(strip, speak, looks, (last - first).days)
     _draw_mix(areas, outlook)
@@ -128,7 +134,8 @@ def season_drawing(field: Field, outlook: Outlook, visits: Sequence[Visit], toda
         bbox=CLEAR,
     )
     _legend(areas, speak)
-    _today_word(strip, speak, today, first, last)
+    if not over:
+        _today_word(strip, speak, today, first, last)
     return figure
 
 
