@@ -74,12 +74,12 @@ def unit_in(language: Language, text: str) -> str | None:
     folded = fold(text)
     counted = next(find(language, "EGGS", folded), None)
     for volume in find(language, "VOLUME", folded):
-        number = re.search(r"(\d[\d.]*)\s*$", folded[: volume.start])
+        number = re.search(r"(?<![\d.])(\d+(?:\.\d+)?)\.?\s*$", folded[: volume.start])
         if volume.value in ("cc", "g") and number is None:
             continue
-        if number is not None and float(number.group(1).rstrip(".") or 0) <= 0:
+        if number is not None and float(number.group(1)) <= 0:
             continue
-        size = f"{float(number.group(1).rstrip('.')):g} " if number else ""
+        size = f"{float(number.group(1)):g} " if number else ""
         what = counted.value if counted is not None else "eggs"
         return f"{what} per {size}{volume.value}"
     return None

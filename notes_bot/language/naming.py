@@ -446,7 +446,8 @@ class Names:
 
     def capital(self, j: int) -> bool:
         """Is the word written like a name (and the message not in capitals throughout)?"""
-        word = self.text[self.ps[j].start : self.ps[j].end]
+        piece = self.at(j)
+        word = self.text[piece.start : piece.end] if piece is not None else ""
         return word[:1].isupper() and word[1:2].islower()
 
     def _two_capitals(self, i: int) -> bool:
