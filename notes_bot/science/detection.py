@@ -562,8 +562,19 @@ def _counted(look: Look, least: int, most: int | None, means: Floats) -> Floats:
     shape = 1.0 / (shares / K_BETWEEN + (1.0 + 1.0 / K_BETWEEN) / (K_WITHIN * look.plants))
     total = look.plants * means[:, None, None] * _recovery_nodes(*look.recovery)[None, :, None] * out[:, 0]
     p = shape / (shape + total)
-    above = stats.nbinom.sf(least - 1, shape, p) - (0.0 if most is None else stats.nbinom.sf(most, shape, p))
-    return np.asarray(np.einsum("muc,u,c->m", above, _unit_nodes()[1], chances))
+    return np.asarray(np.einsum("muc,u,c->m", _negative_binomial(least, most, shape, p), _unit_nodes()[1], chances))
+
+
+def _negative_binomial(least: int, most: int | None, shape: float, p: Floats) -> Floats:
+    """Chance of a count from `least` to `most` (None: or more), term by term: the bounds are small, the arrays are not."""
+    term, below, inside = p**shape, np.zeros_like(p), np.zeros_like(p)
+    for k in range(least if most is None else most + 1):
+        if k < least:
+            below += term
+        else:
+            inside += term
+        term = term * ((shape + k) / (k + 1)) * (1.0 - p)
+    return np.maximum(1.0 - below, 0.0) if most is None else inside
 
 
 def infested_probability(

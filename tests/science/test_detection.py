@@ -457,3 +457,12 @@ def test_the_exact_sample_size_agrees_with_scipy_everywhere() -> None:
 
         assert stats.hypergeom.pmf(0, population, carrying, n) <= 0.1 + 1e-12
         assert stats.hypergeom.pmf(0, population, carrying, n - 1) > 0.1
+
+
+@pytest.mark.parametrize(("least", "most"), [(0, 0), (1, 1), (2, 4), (5, 19), (20, None), (0, None)])
+def test_counts_are_negative_binomial_as_scipy_has_it(least, most):
+    """The sum of few terms against the distribution function of scipy, to 1e-12."""
+    p = np.linspace(0.02, 0.999, 60)
+    for shape in (0.3, 1.7, 12.0):
+        whole = stats.nbinom.sf(least - 1, shape, p) - (0.0 if most is None else stats.nbinom.sf(most, shape, p))
+        np.testing.assert_allclose(detection._negative_binomial(least, most, shape, p), whole, atol=1e-12)
