@@ -566,7 +566,7 @@ def _counted(look: Look, least: int, most: int | None, means: Floats) -> Floats:
 
 
 def _negative_binomial(least: int, most: int | None, shape: float, p: Floats) -> Floats:
-    """Chance of a count from `least` to `most` (None: or more), term by term: the bounds are small, the arrays are not."""
+    """Chance of a count from `least` to `most` (None: or more), summed: bounds are small, arrays are not."""
     term, below, inside = p**shape, np.zeros_like(p), np.zeros_like(p)
     for k in range(least if most is None else most + 1):
         if k < least:
