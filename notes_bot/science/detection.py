@@ -567,13 +567,18 @@ def _counted(look: Look, least: int, most: int | None, means: Floats) -> Floats:
 
 def _negative_binomial(least: int, most: int | None, shape: float, p: Floats) -> Floats:
     """Chance of a count from `least` to `most` (None: or more), summed: bounds are small, arrays are not."""
-    term, below, inside = p**shape, np.zeros_like(p), np.zeros_like(p)
+    term = p**shape
+    if most == 0:
+        return term
+    missed, below, inside = 1.0 - p, np.zeros_like(p), np.zeros_like(p)
     for k in range(least if most is None else most + 1):
+        if k:
+            term *= missed
+            term *= (shape + k - 1) / k
         if k < least:
             below += term
         else:
             inside += term
-        term = term * ((shape + k) / (k + 1)) * (1.0 - p)
     return np.maximum(1.0 - below, 0.0) if most is None else inside
 
 
