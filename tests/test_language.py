@@ -432,6 +432,8 @@ COMMANDS: list[tuple[str, str, dict[str, Any]]] = [
     ("estado kestrel", "state", {"field": "kestrel"}),
     ("kestrel history", "history", {"field": "kestrel"}),
     ("due", "due", {}),
+    ("drop it", "move", {"skip": True}),  # of a look; it must not take a note back
+    ("scratch that last one", "take_back", {}),
     ("help", "help", {}),
     ("ayuda", "help", {}),
     ("help dates", "help", {"topic": "dates"}),
