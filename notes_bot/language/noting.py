@@ -52,6 +52,8 @@ TOP_WORDS = (
 )
 TAN_DAYS = 24
 """Tan or brown females sooner than this after planting contradict the cycle (judgement from a 28-day generation)."""
+SAID_BEFORE = 60
+"""Characters before a span in which it is said what will be then."""
 MANY_WORDS = 3
 """A field with so many words and nothing else that we read: the writer meant something we did not understand."""
 WETTER = ("dry", "moist", "wet")
@@ -494,6 +496,10 @@ class NoteMaker:
         if not colours and fact.first("MOSTLY") == "all" and after is not None and _shade_and_count(after):
             self.scope.shade(after.first("COLOUR"))
             return
+        before = self.neighbour(fact, -1)
+        if not colours and fact.first("MOSTLY") == "all" and before is not None and before.kind == "shades":
+            self.scope.all_of = self.scope.all_of or len(before.all("COLOUR")) == 1
+            return
         if not colours:
             self.keep(fact)
             return
@@ -665,7 +671,8 @@ class NoteMaker:
                     self.entry_hours = float(span[1])
                     self.context.mention("bare_hours", fact.start, fact.end)
                 return
-            if span is None or span[0] != "days" or not ends or self.look is not None or self.tied_to_text(fact):
+            tied = self.tied_to_text(fact) and not self._coming_back(fact)
+            if span is None or span[0] != "days" or not ends or self.look is not None or tied:
                 self.keep(fact)
                 return
             self.context.mention("bare_span", fact.start, fact.end)
@@ -680,6 +687,14 @@ class NoteMaker:
             self.complain("out_of_range", fact)
         elif self.look is None:
             self.keep(fact)
+
+    def _coming_back(self, fact: Fact) -> bool:
+        """Do the words before a bare span speak of coming back ("will see it again in 2 weeks", "bk in 10 d")?"""
+        sentence = re.split(r"[.;!?\n]", self.context.text[: fact.start][-SAID_BEFORE:])[-1]
+        words = [x.text for x in scan(sentence)]
+        if not words or set(words) & self.table.traits["weather_word"]:
+            return False
+        return words[-1] in self.table.traits["in_time"] or bool(set(words) & self.table.traits["coming_back"])
 
     def on_text(self, fact: Fact) -> None:
         """Free text; a noun without its number says nothing."""
@@ -871,6 +886,12 @@ class NoteMaker:
         if self.same is None:
             return note
         above = self.context.notes[-1]
+        around = self.context.text[max(0, self.same.start - 9) : self.same.end + 9]
+        words = {x.text for x in scan(re.split(r"[.;:,\n]", around[: self.same.end - self.same.start + 9])[-1])}
+        words |= {x.text for x in scan(re.split(r"[.;:,\n]", self.context.text[self.same.end : self.same.end + 9])[0])}
+        if words & self.table.traits["stage_word"]:
+            self.context.mention("same", self.same.start, self.same.end, read=above.field or "")
+            return replace(note, stage=note.stage or above.stage)
         self.context.mention("same", self.same.start, self.same.end, read=above.field or "")
         silent = note.females.total is None and not note.mostly and note.outcome is None
         nothing = silent and above.outcome in ("none_seen", "not_looked")
@@ -903,9 +924,9 @@ class NoteMaker:
 
 
 def _shade_and_count(fact: Fact) -> bool:
-    """ "(All) brown, gave 30": a color, its number behind a little word; not "(only) 2 brown", "(only) brown: 9"."""
+    """ "(All) brown, gave 30": a color, its number behind it; not "(only) 2 brown", "(only) brown: 9"."""
     told = fact.kind == "colour_count" and fact.lead in ("", "link") and len(fact.words) > 1
-    return told and fact.words[0].type == "COLOUR" and fact.words[1].lead == "link"
+    return told and fact.words[0].type == "COLOUR" and fact.words[1].lead in ("link", "soft")
 
 
 def _says_nothing(note: Note) -> bool:

@@ -175,6 +175,9 @@ def _say_of_all(context: Context, drafts: list[_Gathered]) -> None:
         clause = re.split(r"[.;!\n]", context.text[max(0, fact.end - SENTENCE) : fact.end])[-1]
         words = [x.text for x in scan(clause)]
         of_all = any(made.has("for_all", " ".join(words[:size])) for size in (1, 2))
+        of_all = of_all or any(
+            made.has("for_both", " ".join(words[at : at + size])) for at in range(len(words)) for size in (1, 2, 3)
+        )
         if fact.kind in _SAID_OF_ALL and of_all:
             rest = [f for f in last.facts[n:] if f.kind in _SAID_OF_ALL]
             for other in drafts[:-1]:

@@ -598,6 +598,8 @@ class Senses:
             return 1  # "3 little white balls"
         if not piece.types:
             return self._unknown_word()
+        if self.has("sounds_like_number") and (used := self._sounds_like_number()):
+            return used
         for name in ORDER:
             entry = piece.types.get(name)
             if entry is None or (name in PLACED and self._in_a_place_name()):
@@ -615,6 +617,22 @@ class Senses:
             return self._link()
         return self.text()
 
+    def _sounds_like_number(self) -> int:
+        """ "Five plants for white too yellow": dictated words that may be numbers are asked about, never corrected."""
+        colour = self.direct_index(self.i, 1)
+        beyond = self.direct(colour, 1)
+        told = bool(self.out) and self.out[-1].type in ("PLANTS", "COLOUR", "SOAKED", "NUMBER", "STAGE", "TOOL", "TEXT")
+        counts = [word.type for word in self.out[-4:] if word.type in ("NUMBER", "PLANTS", "TEXT")]
+        if not (told and counts) or not is_any(self.at(colour), ("COLOUR",)) or len(self.ps[colour].text) < 3:
+            return 0
+        if is_any(beyond, LEAFY | {"ROOTS", "NODULES", "FEMALES", "TOP"}) or (beyond is not None and beyond.text == "to"):
+            return 0
+        if self.out[-1].type == "TEXT" and not any(a[1] == self.out[-1].start for a in self.draft.asks):
+            return 0
+        self.draft.ask("which_number", self.piece.start, self.ps[colour].end)
+        self._emit("TEXT", None, self.piece.start, self.ps[colour].end)
+        return colour - self.i + 1
+
     def _in_a_place_name(self) -> bool:
         """Dry Creek, White Oak: a place, not soil or females."""
         after = self.at(self.i + 1)
@@ -626,6 +644,8 @@ class Senses:
     def _link(self) -> int:
         """A little word: kept only as part of free text around it."""
         piece = self.piece
+        if self.variety_open and self.last_is("VARIETY") and not self.has("names_variety"):
+            self.variety_open = False  # "a peking variety this spring"
         if self.lead == "":
             self.lead = "link"
         if self.last_is("TEXT", "LINK") and self.lead == "link":
@@ -764,6 +784,11 @@ class Senses:
             return 0
         if after.kind in ("number", "stage", "day"):
             return self.take()
+        if is_any(after, ("SOAKED",)) and not is_any(after, ("DUG", "COLOUR")):
+            j = neighbour_index(self.ps, self.i, 1) or self.i
+            said = "no" if after.types["SOAKED"].value == "yes" else "yes"
+            self._emit("SOAKED", said, self.piece.start, self.ps[j].end)
+            return j - self.i + 1
         if is_any(after, ("NODULES",)):
             return self._emit("NODULE", "few", self.piece.start, self.piece.end)
         if is_any(after, ("TOP", "TOPS", "BANDS", "VEINS", "ROOT", "ROOTS")) and not is_any(
@@ -847,7 +872,10 @@ class Senses:
         return not (free or (beyond is not None and self.made.has("over", beyond.text)))
 
     def _shade(self) -> int:
-        """A colour that may stand without a number."""
+        """A colour that may stand without a number; "no white or yellow" denies both."""
+        types = [word.type for word in self.out[-2:]]
+        if types == ["NOT", "COLOUR"] and self.lead == "link" and self._joined():
+            self._emit("NOT", "not", self.piece.start, self.piece.start, lead="soft")
         used = self.take()
         self.out[-1].free = True
         return used
@@ -1121,7 +1149,7 @@ class Senses:
         """ "2 inside, 40 white": a comma and a count behind a place whose plants stand before it."""
         comma, number = self.at(j), self.at(j + 1)
         stop = comma is not None and comma.kind == "break" and comma.text in ",("
-        counted = self.is_number(number) and is_any(self.at(j + 2), ("COLOUR", "FEMALES"))
+        counted = self.is_number(number) and is_any(self.at(j + 2), ("COLOUR", "FEMALES", "PLANTS"))
         return stop and (counted or is_any(number, ("NONE",)))
 
     def _data_at(self, j: int) -> bool:
@@ -1182,6 +1210,9 @@ class Senses:
             return self.take()
         if is_any(before, ("COLOUR",)) and not self.has("vague") and not is_any(after, ("NODULES",)):
             return self.take()
+        counted = len(self.out) > 1 and self.out[-2].type == "NUMBER" and self.out[-1].lead == ""
+        if self.last_is("COLOUR") and self.entry.value == "all" and not counted and after is None:
+            return self.take()  # "per plant 4 2 0 6. whites only"
         return 0
 
     def as_below(self) -> int:

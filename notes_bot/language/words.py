@@ -128,7 +128,10 @@ def table(language: Language) -> Table:
     slips = written.pop("slips")
     for section, rows in written.items():
         if section == "TRAIT":
-            made.traits = {name: frozenset(" ".join(split(word)) for word in words) for name, words in rows.items()}
+            made.traits = {
+                name: frozenset(" ".join(phrase) for word in words for phrase in expand(word))
+                for name, words in rows.items()
+            }
         elif section == "SHORT":
             made.shorts = {short: split(word) for word, shorts in rows.items() for short in map(fold, shorts)}
         elif section == "PLAIN":
