@@ -42,6 +42,8 @@ MM = {
     "mm": 1.0,
     "cm": 10.0,
     "tenths": 2.54,
+    "tenth": 2.54,
+    "hundredths": 0.254,
     "in": 25.4,
     "inch": 25.4,
     "inches": 25.4,
@@ -49,18 +51,55 @@ MM = {
     "milimetros": 1.0,
 }
 ACRES_PER_HECTARE = 2.47105
+MOST_RAIN = 400.0
+"""Millimetres of rain told in passing; more was not rain (judgement)."""
 
 
 def take(context: Context, pieces: list[Piece]) -> list[Piece]:
     """Commands of the message, line by line, into the context; the pieces that are left are notes."""
     rest: list[Piece] = []
-    for line in _lines(pieces):
+    lines = _lines(pieces)
+    listed = winter.lab_list(context, [_content(line) for line in lines])
+    for n, line in enumerate(lines):
         content = _content(line)
-        if not (content and Line(context, content).take()):
-            rest.extend(line)
-        elif line[-1].kind == "line":
-            rest.append(line[-1])
+        if n in listed or (content and not _several_results(context, content) and Line(context, content).take()):
+            if line[-1].kind == "line":
+                rest.append(line[-1])
+        else:
+            rest.extend(_without_requests(context, line, rest))
     return rest if any(piece.kind != "line" for piece in rest) else []
+
+
+def _sentences(line: list[Piece]) -> list[list[Piece]]:
+    """A line cut behind every stop."""
+    out: list[list[Piece]] = [[]]
+    for piece in line:
+        out[-1].append(piece)
+        if piece.kind == "line" or (piece.kind == "break" and piece.value == "hard") or piece.text == "?":
+            out.append([])
+    return [sentence for sentence in out if sentence]
+
+
+def _several_results(context: Context, content: list[Piece]) -> bool:
+    """ "Kestrel 2400 eggs per 100 cc. North forty 350 eggs per 100 cc.": each sentence is a result of its own."""
+    parts = [_content(sentence) for sentence in _sentences(content)]
+    return sum(bool(part) and winter.holds_count(Line(context, part)) for part in parts) > 1
+
+
+def _without_requests(context: Context, line: list[Piece], before: list[Piece]) -> list[Piece]:
+    """A line of a note without the sentences of it that ask ("6 plants none. Stop reminding me about it.")."""
+    sentences = _sentences(line)
+    if len(sentences) < 2:
+        return line
+    rest: list[Piece] = []
+    for sentence in sentences:
+        content = _content(sentence)
+        named = next((p for p in reversed([*before, *rest]) if p.kind == "word" and "FIELD" in p.types), None)
+        if not (content and Line(context, content).aside(named)):
+            rest.extend(sentence)
+        elif sentence[-1].kind in ("line", "break"):
+            rest.append(sentence[-1])
+    return rest
 
 
 def _lines(pieces: list[Piece]) -> list[list[Piece]]:
@@ -180,7 +219,45 @@ class Line:
             or self._name_first()
             or self._just_asked()
             or self._requested()
+            or self._rained()
         )
+
+    def aside(self, named: Piece | None) -> bool:
+        """Read one sentence among others as a request that can be nothing else; ``named`` is the field before it."""
+        if winter.holds_count(self):
+            return winter.take(self)
+        if self._tells() or len(self.ps) > LONGEST_REQUEST:
+            return False
+        for kind in ("MUTE", "RESUME", "PICTURE", "HISTORY"):
+            for n, piece in enumerate(self.ps):
+                if kind in piece.types and " " in piece.text and "FIELD" not in piece.types and not self.quiet(n):
+                    field = self._known_name(n)
+                    if field is None and named is not None:
+                        field = written(self.context.text, named.start, named.end)
+                    return field is not None and self.emit(kind.lower(), field=field)
+        return self._rained()
+
+    def _rained(self) -> bool:
+        """ "Had 0.6 inches last night", "kestrel 0.4 in rain overnight": rain told in passing."""
+        if self._tells():
+            return False
+        ps = day_words(number_words(self.ps, self.made), self.made)
+        told = any("WEATHER" in p.types and p.types["WEATHER"].value == "rain" for p in ps)
+        told = told or any(self.made.has("rain_told", word) for p in ps for word in p.text.split())
+        for n, piece in enumerate(ps[:-1]):
+            unit = ps[n + 1].text.split()[0] if ps[n + 1].text else ""
+            if piece.kind == "number" and unit in MM and told and not self._soil_depth(ps, n):
+                dated = next((self._past(p) for p in ps if p.kind == "day"), None)
+                field = next((p for p in ps if "FIELD" in p.types), None)
+                name = written(self.context.text, field.start, field.end) if field is not None else None
+                amount = round(piece.value * MM[unit], 1)
+                return amount <= MOST_RAIN and self.emit("weather", rain_mm=amount, date=dated, field=name)
+        return False
+
+    def _soil_depth(self, ps: list[Piece], n: int) -> bool:
+        """ "Dry 2 in down": a depth, not rain."""
+        behind = [p.text for p in ps[n + 1 : n + 4]]
+        return any(self.made.has("depth_word", word) for text in behind for word in text.split())
 
     def _name_first(self) -> bool:
         """ "kestrel status", "kestrel history"."""
@@ -289,9 +366,14 @@ class Line:
 
     def _known_name(self, asked: int) -> str | None:
         """The crew's field named in the line, in full or in short; the word that asks is not part of it."""
+        span = self.known_span(asked)
+        return written(self.context.text, *span) if span is not None else None
+
+    def known_span(self, asked: int) -> tuple[int, int] | None:
+        """Where in the text that field stands."""
         known = next((n for n, p in enumerate(self.ps) if "FIELD" in p.types and n != asked), None)
         if known is not None:
-            return written(self.context.text, self.ps[known].start, self.ps[known].end)
+            return self.ps[known].start, self.ps[known].end
         names = Names(self.context.text, self.ps, self.made, self.context.fields)
         best, found = LIKE, None
         for size in range(4, 0, -1):
@@ -300,7 +382,7 @@ class Line:
                 plain = all(p.kind in ("word", "number") for p in run) and not i <= asked < i + size
                 likeness = names.likeness(run[0].start, run[-1].end) if plain else 0.0
                 if likeness > best or (likeness == best and found is None):
-                    best, found = likeness, written(self.context.text, run[0].start, run[-1].end)
+                    best, found = likeness, (run[0].start, run[-1].end)
         return found
 
     def _about(self, kind: str, needed: bool) -> bool:
@@ -448,6 +530,9 @@ class Line:
             i += 1
         if i == 1 and " " not in self.ps[0].text and (len(self.ps) < 2 or self.noted(1)):
             return False
+        colon = next((n for n in range(i, min(i + 6, len(self.ps))) if self.ps[n].text == ":"), None)
+        if colon is not None and all(not is_any(p, ("FIELD",)) for p in self.ps[i:colon]):
+            i = colon + 1  # "new field for the list, please: quarry bend"
         j = i
         while j < len(self.ps) and not self._property(j):
             j += 1
@@ -485,6 +570,7 @@ class Line:
     def _one_property(self, ps: list[Piece], k: int, out: dict[str, Any]) -> int:
         """Read what stands at k into out; the index of the last piece used."""
         types = ps[k].types
+        called = k + 1 < len(ps) and self.made.has("names_variety", ps[k + 1].text) and "VARIETY" in types
         if "PLANTED" in types:
             day = next((p for p in ps[k : k + 4] if p.kind == "day"), None)
             if day is not None:
@@ -498,6 +584,7 @@ class Line:
             out["acres"] = round(ps[k].value * factor, 1)
         else:
             key = next((name for name in ("VARIETY", "ALIAS", "NEAR", "PLACE") if name in types), None)
+            k += bool(called)
             stop = k + 1
             while key and stop < len(ps) and ps[stop].kind in ("word", "number") and not is_any(ps[stop], PROPERTIES):
                 stop += 1

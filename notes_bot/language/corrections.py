@@ -15,6 +15,7 @@ from notes_bot.language.pieces import Piece
 from notes_bot.language.tokens import Draft
 from notes_bot.language.words import table
 
+LOOKED_FAR = 16
 LOOKED_AT = 10
 """How many pieces of a line may stand before a word of correction."""
 Change = tuple[str, Any, Any]
@@ -27,9 +28,13 @@ Change = tuple[str, Any, Any]
 def correction(context: Context, line: list[Piece]) -> bool:
     """Read a line as a correction with a word for it; false when it is none."""
     made = table(context.language)
-    if _other_field(context, line):
+    if _other_field(context, line) or _from_to(context, line):
         return True
-    for k, piece in enumerate(line[:LOOKED_AT]):
+    strong = [k for k, p in enumerate(line[:LOOKED_FAR]) if made.has("strong_correct", p.text)]
+    told_before = [p for p in line[: strong[-1]] if made.has("wrote", p.text)] if strong else []
+    for k, piece in enumerate(line[: LOOKED_FAR if told_before else LOOKED_AT]):
+        if told_before and k < strong[-1]:
+            continue  # "correction: i wrote V5 but the stage should be V6"
         told = any(made.has("wrote", p.text) for p in line[:k]) and piece.text in (
             "its",
             "it's",
@@ -75,6 +80,29 @@ def _other_field(context: Context, line: list[Piece]) -> bool:
     return context.command("correct", line[0].start, line[-1].end, what="field", value=new, old=old)
 
 
+def _from_to(context: Context, line: list[Piece]) -> bool:
+    """ "Change the plants for north forty from 8 to 10": what, its old and its new number."""
+    made = table(context.language)
+    start = next((k for k, p in enumerate(line[:LOOKED_AT]) if "CORRECT" in p.types), None)
+    lead = next((k for k, p in enumerate(line) if made.has("from_old", p.text)), None)
+    if start is None or lead is None or lead < start or lead + 1 >= len(line):
+        return False
+    value = line[lead + 1]
+    if value.kind == "range":
+        old, new = value.value
+    elif value.kind == "number" and lead + 3 < len(line) and line[lead + 3].kind == "number":
+        old, new = value.value, line[lead + 3].value
+    else:
+        return False
+    said = [p for n, p in enumerate(line) if n > start and n != lead + 1]
+    colour = next((p.types["COLOUR"].value for p in said if "COLOUR" in p.types and len(p.text) > 1), None)
+    what = colour or next((w for w, t in (("plants", "PLANTS"), ("total", "TOTAL")) if any(is_any(p, (t,)) for p in said)), None)
+    field = next((written(context.text, p.start, p.end) for p in line if "FIELD" in p.types), None)
+    return what is not None and context.command(
+        "correct", line[0].start, line[-1].end, field=field, what=what, value=new, old=old
+    )
+
+
 def _bare(side: list[Piece]) -> list[Piece]:
     """A side of a "not" without the little words around the name."""
 
@@ -93,6 +121,8 @@ LOOSE_WORDS = 4
 
 
 def _change(context: Context, before: list[Piece], after: list[Piece], sure: bool) -> bool:
+    if sure and _renamed(context, before, after):
+        return True
     old = _facts(context, before) if before else []
     new = _facts(context, after)
     loose = sum(len(context.text[f.start : f.end].split()) for f in new if f.kind == "text")
@@ -132,6 +162,15 @@ def _change(context: Context, before: list[Piece], after: list[Piece], sure: boo
         now, then = context.quietly(value), context.quietly(was)
         context.command("correct", start, end, field=field, what=what, value=now, old=then, date=visit)
     return bool(changes)
+
+
+def _renamed(context: Context, before: list[Piece], after: list[Piece]) -> bool:
+    """ "The note i sent as tinkers was really sycamore lane": one name of the crew on each side, and no more behind."""
+    sides = [[p for p in side if "FIELD" in p.types] for side in (before, after)]
+    if [len(side) for side in sides] != [1, 1] or len(_bare(after)) != 1:
+        return False
+    old, new = (written(context.text, side[0].start, side[0].end) for side in sides)
+    return context.command("correct", before[0].start, after[-1].end, what="field", value=new, old=old)
 
 
 def _of_what(old: list[Fact], before: list[Piece], number: int) -> list[Change]:

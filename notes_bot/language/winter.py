@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import re
 import tomllib
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 from functools import cache
 from importlib.resources import files
@@ -23,6 +23,8 @@ from notes_bot.model import LANGUAGES, Language
 
 if TYPE_CHECKING:
     from notes_bot.language.commands import Line
+    from notes_bot.language.context import Context
+    from notes_bot.language.pieces import Piece
 
 MOST_PLANS = 4
 """Plans set side by side in one answer; more cannot be compared on a phone."""
@@ -80,6 +82,54 @@ TELLING = ("OPENER", "EGGS", "VOLUME", "PER", "CORES", "NEXT", "AFTER", "CHECK",
 """Sections whose words tell the language of such a line."""
 
 
+def holds_count(line: Line) -> bool:
+    """Does the line hold a count of eggs or cysts in a volume of soil?"""
+    reader = _Reader(line)
+    counted = reader.eggs()
+    volume = reader._volume()
+    if counted is None or volume is None:
+        return False
+    reader.take(volume[0], volume[1])
+    return bool(reader.numbers())
+
+
+def lab_list(context: Context, lines: Sequence[Sequence[Piece]]) -> frozenset[int]:
+    """ "Lab sheet, eggs per 100 cc:" and a field with its number a line below: the lines read as results."""
+    from notes_bot.language.commands import Line
+
+    used: set[int] = set()
+    unit: str | None = None
+    for n, pieces in enumerate(lines):
+        if not pieces:
+            unit = None if n and unit is not None and n - 1 in used and len(used) > 1 else unit
+            continue
+        reader = _Reader(Line(context, list(pieces)))
+        counted, volume = reader.eggs(), reader._volume()
+        if counted is not None and volume is not None:
+            reader.take(volume[0], volume[1])
+            unit = f"{'cysts' if counted.value == 'cysts' else 'eggs'} per {volume[2]}" if not reader.numbers() else None
+            head = n
+            continue
+        if unit is None:
+            continue
+        row = re.fullmatch(r"\W*(.*?[^\W\d].*?)[\s:=-]+(" + _NUMBER.pattern + r")\W*", reader.text)
+        known = row is not None and reader.known(reader.text[row.start(1) : row.end(1)])
+        if row is None or not (known or not context.fields):
+            unit = None
+            continue
+        cc = re.fullmatch(r"eggs per ([\d.]+) cc", unit)
+        value = reader._value(row.group(3))
+        reader.emit(
+            "lab",
+            field=written(reader.raw, row.start(1), row.end(1)),
+            value=value,
+            unit=unit,
+            eggs_per_100cc=round(value * 100.0 / float(cc.group(1)), 1) if cc and float(cc.group(1)) else None,
+        )
+        used |= {head, n}
+    return frozenset(used)
+
+
 def take(line: Line) -> bool:
     """Read the line as one of this room's; false when it is none."""
     reader = _Reader(line)
@@ -102,6 +152,9 @@ class _Reader:
         self.taken: list[tuple[int, int]] = []
         spans = [(p.start - self.start, p.end - self.start) for p in line.ps if "FIELD" in p.types]
         self.field_span = next((s for s in spans if not self._is_source(s)), None)
+        if self.field_span is None and self.line.context.fields and not spans:
+            found = line.known_span(-1)
+            self.field_span = (found[0] - self.start, found[1] - self.start) if found is not None else None
 
     def _is_source(self, span: tuple[int, int]) -> bool:
         return any(f.start <= span[0] and span[1] <= f.end for f in self.all("LINE"))
