@@ -12,7 +12,9 @@ from dataclasses import dataclass
 from typing import NamedTuple
 
 from notes_bot.language.naming import written
+from notes_bot.language.scan import fold
 from notes_bot.language.tokens import Draft, Word
+from notes_bot.language.words import Table, table
 
 CHAIN = frozenset(
     {
@@ -106,7 +108,7 @@ def bind(words: list[Word], draft: Draft) -> list[Word]:
     """The words with BREAKs put where clauses end, free text joined, and doubtful chains asked about."""
     words = _join_text(words, draft)
     words = _plants_from(words)
-    _name_places(words)
+    _name_places(words, table(draft.language))
     expected = _expected(words)
     out: list[Word] = []
     i = 0
@@ -171,14 +173,14 @@ LONGEST_PLACE = 4
 """Words in the name of a place that no table has."""
 
 
-def _name_places(words: list[Word]) -> None:
+def _name_places(words: list[Word], made: Table) -> None:
     """ "gate 4 pl 6 white, back end 4 pl 13 white": words before every one of several counts of plants name places."""
     begin = 0
     for end in [*[n for n, word in enumerate(words) if word.type == "FIELD"][1:], len(words)]:
         counted = [n for n in range(begin, end - 1) if _plants_at(words, n)]
         led = [(n, words[n - 1]) for n in counted if n > begin]
         told = [n for n, before in led if before.type in ("SPOT", "CHECK")]
-        texts = [before for n, before in led if _may_be_place(before, words[n])]
+        texts = [before for n, before in led if _may_be_place(before, words[n], made)]
         if len(counted) > 1 and len(told) + len(texts) > 1 and len(told) + len(texts) == len(counted):
             for word in texts:
                 word.type, word.value = "SPOT", written(word.text, 0, len(word.text))
@@ -227,8 +229,11 @@ def _plants_at(words: list[Word], n: int) -> bool:
     )
 
 
-def _may_be_place(word: Word, number: Word) -> bool:
-    size = len(word.text.split())
+def _may_be_place(word: Word, number: Word, made: Table) -> bool:
+    said = fold(word.text).split()
+    size = len(said)
+    if any(made.has("no_place", one) for one in said):
+        return False
     named = word.type == "TEXT" and word.lead in ("soft", "hard", "line", "") and 0 < size <= LONGEST_PLACE
     return named and number.lead in ("", "link", "colon") and any(ch.isalpha() for ch in word.text)
 

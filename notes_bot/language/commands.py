@@ -92,6 +92,7 @@ def _without_requests(context: Context, line: list[Piece], before: list[Piece]) 
     if len(sentences) < 2:
         return line
     rest: list[Piece] = []
+    undone = False
     for sentence in sentences:
         content = _content(sentence)
         named = next((p for p in reversed([*before, *rest]) if p.kind == "word" and "FIELD" in p.types), None)
@@ -99,6 +100,9 @@ def _without_requests(context: Context, line: list[Piece], before: list[Piece]) 
             rest.extend(sentence)
         elif sentence[-1].kind in ("line", "break"):
             rest.append(sentence[-1])
+            undone = undone or any("UNDO" in p.types for p in sentence)
+    if undone and rest and not Line(context, rest)._tells():
+        return [piece for piece in rest if piece.kind == "line"]  # why it is taken back
     return rest
 
 
@@ -230,11 +234,17 @@ class Line:
             return False
         for kind in ("MUTE", "RESUME", "PICTURE", "HISTORY"):
             for n, piece in enumerate(self.ps):
-                if kind in piece.types and " " in piece.text and "FIELD" not in piece.types and not self.quiet(n):
+                asks = kind in piece.types and " " in piece.text and "FIELD" not in piece.types and not self.quiet(n)
+                if asks and not (kind == "PICTURE" and any(self.made.has("took_it", p.text) for p in self.ps)):
                     field = self._known_name(n)
                     if field is None and named is not None:
                         field = written(self.context.text, named.start, named.end)
                     return field is not None and self.emit(kind.lower(), field=field)
+        if any("UNDO" in p.types and " " in p.text for p in self.ps[:3]):
+            field = self._known_name(0)
+            if field is None and named is not None:
+                field = written(self.context.text, named.start, named.end)
+            return self.emit("take_back", field=field)
         return self._rained()
 
     def _rained(self) -> bool:
@@ -246,11 +256,13 @@ class Line:
         told = told or any(self.made.has("rain_told", word) for p in ps for word in p.text.split())
         for n, piece in enumerate(ps[:-1]):
             unit = ps[n + 1].text.split()[0] if ps[n + 1].text else ""
-            if piece.kind == "number" and unit in MM and told and not self._soil_depth(ps, n):
+            word = piece.types.get("NUMBER_WORD")
+            value = piece.value if piece.kind == "number" else int(word.value) if word is not None else None
+            if value is not None and unit in MM and told and not self._soil_depth(ps, n):
                 dated = next((self._past(p) for p in ps if p.kind == "day"), None)
                 field = next((p for p in ps if "FIELD" in p.types), None)
                 name = written(self.context.text, field.start, field.end) if field is not None else None
-                amount = round(piece.value * MM[unit], 1)
+                amount = round(value * MM[unit], 1)
                 return amount <= MOST_RAIN and self.emit("weather", rain_mm=amount, date=dated, field=name)
         return False
 
@@ -282,7 +294,10 @@ class Line:
             return False
         if not self._tells(reasons=True) and (self._moved_in_words() or self._pinned()):
             return True
-        if self._tells():
+        silenced = any(
+            "MUTE" in p.types and " " in p.text and self._known_name(n) is not None for n, p in enumerate(self.ps)
+        )
+        if self._tells(reasons=silenced):
             return False
         if any("UNDO" in p.types and " " in p.text for p in self.ps[:3]):
             return self.emit("take_back", field=self._known_name(0))
@@ -565,6 +580,8 @@ class Line:
         k = 0
         while k < len(ps):
             k = self._one_property(ps, k, out) + 1
+        if "source" in out:
+            out.setdefault("resistance", "resistant")
         return out
 
     def _one_property(self, ps: list[Piece], k: int, out: dict[str, Any]) -> int:

@@ -96,7 +96,9 @@ def _from_to(context: Context, line: list[Piece]) -> bool:
         return False
     said = [p for n, p in enumerate(line) if n > start and n != lead + 1]
     colour = next((p.types["COLOUR"].value for p in said if "COLOUR" in p.types and len(p.text) > 1), None)
-    what = colour or next((w for w, t in (("plants", "PLANTS"), ("total", "TOTAL")) if any(is_any(p, (t,)) for p in said)), None)
+    what = colour or next(
+        (w for w, t in (("plants", "PLANTS"), ("total", "TOTAL")) if any(is_any(p, (t,)) for p in said)), None
+    )
     field = next((written(context.text, p.start, p.end) for p in line if "FIELD" in p.types), None)
     return what is not None and context.command(
         "correct", line[0].start, line[-1].end, field=field, what=what, value=new, old=old

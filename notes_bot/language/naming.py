@@ -502,7 +502,7 @@ class Names:
                 and not types & {"LINK"}
                 and not self._leafy(j + 1)
             ):
-                return not self._colon(j + 1)
+                return not self._colon(j + 1) or (i == 0 and self.capital(i) and self.capital(j))
             if self.made.has("place_word", piece.text) and not types & {"LINK", "COLOUR"} and not self._leafy(j + 1):
                 return True
             if "TOP" in types and after is not None and self.made.has("direction", after.text):
@@ -593,6 +593,8 @@ class Names:
             return None
         if all(word in self.made.plain for word in words) and not self._colon(last):
             return None
+        if all(self.made.has("no_place", word) for word in words):
+            return None  # "others: 0"
         if self.at(last) is None:
             return None
         return self._leading(i) if self._data_from(last) else None

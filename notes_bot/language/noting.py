@@ -70,6 +70,8 @@ class NoteMaker:
         self.name = name
         self.own = facts
         said = {fact.kind for fact in facts}
+        if "not_looked" in said:
+            said |= {"how", "soaked"}  # what the heading says of digging is not said of a field not dug
         self.facts = [fact for fact in header if fact.kind not in said] + facts
         for n, fact in enumerate(self.facts):
             fact.at = n
@@ -128,6 +130,15 @@ class NoteMaker:
     def twice(self, what: str, fact: Fact, first: object, second: object) -> None:
         """Something is said in two ways."""
         self.complain("twice", fact, what=self.label(what), first=first, second=second)
+
+    def _amended(self, fact: Fact, old: object) -> bool:
+        """Do the words before say that the writer corrects himself ("6 plants .. wait no 7 plants")?"""
+        said = re.split(r"[\n]", self.context.text[max(0, fact.start - SAID_BEFORE) : fact.start])[-1]
+        words = [x.text for x in scan(said) if x.kind == "word"]
+        amends = any(self.table.has("amends", " ".join(words[-size:])) for size in (1, 2, 3) if len(words) >= size)
+        if amends:
+            self.context.mention("amended", fact.start, fact.end, old=old)
+        return amends
 
     def label(self, what: str) -> str:
         """What we call a datum in the writer's language."""
@@ -303,7 +314,7 @@ class NoteMaker:
         if fact.first("PLANTS") == "over" and self.scope.plants is not None and count < self.scope.plants:
             self.scope.positive = count
             return
-        if self.scope.plants is not None and self.scope.plants != count:
+        if self.scope.plants is not None and self.scope.plants != count and not self._amended(fact, self.scope.plants):
             self.twice("plants", fact, self.scope.plants, count)
         else:
             self.scope.plants = count
@@ -363,7 +374,7 @@ class NoteMaker:
         count = self.whole(fact, fact.numbers[0])
         if count is None or self._record(fact, colour, count):
             return
-        if self.scope.colours.get(colour, count) != count:
+        if self.scope.colours.get(colour, count) != count and not self._amended(fact, self.scope.colours[colour]):
             self.twice(colour, fact, self.scope.colours[colour], count)
             return
         self.scope.colours[colour] = count
@@ -439,7 +450,7 @@ class NoteMaker:
         count = self.whole(fact, fact.numbers[0])
         if count is None or self._record(fact, None, count):
             return
-        if self.scope.total is not None and self.scope.total != count:
+        if self.scope.total is not None and self.scope.total != count and not self._amended(fact, self.scope.total):
             self.twice("total", fact, self.scope.total, count)
             return
         self.scope.total = count
@@ -516,8 +527,12 @@ class NoteMaker:
         return bisect_right(self.context.sentences, scope.start)
 
     def on_not_looked(self, fact: Fact) -> None:
-        """Not looked."""
+        """Not looked; "too muddy to dig", "drowned out" also tell the soil."""
         self.not_looked = fact
+        for word in scan(self.context.text[fact.start : fact.end]):
+            told = [e for e in self.table.singles.get(word.text, ()) if e.type == "MOISTURE" and len(word.text) > 2]
+            if told or self.table.has("means_wet", word.text):
+                self.moistures.append(("", cast(Moisture, told[0].value if told else "wet")))
 
     def on_positive(self, fact: Fact) -> None:
         """3 of 6 had some: kept in words; more than were dug cannot be."""
@@ -604,6 +619,8 @@ class NoteMaker:
         other = _stage_number(self.stage)
         if fact.lead in ("", "link") and self.stage[0] == value[0] and number is not None and other is not None:
             self.stage = f"{value[0]}{(other + number) / 2:g}"
+        elif self._amended(fact, self.stage):
+            self.stage = value
         else:
             self.twice("stage", fact, self.stage, value)
 
@@ -788,7 +805,7 @@ class NoteMaker:
     def _settle_spots(self) -> None:
         """One place alone separates nothing: it is where they dug, and stays in the text."""
         places = [scope for scope in self.spots if not scope.check]
-        if len(places) != 1 or self.main.said:
+        if len(places) != 1 or self.main.said or any(scope.check for scope in self.spots):
             return
         only = places[0]
         if self.main.plants is not None and only.plants not in (None, self.main.plants):

@@ -148,6 +148,7 @@ def _gather(context: Context, facts: list[Fact], together: Mapping[int, tuple[st
                 carried.insert(0, current.facts.pop())
             drafts.append(_Gathered(carried, fact))
     _say_of_all(context, drafts)
+    _say_of_named(context, drafts)
     for n, gathered in enumerate(drafts):
         also = together.get(gathered.name.start, ()) if gathered.name is not None else ()
         later = {other.name.first("FIELD") for other in drafts[n + 1 :] if other.name is not None}
@@ -183,6 +184,21 @@ def _say_of_all(context: Context, drafts: list[_Gathered]) -> None:
             for other in drafts[:-1]:
                 other.facts += [f for f in rest if f.kind not in {told.kind for told in other.facts}]
             return
+
+
+def _say_of_named(context: Context, drafts: list[_Gathered]) -> None:
+    """ "Could we look at cedar slough again in ten days?" behind another field's note is said of the one it names."""
+    named = {draft.name.first("FIELD"): draft for draft in drafts if draft.name is not None}
+    if len(named) < 2:
+        return
+    last = drafts[-1]
+    for fact in [fact for fact in last.facts if fact.kind == "look_again"]:
+        sentence = fold(re.split(r"[.;!?\n]", context.text[max(0, fact.end - SENTENCE) : fact.end])[-1])
+        told = [draft for name, draft in named.items() if draft is not last and fold(name) in sentence]
+        of_last = last.name is not None and fold(last.name.first("FIELD")) in sentence
+        if len(told) == 1 and not of_last:
+            last.facts.remove(fact)
+            told[0].facts.append(fact)
 
 
 def _finish_all(context: Context, gathered: _Gathered, header: list[Fact], also: tuple[str, ...]) -> None:

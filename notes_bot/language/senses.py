@@ -422,6 +422,8 @@ class Senses:
             return self._emit("POSITIVE", piece.value, piece.start, had)
         if self._names_something() or self._of_something_else(j):
             return self.text()
+        if self._all_of_them():
+            return self.text()
         if piece.plus:
             self._emit("PLUS", None, piece.start, piece.end)
         self._emit("NUMBER", piece.value, piece.start, piece.end)
@@ -429,6 +431,13 @@ class Senses:
         if before is not None and self.made.has("counted", before.text) and self._stands_alone(j):
             self._emit("FEMALES", "female", piece.end, piece.end)
         return 1
+
+    def _all_of_them(self) -> bool:
+        """ "Dug five and soaked all five": the same plants again."""
+        before = self.before
+        all_ = before is not None and "MOSTLY" in before.types and before.types["MOSTLY"].value == "all"
+        behind = is_any(self.after, ("COLOUR", "FEMALES"))
+        return all_ and not behind and any(w.type == "NUMBER" and w.value == self.piece.value for w in self.out)
 
     def _stands_alone(self, j: int) -> bool:
         """Is nothing behind the number that it could count ("i got 21 but ..")?"""
@@ -625,7 +634,9 @@ class Senses:
         counts = [word.type for word in self.out[-4:] if word.type in ("NUMBER", "PLANTS", "TEXT")]
         if not (told and counts) or not is_any(self.at(colour), ("COLOUR",)) or len(self.ps[colour].text) < 3:
             return 0
-        if is_any(beyond, LEAFY | {"ROOTS", "NODULES", "FEMALES", "TOP"}) or (beyond is not None and beyond.text == "to"):
+        if is_any(beyond, LEAFY | {"ROOTS", "NODULES", "FEMALES", "TOP"}) or (
+            beyond is not None and beyond.text == "to"
+        ):
             return 0
         if self.out[-1].type == "TEXT" and not any(a[1] == self.out[-1].start for a in self.draft.asks):
             return 0
@@ -646,6 +657,8 @@ class Senses:
         piece = self.piece
         if self.variety_open and self.last_is("VARIETY") and not self.has("names_variety"):
             self.variety_open = False  # "a peking variety this spring"
+        if self.has("new_clause") and self.lead in ("", "link") and self.last_is("NUMBER", "COLOUR", "PLANTS"):
+            self.lead = "soft"
         if self.lead == "":
             self.lead = "link"
         if self.last_is("TEXT", "LINK") and self.lead == "link":
@@ -658,6 +671,8 @@ class Senses:
     def _unknown_word(self) -> int:
         piece = self.piece
         written_as = self.draft.text[piece.start : piece.end]
+        if self.variety_open:
+            self._drop_links()
         if self._variety_behind_planting():
             self.variety_open = True
             return self._emit("NAME", written_as, piece.start, piece.end)
@@ -682,14 +697,20 @@ class Senses:
         return used
 
     def _variety_behind_planting(self) -> bool:
-        """ "planted 5/9, Maple Crest 19": capitals with a number behind a planting day are the seed's name."""
-        told = [word.type for word in self.out[-2:]]
-        if told not in (["PLANTED", "DATE"], ["DATE", "PLANTED"]) or not self.names.capital(self.i):
+        """ "planted 5/9, Maple Crest 19", "the new Ombra 25 (Peking)": capitals with a number, beside what tells of seed."""
+        if not self.names.capital(self.i):
             return False
         j = self.i + 1
         while j < self.i + 3 and (piece := self.at(j)) is not None and piece.kind == "word" and self.names.capital(j):
             j += 1
-        return self.is_number(self.at(j)) and not self.names.bound(j)
+        told = [word.type for word in self.out[-2:]] in (["PLANTED", "DATE"], ["DATE", "PLANTED"])
+        k = j + 1
+        while (piece := self.at(k)) is not None and (piece.text in ("(", ",", "-") or linking(piece)):
+            k += 1
+        sourced = is_any(self.at(k), ("SOURCE", "RESISTANCE")) and k < j + 5 and not self.variety_open
+        if not self.is_number(self.at(j)):
+            return False
+        return (told and not self.names.bound(j)) or (sourced and not self.last_is("NUMBER", "NAME"))
 
     def _near_entry(self) -> tuple[Entry | None, str]:
         """The one meaning a misspelt word can have here and the word it is taken for, or ``None``."""
@@ -699,7 +720,8 @@ class Senses:
                 continue
             for entry in self.made.singles[word]:
                 if entry.type in NEAR_TYPES and not entry.slip and self._fits(entry.type, word):
-                    meanings.setdefault((entry.type, entry.value), (entry, word))
+                    kind = "TOOL" if entry.type == "DUG" else entry.type
+                    meanings.setdefault((kind, entry.value), (entry, word))
         if len(meanings) != 1:
             return None, ""
         return next(iter(meanings.values()))
@@ -917,7 +939,7 @@ class Senses:
     def _towards(self, step: int) -> tuple[int, str] | None:
         """The first noun on one side, other adjectives passed over: its distance, and ROOT, NODULE or LEAF."""
         j = self.i
-        for distance in range(4):
+        for distance in range(6):
             j = self._over_name(j + step, step)
             other = self.at(j)
             if other is None or (other.kind != "word" and not (other.kind == "sign" and other.text in "+/&-")):
@@ -1176,6 +1198,11 @@ class Senses:
     def as_too_many(self) -> int:
         """Loaded, too many to count; "lots" only of females."""
         before, after = self.near_before, self.near_after
+        within = [e for word in self.piece.text.split() if len(word) > 2 for e in self.made.singles.get(word, ())]
+        colours = [e.value for e in within if e.type == "COLOUR"]
+        if colours:
+            self.take()
+            return self._emit("COLOUR", colours[0], self.piece.end, self.piece.end)
         if is_any(after, ("COLOUR", "FEMALES")) and not self._of_plants_ahead():
             return self.take()
         ends = after is None or after.kind in ("number", "stage", "day")
@@ -1256,7 +1283,7 @@ class Senses:
     def as_resistance(self) -> int:
         """Resistant, susceptible; three letters are other things too. A code behind "res var" is a name."""
         if self.last_is("CHECK"):
-            return self.text()  # "check strip of susceptible beans"
+            return 1  # "check strip of susceptible beans"
         if len(self.piece.text) <= 3 and self.is_number(self.before) and self.last_is("NUMBER"):
             return 0
         if self.out and self.out[-1].type == "CHECK" and self.i and self.ps[self.i - 1].text == "(":

@@ -107,7 +107,9 @@ def lab_list(context: Context, lines: Sequence[Sequence[Piece]]) -> frozenset[in
         counted, volume = reader.eggs(), reader._volume()
         if counted is not None and volume is not None:
             reader.take(volume[0], volume[1])
-            unit = f"{'cysts' if counted.value == 'cysts' else 'eggs'} per {volume[2]}" if not reader.numbers() else None
+            unit = (
+                f"{'cysts' if counted.value == 'cysts' else 'eggs'} per {volume[2]}" if not reader.numbers() else None
+            )
             head = n
             continue
         if unit is None:
