@@ -607,8 +607,8 @@ class Senses:
             return 1  # "3 little white balls"
         if not piece.types:
             return self._unknown_word()
-        if self.has("sounds_like_number") and (used := self._sounds_like_number()):
-            return used
+        if self.has("sounds_like_number") and (heard := self._sounds_like_number()):
+            return heard
         for name in ORDER:
             entry = piece.types.get(name)
             if entry is None or (name in PLACED and self._in_a_place_name()):
@@ -697,7 +697,7 @@ class Senses:
         return used
 
     def _variety_behind_planting(self) -> bool:
-        """ "planted 5/9, Maple Crest 19", "the new Ombra 25 (Peking)": capitals with a number, beside what tells of seed."""
+        """ "planted 5/9, Maple Crest 19", "the new Ombra 25 (Peking)": capitals and a number beside words of seed."""
         if not self.names.capital(self.i):
             return False
         j = self.i + 1
