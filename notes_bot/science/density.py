@@ -118,6 +118,16 @@ def log_likelihood(counts: Floats, means: Floats, ks: Floats) -> Floats:
     return np.asarray(log_p + k * np.log(k / (k + m)) + special.xlogy(x, m / (k + m)), dtype=float)
 
 
+def _summed(counts: Floats, means: Floats, ks: Floats) -> Floats:
+    """Log-likelihood of all counts together, `means` down and `ks` across, up to a constant."""
+    whole = float(counts.sum())
+    of_k = special.gammaln(counts[:, None] + ks).sum(axis=0) - len(counts) * special.gammaln(ks[0])
+    together = np.log(ks + means)
+    return np.asarray(
+        of_k + len(counts) * ks * (np.log(ks) - together) + whole * (np.log(means) - together), dtype=float
+    )
+
+
 # --- our estimate ---------------------------------------------------------------------------------------
 
 K_MEDIAN, K_LOG_SD = 1.2, 0.9
@@ -163,15 +173,15 @@ def density(plants: int, total: int, per_plant: Sequence[int] | None = None, *, 
     """
     if plants < 1 or total < 0:
         raise ValueError("a density needs at least one plant and a count that is not negative")
-    means, ks = np.meshgrid(_GRID, _KS, indexing="ij")
+    means, ks = _GRID[:, None], _KS[None, :]
     if at_least:
         # total of n plants: negative binomial with n m and n k
         size = plants * ks
         log_l = stats.nbinom.logsf(total - 1, size, size / (size + plants * means))
     elif per_plant is not None and len(per_plant) == plants:
-        log_l = log_likelihood(np.asarray(per_plant, dtype=float), means, ks).sum(axis=-1)
+        log_l = _summed(np.asarray(per_plant, dtype=float), means, ks)
     else:
-        log_l = log_likelihood(np.array([float(total)]), plants * means, plants * ks)[..., 0]
+        log_l = _summed(np.array([float(total)]), plants * means, plants * ks)
     weights = np.exp(log_l - log_l.max()) * _K_PRIOR
     chances = weights.sum(axis=1) * _M_PRIOR
     return Density(_GRID, chances / chances.sum())

@@ -350,7 +350,8 @@ def condensed(showing: NDArray[np.float64], states: int = STATES) -> NDArray[np.
     if many <= states:
         return showing
     order = np.lexsort((showing.sum(axis=0), (showing > 0.0).sum(axis=0)))
-    return np.stack([showing[:, part].mean(axis=1) for part in np.array_split(order, states)], axis=1)
+    starts = np.ceil(np.arange(states) * many / states).astype(int)
+    return np.asarray(np.add.reduceat(showing[:, order], starts, axis=1) / np.diff([*starts, many]))
 
 
 def showing_by_chance(visible: float) -> float:
@@ -549,6 +550,35 @@ NEVER_CLEARS = 5
 un-found by the tail of a judged table. Costs some points of overstatement (docs/science/detection.md)."""
 
 
+EFFORT_STEP = 0.03
+"""Step of the even grid of logarithms on which a look's reach is kept."""
+LEAST_REACH = 1e-7
+"""Less of the females than this brought up and seen is as good as none."""
+
+
+@lru_cache(maxsize=64)
+def _reach(look: Look) -> tuple[Floats, Floats, float]:
+    """Share of a field's females on a plant that a look brings up and sees, females out that day included: values on
+    an even grid of logarithms, their chances, and the chance that none are out.
+
+    Recovery and the state of the season only come in as their product, so one list of products serves all field means;
+    each product is shared between its two neighbours on the grid (an error below 2e-4 in any chance).
+    """
+    chances, out = _calendar([look])
+    there = out[:, 0] > 0.0
+    product = _recovery_nodes(*look.recovery)[:, None] * out[there, 0]
+    weight = _unit_nodes()[1][:, None] * chances[there]
+    if not there.any():
+        return np.zeros(0), np.zeros(0), 1.0
+    place = np.log(np.maximum(product, LEAST_REACH)).ravel() / EFFORT_STEP
+    below = np.floor(place).astype(int)
+    part, shares, least = place - below, weight.ravel(), int(below.min())
+    size = int(below.max()) - least + 2
+    chance = np.bincount(below - least, shares * (1.0 - part), size)
+    chance += np.bincount(below - least + 1, shares * part, size)
+    return np.exp((least + np.arange(size)) * EFFORT_STEP), chance, float(chances[~there].sum())
+
+
 def _counted(look: Look, least: int, most: int | None, means: Floats) -> Floats:
     """Chance that a look counts from `least` to `most` females (None: or more), for each field mean.
 
@@ -557,12 +587,12 @@ def _counted(look: Look, least: int, most: int | None, means: Floats) -> Floats:
     """
     if look.plants == 0:
         return np.full(means.size, 1.0 if least == 0 else 0.0)
-    chances, out = _calendar([look])
+    reach, chances, not_out = _reach(look)
     shares = sum((plants / look.plants) ** 2 for _, plants in look.places)
     shape = 1.0 / (shares / K_BETWEEN + (1.0 + 1.0 / K_BETWEEN) / (K_WITHIN * look.plants))
-    total = look.plants * means[:, None, None] * _recovery_nodes(*look.recovery)[None, :, None] * out[:, 0]
+    total = look.plants * means[:, None] * reach
     p = shape / (shape + total)
-    return np.asarray(np.einsum("muc,u,c->m", _negative_binomial(least, most, shape, p), _unit_nodes()[1], chances))
+    return np.asarray(_negative_binomial(least, most, shape, p) @ chances + (not_out if least == 0 else 0.0))
 
 
 def _negative_binomial(least: int, most: int | None, shape: float, p: Floats) -> Floats:
