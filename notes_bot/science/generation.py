@@ -189,26 +189,29 @@ def on_roots(who: Cohorts, heat: Floats) -> Floats:
     :returns: shape (states, looks, generations, 4), never negative.
     """
     late = heat[:, :, None] - who.white[:, None, :]
-    variance = who.spread[:, None, :] ** 2
-    passed = [ndtr(late / who.spread[:, None, :])]
+    variance = who.spread**2
+    passed = np.empty((5, *late.shape))
+    np.divide(late, who.spread[:, None, :], out=passed[0])
     for step in range(3):
-        sd = np.sqrt(variance + who.steps_sd[:, None, None, step] ** 2)
-        passed.append(ndtr((late - who.steps[:, None, None, step]) / sd))
-    brown = late - who.steps[:, None, None, 2]
-    sd = np.sqrt(variance + who.steps_sd[:, None, None, 2] ** 2)
-    passed.append(np.maximum(passed[3] - _kept(brown, sd, 1.0 / who.loss[:, None, None]), 0.0))
-    counts = np.stack([passed[i] - passed[i + 1] for i in range(4)], axis=-1)
-    return np.asarray(np.maximum(counts, 0.0) * who.size[:, None, :, None])
+        sd = np.sqrt(variance + who.steps_sd[:, [step]] ** 2)[:, None, :]
+        np.divide(late - who.steps[:, None, None, step], sd, out=passed[step + 1])
+    decay, argument = _leaving(late - who.steps[:, None, None, 2], sd, 1.0 / who.loss[:, None, None])
+    passed[4] = argument
+    ndtr(passed, out=passed)
+    passed[4] = np.maximum(passed[3] - np.minimum(decay * passed[4], 1.0), 0.0)
+    counts = np.maximum(passed[:4] - passed[1:], 0.0) * who.size[:, None, :]
+    return np.moveaxis(counts, 0, -1)
 
 
-def _kept(late: Floats, sd: Floats, rate: Floats) -> Floats:
+def _leaving(late: Floats, sd: Floats, rate: Floats) -> tuple[Floats, Floats]:
     """Share of a generation that are brown and still on the root: turned brown at a normal heat, lost exponentially.
 
-    The convolution of the two: exp(rate (rate sd²/2 - late)) times the normal distribution function of
-    late/sd - rate sd.
+    The convolution of the two is exp(rate (rate sd²/2 - late)) times the normal distribution function of
+    late/sd - rate sd, never above 1: given as first factor and argument of the second.
     """
     late = np.maximum(late, -8 * sd)  # further out there is nothing, and the two factors leave the numbers' range
-    return np.asarray(np.minimum(np.exp(rate * (rate * sd**2 / 2 - late)) * ndtr(late / sd - rate * sd), 1.0))
+    pull = rate * sd
+    return np.exp(0.5 * pull**2 - rate * late), late / sd - pull
 
 
 def heat_since_planting(states: Floats, season: Season, days: NDArray[np.int_]) -> Floats:
@@ -427,8 +430,11 @@ def _mostly_log(share: Floats) -> Floats:
 
 def _height(who: Cohorts) -> Floats:
     """Most first-generation females on the roots at one time, about: reached when half have turned yellow."""
-    at = (who.white[:, 0] + who.steps[:, 1])[:, None]
-    return np.asarray(on_roots(_some(who, slice(None), 1), at).sum(axis=(1, 2, 3)))
+    late, wide = who.steps[:, 1], who.spread[:, 0]
+    sd = np.sqrt(wide**2 + who.steps_sd[:, 2] ** 2)
+    decay, argument = _leaving(late - who.steps[:, 2], sd, 1.0 / who.loss)
+    out, brown, kept = ndtr(np.stack([late / wide, (late - who.steps[:, 2]) / sd, argument]))
+    return np.asarray(out - np.maximum(brown - np.minimum(decay * kept, 1.0), 0.0))
 
 
 def _misread(numbers: Floats) -> Floats:
@@ -573,7 +579,8 @@ class _Cloud:
         base = even[:, touched]
         tenth = np.arange(len(even)) % 10
         width = np.where((tenth < 10 * _SHARES[0])[:, None], *self.widths)
-        near = self.middle + (base * width) @ self.vectors.T
+        # Through the symmetric root: which way round the principal directions come out then makes no difference.
+        near = self.middle + ((base @ self.vectors) * width) @ self.vectors.T
         states[:, touched] = np.where((tenth < 9)[:, None], near, base)
         return states
 
@@ -690,7 +697,8 @@ def forecast(season: Season, after: Posterior, count: int = 256) -> Forecast:
     index = np.minimum(np.searchsorted(np.cumsum(after.weights), picks), len(after.weights) - 1)
     states = after.states[index].copy()
     # What no look could say anything about is as before the season: drawn afresh, so that copies of a state part.
-    untouched = np.setdiff1d(np.arange(DIMENSIONS), after.touched)
+    untouched = np.ones(DIMENSIONS, dtype=bool)
+    untouched[after.touched] = False
     states[:, untouched] = even_states(count)[:, untouched]
     who = cohorts(states, season.resistant)
     sown = max(0, int(season.planted - 3 * season.planted_sd) - 1)
@@ -704,7 +712,7 @@ def forecast(season: Season, after: Posterior, count: int = 256) -> Forecast:
     peak = who.white + _peak_offset(who)
     tan = who.white + _tan_offset(who)
     first = who.white + ndtri(FIRST_SHARE) * who.spread
-    days = _days_at(heat, np.concatenate([first, peak, tan, who.white], axis=1))
+    days = sown + _days_at(heat[:, sown:], np.concatenate([first, peak, tan, who.white], axis=1))
     whites, peaks, tans, halves = np.split(days, 4, axis=1)
     peaks = peaks - 0.5  # so that rounding up, as for the others, finds the nearest end of a day
     roots_end = season.roots_end + season.roots_end_sd * states[:, ROOTS]
@@ -740,12 +748,20 @@ def _tan_offset(who: Cohorts) -> Floats:
         z = [(at - who.steps[:, [k]]) / sd[k] for k in range(3)]
         yellow, tan, brown = (ndtr(value) for value in z)
         late = at - who.steps[:, [2]]
-        kept = _kept(late, sd[2], rate)
+        decay, argument = _leaving(late, sd[2], rate)
+        kept = np.minimum(decay * ndtr(argument), 1.0)
         # More than nothing: tan and brown on the roots (tan - lost) less yellow (yellow - tan).
         more = 2 * tan - yellow - (brown - kept)
         slope = (2 * _bell(z[1]) / sd[1] - _bell(z[0]) / sd[0]) - rate * kept
+        before = at
         at = np.maximum(at - np.clip(more / np.where(np.abs(slope) > 1e-5, slope, 1e-5), -100.0, 100.0), floor)
+        if np.abs(at - before).max() < _CLOSE:
+            break
     return np.asarray(at)
+
+
+_CLOSE = 0.02
+"""Heat [DD5] within which a root is found: some minutes of a day."""
 
 
 def _bell(z: Floats) -> Floats:
@@ -802,7 +818,7 @@ def present(ahead: Forecast, day: int, seen: Floats | None = None) -> Present:
 
     :param seen: females counted by colour within a day or two of it, corrected for uneven finding, if any.
     """
-    numbers = on_roots(ahead.who, ahead.heat[:, [day]])[:, 0]
+    numbers = _out(ahead, [day])[:, 0]
     by_colour = numbers.sum(axis=1)
     shown = by_colour
     if seen is not None:
@@ -829,6 +845,12 @@ def present(ahead: Forecast, day: int, seen: Floats | None = None) -> Present:
     return Present(likely, float(votes[likely]), number + 1, float(shares[number]), reached)
 
 
+def _out(ahead: Forecast, days: Sequence[int] | NDArray[np.int_]) -> Floats:
+    """Females on the roots of each state on some days, of the generations that can be reached by then."""
+    heat = ahead.heat[:, days]
+    return on_roots(_some(ahead.who, slice(None), _reached(heat)), heat)
+
+
 def could_be_seen(ahead: Forecast, day: int) -> float:
     """Chance that a day lies between the season's first whites and the end of the roots."""
     return float(np.mean((ahead.first_white[:, 0] <= day) & (ahead.roots_end >= day)))
@@ -839,7 +861,7 @@ def showing(ahead: Forecast, days: NDArray[np.int_]) -> Floats:
 
     :returns: shape (days, states), 0 before the season's first whites and after the end of the roots.
     """
-    numbers = on_roots(ahead.who, ahead.heat[:, days]).sum(axis=(2, 3)) / _height(ahead.who)[:, None]
+    numbers = _out(ahead, days).sum(axis=(2, 3)) / _height(ahead.who)[:, None]
     out = (ahead.first_white[:, :1] <= days) & (ahead.roots_end[:, None] >= days)
     return np.asarray((numbers * out).T)
 
@@ -861,8 +883,9 @@ def best_days(ahead: Forecast, soonest: int, share: float) -> tuple[float, float
     stop = min(start + (35 if start > soonest else 42), ahead.heat.shape[1])
     days = np.arange(min(start, stop - 2), stop, 2)
     some = slice(None, None, 3)
-    who = _some(ahead.who, some)
-    living = on_roots(who, ahead.heat[some][:, days])[..., :2].sum(axis=(2, 3)) / _height(who)[:, None]
+    heat = ahead.heat[some][:, days]
+    who = _some(ahead.who, some, _reached(heat))
+    living = on_roots(who, heat)[..., :2].sum(axis=(2, 3)) / _height(who)[:, None]
     # What matters is that some are out in every state, not how many in the best: chance of at least a light showing.
     showing = (1 - np.exp(-3 * living)) * (ahead.roots_end[some][:, None] >= days)
     value = showing.mean(axis=0)
