@@ -574,8 +574,9 @@ def _reach(look: Look) -> tuple[Floats, Floats, float]:
     below = np.floor(place).astype(int)
     part, shares, least = place - below, weight.ravel(), int(below.min())
     size = int(below.max()) - least + 2
-    chance = np.bincount(below - least, shares * (1.0 - part), size)
-    chance += np.bincount(below - least + 1, shares * part, size)
+    chance = np.zeros(size)
+    np.add.at(chance, below - least, shares * (1.0 - part))
+    np.add.at(chance, below - least + 1, shares * part)
     return np.exp((least + np.arange(size)) * EFFORT_STEP), chance, float(chances[~there].sum())
 
 
