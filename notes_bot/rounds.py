@@ -27,7 +27,7 @@ from notes_bot.route import driving_order
 from notes_bot.settings import Settings
 from notes_bot.store import Store
 from notes_bot.survey import Since, Survey, renew_idle
-from notes_bot.winter_deeds import season_report
+from notes_bot.winter_deeds import MOST_IN_REPORT, season_report
 
 log = logging.getLogger("notes_bot")
 
@@ -36,7 +36,6 @@ DIGEST_LIVES = timedelta(hours=20)
 MESSAGES_A_TURN = 50
 BACKLOG_WAITS = timedelta(minutes=10)
 """So long the clock's own mails wait for a backlog of messages, which may hold the very looks they ask for."""
-MOST_GROWERS_PAGES = 40
 MOST_GROWERS_BYTES = 100_000
 """The growers' pages in the mail of the season's digest: as many as leave the whole under 300 kB."""
 MONDAY = 0
@@ -254,7 +253,7 @@ class Rounds:
         today, who = local.date(), str(person.id)
         span = self._span(person, today)
         since = self._since(person, local, span)
-        day = Survey(self.store, person.crew, today, person.timezone).day(since, span)
+        day = Survey(self.store, person.crew, today, person.timezone, self.now).day(since, span)
         quiet = self.settings.service.quiet_days == "none" and span != "season" and not self.has_news(day, since)
         wanted = not quiet and self._may_have_another(person, local)
         outgoing = [self._digest_mail(person, day, span)] if wanted else []
@@ -317,7 +316,7 @@ class Rounds:
         """The crew's picture of a day: every field, and what waits for the supervisor."""
         since = self._since(person, self._local(person), span)
         asked = Since(since.instant, all_notices=True)
-        return Survey(self.store, person.crew, today, person.timezone).day(asked, span)
+        return Survey(self.store, person.crew, today, person.timezone, self.now).day(asked, span)
 
     def _digest_mail(self, person: Person, day: Day, span: Span, *, asked: bool = False) -> Outgoing:
         expires = self.now() + DIGEST_LIVES
@@ -330,12 +329,14 @@ class Rounds:
     def _season_pages(self, person: Person, day: Day) -> tuple[Document, ...]:
         """The season's pages for the growers, of the fields that were looked at, those with SCN first."""
         looked = sorted((f for f in day.fields if f.last_visit is not None), key=lambda f: f.status != "infested")
-        fields = [f.field for f in looked[:MOST_GROWERS_PAGES]]
+        fields = [f.field for f in looked[:MOST_IN_REPORT]]
         while fields:
             pages = season_report(self.store, fields, person, today=day.on).documents
-            if sum(len(page.data) for page in pages) <= MOST_GROWERS_BYTES:
+            size = sum(len(page.data) for page in pages)
+            if size <= MOST_GROWERS_BYTES:
                 return pages
-            fields = fields[: len(fields) // 2]  # the rest is had by asking: "report kestrel", "report all"
+            # As many as should fit, one less at least; the rest is had by asking: "report kestrel".
+            fields = fields[: min(len(fields) * MOST_GROWERS_BYTES // size, len(fields) - 1)]
         return ()
 
     # --- the calendar feed ---

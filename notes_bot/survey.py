@@ -9,6 +9,7 @@ an idle service renews once it is void or a week old. Crews up to ``FRESH_THROUG
 from __future__ import annotations
 
 import logging
+from collections.abc import Callable
 from dataclasses import dataclass, replace
 from datetime import date, datetime, timedelta
 
@@ -26,7 +27,7 @@ from notes_bot.model import (
     ResistanceWatch,
     Standing,
 )
-from notes_bot.reply import told_in_full
+from notes_bot.reply import drawn_by_season, told_in_full
 from notes_bot.store import Looks, Store
 
 log = logging.getLogger("notes_bot")
@@ -34,6 +35,8 @@ log = logging.getLogger("notes_bot")
 FRESH_THROUGHOUT = 300
 """Crews up to this size are reckoned anew for each digest."""
 ROUNDS = 2
+PATIENCE = timedelta(seconds=12)
+"""So long a digest goes on reckoning; what is left is told as it last stood. A slow machine must not keep mail."""
 UNKNOWN_AT_ONCE = 50
 """Fields of a larger crew that were never reckoned, for one digest; the idle service sees to the others."""
 STANDS = timedelta(days=7)
@@ -57,7 +60,8 @@ class Since:
 class Survey:
     """A crew's fields on a day."""
 
-    def __init__(self, store: Store, crew: str, today: date, zone: str) -> None:
+    def __init__(self, store: Store, crew: str, today: date, zone: str, now: Callable[[], datetime]) -> None:
+        self._now, self._until = now, now() + PATIENCE
         self.store, self.crew, self.today, self.zone = store, crew, today, zone
         self.fields = {known.id: known for known in store.fields(crew)}
         starts = {season_start(today, known.latitude) for known in self.fields.values()}
@@ -82,13 +86,32 @@ class Survey:
             rounds += 1
             for field_id in pale:
                 # Fields that were never reckoned change their place in the list as they are: in the end notes must do.
-                if rounds > ROUNDS and field_id not in self._standings:
+                if (rounds > ROUNDS and field_id not in self._standings) or self._out_of_time():
                     self._fresh[field_id] = self._with_last(self._pale(self.fields[field_id], noted))
                 else:
                     self._reckon(self.fields[field_id], noted)
+        day = self._with_seasons(day, span)
         self.store.keep_standings(self._kept.values())
         self._kept.clear()
         return day
+
+    def _out_of_time(self) -> bool:
+        return self._now() >= self._until
+
+    def _with_seasons(self, day: Day, span: Span) -> Day:
+        """With the expected mix of every day for the few fields whose season is drawn: it is most of the reckoning."""
+        drawn = set() if self._out_of_time() else set(drawn_by_season(day, span))
+        return replace(day, fields=tuple(self._with_mix(f) if f.field.id in drawn else f for f in day.fields))
+
+    def _with_mix(self, known: FieldToday) -> FieldToday:
+        try:
+            outlook = outlook_of(
+                self.store, known.field, self.today, zone=self.zone, visits=known.visits, with_mix=True
+            )
+        except Exception:
+            log.exception("the season of field %d could not be reckoned; the digest goes on without", known.field.id)
+            return known
+        return replace(known, outlook=replace(known.outlook, mix=outlook.mix))
 
     # --- reckoning ---
 
@@ -98,13 +121,15 @@ class Survey:
         wanted.sort(key=lambda field_id: (field_id not in noted, field_id))
         small = len(self.fields) <= FRESH_THROUGHOUT
         for field_id in list(self.fields) if small else wanted[:UNKNOWN_AT_ONCE]:
+            if self._out_of_time():
+                break
             self._reckon(self.fields[field_id], noted)
 
     def _reckon(self, known: Field, noted: frozenset[int]) -> None:
         changed = known.id in noted
         season = self.store.visits(known.id, season_start(self.today, known.latitude), self.today)
         try:
-            fresh = outlook_of(self.store, known, self.today, zone=self.zone, visits=season, with_mix=changed)
+            fresh = outlook_of(self.store, known, self.today, zone=self.zone, visits=season)
             self._standings[known.id] = self._kept[known.id] = standing_of(known, fresh)
         except Exception:
             log.exception("field %d could not be reckoned; the digest goes on without its outlook", known.id)
@@ -203,7 +228,12 @@ def renew_idle(store: Store, today: date, zone_of: dict[str, str], most: int) ->
     """Reckon the fields whose standing is unknown or oldest, up to ``most``; gives how many were."""
     found: list[Standing] = []
     for known, _ in store.unreckoned(today - STANDS, most):
-        found.append(standing_of(known, outlook_of(store, known, today, zone=zone_of.get(known.crew, ""))))
+        try:
+            outlook = outlook_of(store, known, today, zone=zone_of.get(known.crew, ""))
+        except Exception:
+            log.exception("field %d could not be reckoned; the others do not wait for it", known.id)
+            outlook = _unknown(today)
+        found.append(standing_of(known, outlook))
     store.keep_standings(found)
     return len(found)
 

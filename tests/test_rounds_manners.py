@@ -9,6 +9,8 @@ from email import message_from_bytes, policy
 import pytest
 import vobject
 
+from notes_bot import survey
+from notes_bot.deeds import outlook_of
 from notes_bot.model import Field, Promise
 from notes_bot.rounds import Rounds, on_time
 from notes_bot.settings import MailIn, Service, Settings, Texts
@@ -469,3 +471,37 @@ def test_a_calendar_feed_holds_the_open_looks(tmp_path):
     crew.parts.rounds.turn()
     assert fields("1") == []
     crew.close()
+
+
+def test_a_digest_that_takes_too_long_tells_the_rest_as_it_last_stood(crew, monkeypatch):
+    """On a machine so slow that reckoning one field takes its whole patience: every field is there, the mail goes."""
+    crew.note("kestrel 6 dug 12 white")
+    crew.note("old mill 6 plantas con pala 12 blancas", OTHER)
+    reckoned = []
+
+    def slowly(store, known, *args, **more):
+        reckoned.append(known.id)
+        crew.clock.walk_to(crew.clock.at + survey.PATIENCE)
+        return outlook_of(store, known, *args, **more)
+
+    monkeypatch.setattr(survey, "outlook_of", slowly)
+    digest = crew.parts.rounds.digest_now(crew.parts.store.person(3))
+
+    assert len(reckoned) == 1
+    assert all(known.name in digest.body for known in FIELDS)
+
+
+def test_a_field_that_cannot_be_reckoned_keeps_no_other_waiting(crew, monkeypatch):
+    """The idle service writes down that nothing is known of it, and goes on to the next."""
+    crew.note("kestrel 6 dug 12 white")
+
+    def not_kestrel(store, known, *args, **more):
+        if known.id == 1:
+            raise ValueError("no such day")
+        return outlook_of(store, known, *args, **more)
+
+    monkeypatch.setattr(survey, "outlook_of", not_kestrel)
+    for _ in range(3):
+        survey.renew_idle(crew.parts.store, crew.clock.at.date(), {}, 1)
+
+    assert set(crew.parts.store.standings("crew")) == {1, 2, 3}

@@ -13,7 +13,7 @@ from notes_bot.reply.compose import (
     compose_unreadable,
 )
 from notes_bot.reply.crew_map import crew_map
-from notes_bot.reply.digest import compose_digest, told_in_full
+from notes_bot.reply.digest import compose_digest, drawn_by_season, told_in_full
 from notes_bot.reply.figures import season_figure
 from notes_bot.reply.letters import together
 from notes_bot.reply.looking import compose_plan, compose_told, compose_trial
@@ -41,6 +41,7 @@ __all__ = [
     "compose_trial",
     "compose_unreadable",
     "crew_map",
+    "drawn_by_season",
     "say",
     "season_figure",
     "together",

@@ -110,6 +110,14 @@ def told_in_full(day: Day, span: Span) -> list[int]:
     return [known.field.id for known in (*top, *rest)]
 
 
+def drawn_by_season(day: Day, span: Span) -> list[int]:
+    """Ids of the fields whose season the digest draws, if it is known: those that need a decision or changed most."""
+    parts = _parted(day, span)
+    if span == "day" and _quiet(parts, day):
+        return []
+    return [known.field.id for known in (*parts["decide"], *parts["changed"])[:SEASON_FIGURES]]
+
+
 # --- sorting fields into places ---------------------------------------------------------------------
 
 Parts = dict[str, list[FieldToday]]

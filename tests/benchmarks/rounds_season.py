@@ -17,10 +17,12 @@ import sys
 import tempfile
 import time as stopwatch
 from collections import Counter, defaultdict
+from collections.abc import Callable
 from dataclasses import dataclass, field, replace
 from datetime import UTC, date, datetime, time, timedelta
 from email.message import EmailMessage
 from email.utils import format_datetime
+from functools import partial
 from pathlib import Path
 from random import Random
 from zoneinfo import ZoneInfo
@@ -36,6 +38,7 @@ RECORD = Path(__file__).parents[1] / "published" / "cordoba_2018_2019.csv"
 TICK = timedelta(minutes=30)
 MOST_MAILS = 3
 NEVER = 9999
+JUDGED_EVERY = timedelta(days=7)
 SAO_PAULO, ASUNCION = "America/Sao_Paulo", "America/Asuncion"
 NAMES = (
     "Heron", "Alder", "Plover", "Linden", "Curlew", "Rowan", "Siskin", "Hazel", "Dunlin", "Maple",
@@ -92,6 +95,7 @@ class Window:
     state: str = "waiting"
     went: datetime | None = None
     mails: list[datetime] = field(default_factory=list)
+    judged: bool = False
 
 
 @dataclass
@@ -120,7 +124,8 @@ class Figures:
 class Season:
     """The players: clock, crew, scouts; and the judge's own books."""
 
-    def __init__(self, folder: Path, scale: Scale, seed: int = 7) -> None:
+    def __init__(self, folder: Path, scale: Scale, seed: int = 7, say: Callable[[str], None] = lambda _: None) -> None:
+        self.say = say
         self.scale, self.chance = scale, Random(seed)
         self.people = tuple(self._people())
         self.fields = tuple(self._fields())
@@ -193,6 +198,7 @@ class Season:
             off = datetime(2018, 11, 18, 15, tzinfo=UTC) + timedelta(days=self.chance.randrange(60))
             self._later(off, scout, f"mute {known.name}")
             self._later(off + timedelta(days=16), scout, f"resume {known.name}")
+        judged = FIRST
         at, end = FIRST, datetime.combine(self.scale.last, time(23), UTC)
         while at < end:
             at += TICK
@@ -205,8 +211,15 @@ class Season:
             while self.crew.parts.rounds.turn() >= MESSAGES_A_TURN:
                 pass  # a backlog after an outage is read in turns that follow each other at once
             self._watch(at)
+            if at - judged >= JUDGED_EVERY:
+                judged = at
+                self._judge(ended=False)
+                self.say(
+                    f"  {at.date()}: {self.figures.windows} windows judged, {stopwatch.perf_counter() - began:.0f} s"
+                )
         self.figures.seconds = stopwatch.perf_counter() - began
-        self._judge()
+        self._judge(ended=True)
+        self._judge_mails()
         return self.figures
 
     def _later(self, when: datetime, who: Person, text: str, reply_to: str = "") -> None:
@@ -290,7 +303,7 @@ class Season:
             nudges = 0
             for known in fields:
                 if known.name not in row["body"]:
-                    self.figures.wrong.append(f"{known.name} is not in the mail that counts as telling of it")
+                    self._wrong(f"{known.name} is not in the mail that counts as telling of it")
                 open_ones = [w for w in self.windows.values() if w.field_id == known.id and w.went is None]
                 for window in open_ones:
                     nudges += bool(window.mails)
@@ -324,11 +337,19 @@ class Season:
             )
         return found
 
-    def _judge(self) -> None:
+    def _wrong(self, what: str) -> None:
+        self.figures.wrong.append(what)
+        self.say(f"  difference {len(self.figures.wrong)}: {what}")
+
+    def _judge(self, *, ended: bool) -> None:
+        """Judge the windows not judged yet: those that have ended, and in the end all."""
         figures, never = self.figures, datetime.max.replace(tzinfo=UTC)
         intervals = self._intervals()
         slots = {person.id: self._slots(person) for person in self.people}
         for window in self.windows.values():
+            if window.judged or (window.went is None and not ended):
+                continue
+            window.judged = True
             person = self.people[window.person_id - 1]
             zone = ZoneInfo(person.timezone)
             muted = self.muted.get(window.field_id, (never, never))
@@ -345,22 +366,35 @@ class Season:
             figures.windows += 1
             first, *more = window.mails or [None]
             if first != expected:
-                figures.wrong.append(f"window {window}: expected {expected}")
+                self._wrong(f"{self._told(window)}: expected {expected}, came {first}")
             figures.reminded += first is not None
             figures.not_due += first is None and window.state in ("kept", "waiting")
             figures.carried += first is None and window.state == "cancelled"
             figures.closed += window.state == "closed"
             figures.nudges += len(more)
             if len(more) > 1 or (more and first and more[0] - first < timedelta(hours=47)):
-                figures.wrong.append(f"window {window}: nudged wrongly")
+                self._wrong(f"{self._told(window)}: nudged wrongly, {[str(at) for at in more]}")
             for at in window.mails:
                 told = [until for known, until in intervals[window.field_id] if known <= at]
                 if any(at < until for until in told):
-                    figures.wrong.append(f"window {window}: mailed inside an entry interval")
+                    self._wrong(f"{self._told(window)}: mailed inside an entry interval at {at}")
             if first is not None:
                 local = first.astimezone(zone)
                 figures.on_the_hour += local.hour == person.hour and local.minute < 30
                 figures.late += not (local.hour == person.hour and local.minute < 30)
+
+    def _told(self, window: Window) -> str:
+        """A window in a line, with all that could explain it."""
+        person = self.people[window.person_id - 1]
+        return (
+            f"window {window.id} of {self.fields[window.field_id - 1].name} for {person.name} ({person.timezone},"
+            f" {person.hour} h, {person.remind}), {window.earliest} to {window.latest}, known {window.came},"
+            f" {window.state} {window.went or ''}"
+        )
+
+    def _judge_mails(self) -> None:
+        """No mail outside a person's hours, and how many a day."""
+        figures = self.figures
         per_day: Counter[tuple[int, date]] = Counter()
         for row in self.crew.parts.store._db.query("select * from outbox where inbox_id is null"):
             person = self.people[row["person_id"] - 1]
@@ -369,13 +403,13 @@ class Season:
             figures.mails += 1
             figures.digests += row["kind"] == "digest"
             if not person.hour <= local.hour < max(20, person.hour + 2):
-                figures.wrong.append(f"a {row['kind']} to {person.name} at {local}")
+                self._wrong(f"a {row['kind']} to {person.name} at {local}")
         figures.most_a_day = max(per_day.values(), default=0)
 
 
-def played(scale: Scale, folder: Path) -> Figures:
-    """The season from beginning to end."""
-    season = Season(folder, scale)
+def played(scale: Scale, folder: Path, say: Callable[[str], None] = lambda _: None) -> Figures:
+    """The season from beginning to end; ``say`` is told of each difference as it comes to light."""
+    season = Season(folder, scale, say=say)
     try:
         return season.play()
     finally:
@@ -385,7 +419,7 @@ def played(scale: Scale, folder: Path) -> Figures:
 def main(small: bool) -> None:
     scale = SMALL if small else FULL
     with tempfile.TemporaryDirectory() as folder:
-        figures = played(scale, Path(folder))
+        figures = played(scale, Path(folder), partial(print, flush=True))
     print(
         f"{scale.scouts} scouts, {scale.scouts * scale.fields_each} fields, {scale.supervisors} supervisors,", end=" "
     )
@@ -394,8 +428,6 @@ def main(small: bool) -> None:
         if name not in ("wrong", "seconds"):
             print(f"  {name.replace('_', ' ')}: {value}")
     print(f"  wrong: {len(figures.wrong)}")
-    for line in figures.wrong[:20]:
-        print("   ", line)
 
 
 if __name__ == "__main__":
