@@ -96,6 +96,10 @@ def prior_of(
     return (chance, tuple(told)) if told else (None, ())
 
 
+SURE = 1e9
+"""The most that looks can say for infestation: more would move no answer."""
+
+
 @lru_cache(maxsize=4096)
 def evidence(visits: tuple[Visit, ...], latitude: float | None, planted: date | None) -> float:
     """How many times likelier these looks are if their field is infested than if it is not.
@@ -112,7 +116,7 @@ def evidence(visits: tuple[Visit, ...], latitude: float | None, planted: date | 
         [look for seen, look in looks if seen == 0],
         [(seen, look) for seen, look in looks if seen],
     )
-    return odds / (1.0 - odds)
+    return min(odds / max(1.0 - odds, 1e-9), SURE)  # after many finds the chance is 1 to the last digit
 
 
 def _look(visit: Visit, latitude: float | None, planted: date | None) -> detection.Look:

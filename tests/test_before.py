@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 from datetime import UTC, date, datetime
 from pathlib import Path
 
@@ -22,6 +23,8 @@ GOOD = Note(
 )
 WEAK = Note(plants=3, method="pulled", females=Females(0, 0, 0, 0, 0), outcome="none_seen", soil=Soil("dry"))
 FOUND = Note(plants=6, method="shovel", females=Females(17, 0, 0, 0, 17), outcome="seen")
+
+FULL = Note(plants=8, method="shovel", females=Females(400, 300, 100, 0, 800), outcome="seen")
 
 
 def _visit(note: Note, on: date = date(2025, 7, 10)) -> Visit:
@@ -52,6 +55,15 @@ def test_neighbours_with_and_without_move_the_prior_their_way() -> None:
     assert mixed == pytest.approx(0.5, abs=0.1)
     assert clean > 0.1
     assert found < 0.9
+
+
+def test_many_strong_finds_next_door_are_as_good_as_certain_and_no_fault() -> None:
+    """A neighbour found full of females look after look: its chance is 1 to the last digit, ours is still a chance."""
+    visits = tuple(Visit(n, 2, date(2026, 7, n), FULL, 1) for n in range(1, 9))
+    chance, _ = prior_of(HERE, [], [(1.0, replace(HERE, id=2), visits)])
+
+    assert chance is not None
+    assert 0.6 < chance < 0.9
 
 
 def test_a_weak_clean_look_next_door_says_next_to_nothing() -> None:
