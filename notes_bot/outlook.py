@@ -130,6 +130,8 @@ HORIZON_DAYS = 45
 """Days kept beyond the usual end of the roots, so that late windows have days to fall on."""
 RUN_IN_DAYS = 60
 """Days of normals before planting that bring the modelled soil to its own temperature."""
+WAITING_DAYS = 20
+"""From planting to infection, about."""
 USUAL_WAIT = (7, 10, 14)
 """Common practice, no source: look again in one to two weeks."""
 FEW_SHOWING = 0.5
@@ -225,6 +227,7 @@ class Clock:
     """Without visits after the day of the question."""
     calendar: _Calendar
     soil: _SoilRecord
+    season: generation.Season
     looks: tuple[generation.Look, ...]
     after: generation.Posterior
     ahead: generation.Forecast
@@ -255,7 +258,7 @@ def read_clock(
     shown = ahead
     if any(not look.seen for look in looks):
         shown = generation.forecast(season, generation.posterior(season, looks, with_none=False))
-    return Clock(known, calendar, soil, looks, after, ahead, shown)
+    return Clock(known, calendar, soil, season, looks, after, ahead, shown)
 
 
 # --- the season's calendar --------------------------------------------------------------------------
@@ -274,6 +277,8 @@ class _Calendar:
     planted_sd: float
     roots: growth_stage.Days
     """Position of the end of the roots."""
+    dormant_from: float | None
+    """Position of the day from which eggs mostly wait for next year."""
     known_planting: date | None
     roots_from: tuple[str, date] | None
     """The R stage the roots' end was reckoned from, and when it was seen."""
@@ -366,7 +371,9 @@ class _Calendar:
                 roots_from = (visit.note.stage or "", visit.on)
         roots = growth_stage.roots_end(end)
         days = int(max(roots.middle, position + 110.0)) + HORIZON_DAYS
-        return cls(first, days, position, sd, roots, planted, roots_from,
+        dormant = generation.dormant_day_of_year(latitude)
+        dormant_from = None if dormant is None else position + dormant - ordinal
+        return cls(first, days, position, sd, roots, dormant_from, planted, roots_from,
                    _normal_air(climate, first, days),
                    climate.name if climate.assumed else "", climate)  # fmt: skip
 
@@ -470,14 +477,17 @@ def _season(calendar: _Calendar, soil: _SoilRecord, history: History, today: int
     # A forecast day is half as uncertain as a day nothing is known of.
     unmeasured = np.where(sure, 0.0, np.where(soil.forecast, 0.5, 1.0))
     counted = place >= start
-    heat = generation.clock_heat(soil.mean_c, planted)
+    heat = generation.clock_heat(soil.mean_c)
     futures = None
     if calendar.past:
         last = max(today, int(np.flatnonzero(measured)[-1]) if measured.any() else 0)
-        heats = np.stack([_heat_as_in(air, soil, calendar, planted, last) for _, air in calendar.past])
+        heats = np.stack([_heat_as_in(air, soil, calendar, last) for _, air in calendar.past])
         heat = heats.mean(axis=0)
         futures = heats - heat
         unmeasured = np.where(place > last, 0.0, unmeasured)
+    # The weeks in which infection is awaited: their lasting soil error, and how sure their temperature is.
+    waiting = slice(planted, planted + WAITING_DAYS)
+    unsure = CLOCK["soil_anomaly_sd"].spread * float(unmeasured[waiting].mean())
     return generation.Season(
         heat=heat,
         bias_heat=np.cumsum(np.where(counted, bias, 0.0)),
@@ -488,11 +498,13 @@ def _season(calendar: _Calendar, soil: _SoilRecord, history: History, today: int
         roots_end=calendar.roots.middle,
         roots_end_sd=calendar.roots.sd,
         resistant=history.resistance == "resistant",
+        gate=generation.Gate.of(soil.mean_c, planted, float(bias[waiting].mean()), unsure),
+        dormant_from=calendar.dormant_from,
         futures=futures,
     )
 
 
-def _heat_as_in(air_c: Floats, soil: _SoilRecord, calendar: _Calendar, planted: int, last: int) -> Floats:
+def _heat_as_in(air_c: Floats, soil: _SoilRecord, calendar: _Calendar, last: int) -> Floats:
     """Heat of the season if, after the last day known, its air were that of a past year.
 
     Soil goes on from today's; air that is warm or cool for the season now fades to the past year's own.
@@ -502,7 +514,7 @@ def _heat_as_in(air_c: Floats, soil: _SoilRecord, calendar: _Calendar, planted: 
     if last + 1 < calendar.days:
         ahead = air_c[last + 1 :] + lasting
         mean_c[last + 1 :] = thermal_time.soil_temperature_lagged(ahead, start_c=soil.mean_c[last])
-    return generation.clock_heat(mean_c, planted)
+    return generation.clock_heat(mean_c)
 
 
 # --- visits -----------------------------------------------------------------------------------------

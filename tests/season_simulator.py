@@ -23,7 +23,14 @@ HALF_RANGE_C = 5.8
 class World:
     """How nature is set up: spread of fields about the textbook, and of females within a field."""
 
-    lag: tuple[float, float] = (180.0, 50.0)
+    lag: tuple[float, float] = (160.0, 48.0)
+    hatch_none_c: float = 10.0
+    """Soil in which no juvenile gets to a root."""
+    hatch_full_c: tuple[float, float] = (15.0, 1.5)
+    """Soil from which on cold delays nothing; fields and years differ."""
+    dormant_from: tuple[float, float] = (250.0, 14.0)
+    """Day of the year from which new eggs mostly wait, at 42 N; years differ."""
+    still_awake: float = 0.07
     pace_sd: float = 0.04
     colour_sd: float = 0.22
     yellow_sd: float = 0.3
@@ -112,6 +119,8 @@ def gamma(draw: np.random.Generator, mean, sd, size):
 
 
 PLANTS = 50
+FEWEST = 60
+"""With fewer females left than this a generation is no longer followed."""
 
 
 def simulate(world: World, draw: np.random.Generator, females: int = 6000) -> SimulatedSeason:
@@ -134,6 +143,13 @@ def simulate(world: World, draw: np.random.Generator, females: int = 6000) -> Si
     lateness = world.plant_lag_sd * draw.normal(size=PLANTS)
     alone = np.sqrt(70.0**2 - world.plant_lag_sd**2)  # plants and females together spread over 70
     entered = lag + uneven * (lateness[plant] + alone * draw.normal(size=females))
+    # Until she has entered, cool soil counts less: from the heat she needs to the heat of the day on which she has it.
+    full = max(world.hatch_full_c[0] + world.hatch_full_c[1] * draw.normal(), world.hatch_none_c + 0.1)
+    open_share = np.clip((soil - world.hatch_none_c) / (full - world.hatch_none_c), 0.0, 1.0)
+    entered = np.where(
+        entered > 0, np.interp(entered, np.cumsum(np.diff(heat, prepend=0.0) * open_share), heat), entered
+    )
+    asleep = place(date(2024, 1, 1)) - 1 + world.dormant_from[0] + world.dormant_from[1] * draw.normal()
     white = entered + gamma(draw, pace * world.development_dd, 35 * uneven, females)
     weight = 1.0
     by_plant = np.zeros((PLANTS, 4, DAYS))
@@ -164,7 +180,15 @@ def simulate(world: World, draw: np.random.Generator, females: int = 6000) -> Si
         mothers = draw.integers(0, len(white), len(white))
         white, plant = white[mothers], plant[mothers]
         white = white + gamma(draw, first if number == 0 else later, 55 * uneven, len(white))
+        # Her egg hatched a development before she is white; late in the year most do not.
+        hatch_day = np.searchsorted(heat, white - pace * world.development_dd)
+        awake = (hatch_day < asleep) | (draw.random(len(white)) < world.still_awake)
+        if awake.sum() < FEWEST:
+            break
+        white, plant = white[awake], plant[awake]
         weight *= growth if number == 0 else growth**0.6
+    for days in found.values():
+        days += [None] * (5 - len(days))
     density = world.density[0] * np.exp(world.density[1] * draw.normal())
     return SimulatedSeason(
         planted, air, soil, found["first"], found["peak"], found["tan"], by_plant, density,

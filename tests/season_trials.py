@@ -12,7 +12,7 @@ import numpy as np
 
 from notes_bot.model import Climate, DayTemperature, Females, History, Note, Visit
 from notes_bot.outlook import Clock, read_clock
-from notes_bot.science.generation import whole_days
+from notes_bot.science.generation import gate_heat, whole_days
 from tests import season_simulator as nature
 
 _MEANS = [nature.NORMALS_C.get(month, 0.0) for month in range(1, 13)]
@@ -23,8 +23,8 @@ NORMAL_CLIMATE = Climate(
 )
 ROOTS_END = date(2024, 9, 8)
 NEVER = 9999.0
-MEAN_PEAKS_DD5 = (540.0, 1082.0, 1516.0, 1948.0)
-"""Heat from planting to each generation's peak at middle values: all that planting date and heat can know."""
+PEAKS_AFTER_INFECTION = (365.0, 899.0, 1328.0, 1757.0)
+"""Heat [DD5] from the middle field's infection to each generation's peak: what planting date and heat can know."""
 
 
 @dataclass
@@ -154,13 +154,15 @@ def _score_next_peak(scores: Scores, visits: int, season: nature.SimulatedSeason
         return np.cumsum(np.where(after, np.clip(soil_c, 5, 30) - 5, 0.0))
 
     heat, own_heat = added(clock.soil.mean_c), added(clock.soil.mean_c + season.soil_error_c)
+    counted = gate_heat(clock.soil.mean_c)
+    entered = int(np.argmax(counted - counted[sown - 1] >= 160.0))
     true_soil = np.clip(season.soil_c, 5, 30) - 5
     true_heat = np.cumsum(np.where(np.arange(nature.DAYS) >= sown - shift, true_soil, 0.0))
     peak_heat = true_heat[nature.place(happened)]
     guesses = {
         "clock": float(np.ceil(np.median(clock.ahead.peak[:, place]))),
         "ten days": float(today + 10),
-        "planting and heat": float(np.argmax(heat >= MEAN_PEAKS_DD5[place])),
+        "planting and heat": float(np.argmax(heat >= heat[entered] + PEAKS_AFTER_INFECTION[place])),
         "all but the weather": float(np.argmax(own_heat >= peak_heat)),
     }
     white = int(np.searchsorted(true_heat, season.white_heat[0])) + shift

@@ -120,7 +120,7 @@ def test_a_hot_record_of_past_years_brings_the_dates_forward():
 
 
 def test_measured_temperatures_sharpen_the_next_weeks():
-    """Lincoln 2016: the first whites' window is narrower on 10 June with temperatures than with normals alone."""
+    """Lincoln 2016: the next whites' window is narrower on 10 June with temperatures than with normals alone."""
     history = History(40.7, -96.9, date(2016, 5, 10))
     climate = climate_at(40.7, -96.9)
     record = read_temperatures(PUBLISHED / "lincoln_2016.csv")
@@ -128,8 +128,8 @@ def test_measured_temperatures_sharpen_the_next_weeks():
     measured = foresee(history, record, climate, date(2016, 6, 10))
 
     def width(of) -> int:
-        first = next(w for w in of.windows if w.event == "first_white")
-        return (first.latest - first.earliest).days
+        whites = next(w for w in of.windows if w.event == "next_white")
+        return (whites.latest - whites.earliest).days
 
     assert width(measured) <= width(normal)
     assert {fact.key for fact in measured.basis} & {"temperatures_air", "temperatures_normals"} == {"temperatures_air"}

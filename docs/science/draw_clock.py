@@ -9,6 +9,7 @@ from __future__ import annotations
 import io
 import sys
 from contextlib import redirect_stdout
+from dataclasses import replace
 from datetime import date, timedelta
 from pathlib import Path
 
@@ -25,7 +26,7 @@ from notes_bot.science import generation as clock  # noqa: E402
 from notes_bot.science.parameters import CLOCK  # noqa: E402
 from notes_bot.science.thermal_time import degree_days, interpolate_monthly, soil_temperature_lagged  # noqa: E402
 from notes_bot.weather import climate_at, read_temperatures  # noqa: E402
-from tests.science.test_generation import SEASONS, generations_to  # noqa: E402
+from tests.science.test_generation import COOL_SPRING, SEASONS, first_whites, generations_to, start_of  # noqa: E402
 from tests.season_simulator import World  # noqa: E402
 from tests.season_trials import trial  # noqa: E402
 
@@ -91,7 +92,7 @@ def draw_season() -> None:
     """Females on the roots by colour through a normal season, middle state, and the events read off it."""
     got = read_clock(History(42.0, -93.5, PLANTED), (), climate_at(42.0, -93.5), date(2024, 6, 1))
     states = np.zeros((1, clock.DIMENSIONS))
-    who = clock.cohorts(states)
+    who = clock.in_season(states, got.season)
     heat = got.ahead.heat.mean(axis=0)
     days = np.arange(round(got.calendar.planted), round(got.calendar.roots.middle) + 1)
     numbers = clock.on_roots(who, heat[None, days])[0].sum(axis=1)
@@ -163,6 +164,52 @@ def parameter_table() -> str:
     return "\n".join(rows)
 
 
+GATES = ((5.0, 5.1), (10.0, 12.5), (10.0, 15.0), (12.0, 16.0), (15.0, 20.0))
+"""Hatch gates tried: nothing below, all above [C]."""
+
+
+def gates_table() -> str:
+    """What the hatch gate's height does to the checks, the heat to infection fitted anew for each."""
+    head = ["gate (C)", "heat to infection", "25 d, 2013", "29 d", "27 d", "31 d", "28 d (8-20)",
+            "six weeks, Ohio (> 60)", "cool spring later by (d)", "generations, Iowa", "NC"]  # fmt: skip
+    rows = ["| " + " | ".join(head) + " |", "|---" * len(head) + "|"]
+    names = ("hatch_none_c", "hatch_full_c", "planting_to_penetration")
+    kept = {name: CLOCK[name] for name in names}
+    try:
+        for none, full in GATES:
+            CLOCK["hatch_none_c"] = replace(kept["hatch_none_c"], value=none)
+            CLOCK["hatch_full_c"] = replace(kept["hatch_full_c"], value=full)
+
+            def miss(heat: float) -> float:
+                CLOCK[names[2]] = replace(kept[names[2]], value=heat)
+                return abs(first_whites(42.0, -93.5, date(2013, 5, 5), date(2013, 6, 14)) - 0.70)
+
+            heat = min(np.arange(5.0, 260.0, 5.0), key=miss)
+            miss(heat)
+            shares = [100 * first_whites(lat, lon, sown, seen) for lat, lon, sown, seen in SIGHTINGS]
+            later = start_of(COOL_SPRING) - start_of(np.full(95, 21.0))
+            counts = [
+                generations_to(s[1], s[2], date(2013, *s[3]), date(2013, *s[4])) for s in (SEASONS[2], SEASONS[7])
+            ]
+            cells = [f"{none:g}-{full:g}", f"{heat:g}", *(f"{share:.0f} %" for share in shares), f"{later}",
+                     *(f"{count:.1f}" for count in counts)]  # fmt: skip
+            rows.append("| " + " | ".join(cells) + " |")
+    finally:
+        CLOCK.update(kept)
+    return "\n".join(rows)
+
+
+SIGHTINGS = (
+    (41.57, -91.26, date(2013, 5, 8), date(2013, 6, 2)),
+    (41.57, -91.26, date(2013, 5, 6), date(2013, 6, 4)),
+    (41.67, -91.60, date(2013, 5, 15), date(2013, 6, 11)),
+    (42.0, -93.6, date(2013, 5, 10), date(2013, 6, 10)),
+    (42.0, -93.5, date(2013, 5, 10), date(2013, 6, 7)),
+    (40.8, -81.9, date(2013, 5, 10), date(2013, 6, 21)),
+)
+"""Iowa sightings and two checks: place, planted, day looked at; on normals."""
+
+
 def generations_table() -> str:
     rows = ["| place | planted | R6 | generations to R6 | published nearby |", "|---|---|---|---|---|"]
     for name, latitude, longitude, planted, end, _, _, published in SEASONS:
@@ -184,6 +231,7 @@ def main() -> None:
     for draw in (draw_heat, draw_soil, draw_season, draw_sharpening, draw_ranks):
         draw()
     write_between("clock.md", "parameters", parameter_table())
+    write_between("clock.md", "gates", gates_table())
     write_between("clock.md", "generations", generations_table())
     if len(sys.argv) > 1:
         from tests.benchmarks import clock_scores

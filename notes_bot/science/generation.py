@@ -13,7 +13,7 @@ from the first day of the season's arrays. docs/science/clock.md has the equatio
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import lru_cache
 
 import numpy as np
@@ -75,28 +75,84 @@ class Season:
     """Day after which roots are too far gone, middle estimate."""
     roots_end_sd: float
     resistant: bool = False
+    gate: Gate | None = None
+    """``None`` where soil is never too cool to hatch in."""
+    dormant_from: float | None = None
+    """Day from which eggs mostly wait for next year, middle estimate; ``None`` where none is known to."""
     futures: Floats | None = None
     """What the heat of each of some past years would add to ``heat`` by each day [DD5], shape (years, days), nothing up
     to the last day known; ``None`` where the weather to come is drawn about normals instead."""
 
 
-def clock_heat(soil_mean_c: Floats, planted: int) -> Floats:
-    """DD5 added up day by day; until infection is due, heat counts less in soil too cool for hatching.
-
-    From planting until ``planting_to_penetration`` DD5 have been gathered, each day is multiplied by a ramp from 0 at
-    10 C to 1 at 12.5 C [PurdueNematology; taper is judgement]; afterwards heat counts in full. Days at 36 C and more
-    bring nothing: embryos die [AlstonSchmitt1988].
+def clock_heat(soil_mean_c: Floats) -> Floats:
+    """DD5 added up day by day. Days at 36 C and more bring nothing: embryos die [AlstonSchmitt1988].
 
     :param soil_mean_c: daily means at 10 cm [C], shape (days,), no gaps.
-    :param planted: day of planting, counted from the first.
     :returns: shape (days,).
     """
-    daily = np.clip(soil_mean_c, _p("base_c"), _p("upper_c")) - _p("base_c")
-    daily = np.where(soil_mean_c >= _p("lethal_c"), 0.0, daily)
-    none, full = _p("hatch_none_c"), _p("hatch_full_c")
-    gated = daily * np.clip((soil_mean_c - none) / (full - none), 0.0, 1.0)
-    waiting = np.cumsum(np.where(np.arange(len(daily)) >= planted, gated, 0.0)) < _p("planting_to_penetration")
-    return np.cumsum(np.where(waiting, gated, daily))
+    return np.cumsum(_daily_heat(soil_mean_c))
+
+
+def gate_heat(soil_mean_c: Floats, higher: float = 0.0) -> Floats:
+    """What of the heat counts towards infection, added up: juveniles hatch and move the less the cooler the soil.
+
+    Each day's heat times a ramp from 0 at ``hatch_none_c`` to 1 at ``hatch_full_c``.
+
+    :param soil_mean_c: as for `clock_heat`.
+    :param higher: by how much the upper end of the ramp lies above its value [C].
+    """
+    none = _p("hatch_none_c")
+    full = max(_p("hatch_full_c") + higher, none + 0.1)
+    return np.cumsum(_daily_heat(soil_mean_c) * np.minimum(np.maximum((soil_mean_c - none) / (full - none), 0.0), 1.0))
+
+
+def _daily_heat(soil_mean_c: Floats) -> Floats:
+    daily = np.minimum(np.maximum(soil_mean_c, _p("base_c")), _p("upper_c")) - _p("base_c")
+    return np.where(soil_mean_c >= _p("lethal_c"), 0.0, daily)
+
+
+@dataclass(frozen=True, slots=True)
+class Gate:
+    """How cool soil puts off infection in one field's spring."""
+
+    heat: Floats
+    """Heat that counts towards infection, added up as ``Season.heat`` is, shape (days,)."""
+    later: float
+    """By how much doubt about the gate puts off infection on average [DD5 of the same kind]."""
+    sd: float
+    """Standard deviation of the same."""
+    bias: float
+    """What one standard deviation of lasting soil error adds to the heat at which infection is due [DD5], at most 0."""
+
+    @classmethod
+    def of(cls, soil_mean_c: Floats, planted: int, bias_c: float, unsure_c: float) -> Gate:
+        """The gate of a spring.
+
+        Doubt is taken through by three-point Gauss-Hermite quadrature: a gate higher than thought puts off more than a
+        lower one brings forward.
+
+        :param planted: likely day of planting.
+        :param bias_c: one standard deviation of lasting soil error.
+        :param unsure_c: standard deviation of the weeks' soil temperature where it was not measured, else 0.
+        """
+        heat, open_heat = clock_heat(soil_mean_c), gate_heat(soil_mean_c)
+        before = max(planted - 1, 0)
+
+        def due(higher: float) -> float:
+            """Heat since planting at which the middle field's infection is due."""
+            counted = gate_heat(soil_mean_c, higher)
+            wanted = counted[before] + _p("planting_to_penetration")
+            return float(np.interp(wanted, counted, heat) - heat[before])
+
+        wide = float(np.hypot(_s("hatch_full_c"), unsure_c))
+        dues = np.array([due(step * wide) for step in (-np.sqrt(3.0), 0.0, np.sqrt(3.0))])
+        # In the heat that counts at the middle gate, so that fields which need more or less find their own day by it.
+        moved = np.interp(heat[before] + dues, heat, open_heat) - open_heat[before] - _p("planting_to_penetration")
+        shares = np.array([1.0, 4.0, 1.0]) / 6
+        later = float(shares @ moved)
+        # Soil warmer by so much is a gate lower by so much, about.
+        warmer = (due(-bias_c) - due(bias_c)) / 2
+        return cls(open_heat, later, float(np.sqrt(shares @ (moved - later) ** 2)), min(warmer, 0.0))
 
 
 @dataclass(frozen=True, slots=True)
@@ -141,26 +197,32 @@ class Cohorts:
     """Females of the generation over those of the first."""
 
 
-def cohorts(states: Floats, resistant: bool = False, generations: int = GENERATIONS) -> Cohorts:
-    """Generations of each state.
+def cohorts(
+    states: Floats,
+    resistant: bool = False,
+    generations: int = GENERATIONS,
+    *,
+    infected: tuple[Floats, Floats] | None = None,
+) -> Cohorts:
+    """Generations of each state, every egg hatching.
 
-    White of generation 1 comes at lag + pace * 250 DD5 on average, each later one a generation length after it;
+    White of generation 1 comes at infection + pace * 250 DD5 on average, each later one a generation length after it;
     variances add along the line of descent [AlstonSchmitt1988, Lauritis1983; splits of the colour steps are judgement].
+
+    :param infected: heat since planting at which infection is due, and by how much cool soil draws it out (1: not at
+        all), each of shape (states,); without it soil is taken as warm enough all along.
     """
-    states = np.clip(states, -FARTHEST, FARTHEST)
+    states = np.minimum(np.maximum(states, -FARTHEST), FARTHEST)
     pace = np.exp(_s("pace") * states[:, PACE])
-    lag = _p("planting_to_penetration") + _s("planting_to_penetration") * states[:, LAG]
-    if resistant:
-        # The extra doubt of a resistant variety widens the same number rather than adding another.
-        wider = np.hypot(_s("planting_to_penetration"), _s("resistant_delay"))
-        lag = _p("planting_to_penetration") + _p("resistant_delay") + wider * states[:, LAG]
+    due, drawn_out = infected or (_lag(states, resistant), np.ones(len(states)))
     number = np.arange(generations)
     first = pace * (_p("first_generation") + _s("first_generation") * states[:, FIRST])
     later = pace * (_p("later_generation") + _s("later_generation") * states[:, LATER])
-    start = np.maximum(lag, 40.0) + pace * _p("penetration_to_white")
+    start = due + pace * _p("penetration_to_white")
     white = start[:, None] + np.where(number > 0, first[:, None] + np.maximum(number - 1, 0) * later[:, None], 0.0)
     uneven = np.exp(_s("spread_factor") * states[:, SPREAD])
-    variance = _p("penetration_sd") ** 2 + _p("white_sd") ** 2 + number * _p("generation_sd") ** 2
+    infecting = (_p("penetration_sd") * drawn_out[:, None]) ** 2
+    variance = infecting + _p("white_sd") ** 2 + number * _p("generation_sd") ** 2
     slow = np.exp(_s("colour_pace") * states[:, COLOUR])
     yellow = np.exp(_s("yellow_to_tan") * states[:, YELLOW])
     means = np.outer(slow, [_p("white_to_yellow"), _p("yellow_to_tan"), _p("tan_to_brown")])
@@ -177,6 +239,74 @@ def cohorts(states: Floats, resistant: bool = False, generations: int = GENERATI
         # Room on the roots runs out: growth slows after the second generation.
         size=np.exp(growth[:, None] * np.array([0.0, 1.0, 1.6, 2.0, 2.2, 2.3])[:generations]),
     )
+
+
+def _lag(states: Floats, resistant: bool, gate: Gate | None = None) -> Floats:
+    """Heat that must count towards infection before it is due, for each state."""
+    # Doubt about the gate and about a resistant variety widens the same number rather than adding others.
+    doubts = [_s("planting_to_penetration"), _s("resistant_delay") if resistant else 0.0, gate.sd if gate else 0.0]
+    middle = _p("planting_to_penetration") + (_p("resistant_delay") if resistant else 0.0)
+    late = gate.later if gate else 0.0
+    return np.maximum(middle + late + float(np.hypot.reduce(doubts)) * states[:, LAG], 40.0)
+
+
+MOST_DRAWN_OUT = 2.5
+"""Cool soil spreads infection over at most so many times the heat it takes in warm soil: beyond, nothing is known."""
+
+
+def _infected(states: Floats, season: Season) -> tuple[Floats, Floats]:
+    """Heat since planting at which infection is due in each state, and by how much cool soil draws it out."""
+    states = np.minimum(np.maximum(states, -FARTHEST), FARTHEST)
+    lag = _lag(states, season.resistant, season.gate)
+    if season.gate is None:
+        return lag, np.ones(len(states))
+    sown = season.planted - 1 + season.planted_sd * states[:, PLANTING]
+    place = np.arange(len(season.heat))
+    before, counted = np.interp(sown, place, season.heat), np.interp(sown, place, season.gate.heat)
+    ends = np.stack([lag - 40.0, lag, lag + 40.0]) + counted
+    low, due, high = np.interp(ends, season.gate.heat, season.heat)
+    return due - before + season.gate.bias * states[:, BIAS], np.clip((high - low) / 80.0, 1.0, MOST_DRAWN_OUT)
+
+
+def in_season(states: Floats, season: Season, generations: int = GENERATIONS, until: float = np.inf) -> Cohorts:
+    """Generations of each state in one field's season: with its hatch gate, and without the eggs that lie dormant.
+
+    :param until: last day that matters; well before any egg sleeps, sleep is left out.
+    """
+    who = cohorts(states, season.resistant, generations, infected=_infected(states, season))
+    if season.dormant_from is None or generations < 2 or until < season.dormant_from - 3 * _s("dormant_from_south"):
+        return who
+    return replace(who, size=who.size * np.cumprod(awake(states, who, season), axis=1))
+
+
+def awake(states: Floats, who: Cohorts, season: Season) -> Floats:
+    """Share of each generation's eggs that hatch this season, shape (states, generations); 1 for the first.
+
+    Eggs due to hatch after the season's ``dormant_from`` mostly wait [Yen1995, HillSchmitt1989]: about that day the
+    share falls from 1 to ``dormant_awake`` as a normal distribution function, whose spread is that of the day itself
+    and of the females' own days.
+    """
+    if season.dormant_from is None:
+        return np.ones_like(who.white)
+    sown = max(int(season.planted) - 1, 0)
+    since = season.heat[sown:] - season.heat[sown]
+    hatch = who.white - _p("penetration_to_white") * np.exp(_s("pace") * states[:, [PACE]])
+    day = sown + np.interp(hatch, since, np.arange(len(since)))
+    days_apart = who.spread / max(float(since[-1]) / len(since), 5.0)
+    early = ndtr((season.dormant_from - day) / np.hypot(_s("dormant_from_south"), days_apart))
+    share = _p("dormant_awake") + (1 - _p("dormant_awake")) * early
+    share[:, 0] = 1.0  # these eggs have slept already
+    return np.asarray(share)
+
+
+def dormant_day_of_year(latitude: float) -> float | None:
+    """Day of the (northern) year from which eggs mostly wait, between two published ends; ``None`` in the tropics.
+
+    Below 30 degrees no winter rest is known to us [no source].
+    """
+    if abs(latitude) < 30.0:
+        return None
+    return float(np.interp(abs(latitude), (38.0, 43.0), (_p("dormant_from_south"), _p("dormant_from_north"))))
 
 
 def on_roots(who: Cohorts, heat: Floats) -> Floats:
@@ -385,7 +515,7 @@ def log_likelihood(states: Floats, season: Season, sheet: _Sheet) -> tuple[Float
     :returns: shapes (states,) and (states, coloured looks).
     """
     heat = np.maximum(heat_since_planting(states, season, sheet.days) + sheet.own_sd * states[:, sheet.own], 0.0)
-    who = cohorts(states, season.resistant, _reached(heat))
+    who = in_season(states, season, _reached(heat), float(sheet.days.max()))
     likely = on_roots(who, heat).sum(axis=2) * sheet.found
     shares = _misread(likely)
     result = np.zeros(len(states))
@@ -648,7 +778,8 @@ class Forecast:
     roots_end: Floats
     """Shape (states,)."""
     flushes: NDArray[np.int_]
-    """Generations half of whose females come out white before the roots end, shape (states,)."""
+    """Generations most of whose eggs hatched and half of whose females come out white before the roots end, shape
+    (states,)."""
     marks: Marks
 
 
@@ -700,7 +831,7 @@ def forecast(season: Season, after: Posterior, count: int = 256) -> Forecast:
     untouched = np.ones(DIMENSIONS, dtype=bool)
     untouched[after.touched] = False
     states[:, untouched] = even_states(count)[:, untouched]
-    who = cohorts(states, season.resistant)
+    who = in_season(states, season)
     sown = max(0, int(season.planted - 3 * season.planted_sd) - 1)
     heat = np.zeros((count, len(season.heat)))
     late = heat_since_planting(states, season, np.arange(sown, len(season.heat)))
@@ -717,7 +848,8 @@ def forecast(season: Season, after: Posterior, count: int = 256) -> Forecast:
     peaks = peaks - 0.5  # so that rounding up, as for the others, finds the nearest end of a day
     roots_end = season.roots_end + season.roots_end_sd * states[:, ROOTS]
     marks = _marks(whites, peaks, tans, roots_end)
-    flushes = (halves <= roots_end[:, None]).sum(axis=1)
+    hatched = np.cumprod(awake(states, who, season), axis=1)
+    flushes = ((halves <= roots_end[:, None]) & (hatched >= 0.5)).sum(axis=1)
     return Forecast(states, who, heat, whites, peaks, tans, roots_end, flushes, marks)
 
 

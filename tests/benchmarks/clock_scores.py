@@ -16,7 +16,7 @@ from tests.season_simulator import World
 from tests.season_trials import Scores, trial
 
 BASE_10 = World(
-    base_c=10.0, lag=(115.0, 35.0), development_dd=160.0,
+    base_c=10.0, lag=(102.0, 32.0), development_dd=160.0,
     first_generation=(394.0, 30.0), later_generation=(324.0, 27.0),
     step_dd=(53.0, 40.0, 27.0), loss_dd=53.0, sd_scale=0.67,
 )  # fmt: skip
@@ -29,15 +29,19 @@ WORLDS: dict[str, tuple[World, dict]] = {
     "soil 1 C warmer than modelled": (World(soil_error_mean=1.0, soil_error_sd=0.2), {}),
     "soil 1 C cooler than modelled": (World(soil_error_mean=-1.0, soil_error_sd=0.2), {}),
     "development above 10 C, not 5 C": (BASE_10, {}),
+    "soil never too cool to hatch": (World(lag=(185, 50), hatch_none_c=0, hatch_full_c=(1, 0)), {}),
+    "no hatch below 15 C, full at 20 C": (World(lag=(5, 46), hatch_none_c=15, hatch_full_c=(20, 0.5)), {}),
+    "eggs lie dormant a month sooner": (World(dormant_from=(220, 14)), {}),
     "no gain above 26 C of soil": (World(upper_c=26.0), {}),
     "every generation 480 DD5": (World(first_generation=(480, 40), later_generation=(480, 40)), {}),
     "colours last 30 % longer": (World(colour_scale=1.3), {}),
     "colours last 30 % shorter": (World(colour_scale=0.7), {}),
     "15 % of females called the next colour": (World(misread=0.15), {}),
     "tan and brown fall off in digging": (World(recovery=(0.8, 0.7, 0.4, 0.15)), {}),
-    "fields differ half as much again": (World(lag=(180, 75), pace_sd=0.06, first_generation=(534, 60),
-                                               later_generation=(429, 52)), {}),
-    "fields hardly differ": (World(lag=(180, 10), pace_sd=0.01, colour_sd=0.05, yellow_sd=0.05,
+    "fields differ half as much again": (World(lag=(160, 72), hatch_full_c=(15, 2.2), pace_sd=0.06,
+                                               first_generation=(534, 60), later_generation=(429, 52)), {}),
+    "fields hardly differ": (World(lag=(160, 10), hatch_full_c=(15, 0.5), dormant_from=(250, 3),
+                                   pace_sd=0.01, colour_sd=0.05, yellow_sd=0.05,
                                    first_generation=(534, 8),
                                    later_generation=(429, 8), soil_error_sd=0.2), {}),
     "generations do not outgrow each other": (World(growth=(1.0, 0.2)), {}),
