@@ -831,7 +831,9 @@ def forecast(season: Season, after: Posterior, count: int = 256) -> Forecast:
     untouched = np.ones(DIMENSIONS, dtype=bool)
     untouched[after.touched] = False
     states[:, untouched] = even_states(count)[:, untouched]
-    who = in_season(states, season)
+    who = cohorts(states, season.resistant, infected=_infected(states, season))
+    hatched = np.cumprod(awake(states, who, season), axis=1)
+    who = replace(who, size=who.size * hatched)
     sown = max(0, int(season.planted - 3 * season.planted_sd) - 1)
     heat = np.zeros((count, len(season.heat)))
     late = heat_since_planting(states, season, np.arange(sown, len(season.heat)))
@@ -848,7 +850,6 @@ def forecast(season: Season, after: Posterior, count: int = 256) -> Forecast:
     peaks = peaks - 0.5  # so that rounding up, as for the others, finds the nearest end of a day
     roots_end = season.roots_end + season.roots_end_sd * states[:, ROOTS]
     marks = _marks(whites, peaks, tans, roots_end)
-    hatched = np.cumprod(awake(states, who, season), axis=1)
     flushes = ((halves <= roots_end[:, None]) & (hatched >= 0.5)).sum(axis=1)
     return Forecast(states, who, heat, whites, peaks, tans, roots_end, flushes, marks)
 
