@@ -23,7 +23,7 @@ from notes_bot.mail import new_message_id, write_mail
 from notes_bot.mail.smtp_out import Kind
 from notes_bot.model import Day, Document, Field, Filing, Outgoing, Outlook, Person, Promise, Reminder, Reply
 from notes_bot.reply import compose_digest, compose_reminder, told_in_full
-from notes_bot.route import driving_order
+from notes_bot.route import driving_order, way_km
 from notes_bot.settings import Settings
 from notes_bot.store import Store
 from notes_bot.survey import Since, Survey, renew_idle
@@ -216,6 +216,7 @@ class Rounds:
             limit=MOST_LOOKS,
             gone=self.store.passed_on(person.id, told_last),
             infested=infested,
+            way_km=way_km(order),
         )
         end = datetime.combine(max(p.latest for p, _ in looks) + timedelta(days=1), time(0), ZoneInfo(person.timezone))
         only = items[0][0].id if len(items) == 1 else None

@@ -397,7 +397,7 @@ def test_many_looks_due_are_one_mail_in_driving_order(count: int, language: Lang
     person = replace(cases.SCOUT, language=language)
     purposes = ("catch_peak", "settle_none")
     items = [due(n, purposes[n % 2]) for n in range(1, count + 1)]
-    reply = compose_reminder(person, items, cases.DAY, ordered=True)  # type: ignore[arg-type]
+    reply = compose_reminder(person, items, cases.DAY, ordered=True, infested={count})  # type: ignore[arg-type]
     lines = reply.text.splitlines()
 
     assert lines[2].startswith("1. Section 1: ")

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass
 
@@ -50,20 +51,20 @@ def map_drawing(fields: Sequence[FieldToday], language: Language, *, miles: bool
     """The map before it becomes a PNG: axes in kilometres from the middle of the crew's country."""
     speak = words(language)
     spots = _spotted(fields)
-    tall = _map_height(spots)
+    tall = map_height(spots)
     foot = 0.62
     height = tall + foot
     figure = Figure(figsize=(WIDTH, height), dpi=DOTS, facecolor=GROUND)
     axes = figure.add_axes((0.0, foot / height, 1.0, tall / height))
     bare(axes)
     axes.set_facecolor("#fafaf7")
-    scale = _map_frame(axes, spots, WIDTH, tall)
+    scale = map_frame(axes, spots, WIDTH, tall)
     for status in reversed(STATUS_ORDER):  # found ones last, on top
         for size in sorted({spot.size for spot in spots if spot.status == status}):
             alike = [spot for spot in spots if spot.status == status and spot.size == size]
             _draw_marks(axes, [spot.east_km for spot in alike], [spot.north_km for spot in alike], status, size)
-    _draw_labels(axes, spots, scale)
-    _scale_bar(figure, speak, scale, height, miles=miles)
+    draw_labels(axes, spots, scale)
+    scale_bar(figure, speak, scale, height, speak("picture.map_larger"), miles=miles)
     _map_legend(figure, speak, fields, height)
     return figure
 
@@ -71,7 +72,7 @@ def map_drawing(fields: Sequence[FieldToday], language: Language, *, miles: bool
 def map_words(fields: Sequence[FieldToday], language: Language) -> str:
     """The same facts as the map, in words: which fields are where in the finding."""
     speak = words(language)
-    placed = [known for known in fields if _has_place(known.field)]
+    placed = [known for known in fields if has_place(known.field)]
     parts = []
     for status in STATUS_ORDER:
         names = [known.field.name for known in placed if known.status == status]
@@ -87,30 +88,36 @@ def map_words(fields: Sequence[FieldToday], language: Language) -> str:
     return " ".join(told)
 
 
-def _has_place(field: Field) -> bool:
+def has_place(field: Field) -> bool:
     return field.latitude is not None and field.longitude is not None
 
 
 def _spotted(fields: Sequence[FieldToday]) -> list[Spotted]:
-    placed = [known for known in fields if _has_place(known.field)]
-    if not placed:
-        return []
-    latitudes = [known.field.latitude or 0.0 for known in placed]
-    longitudes = [known.field.longitude or 0.0 for known in placed]
-    middle = (min(latitudes) + max(latitudes)) / 2
-    centre = (min(longitudes) + max(longitudes)) / 2
-    shrink = math.cos(math.radians(middle))
-    crowd = min(1.0, max(0.3, math.sqrt(40 / len(placed))))
+    placed = [known for known in fields if has_place(known.field)]
+    crowd = min(1.0, max(0.3, math.sqrt(40 / max(len(placed), 1))))
     return [
         Spotted(
             name=known.field.name,
             status=known.status,
-            east_km=((known.field.longitude or 0.0) - centre) * KM_A_DEGREE * shrink,
-            north_km=((known.field.latitude or 0.0) - middle) * KM_A_DEGREE,
+            east_km=east,
+            north_km=north,
             size=_mark_size(known) * crowd,
             weight=_label_weight(known),
         )
-        for known in placed
+        for known, (east, north) in zip(placed, kilometres([known.field for known in placed]), strict=True)
+    ]
+
+
+def kilometres(fields: Sequence[Field]) -> list[tuple[float, float]]:
+    """Kilometres east and north of their middle, for fields with a place."""
+    if not fields:
+        return []
+    latitudes, longitudes = [f.latitude or 0.0 for f in fields], [f.longitude or 0.0 for f in fields]
+    middle, centre = (min(latitudes) + max(latitudes)) / 2, (min(longitudes) + max(longitudes)) / 2
+    shrink = math.cos(math.radians(middle))
+    return [
+        ((east - centre) * KM_A_DEGREE * shrink, (north - middle) * KM_A_DEGREE)
+        for north, east in zip(latitudes, longitudes, strict=True)
     ]
 
 
@@ -132,7 +139,7 @@ def _label_weight(known: FieldToday) -> float:
     return urgent + finding + _density(known)
 
 
-def _map_height(spots: Sequence[Spotted]) -> float:
+def map_height(spots: Sequence[Spotted]) -> float:
     """Inches: as tall as the crew's country is, within a phone's screen."""
     if len(spots) < 2:
         return 1.8
@@ -141,7 +148,7 @@ def _map_height(spots: Sequence[Spotted]) -> float:
     return min(max(WIDTH * north / max(east, 1e-6), 1.8), 3.6)
 
 
-def _map_frame(axes: Axes, spots: Sequence[Spotted], wide: float, tall: float) -> float:
+def map_frame(axes: Axes, spots: Sequence[Spotted], wide: float, tall: float) -> float:
     """Set the limits so that a kilometre is as long in both directions; gives points a kilometre."""
     east = [spot.east_km for spot in spots] or [0.0]
     north = [spot.north_km for spot in spots] or [0.0]
@@ -167,8 +174,11 @@ def _draw_marks(axes: Axes, x: Sequence[float], y: Sequence[float], status: str,
         mark.set_markerfacecoloralt("#ffffff")
 
 
-def _draw_labels(axes: Axes, spots: Sequence[Spotted], scale: float) -> None:
-    """Names beside their marks, weightiest first, each where it covers neither a mark nor another name."""
+def draw_labels(axes: Axes, spots: Sequence[Spotted], scale: float, lines: Sequence[Line] = ()) -> None:
+    """Names beside their marks, weightiest first, each where it covers neither a mark nor another name.
+
+    ``lines`` of the drawing [km] are kept free of names where there is another place for them.
+    """
     low_x, high_x = (limit * scale for limit in axes.get_xlim())
     low_y, high_y = (limit * scale for limit in axes.get_ylim())
     taken = [
@@ -176,32 +186,46 @@ def _draw_labels(axes: Axes, spots: Sequence[Spotted], scale: float) -> None:
          spot.east_km * scale + spot.size / 2, spot.north_km * scale + spot.size / 2)
         for spot in spots
     ]  # fmt: skip
+    scaled = [((x1 * scale, y1 * scale), (x2 * scale, y2 * scale)) for (x1, y1), (x2, y2) in lines]
     labelled = 0
     for spot in sorted(spots, key=lambda spot: (-spot.weight, spot.name))[: 10 * MAP_LABELS]:
         if labelled == MAP_LABELS:
             break
         name = telling.cut(spot.name, 26)
-        wide, tall = len(name) * LETTER_POINTS, 9.0
-        x, y, gap = spot.east_km * scale, spot.north_km * scale, spot.size / 2 + 2
-        for align, left, bottom in (
-            ("left", x + gap, y - tall / 2), ("right", x - gap - wide, y - tall / 2),
-            ("center", x - wide / 2, y + gap), ("center", x - wide / 2, y - gap - tall),
-            ("left", x + gap, y + gap / 2), ("left", x + gap, y - gap / 2 - tall),
-            ("right", x - gap - wide, y + gap / 2), ("right", x - gap - wide, y - gap / 2 - tall),
-        ):  # fmt: skip
-            box = (left, bottom, left + wide, bottom + tall)
-            inside = low_x + 2 < box[0] and box[2] < high_x - 2 and low_y + 2 < box[1] and box[3] < high_y - 2
-            if inside and not any(_overlap(box, other) for other in taken):
-                anchor = {"left": left, "right": left + wide, "center": left + wide / 2}[align]
-                axes.text(
-                    anchor / scale, (bottom + tall / 2) / scale, name, fontsize=8, va="center", ha=align, color=INK,
-                    zorder=6,
-                )  # fmt: skip
-                taken.append(box)
-                labelled += 1
-                break
+        free = [
+            (align, box)
+            for align, box in _label_places(spot.east_km * scale, spot.north_km * scale, spot.size, name)
+            if low_x + 2 < box[0] and box[2] < high_x - 2 and low_y + 2 < box[1] and box[3] < high_y - 2
+            and not any(_overlap(box, other) for other in taken)
+        ]  # fmt: skip
+        if not free:
+            continue
+        align, box = min(free, key=lambda place: any(_crosses(place[1], line) for line in scaled))
+        anchor = {"left": box[0], "right": box[2], "center": (box[0] + box[2]) / 2}[align]
+        axes.text(
+            anchor / scale, (box[1] + box[3]) / 2 / scale, name, fontsize=8, va="center", ha=align, color=INK,
+            zorder=6, bbox={"facecolor": "#fafaf7", "edgecolor": "none", "pad": 0.3} if lines else None,
+        )  # fmt: skip
+        taken.append(box)
+        labelled += 1
 
 
+def _label_places(x: float, y: float, size: float, name: str) -> list[tuple[str, Box]]:
+    """Where a name may stand about its mark, best first: alignment and box in points."""
+    wide, tall, gap = len(name) * LETTER_POINTS, 9.0, size / 2 + 2
+    corners = (
+        ("left", x + gap, y - tall / 2), ("right", x - gap - wide, y - tall / 2),
+        ("center", x - wide / 2, y + gap), ("center", x - wide / 2, y - gap - tall),
+        ("left", x + gap, y + gap / 2), ("left", x + gap, y - gap / 2 - tall),
+        ("right", x - gap - wide, y + gap / 2), ("right", x - gap - wide, y - gap / 2 - tall),
+        ("left", x - size / 2, y + gap), ("left", x - size / 2, y - gap - tall),
+        ("right", x + size / 2 - wide, y + gap), ("right", x + size / 2 - wide, y - gap - tall),
+    )  # fmt: skip
+    return [(align, (left, bottom, left + wide, bottom + tall)) for align, left, bottom in corners]
+
+
+Point = tuple[float, float]
+Line = tuple[Point, Point]
 Box = tuple[float, float, float, float]
 
 
@@ -209,8 +233,16 @@ def _overlap(one: Box, other: Box) -> bool:
     return one[0] < other[2] and other[0] < one[2] and one[1] < other[3] and other[1] < one[3]
 
 
-def _scale_bar(figure: Figure, speak: Words, scale: float, height: float, *, miles: bool) -> None:
-    """A bar of a round length, and what the size of a mark says."""
+def _crosses(box: Box, line: Line) -> bool:
+    """Does a straight line pass through a box? Tried at points a letter apart."""
+    (x1, y1), (x2, y2) = line
+    steps = max(int(math.hypot(x2 - x1, y2 - y1) / LETTER_POINTS), 1)
+    places = ((x1 + (x2 - x1) * n / steps, y1 + (y2 - y1) * n / steps) for n in range(steps + 1))
+    return any(box[0] - 1 < x < box[2] + 1 and box[1] - 1 < y < box[3] + 1 for x, y in places)
+
+
+def scale_bar(figure: Figure, speak: Words, scale: float, height: float, said: str, *, miles: bool) -> None:
+    """A bar of a round length; ``said`` stands at the other end of the line."""
     a_unit = scale * (KM_A_MILE if miles else 1.0)
     length = max((step for step in ROUND_LENGTHS if step * a_unit <= 72), default=ROUND_LENGTHS[0])
     wide = length * a_unit / (WIDTH * 72)
@@ -218,19 +250,20 @@ def _scale_bar(figure: Figure, speak: Words, scale: float, height: float, *, mil
     figure.add_artist(Line2D([0.035, 0.035 + wide], [y, y], color=INK, linewidth=1.6, solid_capstyle="butt"))
     unit = speak("picture.miles" if miles else "picture.km")
     figure.text(0.035 + wide + 0.02, y, f"{speak.number(length)} {unit}", fontsize=8, color=INK, va="center")
-    figure.text(0.965, y, speak("picture.map_larger"), fontsize=8, color=INK, va="center", ha="right")
+    figure.text(0.965, y, said, fontsize=8, color=INK, va="center", ha="right")
 
 
 def _map_legend(figure: Figure, speak: Words, fields: Sequence[FieldToday], height: float) -> None:
-    """What the marks mean, with how many of each, in two rows of two."""
+    """What the marks on the map mean, with how many of each, two in a row."""
     axes = figure.add_axes((0.0, 0.0, 1.0, 0.42 / height))
     bare(axes)
     axes.set_xlim(0, 1)
     axes.set_ylim(0, 2)
-    for place, status in enumerate(STATUS_ORDER):
+    counts = Counter[str](known.status for known in fields if has_place(known.field))
+    for place, status in enumerate(status for status in STATUS_ORDER if counts[status]):
         x, y = 0.06 + 0.48 * (place % 2), 1.45 - (place // 2) * 0.95
         _draw_marks(axes, [x], [y], status, 4.0 if status == "unseen" else 8.5)
-        count = sum(known.status == status for known in fields if _has_place(known.field))
+        count = counts[status]
         axes.text(
             x + 0.04, y, f"{speak.name('status', status)}: {speak.number(count)}", fontsize=8, va="center", color=INK
         )

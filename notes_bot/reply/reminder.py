@@ -5,13 +5,29 @@ from __future__ import annotations
 from collections.abc import Collection, Sequence
 from dataclasses import replace
 from datetime import date, datetime
+from typing import Literal
 
-from notes_bot.model import Field, Outlook, Person, Promise, Reminder, Reply
+from notes_bot.model import (
+    Fact,
+    Field,
+    FieldToday,
+    Language,
+    Outlook,
+    Person,
+    Picture,
+    Promise,
+    Recheck,
+    Reminder,
+    Reply,
+)
 from notes_bot.reply import telling
 from notes_bot.reply.calendar import calendar_for
-from notes_bot.reply.letters import Letter
+from notes_bot.reply.crew_map import has_place
+from notes_bot.reply.letters import Letter, templates
+from notes_bot.reply.route_map import MOST_STOPS, route_map, way
 from notes_bot.reply.segments import first_that_fits
-from notes_bot.reply.words import Words, words
+from notes_bot.reply.week_strip import STRIP_ROWS, coming_looks, week_strip
+from notes_bot.reply.words import Words, one_line, words
 
 Due = tuple[Field, Reminder | Promise, Outlook | None]
 
@@ -28,6 +44,7 @@ def compose_reminder(
     limit: int = 40,
     gone: Sequence[tuple[Field, Reminder]] = (),
     infested: Collection[int] = (),
+    way_km: float = 0.0,
 ) -> Reply:
     """One reminder for everything due.
 
@@ -39,10 +56,12 @@ def compose_reminder(
         limit: lines of the list.
         gone: windows to take out of the person's calendar (somebody else has looked).
         infested: ids of fields with SCN; the list marks them, since they are driven to last.
+        way_km: straight lines through the fields in their order [km]; 0 when not known.
     """
     speak = words(person.language, person.timezone)
     letter = Letter()
     letter.line(_headline(speak, items, nudge))
+    miles = person.units == "acre"
     if len(items) == 1:
         _one(letter, speak, items[0])
     else:
@@ -50,7 +69,11 @@ def compose_reminder(
         if len(items) > limit:
             letter.line(speak("digest.more", count=len(items) - limit))
         if ordered:
-            letter.line(speak("reminder.order"), speak("reminder.order_clean"))
+            told = speak("reminder.way", way=way(speak, way_km, miles=miles)) if way_km else ""
+            mixed = 0 < sum(field.id in infested for field, _, _ in items) < len(items)
+            letter.line(
+                speak("reminder.order" if mixed else "reminder.order_plain"), told, speak("reminder.order_clean")
+            )
     first = items[0][0]
     letter.line(
         speak("reminder.move", example=speak("reminder.move_example", field=first.name)),
@@ -64,7 +87,52 @@ def compose_reminder(
     subject = speak("reminder.subject", day=today)
     if len(items) == 1:
         subject = speak("answer.subject", field=first.name, year=str(today.year))
-    return Reply(subject, letter.text(), _short(speak, items), calendar=calendar)
+    shown = items[:limit]
+    drawn = _pictures(shown, infested, way_km, today, person.language, miles=miles) if ordered else ()
+    html = _html(letter, [field.name for field, _, _ in shown], drawn, person.language) if drawn else ""
+    return Reply(subject, letter.text(), _short(speak, items), html, drawn, calendar=calendar)
+
+
+def _pictures(
+    items: Sequence[Due],
+    infested: Collection[int],
+    way_km: float,
+    today: date,
+    language: Language,
+    *,
+    miles: bool,
+) -> tuple[Picture, ...]:
+    """The way, and which look can wait how long; each only where it can be read."""
+    stops = [field for field, _, _ in items]
+    drawn = []
+    if sum(has_place(stop) for stop in stops) > 1 and len(stops) <= MOST_STOPS:
+        drawn.append(route_map(stops, infested, way_km, language, miles=miles))
+    looks = [_as_today(number, item, infested, today) for number, item in enumerate(items, start=1)]
+    if 1 < len(items) <= STRIP_ROWS and len(coming_looks(looks, today)) == len(items):
+        drawn.append(week_strip(looks, today, language))
+    return tuple(drawn)
+
+
+def _as_today(number: int, item: Due, infested: Collection[int], today: date) -> FieldToday:
+    """A look as the week's strip draws it: under its number in the list, with the window that was promised."""
+    field, window, outlook = item
+    asked = Recheck(window.earliest, window.likely, window.latest, window.purpose, Fact("promised"))
+    shown = outlook or Outlook(today, "before_first", None, None, (), 0.0, asked)
+    status: Literal["infested", "unseen"] = "infested" if field.id in infested else "unseen"
+    named = replace(field, name=f"{number}. {field.name}")
+    return FieldToday(named, replace(shown, recheck=asked), None, status=status)
+
+
+def _html(letter: Letter, names: Sequence[str], pictures: Sequence[Picture], language: Language) -> str:
+    """The letter with its list set apart, names in bold, pictures below the list."""
+    (head, *_), lines, *rest = letter.paragraphs
+    heads = [f"{number}. {one_line(name)}" for number, name in enumerate(names, 1)]
+    listed = [
+        (start, line.removeprefix(start)) if line.startswith(start) else ("", line)
+        for start, line in zip(heads, lines, strict=True)
+    ]
+    page = templates().get_template("html/reminder.html")
+    return page.render(language=language, headline=head, listed=listed, paragraphs=rest, pictures=list(pictures))
 
 
 def _headline(speak: Words, items: Sequence[Due], nudge: bool) -> str:

@@ -131,10 +131,13 @@ def page_of(mail: EmailMessage, *, images: bool = True) -> str:
     assert page is not None
     shown = page.get_content()
     if page.get_content_type() == "text/plain":
-        text = html.escape(shown.replace(" \n", " "))  # joined again, as RFC 3676 lets a program do
+        text = html.escape(
+            shown.replace("\r\n", "\n").replace(" \n", " ")
+        )  # joined again, as RFC 3676 lets a program do
         style = "margin:12px 14px;font:15px/1.45 sans-serif;white-space:pre-wrap;overflow-wrap:anywhere"
         head = "<meta name=color-scheme content='light dark'>"
-        return f"<!DOCTYPE html><html><head>{head}</head><body><div style='{style}'>{text}</div></body></html>"
+        body = f"<body style='background:Canvas;color:CanvasText'><div style='{style}'>{text}</div></body>"
+        return f"<!DOCTYPE html><html><head>{head}</head>{body}</html>"
     for part in mail.walk():
         if part.get_content_maintype() == "image":
             cid = str(part["Content-ID"]).strip("<>")
