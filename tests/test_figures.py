@@ -17,6 +17,7 @@ from notes_bot.model import COLOURS, LANGUAGES, Females, FieldToday, Language, N
 from notes_bot.reply.crew_map import _mark_size, crew_map, map_drawing
 from notes_bot.reply.drawing import GROUND, INK, SOFT, STATUS_INK
 from notes_bot.reply.figures import FILL, HATCH, season_drawing, season_figure, shown_windows
+from notes_bot.reply.route_map import route_drawing, route_words
 from notes_bot.reply.week_strip import STRIP_ROWS, coming_looks, counted_looks, strip_drawing, week_strip
 from notes_bot.reply.words import words
 from tests import reply_cases as cases
@@ -269,6 +270,46 @@ def test_the_words_beside_the_map_name_fields_by_finding(language: Language):
 
 
 # --- the coming week ---
+
+
+# --- the way ---
+
+
+@pytest.mark.parametrize("count", [2, 6, 25])
+def test_stops_are_numbered_and_lie_beside_each_other(count: int):
+    """Numbers run as in the list; marks are moved apart so that every number can be read; names cover nothing."""
+    stops = [replace(known.field, longitude=-93.5) for known in cases.crew(count)]
+    drawing = route_drawing(stops, {count}, 10.0, "en")
+    drawing.draw_without_rendering()
+    numbers = [text for text in drawing.axes[0].texts if text.get_text().isdecimal()]
+    names = [text.get_window_extent() for text in drawing.axes[0].texts if not text.get_text().isdecimal()]
+
+    assert [text.get_text() for text in numbers] == [str(n) for n in range(1, count + 1)]
+    boxes = [*(text.get_window_extent() for text in numbers), *names]
+    assert not [1 for i, box in enumerate(boxes) for other in boxes[:i] if box.overlaps(other)]
+
+
+def test_stops_with_scn_differ_in_form_and_legend():
+    """Filled against hollow, so that no colour need be seen."""
+    stops = [known.field for known in cases.crew(3)]
+    drawing = route_drawing(stops, {3}, 10.0, "en")
+    marks = [line for line in drawing.axes[0].lines if line.get_marker() == "o"]
+    hollow = [to_rgb(line.get_markerfacecolor()) == (1.0, 1.0, 1.0) for line in marks]
+
+    assert hollow == [True, True, False]
+    assert [text.get_text() for text in drawing.axes[1].texts] == ["no SCN found", "SCN found, last"]
+
+
+@every_language
+def test_the_words_beside_the_way_name_every_stop(language: Language):
+    """In order, those with SCN marked, the length in straight lines."""
+    stops = [known.field for known in cases.crew(3)]
+    alt = route_words(stops, {3}, 10.0, language)
+    places = [alt.index(f"{n} {known.name}") for n, known in enumerate(stops, start=1)]
+
+    assert places == sorted(places)
+    assert words(language)("picture.route_stop_infested", number=3, field=stops[2].name) in alt
+    assert "10 km" in alt
 
 
 def test_the_strip_shows_each_coming_look_in_its_own_row():

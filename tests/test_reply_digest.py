@@ -409,6 +409,41 @@ def test_many_looks_due_are_one_mail_in_driving_order(count: int, language: Lang
         assert all(len(row) <= 40 for row in textwrap.wrap(line, 40, break_long_words=False, break_on_hyphens=False))
 
 
+def morning(count: int, language: Language = "en", **changes: object) -> Reply:
+    """A reminder of several looks, the last one in a field with SCN."""
+    items = [due(n) for n in range(1, count + 1)]
+    person = replace(cases.SCOUT, language=language, **changes)  # type: ignore[arg-type]
+    opened = cases.DAY + timedelta(days=5)
+    return compose_reminder(person, items, opened, ordered=True, infested={count}, way_km=42.0)  # type: ignore[arg-type]
+
+
+@every_language
+@pytest.mark.parametrize("count", [2, 6, 40])
+def test_a_reminder_of_several_looks_shows_what_its_text_says(count: int, language: Language):
+    """Valid HTML, the same words in the same order, light enough for a phone in a field."""
+    reply = morning(count, language)
+    page = seen(reply.html) if reply.html else None
+    if page is not None:
+        html5lib.HTMLParser(strict=True).parse(reply.html)
+        assert " ".join(page.words).replace(" :", ":") == " ".join(reply.text.split())
+        assert page.asked == [f"cid:{picture.content_id}" for picture in reply.pictures]
+        assert [image["alt"] for image in page.images] == [picture.alt for picture in reply.pictures]
+
+    assert len(reply.pictures) == {2: 2, 6: 2, 40: 0}[count]
+    assert whole_size(reply) < 100_000
+
+
+def test_the_length_of_the_way_is_told_in_the_readers_unit():
+    """42 km are 26 miles; in straight lines, since no roads are known."""
+    assert "About 26 mi in straight lines." in morning(3).text
+    assert "About 42 km in straight lines." in morning(3, units="hectare").text
+
+
+def test_one_look_alone_is_told_in_words():
+    """No way to show, no week to compare: text only."""
+    assert compose_reminder(cases.SCOUT, [due(1)], cases.DAY, ordered=False).html == ""  # type: ignore[list-item]
+
+
 def test_an_order_that_means_nothing_is_not_explained():
     """Only a mail in driving order speaks of it."""
     text = compose_reminder(cases.SCOUT, [due(1), due(2)], cases.DAY).text  # type: ignore[list-item]

@@ -7,9 +7,11 @@ from dataclasses import replace
 from datetime import UTC, date, datetime, timedelta
 
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
 
 from notes_bot.model import Field
-from notes_bot.route import driving_order
+from notes_bot.route import driving_order, way_km
 from tests.crew_kit import OTHER, SUPERVISOR, Crew, noon
 
 
@@ -234,6 +236,26 @@ def test_clean_fields_come_first_and_the_way_has_no_crossings():
     ring = order[:4]
     diagonal = {frozenset((1, 2)), frozenset((3, 4))}
     assert not any(frozenset(pair) in diagonal for pair in itertools.pairwise(ring))
+
+
+def test_the_way_goes_on_from_the_last_clean_field():
+    """Two infested fields: the one near where the clean ones end comes first."""
+    spots = {1: (42.4, -93.0), 2: (42.3, -93.0), 3: (42.5, -93.0), 4: (42.2, -93.0)}
+    fields = [Field(n, f"field {n}", "crew", latitude=lat, longitude=lon) for n, (lat, lon) in spots.items()]
+
+    assert [f.id for f in driving_order(fields, infested={3, 4})] == [1, 2, 4, 3]
+
+
+@given(st.lists(st.tuples(st.integers(0, 40), st.integers(0, 40)), min_size=2, max_size=6, unique=True))
+def test_the_way_is_hardly_longer_than_the_shortest(places: list[tuple[int, int]]):
+    """Against every order there is: never more than a third longer."""
+    fields = [
+        Field(n, f"field {n}", "crew", latitude=42 + y / 100, longitude=-93 + x / 100)
+        for n, (x, y) in enumerate(places)
+    ]
+    shortest = min(way_km(order) for order in itertools.permutations(fields))
+
+    assert way_km(driving_order(fields, set())) <= 1.34 * shortest
 
 
 def test_fields_without_a_place_are_driven_last_in_their_part():

@@ -19,6 +19,8 @@ from typing import Any
 
 import icalendar
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
 
 from notes_bot.mail.opening import open_message, unflowed
 from notes_bot.mail.smtp_in import Listener
@@ -141,6 +143,28 @@ def test_line_breaks_in_subjects_and_names_become_spaces() -> None:
     assert read(raw)["Bcc"] is None
     assert read(raw)["Subject"] == "North Bcc: evil@x.example"
     assert text(read(raw)) == "y\n"
+
+
+@pytest.mark.parametrize(
+    "subject",
+    [
+        "north crew, safra até qua 29 jun: com NCS 10, em dúvida 5, não olhado 3",
+        "north crew, Wed 29 Jun: 2 to decide, 6 overdue, 5 new, 4 due this week",
+        "crew é, a b" * 12,
+    ],
+)
+def test_a_long_subject_arrives_as_it_was_written(subject: str) -> None:
+    """No space is lost where one word must be encoded and its neighbour not, and the first line is not empty."""
+    raw = written(Reply(subject, "y"))
+
+    assert read(raw)["Subject"] == subject
+    assert b"Subject:\r\n" not in raw
+
+
+@given(st.text(st.sampled_from("abcé ã,:1ñ"), min_size=1, max_size=190).map(lambda text: " ".join(text.split())))
+def test_every_subject_arrives_as_it_was_written(subject: str) -> None:
+    """Whatever words and accents it has."""
+    assert read(written(Reply(subject, "y")))["Subject"] == subject
 
 
 def test_a_digest_has_text_html_pictures_and_a_calendar() -> None:

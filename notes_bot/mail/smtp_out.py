@@ -16,6 +16,7 @@ from collections.abc import Sequence
 from contextlib import suppress
 from dataclasses import dataclass, field, replace
 from datetime import datetime
+from email.header import Header
 from email.headerregistry import Address, BaseHeader, HeaderRegistry, UnstructuredHeader
 from email.message import EmailMessage
 from email.policy import SMTP, Policy
@@ -48,8 +49,20 @@ class _Tokens(UnstructuredHeader, BaseHeader):
         return policy.linesep.join([*lines, line]) + policy.linesep
 
 
+class _Subject(UnstructuredHeader, BaseHeader):
+    """A subject folded without loss: the newer folding of the standard library drops the space between a word in
+    plain letters and one that must be encoded ("em dúvida" came out as "emdúvida"), and may begin with an empty line.
+    """
+
+    def fold(self, *, policy: Policy) -> str:
+        text = str(self)
+        header = Header(text, "us-ascii" if text.isascii() else "utf-8", maxlinelen=76, header_name=self.name)
+        return f"{self.name}: {header.encode(linesep=policy.linesep)}{policy.linesep}"
+
+
 def _registry() -> HeaderRegistry:
     registry = HeaderRegistry()
+    registry.map_to_type("subject", _Subject)
     for name in ("references", "in-reply-to", "message-id", "list-unsubscribe", "list-id"):
         registry.map_to_type(name, _Tokens)
     return registry

@@ -10,7 +10,7 @@ from matplotlib.figure import Figure
 
 from notes_bot.model import FieldToday, Language, Picture, Recheck
 from notes_bot.reply import telling
-from notes_bot.reply.drawing import DOTS, FAINT, GROUND, INK, SOFT, STATUS_INK, WIDTH, bare, png
+from notes_bot.reply.drawing import DOTS, FAINT, GROUND, INK, STATUS_INK, WIDTH, bare, png
 from notes_bot.reply.words import Words, words
 
 STRIP_ROWS = 8
@@ -92,7 +92,7 @@ def _day_head(speak: Words, today: date, day: int) -> str:
 def _draw_counts(axes: Axes, who: str, counts: Sequence[int], place: int) -> None:
     axes.axhline(place, color=FAINT, linewidth=0.7, zorder=1)
     axes.text(
-        0.06, place + 0.28, telling.cut(who, 40), fontsize=8, color=SOFT, va="center", zorder=6,
+        0.06, place + 0.28, telling.cut(who, 40), fontsize=8.5, color=INK, va="center", zorder=6,
         bbox={"facecolor": GROUND, "edgecolor": "none", "pad": 0.4},
     )  # fmt: skip
     for day, count in enumerate(counts):

@@ -105,12 +105,12 @@ def mails(folder: Path) -> dict[str, EmailMessage]:
         for span in ("day", "week", "season"):
             found[f"digest-{span}-{boss.language}"] = parsed(crew.parts.rounds.digest_now(boss, span).raw)
     store.change_person(scouts[2], crew.clock.at)
-    for row in store._db.query("select * from outbox where kind = 'reminder' order by length(body)"):
+    for row in store._db.query("select * from outbox where kind = 'reminder' order by length(raw)"):
         language = next(person.language for person in people() if person.id == row["person_id"])
         found[f"reminder-{language}"] = parsed(row["raw"])
-    for scout in scouts:
+    for scout, boss in zip(scouts, bosses, strict=True):
         for what, text in ASKED[scout.language].items():
-            filing = crew.note(text, scout.addresses[0])
+            filing = crew.note(text, (boss if what == "report" else scout).addresses[0])
             found[f"{what}-{scout.language}"] = parsed(_answer(filing))
     crew.close()
     return found
