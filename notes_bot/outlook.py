@@ -37,7 +37,7 @@ from notes_bot.model import (
     Window,
 )
 from notes_bot.science import detection, generation, growth_stage, thermal_time
-from notes_bot.science.parameters import CLOCK, FOUND_SHARE
+from notes_bot.science.parameters import CLOCK, FOUND_BY_COLOUR
 
 Floats = NDArray[np.float64]
 SUNDAY = 6
@@ -168,7 +168,8 @@ def foresee(
     :param with_mix: also give the expected mix of colours for every day.
     :param recoveries: a crew's own chances to bring up and see a female, in place of the judgement table.
     """
-    clock = read_clock(history, temperatures, climate, as_of, past_years)
+    dug = detection.RECOVERIES if recoveries is None else recoveries
+    clock = read_clock(history, temperatures, climate, as_of, past_years, dug)
     known, calendar, soil, looks = clock.history, clock.calendar, clock.soil, clock.looks
     after, ahead, shown, visits = clock.after, clock.ahead, clock.shown, clock.history.visits
     visible = [generation.could_be_seen(shown, calendar.index(visit.on)) for visit in visits]
@@ -176,7 +177,6 @@ def foresee(
     windows = _windows(calendar, ahead, now)
     places = np.array([calendar.index(visit.on) for visit in visits], dtype=int)
     showing = generation.showing(shown, places) if visits else np.zeros((0, 1))
-    dug = detection.RECOVERIES if recoveries is None else recoveries
     finding = worth.weigh(known, visible, as_of, showing=showing, recoveries=dug) if visits else None
     if finding is not None:
         heat = _heat(finding.cautions, temperatures, visits[-1].on, as_of)
@@ -241,6 +241,7 @@ def read_clock(
     climate: Climate,
     as_of: date,
     past_years: Sequence[PastYear] = (),
+    recoveries: Sequence[detection.Recovery] = detection.RECOVERIES,
 ) -> Clock:
     """The states of a field's population on a day; arguments as for `foresee`."""
     told = sorted(
@@ -252,7 +253,11 @@ def read_clock(
         calendar = calendar.with_past(past_years, as_of)
     soil = _soil(calendar, temperatures, as_of)
     season = _season(calendar, soil, known, calendar.index(as_of))
-    looks = tuple(look for visit in known.visits if (look := _look(visit, calendar)) is not None)
+    looks = tuple(
+        look
+        for i in range(len(told))
+        if (look := _look(told[i], calendar, worth.recovery(told[: i + 1], recoveries))) is not None
+    )
     after = generation.posterior(season, looks)
     ahead = generation.forecast(season, after)
     shown = ahead
@@ -488,6 +493,7 @@ def _season(calendar: _Calendar, soil: _SoilRecord, history: History, today: int
     # The weeks in which infection is awaited: their lasting soil error, and how sure their temperature is.
     waiting = slice(planted, planted + WAITING_DAYS)
     unsure = CLOCK["soil_anomaly_sd"].spread * float(unmeasured[waiting].mean())
+    intensity = detection.INTENSITIES[history.resistance]
     return generation.Season(
         heat=heat,
         bias_heat=np.cumsum(np.where(counted, bias, 0.0)),
@@ -498,6 +504,7 @@ def _season(calendar: _Calendar, soil: _SoilRecord, history: History, today: int
         roots_end=calendar.roots.middle,
         roots_end_sd=calendar.roots.sd,
         resistant=history.resistance == "resistant",
+        females=(intensity.median, intensity.log_sd),
         gate=generation.Gate.of(soil.mean_c, planted, float(bias[waiting].mean()), unsure),
         dormant_from=calendar.dormant_from,
         futures=futures,
@@ -520,12 +527,17 @@ def _heat_as_in(air_c: Floats, soil: _SoilRecord, calendar: _Calendar, last: int
 # --- visits -----------------------------------------------------------------------------------------
 
 
-def _look(visit: Visit, calendar: _Calendar) -> generation.Look | None:
+def _looked(visit: Visit) -> bool:
+    """Whether a visit tells the clock anything."""
+    return visit.note.outcome != "not_looked" or growth_stage.vegetative_node(visit.note.stage or "") is not None
+
+
+def _look(visit: Visit, calendar: _Calendar, recovery: detection.Beta) -> generation.Look | None:
     """A visit as the clock sees it, or ``None`` when nobody looked at roots."""
+    if not _looked(visit):
+        return None
     note = visit.note
     node = growth_stage.vegetative_node(note.stage or "")
-    if note.outcome == "not_looked" and node is None:
-        return None
     rows = _colour_rows(note)
     mostly = note.mostly or tuple(colour for spot in note.spots if not spot.check for colour in spot.mostly)
     total = note.females.total
@@ -542,6 +554,7 @@ def _look(visit: Visit, calendar: _Calendar) -> generation.Look | None:
         total=total,
         plants=note.plants,
         method=note.method or "",
+        recovery=recovery[0] / sum(recovery),
         at_least=note.too_many,
         node=node,
     )
@@ -563,7 +576,7 @@ def _just_seen(looks: Sequence[generation.Look], today: int) -> Floats | None:
     if latest is None or not 0 <= today - latest.day <= JUST_SEEN_DAYS:
         return None
     if latest.colours:
-        found = np.array(FOUND_SHARE[latest.method])
+        found = np.array(FOUND_BY_COLOUR[latest.method])
         return np.asarray(np.array(latest.colours, dtype=float).sum(axis=0) * found[0] / found)
     if latest.mostly is None:
         return None
@@ -830,7 +843,7 @@ def _basis(
     else:
         facts.append(Fact("no_visits"))
     # The visit's own day, not its place in the arrays: a visit long after the roots is held at their last day.
-    looked = [visit.on for visit in visits if _look(visit, calendar) is not None]
+    looked = [visit.on for visit in visits if _looked(visit)]
     for on, doubt in zip(looked, after.doubt, strict=True):
         if doubt > 0.5:
             facts.append(Fact("counts_disagree", {"seen": on.isoformat(), "doubt": round(doubt, 2)}))

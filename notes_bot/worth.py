@@ -120,6 +120,7 @@ __all__ = [
     "infested_after",
     "own_trial",
     "plan_look",
+    "recovery",
     "tell_look",
     "weigh",
 ]
@@ -241,19 +242,29 @@ def _looks(
             raise ValueError(f"visible must lie between 0 and 1, not {chance}")
         note = visit.note
         texture = noted.last_texture(visits[: i + 1])
-        recovery = detection.recovery_beta(
-            note.method,
-            note.soaked,
-            note.soil.moisture,
-            texture,
-            snapped="snapped" in note.roots,
-            table=recoveries,
-        )
         day = None if states is None else tuple(states[i].tolist())
-        look = detection.Look(noted.places(note), recovery, chance, day)
+        look = detection.Look(noted.places(note), recovery(visits[: i + 1], recoveries), chance, day)
         variety = note.variety.resistance if note.variety else None
         out.append(_Visited(visit, noted.females_seen(note), look, variety or history.resistance, texture))
     return out
+
+
+def recovery(
+    visits: Sequence[Visit], recoveries: Sequence[detection.Recovery] = detection.RECOVERIES
+) -> detection.Beta:
+    """Beta(a, b) of the chance that a female on a plant dug at the latest of `visits` is brought up and seen.
+
+    The one place from which the clock and the worth of a look take it; soil not named is as last named.
+    """
+    note = visits[-1].note
+    return detection.recovery_beta(
+        note.method,
+        note.soaked,
+        note.soil.moisture,
+        noted.last_texture(visits),
+        snapped="snapped" in note.roots,
+        table=recoveries,
+    )
 
 
 def _prior(history: History) -> tuple[float, bool]:

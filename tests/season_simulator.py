@@ -39,7 +39,8 @@ class World:
     first_generation: tuple[float, float] = (534.0, 40.0)
     later_generation: tuple[float, float] = (429.0, 35.0)
     growth: tuple[float, float] = (2.5, 0.7)
-    density: tuple[float, float] = (6.0, 1.3)
+    density: tuple[float, float] = (4.0, 1.5)
+    """Females on a plant at the first generation's height: median and log spread between fields, susceptible."""
     soil_error_sd: float = 1.0
     season_sd: float = 0.6
     air_daily_sd: float = 3.2
@@ -49,7 +50,10 @@ class World:
     plant_shape: float = 0.8
     """How unevenly plants carry females: shape of a gamma distribution of mean 1."""
     misread: float = 0.05
-    recovery: tuple[float, float, float, float] = (0.75, 0.75, 0.70, 0.60)
+    recovery: tuple[float, float] = (0.50, 10.0)
+    """Chance that a female is brought up and seen by shovel and bucket from moist ground, and how many observations
+    its spread from field to field is like."""
+    by_colour: tuple[float, float, float, float] = (1.0, 1.0, 0.93, 0.80)
     base_c: float = 5.0
     upper_c: float = 30.0
     colour_scale: float = 1.0
@@ -74,6 +78,8 @@ class SimulatedSeason:
     on_roots: np.ndarray
     """Females by plant, colour and day, all generations, shape (plants, 4, days)."""
     density: float
+    found: float
+    """Chance, this season, that a female is brought up and seen."""
     white_heat: list[float]
     """Mean heat since planting, on this field's own soil, at which each generation turned white [DD5]."""
     soil_error_c: float
@@ -190,8 +196,9 @@ def simulate(world: World, draw: np.random.Generator, females: int = 6000) -> Si
     for days in found.values():
         days += [None] * (5 - len(days))
     density = world.density[0] * np.exp(world.density[1] * draw.normal())
+    found_share = draw.beta(world.recovery[0] * world.recovery[1], (1 - world.recovery[0]) * world.recovery[1])
     return SimulatedSeason(
-        planted, air, soil, found["first"], found["peak"], found["tan"], by_plant, density,
+        planted, air, soil, found["first"], found["peak"], found["tan"], by_plant, density, found_share,
         white_heat, soil_error,
     )  # fmt: skip
 
@@ -216,7 +223,7 @@ def look(
             / first_height
             * draw.gamma(world.plant_shape, 1 / world.plant_shape)
         )
-        real = draw.poisson(mean * np.array(world.recovery))
+        real = draw.poisson(mean * season.found * np.array(world.by_colour))
         for colour, number in enumerate(real):
             stray = draw.binomial(number, world.misread)
             called[colour] += number - stray

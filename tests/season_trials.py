@@ -10,7 +10,7 @@ from datetime import date, timedelta
 
 import numpy as np
 
-from notes_bot.model import Climate, DayTemperature, Females, History, Note, Visit
+from notes_bot.model import Climate, DayTemperature, Females, History, Note, Soil, Visit
 from notes_bot.outlook import Clock, read_clock
 from notes_bot.science.generation import gate_heat, whole_days
 from tests import season_simulator as nature
@@ -94,7 +94,7 @@ def trial(
         made: list[Visit] = []
         for number in range(visits + 1):
             as_of = made[-1].on if made else on
-            history = History(42.0, -93.5, told, visits=tuple(made))
+            history = History(42.0, -93.5, told, resistance="susceptible", visits=tuple(made))
             air = temperatures(season, as_of) if measured else ()
             _score(scores, number, season, read_clock(history, air, NORMAL_CLIMATE, as_of), as_of)
             if made:
@@ -102,7 +102,8 @@ def trial(
             plants = int(draw.integers(4, 11))
             seen = nature.look(season, on, world, draw, plants)
             outcome = "seen" if sum(seen) else "none_seen"
-            note = Note(plants=plants, method="shovel", females=Females(*seen, sum(seen)), outcome=outcome)
+            note = Note(plants=plants, method="shovel", soaked=True, soil=Soil(moisture="moist"),
+                        females=Females(*seen, sum(seen)), outcome=outcome)  # fmt: skip
             made.append(Visit(number, 1, on, note, 1))
     return scores
 

@@ -26,6 +26,7 @@ from notes_bot.science import generation as clock  # noqa: E402
 from notes_bot.science.parameters import CLOCK  # noqa: E402
 from notes_bot.science.thermal_time import degree_days, interpolate_monthly, soil_temperature_lagged  # noqa: E402
 from notes_bot.weather import climate_at, read_temperatures  # noqa: E402
+from tests.benchmarks import clock_scores  # noqa: E402
 from tests.science.test_generation import COOL_SPRING, SEASONS, first_whites, generations_to, start_of  # noqa: E402
 from tests.season_simulator import World  # noqa: E402
 from tests.season_trials import trial  # noqa: E402
@@ -143,8 +144,8 @@ def draw_sharpening() -> None:
 
 
 def draw_ranks() -> None:
-    """Where the truth fell among the clock's days, over made-up seasons."""
-    scores = trial(World(), seasons=80, seed=31)
+    """Where the truth fell among the clock's days, over the made-up seasons of the scores."""
+    scores = clock_scores.together([trial(World(), 120, seed) for seed in clock_scores.SEEDS])
     figure, axes = page(6.4, 3.2)
     for visits, shade in ((0, "#c6c6c6"), (1, "#9a9a9a"), (2, "#6b6b6b"), (3, "#303030")):
         share = np.histogram(scores.ranks(visits), bins=10, range=(0, 1))[0] / len(scores.pick(visits))
@@ -234,8 +235,6 @@ def main() -> None:
     write_between("clock.md", "gates", gates_table())
     write_between("clock.md", "generations", generations_table())
     if len(sys.argv) > 1:
-        from tests.benchmarks import clock_scores
-
         said = io.StringIO()
         with redirect_stdout(said):
             clock_scores.main()

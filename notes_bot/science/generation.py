@@ -21,7 +21,8 @@ from numpy.typing import NDArray
 from scipy.special import gammaln, ndtr, ndtri
 from scipy.stats import qmc
 
-from notes_bot.science.parameters import CLOCK, FOUND_SHARE
+from notes_bot.science.detection import INTENSITIES
+from notes_bot.science.parameters import CLOCK, FOUND_BY_COLOUR
 
 Floats = NDArray[np.float64]
 
@@ -75,6 +76,8 @@ class Season:
     """Day after which roots are too far gone, middle estimate."""
     roots_end_sd: float
     resistant: bool = False
+    females: tuple[float, float] = (INTENSITIES[None].median, INTENSITIES[None].log_sd)
+    """Females on a plant of an infested field at the first generation's height: median, and spread of the logarithm."""
     gate: Gate | None = None
     """``None`` where soil is never too cool to hatch in."""
     dormant_from: float | None = None
@@ -168,7 +171,9 @@ class Look:
     """Females over all plants, check strips left out; 0 for none seen."""
     plants: int | None = None
     method: str = ""
-    """shovel, eased, pulled, or empty."""
+    """shovel, eased, pulled, or empty: which colours are lost."""
+    recovery: float = 0.3
+    """Chance that a white female on a plant dug is brought up and seen."""
     at_least: bool = False
     """True when the total is only a lower bound."""
     node: float | None = None
@@ -435,7 +440,7 @@ class _Sheet:
     own_sd: Floats
     """What one of it is worth [DD5]; 0 for looks that saw none."""
     found: Floats
-    """Share of each colour found, shape (looks, 4)."""
+    """Chance that a female of each colour is brought up and seen, shape (looks, 4)."""
     counts: Floats
     """Colour counts, one row a spot, shape (rows, 4)."""
     row_look: NDArray[np.int_]
@@ -489,7 +494,7 @@ def _sheet(looks: Sequence[Look], with_none: bool) -> _Sheet:
         days=np.array([look.day for look in looks]),
         own=OWN + np.maximum(np.arange(len(looks)) - max(len(looks) - LOOKS, 0), 0),
         own_sd=_p("plant_lag_sd") / np.sqrt(dug) * np.array([bool(look.seen) for look in looks]),
-        found=np.array([FOUND_SHARE[look.method] for look in looks]),
+        found=np.array([np.multiply(FOUND_BY_COLOUR[look.method], look.recovery) for look in looks]),
         counts=counts,
         row_look=np.array([i for i, _ in rows], dtype=int),
         row_constant=constant + gammaln(concentration) - gammaln(concentration + whole),
@@ -538,9 +543,7 @@ def log_likelihood(states: Floats, season: Season, sheet: _Sheet) -> tuple[Float
         left = season.roots_end + season.roots_end_sd * states[:, [ROOTS]] - sheet.days
         level = likely.sum(axis=2) * ndtr(left / 3.0) / _height(who)[:, None]
     if len(sheet.totals):
-        density = np.log(_p("females_per_plant")) + _s("females_per_plant") * states[:, [DENSITY]]
-        if season.resistant:
-            density = density + np.log(_p("resistant_share"))
+        density = np.log(season.females[0]) + season.females[1] * states[:, [DENSITY]]
         mean = sheet.plants * np.maximum(np.exp(density) * level[:, sheet.totals], 1e-3)
         shape = _p("total_shape")
         together = (shape + sheet.total) * np.log(shape + mean)

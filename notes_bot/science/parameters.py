@@ -89,13 +89,9 @@ CLOCK: dict[str, Parameter] = {
         Parameter("node_heat", 75.0, 75.0, "DD5", "IowaSightings", "fitted",
                   "V2 at 297, V4-V5 at 449, V6 at 561 DD5 (Iowa sightings); V counts are often off by one"),
         # --- what is seen -----------------------------------------------------------------------------
-        Parameter("females_per_plant", 6.0, 1.3, "females", "", "judgement",
-                  "on a plant at the first generation's height, susceptible variety, infested field"),
-        Parameter("resistant_share", 0.12, 0.0, "factor", "Sce082009", "judgement",
-                  "females on a resistant variety over a susceptible one"),
         Parameter("colour_concentration", 25.0, 0.0, "females", "", "judgement",
                   "a large count is worth about this many independent females: clumps, light, eyes"),
-        Parameter("plant_lag_sd", 30.0, 0.0, "DD5", "", "judgement",
+        Parameter("plant_lag_sd", 40.0, 0.0, "DD5", "", "judgement",
                   "females of one plant early or late together: emergence, depth, patches"),
         Parameter("clump_share", 0.5, 0.0, "share", "", "judgement",
                   "plants dug that carry most of the females, over all dug"),
@@ -121,12 +117,13 @@ CLOCK: dict[str, Parameter] = {
 # fmt: on
 """Parameters of the nematode clock by name."""
 
-FOUND_SHARE: dict[str, tuple[float, float, float, float]] = {
-    # Share of the white, yellow, tan and brown females on the roots that end up in the count.
+FOUND_BY_COLOUR: dict[str, tuple[float, float, float, float]] = {
+    # White, yellow, tan and brown females found, for each white one found of as many on the roots.
     # No published figure was found; females are loosely held, brown cysts most loosely: all judgement.
-    "shovel": (0.75, 0.75, 0.70, 0.60),
-    "eased": (0.55, 0.55, 0.48, 0.38),
-    "pulled": (0.25, 0.25, 0.20, 0.14),
-    "": (0.55, 0.55, 0.48, 0.38),
+    "shovel": (1.0, 1.0, 0.93, 0.80),
+    "eased": (1.0, 1.0, 0.87, 0.69),
+    "pulled": (1.0, 1.0, 0.80, 0.56),
+    "": (1.0, 1.0, 0.87, 0.69),
 }
-"""By method of getting the plant out; the empty key when the note does not say."""
+"""By method of getting the plant out; the empty key when the note does not say. How many of all are found is another
+matter, and the table of `notes_bot.science.detection.RECOVERIES` alone says it."""
