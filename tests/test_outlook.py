@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from datetime import UTC, date, datetime, timedelta
 
 import pytest
@@ -10,6 +11,7 @@ from hypothesis import strategies as st
 
 from notes_bot.model import COLOURS, DayTemperature, Females, History, LookAgain, Note, Outlook, Spot, Visit, Window
 from notes_bot.outlook import BASIS_KEYS, NO_RECHECK_KEYS, PURPOSES, WHY_KEYS, foresee
+from notes_bot.science.detection import RECOVERIES
 from notes_bot.weather import climate_at
 from tests.benchmarks.clock_speed import milliseconds
 
@@ -373,3 +375,15 @@ def test_roots_too_old_to_judge_are_not_asked_to_be_dug_again() -> None:
 
     assert found is not None
     assert {fact.key for fact in found.settle} == {"soil_sample"}
+
+
+def test_a_crew_that_finds_more_makes_a_clean_look_say_more_of_the_start():
+    """The table of what is brought up and seen is one: a crew's own trial moves the clock's dates as well as the worth
+    of a look. None seen by a crew that misses little puts the first whites later than by one that misses most."""
+    clean = field(visit(date(2024, 6, 14), (0, 0, 0, 0), plants=10), resistance="susceptible")
+    firsts = []
+    for chance in (0.05, 0.9):
+        own = [replace(row, chance=chance, weight=100.0) for row in RECOVERIES]
+        firsts.append(window(outlook(clean, date(2024, 6, 14), recoveries=own), "first_white", 1).likely)
+
+    assert firsts[1] > firsts[0]

@@ -642,7 +642,7 @@ _SCOUTS = 128
 """States of the prior tried first."""
 _CLOUDS = 6
 """Clouds of draws at most; nearly always one or two do."""
-_ENOUGH_AT_ONCE, _ENOUGH, _FEW = 100.0, 40.0, 25.0
+_ENOUGH_AT_ONCE, _ENOUGH, _FEW = 80.0, 40.0, 25.0
 """Draws, in equally weighted ones, that suffice after the first cloud and after later ones; with few, seek anew."""
 
 
@@ -659,7 +659,7 @@ def _newton(middle: Floats, season: Season, sheet: _Sheet, touched: NDArray[np.i
     offsets = np.concatenate([np.zeros((1, size)), eye, -eye, eye[first] + eye[second]])
     covariance = np.eye(size)
     best, top = middle, -np.inf
-    for _ in range(3):
+    for _ in range(5):
         at = np.zeros((len(offsets), DIMENSIONS))
         at[:, touched] = middle + offsets
         value = log_likelihood(at, season, sheet)[0] - 0.5 * (at**2).sum(axis=1)
@@ -670,7 +670,7 @@ def _newton(middle: Floats, season: Season, sheet: _Sheet, touched: NDArray[np.i
         curvature[second, first] = curvature[first, second]
         curvature[np.arange(size), np.arange(size)] = (up + down - 2 * here) / step**2
         values, vectors = np.linalg.eigh(-curvature)
-        values = np.clip(values, 0.8, 400.0)
+        values = np.clip(values, 1.0, 400.0)  # never wider than the prior
         move = vectors @ ((vectors.T @ gradient) / values)
         if here > top:
             best, top, covariance = middle, here, (vectors / values) @ vectors.T
