@@ -23,7 +23,7 @@ from rapidfuzz import distance
 from notes_bot.deeds import Span, Work, obey, season_start
 from notes_bot.language import lab_results, read_note, spell
 from notes_bot.looking_deeds import LOOKING
-from notes_bot.mail import may_pass, new_message_id, open_message, prove, write_mail
+from notes_bot.mail import may_pass, new_message_id, open_message, prove, write_mail, written_beneath
 from notes_bot.mail.identity import (
     Accept,
     bounce_address,
@@ -41,7 +41,8 @@ from notes_bot.mail.opening import drop_our_lines, only_mailbox, read_headers
 from notes_bot.mail.papers import own_words, papers_of
 from notes_bot.model import Command, Fact, Field, Filing, Message, Outgoing, Person, Placed, Proof, Reading, Reply
 from notes_bot.reply import compose, compose_switched, compose_unreadable, together
-from notes_bot.resolve import resolve, sent_on
+from notes_bot.reply.words import one_line
+from notes_bot.resolve import find_field, resolve, sent_on
 from notes_bot.settings import Settings
 from notes_bot.store import Kept, Store
 from notes_bot.winter_deeds import WINTER
@@ -142,8 +143,11 @@ class Desk:
         if results:
             message = replace(message, text=own_words(message.text))
         unreadable = message.unreadable or ("" if message.text.strip() else "empty")
-        if unreadable and not (results or work.answers):
-            reply: Reply | None = compose_unreadable(unreadable, writer.language)
+        beneath = None if results or work.answers else self.read_beneath(kept, message, writer, work)
+        if beneath is not None:
+            reply: Reply | None = self.answer(work, beneath)
+        elif unreadable and not (results or work.answers):
+            reply = compose_unreadable(unreadable, writer.language)
         else:
             reading = Reading(writer.language) if unreadable else self.read(message, writer, work)
             reply = self.answer(work, with_results(reading, results) if results or work.answers else reading)
@@ -183,6 +187,46 @@ class Desk:
         return read_note(
             message.text, sent=work.day, fields=names, language=writer.language, day_first=writer.day_first
         )
+
+    def read_beneath(self, kept: Kept, message: Message, writer: Person, work: Work) -> Reading | None:
+        """What was written beneath lines of ours that speak of one field each; ``None`` when nothing was."""
+        ours = None if message.by_text or kept.door == "drop" else self.store.sent_by_us(message.references)
+        if ours is None or ours[1] != writer.id or not ours[0]:
+            return None
+        stretches = [
+            (_named_first(stretch.entry, work), stretch.text) for stretch in written_beneath(kept.raw, ours[0])
+        ]
+        if not any(known for known, _ in stretches):
+            return None
+        found = Reading(writer.language)
+        for known, text in stretches:
+            said = self.read(replace(message, text=text), writer, work)
+            if known is not None:
+                said = self._about(known, text, said, message, writer, work)
+            elif not (said.notes or said.commands):
+                continue  # "see below": what was to be said stands there
+            found = Reading(
+                said.language if said.notes or said.commands else found.language,
+                (*found.notes, *said.notes),
+                (*found.commands, *said.commands),
+                (*found.problems, *said.problems),
+                (*found.remarks, *said.remarks),
+            )
+        return found
+
+    def _about(self, known: Field, text: str, said: Reading, message: Message, writer: Person, work: Work) -> Reading:
+        """A reading of words that stand beneath a field's line: meant for that field unless they name one."""
+        names = [*(note.field for note in said.notes), *(c.args.get("field") for c in said.commands)]
+        if any(name and find_field(str(name), work.fields)[0] is not None for name in names):
+            return said
+        if not (said.notes or said.commands or said.problems):
+            return said  # "thanks"
+        if said.commands and not (said.notes or said.problems) and all(c.kind in MEANT_FOR_LINE for c in said.commands):
+            commands = (replace(c, args={**c.args, "field": known.name}) for c in said.commands)
+            return replace(said, commands=tuple(commands))
+        if said.commands and not said.notes and all(c.kind not in MEANT_FOR_LINE for c in said.commands):
+            return said
+        return self.read(replace(message, text=f"{known.name}: {text}"), writer, work)
 
     def _results(self, kept: Kept, message: Message, writer: Person, work: Work) -> tuple[Command, ...]:
         """Egg counts in what came along: a table forwarded or attached. A file without one is said so."""
@@ -448,6 +492,16 @@ class Desk:
             person_id=person.id,
             people=(replace(person, reachable=False),),
         )
+
+
+MEANT_FOR_LINE = frozenset({"move", "mute", "resume"})
+"""Commands that a bare word gives and that need a field."""
+
+
+def _named_first(entry: str, work: Work) -> Field | None:
+    """The field whose name a line of ours begins with."""
+    named = [known for known in work.fields if entry.startswith(f"{one_line(known.name)}:")]
+    return max(named, key=lambda known: len(known.name), default=None)
 
 
 def with_results(reading: Reading, results: tuple[Command, ...]) -> Reading:

@@ -653,6 +653,22 @@ def unflowed(text: str, *, delete_space: bool = False) -> str:
     return "\n".join(out)
 
 
+def full_text(raw: bytes) -> str:
+    """All that a mail shows as text, quoted lines and their marks included; empty where that cannot be read."""
+    try:
+        found = _Found()
+        _collect(email.message_from_bytes(raw, policy=email.policy.compat32), found, 0)
+        shown = []
+        for group in found.pieces:
+            plain = next((piece.text for piece in group if piece.kind == "plain" and piece.text.strip()), None)
+            page = next((piece.text for piece in reversed(group) if piece.kind == "html" and piece.text.strip()), "")
+            shown.append(plain if plain is not None else str(get_text(page[:MOST_HTML], _HTML)))
+    except (*_RAISED, lxml_etree.LxmlError):
+        return ""
+    text = "\n".join(shown)[:MOST_WRITTEN].replace("\r\n", "\n")
+    return _CONTROLS.sub("", _SPACES.sub(" ", _INVISIBLE.sub("", text)))
+
+
 # --- choosing the text ------------------------------------------------------------------------------
 
 _CSS = {**CSS_PROFILES["strict"], "p": HtmlElement(display=Display.block)}  # mail programs write each line as a <p>
@@ -877,7 +893,31 @@ def _bare(line: str) -> str:
     return re.sub(r"^(?:\s*>)+\s?", "", line).strip()
 
 
-def _is_quoted(line: str) -> bool:
+def not_said(lines: Sequence[str]) -> set[int]:
+    """Places of the lines in which programs say whose message follows: "On Monday somebody wrote:", header blocks."""
+    found: set[int] = set()
+    rest, gone = list(lines), 0
+    for _ in range(MOST_ANSWERED):
+        place = _attribution(rest)
+        if place is None:
+            break
+        found.update(range(gone + place[0], gone + place[1]))
+        gone += place[1]
+        rest = rest[place[1] :]
+    run: list[int] = []
+    for number, line in enumerate([*lines, ""]):
+        bare = _bare(line)
+        if _HEADER_LINE.match(bare):
+            run.append(number)
+            continue
+        found.update(run if len(run) >= 3 else ())
+        run = []
+        if _ORIGINAL.match(bare) or _RULE.match(bare):
+            found.add(number)
+    return found
+
+
+def is_quoted(line: str) -> bool:
     return line.lstrip().startswith(">")
 
 
@@ -888,10 +928,10 @@ def _without_our_part(lines: list[str]) -> list[str]:
             bare = _bare(line)
             if not bare.startswith(MARKER) and bare != MARKER:
                 continue
-            if not _is_quoted(line):
+            if not is_quoted(line):
                 return lines[:number]
             end = number
-            while end < len(lines) and (_is_quoted(lines[end]) or not lines[end].strip()):
+            while end < len(lines) and (is_quoted(lines[end]) or not lines[end].strip()):
                 end += 1
             return lines[:number] + lines[end:]
     return lines
@@ -906,9 +946,9 @@ def _without_answered(lines: list[str]) -> list[str]:
             return above + lines
         start, end = place
         following = next((line for line in lines[end:] if line.strip()), "")
-        if not (_is_quoted(following) or (following and _is_quoted(lines[start]))):
+        if not (is_quoted(following) or (following and is_quoted(lines[start]))):
             return above + lines[:start]
-        while end < len(lines) and (_is_quoted(lines[end]) or not lines[end].strip()):
+        while end < len(lines) and (is_quoted(lines[end]) or not lines[end].strip()):
             end += 1
         above += lines[:start]
         lines = lines[end:]
@@ -1006,7 +1046,7 @@ def drop_our_lines(text: str, sent: str) -> str:
     kept = [
         line
         for line in text.split("\n")
-        if not (_bare(line).casefold() in ours and (_is_quoted(line) or len(_bare(line)) >= 25))
+        if not (_bare(line).casefold() in ours and (is_quoted(line) or len(_bare(line)) >= 25))
     ]
     return tidy("\n".join(kept))
 
