@@ -13,7 +13,7 @@ from typing import Any
 from notes_bot.language import looking, winter
 from notes_bot.language.context import Context
 from notes_bot.language.corrections import correction
-from notes_bot.language.days import coming_day, past_day
+from notes_bot.language.days import UNIT_DAYS, coming_day, past_day
 from notes_bot.language.joining import day_words, is_any, number_words, stage_words
 from notes_bot.language.naming import JOINTS, LIKE, Names, written
 from notes_bot.language.pieces import Piece
@@ -364,7 +364,7 @@ class Line:
             return found.day is not None and self.emit("move", date=found.day, field=field)
         for n, piece in enumerate(ps[:-1]):
             unit = ps[n + 1].types.get("UNIT")
-            days = {"day": 1, "week": 7, "month": 30}.get(unit.value if unit is not None else "")
+            days = UNIT_DAYS.get(unit.value if unit is not None else "")
             if piece.kind == "number" and days:
                 return self.emit("move", days=int(piece.value * days), field=field)
         return False
@@ -492,7 +492,7 @@ class Line:
             found = coming_day(rest[0].value, self.context.sent, self.context.language, self.context.day_first)
             return found.day is not None and self.emit("move", date=found.day)
         if len(rest) == 2 and rest[0].kind == "number" and "UNIT" in rest[1].types:
-            days = {"day": 1, "week": 7, "month": 30}.get(rest[1].types["UNIT"].value)
+            days = UNIT_DAYS.get(rest[1].types["UNIT"].value)
             return days is not None and self.emit("move", days=int(rest[0].value * days))
         return self.language()
 

@@ -11,6 +11,9 @@ from notes_bot.model import Language
 PAST_DAYS = 200
 """A day without a year that lies further back than this is not taken for a visit without asking (judgement)."""
 
+UNIT_DAYS = {"day": 1, "week": 7, "fortnight": 14, "month": 30}
+"""Days in a unit of time as people mean it."""
+
 FLIP_DAYS = 60
 """A day read in the unaccustomed order must be this near to be believed; else it is asked about (judgement)."""
 

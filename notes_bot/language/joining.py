@@ -6,6 +6,7 @@ from collections.abc import Iterable
 
 from notes_bot.language.days import DayWritten
 from notes_bot.language.pieces import Piece
+from notes_bot.language.tokens import Slip
 from notes_bot.language.words import COMMAND_TYPES, Entry, Table
 
 NOUNS = frozenset({"COLOUR", "PLANTS", "FEMALES", "TOTAL", "EACH", "DUG", "NODULES", "UNIT", "DAP", "PPM"})
@@ -76,6 +77,11 @@ def stage_words(pieces: list[Piece], made: Table) -> list[Piece]:
             )
             i += size
             continue
+        if named := _named_stage(pieces, i, made):
+            text, size = named
+            out.append(Piece("stage", text, piece.start, pieces[i + size - 1].end, (), None, piece.spaced))
+            i += size
+            continue
         lettered = (
             piece.kind == "word" and piece.text in ("v", "r") and not is_any(out[-1] if out else None, ("VARIETY",))
         )
@@ -94,6 +100,19 @@ def stage_words(pieces: list[Piece], made: Table) -> list[Piece]:
             out.append(piece)
             i += 1
     return out
+
+
+def _named_stage(pieces: list[Piece], i: int, made: Table) -> tuple[str, int] | None:
+    """ "beginning bloom" is R1, "third trifoliate" V3: the stage and how many pieces tell it."""
+    piece, after = pieces[i], pieces[i + 1] if i + 1 < len(pieces) else None
+    named = piece.types.get("STAGE_NAME")
+    if named is not None:
+        return named.value.lower(), 1
+    if after is None or not made.has("leaf_stage", after.text):
+        return None
+    nth = piece.kind == "number" and piece.text.endswith(("st", "nd", "rd", "th"))
+    value = int(piece.types["ORDINAL"].value) if "ORDINAL" in piece.types else piece.value if nth else 0
+    return (f"v{value}", 2) if 0 < value <= 20 else None
 
 
 def _spoken_or_written(piece: Piece | None) -> int | float | None:
@@ -228,6 +247,42 @@ def _numeric(pieces: list[Piece], i: int, made: Table) -> bool:
     return alone and int(pieces[i].types["NUMBER_WORD"].value) < 40
 
 
+def near_days(pieces: list[Piece], made: Table) -> list[Slip]:
+    """ "2 weaks", "auguat 14", "yesterfay": a misspelt day or unit, where nothing else is possible; never a number."""
+    from rapidfuzz.distance import OSA
+
+    slips: list[Slip] = []
+    for i, piece in enumerate(pieces):
+        if piece.kind != "word" or piece.entries or len(piece.text) < 4 or not piece.text.isalpha():
+            continue
+        if piece.text in made.plain:
+            continue
+        before, after = pieces[i - 1] if i else None, pieces[i + 1] if i + 1 < len(pieces) else None
+        kinds = {"TODAY", "WEEKDAY"} if len(piece.text) > 5 else set()
+        if len(piece.text) > 5 and (_day_number(before) or _day_number(after)):
+            kinds.add("MONTH")
+        if before is not None and before.kind == "number" and not is_any(after, ("COLOUR", "FEMALES")):
+            timed = i > 1 and (is_any(pieces[i - 2], ("LOOK", "ENTRY")) or pieces[i - 2].text in ("in", "for"))
+            kinds.update(("UNIT",) if timed or after is None or after.text == "ago" else ())
+        near = {
+            (entry, word)
+            for word in _timely(made, len(piece.text))
+            if OSA.distance(piece.text, word, score_cutoff=1) == 1
+            for entry in made.singles[word]
+            if entry.type in kinds
+        }
+        if len(near) == 1:
+            entry, word = near.pop()
+            pieces[i] = Piece("word", word, piece.start, piece.end, (entry,), None, piece.spaced)
+            slips.append(Slip("near_word", word, piece.start, piece.end))
+    return slips
+
+
+def _timely(made: Table, size: int) -> list[str]:
+    """Words for days and spans nearly as long as that."""
+    return [word for n in (size - 1, size, size + 1) for word in made.timely.get(n, ())]
+
+
 # --- days -------------------------------------------------------------------------------------------
 
 
@@ -280,18 +335,26 @@ def _ordinals(pieces: list[Piece]) -> list[Piece]:
             skip = False
             continue
         value = int(piece.types["ORDINAL"].value) if "ORDINAL" in piece.types else 0
-        near = [pieces[j] for j in range(max(0, i - 2), min(len(pieces), i + 3)) if j != i]
         after = pieces[i + 1].types.get("ORDINAL") if i + 1 < len(pieces) else None
         end = piece.end
         tens = piece.types.get("NUMBER_WORD")
         if tens is not None and after is not None and int(tens.value) in (20, 30) and int(after.value) < 10:
             value, end, skip = int(tens.value) + int(after.value), pieces[i + 1].end, True
+        near = [_beside_ordinal(pieces, i, -1), _beside_ordinal(pieces, i + skip, 1)]
         if value and any(is_any(other, ("MONTH", "WEEKDAY")) for other in near):
             out.append(Piece("number", f"{value}th", piece.start, end, (), value, piece.spaced))
         else:
             skip = False
             out.append(piece)
     return out
+
+
+def _beside_ordinal(pieces: list[Piece], i: int, step: int) -> Piece | None:
+    """The piece before or behind, "of" and "the" left out."""
+    i += step
+    while 0 <= i < len(pieces) and pieces[i].text in ("of", "the", "de", ",", "on"):
+        i += step
+    return pieces[i] if 0 <= i < len(pieces) else None
 
 
 def _behind_article(pieces: list[Piece], i: int) -> bool:
@@ -425,6 +488,9 @@ def _weekday_stands(pieces: list[Piece], i: int, out: list[Piece], made: Table) 
         return True
     starts = before is None or before.kind in ("break", "line") or made.has("at", before.text)
     named = before is not None and ((before.kind == "word" and not before.entries) or "FIELD" in before.types)
+    told = after is None or after.kind in ("break", "line", "stage", "number") or is_any(after, ("PLANTS", "DUG"))
+    if is_any(before, ("FIELD",)) and told:
+        return True
     if word in ("sun", "sat", "ter", "dom", "vie"):
         return starts and not unknown_follows and not (after is not None and linking(after))
     last = after is None or after.kind in ("break", "line")

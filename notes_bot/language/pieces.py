@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass, field
 from typing import Any
 
@@ -227,6 +228,11 @@ class Cutter:
             return self._range(lexemes, i, out) or 1
         elif kind in ("iso", "dmy", "frac", "slashed"):
             out.append(self._day(lexeme))
+        elif kind == "dashed":
+            at, spaced = lexeme.start, lexeme.spaced
+            for part in re.split(r"[-/]", text):
+                out.append(Piece("number", part, at, at + len(part), (), int(part), spaced))
+                at, spaced = at + len(part) + 1, False
         elif kind == "series":
             numbers = tuple(int(part) for part in text.split("/"))
             out.append(Piece("series", text, lexeme.start, lexeme.end, (), numbers, lexeme.spaced))

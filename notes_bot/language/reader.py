@@ -10,6 +10,7 @@ from datetime import date
 from notes_bot.language import commands, corrections, winter
 from notes_bot.language.context import Context
 from notes_bot.language.facts import Fact, parse
+from notes_bot.language.joining import near_days
 from notes_bot.language.noting import NoteMaker
 from notes_bot.language.pieces import Cutter
 from notes_bot.language.scan import clean, fold, scan
@@ -54,7 +55,10 @@ def read_note(
     words = [x.text for x in lexemes[:WORDS_FOR_LANGUAGE] if x.kind == "word" and x.text not in own]
     spoken = winter.spoken(cleaned) or decide_language(words, language)
     context = Context(cleaned, sent, tuple(fields), spoken, day_first)
-    pieces = commands.take(context, Cutter(spoken, context.fields).cut(lexemes))
+    pieces = Cutter(spoken, context.fields).cut(lexemes)
+    for slip in near_days(pieces, table(spoken)):
+        context.mention(slip.kind, slip.start, slip.end, read=slip.read)
+    pieces = commands.take(context, pieces)
     if pieces:
         draft = Draft(cleaned, spoken, pieces, context.fields)
         facts = parse(draft)

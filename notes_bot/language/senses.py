@@ -10,7 +10,7 @@ from __future__ import annotations
 import re
 from typing import Any
 
-from notes_bot.language.days import DayWritten
+from notes_bot.language.days import UNIT_DAYS, DayWritten
 from notes_bot.language.joining import claims, is_any, linking, neighbour, neighbour_index
 from notes_bot.language.naming import FieldName, Names, written
 from notes_bot.language.pieces import Piece
@@ -61,7 +61,6 @@ COUNTED = frozenset({"COLOUR", "PLANTS", "FEMALES", "EACH", "DUG", "TOTAL"})
 LEAFY = frozenset({"TOPS", "EDGES", "VEINS", "NEW", "OLD", "BANDS"})
 PLACED = frozenset({"MOISTURE", "COLOUR", "TEXTURE"})
 """Kinds of word that are also parts of place names."""
-DAYS = {"day": 1, "week": 7, "month": 30}
 
 
 def stage(text: str) -> str:
@@ -501,7 +500,7 @@ class Senses:
         return not (after.text in ("s", "mo") and after.spaced)
 
     def _span(self, count: int | float, unit: str, j: int, shown: str = "") -> int:
-        value = ("hours", count, shown) if unit == "hour" else ("days", int(count * DAYS[unit]), shown)
+        value = ("hours", count, shown) if unit == "hour" else ("days", int(count * UNIT_DAYS[unit]), shown)
         self._emit("SPAN", value, self.piece.start, self.ps[j].end)
         return j - self.i + 1
 
@@ -1359,7 +1358,7 @@ class Senses:
             return 0
         self.take()
         last = self.ps[self.direct_index(j, 1)]
-        self._emit("SPAN", ("days", DAYS[unit.value], ""), self.ps[j].start, last.end)
+        self._emit("SPAN", ("days", UNIT_DAYS[unit.value], ""), self.ps[j].start, last.end)
         return self.direct_index(j, 1) - self.i + 1
 
     def _later_day(self) -> int | None:

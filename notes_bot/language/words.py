@@ -70,6 +70,8 @@ class Table:
     plain: frozenset[str] = frozenset()
     near: dict[int, list[str]] = field(default_factory=dict)
     """Single words of four letters and more, by length: what a misspelling may have meant."""
+    timely: dict[int, list[str]] = field(default_factory=dict)
+    """Single words for days, months and spans of time, by length: what a misspelling may have meant."""
     first: dict[tuple[str, str], str] = field(default_factory=dict)
     """(type, value) -> the word we write ourselves: the first of its line."""
     telling: frozenset[str] = frozenset()
@@ -145,6 +147,8 @@ def table(language: Language) -> Table:
         if len(words) == 1:
             made.singles[words[0]] = meanings
             word = words[0]
+            if len(word) >= 4 and word.isalpha() and all(e.type in _TIMELY and not e.slip for e in meanings):
+                made.timely.setdefault(len(word), []).append(word)
             if len(word) >= 4 and word.isalpha() and not all(e.slip or e.type in _NOT_NEAR for e in meanings):
                 made.near.setdefault(len(word), []).append(word)
         made.phrases.setdefault(words[0], []).append((words, meanings))
@@ -162,6 +166,7 @@ def _size(row: tuple[tuple[str, ...], tuple[Entry, ...]]) -> int:
 
 
 _LITTLE = COMMAND_TYPES | {"LINK", "ABOUT", "MEASURE", "TEXT", "COURTESY", "MOSTLY", "HAD", "SPOT"}
+_TIMELY = frozenset({"UNIT", "MONTH", "WEEKDAY", "TODAY"})
 _NOT_NEAR = COMMAND_TYPES | frozenset(
     [
         "LINK",
