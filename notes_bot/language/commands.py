@@ -273,6 +273,8 @@ class Line:
 
     def _name_first(self) -> bool:
         """ "kestrel status", "kestrel history"."""
+        while len(self.ps) > 2 and "COURTESY" in self.ps[-1].types:
+            self.ps = self.ps[:-1]
         last = self.ps[-1]
         if not 2 <= len(self.ps) <= 5 or self.noted(0) or self.quiet(-1):
             return False
@@ -328,7 +330,7 @@ class Line:
                 return True
             if piece.kind == "number" and self.has(n + 1, "PLANTS", "COLOUR", "FEMALES", "DUG"):
                 return True
-            if reasons and is_any(piece, ("NOT_LOOKED",)):
+            if reasons and is_any(piece, ("NOT_LOOKED", "DUG", "RESISTANCE", "PLANTED", "SOAKED")):
                 continue
             letter = len(piece.text) == 1 and "LINK" in piece.types
             if (
@@ -342,6 +344,10 @@ class Line:
     def _added_behind(self) -> bool:
         """ "Voss corner - new field. planted 5/12, peking"."""
         at = next((n for n, p in enumerate(self.ps[:8]) if "ADD" in p.types and " " in p.text), None)
+        if at is not None and self.ps[at].text.endswith((" called", " call")):
+            stop = next((n for n in range(at + 1, len(self.ps)) if self._property(n)), len(self.ps))
+            called = self.name(at + 1, stop, whole=True)
+            return called is not None and self.emit("field", name=called, **self._properties(stop))
         if not at or any(p.kind in ("number", "stage", "day") or is_any(p, _TOLD) for p in self.ps[:at]):
             return False
         name = self.name(0, at, whole=True)

@@ -35,6 +35,8 @@ def correction(context: Context, line: list[Piece]) -> bool:
     for k, piece in enumerate(line[: LOOKED_FAR if told_before else LOOKED_AT]):
         if told_before and k < strong[-1]:
             continue  # "correction: i wrote V5 but the stage should be V6"
+        if strong and k < strong[-1] and made.has("lone_correct", piece.text):
+            continue  # "correction for tinkers: white should read 12, not 10"
         told = any(made.has("wrote", p.text) for p in line[:k]) and piece.text in (
             "its",
             "it's",
@@ -151,7 +153,9 @@ def _change(context: Context, before: list[Piece], after: list[Piece], sure: boo
     changes = _pairs([f for f in new if f.kind != "field"])
     bare = [f.numbers[0] for f in new if f.kind == "per_plant" and len(f.numbers) == 1]
     if len(bare) == 1 and not changes:
+        refused = [was for f in new if f.kind == "refused" for _, was in (_denied(f),) if was is not None]
         changes = _of_what(old, before, bare[0])
+        changes = [(w, v, refused[0] if refused and was is None else was) for w, v, was in changes]
     elif old:
         olds = {what: value for what, value in (value_of(f) for f in old) if what is not None}
         changes = [(what, value, olds.get(what) if was is None else was) for what, value, was in changes]
@@ -183,6 +187,9 @@ def _of_what(old: list[Fact], before: list[Piece], number: int) -> list[Change]:
             return [(what, number, value)]
         if fact.kind == "shades" and len(fact.all("COLOUR")) == 1:
             return [(fact.first("COLOUR"), number, None)]
+    last = next((p for p in reversed(before) if p.kind == "word" and not is_any(p, ("TOTAL",))), None)
+    if last is not None and len(last.text) == 1 and "COLOUR" in last.types:
+        return [(last.types["COLOUR"].value, number, None)]
     return [("plants", number, None)] if any(is_any(p, ("PLANTS",)) for p in before) else []
 
 

@@ -265,14 +265,14 @@ def near_days(pieces: list[Piece], made: Table) -> list[Slip]:
             timed = i > 1 and (is_any(pieces[i - 2], ("LOOK", "ENTRY")) or pieces[i - 2].text in ("in", "for"))
             kinds.update(("UNIT",) if timed or after is None or after.text == "ago" else ())
         near = {
-            (entry, word)
+            entry: word
             for word in _timely(made, len(piece.text))
             if OSA.distance(piece.text, word, score_cutoff=1) == 1
             for entry in made.singles[word]
             if entry.type in kinds
         }
         if len(near) == 1:
-            entry, word = near.pop()
+            entry, word = near.popitem()
             pieces[i] = Piece("word", word, piece.start, piece.end, (entry,), None, piece.spaced)
             slips.append(Slip("near_word", word, piece.start, piece.end))
     return slips

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 import re
 from dataclasses import dataclass, field
 from typing import Any
@@ -75,7 +76,7 @@ class Cutter:
 
     def cut(self, lexemes: list[Lexeme]) -> list[Piece]:
         """All pieces of the text in order."""
-        lexemes = self._in_full(lexemes)
+        lexemes = _slashes(self._in_full(lexemes))
         out: list[Piece] = []
         i = 0
         count = len(lexemes)
@@ -417,6 +418,22 @@ _OWN_LANGUAGE = COMMAND_TYPES | frozenset(
     ]
 )
 """Kinds of word that are not lent to a note in another language."""
+
+
+def _slashes(lexemes: list[Lexeme]) -> list[Lexeme]:
+    """ "tinkers / 6 plts / all w / bkt": slashes with blanks around, several of them, part like commas."""
+    at = [
+        n
+        for n, (lexeme, after) in enumerate(itertools.pairwise(lexemes))
+        if n and lexeme.text == "/" and lexeme.spaced and after.spaced and lexemes[n - 1].kind != "nl"
+    ]
+    between = [n for n in at if not lexemes[n - 1].kind == lexemes[n + 1].kind == "number"]
+    if len(between) < 3 or len(between) < len(at):
+        return lexemes
+    out = list(lexemes)
+    for n in at:
+        out[n] = Lexeme("sign", ",", lexemes[n].start, lexemes[n].end, spaced=True)
+    return out
 
 
 def _counted(lexemes: list[Lexeme], i: int) -> bool:

@@ -1076,6 +1076,15 @@ class Senses:
             return 0
         return self.take()
 
+    def as_tool(self) -> int:
+        """A shovel; "space" only where one stands: behind "with", or before a bucket."""
+        if self.has("timid_tool"):
+            led = self.at(self.i - 1)
+            joined = is_any(self.near_after, ("SOAKED",)) and not self.unknown(self.after)
+            if not (joined or (led is not None and led.text in ("with", "w", "by", "the") and led.kind == "word")):
+                return 0
+        return self.take()
+
     def as_total(self) -> int:
         """Total, count: with a number."""
         if self.last_is("POTASSIUM", "PH"):
@@ -1144,6 +1153,8 @@ class Senses:
         after = self.at(j)
         if piece.text == "out" and self.last_is("NUMBER") and len(self.out) > 1 and self.out[-2].type == "DUG":
             return 1  # "eased 4 out by hand"
+        if is_any(piece, ("BANDS", "TOP")) and self.last_is("LEAF", "TOP", "TOPS") and not colon:
+            return 0  # "yellow in bands, 4 plants 5 white"
         listed = [word.type for word in self.out[-3:]] == ["NUMBER"] * 3
         claimed = self.last_is("NUMBER") and self.lead == "" and not colon and not listed and not self._counts_behind(j)
         if after is None or after.kind == "line" or claimed:
@@ -1206,7 +1217,7 @@ class Senses:
             return self.take()
         ends = after is None or after.kind in ("number", "stage", "day")
         ends = ends or is_any(after, ("EACH", "SAME", "LOOK", "TOOL", "SOAKED", "MOISTURE", "MOSTLY"))
-        strong = self.has("strong_many") or "count" in self.piece.text
+        strong = self.has("strong_many") or self.piece.text.endswith(" cnt") or "count" in self.piece.text
         if ends and (strong or is_any(before, ("COLOUR", "FEMALES"))):
             return self.take()
         return 0

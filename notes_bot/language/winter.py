@@ -273,13 +273,15 @@ class _Reader:
     def lab(self) -> bool:
         volume = self._volume()
         opener = next((f for f in self.all("OPENER") if f.value == "lab"), None)
+        within: Found | None = None
         if opener is not None:
+            within = next((f for f in self.all("EGGS") if opener.start <= f.start < opener.end), None)
             self.take(opener.start, opener.end)
         if self.field_span is not None:
             self.take(*self.field_span)
         if volume is not None:
             self.take(volume[0], volume[1])
-        counted = next(iter(self.all("EGGS")), None)
+        counted = next(iter(self.all("EGGS")), within)
         on, place = self.day(), self.place()
         following, after = self.first("NEXT"), self.first("AFTER")
         cores = None
@@ -305,18 +307,34 @@ class _Reader:
         what = "cysts" if counted.value == "cysts" else "eggs"
         unit = f"{what} per {volume[2]}"
         cc = re.fullmatch(r"eggs per ([\d.]+) cc", unit)
-        return self.emit(
-            "lab",
-            field=name,
-            value=value,
-            unit=unit,
-            eggs_per_100cc=round(value * 100.0 / float(cc.group(1)), 1) if cc and float(cc.group(1)) else None,
-            date=on,
-            place=place,
-            cores=cores,
-            next_crop=following.value if following else None,
-            after=after.value if after else None,
-        )
+        share = 100.0 / float(cc.group(1)) if cc and float(cc.group(1)) else None
+        for other, amount in [(name, value), *self._others(name)]:
+            self.emit(
+                "lab",
+                field=other,
+                value=amount,
+                unit=unit,
+                eggs_per_100cc=round(amount * share, 1) if share is not None else None,
+                date=on,
+                place=place,
+                cores=cores,
+                next_crop=following.value if following else None,
+                after=after.value if after else None,
+            )
+        return True
+
+    def _others(self, told: str | None) -> list[tuple[str, float]]:
+        """ "Kestrel 640 eggs per 100 cc, tinkers 5200": other known fields of the line, each with its own number."""
+        out: list[tuple[str, float]] = []
+        spans = [(p.start - self.start, p.end - self.start) for p in self.line.ps if "FIELD" in p.types]
+        for n, (start, end) in enumerate(spans):
+            stop = spans[n + 1][0] if n + 1 < len(spans) else len(self.text)
+            name = written(self.raw, start, end)
+            amounts = self.numbers(end, stop)
+            if name != told and len(amounts) == 1:
+                self.take(*amounts[0][:2])
+                out.append((name, amounts[0][2]))
+        return out
 
 
 def _beside(text: str, before: list[tuple[int, int, float]], counted: Found) -> bool:
