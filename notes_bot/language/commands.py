@@ -344,10 +344,17 @@ class Line:
     def _added_behind(self) -> bool:
         """ "Voss corner - new field. planted 5/12, peking"."""
         at = next((n for n, p in enumerate(self.ps[:8]) if "ADD" in p.types and " " in p.text), None)
-        if at is not None and self.ps[at].text.endswith((" called", " call")):
+        called = at is not None and self.ps[at].text.endswith((" called", " call"))
+        while at is not None and at + 2 < len(self.ps) and (
+            self.ps[at + 1].kind in ("break", "sign") or is_any(self.ps[at + 1], ("LINK",))
+        ):
+            called = called or self.ps[at + 1].text in ("called", "named")
+            at += 1
+        if at is not None and called:
             stop = next((n for n in range(at + 1, len(self.ps)) if self._property(n)), len(self.ps))
-            called = self.name(at + 1, stop, whole=True)
-            return called is not None and self.emit("field", name=called, **self._properties(stop))
+            name = self.name(at + 1, stop, whole=True)
+            return name is not None and self.emit("field", name=name, **self._properties(stop))
+        at = next((n for n, p in enumerate(self.ps[:8]) if "ADD" in p.types and " " in p.text), None)
         if not at or any(p.kind in ("number", "stage", "day") or is_any(p, _TOLD) for p in self.ps[:at]):
             return False
         name = self.name(0, at, whole=True)

@@ -502,7 +502,9 @@ class Names:
                 and not types & {"LINK"}
                 and not self._leafy(j + 1)
             ):
-                return not self._colon(j + 1) or (i == 0 and self.capital(i) and self.capital(j))
+                titles = i == 0 and not self._like_known(i, j)
+                titles = titles and ((self.capital(i) and self.capital(j)) or not self._more_places(j + 2))
+                return titles or not self._colon(j + 1)
             if self.made.has("place_word", piece.text) and not types & {"LINK", "COLOUR"} and not self._leafy(j + 1):
                 return True
             if "TOP" in types and after is not None and self.made.has("direction", after.text):
@@ -598,6 +600,10 @@ class Names:
         if self.at(last) is None:
             return None
         return self._leading(i) if self._data_from(last) else None
+
+    def _more_places(self, i: int) -> bool:
+        """Does a place with a colon follow ("maple gate: 4 pl .., low end: ..")?"""
+        return any(is_any(self.ps[j], ("SPOT", "CHECK")) and self._colon(j + 1) for j in range(i, len(self.ps)))
 
     def _places_told(self, i: int) -> bool:
         """Are places told one a line here ("loma: 4 pl ...", "bajo: 4 pl ...")?"""

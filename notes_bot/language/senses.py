@@ -427,6 +427,12 @@ class Senses:
             self._emit("PLUS", None, piece.start, piece.end)
         self._emit("NUMBER", piece.value, piece.start, piece.end)
         before = self.at(i - 1)
+        k = j + 1
+        of_them = after is not None and after.text == "of" and self.made.has("them", getattr(self.at(k), "text", ""))
+        told = any(word.type in ("COLOUR", "FEMALES", "MOSTLY") for word in self.out[-4:])
+        if of_them and told and self._stands_alone(k + 1):
+            self._emit("FEMALES", "female", piece.end, piece.end)
+            return k + 1 - i
         if before is not None and self.made.has("counted", before.text) and self._stands_alone(j):
             self._emit("FEMALES", "female", piece.end, piece.end)
         return 1
