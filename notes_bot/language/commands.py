@@ -345,8 +345,10 @@ class Line:
         """ "Voss corner - new field. planted 5/12, peking"."""
         at = next((n for n, p in enumerate(self.ps[:8]) if "ADD" in p.types and " " in p.text), None)
         called = at is not None and self.ps[at].text.endswith((" called", " call"))
-        while at is not None and at + 2 < len(self.ps) and (
-            self.ps[at + 1].kind in ("break", "sign") or is_any(self.ps[at + 1], ("LINK",))
+        while (
+            at is not None
+            and at + 2 < len(self.ps)
+            and (self.ps[at + 1].kind in ("break", "sign") or is_any(self.ps[at + 1], ("LINK",)))
         ):
             called = called or self.ps[at + 1].text in ("called", "named")
             at += 1
