@@ -230,6 +230,8 @@ class Line:
         """Read one sentence among others as a request that can be nothing else; ``named`` is the field before it."""
         if winter.holds_count(self):
             return winter.take(self)
+        if self._corrects() and correction(self.context, self.ps):
+            return True
         if self._tells() or len(self.ps) > LONGEST_REQUEST:
             return False
         for kind in ("MUTE", "RESUME", "PICTURE", "HISTORY"):
@@ -246,6 +248,15 @@ class Line:
                 field = written(self.context.text, named.start, named.end)
             return self.emit("take_back", field=field)
         return self._rained()
+
+    def _corrects(self) -> bool:
+        """Is one sentence among others a correction: a field or what was written, and "should be" or "make that"?"""
+        at = next((n for n, p in enumerate(self.ps) if "CORRECT" in p.types), None)
+        last = next((n for n in range(len(self.ps) - 1, 0, -1) if "CORRECT" in self.ps[n].types), 0)
+        wrote = any(self.made.has("wrote", p.text) for p in self.ps[:last])
+        named = any("FIELD" in p.types for p in self.ps[:last])
+        strong = any(self.made.has("strong_correct", p.text) for p in self.ps)
+        return at is not None and (wrote or (named and strong))
 
     def _rained(self) -> bool:
         """ "Had 0.6 inches last night", "kestrel 0.4 in rain overnight": rain told in passing."""

@@ -35,6 +35,9 @@ def correction(context: Context, line: list[Piece]) -> bool:
     for k, piece in enumerate(line[: LOOKED_FAR if told_before else LOOKED_AT]):
         if told_before and k < strong[-1]:
             continue  # "correction: i wrote V5 but the stage should be V6"
+        later = [n for n, p in enumerate(line[:LOOKED_FAR]) if n > k and "CORRECT" in p.types]
+        if later and not strong and any(made.has("wrote", p.text) for p in line[k : later[-1]]):
+            continue  # "oops, i told you 9 whites, make that 11"
         if strong and k < strong[-1] and made.has("lone_correct", piece.text):
             continue  # "correction for tinkers: white should read 12, not 10"
         told = any(made.has("wrote", p.text) for p in line[:k]) and piece.text in (

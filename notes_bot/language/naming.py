@@ -135,6 +135,8 @@ class Names:
             if name is None and not found and piece.text in ("at", "@") and self._unknown(self.at(i + 1)):
                 last = self._run(i + 1)
                 name = self._make(i, last, i + 1) if last > i + 1 else None
+            if name is None and line and found and finding and self._soft_start(i) and self._direction_first(i):
+                name = self._make(i, i + 2, i)
             if name is None and line and found and (finding or self._titled(i)) and not skippable:
                 name = self._new_note(i)
             if name is not None:
@@ -193,6 +195,10 @@ class Names:
         if self.made.has("direction", piece.text) and after is not None and after.kind in ("word", "number"):
             return self.likeness(piece.start, after.end) >= 99
         return is_any(piece, ("OLD", "NEW", "SPOT", "MOISTURE")) and piece.text in self.firsts
+
+    def _direction_first(self, i: int) -> bool:
+        """ "n forty" for North Forty, at the start of a line with a note behind it."""
+        return self.made.has("direction", self.ps[i].text) and self._data_from(i + 2)
 
     def _starts_clause(self, i: int) -> bool:
         return i == 0 or self.ps[i - 1].kind in ("break", "line")

@@ -351,7 +351,10 @@ class NoteMaker:
 
     def on_same(self, fact: Fact) -> None:
         """Same as above, when there is an above."""
-        if self.context.notes:
+        words = {x.text for x in scan(self.context.text[fact.start : fact.end])}
+        if self.context.notes and words & self.table.traits.get("day_word", frozenset()):
+            self.date = self.date or self.context.notes[-1].date
+        elif self.context.notes:
             self.same = fact
         else:
             self.keep(fact)
