@@ -32,7 +32,8 @@ def correction(context: Context, line: list[Piece]) -> bool:
         return True
     strong = [k for k, p in enumerate(line[:LOOKED_FAR]) if made.has("strong_correct", p.text)]
     told_before = [p for p in line[: strong[-1]] if made.has("wrote", p.text)] if strong else []
-    for k, piece in enumerate(line[: LOOKED_FAR if told_before else LOOKED_AT]):
+    said = told_before or any(made.has("wrote", p.text) for p in line[:LOOKED_AT])
+    for k, piece in enumerate(line[: LOOKED_FAR if said else LOOKED_AT]):
         if told_before and k < strong[-1]:
             continue  # "correction: i wrote V5 but the stage should be V6"
         later = [n for n, p in enumerate(line[:LOOKED_FAR]) if n > k and "CORRECT" in p.types]

@@ -597,7 +597,7 @@ class Names:
         if placed and last == i + 1 and self._colon(last) and self._places_told(i):
             return None
         titled = not self.fields and self._colon(last) and self.capital(i) and self.ps[i - 1].text in ".;"
-        if not on_line and not titled and (placed or not self._like_known(i, last)):
+        if not on_line and not titled and not self._says_name(i, last) and (placed or not self._like_known(i, last)):
             return None
         if all(word in self.made.plain for word in words) and not self._colon(last):
             return None
@@ -606,6 +606,23 @@ class Names:
         if self.at(last) is None:
             return None
         return self._leading(i) if self._data_from(last) else None
+
+    def _says_name(self, i: int, last: int) -> bool:
+        """ "Ashby Court yesterday, five beans": two capitals or a place's word start a sentence, a day or plants behind."""
+        stop = self.at(i - 1)
+        words = self.ps[i:last]
+        if stop is None or stop.text not in (".", ";", "!") or not all(p.kind == "word" for p in words):
+            return False
+        if len(words) < 2 or not all(self.capital(j) for j in range(i, last)) or self._colon(last):
+            return False
+        if any(p.text in self.made.plain or is_any(p, HARD) for p in words):
+            return False
+        j = last
+        if self.at(j) is not None and self.ps[j].text == ",":
+            j += 1
+        piece, after = self.at(j), self.at(j + 1)
+        counted = piece is not None and piece.kind == "number" and is_any(after, ("PLANTS",))
+        return counted or (piece is not None and piece.kind in ("day", "stage")) or is_any(piece, ("SAME",))
 
     def _more_places(self, i: int) -> bool:
         """Does a place with a colon follow ("maple gate: 4 pl .., low end: ..")?"""

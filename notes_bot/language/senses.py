@@ -874,6 +874,8 @@ class Senses:
         if free:
             return self.take()
         letter = len(piece.text) == 1
+        if is_any(after, ("EACH",)) and not self.is_number(near_before):
+            return self._shade()
         if is_any(near_after, ("MOSTLY", "TOO_MANY", "FEMALES", "NONE")) and not letter:
             return self.take()
         if is_any(near_before, ("FEMALES",)):
