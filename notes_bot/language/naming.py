@@ -608,7 +608,7 @@ class Names:
         return self._leading(i) if self._data_from(last) else None
 
     def _says_name(self, i: int, last: int) -> bool:
-        """ "Ashby Court yesterday, five beans": two capitals or a place's word start a sentence, a day or plants behind."""
+        """ "Ashby Court yesterday, five beans": two capitals start a sentence, data behind them."""
         stop = self.at(i - 1)
         words = self.ps[i:last]
         if stop is None or stop.text not in (".", ";", "!") or not all(p.kind == "word" for p in words):
