@@ -108,7 +108,7 @@ def bind(words: list[Word], draft: Draft) -> list[Word]:
     """The words with BREAKs put where clauses end, free text joined, and doubtful chains asked about."""
     words = _join_text(words, draft)
     words = _plants_from(words)
-    _name_places(words, table(draft.language))
+    _name_places(words, table(draft.language), draft.text)
     expected = _expected(words)
     out: list[Word] = []
     i = 0
@@ -173,17 +173,17 @@ LONGEST_PLACE = 4
 """Words in the name of a place that no table has."""
 
 
-def _name_places(words: list[Word], made: Table) -> None:
+def _name_places(words: list[Word], made: Table, text: str) -> None:
     """ "gate 4 pl 6 white, back end 4 pl 13 white": words before every one of several counts of plants name places."""
     begin = 0
     for end in [*[n for n, word in enumerate(words) if word.type == "FIELD"][1:], len(words)]:
         counted = [n for n in range(begin, end - 1) if _plants_at(words, n)]
         led = [(n, words[n - 1]) for n in counted if n > begin]
         told = [n for n, before in led if before.type in ("SPOT", "CHECK")]
-        texts = [before for n, before in led if _may_be_place(before, words[n], made)]
+        texts = [before for n, before in led if _may_be_place(before, words[n], made, text)]
         if len(counted) > 1 and len(told) + len(texts) > 1 and len(told) + len(texts) == len(counted):
             for word in texts:
-                word.type, word.value = "SPOT", written(word.text, 0, len(word.text))
+                word.type, word.value = "SPOT", _place_of(word.text, made)
         begin = end
 
 
@@ -229,13 +229,22 @@ def _plants_at(words: list[Word], n: int) -> bool:
     )
 
 
-def _may_be_place(word: Word, number: Word, made: Table) -> bool:
+def _place_of(said: str, made: Table) -> str:
+    """The words that name a place, without those that lead to it ("by the cattails")."""
+    words = written(said, 0, len(said)).split(" ")
+    while len(words) > 1 and made.has("place_lead", fold(words[0])):
+        words = words[1:]
+    return " ".join(words)
+
+
+def _may_be_place(word: Word, number: Word, made: Table, text: str) -> bool:
     said = fold(word.text).split()
     size = len(said)
     if any(made.has("no_place", one) for one in said):
         return False
     named = word.type == "TEXT" and word.lead in ("soft", "hard", "line", "") and 0 < size <= LONGEST_PLACE
-    return named and number.lead in ("", "link", "colon") and any(ch.isalpha() for ch in word.text)
+    close = number.lead in ("", "link", "colon") or text[: number.start].endswith("(")  # "toe slope (5 plants)"
+    return named and close and any(ch.isalpha() for ch in word.text)
 
 
 # --- the chain as items
@@ -272,6 +281,8 @@ def _tidy(chain: list[Word]) -> list[Word]:
             chain[n + 1].start = word.start
         elif word.type == "TOTAL" and _titles_a_list(chain, n):
             chain[n - 1].end = word.end
+        elif word.type == "TOTAL" and before is None and [w.type for w in chain[n + 1 : n + 4]] == ["NUMBER"] * 3:
+            continue  # "counts were 2, 6, 0 and 4"
         elif word.type == "EACH" and any(w.type == "EACH" for w in words[-3:]):
             continue
         elif word.type == "OVER":

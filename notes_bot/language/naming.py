@@ -336,6 +336,8 @@ class Names:
             return False
         if not have:
             return True
+        if self._colon(i + 1) and self._data_from(i + 2):
+            return True  # "but i did do kestrel: 5 plants"
         before = self.at(i - 1)
         led = is_any(before, ("LINK", "NEAR", "SAME", "NOT", "RENAME_TO", "HAD")) and before is not None
         return finding and not (led and before is not None and before.text not in ("and", "y", "e", "then"))
@@ -440,7 +442,7 @@ class Names:
                 break
             if not piece.types or (j == i and self._short_for_known(j)):
                 unknown = True
-            elif not self._soft(j, i, unknown):
+            elif not self._soft(j, i, unknown) and not (unknown and self._completes(i, j)):
                 break
             elif "FIELD_WORD" in piece.types and unknown:
                 j += 1
@@ -449,6 +451,10 @@ class Names:
                 unknown = True
             j += 1
         return j if unknown else i
+
+    def _completes(self, i: int, j: int) -> bool:
+        """Do the words up to j shorten one of the crew's names ("cedar sl", though "sl" is also a soil)?"""
+        return bool(self.fields) and len(self.ps[j].text) > 1 and self.likeness(self.ps[i].start, self.ps[j].end) >= 99
 
     def capital(self, j: int) -> bool:
         """Is the word written like a name (and the message not in capitals throughout)?"""

@@ -207,6 +207,11 @@ class NoteMaker:
 
     def _of_planting(self, fact: Fact) -> bool:
         """ "5/6 planting": a day right before the word, and nothing behind it."""
+        before = self.neighbour(fact, -1)
+        if before is not None and before.kind == "text" and len(before.words[0].text.split()) < 4:
+            before = self.neighbour(before, -1)
+        if before is not None and before.kind == "planted" and len(before.words) == 1 and fact.lead in ("", "link"):
+            return True  # "planted north forty on the 11th of may"
         after, beyond = self.neighbour(fact, 1), self.neighbour(fact, 2)
         if after is None or after.kind != "planted" or len(after.words) > 1 or after.lead not in ("", "link"):
             return False

@@ -391,6 +391,9 @@ class Cutter:
                 e.type in ("COLOUR", "PLANTS", "MONTH", "WEEKDAY", "EACH", "UNIT", "TEXTURE", "VARIETY", "TOTAL")
                 for e in word.entries
             )
+            earlier = out[-2] if len(out) > 1 else None
+            counted = earlier is not None and (earlier.kind == "number" or "MOSTLY" in earlier.types)
+            measured = measured and not (counted and "COLOUR" in word.types)  # "all wh. 1 snapped root"
             if short and measured and after is not None and after.kind in ("number", "decimal"):
                 return Piece("sign", ".", lexeme.start, lexeme.end, (), None, lexeme.spaced)
         return Piece("break", lexeme.text, lexeme.start, lexeme.end, (), kind)

@@ -637,7 +637,12 @@ class Senses:
         beyond = self.direct(colour, 1)
         told = bool(self.out) and self.out[-1].type in ("PLANTS", "COLOUR", "SOAKED", "NUMBER", "STAGE", "TOOL", "TEXT")
         counts = [word.type for word in self.out[-4:] if word.type in ("NUMBER", "PLANTS", "TEXT")]
-        if not (told and counts) or not is_any(self.at(colour), ("COLOUR",)) or len(self.ps[colour].text) < 3:
+        if is_any(self.at(colour), ("PLANTS",)) and self.piece.text in ("for", "fore", "ate") and len(self.ps[colour].text) > 4:
+            told = not self.is_number(beyond) and any(word.type in ("DUG", "SPOT", "TOOL", "CHECK") for word in self.out[-3:])
+            counts = ["NUMBER"]
+        elif not is_any(self.at(colour), ("COLOUR",)):
+            return 0
+        if not (told and counts) or len(self.ps[colour].text) < 3:
             return 0
         if is_any(beyond, LEAFY | {"ROOTS", "NODULES", "FEMALES", "TOP"}) or (
             beyond is not None and beyond.text == "to"
@@ -684,7 +689,9 @@ class Senses:
         last = self.out[-1].type if self.out and self.lead in ("", "link", "colon") else ""
         code = any(ch.isdigit() for ch in piece.text) or self.names.capital(self.i)
         if self.variety_open and (last in ("VARIETY", "NAME") or (last == "RESISTANCE" and code)):
-            return self._emit("NAME", written_as, piece.start, piece.end)
+            if last == "NAME" or self._may_name_seed(code):
+                return self._emit("NAME", written_as, piece.start, piece.end)
+            self.variety_open = False
         dated = self.last_is("DATE") and len(self.out) > 1 and self.out[-2].type == "SPRAY"
         if (self.last_is("SPRAY") or dated) and piece.text.isalpha():
             return self._emit("CHEMICAL", piece.text, piece.start, piece.end)
@@ -700,6 +707,18 @@ class Senses:
         if len(self.out) > size and self.out[size].type not in ("TEXT", "LINK"):
             self._slip("near_word", shown, piece)
         return used
+
+    def _may_name_seed(self, code: bool) -> bool:
+        """May this word begin a seed's name? Not "dad says" behind "a resistant variety", nor "guy" behind "seed"."""
+        after = self.after
+        numbered = self.is_number(after) or (after is not None and any(ch.isdigit() for ch in after.text))
+        led = self.lead == "colon" or (self.lead == "link" and self.before is not None and self.before.text != "the")
+        if numbered or (led and not self.out[-1].text.startswith("seed")):
+            return True
+        plain = after is not None and after.kind == "word" and not self.names.capital(self.direct_index(self.i, 1))
+        says = plain and after is not None and (not after.types or linking(after)) and after.text in self.made.plain
+        story = self.piece.text in self.made.plain or says or self.has("no_place")
+        return not story and (code or self.ps[self.i - 1].text not in ("seed", "semilla", "semente"))
 
     def _variety_behind_planting(self) -> bool:
         """ "planted 5/9, Maple Crest 19", "the new Ombra 25 (Peking)": capitals and a number beside words of seed."""
@@ -876,6 +895,8 @@ class Senses:
         letter = len(piece.text) == 1
         if is_any(after, ("EACH",)) and not self.is_number(near_before):
             return self._shade()
+        if is_any(after, ("MOSTLY",)) and not letter and not self.is_number(before) and not numbered:
+            return self._shade()
         if is_any(near_after, ("MOSTLY", "TOO_MANY", "FEMALES", "NONE")) and not letter:
             return self.take()
         if is_any(near_before, ("FEMALES",)):
@@ -949,6 +970,9 @@ class Senses:
         for distance in range(6):
             j = self._over_name(j + step, step)
             other = self.at(j)
+            told_of = other is not None and other.text == "," and step < 0 and self.made.has("which", self.ps[j + 1].text)
+            if told_of:
+                continue  # "rinsed the roots, which were white"
             if other is None or (other.kind != "word" and not (other.kind == "sign" and other.text in "+/&-")):
                 return None
             noun = "" if other.kind == "sign" else self._noun(j, step)
