@@ -734,8 +734,9 @@ class NoteMaker:
         start = max(before.end if before is not None and before.kind != "text" else 0, fact.start - 30)
         said = re.split(r"[.;!\n]", self.context.text[start : fact.end])[-1]
         words = {x.text for x in scan(said)}
-        behind = {x.text for x in scan(self.context.text[fact.end : fact.end + 14])[:2]}
-        words |= {"there"} if behind & {"on", "there", "present", "en", "nas", "na"} else set()
+        behind = {x.text for x in scan(re.split(r"[.;,!\n]", self.context.text[fact.end : fact.end + 20])[0])[:3]}
+        if behind & self.table.traits["seen_behind"]:
+            words |= {"there", *(behind & {"no", "not", "nao"})}
         return bool(words & {*self.table.traits["seen"], "there"}) and not words & {
             "no",
             "not",

@@ -637,8 +637,17 @@ class Senses:
         beyond = self.direct(colour, 1)
         told = bool(self.out) and self.out[-1].type in ("PLANTS", "COLOUR", "SOAKED", "NUMBER", "STAGE", "TOOL", "TEXT")
         counts = [word.type for word in self.out[-4:] if word.type in ("NUMBER", "PLANTS", "TEXT")]
-        if is_any(self.at(colour), ("PLANTS",)) and self.piece.text in ("for", "fore", "ate") and len(self.ps[colour].text) > 4:
-            told = not self.is_number(beyond) and any(word.type in ("DUG", "SPOT", "TOOL", "CHECK") for word in self.out[-3:])
+        if self.is_number(self.before) and self.is_number(self.after) and self.last_is("NUMBER"):
+            self.draft.ask("which_number", self.piece.start, self.piece.end)
+            return self.text()  # "one zero four to zero three"
+        if (
+            is_any(self.at(colour), ("PLANTS",))
+            and self.piece.text in ("for", "fore", "ate")
+            and len(self.ps[colour].text) > 4
+        ):
+            told = not self.is_number(beyond) and any(
+                word.type in ("DUG", "SPOT", "TOOL", "CHECK") for word in self.out[-3:]
+            )
             counts = ["NUMBER"]
         elif not is_any(self.at(colour), ("COLOUR",)):
             return 0
@@ -717,6 +726,7 @@ class Senses:
             return True
         plain = after is not None and after.kind == "word" and not self.names.capital(self.direct_index(self.i, 1))
         says = plain and after is not None and (not after.types or linking(after)) and after.text in self.made.plain
+        says = says or (plain and after is not None and not after.types and code)
         story = self.piece.text in self.made.plain or says or self.has("no_place")
         return not story and (code or self.ps[self.i - 1].text not in ("seed", "semilla", "semente"))
 
@@ -970,7 +980,9 @@ class Senses:
         for distance in range(6):
             j = self._over_name(j + step, step)
             other = self.at(j)
-            told_of = other is not None and other.text == "," and step < 0 and self.made.has("which", self.ps[j + 1].text)
+            told_of = (
+                other is not None and other.text == "," and step < 0 and self.made.has("which", self.ps[j + 1].text)
+            )
             if told_of:
                 continue  # "rinsed the roots, which were white"
             if other is None or (other.kind != "word" and not (other.kind == "sign" and other.text in "+/&-")):
@@ -1240,6 +1252,16 @@ class Senses:
     def as_too_many(self) -> int:
         """Loaded, too many to count; "lots" only of females."""
         before, after = self.near_before, self.near_after
+        if "count" in self.piece.text and " " in self.piece.text and not is_any(after, ("COLOUR", "FEMALES")):
+            told = [
+                e.value
+                for w in self.piece.text.split()
+                if len(w) > 2
+                for e in self.made.singles.get(w, ())
+                if e.type == "COLOUR"
+            ]
+            self.take()
+            return self._emit("COLOUR", told[0], self.piece.end, self.piece.end) if told else 1
         within = [e for word in self.piece.text.split() if len(word) > 2 for e in self.made.singles.get(word, ())]
         colours = [e.value for e in within if e.type == "COLOUR"]
         if colours:
