@@ -51,6 +51,8 @@ def correction(context: Context, line: list[Piece]) -> bool:
         )
         if "CORRECT" not in piece.types and not told:
             continue
+        if k and "NOT" in line[k - 1].types:
+            continue  # "no change from last week"
         named = all(
             p.kind in ("break", "sign") or not p.entries or is_any(p, ("FIELD", "COURTESY", "LINK")) for p in line[:k]
         )
@@ -75,6 +77,13 @@ def _other_field(context: Context, line: list[Piece]) -> bool:
     denied = [k for k, piece in enumerate(line) if "NOT" in piece.types]
     if len(denied) != 1 or not context.fields:
         return False
+    named = [k for k, piece in enumerate(line) if "FIELD" in piece.types]
+    if len(named) == 2 and named[0] < denied[0] < named[1] and not any(p.kind == "number" for p in line):
+        told = any(is_any(p, ("COLOUR", "PLANTS", "NONE", "DUG", "NOT_LOOKED", "STAGE")) for p in line)
+        led = linking(line[named[0] - 1]) if named[0] else True
+        if not told and led and named[1] - denied[0] <= 2 and denied[0] - named[0] <= 2:
+            new, old = (written(context.text, line[k].start, line[k].end) for k in named)
+            return context.command("correct", line[0].start, line[-1].end, what="field", value=new, old=old)
     names = Names(context.text, line, table(context.language), context.fields)
     sides = [_bare(line[: denied[0]]), _bare(line[denied[0] + 1 :])]
     if not all(0 < len(side) <= 5 for side in sides):

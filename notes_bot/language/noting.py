@@ -522,7 +522,8 @@ class NoteMaker:
         if not colours:
             self.keep(fact)
             return
-        alone = len([f for f in self.facts if self.context.sentence(f) == self.context.sentence(fact)]) == 1
+        here = [f for f in self.facts if self.context.sentence(f) == self.context.sentence(fact)]
+        alone = all(f is fact or f.kind in ("stage", "moisture", "texture", "text", "soaked", "how") for f in here)
         every = fact.first("MOSTLY") == "all" and len(set(colours)) == 1
         together = all(self._sentence_of(scope) == self.context.sentence(fact) for scope in self.spots)
         scopes = [self.main, *self.spots] if every and self.spots and (alone or together) else [self.scope]
@@ -796,7 +797,22 @@ class NoteMaker:
         text = self._free_text()
         if note.field and len(text.split()) >= MANY_WORDS and _says_nothing(note):
             self.context.complain("only_words", start, end)
+        self._ask_for_finding(note)
         return replace(note, text=text, where=place(self.context.text, start, end))
+
+    def _ask_for_finding(self, note: Note) -> None:
+        """Plants dug and nothing read of what was on them, or a denial left in the text: rather a question."""
+        if note.outcome is not None or self.context.problems:
+            return
+        dug = next((f for f in self.facts if f.kind == "plants"), None)
+        if note.plants and dug is not None and self._free_text():
+            self.complain("no_finding", dug, plants=note.plants)
+            return
+        for start, end in self.loose if note.field else ():
+            words = [x.text for x in scan(self.context.text[start:end])]
+            if any(self.table.has("denies", word) or word.endswith("n't") for word in words):
+                self.context.complain("unread_denial", start, end)
+                return
 
     def _free_text(self) -> str:
         """Fragments in the order written; what stood together stays together."""

@@ -65,6 +65,10 @@ def _number(lexeme: Lexeme, language: Language) -> list[tuple[int | float, int, 
     return [(float(f"{left}.{right}"), lexeme.start, lexeme.end)]
 
 
+OPENED = 40
+"""How far back an open bracket is looked for."""
+
+
 class Cutter:
     """Cuts one text; holds what is needed for it."""
 
@@ -262,9 +266,8 @@ class Cutter:
         sign, before = lexemes[i + 1].text, lexemes[i - 1] if i else None
         starts = before is None or before.kind == "nl"
         if sign == ")":
-            return starts or (
-                before is not None and before.text != "(" and lexemes[i].spaced and len(lexemes[i].text) == 1
-            )
+            opened = next((x.text for x in reversed(lexemes[max(0, i - OPENED) : i]) if x.text in ("(", ")")), "")
+            return starts or (opened != "(" and lexemes[i].spaced and len(lexemes[i].text) == 1)
         word = lexemes[i + 2] if i + 2 < len(lexemes) else None
         return sign == "." and starts and word is not None and word.kind == "word"
 

@@ -526,13 +526,27 @@ class Senses:
         Gives where the words for it end, or ``None``.
         """
         after = self.at(j)
-        if after is not None and after.text in ("of", "de", "das", "dos", "de las", "out of", "out"):
+        if after is not None and after.text in (
+            "of",
+            "of the",
+            "of those",
+            "of these",
+            "de",
+            "das",
+            "dos",
+            "de las",
+            "out of",
+            "out",
+        ):
             k = j + 1
             while is_any(self.at(k), ("LINK",)):
                 k += 1
             number = self.at(k)
+            told = [w.value for n, w in enumerate(self.out) if w.type == "NUMBER" and self._of_plants_told(n)]
             of_plants = (
-                number is not None and number.kind == "number" and is_any(self.direct(k, 1), ("PLANTS", "ROOTS"))
+                number is not None
+                and number.kind == "number"
+                and (is_any(self.direct(k, 1), ("PLANTS", "ROOTS")) or (number.value in told and self._had_behind(k)))
             )
             return self.piece.end if of_plants else None
         if is_any(after, ("PLANTS",)):
@@ -545,6 +559,15 @@ class Senses:
         beyond = neighbour(self.ps, j, 1)
         some = is_any(beyond, ("COLOUR", "FEMALES", "TOO_MANY", "MOSTLY")) and not self.is_number(beyond)
         return after.end if some or after.types["HAD"].value == "infested" else None
+
+    def _of_plants_told(self, n: int) -> bool:
+        """Is the number told at n a count of plants?"""
+        beside = [self.out[m].type for m in (n - 1, n + 1) if 0 <= m < len(self.out)]
+        return bool({"PLANTS", "DUG", "TOOL"} & set(beside))
+
+    def _had_behind(self, k: int) -> bool:
+        """ "Four of the six had females", "3 of 5 had some"."""
+        return is_any(self.direct(k, 1), ("HAD",))
 
     def _with_slash(self, i: int) -> bool:
         """ "w/" before a word that is no colour: with."""
@@ -750,7 +773,7 @@ class Senses:
         """The one meaning a misspelt word can have here and the word it is taken for, or ``None``."""
         meanings: dict[tuple[str, str], tuple[Entry, str]] = {}
         for word in near_words(self.piece.text, self.made.language):
-            if any(self.made.has(trait, word) for trait in ("weak", "weak_look", "vague")):
+            if any(self.made.has(trait, word) for trait in ("weak", "weak_look", "vague", "no_near")):
                 continue
             for entry in self.made.singles[word]:
                 if entry.type in NEAR_TYPES and not entry.slip and self._fits(entry.type, word):
@@ -819,8 +842,20 @@ class Senses:
             return 1
         if is_any(after, ("COLOUR",)) and not self._number_ahead():
             return self.take("NOT", "not")
-        beyond = self.at(self.i + 1)
+        beyond, following = self.at(self.i + 1), self.at(self.i + 2)
+        story = beyond is not None and beyond.text == "but" and following is not None and linking(following)
+        if story and not self._colour_in_clause():
+            return self.take()  # "saw nothing but the ground was hard"
         return 0 if beyond is not None and self.made.has("nothing_but", beyond.text) else self.take()
+
+    def _colour_in_clause(self) -> bool:
+        for j in range(self.i + 1, len(self.ps)):
+            piece = self.at(j)
+            if piece is None or piece.kind in ("break", "line"):
+                return False
+            if is_any(piece, ("COLOUR", "FEMALES")) and len(piece.text) > 1:
+                return True
+        return False
 
     def _said_of_nodules(self) -> bool:
         """Do the nodules behind "none" have words of their own ("none, nodules pink")?"""
@@ -1523,6 +1558,8 @@ class Senses:
         """
         if self.entry.value in ("patch", "ring") and self.colon_at(self.i + 1) and self._data_at(self.i + 2):
             return self.take("SPOT", written(self.draft.text, self.piece.start, self.piece.end))
+        if self.entry.value == "healthy" and self._towards(-1) in ((0, "ROOT"), (0, "NODULE")):
+            return 0  # "roots look nice"
         if not self.has("weak"):
             return self.take()
         beside = self._beside()
