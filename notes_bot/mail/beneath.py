@@ -83,9 +83,11 @@ def _ours(plain: str, body: str, whole: set[str]) -> bool:
 
 def _beneath(above: Sequence[str], entries: dict[str, str]) -> str:
     """The entry that the lines above end with, or end with the beginning of."""
-    joined = ""
+    joined, longest = "", max((len(key) for key in entries), default=0) + 4
     for line in reversed(above):
         joined = f"{line} {joined}".strip()
+        if len(joined) > longest:
+            break
         for shown in (joined, re.sub(r"^\d{1,3} ", "", joined)):  # a numbered list keeps its number in the letters
             fitting = [entry for key, entry in entries.items() if shown and f"{key} ".startswith(f"{shown} ")]
             if len(fitting) == 1:

@@ -372,7 +372,8 @@ class Season:
             figures.carried += first is None and window.state == "cancelled"
             figures.closed += window.state == "closed"
             figures.nudges += len(more)
-            if len(more) > 1 or (more and first and more[0] - first < timedelta(hours=47)):
+            days = [at.astimezone(zone).date() for at in window.mails]
+            if len(more) > 1 or (more and days[1] - days[0] < timedelta(days=2)):
                 self._wrong(f"{self._told(window)}: nudged wrongly, {[str(at) for at in more]}")
             for at in window.mails:
                 told = [until for known, until in intervals[window.field_id] if known <= at]
