@@ -50,6 +50,8 @@ GRACE_HOURS = 2
 """But a person whose own hour is late has this long."""
 NUDGE_APART = timedelta(days=2)
 """Between a reminder and its nudge at least."""
+SOON = timedelta(days=3)
+"""Windows that open so soon after a reminder's day are named in it."""
 CALENDAR_BACK = timedelta(days=45)
 """How far back a reminder looks for windows that others have taken over, to take them out of the calendar."""
 SEASON_ENDS = timedelta(days=21)
@@ -183,6 +185,15 @@ class Rounds:
         room = MOST_LOOKS
         return due[:room], nudged[: max(room - len(due), 0)]
 
+    def _soon(self, person: Person, day: date) -> list[tuple[Field, Reminder]]:
+        """Windows of a person that open in the days after one, so that they can be planned with what is due on it."""
+        ahead = self.store.promises_due(person.id, day + SOON)
+        return [
+            (known, promise)
+            for promise, known in ahead
+            if promise.earliest > day and not self._closed_to_entry(known, person, promise.earliest)
+        ]
+
     def _closed_to_entry(self, known: Field, person: Person, day: date) -> bool:
         """Is the field inside a restricted-entry interval now, or not open for the whole of the day?"""
         until = self.store.entry_closed_until(known.id, season_start(day, known.latitude))
@@ -217,6 +228,7 @@ class Rounds:
             gone=self.store.passed_on(person.id, told_last),
             infested=infested,
             way_km=way_km(order),
+            soon=self._soon(person, day),
         )
         end = datetime.combine(max(p.latest for p, _ in looks) + timedelta(days=1), time(0), ZoneInfo(person.timezone))
         only = items[0][0].id if len(items) == 1 else None

@@ -146,6 +146,24 @@ def test_slipping_resistance_that_is_new_needs_a_decision():
     assert "DECIDE\n- Old Mill East" not in later
 
 
+def test_a_look_that_is_nobodys_says_so():
+    """A field never looked at has a first look and no person: the supervisor must send somebody."""
+    fields = tuple(replace(known, next_by="") for known in cases.crew(14))
+    text = compose_digest(day(*fields), reader(), pictures=False).text
+
+    assert re.search(r"\(settle none seen, nobody named\)", text)
+
+
+def test_a_best_day_that_is_over_is_not_told():
+    """The nudge comes after the likeliest day."""
+    promise = due(1)[1]
+    late = compose_reminder(cases.SCOUT, [due(1)], promise.likely + timedelta(days=2), nudge=True).text  # type: ignore[list-item]
+    early = compose_reminder(cases.SCOUT, [due(1)], promise.earliest).text  # type: ignore[list-item]
+
+    assert "best 4 Jul" in early
+    assert "best 4 Jul" not in late
+
+
 def test_a_first_find_says_so_and_comes_before_other_news():
     """A new find outranks a higher count in a field known to have it."""
     infested = [known for known in cases.crew(14) if known.status == "infested"][:2]

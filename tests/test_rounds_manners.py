@@ -505,3 +505,26 @@ def test_a_field_that_cannot_be_reckoned_keeps_no_other_waiting(crew, monkeypatc
         survey.renew_idle(crew.parts.store, crew.clock.at.date(), {}, 1)
 
     assert set(crew.parts.store.standings("crew")) == {1, 2, 3}
+
+
+def test_a_reminder_names_what_opens_in_the_days_after(crew):
+    """One trip may do for two: what opens within three days is named, later ones are not, and none is sent."""
+    promise(crew, 1, date(2026, 6, 12), date(2026, 6, 25))
+    promise(crew, 2, date(2026, 6, 15), date(2026, 6, 25))
+    promise(crew, 3, date(2026, 6, 16), date(2026, 6, 25))
+    walk(crew, datetime(2026, 6, 12, 12, tzinfo=UTC))
+    body = newest(crew)["body"]
+
+    assert "Opening soon: Old Mill East: 15-25 Jun." in body
+    assert "Harrow Ridge 3" not in body
+    assert [p.state for p in crew.parts.store.open_promises()] == ["sent", "waiting", "waiting"]
+
+
+def test_what_opens_soon_in_a_closed_field_is_not_named(crew):
+    """Nobody is sent towards a field that may not be entered on that day."""
+    crew.note("old mill 6 dug 4 white, sprayed today rei 96 h")
+    promise(crew, 1, date(2026, 6, 12), date(2026, 6, 25))
+    promise(crew, 2, date(2026, 6, 14), date(2026, 6, 25))
+    walk(crew, datetime(2026, 6, 12, 12, tzinfo=UTC))
+
+    assert "Old Mill East" not in newest(crew)["body"]

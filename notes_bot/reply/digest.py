@@ -314,15 +314,12 @@ def _coming_items(speak: Words, fields: Sequence[FieldToday]) -> list[str]:
     alike: list[tuple[tuple[str, str], list[str]]] = []
     for known in fields:
         again = known.outlook.recheck
-        key = (speak.name("purpose_short", again.purpose) if again else "", known.next_by)
+        key = (speak.name("purpose_short", again.purpose) if again else "", known.next_by or speak("picture.nobody"))
         if alike and alike[-1][0] == key:
             alike[-1][1].append(known.field.name)
         else:
             alike.append((key, [known.field.name]))
-    return [
-        speak("digest.coming_item_by" if who else "digest.coming_item", field=", ".join(names), what=what, who=who)
-        for (what, who), names in alike
-    ]
+    return [speak("digest.coming_item", field=", ".join(names), what=what, who=who) for (what, who), names in alike]
 
 
 def _line(speak: Words, known: FieldToday, today: date) -> Line:

@@ -29,6 +29,9 @@ from notes_bot.reply.segments import first_that_fits
 from notes_bot.reply.week_strip import STRIP_ROWS, coming_looks, week_strip
 from notes_bot.reply.words import Words, one_line, words
 
+MOST_SOON = 4
+"""Windows about to open, by name."""
+
 Due = tuple[Field, Reminder | Promise, Outlook | None]
 
 
@@ -45,6 +48,7 @@ def compose_reminder(
     gone: Sequence[tuple[Field, Reminder]] = (),
     infested: Collection[int] = (),
     way_km: float = 0.0,
+    soon: Sequence[tuple[Field, Reminder]] = (),
 ) -> Reply:
     """One reminder for everything due.
 
@@ -56,6 +60,7 @@ def compose_reminder(
         limit: lines of the list.
         gone: windows to take out of the person's calendar (somebody else has looked).
         infested: ids of fields with SCN; the list marks them, since they are driven to last.
+        soon: the same person's windows that open in the next days: named, so that one trip may do.
         way_km: straight lines through the fields in their order [km]; 0 when not known.
     """
     speak = words(person.language, person.timezone)
@@ -63,7 +68,7 @@ def compose_reminder(
     letter.line(_headline(speak, items, nudge))
     miles = person.units == "acre"
     if len(items) == 1:
-        _one(letter, speak, items[0])
+        _one(letter, speak, items[0], today)
     else:
         _many(letter, speak, items[:limit], today, infested, ordered=ordered)
         if len(items) > limit:
@@ -74,6 +79,8 @@ def compose_reminder(
             letter.line(
                 speak("reminder.order" if mixed else "reminder.order_plain"), told, speak("reminder.order_clean")
             )
+    if soon:
+        letter.line(speak("reminder.soon", fields=_soon(speak, soon)))
     first = items[0][0]
     letter.line(
         speak("reminder.move", example=speak("reminder.move_example", field=first.name)),
@@ -135,6 +142,18 @@ def _html(letter: Letter, names: Sequence[str], pictures: Sequence[Picture], lan
     return page.render(language=language, headline=head, listed=listed, paragraphs=rest, pictures=list(pictures))
 
 
+def _soon(speak: Words, soon: Sequence[tuple[Field, Reminder]]) -> str:
+    """Which windows open when, the soonest first, and how many more."""
+    ahead = sorted(soon, key=lambda item: (item[1].earliest, item[0].name))
+    told = [
+        speak("reminder.short_item", field=known.name, span=speak.span(window.earliest, window.latest))
+        for known, window in ahead[:MOST_SOON]
+    ]
+    if len(ahead) > MOST_SOON:
+        told.append(speak("reminder.short_more", count=len(ahead) - MOST_SOON))
+    return ", ".join(told) + "."
+
+
 def _headline(speak: Words, items: Sequence[Due], nudge: bool) -> str:
     if len(items) == 1:
         field, window, _ = items[0]
@@ -158,11 +177,11 @@ def _headline(speak: Words, items: Sequence[Due], nudge: bool) -> str:
     return speak(key, count=len(items), span=speak.span(earliest, latest))
 
 
-def _one(letter: Letter, speak: Words, item: Due) -> None:
+def _one(letter: Letter, speak: Words, item: Due, today: date) -> None:
     _, window, outlook = item
     letter.line(
         speak(
-            "reminder.window",
+            "reminder.window" if window.likely >= today else "reminder.window_open",
             span=speak.span(window.earliest, window.latest),
             likely=window.likely,
         ),
