@@ -7,7 +7,7 @@ becomes an answer, not an error.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from datetime import date, datetime, time, timedelta
 from typing import Any, Literal
@@ -72,7 +72,33 @@ def season_start(on: date, latitude: float | None) -> date:
 def field_temperatures(store: Store, known: Field, since: date, until: date) -> tuple[DayTemperature, ...]:
     """The temperatures kept for a field, else those kept for all fields."""
     own = store.temperatures(known.name.casefold(), since, until)
-    return own or store.temperatures("*", since, until)
+    kept = own or store.temperatures("*", since, until)
+    return with_told(kept, known, store.told_weather(known.crew, since))
+
+
+def with_told(
+    kept: Sequence[DayTemperature], known: Field, told: Iterable[tuple[date, int | None, Mapping[str, Any]]]
+) -> tuple[DayTemperature, ...]:
+    """Daily weather with what the crew told by message: of this field, or of none in particular.
+
+    What is told replaces a forecast and fills what is missing; what a station measured stands.
+    """
+    days = {day.date: day for day in kept}
+    for at, field_id, args in told:
+        named = str(args.get("field") or "").casefold()
+        if named and named not in known.name.casefold():
+            continue
+        if not named and field_id not in (None, known.id):
+            continue
+        on = date.fromisoformat(str(args["date"])[:10]) if args.get("date") else at
+        day = days.get(on, DayTemperature(on))
+        rain, low, high = (args.get(key) for key in ("rain_mm", "tmin_c", "tmax_c"))
+        if rain is not None and (day.rain_mm is None or day.forecast):
+            day = replace(day, rain_mm=float(rain))
+        if low is not None and high is not None and low <= high and (day.tmin_c is None or day.forecast):
+            day = replace(day, tmin_c=float(low), tmax_c=float(high), forecast=False)
+        days[on] = day
+    return tuple(days[on] for on in sorted(days))
 
 
 def field_past_years(store: Store, known: Field, on: date) -> tuple[PastYear, ...]:

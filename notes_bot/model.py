@@ -317,13 +317,14 @@ class Visit:
 
 @dataclass(frozen=True, slots=True)
 class DayTemperature:
-    """One day at one place. Air at 1.5-2 m, soil at about 10 cm, all in degrees Celsius."""
+    """One day at one place. Air at 1.5-2 m, soil at about 10 cm, both in degrees Celsius; rain in millimetres."""
 
     date: date
     tmin_c: float | None = None
     tmax_c: float | None = None
     soil_mean_c: float | None = None
     forecast: bool = False
+    rain_mm: float | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -36,7 +36,8 @@ from notes_bot.model import (
     Visit,
     Window,
 )
-from notes_bot.science import detection, generation, growth_stage, thermal_time
+from notes_bot.noted import last_texture as noted_texture
+from notes_bot.science import detection, generation, growth_stage, soil_water, thermal_time
 from notes_bot.science.parameters import CLOCK, FOUND_BY_COLOUR
 
 Floats = NDArray[np.float64]
@@ -110,7 +111,9 @@ WHY_KEYS: Mapping[str, Mapping[str, Any]] = {
     # Nothing firm is known: the trade's usual one to two weeks.
     "one_to_two_weeks": {"earliest": "2024-06-18", "latest": "2024-06-25"},
 }
-"""``Recheck.why`` keys with example values; any may also carry ``closed_until`` when an entry interval moved it."""
+"""``Recheck.why`` keys with example values; any may also carry ``closed_until`` when an entry interval moved it, and
+``too_wet`` (the day that would have been best) with ``rain``, ``rain_due`` (forecast) or ``noted_wet`` (the day of it)
+when wet soil did."""
 
 NO_RECHECK_KEYS: Mapping[str, Mapping[str, Any]] = {
     "roots_declined": {"likely": "2024-09-01"},
@@ -186,7 +189,8 @@ def foresee(
             finding = replace(finding, settle=(Fact("soil_sample", {"when": "after_harvest"}),))
     infested = finding.infested_after if finding else None
     early = bool(visits) and (visible[-1] < 0.8 or _when_out(showing[-1]) < FEW_SHOWING)
-    recheck, no_recheck = _recheck(known, calendar, ahead, now, as_of, looks, early)
+    wet = _too_wet(known, temperatures, as_of)
+    recheck, no_recheck = _recheck(known, calendar, ahead, now, as_of, looks, early, wet)
     return Outlook(
         as_of=as_of,
         stage=_STAGES[now.stage],
@@ -642,6 +646,7 @@ def _recheck(
     as_of: date,
     looks: Sequence[generation.Look],
     early: bool,
+    wet: Mapping[date, tuple[str, date]],
 ) -> tuple[Recheck | None, Fact | None]:
     roots = calendar.day(float(ahead.marks.roots_end[generation.HALF]))
     soonest = as_of + timedelta(days=1)
@@ -653,7 +658,7 @@ def _recheck(
     if soonest > roots:
         values = {"until": soonest.isoformat(), "likely": roots.isoformat()}
         return None, Fact("closed_until_roots_decline", values)
-    bounds = _Bounds(soonest, roots, closed if closed == soonest else None)
+    bounds = _Bounds(soonest, roots, closed if closed == soonest else None, wet)
     latest = history.visits[-1] if history.visits else None
     wish = _wish(latest)
     if wish is not None and wish > as_of and wish <= roots:
@@ -675,20 +680,61 @@ class _Bounds:
     soonest: date
     roots: date
     closed: date | None
+    wet: Mapping[date, tuple[str, date]]
+    """Days on which the soil is too wet: what tells so (``rain``, ``rain_due``, ``noted_wet``), and of which day."""
 
     def fit(self, earliest: date, likely: date, latest: date, purpose: Purpose, why: Fact) -> tuple[Recheck, None]:
         """Bring a wanted window inside the bounds, keep its order, and prefer a working day."""
         low = min(max(earliest, self.soonest), self.roots)
         high = min(max(latest, low), self.roots)
         middle = min(max(likely, low), high)
-        if middle.weekday() == SUNDAY and purpose != "asked":
-            for moved in (middle + timedelta(days=1), middle - timedelta(days=1)):
-                if low <= moved <= high:
-                    middle = moved
-                    break
+        if purpose != "asked":
+            days = [low + timedelta(days=i) for i in range((high - low).days + 1)]
+            dry = [day for day in days if day not in self.wet]
+            usual = _workable(middle, days)
+            middle = _workable(middle, dry or days)
+            if usual in self.wet and middle != usual:
+                kind, told = self.wet[usual]
+                why = Fact(why.key, {**why.values, "too_wet": usual.isoformat(), kind: told.isoformat()})
+            low = next((day for day in dry if day <= middle), low)
         if self.closed is not None and earliest < self.closed:
             why = Fact(why.key, {**why.values, "closed_until": self.closed.isoformat()})
         return Recheck(low, middle, high, purpose, why), None
+
+
+SUNDAY_SHIFT = 1
+"""Days a look may be moved for a Sunday alone."""
+
+
+def _workable(best: date, days: Sequence[date]) -> date:
+    """Of some days the one nearest to the best, the later of two as near; a working day if one is hardly farther."""
+
+    def away(day: date) -> tuple[int, bool]:
+        return abs((day - best).days), day < best
+
+    nearest = min(days, key=away)
+    working = [day for day in days if day.weekday() != SUNDAY and away(day)[0] <= away(nearest)[0] + SUNDAY_SHIFT]
+    return min(working, key=away) if working else nearest
+
+
+def _too_wet(history: History, temperatures: Sequence[DayTemperature], as_of: date) -> Mapping[date, tuple[str, date]]:
+    """Coming days on which the soil is too wet for a spade, with what tells so."""
+    rain = {
+        row.date: row.rain_mm for row in temperatures
+        if row.rain_mm is not None and (row.forecast or row.date <= as_of)
+    }  # fmt: skip
+    noted = {visit.on: moisture for visit in history.visits if (moisture := visit.note.soil.moisture) is not None}
+    if not rain and "wet" not in noted.values():
+        return {}
+    last = max([as_of + timedelta(days=soil_water.AS_FAR_BACK), *rain]) + timedelta(days=soil_water.AS_FAR_BACK)
+    found = soil_water.wet_days(
+        rain, noted, noted_texture(history.visits), as_of, min(last, as_of + timedelta(days=45))
+    )
+
+    def kind(cause: date) -> str:
+        return "noted_wet" if noted.get(cause) == "wet" else "rain_due" if cause > as_of else "rain"
+
+    return {day: (kind(cause), cause) for day, cause in found.items()}
 
 
 def _chosen(

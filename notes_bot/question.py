@@ -38,7 +38,7 @@ EARLIER_SEASON_DAYS = 200
 
 _TOP = {"id", "as_of", "planted", "latitude", "longitude", "temperatures", "resistance", "visits", "entry_closed_until",
         "found_before"}  # fmt: skip
-_TEMPERATURE = {"date", "tmin_c", "tmax_c", "soil_mean_c", "forecast"}
+_TEMPERATURE = {"date", "tmin_c", "tmax_c", "soil_mean_c", "forecast", "rain_mm"}
 _FEMALES = {*COLOURS, "total"}
 _SPOT = {"name", "plants", "females", "per_plant", "check", "mostly"}
 _VISIT = {"date", "plants", "method", "soaked", "moisture", "texture", "females", "mostly", "per_plant", "spots",
@@ -223,9 +223,10 @@ def _temperatures(value: Any, as_of: date, ignored: list[str]) -> list[DayTemper
             raise BadInput(f"{where}: tmin_c {low:g} lies above tmax_c {high:g}: are they the wrong way round?")
         soil = _number(row.get("soil_mean_c"), f"{where}: soil_mean_c", -40, 60)
         forecast = bool(_truth(row.get("forecast"), f"{where}: forecast"))
+        rain = _number(row.get("rain_mm"), f"{where}: rain_mm", 0, 600)
         if on > as_of and not forecast:  # a measurement from after the question cannot have been known
             continue
-        days.append(DayTemperature(on, low, high, soil, forecast))
+        days.append(DayTemperature(on, low, high, soil, forecast, rain))
     return days
 
 

@@ -9,7 +9,19 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from notes_bot.model import COLOURS, DayTemperature, Females, History, LookAgain, Note, Outlook, Spot, Visit, Window
+from notes_bot.model import (
+    COLOURS,
+    DayTemperature,
+    Females,
+    History,
+    LookAgain,
+    Note,
+    Outlook,
+    Soil,
+    Spot,
+    Visit,
+    Window,
+)
 from notes_bot.outlook import BASIS_KEYS, NO_RECHECK_KEYS, PURPOSES, WHY_KEYS, foresee
 from notes_bot.science.detection import RECOVERIES
 from notes_bot.weather import climate_at
@@ -387,3 +399,56 @@ def test_a_crew_that_finds_more_makes_a_clean_look_say_more_of_the_start():
         firsts.append(window(outlook(clean, date(2024, 6, 14), recoveries=own), "first_white", 1).likely)
 
     assert firsts[1] > firsts[0]
+
+
+# --- days on which the soil carries a spade ----------------------------------------------------------
+
+
+def rain(*days: tuple[date, float], forecast: bool = True) -> tuple[DayTemperature, ...]:
+    return tuple(DayTemperature(on, forecast=forecast, rain_mm=mm) for on, mm in days)
+
+
+def test_a_look_on_soil_forecast_too_wet_moves_to_a_day_that_carries_a_spade():
+    """Rain forecast for the best day: another day of the window is chosen, and the reason says so."""
+    plain = outlook(field(EARLY), EARLY.on).recheck
+    soaked = outlook(field(EARLY), EARLY.on, rain((plain.likely, 30.0))).recheck
+
+    assert soaked.likely != plain.likely
+    assert soaked.earliest <= soaked.likely <= soaked.latest
+    assert soaked.likely.weekday() != 6
+    assert soaked.why.values["too_wet"] == soaked.why.values["rain_due"] == plain.likely.isoformat()
+
+
+def test_soil_noted_wet_puts_off_the_earliest_day_too():
+    """None seen, soil too wet: coming back within two days would meet the same mud."""
+    wet = visit(date(2024, 6, 12), (0, 0, 0, 0), soil=Soil(moisture="wet", texture="clay"))
+    dry = visit(date(2024, 6, 12), (0, 0, 0, 0), soil=Soil(moisture="moist", texture="clay"))
+    later, sooner = (outlook(field(each), each.on).recheck for each in (wet, dry))
+
+    assert later.earliest >= sooner.earliest
+    assert later.earliest > date(2024, 6, 15)
+
+
+def test_rain_that_fell_after_the_question_is_not_known():
+    """Measured rain of a later day is left out like any other measurement."""
+    plain = outlook(field(EARLY), EARLY.on).recheck
+    later = rain((plain.likely, 40.0), forecast=False)
+
+    assert "too_wet" not in outlook(field(EARLY), EARLY.on, later).recheck.why.values
+
+
+def test_a_window_wet_from_end_to_end_keeps_its_best_day():
+    """A month of rain: better a muddy look than none."""
+    days = [(EARLY.on + timedelta(days=i), 30.0) for i in range(1, 40)]
+    got = outlook(field(EARLY), EARLY.on, rain(*days)).recheck
+
+    assert got.earliest <= got.likely <= got.latest
+    assert "too_wet" not in got.why.values
+
+
+def test_the_writers_own_day_is_left_alone_whatever_the_rain():
+    """Who asked for a day knows the field."""
+    asked = visit(date(2024, 6, 11), (17, 0, 0, 0), look_again=LookAgain(date=date(2024, 6, 21)))
+    got = outlook(field(asked), asked.on, rain((date(2024, 6, 21), 40.0))).recheck
+
+    assert got.likely == date(2024, 6, 21)

@@ -114,7 +114,10 @@ def test_ghcn_daily_lines_are_tenths_of_a_degree_with_flags():
     )
     got = open_temperatures(text)
 
-    assert got.days == (DayTemperature(date(2023, 6, 1), 15.0, 26.7), DayTemperature(date(2023, 6, 3), 17.2, 30.1))
+    assert got.days == (
+        DayTemperature(date(2023, 6, 1), 15.0, 26.7, rain_mm=1.0),
+        DayTemperature(date(2023, 6, 3), 17.2, 30.1),
+    )
     assert (got.layout, got.units, got.station) == ("ghcn_dly", "tenths_C", "USC00130200")
     assert {fact.key for fact in got.repairs} == {"flagged_dropped", "half_day_dropped", "gaps"}
 
@@ -127,7 +130,7 @@ def test_ghcn_by_year_is_long_and_without_header():
         "USC00130200,20230602,TMIN,161,,,7,0700\n"
     )
 
-    assert read_temperatures(text) == (DayTemperature(date(2023, 6, 1), 15.0, 26.7),)
+    assert read_temperatures(text) == (DayTemperature(date(2023, 6, 1), 15.0, 26.7, rain_mm=0.0),)
 
 
 def test_ghcn_by_station_has_attributes_and_tenths():
@@ -166,7 +169,7 @@ def test_the_reference_network_brings_soil_at_10_cm():
     )
     got = open_temperatures(line)
 
-    assert got.days == (DayTemperature(date(2023, 6, 1), 16.1, 29.8, 21.0),)
+    assert got.days == (DayTemperature(date(2023, 6, 1), 16.1, 29.8, 21.0, rain_mm=0.0),)
     with pytest.raises(WeatherWrong, match="km from the field"):
         open_temperatures(line, near=(35.0, -80.0))
 
@@ -189,7 +192,7 @@ def test_mesonet_daily_files_are_fahrenheit_with_none_for_missing():
     )
 
     assert (got.layout, got.units, got.station) == ("mesonet", "F", "AMW")
-    assert got.days == (DayTemperature(date(2023, 6, 1), 16.11, 30.0),)
+    assert got.days == (DayTemperature(date(2023, 6, 1), 16.11, 30.0, rain_mm=0.0),)
 
 
 def test_hourly_stations_give_each_full_days_extremes():
@@ -330,8 +333,11 @@ def test_files_come_in_odd_encodings(tmp_path):
 
 # --- live answers -----------------------------------------------------------------------------------
 
+# Keys and nesting as in the services' own documentation and in answers of theirs kept in public [OpenMeteoDocs,
+# NwsGridpoints, NasaPowerDocs]; the numbers are made up.
 DAILY = {
-    "latitude": 42.0, "longitude": -93.6, "utc_offset_seconds": -18000, "timezone": "America/Chicago",
+    "latitude": 42.0, "longitude": -93.6, "generationtime_ms": 0.063, "utc_offset_seconds": -18000,
+    "timezone": "America/Chicago", "timezone_abbreviation": "GMT-5", "elevation": 291.0,
     "daily_units": {"time": "iso8601", "temperature_2m_max": "°C", "temperature_2m_min": "°C"},
     "daily": {"time": ["2023-06-01", "2023-06-02", "2023-06-03"], "temperature_2m_max": [29.8, None, 28.0],
               "temperature_2m_min": [16.1, 17.0, 15.5]},
@@ -383,7 +389,19 @@ def test_grid_answers_belong_to_the_local_day_of_the_spans_middle():
 def test_a_saved_json_answer_is_a_file_like_any_other():
     """Daily arrays, POWER's dictionaries and the grid are told apart by their keys."""
     power = {
-        "header": {"fill_value": -999.0},
+        "type": "Feature",
+        "geometry": {"type": "Point", "coordinates": [-93.6, 42.0, 291.0]},
+        "header": {
+            "title": "",
+            "api": {"version": "v2.5"},
+            "sources": ["MERRA2"],
+            "fill_value": -999.0,
+            "time_standard": "LST",
+            "start": "20230601",
+            "end": "20230602",
+        },
+        "parameters": {"T2M_MAX": {"units": "C", "longname": ""}, "T2M_MIN": {"units": "C", "longname": ""}},
+        "messages": [],
         "properties": {
             "parameter": {
                 "T2M_MAX": {"20230601": 28.3, "20230602": -999.0},
@@ -447,5 +465,64 @@ def test_no_network_is_a_sentence_with_both_reasons():
     with (
         httpx.Client(transport=httpx.MockTransport(refuse)) as client,
         pytest.raises(WeatherWrong, match=r"open-meteo.*weather service"),
+    ):
+        live_temperatures(42.0, -93.6, date(2023, 6, 1), client)
+
+
+def test_rain_comes_along_from_every_source_that_has_it():
+    """Millimetres a day: tenths in GHCN, mm in POWER and the reference network, inches where the file says so."""
+    dly = (
+        "USC00130200202406TMAX  256  7  211  7" + "-9999   " * 29 + "\n"
+        "USC00130200202406TMIN  156  7  139  7" + "-9999   " * 29 + "\n"
+        "USC00130200202406PRCP  127  7    0T 7" + "-9999   " * 29 + "\n"
+    )
+    by_year = "".join(
+        f"USC00130200,2024060{day},{name},{value},,,7,0700\n"
+        for day, readings in ((1, (256, 156, 127)), (2, (211, 139, 0)))
+        for name, value in zip(("TMAX", "TMIN", "PRCP"), readings, strict=True)
+    )
+    power = "YEAR,DOY,T2M_MAX,T2M_MIN,PRECTOTCORR\n2024,153,25.6,15.6,12.7\n2024,154,21.1,13.9,0.0\n"
+    plain = "date,tmin_f,tmax_f,rain_in\n2024-06-01,60.1,78.1,0.5\n2024-06-02,57.0,70.0,T\n"
+    answer = json.loads(json.dumps(DAILY))
+    answer["daily"]["precipitation_sum"] = [12.7, 3.0, 0.0]
+
+    for text in (dly, by_year, power, plain):
+        assert [day.rain_mm for day in read_temperatures(text)] == [12.7, 0.0], text[:30]
+    assert [day.rain_mm for day in daily_json(answer, None)] == [12.7, 0.0]
+
+
+def test_rain_without_a_unit_is_left_out():
+    """Half of what, is not guessed; temperatures of the file are used all the same."""
+    text = "date,tmin_c,tmax_c,rain\n2024-06-01,15,26,0.5\n2024-06-02,14,21,0.0\n"
+
+    assert [day.rain_mm for day in read_temperatures(text)] == [None, None]
+
+
+def test_the_grids_rain_is_added_up_over_the_day():
+    """Six-hour amounts belong to the local day of their middle."""
+    grid = json.loads(json.dumps(GRID))
+    grid["properties"]["quantitativePrecipitation"] = {
+        "uom": "wmoUnit:mm",
+        "values": [
+            {"validTime": "2023-06-01T12:00:00+00:00/PT6H", "value": 4.064},
+            {"validTime": "2023-06-01T18:00:00+00:00/PT6H", "value": 2.032},
+            {"validTime": "2023-06-02T06:00:00+00:00/PT6H", "value": 9.0},
+        ],
+    }
+
+    assert [day.rain_mm for day in grid_json(grid, ZoneInfo("America/Chicago"))] == [6.1, None]
+
+
+def test_a_refused_question_is_told_in_the_services_own_words():
+    """Open-Meteo answers status 400 with a reason in JSON; it is passed on instead of the bare number."""
+
+    def answer(request: httpx.Request) -> httpx.Response:
+        if request.url.host == "api.open-meteo.com":
+            return httpx.Response(400, json={"error": True, "reason": "Latitude must be in range of -90 to 90°."})
+        raise httpx.ConnectError("no route")
+
+    with (
+        httpx.Client(transport=httpx.MockTransport(answer)) as client,
+        pytest.raises(WeatherWrong, match="Latitude must be in range"),
     ):
         live_temperatures(42.0, -93.6, date(2023, 6, 1), client)

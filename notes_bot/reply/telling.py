@@ -323,6 +323,13 @@ def again(speak: Words, outlook: Outlook) -> list[str]:
         lines.append(sentence(speak.say(look.why)))
     if look.why.values.get("closed_until"):
         lines.append(speak("answer.moved_for_entry", until=look.why.values["closed_until"]))
+    too_wet = look.why.values.get("too_wet")
+    if too_wet and "rain" in look.why.values:
+        lines.append(speak("answer.moved_for_rain", too_wet=too_wet, told=look.why.values["rain"]))
+    elif too_wet and "rain_due" in look.why.values:
+        lines.append(speak("answer.moved_for_rain_due", too_wet=too_wet, told=look.why.values["rain_due"]))
+    elif too_wet:
+        lines.append(speak("answer.moved_for_noted_wet", too_wet=too_wet, told=look.why.values["noted_wet"]))
     return lines
 
 

@@ -346,7 +346,7 @@ def _leaving(late: Floats, sd: Floats, rate: Floats) -> tuple[Floats, Floats]:
     """
     late = np.maximum(late, -8 * sd)  # further out there is nothing, and the two factors leave the numbers' range
     pull = rate * sd
-    return np.exp(0.5 * pull**2 - rate * late), late / sd - pull
+    return np.exp(np.minimum(0.5 * pull**2 - rate * late, 700.0)), late / sd - pull
 
 
 def heat_since_planting(states: Floats, season: Season, days: NDArray[np.int_]) -> Floats:

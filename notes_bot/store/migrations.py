@@ -225,3 +225,9 @@ def m006_crew_events(db: Database) -> None:
 def m007_by_clock(db: Database) -> None:
     """Who has turned off what comes by the clock. Answers still come; the settings file has no say in it."""
     db.table("people").add_column("by_clock", int, not_null_default=1)
+
+
+@steps()
+def m008_rain(db: Database) -> None:
+    """Rain of a day beside its temperatures, for the day of a look."""
+    db.table("temperatures").add_column("rain_mm", float)

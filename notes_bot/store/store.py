@@ -323,6 +323,15 @@ class Store:
         )
         return tuple((instant_from(row["at"]), json.loads(row["args"])) for row in rows)
 
+    def told_weather(self, crew: str, since: date) -> tuple[tuple[date, int | None, Mapping[str, Any]], ...]:
+        """Weather the people of a crew told since a day, oldest first: when it was told, of which field, and what."""
+        rows = self._db.query(
+            "select e.at, e.field_id, e.args from events e join people p on p.id = e.person_id"
+            " where e.kind = 'weather' and p.crew = ? and e.at >= ? order by e.id",
+            [crew, since.isoformat()],
+        )
+        return tuple((instant_from(row["at"]).date(), row["field_id"], json.loads(row["args"])) for row in rows)
+
     def crew_events(self, crew: str, kind: str) -> tuple[Mapping[str, Any], ...]:
         """What the people of a crew said of this kind, about any field or none, oldest first."""
         rows = self._db.query(
@@ -685,7 +694,12 @@ class Store:
         )
         return tuple(
             DayTemperature(
-                date.fromisoformat(row["day"]), row["tmin_c"], row["tmax_c"], row["soil_mean_c"], bool(row["forecast"])
+                date.fromisoformat(row["day"]),
+                row["tmin_c"],
+                row["tmax_c"],
+                row["soil_mean_c"],
+                bool(row["forecast"]),
+                row["rain_mm"],
             )
             for row in rows
         )
@@ -716,6 +730,7 @@ class Store:
                 "tmax_c": day.tmax_c,
                 "soil_mean_c": day.soil_mean_c,
                 "forecast": int(day.forecast),
+                "rain_mm": day.rain_mm,
                 "source": source,
             }
             for day in days

@@ -27,7 +27,7 @@ Units = Literal["C", "F", "tenths_C"]
 REPAIR_KEYS: Mapping[str, Mapping[str, Any]] = {
     # Readings the service itself marked as failed.
     "flagged_dropped": {"count": 3},
-    # Colder than -60 or warmer than 57 C: no such air temperature in any farmed place.
+    # Colder than -60 or warmer than 57 C, or more rain than 600 mm: no such day in any farmed place.
     "impossible_dropped": {"count": 1},
     # A reading more than 25 C away from those of its week.
     "spike_dropped": {"count": 1, "first": "1944-01-16"},
@@ -56,6 +56,9 @@ COLDEST_C, WARMEST_C = -60.0, 57.0
 SPIKE_C = 25.0
 STUCK_DAYS = 7
 FULL_DAY_HOURS = 20
+MOST_RAIN_MM = 600.0
+"""More than fell on any day in the soybean belt; from memory."""
+MM_PER_INCH = 25.4
 FAR_KM = 300.0
 MISSING = {"", "m", "none", "na", "n/a", "nan", "null", "-", "--", "-9999", "-9999.0", "-999", "-999.0", "-99", "9999"}
 
@@ -89,6 +92,8 @@ class _Raw:
     """True when the layout fixes the units whatever the values look like."""
     rows: dict[str, list[tuple[date, str, float]]] = field(default_factory=lambda: defaultdict(list))
     """Station -> (day, tmin, tmax or soil, value)."""
+    rain: dict[str, dict[date, float]] = field(default_factory=lambda: defaultdict(dict))
+    """Station -> rain of each day [mm]."""
     places: dict[str, tuple[float, float]] = field(default_factory=dict)
     forecasts: set[date] = field(default_factory=set)
     repairs: Counter[str] = field(default_factory=Counter)
@@ -175,6 +180,8 @@ def _dly(text: str) -> _Raw:
         if not line.strip():
             continue
         name = _ELEMENTS.get(line[17:21]) or _soil_element(line[17:21])
+        if line[17:21] == "PRCP":
+            name = "rain"
         if name is None:
             continue
         try:
@@ -195,7 +202,10 @@ def _dly(text: str) -> _Raw:
             if group[6:7].strip():
                 raw.note("flagged_dropped")
                 continue
-            raw.rows[line[:11]].append((day, name, value))
+            if name == "rain":  # tenths of mm
+                raw.rain[line[:11]].setdefault(day, value / 10)
+            else:
+                raw.rows[line[:11]].append((day, name, value))
     return raw
 
 
@@ -216,14 +226,17 @@ def _by_year(text: str) -> _Raw:
         if len(cells) < 4:
             raw.note("lines_skipped", number)
             continue
-        name = _ELEMENTS.get(cells[2]) or _soil_element(cells[2])
+        name = "rain" if cells[2] == "PRCP" else _ELEMENTS.get(cells[2]) or _soil_element(cells[2])
         if name is None:
             continue
         if len(cells) > 5 and cells[5].strip():
             raw.note("flagged_dropped")
             continue
         try:
-            raw.rows[cells[0]].append((_compact_day(cells[1]), name, float(cells[3])))
+            if name == "rain":
+                raw.rain[cells[0]].setdefault(_compact_day(cells[1]), float(cells[3]) / 10)
+            else:
+                raw.rows[cells[0]].append((_compact_day(cells[1]), name, float(cells[3])))
         except ValueError:
             raw.note("lines_skipped", number)
     return raw
@@ -242,6 +255,8 @@ def _network(text: str) -> _Raw:
             for name, cell in readings.items():
                 if float(cell) > -9000:
                     raw.rows[cells[0]].append((day, name, float(cell)))
+            if float(cells[9]) >= 0:  # mm; -9999 is missing
+                raw.rain[cells[0]][day] = float(cells[9])
             raw.places[cells[0]] = (float(cells[4]), float(cells[3]))
         except (ValueError, IndexError):
             raw.note("lines_skipped", number)
@@ -261,6 +276,8 @@ def _json(text: str) -> _Raw:
         for name, value in (("tmin", day.tmin_c), ("tmax", day.tmax_c), ("soil", day.soil_mean_c)):
             if value is not None:
                 raw.rows[""].append((day.date, name, value))
+        if day.rain_mm is not None:
+            raw.rain[""][day.date] = day.rain_mm
         if day.forecast:
             raw.forecasts.add(day.date)
     return raw
@@ -276,6 +293,8 @@ _TMAX = {"tmax", "t_max", "max", "maxtemp", "max_temp", "temp_max", "maximum", "
 _SOIL = {"soil", "soil_mean", "soil_temp", "soil_temperature", "tsoil", "soil_10cm", "soil_temp_10_daily", "soil_t"}
 _HOURLY = {"tmp", "tmpf", "tmpc", "temp", "temperature", "t2m", "air_temp", "temperature_2m",
            "hourlydrybulbtemperature", "air_temperature", "drybulb"}  # fmt: skip
+_RAIN = {"prcp", "precip", "precipitation", "rain", "rainfall", "prectotcorr", "precipitation_sum", "pcpn"}
+_RAIN_UNIT = re.compile(r"[\s_(\[]+(mm|in|inch|inches)[\s)\]]*$")
 _STATION = {"station", "station_id", "id", "wban", "stationid"}
 _UNIT_WORDS = re.compile(
     r"\bunits?\b\s*[:=]?\s*(?:degrees? |deg\.? |°)?(c|f|celsius|fahrenheit|metric|standard)\b", re.IGNORECASE
@@ -313,6 +332,7 @@ def _csv(text: str) -> _Raw:
         layout = "mesonet"
     elif "station" in columns and "name" in names and names[columns.get("tmax", 0)] == "tmax":
         layout = "climate_data"
+    rain_column, rain_mm = _rain_column(names, layout, units)
     day_of = _day_reader(names, columns, table[1:], layout)
     if "tmin" not in columns or "tmax" not in columns:
         if "hourly" in columns:
@@ -336,6 +356,11 @@ def _csv(text: str) -> _Raw:
                 raw.places[station] = (float(cells[columns["latitude"]]), float(cells[columns["longitude"]]))
         if forecast is not None and len(cells) > forecast and cells[forecast].strip().lower() in ("true", "1", "yes"):
             raw.forecasts.add(day)
+        if rain_column is not None and rain_column < len(cells):
+            trace = cells[rain_column].strip().upper() == "T"  # a trace, too little to measure
+            fell = 0.0 if trace else _number(cells[rain_column], delimiter)
+            if fell is not None and fell >= 0:
+                raw.rain[station].setdefault(day, fell * rain_mm)
         for kind in ("tmin", "tmax", "soil"):
             if kind not in columns or columns[kind] >= len(cells):
                 continue
@@ -350,6 +375,26 @@ def _csv(text: str) -> _Raw:
                     continue
             raw.rows[station].append((day, kind, value))
     return raw
+
+
+def _rain_column(names: Sequence[str], layout: str, units: Units | None) -> tuple[int | None, float]:
+    """Where a day's rain stands, and millimetres to one of its units; nowhere when its unit cannot be known."""
+    for place, name in enumerate(names):
+        unit = _RAIN_UNIT.search(name)
+        bare = re.sub(r"[\s.-]+", "_", (name[: unit.start()] if unit else name).strip())
+        if bare not in _RAIN:
+            continue
+        if unit is not None:
+            return place, 1.0 if unit[1] == "mm" else MM_PER_INCH
+        if bare in ("prectotcorr", "precipitation_sum"):
+            return place, 1.0
+        if layout == "ghcn_station":
+            return place, 0.1
+        if layout == "mesonet" or (layout == "climate_data" and units == "F"):
+            return place, MM_PER_INCH
+        if layout == "climate_data" and units == "C":
+            return place, 1.0
+    return None, 1.0
 
 
 def _strip_header(text: str) -> tuple[list[tuple[int, str]], Units | None, str]:
@@ -549,7 +594,12 @@ def _cleaned(raw: _Raw, station: str, asked: str | None) -> TemperatureRecord:
             low = high = None
         if low is None and soil is None:
             continue
-        kept.append(DayTemperature(day, _round(low), _round(high), _round(soil), forecast=day in raw.forecasts))
+        rain = raw.rain[station].get(day)
+        if rain is not None and rain > MOST_RAIN_MM:
+            raw.note("impossible_dropped")
+            rain = None
+        forecast = day in raw.forecasts
+        kept.append(DayTemperature(day, _round(low), _round(high), _round(soil), forecast, _round(rain)))
     if not kept:
         raise WeatherWrong("no day in the file has a usable lowest and highest temperature")
     span = (kept[-1].date - kept[0].date).days + 1

@@ -23,6 +23,7 @@ OPEN_METEO = "https://api.open-meteo.com/v1/forecast"
 WEATHER_SERVICE = "https://api.weather.gov"
 PAST_DAYS, AHEAD_DAYS = 92, 16
 TIMEOUT_SECONDS = 10.0
+MM_PER_INCH = 25.4
 
 
 def live_temperatures(
@@ -56,15 +57,18 @@ def _open_meteo(
         params={
             "latitude": f"{latitude:.4f}",
             "longitude": f"{longitude:.4f}",
-            "daily": "temperature_2m_max,temperature_2m_min",
+            "daily": "temperature_2m_max,temperature_2m_min,precipitation_sum",
             "temperature_unit": "celsius",
+            "precipitation_unit": "mm",
             "timezone": "auto",
             "past_days": str(min(past_days, PAST_DAYS)),
             "forecast_days": str(AHEAD_DAYS),
         },
         timeout=TIMEOUT_SECONDS,
-    ).raise_for_status()
-    return daily_json(answer.json(), today)
+    )
+    if answer.status_code == httpx.codes.BAD_REQUEST:  # says in JSON what was wrong
+        return daily_json(answer.json(), today)
+    return daily_json(answer.raise_for_status().json(), today)
 
 
 def _weather_service(
@@ -97,35 +101,40 @@ def daily_from_json(data: Mapping[str, Any]) -> tuple[str, tuple[DayTemperature,
 
 
 def daily_json(data: Mapping[str, Any], today: date | None) -> tuple[DayTemperature, ...]:
-    """Parallel arrays under ``daily``; units from ``daily_units``; null is missing."""
+    """Parallel arrays under ``daily``; units from ``daily_units``; null is missing [OpenMeteoDocs]."""
     if data.get("error"):
         raise WeatherWrong(str(data.get("reason", "the service answered with an error")))
     daily, units = data["daily"], data.get("daily_units", {})
     fahrenheit = "F" in str(units.get("temperature_2m_max", "C"))
-    soil = daily.get("soil_temperature_0_to_7cm_mean") or [None] * len(daily["time"])
-    rows = zip(daily["time"], daily["temperature_2m_min"], daily["temperature_2m_max"], soil, strict=True)
+    inches = "inch" in str(units.get("precipitation_sum", "mm"))
+    nothing = [None] * len(daily["time"])
+    soil = daily.get("soil_temperature_0_to_7cm_mean") or nothing
+    rain = daily.get("precipitation_sum") or nothing
+    rows = zip(daily["time"], daily["temperature_2m_min"], daily["temperature_2m_max"], soil, rain, strict=True)
     days = []
-    for text, low, high, ground in rows:
+    for text, low, high, ground, fell in rows:
         day = date.fromisoformat(text)
         if low is None or high is None or low > high:
             continue
         low, high = _celsius(low, fahrenheit), _celsius(high, fahrenheit)
         ground = None if ground is None else _celsius(ground, fahrenheit)
-        days.append(DayTemperature(day, low, high, ground, forecast=today is not None and day >= today))
+        wet = None if fell is None else round(fell * (MM_PER_INCH if inches else 1.0), 1)
+        days.append(DayTemperature(day, low, high, ground, today is not None and day >= today, wet))
     return tuple(days)
 
 
 def power_json(data: Mapping[str, Any]) -> tuple[DayTemperature, ...]:
-    """One dictionary of YYYYMMDD -> C a variable; the fill value is missing."""
+    """One dictionary of YYYYMMDD -> C (rain: mm a day) a variable; the fill value is missing [NasaPowerDocs]."""
     variables = data["properties"]["parameter"]
     fill = float(data.get("header", {}).get("fill_value", -999))
-    lows, highs = variables["T2M_MIN"], variables["T2M_MAX"]
+    lows, highs, rain = variables["T2M_MIN"], variables["T2M_MAX"], variables.get("PRECTOTCORR", {})
     days = []
     for stamp in sorted(set(lows) & set(highs)):
         low, high = float(lows[stamp]), float(highs[stamp])
         if fill not in (low, high) and low <= high:
             day = date(int(stamp[:4]), int(stamp[4:6]), int(stamp[6:8]))
-            days.append(DayTemperature(day, low, high))
+            fell = float(rain.get(stamp, fill))
+            days.append(DayTemperature(day, low, high, rain_mm=None if fell == fill else fell))
     return tuple(days)
 
 
@@ -133,10 +142,13 @@ _SPAN = re.compile(r"P(?:(\d+)D)?(?:T(?:(\d+)H)?(?:(\d+)M)?)?")
 
 
 def grid_json(data: Mapping[str, Any], zone: tzinfo | None) -> tuple[DayTemperature, ...]:
-    """Grid forecast: values over ISO 8601 spans, each given to the local day of the span's middle; first one kept."""
+    """Grid forecast: values over ISO 8601 spans, each given to the local day of the span's middle [NwsGridpoints].
+
+    Of a day's temperatures the first is kept; its rain (layer quantitativePrecipitation, mm) is added up.
+    """
     found: dict[date, dict[str, float]] = defaultdict(dict)
-    for name, key in (("tmax", "maxTemperature"), ("tmin", "minTemperature")):
-        layer = data["properties"][key]
+    for name, key in (("tmax", "maxTemperature"), ("tmin", "minTemperature"), ("rain", "quantitativePrecipitation")):
+        layer = data["properties"].get(key, {"values": []}) if name == "rain" else data["properties"][key]
         fahrenheit = str(layer.get("uom", "wmoUnit:degC")).endswith("degF")
         for entry in layer["values"]:
             if entry["value"] is None:
@@ -148,12 +160,19 @@ def grid_json(data: Mapping[str, Any], zone: tzinfo | None) -> tuple[DayTemperat
             length = timedelta(days=int(span[1] or 0), hours=int(span[2] or 0), minutes=int(span[3] or 0))
             middle = datetime.fromisoformat(start_text) + length / 2
             day = (middle.astimezone(zone) if zone is not None else middle).date()
-            found[day].setdefault(name, _celsius(float(entry["value"]), fahrenheit))
+            if name == "rain":
+                found[day][name] = found[day].get(name, 0.0) + float(entry["value"])
+            else:
+                found[day].setdefault(name, _celsius(float(entry["value"]), fahrenheit))
     return tuple(
-        DayTemperature(day, values["tmin"], values["tmax"], forecast=True)
+        DayTemperature(day, values["tmin"], values["tmax"], forecast=True, rain_mm=_tenth(values.get("rain")))
         for day, values in sorted(found.items())
         if "tmin" in values and "tmax" in values and values["tmin"] <= values["tmax"]
     )
+
+
+def _tenth(value: float | None) -> float | None:
+    return None if value is None else round(value, 1)
 
 
 def _celsius(value: float, fahrenheit: bool) -> float:
