@@ -176,6 +176,7 @@ def test_no_text_makes_the_reader_fail(text: str, language: Language | None) -> 
 
 WORDS = sorted(
     {" ".join(words) for made in map(table, LANGUAGES) for rows in made.phrases.values() for words, _ in rows}
+    | {pattern.example() for made in map(table, LANGUAGES) for rows in made.patterns.values() for pattern in rows}
 )
 PARTS = st.sampled_from(
     [

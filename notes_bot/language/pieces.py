@@ -81,13 +81,14 @@ class Cutter:
     def cut(self, lexemes: list[Lexeme]) -> list[Piece]:
         """All pieces of the text in order."""
         lexemes = _slashes(self._in_full(lexemes))
+        texts = [lexeme.text for lexeme in lexemes]
         out: list[Piece] = []
         i = 0
         count = len(lexemes)
         while i < count:
             lexeme = lexemes[i]
             named = self._name(lexemes, i)
-            phrase = self._phrase(lexemes, i)
+            phrase = self._phrase(lexemes, texts, i)
             if named and named[0] >= (phrase[0] if phrase else 0):
                 size, name = named
                 owning = lexemes[i + size - 1].text.endswith("'s") and not self._own_name(name)
@@ -105,7 +106,7 @@ class Cutter:
                 i += size
                 continue
             if phrase and not named and self._hides_a_name(lexemes, i, phrase[0]):
-                phrase = self._phrase(lexemes[: i + 1], i)
+                phrase = self._phrase(lexemes, texts[: i + 1], i)
             if phrase and (phrase[0] > 1 or lexeme.kind in ("word", "sign", "wordnum") or len(lexeme.text) >= 5):
                 size, entries = phrase
                 out.append(self._piece("word", lexemes, i, size, entries))
@@ -156,7 +157,7 @@ class Cutter:
             return False
         if not self.table.has("phrase_short", lexemes[n].text):
             return True
-        return any(phrase[: len(words) + 1] == (*words, after.text) for phrase, _ in self.table.phrases[words[0]])
+        return self.table.begins((*words, after.text))
 
     def _piece(
         self, kind: str, lexemes: list[Lexeme], i: int, size: int, entries: tuple[Entry, ...] = (), value: Any = None
@@ -180,11 +181,11 @@ class Cutter:
                 return True
         return False
 
-    def _phrase(self, lexemes: list[Lexeme], i: int) -> tuple[int, tuple[Entry, ...]] | None:
+    def _phrase(self, lexemes: list[Lexeme], texts: list[str], i: int) -> tuple[int, tuple[Entry, ...]] | None:
         lexeme = lexemes[i]
         if lexeme.kind in ("nl", "quoted", "link"):
             return None
-        best = _longest(self.table, lexemes, i)
+        best = self.table.longest(texts, i)
         if best is None and lexeme.kind == "word" and lexeme.text.endswith("'s"):
             short = tuple(e for e in self.table.singles.get(lexeme.text[:-2], ()) if e.type in ("COLOUR", "PLANTS"))
             best = (1, short) if short else None
@@ -192,7 +193,7 @@ class Cutter:
             return best
         for other in LANGUAGES:
             if other != self.language:
-                found = _longest(table(other), lexemes, i)
+                found = table(other).longest(texts, i)
                 if found is not None:
                     brief = len(lexeme.text) < 4 and found[0] == 1
                     kinds = {"DUG", "MOISTURE", *(("COLOUR",) if _counted(lexemes, i) else ())}
@@ -453,13 +454,6 @@ def _matches(lexemes: list[Lexeme], i: int, words: tuple[str, ...]) -> bool:
     if i + len(words) > len(lexemes):
         return False
     return all(lexemes[i + j].text == word for j, word in enumerate(words))
-
-
-def _longest(made: Table, lexemes: list[Lexeme], i: int) -> tuple[int, tuple[Entry, ...]] | None:
-    for words, entries in made.phrases.get(lexemes[i].text, ()):
-        if len(words) == 1 or _matches(lexemes, i, words):
-            return len(words), entries
-    return None
 
 
 def _spoken(words: tuple[str, ...]) -> tuple[str, ...]:

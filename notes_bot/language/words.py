@@ -5,6 +5,7 @@ from __future__ import annotations
 import itertools
 import re
 import tomllib
+from collections.abc import Sequence
 from dataclasses import dataclass, field
 from functools import cache
 from importlib.resources import files
@@ -59,6 +60,73 @@ class Entry:
     slip: bool = False
 
 
+Slots = tuple[tuple[tuple[str, ...], ...], ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Pattern:
+    """A line of a word file with alternatives ("{did not|could not} {dig|look}"), matched without writing them all out."""
+
+    slots: Slots
+    """Alternatives of each place in order, each a phrase cut into words; an empty one may be left out."""
+    entry: Entry
+
+    def longest(self, texts: Sequence[str], i: int) -> int:
+        """How many words from i on the longest match takes; 0 for none."""
+        return max(_ends(self.slots, 0, texts, i) - i, 0)
+
+    def begins(self, words: tuple[str, ...]) -> bool:
+        """Can a match begin with these words?"""
+        return _begins(self.slots, 0, words)
+
+    def first_words(self) -> set[str]:
+        """Every word a match can begin with."""
+        out: set[str] = set()
+        for alternatives in self.slots:
+            out.update(words[0] for words in alternatives if words)
+            if () not in alternatives:
+                break
+        return out
+
+    def single_words(self) -> set[str]:
+        """Matches of one word only."""
+        out: set[str] = set()
+        for n, alternatives in enumerate(self.slots):
+            if all(() in other for m, other in enumerate(self.slots) if m != n):
+                out.update(words[0] for words in alternatives if len(words) == 1)
+        return out
+
+    def example(self) -> str:
+        """One match: the longest alternative of each place."""
+        return " ".join(word for alternatives in self.slots for word in max(alternatives, key=len))
+
+
+def _ends(slots: Slots, n: int, texts: Sequence[str], i: int) -> int:
+    """Where the longest match of the slots from n on ends; -1 for none."""
+    if n == len(slots):
+        return i
+    best = -1
+    for words in slots[n]:
+        size = len(words)
+        if size == 0 or (
+            i < len(texts) and texts[i] == words[0] and (size == 1 or tuple(texts[i : i + size]) == words)
+        ):
+            best = max(best, _ends(slots, n + 1, texts, i + size))
+    return best
+
+
+def _begins(slots: Slots, n: int, words: tuple[str, ...]) -> bool:
+    if not words:
+        return True
+    if n == len(slots):
+        return False
+    for choice in slots[n]:
+        size = min(len(choice), len(words))
+        if choice[:size] == words[:size] and _begins(slots, n + 1, words[size:]):
+            return True
+    return False
+
+
 @dataclass(slots=True)
 class Table:
     """All words of one language."""
@@ -67,6 +135,8 @@ class Table:
     singles: dict[str, tuple[Entry, ...]] = field(default_factory=dict)
     phrases: dict[str, list[tuple[tuple[str, ...], tuple[Entry, ...]]]] = field(default_factory=dict)
     """By first word, longest first."""
+    patterns: dict[str, list[Pattern]] = field(default_factory=dict)
+    """Lines with alternatives, by every word they can begin with."""
     plain: frozenset[str] = frozenset()
     near: dict[int, list[str]] = field(default_factory=dict)
     """Single words of four letters and more, by length: what a misspelling may have meant."""
@@ -80,6 +150,31 @@ class Table:
     """Chat spellings and the words they stand for: q, que; hj, hoje."""
     traits: dict[str, frozenset[str]] = field(default_factory=dict)
     """Manners of words, by name: see [TRAIT] in the word files."""
+
+    def knows(self, word: str) -> bool:
+        """Does a word or phrase of the table begin with this word?"""
+        return word in self.phrases or word in self.patterns
+
+    def begins(self, words: tuple[str, ...]) -> bool:
+        """Does a phrase of the table begin with these words?"""
+        listed = any(phrase[: len(words)] == words for phrase, _ in self.phrases.get(words[0], ()))
+        return listed or any(pattern.begins(words) for pattern in self.patterns.get(words[0], ()))
+
+    def longest(self, texts: Sequence[str], i: int) -> tuple[int, tuple[Entry, ...]] | None:
+        """The longest phrase that begins at i: how many words, and what it can mean."""
+        size: int = 0
+        meanings: tuple[Entry, ...] = ()
+        for words, entries in self.phrases.get(texts[i], ()):
+            if len(words) == 1 or tuple(texts[i : i + len(words)]) == words:
+                size, meanings = len(words), entries
+                break
+        for pattern in self.patterns.get(texts[i], ()):
+            found = pattern.longest(texts, i)
+            if found > size:
+                size, meanings = found, (pattern.entry,)
+            elif found == size > 0 and pattern.entry not in meanings:
+                meanings = (*meanings, pattern.entry)
+        return (size, meanings) if size else None
 
     def has(self, trait: str, word: str) -> bool:
         """Has a folded word or phrase this manner?"""
@@ -99,13 +194,18 @@ def split(phrase: str) -> tuple[str, ...]:
     return tuple(lexeme.text for lexeme in scan(clean(phrase)))
 
 
+def slots(written: str) -> Slots:
+    """The places of a line of a word file: braces hold alternatives ("{did not|could not} {dig|look}"), each cut."""
+    parts = re.split(r"\{(.*?)\}", written)
+    cut = [tuple(split(one) for one in part.split("|")) if n % 2 else (split(part),) for n, part in enumerate(parts)]
+    return tuple(choices for choices in cut if choices != ((),))
+
+
 def expand(written: str) -> list[tuple[str, ...]]:
-    """All phrases of a line of a word file: braces hold alternatives ("{did not|could not} {dig|look}"), each cut."""
+    """All phrases of a line of a word file, written out."""
     if "{" not in written:
         return [split(written)]
-    parts = re.split(r"\{(.*?)\}", written)
-    choices = [[split(one) for one in part.split("|")] if n % 2 else [split(part)] for n, part in enumerate(parts)]
-    return [tuple(itertools.chain.from_iterable(chosen)) for chosen in itertools.product(*choices)]
+    return [tuple(itertools.chain.from_iterable(chosen)) for chosen in itertools.product(*slots(written))]
 
 
 @cache
@@ -117,12 +217,15 @@ def table(language: Language) -> Table:
     def add(section: str, rows: dict[str, list[str]], slip: bool) -> None:
         for value, words in rows.items():
             key, entry = (section, value), Entry(section, value, slip)
-            for phrase in itertools.chain.from_iterable(map(expand, words)):
-                entries = found.get(phrase)
-                if entries is None:
-                    found[phrase] = {key: entry}
-                else:
-                    entries.setdefault(key, entry)
+            for word in words:
+                if "{" not in word:
+                    found.setdefault(split(word), {}).setdefault(key, entry)
+                    continue
+                pattern = Pattern(slots(word), entry)
+                for single in pattern.single_words():
+                    found.setdefault((single,), {}).setdefault(key, entry)
+                for first in pattern.first_words():
+                    made.patterns.setdefault(first, []).append(pattern)
             if not slip and words:
                 made.first.setdefault((section, value), words[0])
 
@@ -237,7 +340,7 @@ def decide_language(words: list[str], wanted: Language | None) -> Language:
         size = len(word)
         if size < 2:
             continue
-        where = [language for language in LANGUAGES if word in table(language).phrases]
+        where = [language for language in LANGUAGES if table(language).knows(word)]
         if 0 < len(where) < 3:
             weight = (1.0 if size >= 4 else 0.6 if size == 3 else 0.35) / len(where)
             for language in where:
