@@ -9,7 +9,7 @@ from typing import Any
 
 from notes_bot.language.days import DayWritten
 from notes_bot.language.scan import SPOKEN, Lexeme, clean, scan
-from notes_bot.language.words import COMMAND_TYPES, Entry, Table, table
+from notes_bot.language.words import COMMAND_TYPES, Entry, table
 from notes_bot.model import LANGUAGES, Language
 
 BREAKS = {

@@ -65,7 +65,7 @@ Slots = tuple[tuple[tuple[str, ...], ...], ...]
 
 @dataclass(frozen=True, slots=True)
 class Pattern:
-    """A line of a word file with alternatives ("{did not|could not} {dig|look}"), matched without writing them all out."""
+    """A line of a word file with alternatives ("{did not|could not} {dig|look}"), matched without writing all out."""
 
     slots: Slots
     """Alternatives of each place in order, each a phrase cut into words; an empty one may be left out."""
