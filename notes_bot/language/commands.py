@@ -381,6 +381,8 @@ class Line:
         if at is None:
             return False
         field = self._known_name(at)
+        if "LOOK" in self.ps[at].types and any("NOT_LOOKED" in p.types for p in self.ps):
+            return False  # not looked, and when to look: a note
         if "SKIP" in self.ps[at].types:
             return at <= 2 and field is not None and self.emit("move", skip=True, field=field)
         ps = day_words(number_words(stage_words(self.ps, self.made), self.made), self.made)

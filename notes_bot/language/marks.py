@@ -36,6 +36,12 @@ def _mark(pieces: list[Piece], i: int, expected: int) -> tuple[int | None, int]:
     if piece.kind == "number" and piece.text.endswith(("st", "nd", "rd", "th")):
         plant = i + 1 < len(pieces) and "PLANTS" in pieces[i + 1].types
         return piece.value, 2 if plant else 1
+    if piece.kind == "day" and piece.value.day == expected > 1 and piece.value.month is None:
+        return expected, 1
+    if "ORDINAL" in piece.types and int(piece.types["ORDINAL"].value) == expected:
+        behind = pieces[i + 1] if i + 1 < len(pieces) else None
+        if behind is not None and ("PLANTS" in behind.types or expected > 1):
+            return expected, 2 if "PLANTS" in behind.types else 1
     if piece.text == "#" and i + 1 < len(pieces) and pieces[i + 1].kind == "number":
         return pieces[i + 1].value, 2
     if piece.kind != "word":
@@ -67,9 +73,11 @@ def _mark(pieces: list[Piece], i: int, expected: int) -> tuple[int | None, int]:
 
 def _lists(pieces: list[Piece], i: int, expected: int) -> bool:
     """ "1 - 3 white" on a line of its own, the next in count: the plant's number, then what it had."""
-    piece, starts = pieces[i], i == 0 or pieces[i - 1].kind == "line"
+    piece, starts = pieces[i], i == 0 or pieces[i - 1].kind in ("line", "break")
     dash = pieces[i + 1] if i + 1 < len(pieces) else None
     behind = pieces[i + 2] if i + 2 < len(pieces) else None
+    if not (i == 0 or pieces[i - 1].kind == "line") and (dash is None or dash.text != ":"):
+        return False
     dashed = dash is not None and (dash.text in ("-", ":", "=", ")") and dash.kind in ("break", "sign"))
     counted = behind is not None and (behind.kind == "number" or "NONE" in behind.types)
     return starts and dashed and counted and piece.value == expected

@@ -314,12 +314,22 @@ class Senses:
     def _day(self) -> int:
         labels = self._labels(self.i, -1) or self._labels(self.i, 1)
         value: DayWritten = self.piece.value
+        if self._share(value):
+            return self._emit("MOSTLY", "mostly", self.piece.start, self.piece.end)
         infested = self.direct_index(self.direct_index(self.i, 1), 1)
         if is_any(self.after, ("PLANTS",)) and is_any(self.at(infested), ("HAD",)) and value.first and value.second:
             return self._some_of(value.first, value.second)
         if len(labels) == 2 and value.first is not None and value.second is not None and value.year is None:
             return self._labelled_series((value.first, value.second))
         return self._emit("DATE", value, self.piece.start, self.piece.end)
+
+    def _share(self, value: DayWritten) -> bool:
+        """ "2/3 white, rest yellow": a fraction of the females, where a date would need its own place."""
+        if value.year is not None or (value.first, value.second) not in ((1, 2), (1, 3), (2, 3), (1, 4), (3, 4)):
+            return False
+        colour = self.direct_index(self.i, 1)
+        counted = is_any(self.at(colour), ("COLOUR",)) and not self.is_number(self.direct(colour, 1))
+        return counted and any(word.type in ("NUMBER", "NONE", "SERIES") for word in self.out)
 
     # --- numbers in a row with slashes: 12/3/0/0, w/y/b 12/3/0, 4/6 plants
 
@@ -648,6 +658,8 @@ class Senses:
                 return used
         if is_any(piece, ("LINK", "ABOUT")):
             over = self.made.has("over", piece.text) and self.last_is("NUMBER", "COLOUR", "FEMALES", "TOTAL", "NONE")
+            if over and self.last_is("TOTAL") and (len(self.out) < 2 or self.out[-2].type != "NUMBER"):
+                over = False  # "a total of 30"
             following = self.at(self.i + 1)
             if over and following is not None and following.kind == "number":
                 return self._emit("OVER", None, piece.start, piece.end)
@@ -843,8 +855,8 @@ class Senses:
         if is_any(after, ("COLOUR",)) and not self._number_ahead():
             return self.take("NOT", "not")
         beyond, following = self.at(self.i + 1), self.at(self.i + 2)
-        story = beyond is not None and beyond.text == "but" and following is not None and linking(following)
-        if story and not self._colour_in_clause():
+        story = beyond is not None and beyond.text == "but" and following is not None and following.kind == "word"
+        if story and not (self._colour_in_clause() or self.made.has("vague", following.text)):
             return self.take()  # "saw nothing but the ground was hard"
         return 0 if beyond is not None and self.made.has("nothing_but", beyond.text) else self.take()
 
