@@ -265,6 +265,9 @@ class Line:
         ps = day_words(number_words(self.ps, self.made), self.made)
         told = any("WEATHER" in p.types and p.types["WEATHER"].value == "rain" for p in ps)
         told = told or any(self.made.has("rain_told", word) for p in ps for word in p.text.split())
+        if told and (inches := _spoken_inches(self.context.text[self.start : self.end].lower())):
+            dated = next((self._past(p) for p in ps if p.kind == "day"), None)
+            return self.emit("weather", rain_mm=round(inches * MM["inch"], 1), date=dated, field=self._known_name(-1))
         for n, piece in enumerate(ps[:-1]):
             unit = ps[n + 1].text.split()[0] if ps[n + 1].text else ""
             word = piece.types.get("NUMBER_WORD")
@@ -714,6 +717,26 @@ FIRST: dict[str, str | Callable[[Line], bool]] = {
     "PLACE": "place",
 }
 """First words and what reads the line: a method of the line, or a function of a family's own module. In order."""
+
+
+_INCHES = re.compile(
+    r"(?:(?P<whole>an?|one|two|three|four|five|\d{1,2}) )?inch(?:es)? and (?:an? |one )?(?P<part>half|quarter)\b"
+    r"|(?:(?P<whole2>an?|one|two|three|four|five|\d{1,2}) and (?:an? |one )?(?P<part2>half|quarter) inch)"
+    r"|(?P<only>three[ -]quarters?|3/4|half|1/2|quarter|1/4)(?: of)?(?: an?)?[ -](?:inch|in)\b"
+)
+_WHOLE = {"a": 1, "an": 1, "one": 1, "two": 2, "three": 3, "four": 4, "five": 5}
+_PART = {"half": 0.5, "1/2": 0.5, "quarter": 0.25, "1/4": 0.25, "3/4": 0.75}
+
+
+def _spoken_inches(text: str) -> float:
+    """ "An inch and a half", "half an inch", "three quarters of an inch"; 0 when there are none."""
+    found = _INCHES.search(text)
+    if found is None:
+        return 0.0
+    if found["only"]:
+        return _PART.get(found["only"], 0.75)
+    whole = found["whole"] or found["whole2"] or "1"
+    return _WHOLE.get(whole, int(whole) if whole.isdigit() else 1) + _PART[found["part"] or found["part2"]]
 
 
 def coordinates(raw: str) -> tuple[float, float] | None:

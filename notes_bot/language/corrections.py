@@ -162,7 +162,10 @@ def _change(context: Context, before: list[Piece], after: list[Piece], sure: boo
     )
     if story and not sure:
         return False
+    known = next((p for p in [*before, *after] if "FIELD" in p.types), None)
     field = next((f.first("FIELD") for f in [*old, *new] if f.kind == "field"), None)
+    if known is not None and field is not None:
+        field = _known_among([*old, *new], known, context) or field
     changes = _pairs([f for f in new if f.kind != "field"])
     bare = [f.numbers[0] for f in new if f.kind == "per_plant" and len(f.numbers) == 1]
     if len(bare) == 1 and not changes:
@@ -181,6 +184,12 @@ def _change(context: Context, before: list[Piece], after: list[Piece], sure: boo
         now, then = context.quietly(value), context.quietly(was)
         context.command("correct", start, end, field=field, what=what, value=now, old=then, date=visit)
     return bool(changes)
+
+
+def _known_among(facts: list[Fact], known: Piece, context: Context) -> str | None:
+    """The field of the crew's among those read ("can you change dry creek yellow to 12")."""
+    names = [f.first("FIELD") for f in facts if f.kind == "field" and f.start < known.end and known.start < f.end]
+    return names[0] if names else written(context.text, known.start, known.end)
 
 
 def _renamed(context: Context, before: list[Piece], after: list[Piece]) -> bool:
