@@ -272,7 +272,12 @@ class Line:
             unit = ps[n + 1].text.split()[0] if ps[n + 1].text else ""
             word = piece.types.get("NUMBER_WORD")
             value = piece.value if piece.kind == "number" else int(word.value) if word is not None else None
-            if value is not None and unit in MM and told and not self._soil_depth(ps, n):
+            if (
+                value is not None
+                and unit in MM
+                and (told or unit in ("tenths", "hundredths"))
+                and not self._soil_depth(ps, n)
+            ):
                 dated = next((self._past(p) for p in ps if p.kind == "day"), None)
                 field = next((p for p in ps if "FIELD" in p.types), None)
                 name = written(self.context.text, field.start, field.end) if field is not None else None

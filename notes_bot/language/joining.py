@@ -243,6 +243,9 @@ def _numeric(pieces: list[Piece], i: int, made: Table) -> bool:
         return True
     if _numberlike(before) or _numberlike(after):
         return True
+    on = pieces[i - 1] if i else None
+    if after is None and on is not None and made.has("over", on.text) and is_any(before, ("NONE", "FEMALES")):
+        return True  # "not a single female on eight"
     alone = before is None and after is None
     return alone and int(pieces[i].types["NUMBER_WORD"].value) < 40
 

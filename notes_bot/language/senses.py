@@ -311,6 +311,10 @@ class Senses:
             return self.text()
         return 1
 
+    def _counted_last(self) -> bool:
+        """Are the last two tokens a count ("1 brown")?"""
+        return len(self.out) > 1 and sum(word.type == "NUMBER" for word in self.out[-2:]) == 1
+
     def _day(self) -> int:
         labels = self._labels(self.i, -1) or self._labels(self.i, 1)
         value: DayWritten = self.piece.value
@@ -645,6 +649,9 @@ class Senses:
             return 1  # "3 little white balls"
         if not piece.types:
             return self._unknown_word()
+        if piece.text == "?" and self.last_is("COLOUR", "NUMBER", "FEMALES", "PLANTS") and self._counted_last():
+            self.draft.ask("doubtful", self.out[-2].start, self.out[-1].end)
+            return 1
         if self.has("sounds_like_number") and (heard := self._sounds_like_number()):
             return heard
         for name in ORDER:
@@ -856,7 +863,7 @@ class Senses:
             return self.take("NOT", "not")
         beyond, following = self.at(self.i + 1), self.at(self.i + 2)
         story = beyond is not None and beyond.text == "but" and following is not None and following.kind == "word"
-        if story and not (self._colour_in_clause() or self.made.has("vague", following.text)):
+        if story and following is not None and not (self._colour_in_clause() or self.made.has("vague", following.text)):
             return self.take()  # "saw nothing but the ground was hard"
         return 0 if beyond is not None and self.made.has("nothing_but", beyond.text) else self.take()
 
