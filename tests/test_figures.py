@@ -371,3 +371,18 @@ def test_pictures_are_as_wide_as_a_phone_and_light(count: int):
             assert image.format == "PNG"
             assert image.width == 720
         assert len(picture.png) < 60_000
+
+
+@every_language
+def test_the_words_beside_the_season_name_the_colours_each_column_shows(language: Language):
+    """Whoever hears the picture learns the colours dug, look by look, as whoever sees it does."""
+    on = date(2026, 7, 1)
+    look = Visit(1, 1, on, Note(plants=6, females=Females(12, 35, 0, 9, 56), outcome="seen"), 1)
+    alt = season_figure(cases.field(), OUTLOOK, [look], cases.DAY, language).alt
+    speak = words(language)
+
+    assert (
+        f"12 {speak.name('colour', 'white')}, 35 {speak.name('colour', 'yellow')}, 9 {speak.name('colour', 'brown')}"
+        in alt
+    )
+    assert f"0 {speak.name('colour', 'tan')}" not in alt

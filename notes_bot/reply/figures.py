@@ -37,6 +37,8 @@ class Dug:
     shares: tuple[float, float, float, float] | None
     """White, yellow, tan, brown; ``None`` when the colours were not counted."""
     none_seen: bool
+    counts: tuple[int, ...] = ()
+    """Females of each colour, where they were counted."""
     places: tuple[float, ...] = ()
     """Females a plant place by place, highest first, where the note keeps them apart: never averaged."""
 
@@ -59,7 +61,7 @@ def _dug(on: date, note: Note) -> Dug:
     per_plant = total / note.plants if total is not None and note.plants else None
     places = [each for spot in note.spots if not spot.check and (each := _spot_each(spot)) is not None]
     apart = tuple(sorted(places, reverse=True)) if len(places) > 1 else ()
-    return Dug(on, per_plant, total, shares, none_seen=False, places=apart)
+    return Dug(on, per_plant, total, shares, none_seen=False, counts=counts if shares and counts else (), places=apart)
 
 
 def _spot_each(spot: Spot) -> float | None:
@@ -135,7 +137,7 @@ def season_drawing(
     )
     _legend(areas, speak)
     if not over:
-        _today_word(strip, speak, today, first, last)
+        _today_word(strip, speak, today, first, last, looks)
     return figure
 
 
@@ -198,13 +200,19 @@ def _most(outlook: Outlook, colour: Colour) -> date:
 
 
 def _dug_words(speak: Words, look: Dug) -> str:
+    """A look as its column shows it: how many a plant, and of which colours."""
     if look.none_seen:
         return speak("picture.season_visit_none", day=look.on)
+    by_colour = [
+        f"{count} {speak.name('colour', colour)}"
+        for colour, count in zip(COLOURS, look.counts, strict=False) if count
+    ]  # fmt: skip
+    colours = f" ({', '.join(by_colour)})" if by_colour else ""
     if each := _each(speak, look):
-        return speak("picture.season_visit", day=look.on, count=each)
+        return speak("picture.season_visit", day=look.on, count=each) + colours
     if look.total is not None:
-        return speak("picture.season_visit_total", day=look.on, count=look.total)
-    return speak("picture.season_visit_seen", day=look.on)
+        return speak("picture.season_visit_total", day=look.on, count=look.total) + colours
+    return speak("picture.season_visit_seen", day=look.on) + colours
 
 
 def _season_range(outlook: Outlook, looks: Sequence[Dug], windows: Sequence[Window], today: date) -> tuple[date, date]:
@@ -326,19 +334,22 @@ def _legend(axes: Axes, speak: Words) -> None:
         )
         for colour in COLOURS
     ]
-    axes.legend(
-        handles=patches, loc="upper right", bbox_to_anchor=(1.0, 1.02), ncols=2, fontsize=8, frameon=False,
-        handlelength=1.3, handleheight=0.9, columnspacing=0.9, handletextpad=0.4, borderpad=0, labelspacing=0.25,
-        labelcolor=INK,
+    legend = axes.legend(
+        handles=patches, loc="upper right", bbox_to_anchor=(1.0, 0.985), ncols=2, fontsize=8, frameon=True,
+        handlelength=1.3, handleheight=0.9, columnspacing=0.9, handletextpad=0.4, borderpad=0.15, labelspacing=0.25,
+        labelcolor=INK, facecolor=GROUND, edgecolor="none", framealpha=1.0, fancybox=False, borderaxespad=0,
     )  # fmt: skip
+    legend.set_zorder(9)  # late in the season today's line would run through the words
 
 
-def _today_word(axes: Axes, speak: Words, today: date, first: date, last: date) -> None:
+def _today_word(axes: Axes, speak: Words, today: date, first: date, last: date, looks: Sequence[Dug]) -> None:
     """The word beside the line: right of it, where no look can be yet, or above and left late in the season."""
     late = (today - first) > (last - first) * 0.72
+    beside = any(abs((look.on - today).days) <= (last - first).days / 34 for look in looks)  # clear of that column
+    gap = 10 if beside and not late else 4
     axes.annotate(
         f"{speak('picture.today')} {speak.day(today)}", (place_of(today), 0.98 if late else 0.3),
-        xytext=(-4 if late else 4, 0), textcoords="offset points", ha="right" if late else "left",
+        xytext=(-4 if late else gap, 0), textcoords="offset points", ha="right" if late else "left",
         va="top" if late else "center", fontsize=8, color=INK, zorder=8,
         bbox={"facecolor": GROUND, "edgecolor": "none", "pad": 0.6},
     )  # fmt: skip

@@ -1047,12 +1047,17 @@ def at_hand(ahead: Forecast, day: float) -> int:
     return max(1, int((ahead.marks.first_white[HALF] <= day).sum()))
 
 
+ROOTS_GO_DAYS = 8.0
+"""Days over which a field's roots go, for the picture."""
+
+
 def mix(ahead: Forecast, days: NDArray[np.int_]) -> Floats:
     """Expected white, yellow, tan and brown females on each day, as shares of the highest day; shape (days, 4)."""
     some = slice(None, None, 4)
     who = _some(ahead.who, some)
     numbers = on_roots(who, ahead.heat[some][:, days]).sum(axis=2)
     numbers = numbers / numbers.sum(axis=2).max(axis=1)[:, None, None]
-    alive = (ahead.roots_end[some][:, None] >= days).astype(float)
+    # A population's roots go over some days, not in one: so the picture has no steps.
+    alive = np.clip(0.5 + (ahead.roots_end[some][:, None] - days) / ROOTS_GO_DAYS, 0.0, 1.0)
     expected = (numbers * alive[:, :, None]).mean(axis=0)
     return np.asarray(expected / max(float(expected.sum(axis=1).max()), 1e-9))
