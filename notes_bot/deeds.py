@@ -69,6 +69,15 @@ def season_start(on: date, latitude: float | None) -> date:
     return date(on.year, 1, 1)
 
 
+def quiet_this_season(store: Store, person: Person, today: date) -> bool:
+    """Has the person asked for no more reminders in the season of a day?"""
+    said = store.last_said(person.id, "quiet")
+    if said is None or not said[1].get("on"):
+        return False
+    starts = [season_start(today, known.latitude) for known in store.fields(person.crew)]
+    return said[0].astimezone(ZoneInfo(person.timezone)).date() >= min(starts, default=date(today.year, 1, 1))
+
+
 def field_temperatures(store: Store, known: Field, since: date, until: date) -> tuple[DayTemperature, ...]:
     """The temperatures kept for a field, else those kept for all fields."""
     own = store.temperatures(known.name.casefold(), since, until)
@@ -721,6 +730,10 @@ def _resume(work: Work, command: Command) -> None:
 
 
 def _set_muted(work: Work, command: Command, *, muted: bool) -> None:
+    if command.args.get("season"):
+        work.events.append(NewEvent("quiet", {"on": muted}, None, work.writer.id))
+        work.answers.append(Fact("muted_season" if muted else "resumed_season", {}))
+        return
     known = _field_due(work, command)
     if known is not None:
         work.change(replace(known, muted=muted))

@@ -16,7 +16,7 @@ from functools import partial
 from pathlib import Path
 from zoneinfo import ZoneInfo
 
-from notes_bot.deeds import Span, first_open_day, outlook_of, season_start, status_of
+from notes_bot.deeds import Span, first_open_day, outlook_of, quiet_this_season, season_start, status_of
 from notes_bot.desk import Desk, thread_root
 from notes_bot.feeds import write_feeds
 from notes_bot.mail import new_message_id, write_mail
@@ -127,7 +127,7 @@ class Rounds:
         state = "closed"
         if person is None or known is None or known.muted:
             state = "cancelled"
-        elif promise.state == "waiting" and person.reachable and person.by_clock:
+        elif promise.state == "waiting" and person.reachable and self._listens(person, today):
             state = "cancelled"
             again = self._successor(known, promise, person, today)
         elif person.reachable and len(self._missed(known, today)) + 1 < MOST_MISSED:
@@ -161,7 +161,8 @@ class Rounds:
     def _remind(self, person: Person, local: datetime) -> list[Outgoing]:
         """The person's reminder of the day, and the note that the day is done."""
         day = local.date() + timedelta(days=person.remind == "evening")
-        may = person.reachable and person.by_clock and self._may_have_another(person, local)
+        listens = person.reachable and self._listens(person, local.date())
+        may = listens and self._may_have_another(person, local)
         due, nudged = self._wanted(person, day) if may else ([], [])
         outgoing: list[Outgoing] = []
         done = [("reminder", str(person.id), local.date())]
@@ -368,6 +369,10 @@ class Rounds:
 
     def _local(self, person: Person) -> datetime:
         return self.now().astimezone(ZoneInfo(person.timezone))
+
+    def _listens(self, person: Person, today: date) -> bool:
+        """Does the person want reminders?"""
+        return person.by_clock and not quiet_this_season(self.store, person, today)
 
     def _may_have_another(self, person: Person, local: datetime) -> bool:
         """Has this person had fewer mails of the clock today than the settings allow?"""

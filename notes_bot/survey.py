@@ -13,7 +13,7 @@ from collections.abc import Callable
 from dataclasses import dataclass, replace
 from datetime import date, datetime, timedelta
 
-from notes_bot.deeds import Span, outlook_of, season_start, status_of
+from notes_bot.deeds import Span, outlook_of, quiet_this_season, season_start, status_of
 from notes_bot.model import (
     Day,
     Fact,
@@ -203,8 +203,13 @@ class Survey:
         stuck = self.store.counts().get("inbox stuck", 0)
         if stuck:
             told.append(Fact("stuck_messages", {"count": stuck}))
-        off = [person.name for person in self.store.people() if person.crew == self.crew and not person.by_clock]
-        told += [Fact("turned_off", {"name": name}) for name in off]
+        for person in self.store.people():
+            if person.crew != self.crew:
+                continue
+            if not person.by_clock:
+                told.append(Fact("turned_off", {"name": person.name}))
+            elif quiet_this_season(self.store, person, self.today):
+                told.append(Fact("turned_off_season", {"name": person.name}))
         told += self._stale_weather(since)
         unknown = sum(field_id not in self._standings for field_id in self.fields)
         if unknown:

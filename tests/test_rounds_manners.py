@@ -528,3 +528,50 @@ def test_what_opens_soon_in_a_closed_field_is_not_named(crew):
     walk(crew, datetime(2026, 6, 12, 12, tzinfo=UTC))
 
     assert "Old Mill East" not in newest(crew)["body"]
+
+
+# --- quiet for a season ---
+
+
+@pytest.mark.parametrize(
+    ("language", "off", "on"),
+    [
+        ("en", "mute all", "resume all"),
+        ("es", "no más avisos esta campaña", "reanudar todo"),
+        ("pt", "silenciar tudo", "retomar tudo"),
+    ],
+)
+def test_a_person_may_mute_all_reminders_of_a_season(tmp_path, language, off, on):
+    """No reminder of any field until it is asked for again; the supervisor's digest says whose reminders are off."""
+    crew = crew_of(tmp_path, people=(replace(PEOPLE[0], language=language), *PEOPLE[1:]))
+    for field_id in (1, 2):
+        promise(crew, field_id, date(2026, 6, 12), date(2026, 6, 25))
+    crew.note(off)
+    walk(crew, datetime(2026, 6, 15, 12, tzinfo=UTC))
+    assert mails(crew, "reminder") == []
+    assert "First scout wants no reminders this season" in newest(crew, "digest")["body"]
+
+    crew.note(on)
+    walk(crew, datetime(2026, 6, 16, 12, tzinfo=UTC))
+    assert [row["person_id"] for row in mails(crew, "reminder")] == [1]
+    crew.close()
+
+
+def test_the_next_season_is_heard_of_again(crew):
+    """What was muted for a season is over with it."""
+    crew.note("mute all")
+    crew.clock.walk_to(datetime(2027, 6, 10, 17, tzinfo=UTC))
+    promise(crew, 1, date(2027, 6, 12), date(2027, 6, 25))
+    walk(crew, datetime(2027, 6, 12, 12, tzinfo=UTC))
+
+    assert len(mails(crew, "reminder")) == 1
+
+
+def test_a_window_that_closes_while_its_person_is_quiet_is_the_supervisors(crew):
+    """Nobody was told, by the person's own wish: it is overdue, not passed over in silence."""
+    promise(crew, 1, date(2026, 6, 12), date(2026, 6, 14))
+    crew.note("kestrel 6 dug 12 white, recheck 1 d")
+    crew.note("mute all")
+    walk(crew, datetime(2026, 6, 22, 12, tzinfo=UTC))
+
+    assert "OVERDUE" in newest(crew, "digest")["body"]

@@ -487,11 +487,15 @@ class Line:
         return self._about("picture", needed=True)
 
     def mute(self) -> bool:
-        """mute; mute kestrel."""
+        """mute; mute kestrel; mute all."""
+        if self.ps[0].types["MUTE"].value == "season":
+            return len(self.ps) == 1 and self.emit("mute", season=True)
         return self._about("mute", needed=False)
 
     def resume(self) -> bool:
-        """resume; resume kestrel."""
+        """resume; resume kestrel; resume all."""
+        if self.ps[0].types["RESUME"].value == "season":
+            return len(self.ps) == 1 and self.emit("resume", season=True)
         return self._about("resume", needed=False)
 
     def due(self) -> bool:

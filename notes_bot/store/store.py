@@ -332,6 +332,14 @@ class Store:
         )
         return tuple((instant_from(row["at"]).date(), row["field_id"], json.loads(row["args"])) for row in rows)
 
+    def last_said(self, person_id: int, kind: str) -> tuple[datetime, Mapping[str, Any]] | None:
+        """The newest thing of this kind that a person said."""
+        rows = self._db.query(
+            "select at, args from events where person_id = ? and kind = ? order by id desc limit 1", [person_id, kind]
+        )
+        row = next(iter(rows), None)
+        return None if row is None else (instant_from(row["at"]), json.loads(row["args"]))
+
     def crew_events(self, crew: str, kind: str) -> tuple[Mapping[str, Any], ...]:
         """What the people of a crew said of this kind, about any field or none, oldest first."""
         rows = self._db.query(
