@@ -313,7 +313,7 @@ class Line:
         """ "Send me the chart for kestrel please": a word for asking anywhere in a line that tells nothing seen."""
         if len(self.ps) > LONGEST_REQUEST:
             return False
-        if not self._tells(reasons=True) and (self._moved_in_words() or self._pinned()):
+        if self._looked_at_then() or (not self._tells(reasons=True) and (self._moved_in_words() or self._pinned())):
             return True
         silenced = any(
             "MUTE" in p.types and " " in p.text and self._known_name(n) is not None for n, p in enumerate(self.ps)
@@ -380,6 +380,21 @@ class Line:
             return False
         name = self.name(0, at, whole=True)
         return name is not None and self.emit("field", name=name, **self._properties(at + 1))
+
+    def _looked_at_then(self) -> bool:
+        """ "Recheck kestrel aug 3", "look at tinkers again in 10 days": when to look at a field, and no more."""
+        if len(self.ps) < 3 or "LOOK" not in self.ps[0].types or not self.has(1, "FIELD"):
+            return False
+        ps = day_words(number_words(self.ps[2:], self.made), self.made)
+        rest = [p for p in ps if p.kind not in ("sign", "break") and not is_any(p, ("LINK", "COURTESY", "LOOK"))]
+        field = written(self.context.text, self.ps[1].start, self.ps[1].end)
+        if len(rest) == 1 and rest[0].kind == "day":
+            found = coming_day(rest[0].value, self.context.sent, self.context.language, self.context.day_first)
+            return found.day is not None and self.emit("move", date=found.day, field=field)
+        if len(rest) == 2 and rest[0].kind == "number" and "UNIT" in rest[1].types:
+            days = UNIT_DAYS.get(rest[1].types["UNIT"].value)
+            return days is not None and self.emit("move", days=int(rest[0].value * days), field=field)
+        return False
 
     def _moved_in_words(self) -> bool:
         """ "Please put off my reminder for dry creek until july 24", "skip larkspur this time"."""

@@ -365,11 +365,13 @@ def _told_of_field(context: Context, field: str | None, facts: list[Fact], start
             days = fact.first("SPAN_AFTER_PLANTING")
             given["planted"] = context.sent - timedelta(days=min(int(days), 400))
         elif fact.kind == "variety":
-            given["variety"] = " ".join(fact.all("NAME")) or None
-            given["source"] = fact.first("SOURCE")
-            given["resistance"] = fact.first("RESISTANCE") or ("resistant" if given["source"] else None)
+            given["variety"] = " ".join(fact.all("NAME")) or given.get("variety")
+            given["source"] = fact.first("SOURCE") or given.get("source")
+            given["resistance"] = fact.first("RESISTANCE") or given.get("resistance")
         elif fact.has("DATE"):
             given["planted"] = context.past(fact, fact.first("DATE"))
+    if given.get("source") and not given.get("resistance"):
+        given["resistance"] = "resistant"
     if not any(value is not None for value in given.values()):
         return False
     acres = re.search(r"\b(\d{1,4}(?:\.\d)?) ?(?:ac|acres?|a)\b", context.text[start:end].lower())

@@ -612,6 +612,13 @@ class Senses:
             return True
         if piece.text.endswith(("st", "nd", "rd", "th")) or (piece.text.startswith("0") and len(piece.text) == 4):
             return True
+        if (
+            after is not None
+            and after.text == "s"
+            and after.start == piece.end
+            and self.piece.value in (7, 15, 20, 30, 36)
+        ):
+            return True  # "planted in 30s": rows
         return after is not None and after.kind == "sign" and after.text in "%°'" and after.start == piece.end
 
     def _range(self) -> int:
@@ -1225,7 +1232,9 @@ class Senses:
         sides = [side for side in (self._towards(-1), self._towards(1)) if side is not None]
         nearest = min((distance for distance, _ in sides), default=0)
         if (nearest, "NODULE") in sides or (
-            self.piece.types.keys() == {"NODULE"} and self.entry.value in ("pink", "brown")
+            self.piece.types.keys() == {"NODULE"}
+            and self.entry.value in ("pink", "brown")
+            and not self.made.has("of_nodules", self.piece.text)
         ):
             return self.take()
         behind = bool(self.out) and self.out[-1].type in ("NODULES", "NODULE") and self.lead in ("", "link", "soft")
