@@ -93,10 +93,7 @@ def stage_words(pieces: list[Piece], made: Table) -> list[Piece]:
         elif lettered and numbered and after is not None and not claims(pieces, i + 2):
             out.append(Piece("stage", piece.text + after.text, piece.start, after.end, (), None, piece.spaced))
             i += 2
-        elif _one_apiece(pieces, i, made):
-            out.append(Piece("number", piece.text, piece.start, piece.end, (), 1, piece.spaced))
-            i += 1
-        elif is_any(after, ("UNIT",)) and made.has("one", piece.text) and not is_any(piece, ("NUMBER_WORD",)):
+        elif made.has("one", piece.text) and _one_of(pieces, i):
             out.append(Piece("number", piece.text, piece.start, piece.end, (), 1, piece.spaced))
             i += 1
         else:
@@ -105,13 +102,15 @@ def stage_words(pieces: list[Piece], made: Table) -> list[Piece]:
     return out
 
 
-def _one_apiece(pieces: list[Piece], i: int, made: Table) -> bool:
-    """ "A white apiece", "a yellow on each": one."""
+def _one_of(pieces: list[Piece], i: int) -> bool:
+    """Is "a" one: "a week", "a white apiece", "a yellow on each"?"""
+    if i + 1 < len(pieces) and "UNIT" in pieces[i + 1].types and "NUMBER_WORD" not in pieces[i].types:
+        return True
     colour = pieces[i + 1] if i + 1 < len(pieces) else None
     each = pieces[i + 2] if i + 2 < len(pieces) else None
     female = each is not None and is_any(each, ("FEMALES",)) and i + 3 < len(pieces)
     each = pieces[i + 3] if female else each
-    return made.has("one", pieces[i].text) and is_any(colour, ("COLOUR",)) and is_any(each, ("EACH",))
+    return is_any(colour, ("COLOUR",)) and is_any(each, ("EACH",))
 
 
 def _named_stage(pieces: list[Piece], i: int, made: Table) -> tuple[str, int] | None:

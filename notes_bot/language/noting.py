@@ -769,7 +769,7 @@ class NoteMaker:
         self._check_positive(own)
         shades = next((f for f in self.facts if f.kind == "shades" and f.has("COLOUR")), None)
         if females.total == 0 and mostly and shades is not None and not self.context.problems:
-            self.complain("none_and_some", shades)
+            self.complain("none_and_shade", shades)
         note = Note(
             field=self.name.first("FIELD") if self.name is not None else None,
             date=self.date,
