@@ -15,7 +15,7 @@ from notes_bot.language.facts import Fact
 from notes_bot.language.mistakes import place
 from notes_bot.language.scan import scan
 from notes_bot.language.tokens import Word
-from notes_bot.language.words import Table, table
+from notes_bot.language.words import NEAR_TYPES, Table, near_words, table
 from notes_bot.model import (
     COLOURS,
     Colour,
@@ -194,8 +194,19 @@ class NoteMaker:
             if span is not None and span[0] != "days":
                 continue
             self.date_fact = fact
+            if written is not None and self._planned(fact, written):
+                self.complain("which_visit", fact)
+                return
             self.date = self.context.past(fact, written)
             return
+
+    def _planned(self, fact: Fact, written: DayWritten) -> bool:
+        """ "Dont think ill get in before friday": words of a plan before a day say that it may be a coming one."""
+        if written.days_ago is not None:
+            return False
+        clause = re.split(r"[.;,!?\n]", self.context.text[: fact.start][-SAID_BEFORE:])[-1]
+        words = {x.text for x in scan(clause)}
+        return bool(words & self.table.traits.get("planned", frozenset()))
 
     def _of_weather(self, fact: Fact) -> bool:
         """A day right behind words about rain or field work is the day of that, not of the visit."""
@@ -801,6 +812,7 @@ class NoteMaker:
         if note.field and len(text.split()) >= MANY_WORDS and _says_nothing(note):
             self.context.complain("only_words", start, end)
         self._ask_for_finding(note)
+        self._ask_for_shorthand(note)
         return replace(note, text=text, where=place(self.context.text, start, end))
 
     def _ask_for_finding(self, note: Note) -> None:
@@ -816,6 +828,25 @@ class NoteMaker:
             if any(self.table.has("denies", word) or word.endswith("n't") for word in words):
                 self.context.complain("unread_denial", start, end)
                 return
+
+    def _ask_for_shorthand(self, note: Note) -> None:
+        """Shorthand without a vowel, or a word a slip away from one of ours, left unread: it may be a datum."""
+        if self.context.problems or not note.field:
+            return
+        for start, end in self.loose:
+            for lexeme in scan(self.context.text[start:end]):
+                at = (start + lexeme.start, start + lexeme.end)
+                if lexeme.kind == "word" and self._looks_like_data(lexeme.text, self.context.text[at[0] : at[1]]):
+                    self.context.complain("unread_word", *at)
+                    return
+
+    def _looks_like_data(self, word: str, written: str) -> bool:
+        if word in self.table.singles or word in self.table.plain or not word.isalpha() or written[:1].isupper():
+            return False
+        if len(word) > 2 and not set(word) & set("aeiouy"):
+            return True
+        near = near_words(word, self.context.language) if len(word) > 4 else []
+        return any(e.type in NEAR_TYPES and not e.slip for other in near for e in self.table.singles[other])
 
     def _free_text(self) -> str:
         """Fragments in the order written; what stood together stays together."""

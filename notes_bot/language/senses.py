@@ -16,7 +16,7 @@ from notes_bot.language.naming import FieldName, Names, written
 from notes_bot.language.pieces import Piece
 from notes_bot.language.scan import fold
 from notes_bot.language.tokens import Draft, Slip, Word
-from notes_bot.language.words import Entry, Table, near_words
+from notes_bot.language.words import NEAR_TYPES, Entry, Table, near_words
 from notes_bot.model import COLOURS
 
 ORDER = (
@@ -52,11 +52,6 @@ ORDER = (
     *("PH", "POTASSIUM", "PPM", "RESISTANCE", "VARIETY", "CHEMICAL", "SPRAY", "ENTRY", "AFTER", "AGO", "LOOK", "WHICH"),
     *("PLANTED", "DAP", "SAME", "COURTESY", "VEINS", "EDGES", "NEW", "OLD", "BANDS", "GREEN", "TOPS", "TOP", "FIELD"),
 )
-NEAR_TYPES = frozenset(
-    {"COLOUR", "FEMALES", "PLANTS", "DUG", "TOOL", "SOAKED", "NONE", "MOISTURE", "TEXTURE", "NODULES", "ROOT", "LOOK"}
-    | {"PLANTED", "RESISTANCE", "TOP", "TOO_MANY", "MOSTLY", "CHECK"}
-)
-"""What a misspelt word may be taken for, where it is the only reading possible."""
 COUNTED = frozenset({"COLOUR", "PLANTS", "FEMALES", "EACH", "DUG", "TOTAL"})
 LEAFY = frozenset({"TOPS", "EDGES", "VEINS", "NEW", "OLD", "BANDS"})
 PLACED = frozenset({"MOISTURE", "COLOUR", "TEXTURE"})

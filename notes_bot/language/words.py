@@ -51,6 +51,13 @@ COMMAND_TYPES = frozenset(
 )
 
 
+NEAR_TYPES = frozenset(
+    {"COLOUR", "FEMALES", "PLANTS", "DUG", "TOOL", "SOAKED", "NONE", "MOISTURE", "TEXTURE", "NODULES", "ROOT", "LOOK"}
+    | {"PLANTED", "RESISTANCE", "TOP", "TOO_MANY", "MOSTLY", "CHECK"}
+)
+"""What a misspelt word may be taken for, where it is the only reading possible."""
+
+
 @dataclass(frozen=True, slots=True)
 class Entry:
     """One meaning of a word: the type of token, its value, and whether the spelling is a slip."""
