@@ -453,20 +453,30 @@ def _store_of(chosen: argparse.Namespace) -> Any:
 
 
 def _weather(chosen: argparse.Namespace) -> int:
+    import difflib
+
     from notes_bot.reply import say
+    from notes_bot.service import known_fields, places_of
     from notes_bot.settings import SettingsWrong, read_settings
     from notes_bot.store import Store
     from notes_bot.weather import WeatherWrong, open_temperatures
 
     try:
         settings = read_settings(chosen.settings)
-        record = open_temperatures(chosen.file, units=chosen.units or None, station=chosen.station or None)
-    except (SettingsWrong, WeatherWrong) as error:
+    except SettingsWrong as error:
         return _wrong(str(error))
     settings.service.folder.mkdir(parents=True, exist_ok=True)
     store = Store(settings.database)
     try:
+        names = [f.name for f in known_fields(settings, store)]
+        if chosen.field and chosen.field.casefold() not in {name.casefold() for name in names}:
+            close = difflib.get_close_matches(chosen.field, names, n=3) or sorted(set(names))[:6]
+            return _wrong(f"no field is named {chosen.field}; there is {', '.join(close) or 'none yet'}")
+        near = places_of(settings, store, [chosen.field] if chosen.field else [])
+        record = open_temperatures(chosen.file, units=chosen.units or None, station=chosen.station or None, near=near)
         store.keep_temperatures(chosen.field.casefold() or "*", record.days, chosen.file.name)
+    except WeatherWrong as error:
+        return _wrong(str(error))
     finally:
         store.close()
     print(f"{len(record.days)} days from {chosen.file} kept for {chosen.field or 'all fields'}")

@@ -15,7 +15,7 @@ import ssl
 import threading
 import time
 import traceback
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from contextlib import suppress
 from dataclasses import dataclass, field, replace
 from datetime import datetime, timedelta
@@ -28,6 +28,7 @@ from notes_bot.mail.drop_in import DropFolder
 from notes_bot.mail.identity import Accept, Patient, dns_lookup
 from notes_bot.mail.smtp_in import Listener
 from notes_bot.mail.smtp_out import Folder, Relay, Sending, Several, Signing, TextFolder, Way
+from notes_bot.model import Field
 from notes_bot.rounds import Rounds
 from notes_bot.settings import Settings, secret
 from notes_bot.store import DatabaseWrong, ImapPlaces, Inbox, Outbox, Queued, Store, Turn
@@ -460,10 +461,25 @@ def _mail_way(settings: Settings) -> Way:
         raise ServiceWrong(f"mail_out.dkim_key {out.dkim_key} cannot be read: {error.strerror}") from None
 
 
+def known_fields(settings: Settings, store: Store) -> list[Field]:
+    """Fields of the settings and those added by message."""
+    return [*settings.fields, *(f for crew in store.crews() for f in store.fields(crew))]
+
+
+def places_of(settings: Settings, store: Store, names: Sequence[str]) -> list[tuple[float, float]]:
+    """Where fields lie, as far as it is known; of all fields when none are named."""
+    wanted = {name.casefold() for name in names}
+    return [
+        (f.latitude, f.longitude)
+        for f in known_fields(settings, store)
+        if f.latitude is not None and f.longitude is not None and (not wanted or f.name.casefold() in wanted)
+    ]
+
+
 def _take_temperatures(settings: Settings, store: Store) -> None:
     for file in settings.weather:
         try:
-            days = read_temperatures(file.path, units=file.units or None)
+            days = read_temperatures(file.path, units=file.units or None, near=places_of(settings, store, file.fields))
         except WeatherWrong as error:
             raise ServiceWrong(f"{file.path}: {error}") from None
         for name in file.fields or ("*",):

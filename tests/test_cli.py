@@ -146,3 +146,25 @@ def test_reading_a_note_loads_neither_store_nor_science() -> None:
     loaded = subprocess.run([sys.executable, "-c", code], check=True, capture_output=True, text=True).stdout.split()
 
     assert not {"numpy", "sqlite_utils", "matplotlib", "notes_bot.store", "notes_bot.science"} & set(loaded)
+
+
+def test_a_station_far_from_every_field_and_a_name_that_is_no_fields_are_refused(tmp_path, capsys):
+    """A weather file is kept only where it can be meant: near the fields, for a field there is."""
+    settings = tmp_path / "notes-bot.toml"
+    settings.write_text(STARTER, "utf-8")
+    head = "STATION,DATE,LATITUDE,LONGITUDE,ELEVATION,NAME,TMAX,TMIN\n"
+    rows = "".join(f"USC1,2026-06-{day:02d},{{}},{{}},290,A,{80 + day % 5},{60 + day % 4}\n" for day in range(1, 28))
+    here, away = tmp_path / "here.csv", tmp_path / "away.csv"
+    here.write_text(head + rows.replace("{},{}", "42.03,-93.80"))
+    away.write_text(head + rows.replace("{},{}", "33.1,-84.2"))
+
+    def weather(file, *more: str) -> tuple[int, str]:
+        status = main(["weather", str(file), "--settings", str(settings), "--units", "F", *more])
+        said = capsys.readouterr()
+        return status, said.out + said.err
+
+    assert weather(here) == (0, f"27 days from {here} kept for all fields\n")
+    status, said = weather(away)
+    assert (status, "wrong station?" in said) == (2, True)
+    status, said = weather(here, "--field", "Kestral Bottom")
+    assert (status, "Kestrel Bottom" in said) == (2, True)

@@ -171,7 +171,7 @@ def test_the_reference_network_brings_soil_at_10_cm():
 
     assert got.days == (DayTemperature(date(2023, 6, 1), 16.1, 29.8, 21.0, rain_mm=0.0),)
     with pytest.raises(WeatherWrong, match="km from the field"):
-        open_temperatures(line, near=(35.0, -80.0))
+        open_temperatures(line, near=[(35.0, -80.0)])
 
 
 def test_power_files_have_prose_above_the_table():

@@ -105,22 +105,26 @@ class _Raw:
             self.firsts.setdefault(key, first)
 
 
+Places = Sequence[tuple[float, float]]
+"""Latitudes and longitudes."""
+
+
 def read_temperatures(
-    source: Path | str, *, units: str | None = None, station: str | None = None, near: tuple[float, float] | None = None
+    source: Path | str, *, units: str | None = None, station: str | None = None, near: Places = ()
 ) -> tuple[DayTemperature, ...]:
     """The daily temperatures of a file. As `open_temperatures`, without the account of what was mended."""
     return open_temperatures(source, units=units, station=station, near=near).days
 
 
 def open_temperatures(
-    source: Path | str, *, units: str | None = None, station: str | None = None, near: tuple[float, float] | None = None
+    source: Path | str, *, units: str | None = None, station: str | None = None, near: Places = ()
 ) -> TemperatureRecord:
     """Read a temperature file in any layout we know.
 
     :param source: a path, or the text itself (anything with a line break in it).
     :param units: ``"C"`` or ``"F"`` when the file does not say; a contradiction with plain evidence is an error.
     :param station: which station to take when the file holds several.
-    :param near: latitude and longitude of the field; a file that names a place far from it is refused.
+    :param near: where the fields lie that it is for; a file that names a place far from all of them is refused.
     :raises WeatherWrong: when it cannot be used, with what to do about it.
     """
     if units not in (None, "C", "F", "tenths_C"):
@@ -532,7 +536,7 @@ def _hourly(
 # --- from readings to days --------------------------------------------------------------------------
 
 
-def _choose(raw: _Raw, station: str | None, near: tuple[float, float] | None) -> str:
+def _choose(raw: _Raw, station: str | None, near: Places) -> str:
     held = sorted(name for name, rows in raw.rows.items() if rows)
     if not held:
         raise WeatherWrong("the file holds no temperatures")
@@ -545,10 +549,11 @@ def _choose(raw: _Raw, station: str | None, near: tuple[float, float] | None) ->
     else:
         chosen = held[0]
     place = raw.places.get(chosen)
-    if near is not None and place is not None:
-        away = _kilometres(place, near)
+    if near and place is not None:
+        away = min(_kilometres(place, spot) for spot in near)
         if away > FAR_KM:
-            raise WeatherWrong(f"station {chosen or 'of the file'} lies {away:.0f} km from the field: wrong station?")
+            whom = "the field" if len(near) == 1 else "the nearest field"
+            raise WeatherWrong(f"station {chosen or 'of the file'} lies {away:.0f} km from {whom}: wrong station?")
     return chosen
 
 
