@@ -342,6 +342,10 @@ class _Calendar:
     def day(self, position: float) -> date:
         return self.first + timedelta(days=round(min(max(position, 0.0), self.days + 120.0)))
 
+    def by_end_of(self, moment: float) -> date:
+        """The day on which a moment lies: the one that ends next, as in every window."""
+        return self.day(float(np.ceil(moment)))
+
     @classmethod
     def of(cls, history: History, climate: Climate, as_of: date) -> _Calendar:
         noted = [visit.note.planted for visit in history.visits if visit.note.planted is not None]
@@ -648,7 +652,7 @@ def _recheck(
     early: bool,
     wet: Mapping[date, tuple[str, date]],
 ) -> tuple[Recheck | None, Fact | None]:
-    roots = calendar.day(float(ahead.marks.roots_end[generation.HALF]))
+    roots = calendar.by_end_of(float(ahead.marks.roots_end[generation.HALF]))
     soonest = as_of + timedelta(days=1)
     closed = _open_again(history.entry_closed_until)
     if closed is not None and closed > soonest:
@@ -756,7 +760,7 @@ def _chosen(
     if not seen:
         low, top, high = generation.best_days(ahead, soon, GOOD_SHARE)
         number = min(generation.at_hand(ahead, top), THIRD_OR_LATER)
-        likely = calendar.day(top).isoformat()
+        likely = calendar.by_end_of(top).isoformat()
         if not any(look.total == 0 for look in looks):
             purpose, why = "first_look", Fact("first_females", {"generation": number, "likely": likely})
             if now.stage == 0:
@@ -773,7 +777,8 @@ def _chosen(
             return _last(calendar, ahead, soon, bounds)
         number = min(place + 1, THIRD_OR_LATER)
         days = ahead.marks.peak[:, place]
-        wanted = (float(days[generation.TENTH]), float(days[generation.HALF]), float(days[generation.NINE_TENTHS]))
+        ends = (generation.TENTH, generation.HALF, generation.NINE_TENTHS)
+        wanted = generation.whole_days(*(float(days[end]) for end in ends))
         likely = calendar.day(wanted[1]).isoformat()
         if resistant:
             purpose, why = "watch_resistance", Fact("resistance_next_peak", {"generation": number, "likely": likely})
@@ -781,7 +786,7 @@ def _chosen(
             whites = ahead.marks.first_white[:, place]
             start, peak = float(whites[generation.HALF]), wanted[1]
             purpose = "next_generation"
-            why = Fact("next_whites", {"generation": number, "likely": calendar.day(start).isoformat()})
+            why = Fact("next_whites", {"generation": number, "likely": calendar.by_end_of(start).isoformat()})
             # Once most of the first whites are out, well before the peak: the new generation is seen for itself.
             wanted = (start, max(float(whites[generation.EIGHT_TENTHS]), (2 * start + peak) / 3), peak)
         else:
@@ -792,7 +797,7 @@ def _chosen(
         days3 = [base + timedelta(days=wait) for wait in USUAL_WAIT]
         why = Fact("one_to_two_weeks", {"earliest": days3[0].isoformat(), "latest": days3[2].isoformat()})
         return bounds.fit(days3[0], days3[1], days3[2], purpose, why)
-    first, best, last = (calendar.day(max(value, soon)) for value in wanted)
+    first, best, last = (calendar.by_end_of(max(value, soon)) for value in wanted)
     if best >= bounds.roots - timedelta(days=2):
         return _last(calendar, ahead, soon, bounds)
     return bounds.fit(first, best, last, purpose, why)
@@ -803,7 +808,7 @@ def _last(
 ) -> tuple[Recheck | None, Fact | None]:
     """One more look before the roots go."""
     early, end = ahead.marks.roots_end[[generation.TENTH, generation.HALF]]
-    why = Fact("before_roots_decline", {"likely": calendar.day(float(end)).isoformat()})
+    why = Fact("before_roots_decline", {"likely": calendar.by_end_of(float(end)).isoformat()})
     low = max(float(soon), float(early) - 14)
     first, best, last = (calendar.day(value) for value in (low, max(low, float(early) - 7), float(early)))
     return bounds.fit(first, best, last, "last_look", why)
@@ -848,7 +853,7 @@ def _basis(
         return np.flatnonzero(mask & span)
 
     def iso(position: float) -> str:
-        return calendar.day(position).isoformat()
+        return calendar.by_end_of(position).isoformat()
 
     for key, mask in (
         ("temperatures_soil", soil.measured_soil & ~soil.forecast),
@@ -874,7 +879,7 @@ def _basis(
         facts.append(Fact("planted_known", {"date": calendar.known_planting.isoformat()}))
     else:
         sown = calendar.planted + calendar.planted_sd * ahead.states[:, generation.PLANTING]
-        low, middle, high = (iso(float(v)) for v in np.quantile(sown, (0.1, 0.5, 0.9)))
+        low, middle, high = (calendar.day(float(v)).isoformat() for v in np.quantile(sown, (0.1, 0.5, 0.9)))
         staged = [v for v in visits if growth_stage.vegetative_node(v.note.stage or "") is not None]
         values = {"earliest": low, "likely": middle, "latest": high}
         if staged:

@@ -78,6 +78,8 @@ class SimulatedSeason:
     on_roots: np.ndarray
     """Females by plant, colour and day, all generations, shape (plants, 4, days)."""
     density: float
+    first_height: float
+    """Most females of the first generation on a plant at one time, in the units of ``on_roots``."""
     found: float
     """Chance, this season, that a female is brought up and seen."""
     white_heat: list[float]
@@ -176,6 +178,8 @@ def simulate(world: World, draw: np.random.Generator, females: int = 6000) -> Si
             for sign, days in ((weight, turned[colour]), (-weight, turned[colour + 1])):
                 change = np.bincount(plant * (DAYS + 1) + days, minlength=PLANTS * (DAYS + 1))
                 by_plant[:, colour] += sign * np.cumsum(change.reshape(PLANTS, DAYS + 1), axis=1)[:, :DAYS]
+        if number == 0:
+            first_height = max(float(by_plant.sum(axis=1).mean(axis=0).max()), 1e-9)
         found["first"].append(_first(passed[0] >= 0.05 * len(white)))
         smooth = np.convolve(counts[1], np.ones(3) / 3, "same")
         top = int(np.argmax(smooth))
@@ -198,7 +202,7 @@ def simulate(world: World, draw: np.random.Generator, females: int = 6000) -> Si
     density = world.density[0] * np.exp(world.density[1] * draw.normal())
     found_share = draw.beta(world.recovery[0] * world.recovery[1], (1 - world.recovery[0]) * world.recovery[1])
     return SimulatedSeason(
-        planted, air, soil, found["first"], found["peak"], found["tan"], by_plant, density, found_share,
+        planted, air, soil, found["first"], found["peak"], found["tan"], by_plant, density, first_height, found_share,
         white_heat, soil_error,
     )  # fmt: skip
 
@@ -214,13 +218,12 @@ def look(
     """What a scout with a shovel counts on some plants, all plants together, colours as called."""
     called = np.zeros(4, dtype=int)
     at = place(on)
-    first_height = max(float(season.on_roots[:, :, : place(season.planted) + 75].sum(axis=1).mean(axis=0).max()), 1e-9)
     for chosen in draw.choice(PLANTS, plants, replace=False):
         # Plants differ in how many females they carry as well as in when they carry them.
         mean = (
             season.density
             * season.on_roots[chosen, :, at]
-            / first_height
+            / season.first_height
             * draw.gamma(world.plant_shape, 1 / world.plant_shape)
         )
         real = draw.poisson(mean * season.found * np.array(world.by_colour))

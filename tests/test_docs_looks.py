@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import importlib.util
 import re
-from dataclasses import replace
 from pathlib import Path
 from types import ModuleType
 
@@ -101,15 +100,14 @@ def test_stated_chances_come_true_at_every_level() -> None:
 
 
 @pytest.mark.heavy
-def test_stated_chances_come_true_over_the_whole_road_once_the_crew_knows_its_recovery() -> None:
-    """Other seasons, other clumping, the clock's own dates: a crew that measured how much it sees is told the truth.
+def test_stated_chances_come_true_over_the_whole_road() -> None:
+    """Other seasons, other clumping, the clock's own dates: with the recovery of the table, the chance is true.
 
-    The scouts of those seasons bring up and see 73 of 100 white, yellow and tan females; our guess for a shovel in loam
-    is 30, and a crew that keeps to it is told too high a chance, never too low a one.
+    The scouts of those seasons bring up and see half of the females, as the table has it for a shovel and a bucket.
+    Where the bucket is not told, the table takes them to see 30 of 100: then too high a chance is told, never too low.
     """
-    measured = tuple(replace(row, chance=0.73, weight=40.0) for row in RECOVERIES)
-    stated, true = clean_seasons(400, np.random.default_rng(3), measured)
-    guessed, found = clean_seasons(200, np.random.default_rng(3))
+    stated, true = clean_seasons(400, np.random.default_rng(3))
+    guessed, found = clean_seasons(200, np.random.default_rng(3), soaked=False)
 
     assert abs(true.sum() - stated.sum()) < 3 * np.sqrt((stated * (1 - stated)).sum())
     assert guessed.sum() > found.sum()

@@ -452,3 +452,15 @@ def test_the_writers_own_day_is_left_alone_whatever_the_rain():
     got = outlook(field(asked), asked.on, rain((date(2024, 6, 21), 40.0))).recheck
 
     assert got.likely == date(2024, 6, 21)
+
+
+@pytest.mark.parametrize("case", ["early white", "three looks", "resistant", "planted only", "mostly yellow"])
+def test_the_reason_and_the_window_name_the_same_day(case):
+    """ "About 30 June" in the reason is the 30 June of the windows."""
+    history, as_of = CASES[case]
+    got = outlook(history, as_of)
+    why, event = got.recheck.why, {"peak_ahead": "peak", "resistance_next_peak": "peak", "next_whites": "next_white"}
+    if why.key in event:
+        assert why.values["likely"] in {w.likely.isoformat() for w in got.windows if w.event == event[why.key]}
+    ends = {fact.values["likely"] for fact in got.basis if fact.key.startswith("roots_end")}
+    assert ends == {window(got, "last_look").likely.isoformat()}
