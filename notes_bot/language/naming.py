@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import re
 from dataclasses import dataclass
+from functools import lru_cache
 
 from notes_bot.language.joining import NOUNS, claims, is_any, linking
 from notes_bot.language.pieces import Piece
@@ -719,10 +720,11 @@ def _short_for(name: str, known: str) -> bool:
     return len(name) >= 4
 
 
-def _parts(name: str) -> list[str]:
+@lru_cache(maxsize=4096)
+def _parts(name: str) -> tuple[str, ...]:
     """The words and numbers of a name: "s80" is two."""
     found = re.findall(r"[^\W\d_]+|\d+", fold(name).replace("'", ""))
-    return [SPOKEN.get(part, part) for part in found]
+    return tuple(SPOKEN.get(part, part) for part in found)
 
 
 def _shortens(short: str, word: str) -> bool:

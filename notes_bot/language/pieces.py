@@ -5,6 +5,7 @@ from __future__ import annotations
 import itertools
 import re
 from dataclasses import dataclass, field
+from functools import lru_cache
 from typing import Any
 
 from notes_bot.language.days import DayWritten
@@ -76,7 +77,7 @@ class Cutter:
         self.language = language
         self.table = table(language)
         self.names = _names(fields)
-        self.own = {" ".join(lexeme.text for lexeme in scan(clean(name))) for name in fields}
+        self.own = _spelled(fields)
 
     def cut(self, lexemes: list[Lexeme]) -> list[Piece]:
         """All pieces of the text in order."""
@@ -464,6 +465,12 @@ def _spoken(words: tuple[str, ...]) -> tuple[str, ...]:
 _NUMBER_NAMES = {number: word for word, number in SPOKEN.items()}
 
 
+@lru_cache(maxsize=64)
+def _spelled(fields: tuple[str, ...]) -> frozenset[str]:
+    return frozenset(" ".join(lexeme.text for lexeme in scan(clean(name))) for name in fields)
+
+
+@lru_cache(maxsize=64)
 def _names(fields: tuple[str, ...]) -> dict[str, list[tuple[str, ...]]]:
     out: dict[str, list[tuple[str, ...]]] = {}
     for name in fields:

@@ -6,6 +6,7 @@ import re
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from datetime import date
+from functools import lru_cache
 
 from notes_bot.language import commands, corrections, winter
 from notes_bot.language.context import Context
@@ -80,13 +81,19 @@ def _starts_sentence(text: str, fact: Fact) -> bool:
     return fact.kind != "field" or before == "" or before[-1] in ".;!?|\n"
 
 
+@lru_cache(maxsize=4096)
+def _words_of(name: str) -> tuple[tuple[str, ...], str]:
+    """A name's words and the whole of it, folded."""
+    return tuple(lexeme.text for lexeme in scan(clean(name))), fold(clean(name))
+
+
 def _own_words(text: str, fields: Sequence[str]) -> set[str]:
     """Words of the crew's names, which tell no language; a word for field tells one, except in a name given in full."""
     start = fold(text[: 8 * WORDS_FOR_LANGUAGE])
     own: set[str] = set()
     for name in fields:
-        words = [lexeme.text for lexeme in scan(clean(name))]
-        whole = len(words) > 1 and fold(clean(name)) in start
+        words, folded = _words_of(name)
+        whole = len(words) > 1 and folded in start
         own.update(word for word in words if whole or not is_field_word(word))
     return own
 

@@ -16,6 +16,9 @@ _SMART = str.maketrans(
     }
 )  # fmt: skip
 
+_SIGNS = re.compile(r"[`\t\r\x0b\x0c]")
+"""ASCII signs among them."""
+
 _LEXEME = re.compile(
     r"""
     (?P<nl>\n)
@@ -84,6 +87,8 @@ def clean(text: str) -> str:
 
 def fold(text: str) -> str:
     """Lower case without accents or typographic signs, character for character (same length)."""
+    if text.isascii() and not _SIGNS.search(text):
+        return text.lower()
     low = text.translate(_SMART)
     if low.isascii():
         return low.lower()
