@@ -12,6 +12,7 @@ from notes_bot.language import commands, corrections, winter
 from notes_bot.language.context import Context
 from notes_bot.language.facts import Fact, parse
 from notes_bot.language.joining import near_days
+from notes_bot.language.mending import mend
 from notes_bot.language.noting import NoteMaker
 from notes_bot.language.pieces import Cutter
 from notes_bot.language.scan import clean, fold, scan
@@ -56,13 +57,15 @@ def read_note(
     words = [x.text for x in lexemes[:WORDS_FOR_LANGUAGE] if x.kind == "word" and x.text not in own]
     spoken = winter.spoken(cleaned) or decide_language(words, language)
     context = Context(cleaned, sent, tuple(fields), spoken, day_first)
+    lexemes, mended, doubts = mend(cleaned, lexemes, spoken, context.fields)
     pieces = Cutter(spoken, context.fields).cut(lexemes)
-    for slip in near_days(pieces, table(spoken)):
+    for slip in (*mended, *near_days(pieces, table(spoken))):
         context.mention(slip.kind, slip.start, slip.end, read=slip.read)
     pieces = commands.take(context, pieces)
     if pieces:
         draft = Draft(cleaned, spoken, pieces, context.fields)
         facts = parse(draft)
+        _say_doubts(context, facts, doubts)
         _say_slips(context, draft)
         _say_language(context, language, draft)
         context.sentences = [fact.start for fact in facts if _starts_sentence(cleaned, fact)]
@@ -106,6 +109,14 @@ def _say_slips(context: Context, draft: Draft) -> None:
             context.mention(slip.kind, slip.start, slip.end, read=slip.read)
     for kind, start, end in draft.asks:
         context.complain(kind, start, end)
+
+
+def _say_doubts(context: Context, facts: list[Fact], doubts: list[tuple[str, int, int]]) -> None:
+    """Words that may be misspelt in more than one way are asked about where nothing was made of them."""
+    for kind, start, end in doubts:
+        read = next((fact for fact in facts if fact.start <= start and end <= fact.end), None)
+        if read is None or read.kind in ("text", "quoted"):
+            context.complain(kind, start, end)
 
 
 def _say_language(context: Context, own: Language | None, draft: Draft) -> None:

@@ -1,0 +1,193 @@
+"""Misspelt words mended before anything is read: only a word of no language and no name, with one word of ours near.
+
+Numbers are never the word it is taken for, common words are never taken for a slip (``grammar/words/common_*.toml``),
+and whatever is mended is told in the answer.
+"""
+
+from __future__ import annotations
+
+import tomllib
+from collections.abc import Sequence
+from functools import cache
+from importlib.resources import files
+from itertools import groupby
+
+from notes_bot.language.scan import Lexeme, clean, scan
+from notes_bot.language.tokens import Slip
+from notes_bot.language.words import COMMAND_TYPES, table
+from notes_bot.model import LANGUAGES, Language
+
+SHORTEST = 5
+"""From so many letters a word is mended wherever it stands; one of four only in a sentence, its first letter right."""
+MOST_ASKED = 3
+"""Words of a message so short that it may be a name alone: only words for asking are looked for."""
+LONG = 8
+"""From so many letters on two slips are mended."""
+_NEVER = frozenset({"NUMBER_WORD", "ORDINAL"})
+_UNTOLD = frozenset({"LINK", "ABOUT", "COURTESY", "TEXT", "MEASURE", "HAD", "TOPIC", "MOSTLY"})
+"""Little words: mended without a word about it."""
+
+
+@cache
+def vocabulary(language: Language) -> frozenset[str]:
+    """Every word in a word or phrase of the language's table, and its ordinary words."""
+    made = table(language)
+    words = {word for rows in made.phrases.values() for phrase, _ in rows for word in phrase}
+    for rows in made.patterns.values():
+        words.update(w for pattern in rows for slot in pattern.slots for phrase in slot for w in phrase)
+    words.update(made.shorts)
+    words.update(w for phrase in made.shorts.values() for w in phrase)
+    words.update(w for trait in made.traits.values() for phrase in trait for w in phrase.split(" "))
+    return frozenset(words | made.plain)
+
+
+@cache
+def _common(language: Language) -> frozenset[str]:
+    text = (files("notes_bot.grammar.words") / f"common_{language}.toml").read_text("utf-8")
+    return frozenset(tomllib.loads(text)["words"].split())
+
+
+@cache
+def _targets(language: Language) -> dict[int, tuple[str, ...]]:
+    """Words a slip may be taken for, by length: those of phrases, without numbers and without what is itself a slip."""
+    made = table(language)
+    words: set[str] = set()
+    for rows in made.phrases.values():
+        for phrase, entries in rows:
+            if len(phrase) > 1 and not all(entry.slip for entry in entries):
+                words.update(phrase)
+    for patterns in made.patterns.values():
+        words.update(w for p in patterns if not p.entry.slip for slot in p.slots for phrase in slot for w in phrase)
+    words.update(word for word, entries in made.singles.items() if not all(entry.slip for entry in entries))
+    by_length: dict[int, list[str]] = {}
+    for word in sorted(words):
+        entries = made.singles.get(word, ())
+        if len(word) >= SHORTEST - 1 and word.isalpha() and not any(e.type in _NEVER or e.slip for e in entries):
+            by_length.setdefault(len(word), []).append(word)
+    return {length: tuple(rows) for length, rows in by_length.items()}
+
+
+def mend(
+    text: str, lexemes: Sequence[Lexeme], language: Language, fields: tuple[str, ...]
+) -> tuple[list[Lexeme], list[Slip], list[tuple[str, int, int]]]:
+    """The lexemes with misspelt words mended, what was mended, and what must be asked: kind, start, end.
+
+    Args:
+        text: the cleaned text the lexemes are of.
+        lexemes: as scanned.
+        language: the message's language.
+        fields: the crew's names; words like theirs are left alone.
+    """
+    out: list[Lexeme] = []
+    slips: list[Slip] = []
+    asks: list[tuple[str, int, int]] = []
+    for n, lexeme in enumerate(lexemes):
+        doubtful = _doubtful(lexeme, language)
+        meant = _known_slip(lexeme, language)
+        if doubtful and _near_number(lexeme.text, language):
+            asks.append(("which_number", lexeme.start, lexeme.end))
+        elif doubtful:
+            near = _meant(text, lexemes, n, language, fields)
+            meant = near[0] if len(near) == 1 else None
+            if len(near) > 1:
+                asks.append(("unknown_word", lexeme.start, lexeme.end))
+        if meant is None:
+            out.append(lexeme)
+            continue
+        out.append(Lexeme("word", meant, lexeme.start, lexeme.end, lexeme.spaced))
+        entries = table(language).singles.get(meant, ())
+        if not entries or {entry.type for entry in entries} - _UNTOLD:
+            slips.append(Slip("near_word", meant, lexeme.start, lexeme.end))
+    return out, slips, asks
+
+
+@cache
+def _numbers(language: Language) -> tuple[str, ...]:
+    singles = table(language).singles.items()
+    return tuple(word for word, entries in singles if len(word) > 3 and any(e.type == "NUMBER_WORD" for e in entries))
+
+
+def _near_number(word: str, language: Language) -> bool:
+    """One slip away from a number ("twennty", "sevn")?"""
+    from rapidfuzz.distance import OSA
+
+    near = (number for number in _numbers(language) if number[0] == word[0])
+    return any(OSA.distance(word, number, score_cutoff=1) <= 1 for number in near)
+
+
+def _known_slip(lexeme: Lexeme, language: Language) -> str | None:
+    """A misspelling that the table lists, when it is no word itself and can be one thing only."""
+    word, made = lexeme.text, table(language)
+    entries = made.singles.get(word, ()) if lexeme.kind == "word" and len(word) >= SHORTEST else ()
+    if len(entries) != 1 or not entries[0].slip or word in made.plain or word in _common(language):
+        return None
+    return made.first.get((entries[0].type, entries[0].value))
+
+
+def _doubtful(lexeme: Lexeme, language: Language) -> bool:
+    """A word no list knows?"""
+    word = lexeme.text
+    if lexeme.kind != "word" or len(word) < SHORTEST - 1 or not word.isalpha() or word in vocabulary(language):
+        return False
+    return not any(word in vocabulary(other) or word in _common(other) for other in LANGUAGES)
+
+
+def _meant(text: str, lexemes: Sequence[Lexeme], n: int, language: Language, fields: tuple[str, ...]) -> list[str]:
+    """The words of ours it may be meant for: one to take, several to ask about; none for a name or another word."""
+    from rapidfuzz.distance import OSA
+
+    lexeme = lexemes[n]
+    word, shown = lexeme.text, text[lexeme.start : lexeme.end]
+    before, after = lexemes[n - 1] if n else None, lexemes[n + 1] if n + 1 < len(lexemes) else None
+    starts = before is None or before.kind == "nl" or before.text in ".!?:;"
+    if shown[:1].isupper() and not shown.isupper() and not starts:
+        return []
+    titled = after is not None and (after.text in (":", "-") or text[after.start : after.end][:1].isupper())
+    if starts and not fields and (shown[:1].isupper() or titled or before is None) and len(lexemes) > MOST_ASKED:
+        return []  # without a list of the crew's fields what stands first may be a name
+    if len(word) < SHORTEST and (starts or shown[:1].isupper()):
+        return []
+    if starts and titled and shown[:1].isupper() and not shown.isupper():
+        return []
+    limit = 2 if len(word) >= LONG else 1
+    like = 2 if len(word) > SHORTEST else 1
+    if any(
+        OSA.distance(word, name, score_cutoff=like) <= like or name.startswith(word) for name in _name_words(fields)
+    ):
+        return []
+    scored: list[tuple[float, str]] = []
+    for length in range(len(word) - limit, len(word) + limit + 1):
+        for known in _targets(language).get(length, ()):
+            distance = OSA.distance(word, known, score_cutoff=limit)
+            if distance <= limit:
+                scored.append((_likely(word, known, distance), known))
+    nearest = [known for cost, known in scored if cost == min(scored)[0]]
+    alike = [known for known in nearest if known[0] == word[0]]
+    if len(word) < SHORTEST or len(nearest) > 1:
+        nearest = alike
+    if len(lexemes) <= MOST_ASKED and not fields:
+        nearest = [known for known in nearest if _asks(known, language)]
+    means = {frozenset((e.type, e.value) for e in table(language).singles.get(known, ())) for known in nearest}
+    if len(nearest) > 1 and len(means) == 1 and frozenset() not in means:
+        return nearest[:1]
+    return nearest if len(nearest) == 1 or (len(word) >= SHORTEST and not starts) else []
+
+
+def _asks(word: str, language: Language) -> bool:
+    """Is it a word for asking, or one of courtesy?"""
+    types = {entry.type for entry in table(language).singles.get(word, ())}
+    begins = any(e.type in COMMAND_TYPES for _, entries in table(language).phrases.get(word, ()) for e in entries)
+    return begins or bool(types & (COMMAND_TYPES | {"COURTESY"}))
+
+
+def _likely(word: str, known: str, distance: int) -> float:
+    """Letters doubled, let fall out of a pair, or turned about are likelier slips than others (judgement)."""
+    if distance == 1 and [c for c, _ in groupby(word)] == [c for c, _ in groupby(known)]:
+        return 0.5
+    return 0.7 if distance == 1 and sorted(word) == sorted(known) else float(distance)
+
+
+@cache
+def _name_words(fields: tuple[str, ...]) -> frozenset[str]:
+    """Words of the crew's names that are long enough to be misspelt."""
+    return frozenset(x.text for name in fields for x in scan(clean(name)) if x.kind == "word" and len(x.text) > 2)
