@@ -13,7 +13,7 @@ from matplotlib.axes import Axes
 from matplotlib.colors import to_rgb
 from PIL import Image
 
-from notes_bot.model import COLOURS, LANGUAGES, Females, FieldToday, Language, Note, Spot, Visit
+from notes_bot.model import COLOURS, LANGUAGES, Females, FieldToday, Language, Note, Spot, Visit, Window
 from notes_bot.reply.crew_map import _mark_size, crew_map, map_drawing
 from notes_bot.reply.drawing import GROUND, INK, SOFT, STATUS_INK
 from notes_bot.reply.figures import FILL, HATCH, season_drawing, season_figure, shown_windows
@@ -171,7 +171,9 @@ def test_the_words_beside_the_picture_hold_its_facts(language: Language):
 def test_no_label_lies_outside_the_picture(language: Language):
     """Late in the season, with long words, everything stays inside 360 logical pixels."""
     for today in (date(2026, 6, 1), cases.DAY, date(2026, 8, 1), date(2026, 9, 12)):
-        drawing = season_drawing(cases.field(), OUTLOOK, cases.season(), today, language)
+        long = Window("next_white", 3, *(date(2026, 7, 10) + timedelta(days=n) for n in (0, 4, 9)))
+        seen = replace(OUTLOOK, windows=(*OUTLOOK.windows[:2], long, OUTLOOK.windows[-1]))
+        drawing = season_drawing(cases.field(), seen, cases.season(), today, language)
         drawing.draw_without_rendering()
         page = drawing.bbox
         for text in (*drawing.texts, *(text for axes in drawing.axes for text in axes.texts)):

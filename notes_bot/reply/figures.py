@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date, timedelta
 
 from matplotlib.axes import Axes
@@ -19,6 +19,12 @@ FILL: dict[Colour, str] = {"white": "#ffffff", "yellow": "#f2c72c", "tan": "#c08
 """Near the colours of the females themselves, each at least 1.4 times as light as the next."""
 HATCH: dict[Colour, str] = {"white": "", "yellow": "....", "tan": "////", "brown": "xxxx"}
 HATCH_INK: dict[Colour, str] = {"white": SOFT, "yellow": "#8a6a00", "tan": "#7a4d1c", "brown": "#c9a487"}
+AXIS_POINTS = 0.93 * WIDTH * 72
+LETTER_POINTS = 4.5
+"""Width of an average letter at 8 points."""
+EDGE_POINTS = 0.035 * WIDTH * 72
+NAME_GAP = 7
+"""Points between a bracket and its name."""
 WINDOW_ROWS = 5
 VISITS_SHOWN = 8
 
@@ -277,7 +283,6 @@ def _draw_windows(axes: Axes, speak: Words, windows: Sequence[Window], today: da
     """One row a window: a bracket from earliest to latest, a notch on the likeliest day, its name beside it."""
     rows = max(len(windows), 1)
     axes.set_ylim(-rows + 0.35, 0.75)
-    middle = place_of(first) + (place_of(last) - place_of(first)) / 2
     for row, window in enumerate(windows):
         low, mid, high = (place_of(day) for day in (window.earliest, window.likely, window.latest))
         ink = SOFT if window.latest < today else INK
@@ -286,11 +291,16 @@ def _draw_windows(axes: Axes, speak: Words, windows: Sequence[Window], today: da
             axes.plot([end, end], [-row - 0.26, -row + 0.26], color=ink, linewidth=1.4, zorder=6)
         axes.plot([mid], [-row], marker="D", markersize=3.6, color=ink, zorder=7)
         name = telling.event(speak, window)
-        on_the_left = (low + high) / 2 > middle
+        # The bracket's roomier side; a name too long for it goes without its generation, which the words beside tell.
+        points = AXIS_POINTS / (place_of(last) - place_of(first))
+        right, left = (place_of(last) - high) * points - NAME_GAP, (low - place_of(first)) * points - NAME_GAP
+        on_the_left = left > right
+        if len(name) * LETTER_POINTS > max(left, right) + EDGE_POINTS:
+            name = telling.event(speak, replace(window, generation=None))
         axes.annotate(
             name,
             (low if on_the_left else high, -row),
-            xytext=(-7 if on_the_left else 7, 0),
+            xytext=(-NAME_GAP if on_the_left else NAME_GAP, 0),
             textcoords="offset points",
             ha="right" if on_the_left else "left",
             va="center",
