@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 import itertools
+import re
 from dataclasses import replace
 from datetime import date, timedelta
+from importlib import resources
 from io import BytesIO
 
 import numpy as np
@@ -204,6 +206,22 @@ def test_the_four_colours_can_be_told_apart_without_colour():
 def test_everything_written_or_marked_stands_out(ink: str):
     """WCAG AA for text: 4.5 to 1 on the ground of the figures."""
     assert contrast(to_rgb(ink), to_rgb(GROUND)) >= 4.5
+
+
+@pytest.mark.parametrize("ink", [INK, SOFT, *STATUS_INK.values()])
+def test_pictures_dimmed_for_dark_mode_stay_readable(ink: str):
+    """The page dims pictures in the dark; 4.5 to 1 must be left of the contrast."""
+    page = (resources.files("notes_bot.reply") / "templates/html/page.html").read_text("utf-8")
+    dim = float(re.search(r"brightness\((\.\d+)\)", page)[1])  # type: ignore[index]
+    dimmed = [tuple(channel * dim for channel in to_rgb(colour)) for colour in (ink, GROUND)]
+
+    assert contrast(*dimmed) >= 4.5  # type: ignore[arg-type]
+
+
+def test_numbers_of_stops_stand_out_on_their_marks():
+    """White on the filled mark, ink on the hollow one."""
+    assert contrast(to_rgb("#ffffff"), to_rgb(STATUS_INK["infested"])) >= 4.5
+    assert contrast(to_rgb(INK), to_rgb("#ffffff")) >= 4.5
 
 
 # --- the map ---

@@ -61,7 +61,9 @@ def calendar_of(raw: bytes):
     """The calendar file of a mail, read by another library than wrote it."""
     mail = message_from_bytes(raw, policy=policy.default)
     part = next(part for part in mail.walk() if part.get_content_type() == "text/calendar")
-    return vobject.readOne(part.get_content())
+    calendar = vobject.readOne(part.get_content())
+    assert calendar.validate(raiseException=True)
+    return calendar
 
 
 # --- the hour ---
