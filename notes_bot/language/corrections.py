@@ -12,9 +12,12 @@ from notes_bot.language.facts import Fact, parse
 from notes_bot.language.joining import is_any, linking
 from notes_bot.language.naming import Names, written
 from notes_bot.language.pieces import Piece
+from notes_bot.language.scan import scan
 from notes_bot.language.tokens import Draft
 from notes_bot.language.words import table
 
+SAID_AT = 40
+"""How far the opening of a message reaches."""
 LOOKED_FAR = 16
 LOOKED_AT = 10
 """How many pieces of a line may stand before a word of correction."""
@@ -338,7 +341,10 @@ def _corrected(context: Context, field: str | None, facts: list[Fact], start: in
 
 
 def _moved(context: Context, field: str | None, fact: Fact, start: int, end: int) -> bool:
-    """ "friday", "in 3 days": when to be reminded again."""
+    """ "friday", "in 3 days": when to be reminded again; as a question it asks for the field's state."""
+    opening = [x.text for x in scan(context.text[:SAID_AT])]
+    if any(table(context.language).has("opens_question", word) for word in opening[:3]):
+        return field is not None and context.command("state", start, end, field=field)
     span, written = fact.first("SPAN"), fact.first("DATE")
     if span is not None:
         return span[0] == "days" and context.command("move", start, end, days=span[1], field=field)

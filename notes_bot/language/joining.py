@@ -400,7 +400,8 @@ def _nth(pieces: list[Piece], i: int) -> Piece | None:
         and after.kind == "word"
         and not is_any(after, ("DUG", "NONE", "TOOL", "LOOK", "MOISTURE", "NOT_LOOKED"))
     )
-    return piece if ordinal and led and not other else None
+    first = after is not None and after.text in ("look", "check", "again", "visit")  # "1st look: 0 on 5"
+    return piece if ordinal and led and not other and not first else None
 
 
 def _day_number(piece: Piece | None) -> bool:

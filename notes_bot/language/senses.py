@@ -1177,13 +1177,25 @@ class Senses:
         return self.take()
 
     def as_tool(self) -> int:
-        """A shovel; "space" only where one stands: behind "with", or before a bucket."""
+        """A shovel, unless denied; "space" only where one stands: behind "with", or before a bucket."""
+        if self.entry.value == "shovel" and self._denied_before():
+            return self.text()
         if self.has("timid_tool"):
             led = self.at(self.i - 1)
             joined = is_any(self.near_after, ("SOAKED",)) and not self.unknown(self.after)
             if not (joined or (led is not None and led.text in ("with", "w", "by", "the") and led.kind == "word")):
                 return 0
         return self.take()
+
+    def _denied_before(self) -> bool:
+        """Do the few words before deny it ("couldnt get a spade in")?"""
+        for j in range(self.i - 1, max(-1, self.i - 5), -1):
+            piece = self.at(j)
+            if piece is None or piece.kind != "word" or is_any(piece, ("NONE", "DUG", "PLANTS", "COLOUR", "SOAKED")):
+                return False
+            if self.made.has("denies", piece.text) or piece.text.endswith("n't"):
+                return piece.text not in ("no", "not", "sin", "sem", "nao", "without")
+        return False
 
     def as_total(self) -> int:
         """Total, count: with a number."""
