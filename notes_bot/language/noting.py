@@ -13,7 +13,7 @@ from notes_bot.language.counts import Scope
 from notes_bot.language.days import DayWritten, coming_day, past_day
 from notes_bot.language.facts import Fact
 from notes_bot.language.mistakes import place
-from notes_bot.language.scan import scan
+from notes_bot.language.scan import fold, scan
 from notes_bot.language.tokens import Word
 from notes_bot.language.words import NEAR_TYPES, Table, near_words, table
 from notes_bot.model import (
@@ -836,9 +836,18 @@ class NoteMaker:
         for start, end in self.loose:
             for lexeme in scan(self.context.text[start:end]):
                 at = (start + lexeme.start, start + lexeme.end)
+                if lexeme.kind == "word" and self._other_field(lexeme.text, note.field):
+                    self.context.complain("two_fields", *at)
+                    return
                 if lexeme.kind == "word" and self._looks_like_data(lexeme.text, self.context.text[at[0] : at[1]]):
                     self.context.complain("unread_word", *at)
                     return
+
+    def _other_field(self, word: str, told: str) -> bool:
+        """The first word of another of the crew's fields, left unread?"""
+        if len(word) < 5 or word in self.table.singles or word in self.table.plain or word in fold(told):
+            return False
+        return any(fold(name.split(" ")[0]) == word for name in self.context.fields if name)
 
     def _looks_like_data(self, word: str, written: str) -> bool:
         if word in self.table.singles or word in self.table.plain or not word.isalpha() or written[:1].isupper():

@@ -442,7 +442,8 @@ class Senses:
         if of_them and told and self._stands_alone(k + 1):
             self._emit("FEMALES", "female", piece.end, piece.end)
             return k + 1 - i
-        if before is not None and self.made.has("counted", before.text) and self._stands_alone(j):
+        titled = [word.type for word in self.out[-3:-1]] == ["COLOUR", "TOTAL"]
+        if before is not None and self.made.has("counted", before.text) and not titled and self._stands_alone(j):
             self._emit("FEMALES", "female", piece.end, piece.end)
         return 1
 
@@ -515,9 +516,20 @@ class Senses:
         return not (after.text in ("s", "mo") and after.spaced)
 
     def _span(self, count: int | float, unit: str, j: int, shown: str = "") -> int:
+        half = self._and_a_half(j)
+        if half > j:
+            count, shown, j = count + 0.5, self.draft.text[self.piece.start : self.ps[half].end], half
         value = ("hours", count, shown) if unit == "hour" else ("days", int(count * UNIT_DAYS[unit]), shown)
         self._emit("SPAN", value, self.piece.start, self.ps[j].end)
         return j - self.i + 1
+
+    def _and_a_half(self, j: int) -> int:
+        """ "A week and a half": where the half ends, or the index given."""
+        words = [piece.text for piece in (self.at(k) for k in range(j + 1, j + 4)) if piece is not None]
+        for size in (3, 2):
+            if " ".join(words[:size]) in ("and a half", "& a half", "and half", "n a half"):
+                return j + size
+        return j
 
     def _is_measure(self, j: int, after: Piece) -> bool:
         """Yards, acres, rows: not a count of ours. A letter that is also a colour is one only with "of" behind it."""
@@ -651,6 +663,9 @@ class Senses:
             return 1  # "3 little white balls"
         if not piece.types:
             return self._unknown_word()
+        doubt = self.at(self.i + 1)
+        if "CHEMICAL" in piece.types and doubt is not None and doubt.text == "?":
+            return self.text()  # "leaves cupped (dicamba?)"
         if piece.text == "?" and self.last_is("COLOUR", "NUMBER", "FEMALES", "PLANTS") and self._counted_last():
             self.draft.ask("doubtful", self.out[-2].start, self.out[-1].end)
             return 1
@@ -852,7 +867,8 @@ class Senses:
             return 0  # "no se ven manchones": none of something else
         if is_any(after, ("NODULES",)) and not self._said_of_nodules():
             return self._emit("NODULE", "few", self.piece.start, self.piece.end)
-        bare = self.last_is("COLOUR") and not (
+        titled = bool(self.out) and self.out[-1].type == "COLOUR" and self.lead == "colon"
+        bare = (self.last_is("COLOUR") or titled) and not (
             len(self.out) > 1 and self.out[-2].type == "NUMBER" and self.out[-1].lead == ""
         )
         if bare and is_any(self.direct(self.i, -1), ("COLOUR",)) and not is_any(after, ("COLOUR",)):
