@@ -320,7 +320,11 @@ def _titles_a_list(chain: list[Word], n: int) -> bool:
     before, behind = chain[n - 1] if n else None, [word.type for word in chain[n + 1 : n + 3]]
     if before is None or before.type != "COLOUR" or chain[n].lead not in ("", "link"):
         return False
-    if before.free or behind[:1] != ["NUMBER"] or (n > 1 and chain[n - 2].type == "NUMBER"):
+    if (
+        before.free
+        or behind[:1] != ["NUMBER"]
+        or (n > 1 and chain[n - 2].type == "NUMBER" and before.lead in ("", "link"))
+    ):
         return False
     ends = len(behind) == 1 or chain[n + 2].lead not in ("", "link")
     return behind == ["NUMBER", "NUMBER"] or (ends and chain[n + 1].lead in ("", "link", "colon"))

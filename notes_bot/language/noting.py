@@ -81,6 +81,8 @@ class NoteMaker:
         self.scope = self.main
         self.loose: list[tuple[int, int]] = []
         """Free text: slices of the message."""
+        self.quoted: set[int] = set()
+        """Where of these what stands in quotes begins."""
         self.roots: set[str] = set()
         self.tops: dict[int, list[Fact]] = {}
         self.moistures: list[tuple[str, Moisture]] = []
@@ -760,8 +762,9 @@ class NoteMaker:
         }
 
     def on_quoted(self, fact: Fact) -> None:
-        """Text in quotes."""
+        """Text in quotes is meant as words."""
         self.keep(fact)
+        self.quoted.add(fact.start)
 
     # --- putting together
 
@@ -823,7 +826,7 @@ class NoteMaker:
         if note.plants and dug is not None and self._free_text():
             self.complain("no_finding", dug, plants=note.plants)
             return
-        for start, end in self.loose if note.field else ():
+        for start, end in self._unquoted() if note.field else ():
             words = [x.text for x in scan(self.context.text[start:end])]
             if any(self.table.has("denies", word) or word.endswith("n't") for word in words):
                 self.context.complain("unread_denial", start, end)
@@ -833,7 +836,7 @@ class NoteMaker:
         """Shorthand without a vowel, or a word a slip away from one of ours, left unread: it may be a datum."""
         if self.context.problems or not note.field:
             return
-        for start, end in self.loose:
+        for start, end in self._unquoted():
             for lexeme in scan(self.context.text[start:end]):
                 at = (start + lexeme.start, start + lexeme.end)
                 if lexeme.kind == "word" and self._other_field(lexeme.text, note.field):
@@ -842,6 +845,10 @@ class NoteMaker:
                 if lexeme.kind == "word" and self._looks_like_data(lexeme.text, self.context.text[at[0] : at[1]]):
                     self.context.complain("unread_word", *at)
                     return
+
+    def _unquoted(self) -> list[tuple[int, int]]:
+        """Free text that does not stand in quotes."""
+        return [(start, end) for start, end in self.loose if start not in self.quoted]
 
     def _other_field(self, word: str, told: str) -> bool:
         """The first word of another of the crew's fields, left unread?"""
