@@ -265,7 +265,9 @@ def _infected(states: Floats, season: Season) -> tuple[Floats, Floats]:
     lag = _lag(states, season.resistant, season.gate)
     if season.gate is None:
         return lag, np.ones(len(states))
-    sown = season.planted - 1 + season.planted_sd * states[:, PLANTING]
+    sown: Floats | float = season.planted - 1
+    if season.planted_sd > 0:
+        sown = sown + season.planted_sd * states[:, PLANTING]
     place = np.arange(len(season.heat))
     before, counted = np.interp(sown, place, season.heat), np.interp(sown, place, season.gate.heat)
     ends = np.stack([lag - 40.0, lag, lag + 40.0]) + counted
@@ -871,16 +873,16 @@ def _peak_offset(who: Cohorts) -> Floats:
 
 
 def _tan_offset(who: Cohorts) -> Floats:
-    """Heat after mean white from which tan and brown outnumber yellow, by Newton's method from the peak on.
+    """Heat after mean white from which tan and brown outnumber yellow, by Newton's method.
 
     Never before 5 % of the generation have turned tan: where yellow is brief and cysts stay long, tan and brown lead
     from the start.
     """
     sd = [np.sqrt(who.spread**2 + who.steps_sd[:, [k]] ** 2) for k in range(3)]
     rate = 1.0 / who.loss[:, None]
-    at = _peak_offset(who)
+    at = who.steps[:, [1]] - 0.6 * sd[1]  # about where it lies in the middle of the states
     floor = who.steps[:, [1]] + ndtri(FIRST_SHARE) * sd[1]
-    for _ in range(5):
+    for _ in range(6):
         z = [(at - who.steps[:, [k]]) / sd[k] for k in range(3)]
         yellow, tan, brown = (ndtr(value) for value in z)
         late = at - who.steps[:, [2]]
