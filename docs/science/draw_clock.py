@@ -23,6 +23,7 @@ sys.path.insert(0, str(ROOT))
 from notes_bot.model import Females, History, Note, Visit  # noqa: E402 - the project's top must be found first
 from notes_bot.outlook import read_clock  # noqa: E402
 from notes_bot.science import generation as clock  # noqa: E402
+from notes_bot.science import growth_stage, soil_water  # noqa: E402
 from notes_bot.science.parameters import CLOCK  # noqa: E402
 from notes_bot.science.thermal_time import degree_days, interpolate_monthly, soil_temperature_lagged  # noqa: E402
 from notes_bot.weather import climate_at, read_temperatures  # noqa: E402
@@ -156,6 +157,43 @@ def draw_ranks() -> None:
     save(figure, "clock_ranks.png")
 
 
+def draw_wet() -> None:
+    """Two rains on three soils: wetness, and the days on which a spade is left at home."""
+    figure, axes = page(6.4, 3.2)
+    first = date(2024, 6, 10)
+    rain = {first + timedelta(days=2): 25.4, first + timedelta(days=9): 12.0, first + timedelta(days=10): 14.0}
+    days = [first + timedelta(days=i) for i in range(20)]
+    axes.bar(days, [rain.get(day, 0.0) for day in days], color="#bcd3e6", label="rain (mm)")
+    for place, (soil, colour) in enumerate((("sand", "#d2a640"), ("loam", "#7a4a21"), ("clay", "#444444"))):
+        wetness, now = [], 0.0
+        for day in days:
+            now = now * soil_water.KEPT[soil] + rain.get(day, 0.0)
+            wetness.append(now)
+        axes.plot(days, wetness, color=colour, label=soil)
+        wet = soil_water.wet_days(rain, {}, soil, days[0], days[-1])
+        axes.plot(list(wet), [-2.0 - 2.0 * place] * len(wet), "s", color=colour, markersize=5)
+    axes.axhline(soil_water.TOO_WET_MM, color="0.5", linestyle="--", linewidth=0.9)
+    axes.set(ylabel="wetness (mm); below: days too wet", ylim=(-8, 36))
+    by_day(axes)
+    axes.legend(frameon=False, fontsize=8, ncols=4, loc="upper left")
+    save(figure, "clock_wet.png")
+
+
+def draw_roots() -> None:
+    """How surely the end of the roots is known once a stage is seen."""
+    figure, axes = page(6.4, 3.0)
+    rows = [(f"R{stage}", growth_stage.days_to_r6(float(stage))) for stage in range(1, 7)]
+    for place, (_, r6) in enumerate(rows):
+        end = growth_stage.roots_end(r6)
+        axes.plot([end.middle - 1.28 * end.sd, end.middle + 1.28 * end.sd], [place] * 2, color="#7a4a21", linewidth=5,
+                  solid_capstyle="butt")  # fmt: skip
+        axes.plot([end.middle], [place], "|", color="k", markersize=12)
+    axes.set_yticks(range(len(rows)), [name for name, _ in rows])
+    axes.invert_yaxis()
+    axes.set(xlabel="days from the visit to the end of the roots (10-50-90 %)")
+    save(figure, "clock_roots.png")
+
+
 def parameter_table() -> str:
     rows = ["| parameter | value | spread | unit | source | known | note |", "|---|---|---|---|---|---|---|"]
     rows += [
@@ -229,7 +267,7 @@ def write_between(name: str, mark: str, text: str) -> None:
 
 def main() -> None:
     FIGURES.mkdir(exist_ok=True)
-    for draw in (draw_heat, draw_soil, draw_season, draw_sharpening, draw_ranks):
+    for draw in (draw_heat, draw_soil, draw_season, draw_sharpening, draw_wet, draw_roots, draw_ranks):
         draw()
     write_between("clock.md", "parameters", parameter_table())
     write_between("clock.md", "gates", gates_table())
