@@ -526,3 +526,32 @@ def test_a_refused_question_is_told_in_the_services_own_words():
         pytest.raises(WeatherWrong, match="Latitude must be in range"),
     ):
         live_temperatures(42.0, -93.6, date(2023, 6, 1), client)
+
+
+def test_integrated_surface_hours_are_tenths_with_a_quality_code():
+    """ "+0211,1" is 21.1 C and good; 9999 is missing; a suspect or erroneous hour is dropped and counted."""
+    rows = ['"STATION","DATE","SOURCE","LATITUDE","LONGITUDE","TMP"']
+    rows += [
+        f'"72547","2023-06-01T{hour:02d}:53:00","7","42.0","-93.6","+{150 + 5 * hour:04d},1"' for hour in range(24)
+    ]
+    rows += ['"72547","2023-06-01T12:20:00","7","42.0","-93.6","+0999,3"']
+    rows += ['"72547","2023-06-01T13:20:00","7","42.0","-93.6","+9999,9"']
+    got = open_temperatures("\n".join(rows), near=[(42.1, -93.7)])
+
+    assert (got.layout, got.units, got.days) == ("hourly", "C", (DayTemperature(date(2023, 6, 1), 15.0, 26.5),))
+    assert {fact.key: fact.values["count"] for fact in got.repairs} == {"flagged_dropped": 1}
+    assert read_temperatures("\n".join(rows).replace('"+0', '"-0'))[0].tmin_c == -26.5
+
+
+def test_the_global_summary_of_the_day_is_fahrenheit_and_inches():
+    """Columns MAX, MIN and PRCP with their attributes; 9999.9 and 99.99 are missing."""
+    head = "STATION,DATE,LATITUDE,LONGITUDE,NAME,TEMP,TEMP_ATTRIBUTES,MAX,MAX_ATTRIBUTES,MIN,MIN_ATTRIBUTES,PRCP,PRCP_ATTRIBUTES"
+    rows = ["72547,2023-06-01,42.0,-93.6,AMES,73.1,24,86.0,,61.0,*,0.50,G", "72547,2023-06-02,42.0,-93.6,AMES,70.0,24,77.0,,59.0,,99.99,",
+            "72547,2023-06-03,42.0,-93.6,AMES,9999.9,0,9999.9,,59.0,,0.00,I"]  # fmt: skip
+    got = open_temperatures("\n".join([head, *rows]))
+
+    assert (got.layout, got.units) == ("surface_summary", "F")
+    assert got.days == (
+        DayTemperature(date(2023, 6, 1), 16.11, 30.0, rain_mm=12.7),
+        DayTemperature(date(2023, 6, 2), 15.0, 25.0),
+    )

@@ -58,9 +58,28 @@ STUCK_DAYS = 7
 FULL_DAY_HOURS = 20
 MOST_RAIN_MM = 600.0
 """More than fell on any day in the soybean belt; from memory."""
+NO_RAIN_READING = 99.98
+"""In the global summary of the day 99.99 inches stand for a missing amount."""
 MM_PER_INCH = 25.4
 FAR_KM = 300.0
-MISSING = {"", "m", "none", "na", "n/a", "nan", "null", "-", "--", "-9999", "-9999.0", "-999", "-999.0", "-99", "9999"}
+MISSING = {
+    "9999.9",
+    "",
+    "m",
+    "none",
+    "na",
+    "n/a",
+    "nan",
+    "null",
+    "-",
+    "--",
+    "-9999",
+    "-9999.0",
+    "-999",
+    "-999.0",
+    "-99",
+    "9999",
+}
 
 
 class WeatherWrong(ValueError):
@@ -74,8 +93,8 @@ class TemperatureRecord:
     days: tuple[DayTemperature, ...]
     """Oldest first, one row a day, complete days only."""
     layout: str
-    """ghcn_dly, ghcn_year, ghcn_station, climate_data, reference_network, power_csv, power_json, mesonet, plain,
-    hourly, grid_json or daily_json."""
+    """ghcn_dly, ghcn_year, ghcn_station, climate_data, reference_network, surface_summary, power_csv, power_json,
+    mesonet, plain, hourly, grid_json or daily_json."""
     units: Units
     """In which the file held its values."""
     station: str = ""
@@ -332,6 +351,8 @@ def _csv(text: str) -> _Raw:
         units = "C"
     elif "tmax_attributes" in names or "tmin_attributes" in names:
         layout = "ghcn_station"
+    elif {"max_attributes", "min_attributes", "temp_attributes"} <= set(names):
+        layout, units = "surface_summary", "F"  # the global summary of the day; its units are fixed
     elif "max_temp_f" in names:
         layout = "mesonet"
     elif "station" in columns and "name" in names and names[columns.get("tmax", 0)] == "tmax":
@@ -346,7 +367,7 @@ def _csv(text: str) -> _Raw:
                 f"no columns for the day's lowest and highest temperature among {', '.join(names[:8])}: "
                 "name them tmin_c and tmax_c (or tmin_f and tmax_f)"
             )
-    raw = _Raw(layout, units, sure=layout == "power_csv")
+    raw = _Raw(layout, units, sure=layout in ("power_csv", "surface_summary"))
     forecast = names.index("forecast") if "forecast" in names else None
     for number, cells in table[1:]:
         try:
@@ -363,7 +384,7 @@ def _csv(text: str) -> _Raw:
         if rain_column is not None and rain_column < len(cells):
             trace = cells[rain_column].strip().upper() == "T"  # a trace, too little to measure
             fell = 0.0 if trace else _number(cells[rain_column], delimiter)
-            if fell is not None and fell >= 0:
+            if fell is not None and fell >= 0 and not (layout == "surface_summary" and fell > NO_RAIN_READING):
                 raw.rain[station].setdefault(day, fell * rain_mm)
         for kind in ("tmin", "tmax", "soil"):
             if kind not in columns or columns[kind] >= len(cells):
@@ -394,7 +415,7 @@ def _rain_column(names: Sequence[str], layout: str, units: Units | None) -> tupl
             return place, 1.0
         if layout == "ghcn_station":
             return place, 0.1
-        if layout == "mesonet" or (layout == "climate_data" and units == "F"):
+        if layout in ("mesonet", "surface_summary") or (layout == "climate_data" and units == "F"):
             return place, MM_PER_INCH
         if layout == "climate_data" and units == "C":
             return place, 1.0
@@ -506,6 +527,12 @@ def _number(cell: str, delimiter: str) -> float | None:
     return None if value in (-9999.0, -999.0, -99.0, 9999.0) else value
 
 
+_CODED = re.compile(r"([+-]\d{4}),(\w)")
+"""Hours of the integrated surface data: tenths of C, a comma, a quality code; +9999 is missing [IsdFormat]."""
+_CODED_WRONG = "2367"
+"""Suspect and erroneous."""
+
+
 def _hourly(
     table: Sequence[tuple[int, list[str]]], columns: Mapping[str, int], units: Units | None, delimiter: str
 ) -> _Raw:
@@ -517,10 +544,18 @@ def _hourly(
             stamp = cells[columns["date"]].strip()
             day = date.fromisoformat(stamp[:10])
             hour = int(stamp[11:13]) if len(stamp) >= 13 else 0
-            value = _number(cells[columns["hourly"]], delimiter)
+            coded = _CODED.fullmatch(cells[columns["hourly"]].strip())
+            value = _number(cells[columns["hourly"]], delimiter) if coded is None else int(coded[1]) / 10
         except (ValueError, IndexError):
             raw.note("lines_skipped", number)
             continue
+        if coded is not None:
+            raw.units, raw.sure = "C", True
+            if coded[1].endswith("9999"):
+                continue
+            if coded[2] in _CODED_WRONG:
+                raw.note("flagged_dropped")
+                continue
         station = cells[columns["station"]].strip() if "station" in columns else ""
         if value is not None:
             hours[station, day][hour].append(value)
