@@ -545,9 +545,14 @@ def test_integrated_surface_hours_are_tenths_with_a_quality_code():
 
 def test_the_global_summary_of_the_day_is_fahrenheit_and_inches():
     """Columns MAX, MIN and PRCP with their attributes; 9999.9 and 99.99 are missing."""
-    head = "STATION,DATE,LATITUDE,LONGITUDE,NAME,TEMP,TEMP_ATTRIBUTES,MAX,MAX_ATTRIBUTES,MIN,MIN_ATTRIBUTES,PRCP,PRCP_ATTRIBUTES"
-    rows = ["72547,2023-06-01,42.0,-93.6,AMES,73.1,24,86.0,,61.0,*,0.50,G", "72547,2023-06-02,42.0,-93.6,AMES,70.0,24,77.0,,59.0,,99.99,",
-            "72547,2023-06-03,42.0,-93.6,AMES,9999.9,0,9999.9,,59.0,,0.00,I"]  # fmt: skip
+    place = "72547,2023-06-0{},42.0,-93.6,AMES,"
+    head = "STATION,DATE,LATITUDE,LONGITUDE,NAME,TEMP,TEMP_ATTRIBUTES,MAX,MAX_ATTRIBUTES,MIN,MIN_ATTRIBUTES"
+    head += ",PRCP,PRCP_ATTRIBUTES"
+    rows = [
+        place.format(1) + "73.1,24,86.0,,61.0,*,0.50,G",
+        place.format(2) + "70.0,24,77.0,,59.0,,99.99,",
+        place.format(3) + "9999.9,0,9999.9,,59.0,,0.00,I",
+    ]
     got = open_temperatures("\n".join([head, *rows]))
 
     assert (got.layout, got.units) == ("surface_summary", "F")
