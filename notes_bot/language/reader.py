@@ -183,6 +183,10 @@ def _gather(context: Context, facts: list[Fact], together: Mapping[int, tuple[st
             _finish(context, gathered, header)
 
 
+EACH_FIELD = re.compile(
+    r" (?:each|apiece|per field|in each|at each|at every one|everywhere)\b(?! plant)", re.IGNORECASE
+)
+"""Behind a count of plants: so many in every field named."""
 SENTENCE = 80
 """Characters before a word in which its sentence is taken to begin."""
 _SAID_OF_ALL = frozenset({"how", "soaked", "moisture", "stage", "date", "variety", "look_again"})
@@ -194,8 +198,12 @@ def _say_of_all(context: Context, drafts: list[_Gathered]) -> None:
         return
     made = table(context.language)
     last = drafts[-1]
+    for fact in [f for f in last.facts if f.kind == "plants" and EACH_FIELD.match(context.text, f.end)]:
+        if not any(f.kind == "plants" for other in drafts[:-1] for f in other.facts):
+            for other in drafts[:-1]:
+                other.facts.append(fact)
     for n, fact in enumerate(last.facts):
-        clause = re.split(r"[.;!\n]", context.text[max(0, fact.end - SENTENCE) : fact.end])[-1]
+        clause = re.split(r"[.;!\n,]", context.text[max(0, fact.end - SENTENCE) : fact.end])[-1]
         words = [x.text for x in scan(clause)]
         of_all = any(made.has("for_all", " ".join(words[:size])) for size in (1, 2))
         of_all = of_all or any(

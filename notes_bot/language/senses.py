@@ -340,7 +340,7 @@ class Senses:
             piece = self.ps[j]
             if "COLOUR" in piece.types and j not in self.found:
                 found.append(j)
-            elif not (piece.text == "/" and found) and piece.text not in (":", "="):
+            elif not (piece.text == "/" and found) and piece.text not in (":", "=", "(", ")"):
                 break
             j += step
         if len(found) < 2:
