@@ -45,6 +45,7 @@ MM = {
     "tenth": 2.54,
     "hundredths": 0.254,
     "in": 25.4,
+    '"': 25.4,
     "inch": 25.4,
     "inches": 25.4,
     "pulgadas": 25.4,
@@ -709,6 +710,8 @@ class Line:
         if label == "rain":
             if unit in MM:
                 return {"rain_mm": round(value * MM[unit], 1)}
+            if english and isinstance(value, float) and value < 6:
+                return {"rain_mm": round(value * MM["in"], 1)}  # ".45" is inches; millimetres are told whole
             return {} if english else {"rain_mm": float(value)}
         if label in ("high", "low"):
             celsius = unit == "c" or (unit != "f" and not english)

@@ -622,10 +622,10 @@ class Names:
             return False
         if len(words) < 2 or not all(self.capital(j) for j in range(i, last)) or self._colon(last):
             return False
-        if any(p.text in self.made.plain or is_any(p, HARD) for p in words):
+        if all(p.text in self.made.plain for p in words) or any(is_any(p, HARD) for p in words):
             return False
         j = last
-        if self.at(j) is not None and self.ps[j].text == ",":
+        if self.at(j) is not None and self.ps[j].text in (",", "."):
             j += 1
         piece, after = self.at(j), self.at(j + 1)
         counted = piece is not None and piece.kind == "number" and is_any(after, ("PLANTS",))

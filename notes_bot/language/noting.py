@@ -54,7 +54,7 @@ TAN_DAYS = 24
 """Tan or brown females sooner than this after planting contradict the cycle (judgement from a 28-day generation)."""
 SAID_BEFORE = 60
 """Characters before a span in which it is said what will be then."""
-MANY_WORDS = 3
+MANY_WORDS = 2
 """A field with so many words and nothing else that we read: the writer meant something we did not understand."""
 WETTER = ("dry", "moist", "wet")
 WEAKER: dict[Method, int] = {"shovel": 0, "pulled": 1, "eased": 2}

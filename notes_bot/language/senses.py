@@ -1480,6 +1480,8 @@ class Senses:
         if used := self._next_week(j):
             return used
         after = self.near_after
+        if after is not None and after.kind == "day" and after.value.days_ago is not None and after.value.days_ago >= 0:
+            return 0  # "first look today": this visit
         timed = after is not None and (after.kind == "day" or is_any(after, ("WHICH",)))
         if after is not None and after.kind in ("number", "range") and j is not None:
             timed = is_any(self.direct(j, 1), ("UNIT",))

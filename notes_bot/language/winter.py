@@ -321,6 +321,8 @@ class _Reader:
                 next_crop=following.value if following else None,
                 after=after.value if after else None,
             )
+        if self.numbers():
+            self.complain("lab_what")
         return True
 
     def _others(self, told: str | None) -> list[tuple[str, float]]:
