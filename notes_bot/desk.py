@@ -189,21 +189,26 @@ class Desk:
         )
 
     def read_beneath(self, kept: Kept, message: Message, writer: Person, work: Work) -> Reading | None:
-        """What was written beneath lines of ours that speak of one field each; ``None`` when nothing was."""
+        """What was written beneath lines of ours that speak of one field, or one held message, each; else ``None``."""
         ours = None if message.by_text or kept.door == "drop" else self.store.sent_by_us(message.references)
         if ours is None or ours[1] != writer.id or not ours[0]:
             return None
         stretches = [
-            (_named_first(stretch.entry, work), stretch.text) for stretch in written_beneath(kept.raw, ours[0])
+            (_named_first(stretch.entry, work), HELD_LINE.match(stretch.entry), stretch.text)
+            for stretch in written_beneath(kept.raw, ours[0])
         ]
-        if not any(known for known, _ in stretches):
+        if not any(known or held for known, held, _ in stretches):
             return None
         found = Reading(writer.language)
-        for known, text in stretches:
+        for known, held, text in stretches:
             said = self.read(replace(message, text=text), writer, work)
             if known is not None:
                 said = self._about(known, text, said, message, writer, work)
-            elif not (said.notes or said.commands):
+            elif held is not None and not said.commands:
+                numbered = self.read(replace(message, text=f"{text} {held[1]}"), writer, work)
+                kinds = {command.kind for command in numbered.commands}
+                said = numbered if kinds and kinds <= {"release", "refuse"} else said
+            if known is None and not (said.notes or said.commands):
                 continue  # "see below": what was to be said stands there
             found = Reading(
                 said.language if said.notes or said.commands else found.language,
@@ -494,6 +499,8 @@ class Desk:
         )
 
 
+HELD_LINE = re.compile(r"[^\W\d]+ (\d+) ")
+"""How a digest's line of a held message begins, in each language."""
 MEANT_FOR_LINE = frozenset({"move", "mute", "resume"})
 """Commands that a bare word gives and that need a field."""
 

@@ -217,6 +217,23 @@ def test_each_answer_between_the_lines_acts_on_its_field(tmp_path, language: str
     crew.close()
 
 
+@languages
+def test_a_word_beneath_a_held_message_settles_it(tmp_path, language: str):
+    """Its number stands in the line above: the bare word is enough."""
+    crew, _, _ = digest_of(tmp_path, language)
+    crew.keep("kestrel 6 dug none", "someone@elsewhere.example")
+    walk(crew, datetime(2026, 6, 13, 12, tzinfo=UTC))
+    row = mails(crew, "digest")[-1]
+    line = next(line for line in row["body"].split("\n") if "someone@elsewhere" in line)
+    word = {"en": "refuse", "es": "rechazar", "pt": "recusar"}[language]
+    filing = answer(crew, between({line[:20]: word}, row["body"]), row["message_id"])
+
+    assert filing is not None
+    assert len(filing.refused) == 1
+    assert crew.parts.store.held_messages("crew") == ()
+    crew.close()
+
+
 def test_thanks_between_the_lines_changes_nothing(tmp_path):
     """Courtesy needs no mail and keeps every window."""
     crew, sent, message_id = digest_of(tmp_path, "en")
