@@ -18,7 +18,8 @@ Source keys are explained in docs/references.md, the model in docs/science/detec
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
+from collections import Counter
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
 from typing import Literal
@@ -449,18 +450,41 @@ def _none_seen(
     seen = [means[:, None, None] * _recovery_nodes(*x.recovery)[None, :, None] * factor / k_within for x in looks]
     plants = [dict(look.places) for look in looks]
     names = sorted({name for places in plants for name in places})
+    # places at which every look dug alike miss alike
+    alike = Counter(tuple(places.get(name, 0) for places in plants) for name in names)
+    by_plants = [
+        (times, [(each, [i for i, dug in enumerate(row) if dug == each]) for each in sorted({*row} - {0})])
+        for row, times in alike.items()
+    ]
     for chance, out in zip(*_calendar(looks), strict=True):
         if chance == 0.0 or not out.any():
             continue
         missed = np.ones((means.size, weight_u.size))
-        for name in names:
+        for times, groups in by_plants:
             log_none = np.zeros(seen[0].shape)
-            for each, places, share in zip(seen, plants, out, strict=True):
-                if share > 0.0 and places.get(name):
-                    log_none -= k_within * places[name] * np.log1p(each * share)
-            missed *= np.exp(log_none) @ weight_g
+            for each, members in groups:
+                for product in _products(seen, out, members):
+                    log_none -= k_within * each * np.log(product)
+            missed *= (np.exp(log_none) @ weight_g) ** times
         total -= chance * (1.0 - missed @ weight_u)
     return total
+
+
+AT_ONCE = 16
+"""Factors of a product: each is below 1e12, and a float holds 1e308."""
+
+
+def _products(seen: Sequence[Floats], out: Floats, members: Sequence[int]) -> Iterator[Floats]:
+    """``1 + females`` multiplied over looks, some at a time: one logarithm for many looks."""
+    shown = [i for i in members if out[i] > 0.0]
+    for start in range(0, len(shown), AT_ONCE):
+        product = seen[shown[start]] * out[shown[start]]
+        product += 1.0
+        for i in shown[start + 1 : start + AT_ONCE]:
+            factor = seen[i] * out[i]
+            factor += 1.0
+            product *= factor
+        yield product
 
 
 def look_detection(look: Look, intensity: Intensity | float = LIGHT) -> float:
