@@ -154,6 +154,7 @@ def _spoken_stage(pieces: list[Piece], i: int, made: Table) -> tuple[str, int] |
 
 def place_words(pieces: list[Piece], made: Table) -> list[Piece]:
     """ "pozo 1", "cova dois", "ponto B": a numbered place, unless the number counts what stands behind it."""
+    pieces = _lettered(pieces) if made.language == "en" else pieces
     out: list[Piece] = []
     i = 0
     while i < len(pieces):
@@ -176,6 +177,23 @@ def place_words(pieces: list[Piece], made: Table) -> list[Piece]:
         else:
             out.append(piece)
             i += 1
+    return out
+
+
+def _lettered(pieces: list[Piece]) -> list[Piece]:
+    """ "A: 2 0 1 0 B: 0 0 0 3": letters in order, each with a colon and a count behind it, are places."""
+    found: list[int] = []
+    for i in range(len(pieces) - 2):
+        letter = pieces[i].kind == "word" and pieces[i].text == "abcdef"[min(len(found), 5)]
+        if letter and pieces[i + 1].text == ":" and (pieces[i + 2].kind == "number" or "NONE" in pieces[i + 2].types):
+            found.append(i)
+    if len(found) < 2:
+        return pieces
+    out = list(pieces)
+    for i in found:
+        piece = pieces[i]
+        spot = (Entry("SPOT", piece.text),)
+        out[i] = Piece("word", piece.text, piece.start, piece.end, spot, "numbered", piece.spaced)
     return out
 
 

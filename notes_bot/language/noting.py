@@ -206,9 +206,18 @@ class NoteMaker:
         """ "Dont think ill get in before friday": words of a plan before a day say that it may be a coming one."""
         if written.days_ago is not None:
             return False
+        if any(f.kind == "date" and (f.first("DATE").days_ago or 0) < 0 for f in self._before_in_sentence(fact)):
+            return True  # "going to old mill tomorrow, north forty friday"
+        return bool(self._words_before(fact) & self.table.traits.get("planned", frozenset()))
+
+    def _before_in_sentence(self, fact: Fact) -> list[Fact]:
+        sentence = self.context.sentence(fact)
+        return [f for f in self.facts[: fact.at] if self.context.sentence(f) == sentence]
+
+    def _words_before(self, fact: Fact) -> set[str]:
+        """The words of its clause before it."""
         clause = re.split(r"[.;,!?\n]", self.context.text[: fact.start][-SAID_BEFORE:])[-1]
-        words = {x.text for x in scan(clause)}
-        return bool(words & self.table.traits.get("planned", frozenset()))
+        return {x.text for x in scan(clause)}
 
     def _of_weather(self, fact: Fact) -> bool:
         """A day right behind words about rain or field work is the day of that, not of the visit."""
@@ -628,6 +637,9 @@ class NoteMaker:
     def on_stage(self, fact: Fact) -> None:
         """Growth stage; two right beside each other are a range."""
         value: str = fact.first("STAGE")
+        if self._words_before(fact) & self.table.traits.get("later_stage", frozenset()):
+            self.keep(fact)  # "will recheck at R2"
+            return
         if "/" in value:
             written, value = value, value.split("/")[1]
             self.context.mention("span_range", fact.start, fact.end, text=written, read=value)

@@ -965,6 +965,9 @@ class Senses:
         free = numbered and self._free_number()
         if beside and not free:
             return self._adjective(beside)
+        told = self.draft.text[self.out[-1].end : piece.start].lower().split() if self.out else []
+        if self.entry.value == "yellow" and self.last_is("FIELD") and told and told[0] in ("is", "looks", "looked"):
+            return self.take("LEAF")  # "tinkers is yellow"
         if (
             is_any(near_before, ("MOSTLY", "NOT", "TOO_MANY"))
             or is_any(before, ("HAD",))
@@ -1063,6 +1066,8 @@ class Senses:
             if noun:
                 return distance, noun
             types = other.types.keys()
+            if step == -1 and distance < 2 and other.kind == "word" and not types:
+                continue  # "roots look terrible black"
             passing = types & {"COLOUR", "LINK", "ROOT", "NODULE", "GREEN", "ABOUT", "TOP"} or (
                 step == -1 and "MOSTLY" in types
             )
