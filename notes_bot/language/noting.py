@@ -454,13 +454,22 @@ class NoteMaker:
         for step in (1, -1):
             sentence = -1
             for fact in self.facts[::step]:
-                if fact.kind == "each" and not fact.numbers:
+                if fact.kind == "each" and not fact.numbers and step == 1 and self._each_of_plants(fact):
+                    sentence = -1
+                elif fact.kind == "each" and not fact.numbers:
                     sentence = self.context.sentence(fact)
                 elif sentence != self.context.sentence(fact) or not _single_count(fact):
                     sentence = -1
                 else:
                     found.add(fact.at)
         return found
+
+    def _each_of_plants(self, fact: Fact) -> bool:
+        """ "Pulled 3 each, found 2 white": "each" ends what is said of the plants."""
+        before, after = self.neighbour(fact, -1), self.neighbour(fact, 1)
+        if before is None or before.kind != "plants" or fact.lead not in ("", "link"):
+            return False
+        return after is None or after.lead in ("soft", "hard", "line")
 
     def on_each(self, fact: Fact) -> None:
         """2.8 per plant."""
@@ -837,6 +846,10 @@ class NoteMaker:
         dug = next((f for f in self.facts if f.kind == "plants"), None)
         if note.plants and dug is not None and self._free_text():
             self.complain("no_finding", dug, plants=note.plants)
+            return
+        same = next((f for f in self.facts if f.kind == "same"), None)
+        if same is not None and self.same is None and note.field:
+            self.complain("unread_word", same)
             return
         for start, end in self._unquoted() if note.field else ():
             words = [x.text for x in scan(self.context.text[start:end])]

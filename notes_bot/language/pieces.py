@@ -255,7 +255,7 @@ class Cutter:
             out.append(Piece(kind, text, lexeme.start, lexeme.end, (), None, lexeme.spaced))
         elif text in BREAKS:
             out.append(self._break(lexemes, i, out))
-        elif text == "-" and lexeme.spaced and i + 1 < len(lexemes) and lexemes[i + 1].spaced:
+        elif text == "-" and lexeme.spaced and i + 1 < len(lexemes) and lexemes[i + 1].spaced and not _titles(out):
             out.append(Piece("break", text, lexeme.start, lexeme.end, (), "soft"))
         else:
             out.append(Piece("sign", text, lexeme.start, lexeme.end, (), None, lexeme.spaced))
@@ -426,6 +426,12 @@ _OWN_LANGUAGE = COMMAND_TYPES | frozenset(
     ]
 )
 """Kinds of word that are not lent to a note in another language."""
+
+
+def _titles(out: list[Piece]) -> bool:
+    """ "Roots - white": roots, nodules or tops alone before a dash are what the words behind it are said of."""
+    starts = bool(out) and (len(out) < 2 or out[-2].kind in ("break", "line"))
+    return starts and not out[-1].types.keys().isdisjoint({"ROOTS", "NODULES", "TOPS"})
 
 
 def _slashes(lexemes: list[Lexeme]) -> list[Lexeme]:

@@ -965,6 +965,16 @@ class Senses:
         free = numbered and self._free_number()
         if beside and not free:
             return self._adjective(beside)
+        if (
+            self.last_is("NONE")
+            and "root" in self.out[-1].text.lower()
+            and self.entry.value == "white"
+            and not numbered
+        ):
+            return self.take("ROOT", "white")  # "roots clean and white"
+        edges = (self.at(self.i - 1), self.at(self.i + 1))
+        if len(piece.text) == 1 and [p.text if p is not None else "" for p in edges] == ["(", ")"]:
+            return self.take()  # "2 3 2 6 1 (w)"
         told = self.draft.text[self.out[-1].end : piece.start].lower().split() if self.out else []
         if self.entry.value == "yellow" and self.last_is("FIELD") and told and told[0] in ("is", "looks", "looked"):
             return self.take("LEAF")  # "tinkers is yellow"
