@@ -124,6 +124,11 @@ def _known_slip(lexeme: Lexeme, language: Language) -> str | None:
     return made.first.get((entries[0].type, entries[0].value))
 
 
+def ordinary(word: str, language: Language) -> bool:
+    """Is it a word of our phrases, or a common one of the language, and so no misspelling?"""
+    return word in vocabulary(language) or word in _common(language)
+
+
 def _doubtful(lexeme: Lexeme, language: Language) -> bool:
     """A word no list knows?"""
     word = lexeme.text

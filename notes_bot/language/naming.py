@@ -24,6 +24,8 @@ FINDINGS = frozenset({"DUG", "NONE", "NOT_LOOKED", "FEMALES", "TOO_MANY"})
 _BEFORE_NAME = frozenset({"LINK", "COURTESY", "TODAY", "WEEKDAY", "ABOUT", "SAME"})
 JOINTS = frozenset({"and", "&", "y", "e", "+", "/", ",", "n", "as well as", "plus"})
 """What joins two fields told of together."""
+SIDES = frozenset("nsewol")
+"""Letters for a side that may end or begin a name of the crew ("old mill e"), whatever else they mean."""
 LIKE = 80.0
 """Likeness from which a few words are taken for a name of the crew."""
 LONGEST = 7
@@ -455,7 +457,10 @@ class Names:
 
     def _completes(self, i: int, j: int) -> bool:
         """Do the words up to j shorten one of the crew's names ("cedar sl", though "sl" is also a soil)?"""
-        return bool(self.fields) and len(self.ps[j].text) > 1 and self.likeness(self.ps[i].start, self.ps[j].end) >= 99
+        piece, after = self.ps[j], self.at(j + 1)
+        side = piece.text in SIDES and after is not None and after.kind == "number"
+        whole = bool(self.fields) and (len(piece.text) > 1 or side)
+        return whole and self.likeness(self.ps[i].start, piece.end) >= 99
 
     def capital(self, j: int) -> bool:
         """Is the word written like a name (and the message not in capitals throughout)?"""
@@ -470,6 +475,18 @@ class Names:
         plain = all(p is not None and p.kind == "word" and p.types and not p.types.keys() - kinds for p in pair)
         written_so = plain and self.capital(i) and self.capital(i + 1)
         return written_so and (self._ended(i + 2) or self._data_from(i + 2)) and not self._colon(i + 2)
+
+    def _titles(self, i: int) -> int:
+        """The end of what stands first and is written like a name ("Passo das Pedras, hoje"); i if it is none."""
+        j = i
+        while (word := self.at(j)) is not None and word.kind == "word":
+            link = j > i and self.made.has("name_link", word.text) and self.capital(j + 1)
+            if not link and (not self.capital(j) or is_any(word, HARD)):
+                break
+            j += 1
+        stop = self.at(j)
+        named = i == 0 and 1 < j - i < LONGEST and stop is not None
+        return j if named and stop is not None and (stop.text in (",", ":") or stop.kind in ("day", "stage")) else i
 
     def _short_for_known(self, j: int) -> bool:
         """The first word of a crew's field, where it is not a word of notes itself ("pothole", not "dry")."""
@@ -557,12 +574,15 @@ class Names:
 
     def _leading(self, i: int, first: bool = True) -> FieldName | None:
         """A name at the start of a clause; behind the first clause only with data behind it."""
-        piece = self.ps[i]
+        piece, after = self.ps[i], self.at(i + 1)
+        if i == 0 and piece.text in SIDES and after is not None and after.kind == "word" and "FIELD" not in after.types:
+            if self.likeness(piece.start, after.end) >= 99:
+                return self._make(i, i + 2, i)
         if self._skippable(piece) and not self._unknown(piece) and not self.made.has("article", piece.text):
             return None
         last = self._run(i)
-        if last == i and not self.fields and first and self._two_capitals(i):
-            last = i + 2
+        if last == i and not self.fields and first:
+            last = i + 2 if self._two_capitals(i) else self._titles(i)
         if last == i:
             return None
         if self.fields and not self._like_known(i, last):
@@ -664,6 +684,8 @@ class Names:
             "SOAKED",
             "RESISTANCE",
             "COLOUR",
+            "PH",
+            "POTASSIUM",
         }
         return is_any(piece, words)
 

@@ -12,6 +12,7 @@ from notes_bot.language.context import Context
 from notes_bot.language.counts import Scope
 from notes_bot.language.days import DayWritten, coming_day, past_day
 from notes_bot.language.facts import Fact
+from notes_bot.language.mending import ordinary
 from notes_bot.language.mistakes import place
 from notes_bot.language.scan import fold, scan
 from notes_bot.language.tokens import Word
@@ -364,6 +365,9 @@ class NoteMaker:
         same = [f for f in planned if self.context.sentence(f) == self.context.sentence(fact) and f.lead != "soft"]
         if same and self.method is not None and fact.kind == "how":
             return
+        before = self.neighbour(fact, -1)
+        if before is not None and before.kind == "not_looked" and fact.lead in ("", "link"):
+            return  # "couldn't get to it to dig"
         tool = fact.first("TOOL")
         if tool is not None:
             self.method = self.method if self.method == "eased" and tool == "pulled" else tool
@@ -886,7 +890,9 @@ class NoteMaker:
             return False
         if len(word) > 2 and not set(word) & set("aeiouy"):
             return True
-        near = near_words(word, self.context.language) if len(word) > 4 else []
+        if len(word) < 5 or ordinary(word, self.context.language):
+            return False
+        near = near_words(word, self.context.language)
         return any(e.type in NEAR_TYPES and not e.slip for other in near for e in self.table.singles[other])
 
     def _free_text(self) -> str:
@@ -1003,13 +1009,14 @@ class NoteMaker:
         if self.same is None:
             return note
         above = self.context.notes[-1]
-        around = self.context.text[max(0, self.same.start - 9) : self.same.end + 9]
-        words = {x.text for x in scan(re.split(r"[.;:,\n]", around[: self.same.end - self.same.start + 9])[-1])}
-        words |= {x.text for x in scan(re.split(r"[.;:,\n]", self.context.text[self.same.end : self.same.end + 9])[0])}
-        if words & self.table.traits["stage_word"]:
-            self.context.mention("same", self.same.start, self.same.end, read=above.field or "")
-            return replace(note, stage=note.stage or above.stage)
+        before = re.split(r"[.;:,\n]", self.context.text[max(0, self.same.start - 9) : self.same.end])[-1]
+        behind = re.split(r"[.;:,\n]", self.context.text[self.same.end : self.same.end + 24])[0]
+        words = {x.text for x in scan(before)} | {x.text for x in scan(behind)}
         self.context.mention("same", self.same.start, self.same.end, read=above.field or "")
+        staged, earthy = words & self.table.traits["stage_word"], words & self.table.traits["soil_word"]
+        if staged or (earthy and note.soil == Soil()):
+            stage = above.stage if staged else None
+            return replace(note, stage=note.stage or stage, soil=above.soil if earthy else note.soil)
         silent = note.females.total is None and not note.mostly and note.outcome is None
         nothing = silent and above.outcome in ("none_seen", "not_looked")
         soil = Soil(

@@ -13,6 +13,7 @@ from notes_bot.language.context import Context
 from notes_bot.language.facts import Fact, parse
 from notes_bot.language.joining import near_days
 from notes_bot.language.mending import mend
+from notes_bot.language.naming import Names
 from notes_bot.language.noting import NoteMaker
 from notes_bot.language.pieces import Cutter
 from notes_bot.language.scan import clean, fold, scan
@@ -263,6 +264,10 @@ def _finish(context: Context, gathered: _Gathered, header: list[Fact]) -> None:
     facts, name = gathered.facts, gathered.name
     if not facts and name is None:
         return
+    if not facts and name is not None and gathered.thanks and context.fields:
+        told = context.text[name.start : name.end]
+        if not Names(told, [], table(context.language), context.fields).like_known(0, len(told)):
+            return  # "gracias genio": courtesy, and no field of the crew
     if corrections.reply(context, name, facts):
         return
     if name is None and all(fact.kind in ("text", "quoted") for fact in facts):

@@ -190,10 +190,10 @@ class _Reader:
         return [(*m.span(), self._value(m.group(1))) for m in found if not self._used(*m.span())]
 
     def _value(self, digits: str) -> float:
-        if re.fullmatch(r"\d{1,3}(?:,\d{3})+", digits) and self.language == "en":
-            return float(digits.replace(",", ""))
-        if re.fullmatch(r"\d{1,3}(?:\.\d{3})+", digits) and self.language != "en":
-            return float(digits.replace(".", ""))
+        if re.fullmatch(r"[1-9]\d{0,2}(?:,\d{3})+|[1-9]\d{0,2}(?:\.\d{3})+", digits):
+            return float(
+                re.sub(r"[.,]", "", digits)
+            )  # no laboratory counts thousandths: 1,850 in Mexico, 1.850 in Brazil
         return float(digits.replace(",", "."))
 
     def name(self, start: int = 0, end: int | None = None) -> str | None:
