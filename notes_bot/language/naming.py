@@ -22,7 +22,7 @@ HARD = frozenset(
 """Kinds of word that never belong to a field's name."""
 FINDINGS = frozenset({"DUG", "NONE", "NOT_LOOKED", "FEMALES", "TOO_MANY"})
 _BEFORE_NAME = frozenset({"LINK", "COURTESY", "TODAY", "WEEKDAY", "ABOUT", "SAME"})
-JOINTS = frozenset({"and", "&", "y", "e", "+", "/", ",", "n", "as well as", "plus"})
+JOINTS = frozenset({"and", "&", "y", "e", "+", "/", ",", "n", "as well as", "plus", "nor", "ni", "nem"})
 """What joins two fields told of together."""
 SIDES = frozenset("nsewol")
 """Letters for a side that may end or begin a name of the crew ("old mill e"), whatever else they mean."""
@@ -96,10 +96,13 @@ class Names:
             j = last
             while (piece := self.at(j)) is not None and piece.text in JOINTS:
                 j += 1
+            led = j > last and is_any(piece, ("LINK",))
+            j += led and is_any(self.at(j + 1), ("FIELD",))
             alone = self._only_a_name(j) or (is_any(self.at(j), ("FIELD",)) and not self._data_from(j + 1))
             if j == last or not (alone or self._dated(j)):
                 break
-            also.append(written(self.text, self.ps[j].start, self.ps[j].end))
+            also.append(written(self.text, *self._without_field_word(self.ps[j].start, self.ps[j].end)))
+            self.together.add(self.ps[j].text)
             last = j + 1
         return FieldName(name.first, last, name.start, name.end, tuple(also)) if also else name
 
@@ -336,7 +339,7 @@ class Names:
         if clause:
             return not (other and have) or self._starts_another(i, finding)
         if other and " " not in piece.text:
-            return False
+            return not have and self._joined(i)
         if not have:
             return True
         if self._colon(i + 1) and self._data_from(i + 2):
@@ -344,6 +347,13 @@ class Names:
         before = self.at(i - 1)
         led = is_any(before, ("LINK", "NEAR", "SAME", "NOT", "RENAME_TO", "HAD")) and before is not None
         return finding and not (led and before is not None and before.text not in ("and", "y", "e", "then"))
+
+    def _joined(self, i: int) -> bool:
+        """ "Neither the low ground nor lote 7": another field joined to it, so the word for a place is a name."""
+        joint, beyond, after = self.at(i + 1), self.at(i + 2), self.at(i + 3)
+        if joint is None or joint.text not in ("nor", "ni", "nem"):
+            return False
+        return is_any(after if is_any(beyond, ("LINK",)) else beyond, ("FIELD",))
 
     def _starts_another(self, i: int, finding: bool) -> bool:
         """A known field whose name is also a place ("baixada", "pothole") starts a note where no place came before."""
@@ -575,9 +585,9 @@ class Names:
     def _leading(self, i: int, first: bool = True) -> FieldName | None:
         """A name at the start of a clause; behind the first clause only with data behind it."""
         piece, after = self.ps[i], self.at(i + 1)
-        if i == 0 and piece.text in SIDES and after is not None and after.kind == "word" and "FIELD" not in after.types:
-            if self.likeness(piece.start, after.end) >= 99:
-                return self._make(i, i + 2, i)
+        sided = i == 0 and piece.text in SIDES and after is not None and after.kind in ("word", "number")
+        if sided and after is not None and "FIELD" not in after.types and self.likeness(piece.start, after.end) >= 99:
+            return self._make(i, i + 2, i)
         if self._skippable(piece) and not self._unknown(piece) and not self.made.has("article", piece.text):
             return None
         last = self._run(i)

@@ -62,6 +62,8 @@ WEAKER: dict[Method, int] = {"shovel": 0, "pulled": 1, "eased": 2}
 """When two ways are said, the more particular one counts: "dug" alone is only the everyday word."""
 Placed = tuple[Scope, Females, tuple[int, ...] | None]
 
+_WITH = frozenset({"with", "con", "com"})
+
 
 class NoteMaker:
     """Gathers one note."""
@@ -762,10 +764,19 @@ class NoteMaker:
 
     def on_text(self, fact: Fact) -> None:
         """Free text; a noun without its number says nothing."""
-        if fact.has("FEMALES") and self._says_seen(fact):
+        if (fact.has("FEMALES") and self._says_seen(fact)) or self._with_females(fact):
             self.saw = fact
         if fact.has("TEXT"):
             self.keep(fact)
+
+    def _with_females(self, fact: Fact) -> bool:
+        """ "6 plants, with cysts on the roots, did not count": seen, where plants were dug."""
+        words = [x.text for x in scan(self.context.text[fact.start : fact.end])]
+        pairs = zip(words, words[1:], strict=False)
+        females = any(
+            lead in _WITH and any(e.type == "FEMALES" for e in self.table.singles.get(noun, ())) for lead, noun in pairs
+        )
+        return females and self.scope.plants is not None and not any(self.table.has("denies", w) for w in words)
 
     def _says_seen(self, fact: Fact) -> bool:
         """Is there a word of seeing before "cysts" in its clause ("saw cysts", "hay quistes")?"""

@@ -191,9 +191,7 @@ class _Reader:
 
     def _value(self, digits: str) -> float:
         if re.fullmatch(r"[1-9]\d{0,2}(?:,\d{3})+|[1-9]\d{0,2}(?:\.\d{3})+", digits):
-            return float(
-                re.sub(r"[.,]", "", digits)
-            )  # no laboratory counts thousandths: 1,850 in Mexico, 1.850 in Brazil
+            return float(re.sub(r"[.,]", "", digits))  # 1,850 in Mexico, 1.850 in Brazil: nobody counts thousandths
         return float(digits.replace(",", "."))
 
     def name(self, start: int = 0, end: int | None = None) -> str | None:
