@@ -6,6 +6,7 @@ import re
 from bisect import bisect_right
 from dataclasses import replace
 from datetime import date, timedelta
+from itertools import pairwise
 from typing import cast
 
 from notes_bot.language.context import Context
@@ -772,7 +773,7 @@ class NoteMaker:
     def _with_females(self, fact: Fact) -> bool:
         """ "6 plants, with cysts on the roots, did not count": seen, where plants were dug."""
         words = [x.text for x in scan(self.context.text[fact.start : fact.end])]
-        pairs = zip(words, words[1:], strict=False)
+        pairs = pairwise(words)
         females = any(
             lead in _WITH and any(e.type == "FEMALES" for e in self.table.singles.get(noun, ())) for lead, noun in pairs
         )
