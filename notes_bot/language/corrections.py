@@ -18,6 +18,8 @@ from notes_bot.language.words import table
 
 SAID_AT = 40
 """How far the opening of a message reaches."""
+CHOSEN_BESIDE = 4
+"""More words beside a bare name, and it answers no question of ours."""
 LOOKED_FAR = 16
 LOOKED_AT = 10
 """How many pieces of a line may stand before a word of correction."""
@@ -302,8 +304,9 @@ def reply(context: Context, name: Fact | None, facts: list[Fact]) -> bool:
     start, end = min(f.start for f in everything), max(f.end for f in everything)
     field = name.first("FIELD") if name is not None else None
     alone = not context.notes
+    rest = context.text[:start] + context.text[end:]
     if not facts:
-        return alone and context.command("choose", start, end, name=field)
+        return alone and len(rest.split()) <= CHOSEN_BESIDE and context.command("choose", start, end, name=field)
     if name is None and alone and _is_number(facts):
         return context.command("choose", start, end, number=facts[0].numbers[0])
     if _corrected(context, field, facts, start, end):

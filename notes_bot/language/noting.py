@@ -385,13 +385,26 @@ class NoteMaker:
 
     def on_same(self, fact: Fact) -> None:
         """Same as above, when there is an above."""
-        words = {x.text for x in scan(self.context.text[fact.start : fact.end])}
-        if self.context.notes and words & self.table.traits.get("day_word", frozenset()):
-            self.date = self.date or self.context.notes[-1].date
+        words = self._same_what(fact)
+        above = self.context.notes[-1] if self.context.notes else None
+        told = {x.text for x in scan(self.context.text[fact.start : fact.end])}
+        if above is not None and told & self.table.traits.get("day_word", frozenset()):
+            self.date = self.date or above.date
+        elif above is not None and words & self.table.traits.get("method_word", frozenset()):
+            self.context.mention("same", fact.start, fact.end, read=above.field or "")
+            self.method = self.method or above.method
+            self.soaked = above.soaked if self.soaked is None else self.soaked
         elif self.context.notes:
             self.same = fact
         else:
             self.keep(fact)
+
+    def _same_what(self, fact: Fact) -> set[str]:
+        """The words right before and behind "same": the same what?"""
+        start, end, text = fact.start, fact.end, self.context.text
+        around = text[max(0, start - 9) : end + 9]
+        words = {x.text for x in scan(re.split(r"[.;:,\n]", around[: end - start + 9])[-1])}
+        return words | {x.text for x in scan(re.split(r"[.;:,\n]", text[end : end + 9])[0])}
 
     # --- counts
 
@@ -880,7 +893,8 @@ class NoteMaker:
         for start, end in self._unquoted():
             for lexeme in scan(self.context.text[start:end]):
                 at = (start + lexeme.start, start + lexeme.end)
-                if lexeme.kind == "word" and self._other_field(lexeme.text, note.field):
+                unread = self.context.text[start:end]
+                if lexeme.kind == "word" and self._other_field(lexeme.text, note.field, unread):
                     self.context.complain("two_fields", *at)
                     return
                 if lexeme.kind == "word" and self._looks_like_data(lexeme.text, self.context.text[at[0] : at[1]]):
@@ -891,11 +905,12 @@ class NoteMaker:
         """Free text that does not stand in quotes."""
         return [(start, end) for start, end in self.loose if start not in self.quoted]
 
-    def _other_field(self, word: str, told: str) -> bool:
+    def _other_field(self, word: str, told: str, unread: str) -> bool:
         """The first word of another of the crew's fields, left unread?"""
         if len(word) < 5 or word in self.table.singles or word in self.table.plain or word in fold(told):
             return False
-        return any(fold(name.split(" ")[0]) == word for name in self.context.fields if name)
+        named = [fold(name) for name in self.context.fields if name and fold(name.split(" ")[0]) == word]
+        return bool(named) and not any(name in fold(unread) and name != word for name in named)
 
     def _looks_like_data(self, word: str, written: str) -> bool:
         if word in self.table.singles or word in self.table.plain or not word.isalpha() or written[:1].isupper():

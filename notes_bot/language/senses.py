@@ -877,7 +877,7 @@ class Senses:
             self.out.append(colour)
             colour.lead, colour.free = "link", True
             return 1
-        if is_any(after, ("COLOUR",)) and not self._number_ahead():
+        if is_any(after, ("COLOUR",)) and "clean" not in self.piece.text and not self._number_ahead():
             return self.take("NOT", "not")
         beyond, following = self.at(self.i + 1), self.at(self.i + 2)
         story = beyond is not None and beyond.text == "but" and following is not None and following.kind == "word"
@@ -972,6 +972,9 @@ class Senses:
             and not numbered
         ):
             return self.take("ROOT", "white")  # "roots clean and white"
+        if self._closes_a_list():
+            self._emit("MOSTLY", "all", piece.start, piece.start)
+            return self._shade()  # "0 0 3 1 0; W."
         edges = (self.at(self.i - 1), self.at(self.i + 1))
         if len(piece.text) == 1 and [p.text if p is not None else "" for p in edges] == ["(", ")"]:
             return self.take()  # "2 3 2 6 1 (w)"
@@ -1001,6 +1004,13 @@ class Senses:
         if self.unknown(after) or (self.unknown(before) and self.lead in ("", "link")):
             return self.text()
         return self.take()
+
+    def _closes_a_list(self) -> bool:
+        """Is this letter alone between two stops, right behind a list?"""
+        if len(self.piece.text) > 1 or [word.type for word in self.out[-3:]] != ["NUMBER"] * 3:
+            return False
+        sides = (self.at(self.i - 1), self.at(self.i + 1))
+        return sides[0] is not None and all(p is None or p.kind in ("break", "line") for p in sides)
 
     def _only_a_link(self) -> bool:
         """ "seco a 60 m": a letter that is also a little word names a colour only where its number stands free."""
@@ -1207,8 +1217,25 @@ class Senses:
             return 0
         return self.take()
 
+    def _answered_no(self) -> bool:
+        """ "Soak no", "bucket: no": is a bare "no" right behind it?"""
+        j = self.direct_index(self.i, 1)
+        answer, beyond = self.at(j), self.at(j + 1)
+        ends = beyond is None or beyond.kind in ("break", "line")
+        return ends and answer is not None and answer.text in ("no", "nope", "none", "n", "nao", "not")
+
+    def as_soaked(self) -> int:
+        """Washed or not; "soak no" says not."""
+        if self.entry.value == "yes" and self._answered_no():
+            j = self.direct_index(self.i, 1)
+            self._emit("SOAKED", "no", self.piece.start, self.ps[j].end)
+            return j - self.i + 1
+        return self.take()
+
     def as_tool(self) -> int:
         """A shovel, unless denied; "space" only where one stands: behind "with", or before a bucket."""
+        if self.entry.value == "shovel" and self._answered_no():
+            return self.text()
         if self.entry.value == "shovel" and self._denied_before():
             return self.text()
         if self.has("timid_tool"):
