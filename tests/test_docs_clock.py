@@ -31,6 +31,11 @@ def test_the_table_of_generations_is_what_the_code_counts():
     assert between("clock", "generations") == draw_clock.generations_table()
 
 
+def test_the_table_of_gates_is_what_the_code_finds():
+    """What each height of the hatch gate does to the checks; by the same script."""
+    assert between("clock", "gates") == draw_clock.gates_table()
+
+
 def test_the_days_of_stages_are_those_in_the_code():
     """The page's table of days to R6."""
     page = (SCIENCE / "growth_stages.md").read_text("utf-8")
