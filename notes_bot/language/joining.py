@@ -272,6 +272,14 @@ def _numeric(pieces: list[Piece], i: int, made: Table) -> bool:
         return True
     if _numberlike(before) or _numberlike(after):
         return True
+    behind = pieces[i + 2] if i + 2 < len(pieces) else None
+    if (
+        after is not None
+        and not after.types
+        and is_any(behind, ("COLOUR", "FEMALES"))
+        and len(getattr(behind, "text", "")) > 2
+    ):
+        return True  # "seven wide females": a number, and a question
     on = pieces[i - 1] if i else None
     if after is None and on is not None and made.has("over", on.text) and is_any(before, ("NONE", "FEMALES")):
         return True  # "not a single female on eight"

@@ -56,6 +56,8 @@ TAN_DAYS = 24
 """Tan or brown females sooner than this after planting contradict the cycle (judgement from a 28-day generation)."""
 SAID_BEFORE = 60
 """Characters before a span in which it is said what will be then."""
+MOST_PLANTS = 40
+"""More plants than this in one place are dug by nobody: rather a question (judgement)."""
 MANY_WORDS = 2
 """A field with so many words and nothing else that we read: the writer meant something we did not understand."""
 WETTER = ("dry", "moist", "wet")
@@ -341,6 +343,8 @@ class NoteMaker:
         if count == 0:
             self.not_looked = fact
             return
+        if count > MOST_PLANTS:
+            self.complain("many_plants", fact, count=count)
         self._leave_check(fact, self.scope.plants is not None or bool(self.scope.lists))
         if fact.first("PLANTS") == "over" and self.scope.plants is not None and count < self.scope.plants:
             self.scope.positive = count

@@ -661,6 +661,8 @@ class Senses:
         sized = self.last_is("NUMBER") and self.lead == "" and self.has("size")
         if sized and is_any(self.after, ("COLOUR", "FEMALES")):
             return 1  # "3 little white balls"
+        if not piece.types and self.has("sounds_like_number") and (heard := self._sounds_like_number()):
+            return heard
         if not piece.types:
             return self._unknown_word()
         doubt = self.at(self.i + 1)
@@ -694,6 +696,10 @@ class Senses:
         """ "Five plants for white too yellow": dictated words that may be numbers are asked about, never corrected."""
         colour = self.direct_index(self.i, 1)
         beyond = self.direct(colour, 1)
+        span = is_any(self.at(colour), ("UNIT",)) and len(self.ps[colour].text) > 2
+        if span and (is_any(self.at(self.i - 1), ("LOOK",)) or getattr(self.before, "text", "") == "in"):
+            self.draft.ask("which_number", self.piece.start, self.ps[colour].end)  # "look again in too weeks"
+            return self.text()
         told = bool(self.out) and self.out[-1].type in ("PLANTS", "COLOUR", "SOAKED", "NUMBER", "STAGE", "TOOL", "TEXT")
         counts = [word.type for word in self.out[-4:] if word.type in ("NUMBER", "PLANTS", "TEXT")]
         if self.is_number(self.before) and self.is_number(self.after) and self.last_is("NUMBER"):
