@@ -12,6 +12,7 @@ from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from contextlib import contextmanager
 from dataclasses import dataclass, replace
 from datetime import UTC, date, datetime, timedelta
+from functools import lru_cache
 from pathlib import Path
 from typing import Any
 
@@ -1031,9 +1032,15 @@ def _field(row: Mapping[str, Any]) -> Field:
 
 
 def _visit(row: Mapping[str, Any]) -> Visit:
+    note = _note(row["note"], row["day"])
     on = date.fromisoformat(row["day"])
-    note = replace(note_from_data(json.loads(row["note"])), date=on)
     return Visit(row["id"], row["field_id"], on, note, row["person_id"], bool(row["day_assumed"]))
+
+
+@lru_cache(maxsize=16_384)
+def _note(written: str, day: str) -> Note:
+    """A note as kept: the same again and again, since a field's outlook reads its neighbours' notes as well."""
+    return replace(note_from_data(json.loads(written)), date=date.fromisoformat(day))
 
 
 def _told(row: Mapping[str, Any]) -> Told:
