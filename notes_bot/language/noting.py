@@ -895,6 +895,10 @@ class NoteMaker:
         if self.context.problems or not note.field:
             return
         for start, end in self._unquoted():
+            said = self.context.text[start:end].rstrip()
+            if said.endswith("?") and len(said.split()) > 2 and self.context.text[end:].strip() == "":
+                self.context.complain("doubtful", start, end)
+                return
             for lexeme in scan(self.context.text[start:end]):
                 at = (start + lexeme.start, start + lexeme.end)
                 unread = self.context.text[start:end]

@@ -190,7 +190,9 @@ EACH_FIELD = re.compile(
 """Behind a count of plants: so many in every field named."""
 SENTENCE = 80
 """Characters before a word in which its sentence is taken to begin."""
-_SAID_OF_ALL = frozenset({"how", "soaked", "moisture", "stage", "date", "variety", "look_again"})
+_FOUND = _COUNTING - {"plants", "spot", "check"}
+"""What tells of females."""
+_SAID_OF_ALL = frozenset({"none", "how", "soaked", "moisture", "stage", "date", "variety", "look_again"})
 
 
 def _say_of_all(context: Context, drafts: list[_Gathered]) -> None:
@@ -212,6 +214,8 @@ def _say_of_all(context: Context, drafts: list[_Gathered]) -> None:
         )
         if fact.kind in _SAID_OF_ALL and of_all:
             rest = [f for f in last.facts[n:] if f.kind in _SAID_OF_ALL]
+            if fact.kind == "none" and any(f.kind in _FOUND for other in drafts for f in other.facts if f is not fact):
+                continue
             for other in drafts[:-1]:
                 other.facts += [f for f in rest if f.kind not in {told.kind for told in other.facts}]
             return
