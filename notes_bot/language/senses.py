@@ -16,7 +16,7 @@ from notes_bot.language.naming import FieldName, Names, written
 from notes_bot.language.pieces import Piece
 from notes_bot.language.scan import fold
 from notes_bot.language.tokens import Draft, Slip, Word
-from notes_bot.language.words import NEAR_TYPES, Entry, Table, near_words
+from notes_bot.language.words import COMMAND_TYPES, NEAR_TYPES, Entry, Table, near_words
 from notes_bot.model import COLOURS
 
 ORDER = (
@@ -54,6 +54,10 @@ ORDER = (
 )
 COUNTED = frozenset({"COLOUR", "PLANTS", "FEMALES", "EACH", "DUG", "TOTAL"})
 LEAFY = frozenset({"TOPS", "EDGES", "VEINS", "NEW", "OLD", "BANDS"})
+_STILL = frozenset(
+    {"todavia", "aun", "ainda", "aqui", "ahi", "alli", "por", "hoy", "hoje", "mesmo", "realmente", "che"}
+)
+"""Little words behind "there was none" that name nothing else."""
 PLACED = frozenset({"MOISTURE", "COLOUR", "TEXTURE"})
 """Kinds of word that are also parts of place names."""
 
@@ -869,8 +873,8 @@ class Senses:
             self._slip("clean_as_none", "")
             return self.take(value="none")
         other = is_any(self.after, ("TOPS", "TOP", "EDGES", "BANDS")) and not is_any(self.after, ("PLANTS",))
-        if other and self.has("open_none"):
-            return 0  # "no se ven manchones": none of something else
+        if self.has("open_none") and (other or self._noun_behind()):
+            return 0  # "no se ven manchones", "no hubo forma": none of something else
         if is_any(after, ("NODULES",)) and not self._said_of_nodules():
             return self._emit("NODULE", "few", self.piece.start, self.piece.end)
         titled = bool(self.out) and self.out[-1].type == "COLOUR" and self.lead == "colon"
@@ -890,6 +894,12 @@ class Senses:
         if story and following is not None and not (self._colour_in_clause() or self.made.has("vague", following.text)):
             return self.take()  # "saw nothing but the ground was hard"
         return 0 if beyond is not None and self.made.has("nothing_but", beyond.text) else self.take()
+
+    def _noun_behind(self) -> bool:
+        """A noun that is not ours right behind "there was no"."""
+        noun = self.at(self.i + 1)
+        ours = noun is None or noun.kind != "word" or bool(noun.types.keys() - COMMAND_TYPES)
+        return noun is not None and not ours and noun.text not in _STILL
 
     def _colour_in_clause(self) -> bool:
         for j in range(self.i + 1, len(self.ps)):
@@ -1305,9 +1315,11 @@ class Senses:
         if (nearest, "NODULE") in sides or (
             self.piece.types.keys() == {"NODULE"}
             and self.entry.value in ("pink", "brown")
-            and not self.made.has("of_nodules", self.piece.text)
+            and (not self.has("of_nodules") or any(word.type in ("NODULES", "NODULE") for word in self.out[-3:]))
         ):
             return self.take()
+        if is_any(self.near_before, ("EDGES",)) and self.last_is("EDGES", "OLD", "NEW"):
+            return self._emit("TOP", "yellow", self.piece.start, self.piece.end)  # dry edges of leaves
         behind = bool(self.out) and self.out[-1].type in ("NODULES", "NODULE") and self.lead in ("", "link", "soft")
         return self.take() if behind and self.near_after is None else 0
 
@@ -1455,6 +1467,8 @@ class Senses:
             return self.take() if closed and (after is None or after.kind in ("break", "line")) else 0
         if self.has("timid_moisture") and self.unknown(after):
             return self.text()
+        if is_any(self.near_before, ("EDGES",)) and self.entry.value == "dry" and self.last_is("EDGES", "OLD", "NEW"):
+            return self._emit("TOP", "yellow", self.piece.start, self.piece.end)  # dry edges of leaves
         return 0 if is_any(self.piece, ("ROOT",)) and self._beside() == "ROOT" else self.take()
 
     def as_texture(self) -> int:
