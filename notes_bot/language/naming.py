@@ -600,12 +600,23 @@ class Names:
         known = self._like_known(i, last)
         if (self.fields or not first) and not known and not self._data_from(last):
             return None
-        if not known and any(self._only_a_name(j) for j in range(last, min(last + 4, len(self.ps)))):
+        if not known and self._known_soon(last):
             return None
         if is_any(self.ps[last - 1], ("FIELD_WORD",)) and last - 1 > i:
             return self._make(i, last - 1, i, last)
         last = self._without_count(i, last)
         return self._make(i, last, i)
+
+    def _known_soon(self, i: int) -> bool:
+        """Does a field of the crew follow before anything is counted ("Dear all: on Tuesday we saw Kestrel")?"""
+        for j in range(i, min(i + 12, len(self.ps))):
+            piece = self.ps[j]
+            if self._only_a_name(j) and not is_any(self.at(j - 1), ("NEAR",)):
+                return True
+            counted = piece.kind in ("number", "range", "series") or is_any(piece, FINDINGS)
+            if j >= i + 3 and (counted or piece.kind == "line" or piece.text in (".", ";", "!")):
+                return False
+        return False
 
     def _titled(self, i: int) -> bool:
         """ "Larkspur: dug 8 ..": short for a known field, with a colon behind it."""

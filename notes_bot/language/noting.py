@@ -870,6 +870,7 @@ class NoteMaker:
             self.context.complain("only_words", start, end)
         self._ask_for_finding(note)
         self._ask_for_shorthand(note)
+        self._ask_for_doubt()
         return replace(note, text=text, where=place(self.context.text, start, end))
 
     def _ask_for_finding(self, note: Note) -> None:
@@ -908,6 +909,16 @@ class NoteMaker:
                 if lexeme.kind == "word" and self._looks_like_data(lexeme.text, self.context.text[at[0] : at[1]]):
                     self.context.complain("unread_word", *at)
                     return
+
+    def _ask_for_doubt(self) -> None:
+        """ "Not sure whether the brown one was a cyst": a doubt left in the text is asked about."""
+        for start, end in self._unquoted() if not self.context.problems else ():
+            text = fold(self.context.text[start:end])
+            if re.search(
+                r"\b(?:no se si|nao sei se|not sure (?:if|whether)|no estoy segur[oa]|nao tenho certeza)\b", text
+            ):
+                self.context.complain("unread_word", start, end)
+                return
 
     def _unquoted(self) -> list[tuple[int, int]]:
         """Free text that does not stand in quotes."""

@@ -1442,6 +1442,8 @@ class Senses:
             if of_leaves and not is_any(beyond, ("PLANTS",)):
                 return 0
             lone = self.last_is("NUMBER") and not (len(self.out) > 1 and self.out[-2].type == "NUMBER")
+            if lone and self.lead == "link" and self.ps[self.i - 1].text in ("and", "y", "e"):
+                return self.text()  # "twenty and some white" is no number
             if lone and not self.has("vague_only") and not self.is_number(beyond):
                 self._emit("FEMALES", "female", self.piece.start, self.piece.start)
             return self.take()
