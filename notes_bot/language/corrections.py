@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 import re
 from datetime import timedelta
 from typing import Any
@@ -167,6 +168,10 @@ def _change(context: Context, before: list[Piece], after: list[Piece], sure: boo
     )
     if story and not sure:
         return False
+    whats = [what for what, _ in (value_of(f) for f in new) if what is not None]
+    forecast = any(p.text == "by" and is_any(q, ("WEEKDAY", "TODAY", "MONTH")) for p, q in itertools.pairwise(after))
+    if forecast or (len(whats) > 2 and len(set(whats)) < len(whats)):
+        return False  # "should be R1 by friday. today V6, 4 plants 0"
     known = next((p for p in [*before, *after] if "FIELD" in p.types), None)
     field = next((f.first("FIELD") for f in [*old, *new] if f.kind == "field"), None)
     if known is not None and field is not None:
