@@ -532,3 +532,57 @@ def test_clause_order_does_not_matter() -> None:
     for turn in range(len(clauses)):
         turned = clauses[turn:] + clauses[:turn]
         assert replace(only("kestrel, " + ", ".join(turned)), where=expected.where) == expected
+
+
+@pytest.mark.parametrize(
+    ("text", "language"),
+    [
+        ("kestrel 5 matas, no vi cosas raras", "es"),
+        ("kestrel 5 pés vinte e poucas brancas", "pt"),
+        ("kestrel 5 pés, umas 4 ou 5", "pt"),
+        ("kestrel 5 plantas 3b 1m, não sei se a marrom era cisto", "pt"),
+        ("quitale 3 blancas a kestrel", "es"),
+    ],
+)
+def test_what_may_be_meant_in_another_way_is_asked_about(text: str, language: str) -> None:
+    """None of something else, "and some", either number, a doubt, a verb of changing: never taken in silence."""
+    reading = read(text, fields=("Kestrel",), language=language)
+    assert reading.problems, reading
+    assert all(note.date is None for note in reading.notes)
+
+
+def test_no_way_into_a_field_is_not_none_seen() -> None:
+    """ "No hubo forma de entrar" denies the visit, not the females."""
+    note = only(
+        "Bajo grande: no hubo forma de entrar, hay agua hasta la rodilla", fields=("Bajo Grande",), language="es"
+    )
+    assert (note.outcome, note.soil.moisture, note.females.total) == ("not_looked", "wet", None)
+
+
+def test_dry_edges_of_leaves_are_no_dry_soil() -> None:
+    """A word for soil right behind the edges of leaves is said of the leaves."""
+    note = only("Santa Rita, folhas de baixo com a beirada seca, 5 plantas nada", fields=("Santa Rita",), language="pt")
+    assert (note.soil.moisture, note.tops) == (None, ("edges_old",))
+
+
+def test_a_form_of_address_is_no_field_where_the_crew_s_own_follows() -> None:
+    """A mail opens with a word to its readers; the field named before anything is counted is the field."""
+    note = only(
+        "Buenas gentes: el martes visitamos Bajo Grande, 6 plantas nada", fields=("Bajo Grande",), language="es"
+    )
+    assert note.field == "bajo grande"
+
+
+def test_fields_joined_by_nor_are_each_not_looked_at() -> None:
+    """ "Nem a baixada nem o talhão 3" are two fields, though one of the names is also a place."""
+    reading = read(
+        "hoje não consegui olhar nem a baixada nem o talhão 3", fields=("Baixada", "Talhão 3"), language="pt"
+    )
+    assert [(note.field, note.outcome) for note in reading.notes] == [("baixada", "not_looked"), ("3", "not_looked")]
+
+
+@pytest.mark.parametrize("written", ["1,850", "1.850", "1850"])
+def test_thousands_of_eggs_are_read_with_either_mark(written: str) -> None:
+    """No laboratory counts thousandths of an egg."""
+    (command,) = read(f"Kestrel {written} huevos por 100 cc", fields=("Kestrel",), language="es").commands
+    assert command.args["eggs_per_100cc"] == 1850.0

@@ -911,12 +911,16 @@ class NoteMaker:
                     return
 
     def _ask_for_doubt(self) -> None:
-        """ "Not sure whether the brown one was a cyst": a doubt left in the text is asked about."""
+        """A doubt ("not sure whether the brown one was a cyst") or a verb of changing left unread is asked about."""
         for start, end in self._unquoted() if not self.context.problems else ():
             text = fold(self.context.text[start:end])
             if re.search(
                 r"\b(?:no se si|nao sei se|not sure (?:if|whether)|no estoy segur[oa]|nao tenho certeza)\b", text
             ):
+                self.context.complain("unread_word", start, end)
+                return
+            opening = re.split(r"\W+", text.strip())[0]
+            if self.table.has("change_verb", opening) and _sentence_begins(self.context.text, start):
                 self.context.complain("unread_word", start, end)
                 return
 
@@ -1128,3 +1132,9 @@ def _stage_number(stage: str) -> float | None:
 def _spot(scope: Scope, females: Females, listed: tuple[int, ...] | None) -> Spot:
     plants = scope.plants if scope.plants is not None or not listed else len(listed)
     return Spot(scope.name, plants, females, listed, scope.check, tuple(scope.mostly))
+
+
+def _sentence_begins(text: str, at: int) -> bool:
+    """Does a sentence or clause begin there?"""
+    before = text[:at].rstrip(" \t")
+    return before == "" or before[-1] in ".;,:!?\n"

@@ -651,7 +651,8 @@ class Senses:
                 self.draft.ask("which_of_range", piece.start, after.end)
                 self._emit("TEXT", None, piece.start, after.end)
                 return j - self.i + 1
-        dashed = 1 <= low <= 12 and 1 <= high <= 31 and "-" in piece.text
+        dashed = 1 <= low <= 12 and 1 <= high <= 31 and "-" in self.draft.text[piece.start : piece.end]
+        dashed = dashed and not is_any(self.before, ("ABOUT",))  # "about 4-5", "4 or 5" are no days
         if dashed and not is_any(self.near_before, COUNTED) and not any(w.type == "DATE" for w in self.out):
             self._slip("dashed_day", "")
             return self._emit("DATE", DayWritten(piece.text, first=low, second=high), piece.start, piece.end)
