@@ -1172,7 +1172,10 @@ class Senses:
     def _joint(self, piece: Piece) -> bool:
         if piece.kind == "sign":
             return piece.text in "+/&-"
-        return piece.text in ("and", "y", "e", "some", "or", "o", "ou", "then") and "COLOUR" not in piece.types
+        return (
+            piece.text in ("and", "&", "n", "plus", "y", "e", "some", "or", "o", "ou", "then")
+            and "COLOUR" not in piece.types
+        )
 
     def as_females(self) -> int:
         """Females, cysts: beside a number or a word of seeing."""
@@ -1501,7 +1504,8 @@ class Senses:
             return 1  # "check strip of susceptible beans"
         if len(self.piece.text) <= 3 and self.is_number(self.before) and self.last_is("NUMBER"):
             return 0
-        if self.out and self.out[-1].type == "CHECK" and self.i and self.ps[self.i - 1].text == "(":
+        place = next((w.type for w in reversed(self.out) if w.type in ("CHECK", "SPOT", "FIELD")), "")
+        if place == "CHECK" and self.i and self.ps[self.i - 1].text == "(":
             return 1  # "testigo (susceptible)": the strip's own seed, not the field's
         labels = [entry for word in self.piece.text.split() for entry in self.made.singles.get(word, ())]
         self.variety_open = any(entry.type == "VARIETY" for entry in labels)
