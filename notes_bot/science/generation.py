@@ -230,16 +230,21 @@ def cohorts(
     variance = infecting + _p("white_sd") ** 2 + number * _p("generation_sd") ** 2
     slow = np.exp(_s("colour_pace") * states[:, COLOUR])
     yellow = np.exp(_s("yellow_to_tan") * states[:, YELLOW])
-    means = np.outer(slow, [_p("white_to_yellow"), _p("yellow_to_tan"), _p("tan_to_brown")])
-    sds = np.outer(slow, [_p("white_to_yellow_sd"), _p("yellow_to_tan_sd"), _p("tan_to_brown_sd")])
-    means[:, 1] *= yellow
-    sds[:, 1] *= yellow
+    steps, variances = np.empty((len(states), 3)), np.empty((len(states), 3))
+    mean: Floats | float = 0.0
+    apart: Floats | float = 0.0
+    for place, (name, lasting) in enumerate(
+        (("white_to_yellow", slow), ("yellow_to_tan", slow * yellow), ("tan_to_brown", slow))
+    ):
+        mean = mean + _p(name) * lasting
+        apart = apart + (_p(f"{name}_sd") * lasting) ** 2
+        steps[:, place], variances[:, place] = mean, apart
     growth = np.log(_p("growth")) + _s("growth") * states[:, GROWTH]
     return Cohorts(
         white=white,
         spread=uneven[:, None] * np.sqrt(variance),
-        steps=np.cumsum(means, axis=1),
-        steps_sd=np.sqrt(np.cumsum(sds**2, axis=1)),
+        steps=steps,
+        steps_sd=np.sqrt(variances),
         loss=_p("brown_to_lost") * np.exp(_s("brown_to_lost") * states[:, LOSS]),
         # Room on the roots runs out: growth slows after the second generation.
         size=np.exp(growth[:, None] * np.array([0.0, 1.0, 1.6, 2.0, 2.2, 2.3])[:generations]),
@@ -325,19 +330,34 @@ def on_roots(who: Cohorts, heat: Floats) -> Floats:
     :param heat: DD5 since planting, shape (states, looks).
     :returns: shape (states, looks, generations, 4), never negative.
     """
+    return np.moveaxis(_on_roots(who, heat), 0, -1)
+
+
+def by_colour(who: Cohorts, heat: Floats) -> Floats:
+    """The same over all generations, shape (states, looks, 4)."""
+    counts = _on_roots(who, heat)
+    total = counts[..., 0]
+    for generation in range(1, counts.shape[-1]):
+        total = total + counts[..., generation]
+    return np.moveaxis(total, 0, -1)
+
+
+def _on_roots(who: Cohorts, heat: Floats) -> Floats:
+    """As `on_roots`, colours first: shape (4, states, looks, generations)."""
     late = heat[:, :, None] - who.white[:, None, :]
-    variance = who.spread**2
+    sd = np.sqrt(who.spread**2 + who.steps_sd.T[:, :, None] ** 2)[:, :, None, :]
+    beyond = late - who.steps.T[:, :, None, None]
     passed = np.empty((5, *late.shape))
     np.divide(late, who.spread[:, None, :], out=passed[0])
-    for step in range(3):
-        sd = np.sqrt(variance + who.steps_sd[:, [step]] ** 2)[:, None, :]
-        np.divide(late - who.steps[:, None, None, step], sd, out=passed[step + 1])
-    decay, argument = _leaving(late - who.steps[:, None, None, 2], sd, 1.0 / who.loss[:, None, None])
-    passed[4] = argument
+    np.divide(beyond, sd, out=passed[1:4])
+    decay, passed[4] = _leaving(beyond[2], sd[2], 1.0 / who.loss[:, None, None])
     ndtr(passed, out=passed)
-    passed[4] = np.maximum(passed[3] - np.minimum(decay * passed[4], 1.0), 0.0)
-    counts = np.maximum(passed[:4] - passed[1:], 0.0) * who.size[:, None, :]
-    return np.moveaxis(counts, 0, -1)
+    np.minimum(decay * passed[4], 1.0, out=decay)
+    np.maximum(passed[3] - decay, 0.0, out=passed[4])
+    counts = passed[:4] - passed[1:]
+    np.maximum(counts, 0.0, out=counts)
+    counts *= who.size[:, None, :]
+    return counts
 
 
 def _leaving(late: Floats, sd: Floats, rate: Floats) -> tuple[Floats, Floats]:
@@ -447,6 +467,12 @@ class _Sheet:
     """Colour counts, one row a spot, shape (rows, 4)."""
     row_look: NDArray[np.int_]
     """Which look each row belongs to."""
+    cell_look: NDArray[np.int_]
+    """Look of each count that is not 0 (the others say nothing of their own), and so on."""
+    cell_colour: NDArray[np.int_]
+    cell_count: Floats
+    cell_row: Floats
+    """1 where a cell belongs to a row, shape (cells, rows)."""
     row_constant: Floats
     """What of a row's log-probability no state changes."""
     even_log: Floats
@@ -468,6 +494,8 @@ class _Sheet:
 def _sheet(looks: Sequence[Look], with_none: bool) -> _Sheet:
     rows = [(i, row) for i, look in enumerate(looks) for row in look.colours if sum(row) > 0]
     counts = np.array([row for _, row in rows], dtype=float).reshape(-1, 4)
+    row_look = np.array([i for i, _ in rows], dtype=int)
+    cells = np.nonzero(counts)
     whole = counts.sum(axis=1)
     constant = gammaln(whole + 1) - gammaln(counts + 1).sum(axis=1)
     concentration = _p("colour_concentration")
@@ -498,7 +526,11 @@ def _sheet(looks: Sequence[Look], with_none: bool) -> _Sheet:
         own_sd=_p("plant_lag_sd") / np.sqrt(dug) * np.array([bool(look.seen) for look in looks]),
         found=np.array([np.multiply(FOUND_BY_COLOUR[look.method], look.recovery) for look in looks]),
         counts=counts,
-        row_look=np.array([i for i, _ in rows], dtype=int),
+        row_look=row_look,
+        cell_look=row_look[cells[0]],
+        cell_colour=cells[1],
+        cell_count=counts[cells],
+        cell_row=(cells[0][:, None] == np.arange(len(rows))).astype(float),
         row_constant=constant + gammaln(concentration) - gammaln(concentration + whole),
         even_log=even,
         mostly=mostly,
@@ -523,15 +555,15 @@ def log_likelihood(states: Floats, season: Season, sheet: _Sheet) -> tuple[Float
     """
     heat = np.maximum(heat_since_planting(states, season, sheet.days) + sheet.own_sd * states[:, sheet.own], 0.0)
     who = in_season(states, season, _reached(heat), float(sheet.days.max()))
-    likely = on_roots(who, heat).sum(axis=2) * sheet.found
+    likely = by_colour(who, heat) * sheet.found
     shares = _misread(likely)
     result = np.zeros(len(states))
     blunder = np.zeros((len(states), len(sheet.coloured)))
     if len(sheet.coloured):
         colour = np.zeros((len(states), len(sheet.days)))
         if len(sheet.counts):
-            alpha = _p("colour_concentration") * shares[:, sheet.row_look]
-            rows = (gammaln(alpha + sheet.counts) - gammaln(alpha)).sum(axis=2) + sheet.row_constant
+            alpha = _p("colour_concentration") * shares[:, sheet.cell_look, sheet.cell_colour]
+            rows = (gammaln(alpha + sheet.cell_count) - gammaln(alpha)) @ sheet.cell_row + sheet.row_constant
             for row, i in enumerate(sheet.row_look):
                 colour[:, i] += rows[:, row]
         for i, named in sheet.mostly:
@@ -574,15 +606,18 @@ def _height(who: Cohorts) -> Floats:
 
 def _misread(numbers: Floats) -> Floats:
     """Shares of the colours as called, a few females taken for the colour next to theirs; colours on the last axis."""
-    blur = _p("misread_share")
     total = numbers.sum(axis=-1, keepdims=True)
     # Where nothing is on the roots, whatever was counted is equally surprising.
     shares = np.where(total > 1e-9, numbers / np.maximum(total, 1e-9), 0.25)
-    called = shares * (1 - blur)
-    called[..., :3] += blur / 2 * shares[..., 1:]
-    called[..., 1:] += blur / 2 * shares[..., :3]
-    called = np.maximum(called, 2e-3)
+    called = np.maximum(shares @ _blur(), 2e-3)
     return np.asarray(called / called.sum(axis=-1, keepdims=True))
+
+
+@lru_cache(maxsize=1)
+def _blur() -> Floats:
+    """What each colour (row) is called (column): mostly itself, else the colour next to it, nothing beyond the ends."""
+    aside = _p("misread_share") / 2
+    return np.asarray(np.eye(4) * (1 - 2 * aside) + aside * (np.eye(4, k=1) + np.eye(4, k=-1)))
 
 
 def _reached(heat: Floats) -> int:
@@ -876,34 +911,37 @@ def _tan_offset(who: Cohorts) -> Floats:
     """Heat after mean white from which tan and brown outnumber yellow, by Newton's method.
 
     Never before 5 % of the generation have turned tan: where yellow is brief and cysts stay long, tan and brown lead
-    from the start.
+    from the start. Where the root is found the search stops; most take three steps.
     """
-    sd = [np.sqrt(who.spread**2 + who.steps_sd[:, [k]] ** 2) for k in range(3)]
-    rate = 1.0 / who.loss[:, None]
-    at = who.steps[:, [1]] - 0.6 * sd[1]  # about where it lies in the middle of the states
-    floor = who.steps[:, [1]] + ndtri(FIRST_SHARE) * sd[1]
-    for _ in range(6):
-        z = [(at - who.steps[:, [k]]) / sd[k] for k in range(3)]
-        yellow, tan, brown = (ndtr(value) for value in z)
-        late = at - who.steps[:, [2]]
-        decay, argument = _leaving(late, sd[2], rate)
-        kept = np.minimum(decay * ndtr(argument), 1.0)
+    shape = who.white.shape
+    mean = np.repeat(who.steps.T[:, :, None], shape[1], axis=2).reshape(3, -1)
+    sd = np.sqrt(who.spread**2 + who.steps_sd.T[:, :, None] ** 2).reshape(3, -1)
+    rate = np.repeat(1.0 / who.loss, shape[1])
+    found = mean[1] - 0.6 * sd[1]  # about where it lies in the middle of the states
+    floor = mean[1] + ndtri(FIRST_SHARE) * sd[1]
+    left = np.arange(found.size)
+    for _ in range(8):
+        at = found[left]
+        late = at - mean
+        z = late / sd
+        decay, argument = _leaving(late[2], sd[2], rate)
+        yellow, tan, brown, kept = ndtr(np.concatenate([z, argument[None]]))
+        kept = np.minimum(decay * kept, 1.0)
         # More than nothing: tan and brown on the roots (tan - lost) less yellow (yellow - tan).
         more = 2 * tan - yellow - (brown - kept)
-        slope = (2 * _bell(z[1]) / sd[1] - _bell(z[0]) / sd[0]) - rate * kept
-        before = at
-        at = np.maximum(at - np.clip(more / np.where(np.abs(slope) > 1e-5, slope, 1e-5), -100.0, 100.0), floor)
-        if np.abs(at - before).max() < _CLOSE:
+        bell = np.exp(-0.5 * z[:2] ** 2) / np.sqrt(2 * np.pi) / sd[:2]
+        slope = 2 * bell[1] - bell[0] - rate * kept
+        step = np.clip(more / np.where(np.abs(slope) > 1e-5, slope, 1e-5), -100.0, 100.0)
+        found[left] = np.maximum(at - step, floor[left])
+        on = np.abs(found[left] - at) >= _CLOSE
+        if not on.any():
             break
-    return np.asarray(at)
+        left, mean, sd, rate = left[on], mean[:, on], sd[:, on], rate[on]
+    return np.asarray(found.reshape(shape))
 
 
 _CLOSE = 0.02
 """Heat [DD5] within which a root is found: some minutes of a day."""
-
-
-def _bell(z: Floats) -> Floats:
-    return np.asarray(np.exp(-0.5 * z**2) / np.sqrt(2 * np.pi))
 
 
 def _days_at(heat: Floats, wanted: Floats) -> Floats:
