@@ -1,6 +1,6 @@
 """A whole season of a large crew, played through the real inbox, desk, rounds and store, and judged by other means.
 
-Run ``python -m tests.benchmarks.rounds_season [small]``: prints the figures. Twenty scouts, six hundred fields and two
+Run ``python -m tests.benchmarks.rounds_season [small|middle]``: prints the figures. Twenty scouts, six hundred fields and two
 supervisors in the south, 2018-19: the clocks change on 4 November (midnight is skipped) and 17 February (23:00 comes
 twice) in one zone, on 24 March in the other. Daily temperatures are those of tests/published/cordoba_2018_2019.csv
 (from the PyPI package aquacrop 3.1.0). The service is down three times, once over a clock change. Scouts follow,
@@ -75,6 +75,7 @@ class Scale:
 
 
 FULL = Scale()
+MIDDLE = Scale(scouts=5, fields_each=6)
 SMALL = Scale(
     scouts=4,
     fields_each=4,
@@ -439,8 +440,8 @@ def played(scale: Scale, folder: Path, say: Callable[[str], None] = lambda _: No
         season.crew.close()
 
 
-def main(small: bool) -> None:
-    scale = SMALL if small else FULL
+def main(size: str) -> None:
+    scale = {"small": SMALL, "middle": MIDDLE}.get(size, FULL)
     with tempfile.TemporaryDirectory() as folder:
         figures = played(scale, Path(folder), partial(print, flush=True))
     print(
@@ -454,4 +455,4 @@ def main(small: bool) -> None:
 
 
 if __name__ == "__main__":
-    main("small" in sys.argv[1:])
+    main(sys.argv[1] if len(sys.argv) > 1 else "full")
