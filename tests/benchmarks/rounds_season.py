@@ -1,6 +1,6 @@
 """A whole season of a large crew, played through the real inbox, desk, rounds and store, and judged by other means.
 
-Run ``python -m tests.benchmarks.rounds_season [small|middle]``: prints the figures. Twenty scouts, six hundred fields and two
+Run ``python -m tests.benchmarks.rounds_season [small|middle]``: prints the figures. Twenty scouts, 600 fields and two
 supervisors in the south, 2018-19: the clocks change on 4 November (midnight is skipped) and 17 February (23:00 comes
 twice) in one zone, on 24 March in the other. Daily temperatures are those of tests/published/cordoba_2018_2019.csv
 (from the PyPI package aquacrop 3.1.0). The service is down three times, once over a clock change. Scouts follow,
