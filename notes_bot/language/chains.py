@@ -11,10 +11,9 @@ import itertools
 from dataclasses import dataclass
 from typing import NamedTuple
 
-from notes_bot.language.naming import written
-from notes_bot.language.scan import fold
+from notes_bot.language.places import name_places
 from notes_bot.language.tokens import Draft, Word
-from notes_bot.language.words import Table, table
+from notes_bot.language.words import table
 
 CHAIN = frozenset(
     {
@@ -108,7 +107,7 @@ def bind(words: list[Word], draft: Draft) -> list[Word]:
     """The words with BREAKs put where clauses end, free text joined, and doubtful chains asked about."""
     words = _join_text(words, draft)
     words = _plants_from(words)
-    _name_places(words, table(draft.language), draft.text)
+    words = name_places(words, table(draft.language), draft.text)
     expected = _expected(words)
     out: list[Word] = []
     i = 0
@@ -167,24 +166,7 @@ def _join_text(words: list[Word], draft: Draft) -> list[Word]:
     return out
 
 
-# --- places nobody told us of
-
-LONGEST_PLACE = 4
-"""Words in the name of a place that no table has."""
-
-
-def _name_places(words: list[Word], made: Table, text: str) -> None:
-    """ "gate 4 pl 6 white, back end 4 pl 13 white": words before every one of several counts of plants name places."""
-    begin = 0
-    for end in [*[n for n, word in enumerate(words) if word.type == "FIELD"][1:], len(words)]:
-        counted = [n for n in range(begin, end - 1) if _plants_at(words, n)]
-        led = [(n, words[n - 1]) for n in counted if n > begin]
-        told = [n for n, before in led if before.type in ("SPOT", "CHECK")]
-        texts = [before for n, before in led if _may_be_place(before, words[n], made, text)]
-        if len(counted) > 1 and len(told) + len(texts) > 1 and len(told) + len(texts) == len(counted):
-            for word in texts:
-                word.type, word.value = "SPOT", _place_of(word.text, made)
-        begin = end
+# --- plants counted before their place
 
 
 def _plants_from(words: list[Word]) -> list[Word]:
@@ -216,35 +198,6 @@ def _plants_from(words: list[Word]) -> list[Word]:
         out.append(word)
         n += 1
     return out
-
-
-def _plants_at(words: list[Word], n: int) -> bool:
-    beside = words[n + 1] if n + 1 < len(words) else None
-    return (
-        words[n].type == "NUMBER"
-        and beside is not None
-        and beside.type == "PLANTS"
-        and beside.lead in ("", "link")
-        and not (n and words[n - 1].type in ("NUMBER", "DUG") and words[n].lead in ("", "link"))
-    )
-
-
-def _place_of(said: str, made: Table) -> str:
-    """The words that name a place, without those that lead to it ("by the cattails")."""
-    words = written(said, 0, len(said)).split(" ")
-    while len(words) > 1 and made.has("place_lead", fold(words[0])):
-        words = words[1:]
-    return " ".join(words)
-
-
-def _may_be_place(word: Word, number: Word, made: Table, text: str) -> bool:
-    said = fold(word.text).split()
-    size = len(said)
-    if any(made.has("no_place", one) for one in said):
-        return False
-    named = word.type == "TEXT" and word.lead in ("soft", "hard", "line", "") and 0 < size <= LONGEST_PLACE
-    close = number.lead in ("", "link", "colon") or text[: number.start].endswith("(")  # "toe slope (5 plants)"
-    return named and close and any(ch.isalpha() for ch in word.text)
 
 
 # --- the chain as items

@@ -1337,7 +1337,10 @@ class Senses:
             j = self.direct_index(j + 2, 1)
         if " " not in self.piece.text and not self._data_at(j):
             return 0
-        return self.take(value=written(self.draft.text, self.piece.start, self.piece.end))
+        start = self.piece.start
+        if self.last_is("RESISTANCE") and self.out[-1].value == "susceptible" and self.lead == "":
+            start = self.out.pop().start  # "the susceptible comparison row": the strip's own seed
+        return self._emit("CHECK", written(self.draft.text, start, self.piece.end), start, self.piece.end)
 
     def as_spot(self) -> int:
         """A place of the field, when counts follow it."""
@@ -1501,11 +1504,16 @@ class Senses:
     def as_resistance(self) -> int:
         """Resistant, susceptible; three letters are other things too. A code behind "res var" is a name."""
         if self.last_is("CHECK"):
+            if self.lead == "" and self.entry.value == "susceptible":
+                strip = self.out[-1]
+                strip.end, strip.value = self.piece.end, written(self.draft.text, strip.start, self.piece.end)
             return 1  # "check strip of susceptible beans"
         if len(self.piece.text) <= 3 and self.is_number(self.before) and self.last_is("NUMBER"):
             return 0
         place = next((w.type for w in reversed(self.out) if w.type in ("CHECK", "SPOT", "FIELD")), "")
-        if place == "CHECK" and self.i and self.ps[self.i - 1].text == "(":
+        counted = next((w.type for w in reversed(self.out) if w.type in ("CHECK", "NUMBER", "NONE")), "") != "CHECK"
+        own = self.entry.value == "susceptible" and not counted
+        if place == "CHECK" and (own or (self.i and self.ps[self.i - 1].text == "(")):
             return 1  # "testigo (susceptible)": the strip's own seed, not the field's
         labels = [entry for word in self.piece.text.split() for entry in self.made.singles.get(word, ())]
         self.variety_open = any(entry.type == "VARIETY" for entry in labels)

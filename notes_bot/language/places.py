@@ -1,0 +1,217 @@
+"""Places in a field that no table has: where plants and females are counted again and again, words between name where.
+
+"By the cattails 18 white on 4 plants but up by the windmill just 1 white on 4 plants": two groups, each with plants and
+what was on them, each with words of its own. The repetition tells that the words are places, not the words themselves.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from itertools import pairwise
+
+from notes_bot.language.naming import written
+from notes_bot.language.scan import fold
+from notes_bot.language.tokens import Word
+from notes_bot.language.words import Table
+
+LONGEST_PLACE = 5
+"""Words in the name of a place that no table has."""
+_NAMED = frozenset({"SPOT", "CHECK"})
+_FINDING = frozenset({"NONE", "TOO_MANY", "SERIES"})
+_COUNTED = frozenset({"COLOUR", "FEMALES", "TOTAL"})
+_TIED = frozenset({"", "link"})
+
+
+@dataclass(slots=True)
+class _Group:
+    """Words from one place to the next: what may name it, and the indices of what was counted there."""
+
+    names: list[int] = field(default_factory=list)
+    first: int = -1
+    last: int = -1
+    plants: int = 0
+    found: bool = False
+
+    @property
+    def whole(self) -> bool:
+        """Plants and what was on them."""
+        return self.plants == 1 and self.found
+
+    def measure(self, n: int) -> None:
+        """One more measuring word."""
+        self.first = n if self.first < 0 else self.first
+        self.last = n
+
+
+def name_places(words: list[Word], made: Table, text: str) -> list[Word]:
+    """The words with those that name places made SPOTs, each before what was counted there."""
+    fields = [n for n, word in enumerate(words) if word.type == "FIELD"]
+    bounds = [0, *fields[1:], len(words)]
+    out: list[Word] = []
+    for begin, end in pairwise(bounds):
+        out += _in_one_field(words[begin:end], made, text)
+    return out
+
+
+def _in_one_field(words: list[Word], made: Table, text: str) -> list[Word]:
+    for n, word in enumerate(words[:-1]):
+        if word.type == "MARK" and _plants_at(words, n + 1) and words[n + 1].lead in ("", "link", "colon"):
+            word.type, word.value = "SPOT", written(text, word.start, word.end)  # "P1: 4 pl .. P2: 4 pl"
+    words = _plants_untold(words)
+    if sum(_plants_at(words, n) for n in range(len(words))) < 2:
+        return words
+    groups = [group for group in _grouped(words) if group.plants or group.found]
+    groups = _completed(groups)
+    if len(groups) < 2 or not all(group.whole for group in groups):
+        return words
+    names = _before_each(words, groups, made) or _behind_each(words, groups, made)
+    return words if names is None else _reordered(words, groups, names, made)
+
+
+def _grouped(words: list[Word]) -> list[_Group]:
+    """Groups, cut where words that may name a place follow something measured."""
+    groups = [_Group()]
+    for n, word in enumerate(words):
+        group = groups[-1]
+        if word.type == "TEXT" or word.type in _NAMED:
+            if group.first >= 0:
+                group = _Group()
+                groups.append(group)
+            group.names.append(n)
+        elif _plants_at(words, n):
+            if group.whole:
+                group = _Group()
+                groups.append(group)
+            group.plants += 1
+            group.measure(n)
+            group.measure(n + 1)
+        elif word.type == "NUMBER":
+            finds = _finds(words, n)
+            group.found = group.found or finds
+            if finds:
+                group.measure(n)
+        elif word.type in _FINDING or (word.type in _COUNTED and group.first >= 0 and word.lead in _TIED):
+            group.found = group.found or word.type in _FINDING
+            group.measure(n)
+    return groups
+
+
+def _completed(groups: list[_Group]) -> list[_Group]:
+    """ "6 plants on the hill (4 white) and 6 in the draw (19 white)": plants before a place, females behind it."""
+    out: list[_Group] = []
+    for group in groups:
+        last = out[-1] if out else None
+        if last is not None and last.plants == 1 and not last.found and group.found and not group.plants:
+            last.names = group.names or last.names
+            last.found, last.last = True, group.last
+        elif last is not None and last.whole and group.found and not group.plants:
+            last.last = group.last  # one more color, after a remark
+        else:
+            out.append(group)
+    return out
+
+
+def _plants_untold(words: list[Word]) -> list[Word]:
+    """ "6 plants on the hill (4 white) and 6 in the draw (19 white)": the second 6 counts plants too."""
+    out: list[Word] = []
+    for n, word in enumerate(words):
+        out.append(word)
+        if word.type != "NUMBER" or not any(w.type == "PLANTS" for w in out):
+            continue
+        at = n + 1
+        while at < len(words) and words[at].type == "LINK":
+            at += 1
+        placed = n < at < len(words) - 1 and words[at].type == "TEXT" and words[n + 1].lead == "link"
+        if placed and words[at + 1].type in ("NUMBER", *_FINDING) and words[at + 1].lead in ("soft", "colon"):
+            out.append(Word("PLANTS", "plants", word.end, word.end, ""))
+    return out
+
+
+def _plants_at(words: list[Word], n: int) -> bool:
+    """Does a count of plants begin there? Not the last of a list, nor "dug 4 plants" told before places."""
+    if words[n].type != "NUMBER" or n + 1 == len(words):
+        return False
+    beside = words[n + 1]
+    if beside.type != "PLANTS" or beside.lead not in _TIED:
+        return False
+    before = words[n - 1] if n else None
+    return not (before is not None and before.type in ("NUMBER", "DUG") and words[n].lead in _TIED)
+
+
+def _finds(words: list[Word], n: int) -> bool:
+    """Is the number a count of females: beside a color, or one of a list?"""
+    after = words[n + 1] if n + 1 < len(words) else None
+    before = words[n - 1] if n else None
+    if after is not None and after.lead in _TIED and after.type in _COUNTED:
+        return True
+    if after is not None and after.type == "NUMBER" and after.lead in ("", "link", "soft"):
+        return True
+    if before is not None and before.type == "PLANTS":
+        return True
+    return before is not None and before.type in ("NUMBER", *_COUNTED) and words[n].lead in ("", "link", "colon")
+
+
+# --- their names
+
+
+def _before_each(words: list[Word], groups: list[_Group], made: Table) -> list[int] | None:
+    """For each group the index of the words before it that name its place."""
+    found: list[int] = []
+    for group in groups:
+        told = [n for n in group.names if words[n].type in _NAMED and n < group.last]
+        said = [n for n in group.names if words[n].type == "TEXT" and n < group.last]
+        at = next(iter(told), said[-1] if said else -1)
+        if at < 0 or (not told and not _names_place(words, at, made)):
+            return None
+        found.append(at)
+    return found if any(words[n].type == "TEXT" for n in found) else None
+
+
+def _behind_each(words: list[Word], groups: list[_Group], made: Table) -> list[int] | None:
+    """ "18 white on 4 plants by the cattails; 1 white on 4 plants by the windmill"."""
+    found: list[int] = []
+    for group, after in zip(groups, [*groups[1:], None], strict=True):
+        at = group.last + 1
+        while at < len(words) and words[at].type == "LINK":
+            at += 1
+        if at >= len(words) or words[at].lead not in _TIED:
+            return None
+        if after is not None and (at >= after.first or words[after.first].lead not in ("soft", "hard", "line")):
+            return None
+        if words[at].type not in _NAMED and not (words[at].type == "TEXT" and _names_place(words, at, made)):
+            return None
+        found.append(at)
+    return found if any(words[n].type == "TEXT" for n in found) else None
+
+
+def _names_place(words: list[Word], at: int, made: Table) -> bool:
+    said = _place(words[at].text, made).split()
+    if not 0 < len(said) <= LONGEST_PLACE or not any(ch.isalpha() for ch in words[at].text):
+        return False
+    return not any(made.has("no_place", fold(one)) for one in said) and "?" not in words[at].text
+
+
+def _place(said: str, made: Table) -> str:
+    """The words that name a place, without those that lead to it ("but up by the cattails")."""
+    words = written(said, 0, len(said)).split(" ")
+    while len(words) > 1 and made.has("place_lead", fold(words[0])):
+        words = words[1:]
+    return " ".join(words)
+
+
+def _reordered(words: list[Word], groups: list[_Group], names: list[int], made: Table) -> list[Word]:
+    """Each place before its own counts, as a SPOT."""
+    moved = set(names)
+    before = {group.first: name for group, name in zip(groups, names, strict=True)}
+    out: list[Word] = []
+    for n, word in enumerate(words):
+        if n in before:
+            spot = words[before[n]]
+            if spot.type == "TEXT":
+                spot.type, spot.value = "SPOT", _place(spot.text, made)
+            spot.lead = "soft" if spot.lead in _TIED else spot.lead
+            word.lead = "colon" if word.lead in ("hard", "line") else word.lead
+            out.append(spot)
+        if n not in moved:
+            out.append(word)
+    return out
