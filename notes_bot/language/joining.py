@@ -169,6 +169,8 @@ def place_words(pieces: list[Piece], made: Table) -> list[Piece]:
             "NUMBER_WORD" in mark.types or (mark.kind == "word" and mark.text in ("a", "b", "c", "d"))
         )
         colon = j + 1 < len(pieces) and pieces[j + 1].text in (":", ",", "=", "-", "(", ".")
+        if out and "ORDINAL" in out[-1].types and not colon:
+            numbered = False  # "at the first stop 4 white"
         if numbered and (colon or not claims(pieces, j + 1)):
             text = f"{piece.text} {mark.text}"
             spot = (Entry("SPOT", text),)

@@ -242,6 +242,9 @@ class Names:
             return beyond is not None and beyond.kind == "number"
         if after.kind == "sign":
             return after.text != "#"
+        beyond = self.at(i + 2)
+        if linking(after) and beyond is not None and linking(beyond):
+            return False  # "harrow ridge 3 in the corner": no inches
         others = ("MEASURE", "MONTH", "MOSTLY", "ROOTS", "TOO_MANY", "NUMBER_WORD", "HAD")
         return after.kind == "range" or claims(self.ps, i + 1) or is_any(after, others)
 

@@ -19,6 +19,8 @@ LONGEST_PLACE = 5
 _NAMED = frozenset({"SPOT", "CHECK"})
 _FINDING = frozenset({"NONE", "TOO_MANY", "SERIES"})
 _COUNTED = frozenset({"COLOUR", "FEMALES", "TOTAL"})
+_DESCRIBES = frozenset({"TEXT", "TEXTURE", "MOISTURE", "RESISTANCE"})
+"""What a place may be told by: the sandy rise, resistant rows."""
 _TIED = frozenset({"", "link"})
 
 
@@ -65,7 +67,7 @@ def _in_one_field(words: list[Word], made: Table, text: str) -> list[Word]:
     if len(groups) < 2 or not all(group.whole for group in groups):
         return words
     names = _before_each(words, groups, made) or _behind_each(words, groups, made)
-    return words if names is None else _reordered(words, groups, names, made)
+    return words if names is None else _reordered(words, groups, names, made, text)
 
 
 def _grouped(words: list[Word]) -> list[_Group]:
@@ -79,7 +81,8 @@ def _grouped(words: list[Word]) -> list[_Group]:
                 groups.append(group)
             group.names.append(n)
         elif _plants_at(words, n):
-            if group.whole:
+            above = groups[-2] if len(groups) > 1 else _Group()
+            if group.whole or (group.found and above.plants and not above.found):
                 group = _Group()
                 groups.append(group)
             group.plants += 1
@@ -114,9 +117,11 @@ def _completed(groups: list[_Group]) -> list[_Group]:
 def _plants_untold(words: list[Word]) -> list[Word]:
     """ "6 plants on the hill (4 white) and 6 in the draw (19 white)": the second 6 counts plants too."""
     out: list[Word] = []
+    told = False
     for n, word in enumerate(words):
         out.append(word)
-        if word.type != "NUMBER" or not any(w.type == "PLANTS" for w in out):
+        told = told or word.type == "PLANTS"
+        if word.type != "NUMBER" or not told:
             continue
         at = n + 1
         while at < len(words) and words[at].type == "LINK":
@@ -132,7 +137,8 @@ def _plants_at(words: list[Word], n: int) -> bool:
     if words[n].type != "NUMBER" or n + 1 == len(words):
         return False
     beside = words[n + 1]
-    if beside.type != "PLANTS" or beside.lead not in _TIED:
+    dug = beside.type == "DUG" and n + 2 < len(words) and words[n + 2].type in ("TEXT", *_NAMED)
+    if not (beside.type == "PLANTS" or dug) or beside.lead not in _TIED:
         return False
     before = words[n - 1] if n else None
     return not (before is not None and before.type in ("NUMBER", "DUG") and words[n].lead in _TIED)
@@ -161,10 +167,14 @@ def _before_each(words: list[Word], groups: list[_Group], made: Table) -> list[i
         told = [n for n in group.names if words[n].type in _NAMED and n < group.last]
         said = [n for n in group.names if words[n].type == "TEXT" and n < group.last]
         at = next(iter(told), said[-1] if said else -1)
-        if at < 0 or (not told and not _names_place(words, at, made)):
+        if at < 0 and group.first and words[group.first - 1].type in ("TEXTURE", "MOISTURE"):
+            at = group.first - 1 if words[group.first].lead in ("", "link", "colon") else -1  # "sand 5 pl, gumbo 5 pl"
+        elif at >= 0 and not told and not _names_place(words, at, made):
+            return None
+        if at < 0:
             return None
         found.append(at)
-    return found if any(words[n].type == "TEXT" for n in found) else None
+    return found
 
 
 def _behind_each(words: list[Word], groups: list[_Group], made: Table) -> list[int] | None:
@@ -181,7 +191,7 @@ def _behind_each(words: list[Word], groups: list[_Group], made: Table) -> list[i
         if words[at].type not in _NAMED and not (words[at].type == "TEXT" and _names_place(words, at, made)):
             return None
         found.append(at)
-    return found if any(words[n].type == "TEXT" for n in found) else None
+    return found
 
 
 def _names_place(words: list[Word], at: int, made: Table) -> bool:
@@ -199,19 +209,33 @@ def _place(said: str, made: Table) -> str:
     return " ".join(words)
 
 
-def _reordered(words: list[Word], groups: list[_Group], names: list[int], made: Table) -> list[Word]:
-    """Each place before its own counts, as a SPOT."""
-    moved = set(names)
+def _reordered(words: list[Word], groups: list[_Group], names: list[int], made: Table, text: str) -> list[Word]:
+    """Each place before its own counts, as a SPOT; what stands right before it in the same breath is of its name."""
     before = {group.first: name for group, name in zip(groups, names, strict=True)}
+    moved = set(names)
+    for at in names:
+        begin = at
+        while begin and begin - 1 not in moved and words[begin].lead == "" and words[begin - 1].type in _DESCRIBES:
+            begin -= 1
+        while begin < at and words[begin].lead == "":
+            begin += 1  # "R2 sandy gate": of the field, not of the gate
+        moved.update(n for n in range(begin, at) if words[n].type != "RESISTANCE")
+        spot = words[at]
+        beans = words[at + 1] if at + 1 < len(words) else None
+        if beans is not None and beans.type == "TOPS" and beans.lead == "":
+            spot.end = beans.end  # "in decent beans"
+            moved.add(at + 1)
+        spot.lead, spot.start = words[begin].lead, words[begin].start
+        spot.text = text[spot.start : spot.end]
+        if spot.type not in _NAMED or begin < at or (beans is not None and spot.end == beans.end):
+            spot.type = spot.type if spot.type in _NAMED else "SPOT"
+            spot.value = _place(spot.text, made)
+        spot.lead = "soft" if spot.lead in _TIED else spot.lead
     out: list[Word] = []
     for n, word in enumerate(words):
         if n in before:
-            spot = words[before[n]]
-            if spot.type == "TEXT":
-                spot.type, spot.value = "SPOT", _place(spot.text, made)
-            spot.lead = "soft" if spot.lead in _TIED else spot.lead
             word.lead = "colon" if word.lead in ("hard", "line") else word.lead
-            out.append(spot)
+            out.append(words[before[n]])
         if n not in moved:
             out.append(word)
     return out

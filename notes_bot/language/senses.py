@@ -666,6 +666,8 @@ class Senses:
         sized = self.last_is("NUMBER") and self.lead == "" and self.has("size")
         if sized and is_any(self.after, ("COLOUR", "FEMALES")):
             return 1  # "3 little white balls"
+        if self.last_is("NUMBER") and self.lead == "" and self.has("more") and is_any(self.after, ("PLANTS",)):
+            return 1  # "5 more plants"
         if not piece.types and self.has("sounds_like_number") and (heard := self._sounds_like_number()):
             return heard
         if not piece.types:

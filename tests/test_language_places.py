@@ -1,0 +1,96 @@
+"""Places in a field that no table of words has, told by counting again and again."""
+
+from __future__ import annotations
+
+from datetime import date
+
+import pytest
+
+from notes_bot.language.reader import read_note
+from notes_bot.model import Language, Note
+
+SENT = date(2026, 7, 20)
+
+
+def read(text: str, language: Language = "en") -> Note:
+    reading = read_note(text, sent=SENT, fields=("Kestrel", "Harrow Ridge 3", "Lote 7"), language=language)
+    assert not reading.problems, reading.problems
+    (note,) = reading.notes
+    return note
+
+
+def told(note: Note) -> list[tuple[str | None, int | None, int | None]]:
+    return [(spot.name, spot.plants, spot.females.total) for spot in note.spots]
+
+
+@pytest.mark.parametrize(
+    ("text", "expected"),
+    [
+        (
+            "by the cattails in kestrel I found 18 white on 4 plants but up by the windmill just 1 white on 4 plants",
+            [("cattails", 4, 18), ("windmill", 4, 1)],
+        ),
+        (
+            "kestrel 5 plants 3 white at the old cellar. 5 plants 8 white by the beehives.",
+            [("old cellar", 5, 3), ("beehives", 5, 8)],
+        ),
+        (
+            "kestrel - 3 plants in the wheel track (0 females) and 3 plants between tracks (5 white)",
+            [("wheel track", 3, 0), ("between tracks", 3, 5)],
+        ),
+        (
+            "kestrel: the sandy rise 4 plants 3w, the heavy clay toe 4 plants 9w",
+            [("sandy rise", 4, 3), ("heavy clay toe", 4, 9)],
+        ),
+        ("kestrel good dirt 6pl 2w, gumbo 6pl 0", [("good dirt", 6, 2), ("gumbo", 6, 0)]),
+        (
+            "kestrel 6 dug at the first stop 4 white, 6 dug at second stop 9 white",
+            [("first stop", 6, 4), ("second stop", 6, 9)],
+        ),
+        (
+            "harrow ridge 3 in the ugly spot 4 plants 33 yellow; 4 plants in decent beans 6 yellow",
+            [("ugly spot", 4, 33), ("decent beans", 4, 6)],
+        ),
+    ],
+)
+def test_words_beside_each_of_several_counts_name_places(text, expected):
+    """What is counted twice, with plants of its own each time, lies in two places; the words beside say where."""
+    assert told(read(text)) == expected
+
+
+def test_plants_are_told_once_and_meant_again():
+    """The second number before a place counts plants as the first did, in Spanish too."""
+    note = read("Lote 7: 6 plantas en la loma (4 blancas) y 6 en el desagüe (19 blancas, 3 amarillas)", "es")
+
+    assert told(note) == [("loma", 6, 4), ("desagüe", 6, 22)]
+    assert note.plants == 12
+
+
+def test_numbered_points_with_plants_of_their_own_are_places():
+    """ "P1: 4 pl, .." is a point dug at; "p1: 3, p2: 0" stays a plant."""
+    points = read("Lote 7 P1: 4 pl, 10 amarelas. P2: 4 pl, nada.", "pt")
+    plants = read("kestrel p1: 3, p2: 0, p3: 4 all white")
+
+    assert told(points) == [("p1", 4, 10), ("p2", 4, 0)]
+    assert (plants.per_plant, plants.spots) == ((3, 0, 4), ())
+
+
+def test_the_strips_own_seed_is_not_the_fields():
+    """A susceptible check strip says nothing of the field's variety."""
+    note = read(
+        "kestrel R1, the susceptible comparison row had 60 white on 5 plants, while the main block had 2 white on 5 plants"
+    )
+
+    assert [(spot.name, spot.check) for spot in note.spots] == [
+        ("susceptible comparison row", True),
+        ("main block", False),
+    ]
+    assert note.variety is None
+
+
+def test_one_count_alone_makes_no_place():
+    """Free words before one count of plants stay free words."""
+    note = read("kestrel windy afternoon, 5 plants 3 white")
+
+    assert note.spots == ()
+    assert "windy afternoon" in note.text
