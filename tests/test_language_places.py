@@ -94,3 +94,20 @@ def test_one_count_alone_makes_no_place():
 
     assert note.spots == ()
     assert "windy afternoon" in note.text
+
+
+def test_a_day_before_the_first_of_several_fields_is_said_of_all():
+    """ "Yesterday" in front of the first name is no more of that field than of the next."""
+    reading = read_note(
+        "yesterday kestrel 5 pl none, harrow ridge 3 6 pl 2 white", sent=SENT, fields=("Kestrel", "Harrow Ridge 3")
+    )
+
+    assert [note.date for note in reading.notes] == [date(2026, 7, 19)] * 2
+
+
+def test_who_signs_is_no_field():
+    """A name behind the last word of thanks names a person."""
+    reading = read_note("white 14 not 12. thanks, Jo", sent=SENT, fields=("Kestrel",))
+
+    assert [dict(command.args) for command in reading.commands] == [{"what": "white", "value": 14, "old": 12}]
+    assert (reading.notes, reading.problems) == ((), ())

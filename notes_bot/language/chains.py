@@ -344,6 +344,14 @@ def _pair_cost(noun: Word, number: Word, distance: float, beside: int) -> float:
     return cost
 
 
+def _alone(word: Word) -> float:
+    """A noun without a number; "para mí es potasio" says no figure, "K" and "pH" do."""
+    if word.free:
+        return 0.0
+    said = word.type == "POTASSIUM" and len(word.text) > len("k+")
+    return ALONE["TOTAL"] if said else ALONE[word.type]
+
+
 # --- the search
 
 
@@ -371,7 +379,7 @@ def _solve(items: list[_Item], expected: frozenset[int]) -> _Way:
             word = item.words[0]
             settled = [taken] if taken is not None else []
             if closed is not None:
-                settled.append(closed.plus(0.0 if word.free else ALONE[word.type], [word]))
+                settled.append(closed.plus(_alone(word), [word]))
             opened = closed if ahead is not None and not ahead.noun else None
             closed, taken = _best(settled), None
             continue

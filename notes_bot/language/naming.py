@@ -373,7 +373,8 @@ class Names:
         while (piece := self.at(last)) is not None and last - i < 4:
             turned = self.made.has("direction", piece.text) and "FIELD" not in piece.types and not self._sided(last)
             turned = turned and not (piece.text in JOINTS and is_any(self.at(last + 1), ("FIELD",)))
-            numbered = piece.kind == "number" and not piece.plus and not self.bound(last) and self._ended(last + 1)
+            numbered = piece.kind == "number" and piece.value != 0 and not piece.plus
+            numbered = numbered and not self.bound(last) and self._ended(last + 1)
             numbered = numbered and not self._in_list(last)
             if not turned and not (numbered and not self._colon(last + 1)):
                 break

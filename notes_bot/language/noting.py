@@ -56,6 +56,8 @@ TAN_DAYS = 24
 """Tan or brown females sooner than this after planting contradict the cycle (judgement from a 28-day generation)."""
 SAID_BEFORE = 60
 """Characters before a span in which it is said what will be then."""
+NEAR_WORDS = 3
+"""So many words before a stage may say that it is one to come ("will recheck at R2")."""
 MOST_PLANTS = 40
 """More plants than this in one place are dug by nobody: rather a question (judgement)."""
 MANY_WORDS = 2
@@ -222,8 +224,11 @@ class NoteMaker:
 
     def _words_before(self, fact: Fact) -> set[str]:
         """The words of its clause before it."""
+        return set(self._said_before(fact))
+
+    def _said_before(self, fact: Fact) -> list[str]:
         clause = re.split(r"[.;,!?\n]", self.context.text[: fact.start][-SAID_BEFORE:])[-1]
-        return {x.text for x in scan(clause)}
+        return [x.text for x in scan(clause)]
 
     def _of_weather(self, fact: Fact) -> bool:
         """A day right behind words about rain or field work is the day of that, not of the visit."""
@@ -670,7 +675,7 @@ class NoteMaker:
     def on_stage(self, fact: Fact) -> None:
         """Growth stage; two right beside each other are a range."""
         value: str = fact.first("STAGE")
-        if self._words_before(fact) & self.table.traits.get("later_stage", frozenset()):
+        if set(self._said_before(fact)[-NEAR_WORDS:]) & self.table.traits.get("later_stage", frozenset()):
             self.keep(fact)  # "will recheck at R2"
             return
         if "/" in value:

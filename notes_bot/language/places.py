@@ -21,6 +21,7 @@ _FINDING = frozenset({"NONE", "TOO_MANY", "SERIES"})
 _COUNTED = frozenset({"COLOUR", "FEMALES", "TOTAL"})
 _DESCRIBES = frozenset({"TEXT", "TEXTURE", "MOISTURE", "RESISTANCE"})
 """What a place may be told by: the sandy rise, resistant rows."""
+_MEASURES = frozenset({"NUMBER", "PLANTS", "COLOUR", "FEMALES", "TOTAL"})
 _TIED = frozenset({"", "link"})
 
 
@@ -59,7 +60,7 @@ def _in_one_field(words: list[Word], made: Table, text: str) -> list[Word]:
     for n, word in enumerate(words[:-1]):
         if word.type == "MARK" and _plants_at(words, n + 1) and words[n + 1].lead in ("", "link", "colon"):
             word.type, word.value = "SPOT", written(text, word.start, word.end)  # "P1: 4 pl .. P2: 4 pl"
-    words = _plants_untold(words)
+    words = _plants_untold(_over(words))
     if sum(_plants_at(words, n) for n in range(len(words))) < 2:
         return words
     groups = [group for group in _grouped(words) if group.plants or group.found]
@@ -111,6 +112,21 @@ def _completed(groups: list[_Group]) -> list[_Group]:
             last.last = group.last  # one more color, after a remark
         else:
             out.append(group)
+    return out
+
+
+def _over(words: list[Word]) -> list[Word]:
+    """ "11 white on 6 plants, the check strip 88 white on 6": the second 6 counts plants as the first."""
+    over = [n for n, word in enumerate(words) if word.type == "OVER" and n + 1 < len(words)]
+    bare = {n + 1 for n in over if words[n + 1].type == "NUMBER" and not _plants_at(words, n + 1)}
+    if not bare or len(bare) == len(over):
+        return words
+    out: list[Word] = []
+    for n, word in enumerate(words):
+        out.append(word)
+        behind = words[n + 1] if n + 1 < len(words) else None
+        if n in bare and (behind is None or behind.lead in ("soft", "hard", "line") or behind.type not in _MEASURES):
+            out.append(Word("PLANTS", "plants", word.end, word.end, ""))
     return out
 
 
@@ -167,7 +183,9 @@ def _before_each(words: list[Word], groups: list[_Group], made: Table) -> list[i
         told = [n for n in group.names if words[n].type in _NAMED and n < group.last]
         said = [n for n in group.names if words[n].type == "TEXT" and n < group.last]
         at = next(iter(told), said[-1] if said else -1)
-        if at < 0 and group.first and words[group.first - 1].type in ("TEXTURE", "MOISTURE"):
+        if at < 0 and group.first and _is_stand(words[group.first - 1], made):
+            at = group.first - 1
+        elif at < 0 and group.first and words[group.first - 1].type in ("TEXTURE", "MOISTURE"):
             at = group.first - 1 if words[group.first].lead in ("", "link", "colon") else -1  # "sand 5 pl, gumbo 5 pl"
         elif at >= 0 and not told and not _names_place(words, at, made):
             return None
@@ -175,6 +193,12 @@ def _before_each(words: list[Word], groups: list[_Group], made: Table) -> list[i
             return None
         found.append(at)
     return found
+
+
+def _is_stand(word: Word, made: Table) -> bool:
+    """ "The resistant bean had ..": seed told by the plants grown of it."""
+    last = fold(word.text).split(" ")[-1]
+    return word.type == "RESISTANCE" and any(entry.type == "TOPS" for entry in made.singles.get(last, ()))
 
 
 def _behind_each(words: list[Word], groups: list[_Group], made: Table) -> list[int] | None:
@@ -212,8 +236,8 @@ def _place(said: str, made: Table) -> str:
 def _reordered(words: list[Word], groups: list[_Group], names: list[int], made: Table, text: str) -> list[Word]:
     """Each place before its own counts, as a SPOT; what stands right before it in the same breath is of its name."""
     before = {group.first: name for group, name in zip(groups, names, strict=True)}
-    moved = set(names)
-    for at in names:
+    moved = {at for at in names if words[at].type != "RESISTANCE"}
+    for at in moved.copy():
         begin = at
         while begin and begin - 1 not in moved and words[begin].lead == "" and words[begin - 1].type in _DESCRIBES:
             begin -= 1
@@ -233,7 +257,10 @@ def _reordered(words: list[Word], groups: list[_Group], names: list[int], made: 
         spot.lead = "soft" if spot.lead in _TIED else spot.lead
     out: list[Word] = []
     for n, word in enumerate(words):
-        if n in before:
+        if n in before and words[before[n]].type == "RESISTANCE":
+            seed = words[before[n]]
+            out.append(Word("SPOT", _place(seed.text, made), seed.start, seed.end, seed.text, "soft"))
+        elif n in before:
             word.lead = "colon" if word.lead in ("hard", "line") else word.lead
             out.append(words[before[n]])
         if n not in moved:

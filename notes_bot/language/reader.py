@@ -17,6 +17,7 @@ from notes_bot.language.naming import Names
 from notes_bot.language.noting import NoteMaker
 from notes_bot.language.pieces import Cutter
 from notes_bot.language.scan import clean, fold, scan
+from notes_bot.language.signing import without_signature
 from notes_bot.language.tokens import Draft
 from notes_bot.language.words import decide_language, is_field_word, table
 from notes_bot.model import Language, Reading
@@ -62,7 +63,7 @@ def read_note(
     pieces = Cutter(spoken, context.fields).cut(lexemes)
     for slip in (*mended, *near_days(pieces, table(spoken))):
         context.mention(slip.kind, slip.start, slip.end, read=slip.read)
-    pieces = commands.take(context, pieces)
+    pieces = commands.take(context, without_signature(pieces, cleaned, spoken, context.fields))
     if pieces:
         draft = Draft(cleaned, spoken, pieces, context.fields)
         facts = parse(draft)
@@ -157,6 +158,8 @@ def _gather(context: Context, facts: list[Fact], together: Mapping[int, tuple[st
         elif current.name is None:
             if _is_header(context, current.facts, fact):
                 header, current.facts = current.facts, []
+            elif {f.kind for f in current.facts} <= _SHARED:
+                header = [f for f in current.facts if f.kind == "date"]  # "yesterday kestrel .., north forty .."
             current.name = fact
         else:
             carried: list[Fact] = []

@@ -541,6 +541,8 @@ class Senses:
             beyond = self.at(j + 1)
             of = beyond is not None and beyond.text in ("de", "del", "da", "do", "al", "desde", "x")
             return self.made.language != "en" and of
+        if is_any(after, ("LINK",)) and is_any(self.at(j + 1), ("LINK", "SPOT", "CHECK")):
+            return False  # "ten in the field proper", "four by the willows"
         if is_any(after, ("SPOT", "CHECK")):
             return not self.colon_at(j + 1) and not self.is_number(self.at(j + 1))
         return after.text != "to"
@@ -1056,7 +1058,9 @@ class Senses:
 
     def _counted_colour(self, after: Piece | None) -> int:
         """3 white; but 3 yellow leaves are leaves, and 12 yellow plants must be asked about."""
-        leaf = is_any(after, ("TOPS", "EDGES")) or self._shape(after)
+        counting = [word.type for word in self.out[-3:-1]] == ["NUMBER", "COLOUR"]  # "9 white 4 yellow, edges .."
+        counting = counting or self.made.language != "en" or self.piece.text.endswith("s")  # "10 bcas 2 amar hojas .."
+        leaf = (is_any(after, ("TOPS", "EDGES")) and not counting) or self._shape(after)
         if leaf and not is_any(after, ("COLOUR", "PLANTS")):
             self.out[-1].type = "TEXT"
             return self.take("LEAF")
@@ -1506,9 +1510,6 @@ class Senses:
     def as_resistance(self) -> int:
         """Resistant, susceptible; three letters are other things too. A code behind "res var" is a name."""
         if self.last_is("CHECK"):
-            if self.lead == "" and self.entry.value == "susceptible":
-                strip = self.out[-1]
-                strip.end, strip.value = self.piece.end, written(self.draft.text, strip.start, self.piece.end)
             return 1  # "check strip of susceptible beans"
         if len(self.piece.text) <= 3 and self.is_number(self.before) and self.last_is("NUMBER"):
             return 0
