@@ -267,6 +267,16 @@ def value_of(fact: Fact) -> tuple[str | None, Any]:
     return None, None
 
 
+_OLD_OF = {"STAGE": "stage", "MOISTURE": "moisture", "TEXTURE": "texture", "TOOL": "method", "DUG": "method"}
+"""What the denied word can be the old value of; what is not named here goes with any."""
+
+
+def _goes_with(what: str, fact: Fact) -> bool:
+    """Can what is denied be the old value? "V4, no cavé" says two things."""
+    denied = [word.type for word in fact.words if word.type in _OLD_OF]
+    return not denied or _OLD_OF[denied[0]] == what
+
+
 def _denied(fact: Fact) -> tuple[str | None, Any]:
     """What a "not" clause denies: a colour if it names one, and the value."""
     for type_ in ("NUMBER", "STAGE", "MOISTURE", "TEXTURE", "TOOL", "DUG", "DATE", "RESISTANCE", "FIELD"):
@@ -280,6 +290,7 @@ def _pairs(facts: list[Fact]) -> list[Change]:
     out: list[Change] = []
     loose: Any = None
     denied: Any = None
+    refused: Fact | None = None
     for fact in facts:
         if fact.kind == "per_plant" and len(fact.numbers) == 1:
             loose = fact.numbers[0]
@@ -288,12 +299,16 @@ def _pairs(facts: list[Fact]) -> list[Change]:
             if loose is not None and colour is not None:
                 out.append((colour, loose, was))
                 loose = None
+            elif out and out[-1][2] is None and not _goes_with(out[-1][0], fact):
+                return []
             elif out and out[-1][2] is None:
                 out[-1] = (out[-1][0], out[-1][1], was)
             else:
-                denied = was
+                denied, refused = was, fact
         else:
             what, value = value_of(fact)
+            if what is not None and refused is not None and denied is not None and not _goes_with(what, refused):
+                return []
             if what is not None:
                 out.append((what, value, denied))
                 denied = None

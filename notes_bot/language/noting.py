@@ -108,6 +108,8 @@ class NoteMaker:
         self.entry_hours: float | None = None
         self.look: LookAgain | None = None
         self.not_looked: Fact | None = None
+        self.undug: Fact | None = None
+        """A denial of digging: nobody looked, unless something was found all the same."""
         self.same: Fact | None = None
         self.averaged: set[int] = set()
         self.tooled = False
@@ -556,7 +558,13 @@ class NoteMaker:
             self.complain("stray_number", fact, number=number)
 
     def on_none(self, fact: Fact) -> None:
-        """None seen."""
+        """None seen; "no cavé nada" tells of digging, not of females."""
+        before = self.neighbour(fact, -1)
+        if before is not None and before.kind == "text":
+            before = self.neighbour(before, -1)
+        undug = before is not None and (before is self.not_looked or before is self.undug)
+        if undug and before is not None and not re.search(r"[.,;:!?\n]", self.context.text[before.end : fact.start]):
+            return
         if self._record(fact, None, 0):
             return
         self.scope.none = True
@@ -626,6 +634,7 @@ class NoteMaker:
         elif fact.has("COLOUR"):
             self.scope.zeros.extend(fact.all("COLOUR"))
         else:
+            self.undug = fact if fact.has("DUG") else self.undug
             self.keep(fact)
 
     # --- places
@@ -1016,6 +1025,8 @@ class NoteMaker:
             self.complain("not_looked_but_seen", self.not_looked)
         if seen:
             return "seen"
+        if females.total is None and self.undug is not None and self.main.plants is None and not self.spots:
+            return "not_looked"
         return "none_seen" if females.total == 0 else None
 
     def _moisture(self) -> Moisture | None:
