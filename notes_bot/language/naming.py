@@ -372,6 +372,7 @@ class Names:
         last = i + 1
         while (piece := self.at(last)) is not None and last - i < 4:
             turned = self.made.has("direction", piece.text) and "FIELD" not in piece.types and not self._sided(last)
+            turned = turned and (piece.text != "se" or self.made.language == "en" or self.capital(last))
             turned = turned and not (piece.text in JOINTS and is_any(self.at(last + 1), ("FIELD",)))
             numbered = piece.kind == "number" and piece.value != 0 and not piece.plus
             numbered = numbered and not self.bound(last) and self._ended(last + 1)
@@ -609,7 +610,16 @@ class Names:
         if is_any(self.ps[last - 1], ("FIELD_WORD",)) and last - 1 > i:
             return self._make(i, last - 1, i, last)
         last = self._without_count(i, last)
-        return self._make(i, last, i)
+        return self._make(i, self._without_place(i, last), i)
+
+    def _without_place(self, i: int, last: int) -> int:
+        """ "molino v cabecera 4 pl .., medio 4 pl ..": short for a known name, and the first of several places."""
+        end = last
+        while end - 1 > i and is_any(self.ps[end - 1], ("SPOT",)):
+            end -= 1
+        cut = end < last and bool(self.fields) and self._like(i, end) >= 99 > self._like(i, last)
+        counted = [j for j in range(last, len(self.ps)) if cut and self.ps[j].kind == "number"]
+        return end if cut and any(is_any(self.at(j - 1), ("SPOT", "CHECK")) for j in counted) else last
 
     def _known_soon(self, i: int) -> bool:
         """Does a field of the crew follow before anything is counted ("Dear all: on Tuesday we saw Kestrel")?"""
