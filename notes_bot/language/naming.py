@@ -315,8 +315,11 @@ class Names:
             return self._extend(j, i)
         if self.fields and any("FIELD" in other.types for other in self.ps) and not self.capital(j):
             return None  # "first field ever": the crew's own name stands elsewhere
-        if "NUMBER_WORD" in piece.types and not is_any(self.at(j + 1), NOUNS):
-            return self._make(i, j + 1, j)
+        if "NUMBER_WORD" in piece.types:
+            beyond = self.at(j + 2)
+            another = beyond is not None and (beyond.kind == "number" or "NUMBER_WORD" in beyond.types)
+            if another or not is_any(self.at(j + 1), NOUNS):
+                return self._make(i, j + 1, j)
         last = self._run(j)
         linked = piece.text.split(" ")[0]
         if last == j and " " in piece.text and self.made.has("name_link", linked) and not is_any(piece, HARD):
@@ -331,7 +334,9 @@ class Names:
     def _another_number(self, j: int) -> bool:
         """Is there another number for the noun behind this one ("lote 7 plantas 6")?"""
         beyond = self.at(j + 2)
-        return beyond is not None and beyond.kind == "number" and not claims(self.ps, j + 3)
+        if beyond is None or beyond.kind != "number":
+            return False
+        return is_any(self.at(j + 1), ("DUG",)) or not claims(self.ps, j + 3)  # "lote 7 saqué 6 plantas"
 
     def _known_stands(self, i: int, clause: bool, have: bool, finding: bool) -> bool:
         """A known name is a mention only when a little word leads to it ("next to kestrel") and a note is open."""

@@ -875,6 +875,8 @@ class NoteMaker:
             planted=self.planted,
             too_many=any(scope.too_many for scope in own),
         )
+        if note.outcome == "not_looked":
+            note = replace(note, method=None)  # "no tuve pala", "the fork was in the other truck"
         note = self._with_same(note)
         self._check_tan(note)
         spoken = [*self.own, *([self.name] if self.name is not None else [])] or self.facts

@@ -64,7 +64,7 @@ def _in_one_field(words: list[Word], made: Table, text: str) -> list[Word]:
     if sum(_plants_at(words, n) for n in range(len(words))) < 2:
         return words
     groups = [group for group in _grouped(words) if group.plants or group.found]
-    groups = _completed(groups)
+    groups = _completed(words, groups)
     if len(groups) < 2 or not all(group.whole for group in groups):
         return words
     names = _before_each(words, groups, made) or _behind_each(words, groups, made)
@@ -100,13 +100,15 @@ def _grouped(words: list[Word]) -> list[_Group]:
     return groups
 
 
-def _completed(groups: list[_Group]) -> list[_Group]:
+def _completed(words: list[Word], groups: list[_Group]) -> list[_Group]:
     """ "6 plants on the hill (4 white) and 6 in the draw (19 white)": plants before a place, females behind it."""
     out: list[_Group] = []
     for group in groups:
         last = out[-1] if out else None
         if last is not None and last.plants == 1 and not last.found and group.found and not group.plants:
-            last.names = group.names or last.names
+            behind = bool(group.names) and words[group.names[0]].lead in _TIED
+            if behind and not any(words[n].type in _NAMED for n in last.names):
+                last.names = group.names
             last.found, last.last = True, group.last
         elif last is not None and last.whole and group.found and not group.plants:
             last.last = group.last  # one more color, after a remark
@@ -149,7 +151,7 @@ def _plants_untold(words: list[Word]) -> list[Word]:
 
 
 def _plants_at(words: list[Word], n: int) -> bool:
-    """Does a count of plants begin there? Not the last of a list, nor "dug 4 plants" told before places."""
+    """Does a count of plants begin there? Not the last of a list."""
     if words[n].type != "NUMBER" or n + 1 == len(words):
         return False
     beside = words[n + 1]
@@ -157,7 +159,7 @@ def _plants_at(words: list[Word], n: int) -> bool:
     if not (beside.type == "PLANTS" or dug) or beside.lead not in _TIED:
         return False
     before = words[n - 1] if n else None
-    return not (before is not None and before.type in ("NUMBER", "DUG") and words[n].lead in _TIED)
+    return not (before is not None and before.type == "NUMBER" and words[n].lead in _TIED)
 
 
 def _finds(words: list[Word], n: int) -> bool:
