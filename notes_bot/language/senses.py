@@ -1387,12 +1387,16 @@ class Senses:
         counted = self.is_number(number) and is_any(self.at(j + 2), ("COLOUR", "FEMALES", "PLANTS"))
         return stop and (counted or is_any(number, ("NONE",)))
 
+    def _says_had(self, j: int) -> bool:
+        """ "In the hole I dug five", "na porteira deu nove": a word for having before a number."""
+        return is_any(self.ps[j], ("HAD",)) and self.is_number(self.direct(j, 1))
+
     def _data_at(self, j: int) -> bool:
         """Do counts follow here: a number with its noun, a list, or none?"""
         while (
             (piece := self.at(j)) is not None
             and piece.kind == "word"
-            and (linking(piece) or piece.types.keys() == {"MOSTLY"})
+            and (linking(piece) or piece.types.keys() == {"MOSTLY"} or self._says_had(j))
         ):
             j += 1
         if piece is None:
