@@ -453,7 +453,7 @@ class Line:
         return found
 
     def _about(self, kind: str, needed: bool) -> bool:
-        if len(self.ps) > LONGEST_NAME + 1 or self.noted(1) or self._only_days(1):
+        if len(self.ps) > LONGEST_NAME + 1 or self.noted(1) or self.only_days(1):
             return False
         name = self._nearest_name(self.name(1))
         if name is not None or not needed:
@@ -463,7 +463,7 @@ class Line:
         self.context.complain("which_field", self.start, self.end)
         return True
 
-    def _only_days(self, i: int) -> bool:
+    def only_days(self, i: int) -> bool:
         """ "Visitas de sábado": what follows is a day, the heading of a round."""
         rest = [p for p in self.ps[i:] if not is_any(p, ("LINK",)) and p.kind not in ("sign", "break")]
         return bool(rest) and all(p.kind == "day" or is_any(p, ("WEEKDAY", "TODAY", "MONTH")) for p in rest)

@@ -202,6 +202,39 @@ def _lettered(pieces: list[Piece]) -> list[Piece]:
 # --- number words -----------------------------------------------------------------------------------
 
 
+def spoken_lists(pieces: list[Piece]) -> list[Piece]:
+    """ "One, four, none, two": words for numbers in a list, and the one for none among them, as numbers."""
+    if not any("NONE" in piece.types for piece in pieces):
+        return pieces
+    out = list(pieces)
+    i = 0
+    while i < len(out):
+        items: list[int] = []
+        j = i
+        while j < len(out) and _listed_value(out[j]) is not None:
+            items.append(j)
+            if j + 1 < len(out) and out[j + 1].text != ",":
+                break
+            j += 2 if j + 2 < len(out) and "LINK" not in out[j + 2].types else 3
+        behind = out[items[-1] + 1] if items and items[-1] + 1 < len(out) else None
+        inner = [k for k in items[1:-1] if "NONE" in out[k].types]
+        if inner and sum("NONE" not in out[k].types for k in items) > 1 and not is_any(behind, ("PLANTS",)):
+            for k in items:
+                piece = out[k]
+                out[k] = Piece("number", piece.text, piece.start, piece.end, (), _listed_value(piece), piece.spaced)
+        i = items[-1] + 1 if items else i + 1
+    return out
+
+
+def _listed_value(piece: Piece) -> int | None:
+    """What an item of a spoken list counts."""
+    if piece.kind == "number":
+        return int(piece.value) if isinstance(piece.value, int) else None
+    if "NUMBER_WORD" in piece.types:
+        return int(piece.types["NUMBER_WORD"].value)
+    return 0 if "NONE" in piece.types else None
+
+
 def number_words(pieces: list[Piece], made: Table) -> list[Piece]:
     """Number words as numbers, where they stand as numbers."""
     if not any("NUMBER_WORD" in p.types for p in pieces):

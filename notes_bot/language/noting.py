@@ -277,6 +277,12 @@ class NoteMaker:
         written = fact.first("DATE")
         if written is not None and written.days_ago is not None and written.days_ago < 0:
             return True
+        before = self.neighbour(fact, -1)
+        later = written is not None and written.days_ago is None
+        if later and before is not None and before.kind == "not_looked" and fact.lead in ("", "link"):
+            said = {x.text for x in scan(self.context.text[before.start : fact.start])}
+            if said & self.table.traits["until"]:
+                return True  # "deixei para olhar no sábado"
         told = any(
             other.kind in ("plants", "colour_count", "total_count", "per_plant", "none")
             for other in self.facts[: fact.at]

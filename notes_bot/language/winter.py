@@ -467,8 +467,11 @@ def _start_eggs(reader: _Reader) -> float | None:
 
 
 def _report(reader: _Reader, opener: Found) -> bool:
-    """One field, several by comma, or all."""
-    if reader.noted(opener):
+    """One field, several by comma, or all; "relatório de quinta:" heads a round."""
+    line = reader.line
+    if reader.noted(opener) or line.only_days(
+        next((n for n, p in enumerate(line.ps) if p.start - reader.start >= opener.end), len(line.ps))
+    ):
         return False
     reader.take(opener.start, opener.end)
     if reader.first("ALL") is not None:
