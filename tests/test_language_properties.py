@@ -121,12 +121,13 @@ def notes(draw: st.DrawFn, language: Language) -> Note:
     ahead = st.integers(1, 60).map(lambda n: LookAgain(date=(day or SENT) + timedelta(days=n)))
     look = draw(st.none() | st.integers(1, 60).map(lambda n: LookAgain(days=n)) | ahead)
     text = quotable(draw(TEXTS))
+    ways = st.just(None) if note.outcome == "not_looked" else st.none() | st.sampled_from(["pulled", "eased", "shovel"])
     return replace(
         note,
         field=draw(st.none() | NAMES),
         date=day,
         spots=placed,
-        method=draw(st.none() | st.sampled_from(["pulled", "eased", "shovel"])),
+        method=draw(ways),
         soaked=draw(st.none() | st.booleans()),
         soil=Soil(
             draw(st.none() | st.sampled_from(["dry", "moist", "wet"])),

@@ -218,7 +218,8 @@ def spoken_lists(pieces: list[Piece]) -> list[Piece]:
             j += 2 if j + 2 < len(out) and "LINK" not in out[j + 2].types else 3
         behind = out[items[-1] + 1] if items and items[-1] + 1 < len(out) else None
         inner = [k for k in items[1:-1] if "NONE" in out[k].types]
-        if inner and sum("NONE" not in out[k].types for k in items) > 1 and not is_any(behind, ("PLANTS",)):
+        counts = len(items) - len(inner)
+        if inner and counts > (2 if claims(out, items[-1] + 1) else 1) and not is_any(behind, ("PLANTS",)):
             for k in items:
                 piece = out[k]
                 out[k] = Piece("number", piece.text, piece.start, piece.end, (), _listed_value(piece), piece.spaced)
