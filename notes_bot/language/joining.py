@@ -238,6 +238,8 @@ def _listed_value(piece: Piece) -> int | None:
 
 def number_words(pieces: list[Piece], made: Table) -> list[Piece]:
     """Number words as numbers, where they stand as numbers."""
+    if any(made.has("one_of", p.text) for p in pieces):
+        pieces = [_single(pieces, i, made) for i in range(len(pieces))]
     if not any("NUMBER_WORD" in p.types for p in pieces):
         return pieces
     out: list[Piece] = []
@@ -264,6 +266,17 @@ def number_words(pieces: list[Piece], made: Table) -> list[Piece]:
         out.append(Piece("number", text, piece.start, pieces[last].end, (), value, piece.spaced))
         i = last + 1
     return out
+
+
+def _single(pieces: list[Piece], i: int, made: Table) -> Piece:
+    """ "Three yellow and a tan": an article before a color behind another count is one."""
+    piece = pieces[i]
+    if not 2 < i < len(pieces) - 1 or not made.has("one_of", piece.text) or not linking(pieces[i - 1]):
+        return piece
+    counted = _spoken_or_written(pieces[i - 3]) is not None and is_any(pieces[i - 2], ("COLOUR",))
+    if not counted or not is_any(pieces[i + 1], ("COLOUR",)) or len(pieces[i + 1].text) < 3:
+        return piece
+    return Piece("number", piece.text, piece.start, piece.end, (), 1, piece.spaced)
 
 
 def _compose(pieces: list[Piece], i: int) -> tuple[int, int]:

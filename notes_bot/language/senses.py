@@ -58,6 +58,12 @@ _STILL = frozenset(
     {"todavia", "aun", "ainda", "aqui", "ahi", "alli", "por", "hoy", "hoje", "mesmo", "realmente", "che"}
 )
 """Little words behind "there was none" that name nothing else."""
+HEARD = (1, 2, 4, 8)
+"""Numbers that sound like other words; which words is said in the word files."""
+MOST_HEARD_ALONE = 2
+"""Only words for more than this are heard as plants: "to plants" is no two of them."""
+_HEARD_BEHIND = frozenset({"PLANTS", "COLOUR", "SOAKED", "NUMBER", "STAGE", "TOOL", "DUG", "HAD"})
+"""What a count may stand behind, so that "for white" is four of them."""
 PLACED = frozenset({"MOISTURE", "COLOUR", "TEXTURE"})
 """Kinds of word that are also parts of place names."""
 
@@ -670,7 +676,7 @@ class Senses:
             return 1  # "3 little white balls"
         if self.last_is("NUMBER") and self.lead == "" and self.has("more") and is_any(self.after, ("PLANTS",)):
             return 1  # "5 more plants"
-        if not piece.types and self.has("sounds_like_number") and (heard := self._sounds_like_number()):
+        if not piece.types and (heard := self._sounds_like_number()):
             return heard
         if not piece.types:
             return self._unknown_word()
@@ -680,7 +686,7 @@ class Senses:
         if piece.text == "?" and self.last_is("COLOUR", "NUMBER", "FEMALES", "PLANTS") and self._counted_last():
             self.draft.ask("doubtful", self.out[-2].start, self.out[-1].end)
             return 1
-        if self.has("sounds_like_number") and (heard := self._sounds_like_number()):
+        if heard := self._sounds_like_number():
             return heard
         for name in ORDER:
             entry = piece.types.get(name)
@@ -702,40 +708,47 @@ class Senses:
         return self.text()
 
     def _sounds_like_number(self) -> int:
-        """ "Five plants for white too yellow": dictated words that may be numbers are asked about, never corrected."""
-        colour = self.direct_index(self.i, 1)
-        beyond = self.direct(colour, 1)
-        span = is_any(self.at(colour), ("UNIT",)) and len(self.ps[colour].text) > 2
+        """ "Five plants for white too yellow": a dictated word is the number it sounds like, where nothing else fits.
+
+        The answer says so. Where it might be a word or one of a list, it is asked about; a number is never changed.
+        """
+        heard = next((number for number in HEARD if self.has(f"heard_{number}")), None)
+        if heard is None:
+            return 0
+        noun = self.direct_index(self.i, 1)
+        beyond = self.direct(noun, 1)
+        span = is_any(self.at(noun), ("UNIT",)) and len(self.ps[noun].text) > 2
         if span and (is_any(self.at(self.i - 1), ("LOOK",)) or getattr(self.before, "text", "") == "in"):
-            self.draft.ask("which_number", self.piece.start, self.ps[colour].end)  # "look again in too weeks"
+            self.draft.ask("which_number", self.piece.start, self.ps[noun].end)  # "look again in too weeks"
             return self.text()
-        told = bool(self.out) and self.out[-1].type in ("PLANTS", "COLOUR", "SOAKED", "NUMBER", "STAGE", "TOOL", "TEXT")
-        counts = [word.type for word in self.out[-4:] if word.type in ("NUMBER", "PLANTS", "TEXT")]
         if self.is_number(self.before) and self.is_number(self.after) and self.last_is("NUMBER"):
             self.draft.ask("which_number", self.piece.start, self.piece.end)
             return self.text()  # "one zero four to zero three"
-        if (
-            is_any(self.at(colour), ("PLANTS",))
-            and self.piece.text in ("for", "fore", "ate")
-            and len(self.ps[colour].text) > 4
+        if heard > MOST_HEARD_ALONE and self.made.has("heard_noun", getattr(self.at(noun), "text", "")):
+            led = any(word.type in ("DUG", "SPOT", "TOOL", "CHECK", "STAGE") for word in self.out[-3:])
+            if self.is_number(beyond) and not is_any(self.direct(self.direct_index(noun, 1), 1), COUNTED):
+                return 0
+            return self._as_heard(heard) if led else 0
+        if not is_any(self.at(noun), ("COLOUR",)) or len(self.ps[noun].text) < 3:
+            return 0
+        said = [word for word in self.out[-5:] if word.type != "LINK"]
+        told = bool(said) and said[-1].type in _HEARD_BEHIND and said[-1].value != "any"
+        before = self.before
+        near = before is not None and (not linking(before) or self.made.has("before_count", before.text))
+        counts = near and any(word.type in ("NUMBER", "PLANTS", "HAD") for word in said)
+        if is_any(beyond, LEAFY | {"ROOTS", "NODULES", "TOP"}) or getattr(beyond, "text", "") == "to":
+            return 0
+        if not (told and counts) or (
+            self.unknown(beyond) and beyond is not None and beyond.text not in self.made.plain
         ):
-            told = not self.is_number(beyond) and any(
-                word.type in ("DUG", "SPOT", "TOOL", "CHECK") for word in self.out[-3:]
-            )
-            counts = ["NUMBER"]
-        elif not is_any(self.at(colour), ("COLOUR",)):
-            return 0
-        if not (told and counts) or len(self.ps[colour].text) < 3:
-            return 0
-        if is_any(beyond, LEAFY | {"ROOTS", "NODULES", "FEMALES", "TOP"}) or (
-            beyond is not None and beyond.text == "to"
-        ):
-            return 0
-        if self.out[-1].type == "TEXT" and not any(a[1] == self.out[-1].start for a in self.draft.asks):
-            return 0
-        self.draft.ask("which_number", self.piece.start, self.ps[colour].end)
-        self._emit("TEXT", None, self.piece.start, self.ps[colour].end)
-        return colour - self.i + 1
+            return 0  # "too white to see", "for white grubs"
+        return self._as_heard(heard)
+
+    def _as_heard(self, number: int) -> int:
+        self._slip("near_word", str(number))
+        piece = self.piece
+        self.piece = self.ps[self.i] = Piece("number", piece.text, piece.start, piece.end, (), number, piece.spaced)
+        return self._number()
 
     def _in_a_place_name(self) -> bool:
         """Dry Creek, White Oak: a place, not soil or females."""
@@ -972,6 +985,8 @@ class Senses:
             return self.take()
         if self._with_slash(self.i) or self._with_word():
             return 0
+        if before is not None and self.made.has("seeks", before.text):
+            return self.text()  # "looked for white, saw none"
         if self.i and self.ps[self.i - 1].text in ("%", "percent", "pct", "por ciento", "por cento"):
             return self._shade()
         if self.is_number(before) and self.last_is("NUMBER"):
