@@ -764,7 +764,9 @@ class Names:
         for i, piece in enumerate(self.ps[:-1]):
             if self.made.has("at", piece.text) and self._unknown(self.ps[i + 1]):
                 last = self._run(i + 1)
-                if last > i + 1:
+                stranger = self.fields and not self.capital(i + 1) and not self._like_known(i + 1, last)
+                aside = stranger and last + 1 < len(self.ps) and self.ps[last].text in (".", ";", "!", "?")
+                if last > i + 1 and not aside:  # "sorry, was at camp. Sycamore ..."
                     return self._make(i, last, i + 1)
         return None
 

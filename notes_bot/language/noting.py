@@ -114,6 +114,8 @@ class NoteMaker:
         self.averaged: set[int] = set()
         self.tooled = False
         """Was the tool named? Then a verb that only says they came up changes nothing."""
+        self.awaits: Fact | None = None
+        """A label whose number has not come yet."""
         self.saw: Fact | None = None
         """Where females are said to be seen, without a number."""
 
@@ -534,6 +536,8 @@ class NoteMaker:
 
     def on_per_plant(self, fact: Fact) -> None:
         """A list of numbers, one per plant; a number alone is asked about."""
+        if self._labelled_before(fact):
+            return
         listed = self.wholes(fact)
         if listed is None:
             return
@@ -551,6 +555,17 @@ class NoteMaker:
             return
         self.scope.lists.append((listed, None))
         self.scope.counts.append(fact)
+
+    def _labelled_before(self, fact: Fact) -> bool:
+        """ "pH on the slip was 7.9": the number a label earlier in the sentence still waits for."""
+        label, self.awaits = self.awaits, None
+        if label is None or len(fact.numbers) != 1 or self.context.sentence(label) != self.context.sentence(fact):
+            return False
+        value = fact.numbers[0]
+        if label.kind == "acidity" and self.ph is None and value != int(value) and 3 <= value <= 10:
+            self.ph = float(value)
+            return True
+        return False
 
     def _lone(self, fact: Fact, number: int) -> None:
         if self._record(fact, None, number):
@@ -671,6 +686,7 @@ class NoteMaker:
         """pH."""
         value = fact.first("NUMBER")
         if value is None:
+            self.awaits = fact
             self.keep(fact)
         elif 3 <= value <= 10:
             self.ph = float(value)

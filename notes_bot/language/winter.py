@@ -19,6 +19,7 @@ from notes_bot.language.days import past_day
 from notes_bot.language.joining import day_words
 from notes_bot.language.naming import written
 from notes_bot.language.scan import fold
+from notes_bot.language.words import table
 from notes_bot.model import LANGUAGES, Language
 
 if TYPE_CHECKING:
@@ -64,6 +65,50 @@ def find(language: Language, section: str, text: str, start: int = 0) -> Iterato
     pattern, values = _section(language, section)
     for match in pattern.finditer(text, start):
         yield Found(match.start(), match.end(), values[" ".join(match.group().split())])
+
+
+@cache
+def _spoken_values(language: Language) -> dict[str, int]:
+    """Words for numbers, from the notes' own table and the big ones of this room."""
+    values = {
+        word: int(entry.value)
+        for word, entries in table(language).singles.items()
+        for entry in entries
+        if entry.type == "NUMBER_WORD"
+    }
+    return values | {fold(word): int(value) for value, words in source(language)["BIG"].items() for word in words}
+
+
+def dictated_numbers(text: str, language: Language, start: int = 0) -> list[tuple[int, int, float]]:
+    """Numbers of a hundred and more said in words in a folded text ("thirty two hundred", "mil ochocientos")."""
+    values = _spoken_values(language)
+    found: list[tuple[int, int, float]] = []
+    run: list[re.Match[str]] = []
+    for match in [*re.finditer(r"[^\W\d_]+|\S", text[start:]), None]:
+        word = match.group() if match is not None else ""
+        if match is not None and (word in values or (run and word in _JOINS)):
+            run.append(match)
+            continue
+        while run and run[-1].group() in _JOINS:
+            run.pop()
+        total = now = 0
+        for value in [values[m.group()] for m in run if m.group() in values]:
+            if value == THOUSAND:
+                total, now = total + max(now, 1) * value, 0
+            elif value == HUNDRED and 0 < now < HUNDRED:
+                now *= value
+            else:
+                now += value
+        if any(values.get(m.group(), 0) >= HUNDRED for m in run):
+            found.append((start + run[0].start(), start + run[-1].end(), float(total + now)))
+        run = []
+    return found
+
+
+_JOINS = frozenset({"and", "y", "e", "-"})
+HUNDRED, THOUSAND = 100, 1000
+LONGEST_SAID = 60
+"""Characters a dictated number before a volume may take."""
 
 
 def spoken(text: str) -> Language | None:
@@ -186,8 +231,10 @@ class _Reader:
 
     def numbers(self, start: int = 0, end: int | None = None) -> list[tuple[int, int, float]]:
         """Numbers that are not spoken for, with their places."""
-        found = _NUMBER.finditer(self.text, start, len(self.text) if end is None else end)
-        return [(*m.span(), self._value(m.group(1))) for m in found if not self._used(*m.span())]
+        end = len(self.text) if end is None else end
+        found = [(*m.span(), self._value(m.group(1))) for m in _NUMBER.finditer(self.text, start, end)]
+        dictated = dictated_numbers(self.text[:end], self.language, start)
+        return [number for number in sorted([*found, *dictated]) if not self._used(*number[:2])]
 
     def _value(self, digits: str) -> float:
         if re.fullmatch(r"[1-9]\d{0,2}(?:,\d{3})+|[1-9]\d{0,2}(?:\.\d{3})+", digits):
@@ -255,6 +302,11 @@ class _Reader:
             before = re.search(r"(\d[\d.,]*)?\s*$", self.text[: found.start])
             assert before is not None  # noqa: S101 - the pattern matches the empty text
             number = before.group(1)
+            near = dictated_numbers(self.text[: found.start], self.language, max(0, found.start - LONGEST_SAID))
+            said = next((n for n in near if n[1] == before.start()), None)
+            if said is not None:  # "per hundred cc"
+                number, before = f"{said[2]:g}", re.search(r"$", self.text[: said[0]])
+                assert before is not None  # noqa: S101 - the end is always there
             if found.value in ("cc", "g") and number is None:
                 continue
             if number is not None and self._value(number.rstrip(".,")) <= 0:
