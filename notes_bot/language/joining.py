@@ -410,6 +410,21 @@ def day_words(pieces: list[Piece], made: Table) -> list[Piece]:
             out.append(piece)
             used = 1
         i += used
+    return _with_weekday(out)
+
+
+def _with_weekday(pieces: list[Piece]) -> list[Piece]:
+    """ "Fri 8/7", "martes, 14 de julio": a weekday before a date is no second day."""
+    out: list[Piece] = []
+    for piece in pieces:
+        before = out[-1] if out else None
+        if before is not None and before.text == "," and len(out) > 1:
+            before = out[-2]
+        dated = piece.kind == "day" and piece.value.weekday is None and piece.value.days_ago is None
+        if dated and before is not None and before.kind == "day" and before.value.weekday is not None:
+            del out[out.index(before) :]
+            piece = Piece("day", piece.text, before.start, piece.end, (), piece.value, before.spaced)
+        out.append(piece)
     return out
 
 

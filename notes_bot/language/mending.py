@@ -14,7 +14,7 @@ from itertools import groupby
 
 from notes_bot.language.scan import Lexeme, clean, scan
 from notes_bot.language.tokens import Slip
-from notes_bot.language.words import COMMAND_TYPES, table
+from notes_bot.language.words import COMMAND_TYPES, NEAR_TYPES, table
 from notes_bot.model import LANGUAGES, Language
 
 SHORTEST = 5
@@ -84,7 +84,12 @@ def mend(
     for n, lexeme in enumerate(lexemes):
         doubtful = _doubtful(lexeme, language)
         meant = _known_slip(lexeme, language)
-        if doubtful and _near_number(lexeme.text, language):
+        bones = _by_bones(lexeme, language, fields, n == 0) if meant is None else []
+        if bones:
+            meant = bones[0] if len(bones) == 1 else None
+            if meant is None:
+                asks.append(("unknown_word", lexeme.start, lexeme.end))
+        elif doubtful and _near_number(lexeme.text, language):
             asks.append(("which_number", lexeme.start, lexeme.end))
         elif doubtful:
             near = _meant(text, lexemes, n, language, fields)
@@ -99,6 +104,60 @@ def mend(
         if not entries or {entry.type for entry in entries} - _UNTOLD:
             slips.append(Slip("near_word", meant, lexeme.start, lexeme.end))
     return out, slips, asks
+
+
+VOWELS = frozenset("aeiou")
+_DATA = NEAR_TYPES | {"ROOTS", "TOPS", "EDGES", "NEW", "OLD", "SPRAY", "CHEMICAL", "TODAY", "VARIETY", "STAGE_NAME"}
+"""What shorthand without vowels rather stands for, where it could be several words."""
+
+
+def _bones(word: str) -> str:
+    """The first letter and the consonants behind it, doubled ones once: "pulled" and "plld" are both "pld"."""
+    return "".join(letter for letter, _ in groupby(word[0] + "".join(ch for ch in word[1:] if ch not in VOWELS)))
+
+
+@cache
+def _said(language: Language) -> frozenset[str]:
+    """Words of the table's words and phrases, without those only in listed slips ("rts drk")."""
+    made = table(language)
+    words = {
+        w for rows in made.phrases.values() for phrase, found in rows if not all(e.slip for e in found) for w in phrase
+    }
+    for patterns in made.patterns.values():
+        words.update(w for p in patterns if not p.entry.slip for slot in p.slots for phrase in slot for w in phrase)
+    return frozenset(words | made.singles.keys() | made.shorts.keys())
+
+
+@cache
+def _skeletons(language: Language) -> dict[str, tuple[str, ...]]:
+    """Words of the table by their consonants."""
+    made = table(language)
+    found: dict[str, list[str]] = {}
+    for word in sorted(vocabulary(language)):
+        entries = made.singles.get(word, ())
+        if len(word) > 3 and word.isalpha() and not any(e.type in _NEVER or e.slip for e in entries):
+            found.setdefault(_bones(word), []).append(word)
+    return {bones: tuple(words) for bones, words in found.items()}
+
+
+def _by_bones(lexeme: Lexeme, language: Language, fields: tuple[str, ...], first: bool) -> list[str]:
+    """Words that shorthand without a vowel ("stntd", "rnsd") stands for: one to take, several to ask about."""
+    word = lexeme.text
+    if lexeme.kind != "word" or len(word) < SHORTEST - 2 or not word.isalpha() or VOWELS & set(word):
+        return []
+    made = table(language)
+    if word in _said(language) or word in made.plain or (first and not fields):
+        return []
+    bones = _bones(word)
+    if any(_bones(part).startswith(bones) for part in _name_words(fields) if part[0] == word[0]):
+        return []
+    meant: dict[frozenset[tuple[str, str]], str] = {}
+    for known in _skeletons(language).get(bones, ()):
+        entries = made.singles.get(known, ())
+        meant.setdefault(frozenset((e.type, e.value) for e in entries), known)
+    data = {key: known for key, known in meant.items() if any(kind in _DATA for kind, _ in key)} or meant
+    tools = {value: known for key, known in data.items() for kind, value in key if kind == "TOOL"}
+    return list((tools or data).values())  # "spd": a spade or spaded, all the same
 
 
 @cache

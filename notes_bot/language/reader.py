@@ -140,6 +140,8 @@ class _Gathered:
 
     facts: list[Fact] = field(default_factory=list)
     name: Fact | None = None
+    header: list[Fact] = field(default_factory=list)
+    """What is said of this and other fields above it."""
     thanks: bool = False
     """Does it begin with a word of courtesy?"""
 
@@ -155,36 +157,53 @@ def _gather(context: Context, facts: list[Fact], together: Mapping[int, tuple[st
             continue
         if fact.kind != "field":
             current.facts.append(fact)
-        elif current.name is None:
-            if _is_header(context, current.facts, fact):
-                header, current.facts = current.facts, []
-            elif {f.kind for f in current.facts} <= _SHARED:
-                header = [f for f in current.facts if f.kind == "date"]  # "yesterday kestrel .., north forty .."
-            current.name = fact
+            continue
+        carried: list[Fact] = []
+        if current.name is not None:
+            carried = _carried(context, current, fact)
+        elif _is_header(context, current.facts, fact):
+            header, current.facts = current.facts, []
+        elif {f.kind for f in current.facts} <= _SHARED:
+            header = [f for f in current.facts if f.kind == "date"]  # "yesterday kestrel .., north forty .."
+        before = carried if current.name is not None else current.facts
+        heads = [f for f in before if f.kind == "date" and context.text[f.end : fact.start].strip() == ":"]
+        if heads:  # "Fri 8/7: .., .. Mon 8/10: .., ..": the day of a block of fields
+            header = [*(f for f in header if f.kind != "date"), *heads]
+        if current.name is None:
+            current.name, current.header = fact, header
         else:
-            carried: list[Fact] = []
-            if current.facts and _leads_to(context.text, current.facts[-1], fact):
-                carried.insert(0, current.facts.pop())
-            while (
-                current.facts
-                and current.facts[-1].kind == "date"
-                and current.facts[-1].start > current.name.start
-                and current.facts[-1].lead in ("hard", "line", "soft")
-            ):
-                carried.insert(0, current.facts.pop())
-            drafts.append(_Gathered(carried, fact))
+            drafts.append(_Gathered(carried, fact, header))
     _say_of_all(context, drafts)
     _say_of_named(context, drafts)
     for n, gathered in enumerate(drafts):
+        header = gathered.header
         also = together.get(gathered.name.start, ()) if gathered.name is not None else ()
         later = {other.name.first("FIELD") for other in drafts[n + 1 :] if other.name is not None}
         told = {*also, gathered.name.first("FIELD") if gathered.name is not None else ""}
         if also and any(name.startswith(other) for name in told for other in later):
-            header = [*header, *(fact for fact in gathered.facts if fact.kind in _SHARED)]
+            shared = [fact for fact in gathered.facts if fact.kind in _SHARED]
+            for other in drafts[n + 1 :]:
+                other.header = [*other.header, *shared]
         elif also:
             _finish_all(context, gathered, header, also)
         else:
             _finish(context, gathered, header)
+
+
+def _carried(context: Context, current: _Gathered, fact: Fact) -> list[Fact]:
+    """What stands at the end of a note and is said of the field named next: its day, "never got to"."""
+    carried: list[Fact] = []
+    if current.facts and _leads_to(context.text, current.facts[-1], fact):
+        carried.insert(0, current.facts.pop())
+    while (
+        current.facts
+        and current.name is not None
+        and current.facts[-1].kind == "date"
+        and current.facts[-1].start > current.name.start
+        and current.facts[-1].lead in ("hard", "line", "soft")
+    ):
+        carried.insert(0, current.facts.pop())
+    return carried
 
 
 EACH_FIELD = re.compile(
