@@ -57,6 +57,7 @@ class Names:
         self.ps = pieces
         self.made = made
         self.fields = [" ".join(name.lower().split()) for name in fields]
+        self.deferred: tuple[int, int] | None = None
         self.together: set[str] = set()
         """Fields named in one breath with another: told of one by one afterwards."""
         self.firsts = {fold(name.split(" ")[0]) for name in self.fields if name}
@@ -140,7 +141,7 @@ class Names:
                 tries -= 0 if skippable or piece.kind != "word" else 1
             if name is None and not found and piece.text in ("at", "@") and self._unknown(self.at(i + 1)):
                 last = self._run(i + 1)
-                name = self._make(i, last, i + 1) if last > i + 1 else None
+                name = self._make(i, last, i + 1) if last > i + 1 and not self._aside(i + 1, last) else None
             if name is None and line and found and finding and self._soft_start(i) and self._direction_first(i):
                 name = self._make(i, i + 2, i)
             if name is None and line and found and (finding or self._titled(i)) and not skippable:
@@ -161,7 +162,8 @@ class Names:
                 clause = line = False
             i += 1
         if not found:
-            name = self._mentioned() or self._after_at()
+            deferred = self._make(self.deferred[0], self.deferred[1], self.deferred[0]) if self.deferred else None
+            name = self._mentioned() or deferred or self._after_at()
             if name is not None:
                 found[name.first] = name
         return found
@@ -192,6 +194,7 @@ class Names:
             if more and self._starts_clause(found[0] - 1) and self._like_known(found[0] - 1, found[1]):
                 return None  # "snata rita": more than "rita" is like the name
         if found is None or (self._starts_clause(found[0]) and self._run(found[0]) > found[0]):
+            self.deferred = found
             return None  # found where names are looked for first
         return found
 
@@ -378,6 +381,8 @@ class Names:
         while (piece := self.at(last)) is not None and last - i < 4:
             turned = self.made.has("direction", piece.text) and "FIELD" not in piece.types and not self._sided(last)
             turned = turned and (piece.text != "se" or self.made.language == "en" or self.capital(last))
+            led = self.at(last + 1)
+            turned = turned and not (len(piece.text) == 1 and led is not None and self.made.has("leads_noun", led.text))
             turned = turned and not (piece.text in JOINTS and is_any(self.at(last + 1), ("FIELD",)))
             numbered = piece.kind == "number" and piece.value != 0 and not piece.plus
             numbered = numbered and not self.bound(last) and self._ended(last + 1)
@@ -400,7 +405,8 @@ class Names:
         """ "east side", "n end", w/y: not part of a name."""
         after = self.at(i + 1)
         return after is not None and (
-            after.text in ("side", "end", "half", "of", "edge", "/", "+") or after.kind == "number"
+            after.text in ("side", "end", "half", "of", "edge", "strip", "strips", "rows", "/", "+")
+            or after.kind == "number"
         )
 
     def _name_follows(self, i: int) -> bool:
@@ -750,6 +756,11 @@ class Names:
         led = [i for i in known if self.at(i - 1) is not None and is_any(self.at(i - 1), ("LINK",))]
         return self._extend(led[0], led[0]) if len(known) == 1 and led else None
 
+    def _aside(self, i: int, last: int) -> bool:
+        """ "Sorry, was at camp. Sycamore ..": words that are like no field of the crew, and a stop behind them."""
+        stranger = self.fields and not self.capital(i) and not self._like_known(i, last)
+        return bool(stranger) and last + 1 < len(self.ps) and self.ps[last].text in (".", ";", "!", "?")
+
     def _after_at(self) -> FieldName | None:
         """ "dug 6 at swallow", or a word for a place that stands first: the last resort."""
         first = self.at(0)
@@ -764,9 +775,7 @@ class Names:
         for i, piece in enumerate(self.ps[:-1]):
             if self.made.has("at", piece.text) and self._unknown(self.ps[i + 1]):
                 last = self._run(i + 1)
-                stranger = self.fields and not self.capital(i + 1) and not self._like_known(i + 1, last)
-                aside = stranger and last + 1 < len(self.ps) and self.ps[last].text in (".", ";", "!", "?")
-                if last > i + 1 and not aside:  # "sorry, was at camp. Sycamore ..."
+                if last > i + 1 and not self._aside(i + 1, last):
                     return self._make(i, last, i + 1)
         return None
 

@@ -254,7 +254,8 @@ def _reordered(words: list[Word], groups: list[_Group], names: list[int], made: 
         spot.lead, spot.start = words[begin].lead, words[begin].start
         spot.text = text[spot.start : spot.end]
         if spot.type not in _NAMED or begin < at or (beans is not None and spot.end == beans.end):
-            spot.type = spot.type if spot.type in _NAMED else "SPOT"
+            strip = any(entry.type == "CHECK" for entry in made.singles.get(fold(spot.text), ()))
+            spot.type = spot.type if spot.type in _NAMED else "CHECK" if strip else "SPOT"
             spot.value = _place(spot.text, made)
         spot.lead = "soft" if spot.lead in _TIED else spot.lead
     out: list[Word] = []

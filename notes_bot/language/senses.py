@@ -1353,6 +1353,8 @@ class Senses:
         if self.last_is("CHECK"):
             return self.text()
         j = self.direct_index(self.i, 1)
+        if self.piece.text == "s strip" and any(p.text in ("n strip", "e strip", "w strip") for p in self.ps):
+            return self.take("SPOT", "s strip")
         bracket = self.at(j)
         if bracket is not None and bracket.text == "(" and is_any(self.at(j + 1), ("RESISTANCE",)):
             j = self.direct_index(j + 2, 1)
