@@ -79,7 +79,7 @@ class NoteMaker:
         self.own = facts
         said = {fact.kind for fact in facts}
         if "not_looked" in said:
-            said |= {"how", "soaked"}  # what the heading says of digging is not said of a field not dug
+            said |= {"how", "soaked", "plants", "each"}  # what the heading says of digging is not said of it
         self.facts = [fact for fact in header if fact.kind not in said] + facts
         for n, fact in enumerate(self.facts):
             fact.at = n
@@ -111,6 +111,8 @@ class NoteMaker:
         self.undug: Fact | None = None
         """A denial of digging: nobody looked, unless something was found all the same."""
         self.same: Fact | None = None
+        self.each_place: int | None = None
+        """Plants dug at every place, told once for all of them."""
         self.averaged: set[int] = set()
         self.tooled = False
         """Was the tool named? Then a verb that only says they came up changes nothing."""
@@ -125,6 +127,8 @@ class NoteMaker:
         self.averaged = self._find_averaged()
         for fact in self.facts:
             getattr(self, "on_" + fact.kind)(fact)
+        for scope in self.spots if self.each_place is not None else ():
+            scope.plants = self.each_place if scope.plants is None else scope.plants
         for scope in (self.main, *self.spots):
             inherited = self.main.plants if not self.spots else None
             scope.spread_averages(self.context, scope.plants if scope.plants is not None else inherited)
@@ -360,6 +364,9 @@ class NoteMaker:
             return
         if count > MOST_PLANTS:
             self.complain("many_plants", fact, count=count)
+        if self._of_each_place(fact):
+            self.each_place = count
+            return
         self._leave_check(fact, self.scope.plants is not None or bool(self.scope.lists))
         if fact.first("PLANTS") == "over" and self.scope.plants is not None and count < self.scope.plants:
             self.scope.positive = count
@@ -368,6 +375,14 @@ class NoteMaker:
             self.twice("plants", fact, self.scope.plants, count)
         else:
             self.scope.plants = count
+
+    def _of_each_place(self, fact: Fact) -> bool:
+        """ "Two stations, 4 plants each. Gate .. Hill ..": so many in every place told later."""
+        behind = self.context.text[fact.end : fact.end + SAID_BEFORE]
+        words = [x.text for x in scan(re.split(r"[.,;:\n]", behind)[0])]
+        each = any(self.table.has("each_place", " ".join(words[:size])) for size in (1, 2, 3) if len(words) >= size)
+        places = [f for f in self.facts[fact.at :] if f.kind in ("spot", "check")]
+        return each and self.scope is self.main and len(places) > 1
 
     def _leave_check(self, fact: Fact, told: bool) -> None:
         """A new sentence that counts again leaves the check strip."""

@@ -283,7 +283,10 @@ def _leads_to(text: str, fact: Fact, name: Fact) -> bool:
 def _is_header(context: Context, facts: list[Fact], name: Fact) -> bool:
     """A line of its own above the first field that only tells day, soil or way of digging is said of all fields."""
     between = context.text[facts[-1].end : name.start] if facts else ""
-    return bool(facts) and {f.kind for f in facts} <= _SHARED and ("\n" in between or "." in between or ":" in between)
+    kinds = {f.kind for f in facts}
+    if "each" in kinds and all(not f.numbers for f in facts if f.kind == "each"):
+        kinds -= {"plants", "each"}  # "all with the spade, 6 plants each:"
+    return bool(facts) and kinds <= _SHARED and ("\n" in between or "." in between or ":" in between)
 
 
 def _finish(context: Context, gathered: _Gathered, header: list[Fact]) -> None:
