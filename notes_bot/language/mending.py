@@ -81,10 +81,12 @@ def mend(
     out: list[Lexeme] = []
     slips: list[Slip] = []
     asks: list[tuple[str, int, int]] = []
+    opening = True
     for n, lexeme in enumerate(lexemes):
         doubtful = _doubtful(lexeme, language)
         meant = _known_slip(lexeme, language)
-        bones = _by_bones(lexeme, language, fields, n == 0) if meant is None else []
+        opening = opening and lexeme.kind == "word"
+        bones = _by_bones(lexeme, language, fields, opening) if meant is None else []
         if bones:
             meant = bones[0] if len(bones) == 1 else None
             if meant is None:
@@ -140,14 +142,14 @@ def _skeletons(language: Language) -> dict[str, tuple[str, ...]]:
     return {bones: tuple(words) for bones, words in found.items()}
 
 
-def _by_bones(lexeme: Lexeme, language: Language, fields: tuple[str, ...], first: bool) -> list[str]:
+def _by_bones(lexeme: Lexeme, language: Language, fields: tuple[str, ...], opening: bool) -> list[str]:
     """Words that shorthand without a vowel ("stntd", "rnsd") stands for: one to take, several to ask about."""
     word = lexeme.text
     if lexeme.kind != "word" or len(word) < SHORTEST - 2 or not word.isalpha() or VOWELS & set(word):
         return []
     made = table(language)
-    if word in _said(language) or word in made.plain or (first and not fields):
-        return []
+    if word in _said(language) or word in made.plain or (opening and not fields):
+        return []  # without a list of the crew's fields what stands first may be a name
     bones = _bones(word)
     if any(_bones(part).startswith(bones) for part in _name_words(fields) if part[0] == word[0]):
         return []
