@@ -1,0 +1,117 @@
+"""Counts set out as a table, one plant or place a row, rewritten as the lines the note language reads.
+
+A heading of at least two colors ("plant | W | Y | T", "Site  plants  W  Y") and rows of a label and as many numbers
+below it. "P1  6  2  0" becomes "p1: 6 white 2 yellow 0 tan"; a column of plants makes the row a place. What is no such
+table stays as it is, to the letter.
+"""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+
+from notes_bot.language.scan import fold
+from notes_bot.language.words import Table, table
+from notes_bot.model import Language
+
+MOST_ROWS = 60
+MOST_COLUMNS = 8
+_CELLS = (re.compile(r"\s*[|;\t]\s*"), re.compile(r"\s*,\s*"), re.compile(r"\s+/\s+"), re.compile(r"\s+"))
+"""Ways of setting cells apart, the plainest first."""
+
+
+@dataclass(frozen=True, slots=True)
+class _Heading:
+    """What the columns hold: "label", "plants", "total" or a color each, and how cells are set apart."""
+
+    columns: tuple[str, ...]
+    cells: re.Pattern[str]
+
+
+def rewritten(text: str, language: Language) -> str:
+    """The text with every table of counts in it as lines the reader knows."""
+    if "\n" not in text:
+        return text
+    made = table(language)
+    lines = text.split("\n")
+    out: list[str] = []
+    n = 0
+    while n < len(lines):
+        heading = _heading(lines[n], made)
+        rows = _rows(lines[n + 1 :], heading) if heading is not None else []
+        if heading is None or not rows:
+            out.append(lines[n])
+            n += 1
+            continue
+        told = [row for row in rows if not _sums(row, made)]
+        numbered = "plants" not in heading.columns and all(_numbered(row) for row in told)
+        out.extend(_line(row, k, heading, made, numbered) for k, row in enumerate(told, 1))
+        n += 1 + len(rows)
+    return "\n".join(out)
+
+
+def _split(line: str, cells: re.Pattern[str]) -> list[str]:
+    return [cell.strip() for cell in cells.split(line.strip().strip("|").strip())]
+
+
+def _heading(line: str, made: Table) -> _Heading | None:
+    if len(line) > 120:
+        return None
+    for cells in _CELLS:
+        columns = [_column(cell, made) for cell in _split(line, cells)]
+        colours = [column for column in columns if column in ("white", "yellow", "tan", "brown")]
+        if len(columns) <= MOST_COLUMNS and None not in columns and len(set(colours)) == len(colours) > 1:
+            if columns[0] in ("white", "yellow", "tan", "brown"):
+                columns.insert(0, "label")
+            if columns[0] == "plants":
+                columns[0] = "label"
+            return _Heading(tuple(str(column) for column in columns), cells)
+    return None
+
+
+def _column(cell: str, made: Table) -> str | None:
+    """What a column is called."""
+    word = fold(cell).strip(" .:#")
+    entries = made.singles.get(word, ())
+    colour = next((entry.value for entry in entries if entry.type == "COLOUR"), None)
+    if colour is not None:
+        return colour
+    if made.has("table_label", word) or word == "":
+        return "label"
+    if any(entry.type == "PLANTS" for entry in entries):
+        return "plants"
+    return "total" if any(entry.type == "TOTAL" for entry in entries) else None
+
+
+def _rows(lines: list[str], heading: _Heading) -> list[list[str]]:
+    rows: list[list[str]] = []
+    for line in lines[:MOST_ROWS]:
+        cells = _split(line, heading.cells)
+        if len(cells) > len(heading.columns):
+            spare = len(cells) - len(heading.columns)
+            cells = [" ".join(cells[: spare + 1]), *cells[spare + 1 :]]  # "road side  5  22  13"
+        if len(cells) != len(heading.columns) or not all(re.fullmatch(r"\d{1,4}", cell) for cell in cells[1:]):
+            break
+        rows.append(cells)
+    return rows
+
+
+def _numbered(row: list[str]) -> bool:
+    """Is the row a plant: "1", "P1", "plant 1"?"""
+    return re.fullmatch(r"(?:[^\W\d_]+\s?)?\d+", row[0]) is not None
+
+
+def _sums(row: list[str], made: Table) -> bool:
+    """A last row that adds the others up says nothing more."""
+    return any(entry.type == "TOTAL" for entry in made.singles.get(fold(row[0]).strip(" :."), ()))
+
+
+def _line(row: list[str], number: int, heading: _Heading, made: Table, numbered: bool) -> str:
+    label = f"p{number}" if numbered else row[0]
+    counts: list[str] = []
+    for column, cell in zip(heading.columns[1:], row[1:], strict=True):
+        if column == "plants":
+            counts.insert(0, f"{cell} {made.first['PLANTS', 'plants']}")
+        elif column != "total":
+            counts.append(f"{cell} {made.first['COLOUR', column]}")
+    return f"{label}: {' '.join(counts)}"

@@ -1,0 +1,60 @@
+"""Counts set out as a table."""
+
+from __future__ import annotations
+
+from datetime import date
+
+import pytest
+
+from notes_bot.language.count_table import rewritten
+from notes_bot.language.reader import read_note
+from notes_bot.model import Females, Language, Note
+
+SENT = date(2026, 7, 20)
+
+
+def read(text: str, language: Language = "en") -> Note:
+    """The one note of a message that must be understood without a complaint."""
+    reading = read_note(text, sent=SENT, fields=("Kestrel", "Lote 7"), language=language)
+    assert not reading.problems, reading.problems
+    (note,) = reading.notes
+    return note
+
+
+@pytest.mark.parametrize("cells", [" | ", "  ", "\t", ",", " / "])
+def test_a_row_a_plant_is_counted_plant_by_plant(cells):
+    """Bars, tabs, blanks, commas or slashes: each row is a plant, each column a color."""
+    rows = [("plant", "W", "Y", "T"), ("1", "6", "2", "0"), ("2", "11", "3", "1"), ("3", "0", "0", "0")]
+    note = read("Kestrel R1, dug\n" + "\n".join(cells.join(row) for row in rows) + "\nmoist")
+
+    assert note.per_plant == (8, 15, 0)
+    assert note.females == Females(17, 5, 1, 0, 23)
+    assert (note.plants, note.stage, note.soil.moisture) == (3, "R1", "moist")
+
+
+def test_a_column_of_plants_makes_each_row_a_place():
+    """ "In" and "road side" keep their own plants and females."""
+    note = read("Kestrel\nSite  plants  W  Y\nroad side  5  22  13\nhill  4  1  0")
+
+    assert [(s.name, s.plants, s.females.total) for s in note.spots] == [("road side", 5, 35), ("hill", 4, 1)]
+
+
+def test_a_row_that_adds_up_is_no_plant():
+    """The total below a table counts nothing twice."""
+    note = read("Kestrel\npl | W | Y\n1 | 2 | 0\n2 | 1 | 4\ntotal | 3 | 4")
+
+    assert (note.per_plant, note.females.total) == ((2, 5), 7)
+
+
+def test_a_table_in_spanish_reads_the_same():
+    """Colors by their words in the writer's language."""
+    note = read("Lote 7\nplanta | blancas | amarillas\n1 | 3 | 0\n2 | 1 | 4", "es")
+
+    assert (note.per_plant, note.females.white, note.females.yellow) == ((3, 5), 4, 4)
+
+
+def test_what_is_no_table_stays_to_the_letter():
+    """Lines of notes, lists and prose are not touched."""
+    text = "Kestrel 6 pl 3w 2y\nTinkers | not looked\n1. gate 3 w\n2. hill 4 w\nwhite | yellow"
+
+    assert rewritten(text, "en") == text
