@@ -10,6 +10,7 @@ from collections.abc import Iterator
 from lark.lexer import Lexer
 
 from notes_bot.language.chains import bind
+from notes_bot.language.dictation import heard_stages
 from notes_bot.language.joining import day_words, number_words, place_words, spoken_lists, stage_words
 from notes_bot.language.marks import mark_plants
 from notes_bot.language.naming import Names
@@ -29,6 +30,7 @@ class NoteLexer(Lexer):
         if not draft.pieces:
             return
         made = table(draft.language)
+        heard_stages(draft, made)
         draft.pieces = place_words(stage_words(draft.pieces, made), made)
         draft.pieces = day_words(number_words(spoken_lists(draft.pieces), made), made)
         mark_plants(draft.pieces)

@@ -86,7 +86,7 @@ def mend(
         doubtful = _doubtful(lexeme, language)
         meant = _known_slip(lexeme, language)
         opening = opening and lexeme.kind == "word"
-        bones = _by_bones(lexeme, language, fields, opening) if meant is None else []
+        bones = without_vowels(lexeme, language, fields, opening) if meant is None else []
         if bones:
             meant = bones[0] if len(bones) == 1 else None
             if meant is None:
@@ -137,12 +137,17 @@ def _skeletons(language: Language) -> dict[str, tuple[str, ...]]:
     found: dict[str, list[str]] = {}
     for word in sorted(vocabulary(language)):
         entries = made.singles.get(word, ())
-        if len(word) > 3 and word.isalpha() and not any(e.type in _NEVER or e.slip for e in entries):
+        if (
+            len(word) > 3
+            and word.isalpha()
+            and VOWELS & set(word)
+            and not any(e.type in _NEVER or e.slip for e in entries)
+        ):
             found.setdefault(_bones(word), []).append(word)
     return {bones: tuple(words) for bones, words in found.items()}
 
 
-def _by_bones(lexeme: Lexeme, language: Language, fields: tuple[str, ...], opening: bool) -> list[str]:
+def without_vowels(lexeme: Lexeme, language: Language, fields: tuple[str, ...], opening: bool) -> list[str]:
     """Words that shorthand without a vowel ("stntd", "rnsd") stands for: one to take, several to ask about."""
     word = lexeme.text
     if lexeme.kind != "word" or len(word) < SHORTEST - 2 or not word.isalpha() or VOWELS & set(word):

@@ -13,9 +13,9 @@ from notes_bot.language.context import Context
 from notes_bot.language.counts import Scope
 from notes_bot.language.days import DayWritten, coming_day, past_day
 from notes_bot.language.facts import Fact
-from notes_bot.language.mending import ordinary
+from notes_bot.language.mending import ordinary, without_vowels
 from notes_bot.language.mistakes import place
-from notes_bot.language.scan import fold, scan
+from notes_bot.language.scan import Lexeme, fold, scan
 from notes_bot.language.tokens import Word
 from notes_bot.language.words import NEAR_TYPES, Table, near_words, table
 from notes_bot.model import (
@@ -992,7 +992,8 @@ class NoteMaker:
         if word in self.table.singles or word in self.table.plain or not word.isalpha() or written[:1].isupper():
             return False
         if len(word) > 2 and not set(word) & set("aeiouy"):
-            return True
+            shorthand = Lexeme("word", word, 0, len(word), True)
+            return len(without_vowels(shorthand, self.context.language, (), False)) != 1
         if len(word) < 5 or ordinary(word, self.context.language):
             return False
         near = near_words(word, self.context.language)

@@ -108,6 +108,11 @@ class Cutter:
                 continue
             if phrase and not named and self._hides_a_name(lexemes, i, phrase[0]):
                 phrase = self._phrase(lexemes, texts[: i + 1], i)
+            if phrase and phrase[0] > 1 and _counted(lexemes, i) and {e.type for e in phrase[1]} == {"SPOT"}:
+                alone = self._phrase(lexemes, texts[: i + 1], i)
+                phrase = (
+                    alone if alone and any(e.type == "COLOUR" for e in alone[1]) else phrase
+                )  # "1 yellow ground dry"
             if phrase and (phrase[0] > 1 or lexeme.kind in ("word", "sign", "wordnum") or len(lexeme.text) >= 5):
                 size, entries = phrase
                 out.append(self._piece("word", lexemes, i, size, entries))

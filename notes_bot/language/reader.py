@@ -11,6 +11,7 @@ from functools import lru_cache
 from notes_bot.language import commands, corrections, winter
 from notes_bot.language.context import Context
 from notes_bot.language.count_table import rewritten
+from notes_bot.language.dictation import as_written
 from notes_bot.language.facts import Fact, parse
 from notes_bot.language.joining import near_days
 from notes_bot.language.mending import mend
@@ -59,8 +60,8 @@ def read_note(
     own = _own_words(cleaned, fields)
     words = [x.text for x in lexemes[:WORDS_FOR_LANGUAGE] if x.kind == "word" and x.text not in own]
     spoken = winter.spoken(cleaned) or decide_language(words, language)
-    if (tabled := rewritten(cleaned, spoken)) != cleaned:
-        cleaned, lexemes = tabled, scan(tabled)
+    if (plainer := rewritten(as_written(cleaned, spoken), spoken)) != cleaned:
+        cleaned, lexemes = plainer, scan(plainer)
     context = Context(cleaned, sent, tuple(fields), spoken, day_first)
     lexemes, mended, doubts = mend(cleaned, lexemes, spoken, context.fields)
     pieces = Cutter(spoken, context.fields).cut(lexemes)

@@ -11,6 +11,7 @@ import re
 from typing import Any
 
 from notes_bot.language.days import UNIT_DAYS, DayWritten
+from notes_bot.language.dictation import heard_number
 from notes_bot.language.joining import claims, is_any, linking, neighbour, neighbour_index
 from notes_bot.language.naming import FieldName, Names, written
 from notes_bot.language.pieces import Piece
@@ -58,8 +59,6 @@ _STILL = frozenset(
     {"todavia", "aun", "ainda", "aqui", "ahi", "alli", "por", "hoy", "hoje", "mesmo", "realmente", "che"}
 )
 """Little words behind "there was none" that name nothing else."""
-HEARD = (1, 2, 4, 8)
-"""Numbers that sound like other words; which words is said in the word files."""
 MOST_HEARD_ALONE = 2
 """Only words for more than this are heard as plants: "to plants" is no two of them."""
 _HEARD_BEHIND = frozenset({"PLANTS", "COLOUR", "SOAKED", "NUMBER", "STAGE", "TOOL", "DUG", "HAD"})
@@ -712,19 +711,22 @@ class Senses:
 
         The answer says so. Where it might be a word or one of a list, it is asked about; a number is never changed.
         """
-        heard = next((number for number in HEARD if self.has(f"heard_{number}")), None)
+        heard = heard_number(self.made, self.piece.text)
         if heard is None:
             return 0
         noun = self.direct_index(self.i, 1)
         beyond = self.direct(noun, 1)
         span = is_any(self.at(noun), ("UNIT",)) and len(self.ps[noun].text) > 2
         if span and (is_any(self.at(self.i - 1), ("LOOK",)) or getattr(self.before, "text", "") == "in"):
-            self.draft.ask("which_number", self.piece.start, self.ps[noun].end)  # "look again in too weeks"
+            if self.piece.text == "too":
+                return self._as_heard(heard)  # "look again in too weeks"
+            self.draft.ask("which_number", self.piece.start, self.ps[noun].end)
             return self.text()
         if self.is_number(self.before) and self.is_number(self.after) and self.last_is("NUMBER"):
             self.draft.ask("which_number", self.piece.start, self.piece.end)
             return self.text()  # "one zero four to zero three"
-        if heard > MOST_HEARD_ALONE and self.made.has("heard_noun", getattr(self.at(noun), "text", "")):
+        behind_dug = self.last_is("DUG") and self.piece.text == "too"
+        if (heard > MOST_HEARD_ALONE or behind_dug) and self.made.has("heard_noun", getattr(self.at(noun), "text", "")):
             led = any(word.type in ("DUG", "SPOT", "TOOL", "CHECK", "STAGE") for word in self.out[-3:])
             if self.is_number(beyond) and not is_any(self.direct(self.direct_index(noun, 1), 1), COUNTED):
                 return 0
@@ -736,8 +738,17 @@ class Senses:
         before = self.before
         near = before is not None and (not linking(before) or self.made.has("before_count", before.text))
         counts = near and any(word.type in ("NUMBER", "PLANTS", "HAD") for word in said)
-        if is_any(beyond, LEAFY | {"ROOTS", "NODULES", "TOP"}) or getattr(beyond, "text", "") == "to":
+        turning = (
+            beyond is not None
+            and beyond.text == "to"
+            and not is_any(self.direct(self.direct_index(noun, 1), 1), ("COLOUR",))
+        )
+        if is_any(beyond, LEAFY | {"ROOTS", "NODULES", "TOP"}) or turning:
             return 0
+        if self.piece.text == "to" and not (
+            self.is_number(beyond) or heard_number(self.made, getattr(beyond, "text", ""))
+        ):
+            return 0  # "white to yellow"
         if not (told and counts) or (
             self.unknown(beyond) and beyond is not None and beyond.text not in self.made.plain
         ):
@@ -809,7 +820,11 @@ class Senses:
         after = self.after
         numbered = self.is_number(after) or (after is not None and any(ch.isdigit() for ch in after.text))
         led = self.lead == "colon" or (self.lead == "link" and self.before is not None and self.before.text != "the")
-        if numbered or (led and not self.out[-1].text.startswith("seed")):
+        if numbered:
+            return True
+        if self.piece.text in self.made.plain and not self.names.capital(self.i):
+            return False  # "the variety is holding"
+        if led and not self.out[-1].text.startswith("seed"):
             return True
         plain = after is not None and after.kind == "word" and not self.names.capital(self.direct_index(self.i, 1))
         says = plain and after is not None and (not after.types or linking(after)) and after.text in self.made.plain

@@ -1,0 +1,97 @@
+"""Dictated and typed-out forms written as they are usually written, before anything is read.
+
+"old mill comma dug six period": said stops become stops, where the text has none of its own. "lat 42.03 lon -93.62"
+becomes a pair of coordinates. "stage V for", "at are one": a letter and a word that sounds like a number are a stage.
+"""
+
+from __future__ import annotations
+
+import re
+
+from notes_bot.language.joining import claims, is_any
+from notes_bot.language.pieces import Piece
+from notes_bot.language.tokens import Draft, Slip
+from notes_bot.language.words import Table
+from notes_bot.model import Language
+
+HEARD = (1, 2, 4, 8)
+"""Numbers that sound like other words; which words is said in the word files."""
+_SAID: dict[Language, tuple[tuple[re.Pattern[str], str], ...]] = {
+    "en": (
+        (re.compile(r"\s+(?:new|next) (?:line|paragraph)\b", re.IGNORECASE), "\n"),
+        (re.compile(r"\s+comma\b", re.IGNORECASE), ","),
+        (re.compile(r"\s+(?:period|full stop)(?=\s|$)", re.IGNORECASE), "."),
+        (re.compile(r"\s+question mark\b", re.IGNORECASE), "?"),
+    ),
+    "es": (
+        (re.compile(r"\s+(?:punto y aparte|nueva línea|nueva linea)\b", re.IGNORECASE), "\n"),
+        (re.compile(r"\s+coma\b", re.IGNORECASE), ","),
+        (re.compile(r"\s+punto(?: y seguido)?(?=\s+[^\W\d]|\s*$)", re.IGNORECASE), "."),
+    ),
+    "pt": (
+        (re.compile(r"\s+(?:nova linha|novo parágrafo)\b", re.IGNORECASE), "\n"),
+        (re.compile(r"\s+(?:vírgula|virgula)\b", re.IGNORECASE), ","),
+        (re.compile(r"\s+ponto(?: final)?(?=\s+[^\W\d]|\s*$)", re.IGNORECASE), "."),
+    ),
+}
+_TOLD = re.compile(r"\b(?:comma|period|full stop|new line|coma|v[íi]rgula|nueva l[íi]nea|nova linha)\b", re.IGNORECASE)
+_DRY = re.compile(r"\b(?:dry|wet|long|growing|latent|punto|ponto)\s+period\b", re.IGNORECASE)
+_PLACED = re.compile(
+    r"\blat(?:itude)?\.?\s*[:=]?\s*(-?\d{1,2}\.\d{3,8})\s*[,;]?\s*(?:lon|lng|long)(?:gitude)?\.?\s*[:=]?\s*(-?\d{1,3}\.\d{3,8})",
+    re.IGNORECASE,
+)
+
+
+def as_written(text: str, language: Language) -> str:
+    """The text with said stops as stops and named coordinates as a pair."""
+    if _PLACED.search(text):
+        text = _PLACED.sub(r"\1,\2", text)
+    if _TOLD.search(text) and not re.search(r"[.,;:](?=\s|$)", text) and not _DRY.search(text):
+        for pattern, sign in _SAID[language]:
+            text = pattern.sub(sign, text)
+    return text
+
+
+def heard_number(made: Table, word: str) -> int | None:
+    """The number a word sounds like ("ate", "too")."""
+    return next((number for number in HEARD if made.has(f"heard_{number}", word)), None)
+
+
+def heard_stages(draft: Draft, made: Table) -> None:
+    """ "Stage V for", "beans are at are one": stages as they are heard, told in the answer."""
+    if not made.traits.get("heard_r"):
+        return
+    ps = draft.pieces
+    out: list[Piece] = []
+    i = 0
+    while i < len(ps):
+        stage = _stage_at(ps, i, made)
+        if stage is None:
+            out.append(ps[i])
+            i += 1
+            continue
+        start, end = ps[i].start, ps[i + 1].end
+        out.append(Piece("stage", stage, start, end, (), None, ps[i].spaced))
+        draft.slips.append(Slip("near_word", stage.upper(), start, end))
+        i += 2
+    draft.pieces = out
+
+
+def _stage_at(ps: list[Piece], i: int, made: Table) -> str | None:
+    """The stage two pieces sound like, when at least one of them is only heard."""
+    piece, after = ps[i], ps[i + 1] if i + 1 < len(ps) else None
+    if after is None or piece.kind != "word" or after.kind not in ("word", "number"):
+        return None
+    letter = "r" if piece.text == "r" or made.has("heard_r", piece.text) else "v" if piece.text == "v" else ""
+    heard = heard_number(made, after.text)
+    word = after.types.get("NUMBER_WORD")
+    number = heard or (int(word.value) if word is not None else after.value if after.kind == "number" else None)
+    if not letter or not isinstance(number, int) or not 0 < number <= (8 if letter == "r" else 20):
+        return None
+    if piece.text in ("r", "v"):
+        return f"{letter}{number}" if heard is not None and not claims(ps, i + 2) else None
+    before = ps[i - 1] if i else None
+    led = before is not None and (made.has("before_stage", before.text) or is_any(before, ("FIELD",)))
+    beyond = ps[i + 2] if i + 2 < len(ps) else None
+    numbered = beyond is not None and (beyond.kind == "number" or "NUMBER_WORD" in beyond.types)
+    return f"{letter}{number}" if led and (numbered or not claims(ps, i + 2)) else None
