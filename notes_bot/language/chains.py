@@ -236,6 +236,8 @@ def _tidy(chain: list[Word]) -> list[Word]:
             chain[n - 1].end = word.end
         elif word.type == "TOTAL" and before is None and [w.type for w in chain[n + 1 : n + 4]] == ["NUMBER"] * 3:
             continue  # "counts were 2, 6, 0 and 4"
+        elif word.type == "EACH" and before is not None and before.type == "COLOUR" and _list_behind(chain, n):
+            before.end = word.end  # "whites per plant: 0, 0, 1, 0"
         elif word.type == "EACH" and any(w.type == "EACH" for w in words[-3:]):
             continue
         elif word.type == "OVER":
@@ -256,6 +258,12 @@ def _tidy(chain: list[Word]) -> list[Word]:
         else:
             words.append(word)
     return words
+
+
+def _list_behind(chain: list[Word], n: int) -> bool:
+    """Three numbers and more right behind a word, and none right before its color?"""
+    listed = [w.type for w in chain[n + 1 : n + 4]] == ["NUMBER"] * 3
+    return listed and not (n > 1 and chain[n - 2].type == "NUMBER")
 
 
 def _colour_behind(chain: list[Word], n: int) -> bool:

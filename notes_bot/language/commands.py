@@ -248,7 +248,12 @@ class Line:
             if field is None and named is not None:
                 field = written(self.context.text, named.start, named.end)
             return self.emit("take_back", field=field)
-        return self._rained()
+        return (self._politely() and self._requested()) or self._rained()
+
+    def _politely(self) -> bool:
+        """A question, or a sentence that begins with a word of asking ("could you", "please")?"""
+        opening = " ".join(p.text for p in self.ps[:3]) + " "
+        return self.asked or any(opening.startswith(word + " ") for word in self.made.traits["asks_politely"])
 
     def _corrects(self) -> bool:
         """Is one sentence among others a correction: a field or what was written, and "should be" or "make that"?"""

@@ -34,7 +34,7 @@ Change = tuple[str, Any, Any]
 def correction(context: Context, line: list[Piece]) -> bool:
     """Read a line as a correction with a word for it; false when it is none."""
     made = table(context.language)
-    if _other_field(context, line) or _from_to(context, line):
+    if _other_field(context, line) or _from_to(context, line) or _headed(context, line):
         return True
     strong = [k for k, p in enumerate(line[:LOOKED_FAR]) if made.has("strong_correct", p.text)]
     told_before = [p for p in line[: strong[-1]] if made.has("wrote", p.text)] if strong else []
@@ -99,6 +99,34 @@ def _other_field(context: Context, line: list[Piece]) -> bool:
         return False
     new, old = (written(context.text, start, end) for start, end in spans)
     return context.command("correct", line[0].start, line[-1].end, what="field", value=new, old=old)
+
+
+LONGEST_HEADING = 14
+"""Pieces before the colon of "one small correction to my mail of last night: .."."""
+
+
+def _headed(context: Context, line: list[Piece]) -> bool:
+    """ "Correction to my record for old mill: number of plants was 10, not 8": a heading, and what is right."""
+    colon = next((k for k, p in enumerate(line[:LONGEST_HEADING]) if p.text == ":"), None)
+    if not colon or not any("CORRECT" in p.types for p in line[:colon]):
+        return False
+    if any(p.kind in ("number", "range", "series") or is_any(p, ("COLOUR", "DUG", "NONE")) for p in line[:colon]):
+        return False
+    body = line[colon + 1 :]
+    facts = [f for f in _facts(context, body) if f.kind != "field"]
+    changes = _pairs([f for f in facts if f.kind != "text"])
+    bare = [f.numbers[0] for f in facts if f.kind == "per_plant" and len(f.numbers) == 1]
+    if not changes and len(bare) == 1:
+        was = next((value for f in facts if f.kind == "refused" for _, value in (_denied(f),)), None)
+        changes = [(what, value, was) for what, value, _ in _of_what([], body, bare[0])]
+    if not changes or len(changes) > 2 or any(old is None for _, _, old in changes):
+        return False
+    named = next((p for p in line if "FIELD" in p.types), None)
+    field = written(context.text, named.start, named.end) if named is not None else None
+    for what, value, old in changes:
+        now, then = context.quietly(value), context.quietly(old)
+        context.command("correct", line[0].start, line[-1].end, field=field, what=what, value=now, old=then)
+    return True
 
 
 def _from_to(context: Context, line: list[Piece]) -> bool:

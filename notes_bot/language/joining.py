@@ -330,6 +330,8 @@ def _numeric(pieces: list[Piece], i: int, made: Table) -> bool:
     ):
         return True  # "seven wide females": a number, and a question
     on = pieces[i - 1] if i else None
+    if on is not None and "NOT" in on.types and (after is None or after.kind in ("break", "line")):
+        return True  # "it was four, not three"
     if after is None and on is not None and made.has("over", on.text) and is_any(before, ("NONE", "FEMALES")):
         return True  # "not a single female on eight"
     alone = before is None and after is None

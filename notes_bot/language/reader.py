@@ -71,6 +71,8 @@ def read_note(
     if pieces:
         draft = Draft(cleaned, spoken, pieces, context.fields)
         facts = parse(draft)
+        if context.commands and not context.problems and _aside(facts):
+            facts, draft.asks, doubts = [], [], []
         _say_doubts(context, facts, doubts)
         _say_slips(context, draft)
         _say_language(context, language, draft)
@@ -80,6 +82,11 @@ def read_note(
     context.problems.sort(key=lambda p: (p.where.line, p.where.column))
     found = (context.notes, context.commands, context.problems, context.remarks)
     return Reading(spoken, *(tuple(rows) for rows in found))  # type: ignore[arg-type]  # four lists of four kinds
+
+
+def _aside(facts: list[Fact]) -> bool:
+    """Beside what is asked only words, a day, a stray number ("which are due? I can cover 5 or 6 on Thursday")."""
+    return all(fact.kind in ("text", "quoted", "date", "courtesy", "ago", "per_plant") for fact in facts)
 
 
 def _starts_sentence(text: str, fact: Fact) -> bool:
