@@ -46,7 +46,24 @@ class FieldName:
 
 def written(text: str, start: int, end: int) -> str:
     """A slice of the text in lower case with single spaces, as a name is kept."""
-    return re.sub(r"\s+", " ", text[start:end].replace("’", "'").lower()).strip(" .,:;'\"-#()“”„«»‘’")
+    return " ".join(text[start:end].replace("’", "'").lower().split()).strip(" .,:;'\"-#()“”„«»‘’")
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Crew:
+    """The names a crew gives its fields, made ready once for all its messages; compared by identity."""
+
+    names: tuple[str, ...]
+    """In lower case, single spaces."""
+    firsts: frozenset[str]
+    """First words of the names: "pothole" alone may stand for Pothole Flat."""
+
+
+@lru_cache(maxsize=256)
+def crew_of(fields: tuple[str, ...]) -> Crew:
+    """The crew whose fields these are."""
+    names = tuple(" ".join(name.lower().split()) for name in fields)
+    return Crew(names, frozenset(fold(name.split(" ")[0]) for name in names if name))
 
 
 class Names:
@@ -56,12 +73,11 @@ class Names:
         self.text = text
         self.ps = pieces
         self.made = made
-        self.fields = [" ".join(name.lower().split()) for name in fields]
+        self.crew = crew_of(fields)
+        self.fields, self.firsts = self.crew.names, self.crew.firsts
         self.deferred: tuple[int, int] | None = None
         self.together: set[str] = set()
         """Fields named in one breath with another: told of one by one afterwards."""
-        self.firsts = {fold(name.split(" ")[0]) for name in self.fields if name}
-        """First words of the crew's names: "pothole" alone may stand for Pothole Flat."""
 
     def at(self, i: int) -> Piece | None:
         """The piece at an index, or ``None`` past the ends."""
@@ -744,11 +760,7 @@ class Names:
 
     def likeness(self, start: int, end: int) -> float:
         """How much a slice of the text is like the nearest name of the crew: 100 the same, 99 short for it."""
-        from rapidfuzz import fuzz
-
-        name = written(self.text, start, end)
-        nearest = max((fuzz.ratio(name, known) for known in self.fields), default=0.0)
-        return 99.0 if nearest < 100 and any(_short_for(name, known) for known in self.fields) else nearest
+        return _likeness(written(self.text, start, end), self.crew)
 
     def _mentioned(self) -> FieldName | None:
         """The one known field of a message, wherever it stands ("sprayed at the bottom": Bottom is also a place)."""
@@ -778,6 +790,15 @@ class Names:
                 if last > i + 1 and not self._aside(i + 1, last):
                     return self._make(i, last, i + 1)
         return None
+
+
+@lru_cache(maxsize=4096)
+def _likeness(name: str, crew: Crew) -> float:
+    """See :meth:`Names.likeness`; one message asks for the same few words again and again."""
+    from rapidfuzz import fuzz
+
+    nearest = max((fuzz.ratio(name, known) for known in crew.names), default=0.0)
+    return 99.0 if nearest < 100 and any(_short_for(name, known) for known in crew.names) else nearest
 
 
 def _short_for(name: str, known: str) -> bool:

@@ -11,13 +11,13 @@ import re
 import tomllib
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
-from functools import cache
+from functools import cache, cached_property
 from importlib.resources import files
 from typing import TYPE_CHECKING, Any
 
 from notes_bot.language.days import past_day
 from notes_bot.language.joining import day_words
-from notes_bot.language.naming import written
+from notes_bot.language.naming import crew_of, written
 from notes_bot.language.scan import fold
 from notes_bot.language.words import table
 from notes_bot.model import LANGUAGES, Language
@@ -116,11 +116,18 @@ def spoken(text: str) -> Language | None:
     start = fold(text.lstrip()[:400])
     letters = dict.fromkeys(LANGUAGES, 0)
     for lang in LANGUAGES:
-        found = {section: list(find(lang, section, start)) for section in TELLING}
-        if any(f.start == 0 for f in found["OPENER"]) or (found["EGGS"] and found["VOLUME"]):
-            letters[lang] = sum(f.end - f.start for words in found.values() for f in words)
+        if _opens(lang, start) or (_any(lang, "EGGS", start) and _any(lang, "VOLUME", start)):
+            letters[lang] = sum(f.end - f.start for section in TELLING for f in find(lang, section, start))
     longest = [lang for lang, count in letters.items() if count == max(letters.values()) > 0]
     return longest[0] if len(longest) == 1 else None
+
+
+def _opens(language: Language, text: str) -> bool:
+    return _section(language, "OPENER")[0].match(text) is not None
+
+
+def _any(language: Language, section: str, text: str) -> bool:
+    return _section(language, section)[0].search(text) is not None
 
 
 TELLING = ("OPENER", "EGGS", "VOLUME", "PER", "CORES", "NEXT", "AFTER", "CHECK", "LINE_WORD", "CROP", "EITHER", "WEEDS")
@@ -197,14 +204,18 @@ class _Reader:
         self.raw = line.context.text[line.start : line.end]
         self.text = fold(self.raw)
         self.taken: list[tuple[int, int]] = []
-        spans = [(p.start - self.start, p.end - self.start) for p in line.ps if "FIELD" in p.types]
-        self.field_span = next((s for s in spans if not self._is_source(s)), None)
-        if self.field_span is None and self.line.context.fields and not spans:
-            found = line.known_span(-1)
-            self.field_span = (found[0] - self.start, found[1] - self.start) if found is not None else None
+
+    @cached_property
+    def field_span(self) -> tuple[int, int] | None:
+        """Where the crew's field named in the line stands, in full or in short; looked for only when it is wanted."""
+        spans = [(p.start - self.start, p.end - self.start) for p in self.line.ps if "FIELD" in p.types]
+        if spans or not self.line.context.fields:
+            return next((span for span in spans if not self._is_source(span)), None)
+        found = self.line.known_span(-1)
+        return (found[0] - self.start, found[1] - self.start) if found is not None else None
 
     def _is_source(self, span: tuple[int, int]) -> bool:
-        return any(f.start <= span[0] and span[1] <= f.end for f in self.all("LINE"))
+        return any(f.start <= span[0] and span[1] <= f.end for f in find(self.language, "LINE", self.text))
 
     def all(self, section: str, start: int = 0) -> list[Found]:
         """Words of the section that are not spoken for."""
@@ -226,8 +237,7 @@ class _Reader:
     def known(self, text: str) -> bool:
         """Does the text start like the name of one of the crew's fields, and hold little more?"""
         words = text.strip(" :,-").split()
-        firsts = {fold(name).split(" ")[0] for name in self.line.context.fields if name}
-        return 0 < len(words) <= 5 and words[0] in firsts
+        return 0 < len(words) <= 5 and words[0] in crew_of(self.line.context.fields).firsts
 
     def numbers(self, start: int = 0, end: int | None = None) -> list[tuple[int, int, float]]:
         """Numbers that are not spoken for, with their places."""
