@@ -122,6 +122,8 @@ def _headed(context: Context, line: list[Piece]) -> bool:
     if not changes or len(changes) > 2 or any(old is None for _, _, old in changes):
         return False
     named = next((p for p in line if "FIELD" in p.types), None)
+    if named is None and any(p.kind == "word" and not p.entries for p in line[:colon]):
+        return False  # "n forty fix: ..": a name in short
     field = written(context.text, named.start, named.end) if named is not None else None
     for what, value, old in changes:
         now, then = context.quietly(value), context.quietly(old)

@@ -1065,7 +1065,16 @@ class NoteMaker:
             self.complain("not_looked_but_seen", self.not_looked)
         if seen:
             return "seen"
-        if females.total is None and self.undug is not None and self.main.plants is None and not self.spots:
+        kept_out = any(
+            f.kind == "moisture" and self.table.has("kept_out", fold(self.context.text[f.start : f.end]))
+            for f in self.facts
+        )
+        if (
+            females.total is None
+            and (self.undug is not None or kept_out)
+            and self.main.plants is None
+            and not self.spots
+        ):
             return "not_looked"
         return "none_seen" if females.total == 0 else None
 

@@ -200,7 +200,8 @@ def _before_each(words: list[Word], groups: list[_Group], made: Table) -> list[i
 def _is_stand(word: Word, made: Table) -> bool:
     """ "The resistant bean had ..": seed told by the plants grown of it."""
     last = fold(word.text).split(" ")[-1]
-    return word.type == "RESISTANCE" and any(entry.type == "TOPS" for entry in made.singles.get(last, ()))
+    plants = (entry.type for form in (last, last + "s") for entry in made.singles.get(form, ()))
+    return word.type == "RESISTANCE" and any(kind in ("TOPS", "PLANTS") for kind in plants)
 
 
 def _behind_each(words: list[Word], groups: list[_Group], made: Table) -> list[int] | None:
