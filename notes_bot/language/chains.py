@@ -64,7 +64,7 @@ ACROSS_COMMA = 3.0
 TIGHT = -1.0
 """A number glued to its noun: 12w."""
 TO_EACH = 0.5
-NO_PLANTS = 3.0
+NO_PLANTS = 4.0
 """Nobody digs no plants: "4 plants dug 0 cysts"."""
 MARGIN = 0.5
 """Two readings closer than this are both possible: ask."""
@@ -237,7 +237,7 @@ def _tidy(chain: list[Word]) -> list[Word]:
         elif word.type == "TOTAL" and before is None and [w.type for w in chain[n + 1 : n + 4]] == ["NUMBER"] * 3:
             continue  # "counts were 2, 6, 0 and 4"
         elif word.type == "EACH" and before is not None and before.type == "COLOUR" and _list_behind(chain, n):
-            before.end = word.end  # "whites per plant: 0, 0, 1, 0"
+            before.end, before.free = word.end, False  # "whites per plant: 0, 0, 1, 0"
         elif word.type == "EACH" and any(w.type == "EACH" for w in words[-3:]):
             continue
         elif word.type == "OVER":
@@ -281,8 +281,10 @@ def _titles_a_list(chain: list[Word], n: int) -> bool:
     before, behind = chain[n - 1] if n else None, [word.type for word in chain[n + 1 : n + 3]]
     if before is None or before.type != "COLOUR" or chain[n].lead not in ("", "link"):
         return False
+    if chain[n].type == "EACH" and (behind != ["NUMBER", "NUMBER"] or chain[n + 1].lead not in ("colon", "")):
+        return False
     if (
-        before.free
+        (before.free and chain[n].type != "EACH")
         or behind[:1] != ["NUMBER"]
         or (n > 1 and chain[n - 2].type == "NUMBER" and before.lead in ("", "link"))
     ):

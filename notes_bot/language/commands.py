@@ -68,7 +68,35 @@ def take(context: Context, pieces: list[Piece]) -> list[Piece]:
                 rest.append(line[-1])
         else:
             rest.extend(_without_requests(context, line, rest))
+    if context.commands and _only_talk(context, rest):
+        return []
     return rest if any(piece.kind != "line" for piece in rest) else []
+
+
+_TALKED = frozenset(
+    {"due", "help", "state", "history", "picture", "move", "digest", "mute", "resume", "language", "place"}
+)
+"""Kinds of asking that people explain in more words ("Which fields are due? I can cover 5 or 6 on Thursday.")."""
+
+
+def _only_talk(context: Context, rest: list[Piece]) -> bool:
+    """Do the sentences beside what is asked name no field and tell nothing of one?"""
+    if not {command.kind for command in context.commands} <= _TALKED or not context.fields:
+        return False
+    data = {
+        *_TOLD,
+        "PLANTS",
+        "FEMALES",
+        "EACH",
+        "FIELD",
+        "FIELD_WORD",
+        "CHECK",
+        "CORRECT",
+        "MOISTURE",
+        "PH",
+        "POTASSIUM",
+    }
+    return not any(piece.kind in ("stage", "series", "ratio") or is_any(piece, data) for piece in rest)
 
 
 def _sentences(line: list[Piece]) -> list[list[Piece]]:
@@ -243,6 +271,10 @@ class Line:
                     if field is None and named is not None:
                         field = written(self.context.text, named.start, named.end)
                     return field is not None and self.emit(kind.lower(), field=field)
+        if self.asked and self._moved_in_words():
+            return True
+        if self.asked and any("DUE" in p.types and " " in p.text for p in self.ps) and self._known_name(-1) is None:
+            return self.emit("due")
         if any("UNDO" in p.types and " " in p.text for p in self.ps[:3]):
             field = self._known_name(0)
             if field is None and named is not None:
@@ -340,7 +372,19 @@ class Line:
             if kind in ("DUE", "DIGEST"):
                 return self.emit(kind.lower())
             return self.emit(kind.lower(), field=field)
-        return False
+        return self._helped()
+
+    def _helped(self) -> bool:
+        """ "Hey boss, what can you even do?", "i keep forgetting what to type": help asked for in a sentence."""
+        asked = next((n for n, p in enumerate(self.ps) if "HELP" in p.types and " " in p.text), None)
+        if asked is None or any(p.kind == "number" or "FIELD" in p.types for p in self.ps):
+            return False
+        topics = [p.types["TOPIC"].value for p in self.ps[asked + 1 :] if "TOPIC" in p.types]
+        return (
+            len(self.ps) < LONGEST_REQUEST
+            and not self._tells()
+            and self.emit("help", topic=topics[0] if topics else None)
+        )
 
     def _pinned(self) -> bool:
         """ "Pin for larkspur is 42.07, -93.55": coordinates told of a known field."""
@@ -453,7 +497,8 @@ class Line:
                 run = self.ps[i : i + size]
                 plain = all(p.kind in ("word", "number") for p in run) and not i <= asked < i + size
                 likeness = names.likeness(run[0].start, run[-1].end) if plain else 0.0
-                if likeness > best or (likeness == best and found is None):
+                inner = found is not None and found[0] <= run[0].start and run[-1].end <= found[1]
+                if (likeness > best and not inner) or (likeness == best and found is None):
                     best, found = likeness, (run[0].start, run[-1].end)
         return found
 
@@ -482,7 +527,10 @@ class Line:
         long = self.asked or " " in self.ps[0].text
         if len(self.ps) > (16 if long else 4) or (long and not self.asked and self._tells()):
             return False
-        topic = next((p.types["TOPIC"].value for p in self.ps[1:] if "TOPIC" in p.types), None)
+        topics = [p.types["TOPIC"].value for p in self.ps[1:] if "TOPIC" in p.types]
+        if len(topics) > 1 and any(p.text in ("report", "send") for p in self.ps[1:4]):
+            topics = [topic for topic in topics if topic != "lab"] or topics  # "how I should report counts"
+        topic = topics[0] if topics else None
         return self.emit("help", topic=topic or (self.name(1) if len(self.ps) <= 4 else None))
 
     def undo(self) -> bool:
@@ -778,7 +826,12 @@ def _spoken_inches(text: str) -> float:
 
 def coordinates(raw: str) -> tuple[float, float] | None:
     """Latitude and longitude in degrees in a text or a shared map link; ``None`` when there are none."""
-    found = re.search(r"(-?\d{1,2}\.\d+)\s*°?\s*([NSns])?\s*[,;/ ]\s*(-?\d{1,3}\.\d+)\s*°?\s*([EWOewo])?", raw)
+    found = re.search(
+        r"(-?\d{1,2}\.\d+)\s*°?\s*([NSns])?\s*[,;/ ]\s*(?:(?:lon|lng|long)\w*\.?\s*[:=]?\s*)?(-?\d{1,3}\.\d+)"
+        r"\s*°?\s*([EWOewo](?!\w))?",
+        raw,
+        re.IGNORECASE,
+    )
     if found is None:
         return None
     latitude, longitude = float(found.group(1)), float(found.group(3))

@@ -15,7 +15,8 @@ from notes_bot.language.naming import Names, written
 from notes_bot.language.pieces import Piece
 from notes_bot.language.scan import scan
 from notes_bot.language.tokens import Draft
-from notes_bot.language.words import table
+from notes_bot.language.words import Table, table
+from notes_bot.model import Language
 
 SAID_AT = 40
 """How far the opening of a message reaches."""
@@ -60,12 +61,17 @@ def correction(context: Context, line: list[Piece]) -> bool:
         if k and "NOT" in line[k - 1].types:
             continue  # "no change from last week"
         named = all(
-            p.kind in ("break", "sign") or not p.entries or is_any(p, ("FIELD", "COURTESY", "LINK")) for p in line[:k]
+            p.kind in ("break", "sign")
+            or not p.entries
+            or is_any(p, ("FIELD", "COURTESY", "LINK", "TOPIC"))
+            or made.has("size", p.text)
+            or (n == 0 and is_any(p, ("NUMBER_WORD",)))
+            for n, p in enumerate(line[:k])
         )
         quoted = any(made.has("wrote", p.text) for p in line[:k])
         if not made.has("strong_correct", piece.text) and not (named and k <= 4) and not quoted:
             continue
-        after = line[k + 1 :]
+        after = _without_mail(line[k + 1 :], made)
         while after and (after[0].kind in ("sign", "break") or "CORRECT" in after[0].types):
             after = after[1:]
         if after:
@@ -76,6 +82,17 @@ def correction(context: Context, line: list[Piece]) -> bool:
             return True
         return False
     return False
+
+
+def _without_mail(after: list[Piece], made: Table) -> list[Piece]:
+    """What stands behind "correction to my mail of last night:", of the words before the colon only a field's name."""
+    colon = next((n for n, p in enumerate(after[:LOOKED_AT]) if p.text == ":"), 0)
+    before = after[:colon]
+    if not any(made.has("mail_word", word) for p in before for word in p.text.split()):
+        return after
+    if any(p.kind == "number" for p in before):
+        return after
+    return [p for p in before if "FIELD" in p.types] + after[colon + 1 :]
 
 
 def _other_field(context: Context, line: list[Piece]) -> bool:
@@ -408,6 +425,22 @@ def _moved(context: Context, field: str | None, fact: Fact, start: int, end: int
     return found.day is not None and context.command("move", start, end, date=found.day, field=field)
 
 
+_ACRES = re.compile(r"\b(?:(\d{1,4}(?:\.\d)?) ?|((?:[a-z]+[ -])?[a-z]+)[ -])(?:ac|acres?|a)\b")
+
+
+def acres_told(text: str, language: Language) -> float | None:
+    """Acres told in figures or words ("78ac", "forty acres", "eighty five acres"); ``None`` without any."""
+    made = table(language)
+    for found in _ACRES.finditer(text.lower()):
+        if found.group(1):
+            return float(found.group(1))
+        words = re.split(r"[ -]", found.group(2))
+        values = [int(e.value) for w in words for e in made.singles.get(w, ()) if e.type == "NUMBER_WORD"]
+        if values and any(e.type == "NUMBER_WORD" for e in made.singles.get(words[-1], ())):
+            return float(sum(values))
+    return None
+
+
 def _told_of_field(context: Context, field: str | None, facts: list[Fact], start: int, end: int) -> bool:
     """ "kestrel planted may 6, peking": data of the field, not of a visit."""
     facts = [f for f in facts if f.kind != "tops" or any(word.type != "TOPS" for word in f.words)]
@@ -433,7 +466,6 @@ def _told_of_field(context: Context, field: str | None, facts: list[Fact], start
         given["resistance"] = "resistant"
     if not any(value is not None for value in given.values()):
         return False
-    acres = re.search(r"\b(\d{1,4}(?:\.\d)?) ?(?:ac|acres?|a)\b", context.text[start:end].lower())
-    if acres is not None:
-        given["acres"] = float(acres.group(1))
+    if (acres := acres_told(context.text[start:end], context.language)) is not None:
+        given["acres"] = acres
     return context.command("field", start, end, name=field, **given)

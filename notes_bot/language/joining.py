@@ -143,12 +143,12 @@ def _spoken_stage(pieces: list[Piece], i: int, made: Table) -> tuple[str, int] |
     letter = next((letter for letter in "vr" if made.has("says_" + letter, piece.text)), None)
     if letter is None or piece.kind not in ("word", "stage"):
         return None
+    before = pieces[i - 1] if i else None
     value = _spoken_or_written(after)
     if isinstance(value, int):
         return (f"{letter}{value}", 2) if 0 < value <= (8 if letter == "r" else 20) else None
     if letter == "v" and after is not None and made.has("says_c", after.text):
         return "vc", 2
-    before = pieces[i - 1] if i else None
     return ("", 1) if piece.kind == "stage" and before is not None and made.has("before_see", before.text) else None
 
 
@@ -312,13 +312,27 @@ def _numberlike(piece: Piece | None) -> bool:
 def _numeric(pieces: list[Piece], i: int, made: Table) -> bool:
     """Does this number word count something here? "one" and its sisters need a noun or digits beside them."""
     before, after = neighbour(pieces, i, -1), neighbour(pieces, i, 1)
+    words = [p.text for p in pieces[i + 1 : i + 3]]
+    if words[:1] in (["point"], ["punto"], ["ponto"]) and _numberlike(pieces[i + 2] if i + 2 < len(pieces) else None):
+        return True  # "seven point nine"
+    if words[:1] == ["of"] and made.has("them", words[-1]) and len(words) > 1:
+        k = i + 3 + (i + 3 < len(pieces) and pieces[i + 3].text == ",")
+        return is_any(pieces[k] if k < len(pieces) else None, ("DUG",))  # "five of those, dug"
     if made.has("careful", pieces[i].text):
+        more = pieces[i + 1 : i + 3]
+        if len(more) > 1 and all(_numberlike(piece) for piece in more):
+            return True  # "one zero four"
+        letter = after is not None and len(after.text) == 1 and "COLOUR" in after.types
+        if letter:
+            return False
         if is_any(after, ("COLOUR", "PLANTS", "FEMALES", "UNIT")) or is_any(before, ("DUG", "COLOUR", "PLANTS")):
             return True
         return _numberlike(before) or (after is not None and after.kind == "number")
     counted = NOUNS - {"EACH"} | {"NONE", "ACRES", "MONTH", "SPOT", "CHECK"}
-    if is_any(after, counted) or is_any(before, NOUNS - {"EACH", "UNIT"}):
+    if is_any(after, counted) or is_any(before, NOUNS - {"EACH", "UNIT"} | {"MONTH"}):
         return True
+    if is_any(before, ("NOT",)) and after is None:
+        return True  # "four yellow, not three"
     if _numberlike(before) or _numberlike(after):
         return True
     behind = pieces[i + 2] if i + 2 < len(pieces) else None

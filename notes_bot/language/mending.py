@@ -187,7 +187,8 @@ def _known_slip(lexeme: Lexeme, language: Language) -> str | None:
     entries = made.singles.get(word, ()) if lexeme.kind == "word" and len(word) >= SHORTEST else ()
     if len(entries) != 1 or not entries[0].slip or word in made.plain or word in _common(language):
         return None
-    return made.first.get((entries[0].type, entries[0].value))
+    meant = made.first.get((entries[0].type, entries[0].value))
+    return meant if meant is not None and " " not in meant else None
 
 
 def ordinary(word: str, language: Language) -> bool:

@@ -575,6 +575,9 @@ class Names:
                 and not self._leafy(j + 1)
             ):
                 titles = i == 0 and not self._like_known(i, j)
+                listed = not self.fields and i > 0 and self.ps[i - 1].text in ".;" and self._data_from(j + 1)
+                if listed and self.capital(i) and self.capital(j) and not self._places_told(i):
+                    return True  # "Stone Church: V5, 5 plants .. Ferry Road: V4, not dug"
                 titles = titles and ((self.capital(i) and self.capital(j)) or not self._more_places(j + 2))
                 return titles or not self._colon(j + 1)
             if self.made.has("place_word", piece.text) and not types & {"LINK", "COLOUR"} and not self._leafy(j + 1):

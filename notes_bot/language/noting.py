@@ -991,6 +991,9 @@ class NoteMaker:
     def _looks_like_data(self, word: str, written: str) -> bool:
         if word in self.table.singles or word in self.table.plain or not word.isalpha() or written[:1].isupper():
             return False
+        if word in self.table.shorts:
+            said = (e for part in self.table.shorts[word] for e in self.table.singles.get(part, ()))
+            return any(e.type in NEAR_TYPES - {"MOSTLY"} for e in said)
         if len(word) > 2 and not set(word) & set("aeiouy"):
             shorthand = Lexeme("word", word, 0, len(word), True)
             return len(without_vowels(shorthand, self.context.language, (), False)) != 1

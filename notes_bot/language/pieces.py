@@ -106,6 +106,8 @@ class Cutter:
                     out[-1].end -= 2
                 i += size
                 continue
+            if phrase and phrase[0] > 1 and self._counts_a_colour(phrase[1], lexeme, out):
+                phrase = self._phrase(lexemes, texts[: i + 1], i)
             if phrase and not named and self._hides_a_name(lexemes, i, phrase[0]):
                 phrase = self._phrase(lexemes, texts[: i + 1], i)
             if phrase and phrase[0] > 1 and _counted(lexemes, i) and {e.type for e in phrase[1]} == {"SPOT"}:
@@ -177,6 +179,11 @@ class Cutter:
             if _matches(lexemes, i, words):
                 return len(words), " ".join(words)
         return None
+
+    def _counts_a_colour(self, entries: tuple[Entry, ...], first: Lexeme, out: list[Piece]) -> bool:
+        """ "1 yellow ground moist": a color right behind a number is counted, and begins no place."""
+        counted = bool(out) and out[-1].kind == "number" and all(entry.type == "SPOT" for entry in entries)
+        return counted and any(entry.type == "COLOUR" for entry in self.table.singles.get(first.text, ()))
 
     def _hides_a_name(self, lexemes: list[Lexeme], i: int, size: int) -> bool:
         """ "en la tranquera" where La Tranquera is a field of the crew: the name goes before the phrase."""
@@ -476,6 +483,50 @@ def _spoken(words: tuple[str, ...]) -> tuple[str, ...]:
 _NUMBER_NAMES = {number: word for word, number in SPOKEN.items()}
 
 
+MOST_SHORT = 24
+"""Short forms of one name."""
+
+
+def _shortened(words: tuple[str, ...]) -> list[tuple[str, ...]]:
+    """A name with its everyday words in short: "dry ck", "larkspur s 80", "larkspur s80", "harrow rdg 3"."""
+    ways: list[tuple[str, ...]] = [()]
+    for n, word in enumerate(words):
+        short = _SHORT_NAMES.get(word, ()) if n else _SHORT_SIDES.get(word, ())
+        ways = [(*way, other) for way in ways[:MOST_SHORT] for other in (word, *short)]
+    glued = [
+        (*way[:-2], way[-2] + way[-1])
+        for way in ways
+        if len(way) > 1 and len(way[-2]) == 1 and way[-2].isalpha() and way[-1].isdigit()
+    ]
+    return [way for way in (*ways, *glued) if way != words]
+
+
+_SHORT_SIDES = {"north": ("n",), "south": ("s",), "east": ("e",), "west": ("w",)}
+_SHORT_NAMES = {
+    **_SHORT_SIDES,
+    "creek": ("ck", "crk", "cr", "crick"),
+    "ridge": ("rdg", "rg", "r"),
+    "road": ("rd",),
+    "lane": ("ln",),
+    "slough": ("slgh", "sl"),
+    "hollow": ("hlw", "holw"),
+    "river": ("rvr", "riv"),
+    "church": ("ch",),
+    "point": ("pt",),
+    "prairie": ("prair",),
+    "farm": ("fm",),
+    "forty": ("40", "fourty"),
+    "eighty": ("80",),
+    "quarter": ("qtr", "qrtr", "1/4"),
+    "section": ("sec",),
+    "bottom": ("btm",),
+    "flat": ("flt",),
+    "hill": ("hl",),
+    "mill": ("ml",),
+}
+"""How the everyday words of names are written short (common practice)."""
+
+
 @lru_cache(maxsize=64)
 def _spelled(fields: tuple[str, ...]) -> frozenset[str]:
     return frozenset(" ".join(lexeme.text for lexeme in scan(clean(name))) for name in fields)
@@ -489,7 +540,7 @@ def _names(fields: tuple[str, ...]) -> dict[str, list[tuple[str, ...]]]:
         if not words:
             continue
         spoken = _spoken(words)
-        for way in (words, spoken) if spoken != words else (words,):
+        for way in dict.fromkeys((words, spoken, *_shortened(words))):
             out.setdefault(way[0], []).append(way)
             if not way[-1].endswith("s") and way[-1].isalpha():
                 owning = (*way[:-1], f"{way[-1]}'s")

@@ -191,8 +191,13 @@ def _gather(context: Context, facts: list[Fact], together: Mapping[int, tuple[st
         also = together.get(gathered.name.start, ()) if gathered.name is not None else ()
         later = {other.name.first("FIELD") for other in drafts[n + 1 :] if other.name is not None}
         told = {*also, gathered.name.first("FIELD") if gathered.name is not None else ""}
-        if also and any(name.startswith(other) for name in told for other in later):
-            shared = [fact for fact in gathered.facts if fact.kind in _SHARED]
+        again = {name for name in told if any(name.startswith(other) for other in later)}
+        if also and again:
+            some = again != told  # "kestrel and tinkers not dug. tinkers has a yellow patch"
+            shared = [f for f in gathered.facts if f.kind in _SHARED or (some and f.kind in ("none", "not_looked"))]
+            if some:
+                _finish_all(context, gathered, header, also)
+                context.notes[:] = [note for note in context.notes if note.field not in again]
             for other in drafts[n + 1 :]:
                 other.header = [*other.header, *shared]
         elif also:

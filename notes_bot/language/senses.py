@@ -289,6 +289,8 @@ class Senses:
             case "day":
                 return self._day()
             case "stage":
+                if piece.value == "heard":
+                    self._slip("near_word", stage(piece.text))
                 return self._emit("STAGE", stage(piece.text), piece.start, piece.end)
             case "series":
                 return self._series(COLOURS, 1)
@@ -447,14 +449,27 @@ class Senses:
         before = self.at(i - 1)
         k = j + 1
         of_them = after is not None and after.text == "of" and self.made.has("them", getattr(self.at(k), "text", ""))
-        told = any(word.type in ("COLOUR", "FEMALES", "MOSTLY") for word in self.out[-4:])
+        told = any(word.type in ("COLOUR", "FEMALES", "MOSTLY") for word in self.out[-5:-1])
+        if of_them and is_any(self.at(k + 1 + (getattr(self.at(k + 1), "text", "") == ",")), ("DUG",)):
+            self._emit("PLANTS", "plants", piece.end, piece.end)
+            return k + 1 - i
         if of_them and told and self._stands_alone(k + 1):
-            self._emit("FEMALES", "female", piece.end, piece.end)
+            self._emit(*self._what_they_are(), piece.end, piece.end)
             return k + 1 - i
         titled = [word.type for word in self.out[-3:-1]] == ["COLOUR", "TOTAL"]
         if before is not None and self.made.has("counted", before.text) and not titled and self._stands_alone(j):
             self._emit("FEMALES", "female", piece.end, piece.end)
         return 1
+
+    def _what_they_are(self) -> tuple[str, str]:
+        """ "First whites of the year, 8 of em": the one color named before, or females."""
+        told = [n for n, word in enumerate(self.out[:-1]) if word.type in ("COLOUR", "FEMALES", "MOSTLY", "NUMBER")]
+        last = self.out[told[-1]] if told else None
+        bare = last is not None and last.type == "COLOUR" and (len(told) < 2 or told[-2] != told[-1] - 1)
+        if last is None or not bare or len(last.text) < 3:
+            return "FEMALES", "female"
+        last.type = "TEXT"
+        return "COLOUR", last.value
 
     def _all_of_them(self) -> bool:
         """ "Dug five and soaked all five": the same plants again."""
@@ -571,7 +586,7 @@ class Senses:
             "out",
         ):
             k = j + 1
-            while is_any(self.at(k), ("LINK",)):
+            while is_any(self.at(k), ("LINK",)) and not self.made.has("them", self.ps[k].text):
                 k += 1
             number = self.at(k)
             told = [w.value for n, w in enumerate(self.out) if w.type == "NUMBER" and self._of_plants_told(n)]
@@ -619,6 +634,8 @@ class Senses:
         before, after = self.at(self.i - 1), self.at(j)
         if before is not None and self.made.has("label", before.text):
             return True
+        if before is not None and self.made.has("heading", before.text):
+            return after is None or after.kind in ("break", "line") or after.text == ":"  # "round 2."
         other = before is not None and before.kind == "word" and before.types.keys() == {"MEASURE"}
         return (other and not claims(self.ps, j)) or (other and is_any(after, ("EACH", "TOTAL")))
 
@@ -718,19 +735,22 @@ class Senses:
         beyond = self.direct(noun, 1)
         span = is_any(self.at(noun), ("UNIT",)) and len(self.ps[noun].text) > 2
         if span and (is_any(self.at(self.i - 1), ("LOOK",)) or getattr(self.before, "text", "") == "in"):
-            if self.piece.text == "too":
-                return self._as_heard(heard)  # "look again in too weeks"
-            self.draft.ask("which_number", self.piece.start, self.ps[noun].end)
-            return self.text()
+            return self._as_heard(heard)  # "look again in too weeks"
         if self.is_number(self.before) and self.is_number(self.after) and self.last_is("NUMBER"):
+            listed = [word.type for word in self.out[-3:]] == ["NUMBER"] * 3 and not self.is_range_behind()
+            if listed:
+                return self._as_heard(heard)  # "one zero four to zero three": no range ends lower than it begins
             self.draft.ask("which_number", self.piece.start, self.piece.end)
             return self.text()  # "one zero four to zero three"
         behind_dug = self.last_is("DUG") and self.piece.text == "too"
         if (heard > MOST_HEARD_ALONE or behind_dug) and self.made.has("heard_noun", getattr(self.at(noun), "text", "")):
             led = any(word.type in ("DUG", "SPOT", "TOOL", "CHECK", "STAGE") for word in self.out[-3:])
-            if self.is_number(beyond) and not is_any(self.direct(self.direct_index(noun, 1), 1), COUNTED):
+            some = beyond is not None and beyond.value != 0
+            if some and self.is_number(beyond) and not is_any(self.direct(self.direct_index(noun, 1), 1), COUNTED):
                 return 0
             return self._as_heard(heard) if led else 0
+        if self.last_is("DUG") and self.lead == "" and self.made.has("heard_noun", getattr(self.at(noun), "text", "")):
+            return self._as_heard(heard)  # "dug too plants"
         if not is_any(self.at(noun), ("COLOUR",)) or len(self.ps[noun].text) < 3:
             return 0
         said = [word for word in self.out[-5:] if word.type != "LINK"]
@@ -738,12 +758,10 @@ class Senses:
         before = self.before
         near = before is not None and (not linking(before) or self.made.has("before_count", before.text))
         counts = near and any(word.type in ("NUMBER", "PLANTS", "HAD") for word in said)
-        turning = (
-            beyond is not None
-            and beyond.text == "to"
-            and not is_any(self.direct(self.direct_index(noun, 1), 1), ("COLOUR",))
-        )
-        if is_any(beyond, LEAFY | {"ROOTS", "NODULES", "TOP"}) or turning:
+        towards = self.direct_index(self.direct_index(noun, 1), 1)
+        if getattr(beyond, "text", "") == "to" and not is_any(self.at(towards), ("COLOUR",)):
+            return 0
+        if is_any(beyond, LEAFY | {"ROOTS", "NODULES", "TOP"}):
             return 0
         if self.piece.text == "to" and not (
             self.is_number(beyond) or heard_number(self.made, getattr(beyond, "text", ""))
@@ -754,6 +772,11 @@ class Senses:
         ):
             return 0  # "too white to see", "for white grubs"
         return self._as_heard(heard)
+
+    def is_range_behind(self) -> bool:
+        """Might "to" between the two numbers beside it mean a range?"""
+        low, high = self.out[-1].value, getattr(self.after, "value", None)
+        return isinstance(high, int) and isinstance(low, int) and high > low
 
     def _as_heard(self, number: int) -> int:
         self._slip("near_word", str(number))
@@ -1125,9 +1148,12 @@ class Senses:
     def _towards(self, step: int) -> tuple[int, str] | None:
         """The first noun on one side, other adjectives passed over: its distance, and ROOT, NODULE or LEAF."""
         j = self.i
-        for distance in range(6):
+        for distance in range(9):
             j = self._over_name(j + step, step)
             other = self.at(j)
+            quantity = other.types.get("NODULE") if other is not None and step > 0 else None
+            if quantity is not None and quantity.value in ("few", "many") and not is_any(other, ("TOP", "LINK")):
+                return None  # "dark hardly any nodules": what stands before the quantity is said of the roots
             told_of = (
                 other is not None and other.text == "," and step < 0 and self.made.has("which", self.ps[j + 1].text)
             )
@@ -1159,6 +1185,8 @@ class Senses:
         """What the word at j is the name of: ROOT, NODULE, LEAF or nothing."""
         piece = self.ps[j]
         types = piece.types.keys()
+        if step < 0 and "SOAKED" in types and " root" in piece.text:
+            return "ROOT"  # "rinsed the roots, which were white"
         if ("ROOTS" in types and not self._counts(j)) or ("ROOT" in types and " " in piece.text):
             return "ROOT"
         if "NODULES" in types:
@@ -1240,9 +1268,27 @@ class Senses:
             return self.take()
         if is_any(before, ("DUG",)) and not is_any(piece, ("TOPS", "ROOTS")):
             return self.take()
+        if self.has("counts_plants") and (at := self._labelled_number()):
+            self.take()
+            if is_any(self.at(self.i + 1), ("DUG",)) and self.ps[self.i + 1].types["DUG"].value != "any":
+                return 1
+            self._emit("NUMBER", self.ps[at].value, self.ps[at].start, self.ps[at].end)
+            return at + 1 - self.i
         if self.entry.slip or len(piece.text) <= 3 or is_any(piece, ("TOPS", "ROOTS")):
             return 0
         return self.text()
+
+    def _labelled_number(self) -> int:
+        """ "Number of plants examined was 10": where the number of a label stands, few words on; 0 without one."""
+        for j in range(self.i + 1, self.i + 6):
+            piece = self.at(j)
+            if piece is None or piece.kind in ("break", "line", "day", "stage"):
+                return 0
+            if piece.kind == "number":
+                return j if not claims(self.ps, j + 1) else 0
+            if piece.kind == "word" and not (linking(piece) or is_any(piece, ("DUG", "CORRECT", "TOTAL"))):
+                return 0
+        return 0
 
     def _claims_number(self) -> bool:
         """ "Plants 6" counts; "plants stunted 6 white" does not, nor does "plants: 6 white"."""
@@ -1397,6 +1443,8 @@ class Senses:
         if not colon and piece.text == "in" and not (after.kind == "number" and self.is_number(self.at(j + 1))):
             return 0
         counted = (after.kind == "number" and self._data_at(j)) or is_any(after, ("NONE",)) or self._counts_behind(j)
+        if self._heard_plants(j):
+            return self.take(value=self._place_name())
         if not colon and self.has("timid_spot") and not counted:
             return 0
         if after.kind == "break" and piece.value == "numbered":
@@ -1404,6 +1452,13 @@ class Senses:
         if colon or self._data_at(j) or self._counts_behind(j):
             return self.take(value=self._place_name())
         return 0
+
+    def _heard_plants(self, j: int) -> bool:
+        """ "At the hill for plants eleven white": a dictated number of plants."""
+        word, noun = self.at(j), self.direct(j, 1)
+        heard = word is not None and (heard_number(self.made, word.text) or 0) > MOST_HEARD_ALONE
+        counted = self.is_number(self.direct(self.direct_index(j, 1), 1))
+        return heard and counted and noun is not None and self.made.has("heard_noun", noun.text)
 
     def _place_name(self) -> str:
         """The place as written, without the little word that leads to it ("en la loma" is "loma")."""
@@ -1533,7 +1588,19 @@ class Senses:
 
     def as_ph(self) -> int:
         """pH with its number."""
-        return self.take() if self.is_number(self.near_after) else self.text()
+        if self.is_number(self.near_after):
+            return self.take()
+        for j in range(self.i + 1, self.i + 7):
+            piece = self.at(j)
+            if piece is None or piece.kind not in ("word", "number"):
+                break
+            if piece.kind == "number" and 3 <= piece.value <= 10 and piece.value != int(piece.value):
+                self.take()  # "pH on the slip was 7.9"
+                self._emit("NUMBER", piece.value, piece.start, piece.end)
+                return j + 1 - self.i
+            if piece.types and not linking(piece):
+                break
+        return self.text()
 
     def as_potassium(self) -> int:
         """K with its number."""
