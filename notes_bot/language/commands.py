@@ -491,15 +491,16 @@ class Line:
         if known is not None:
             return self.ps[known].start, self.ps[known].end
         names = Names(self.context.text, self.ps, self.made, self.context.fields)
-        best, found = LIKE, None
+        best, found, bare = LIKE, None, False
         for size in range(4, 0, -1):
             for i in range(len(self.ps) - size + 1):
                 run = self.ps[i : i + size]
                 plain = all(p.kind in ("word", "number") for p in run) and not i <= asked < i + size
                 likeness = names.likeness(run[0].start, run[-1].end) if plain else 0.0
-                inner = found is not None and found[0] <= run[0].start and run[-1].end <= found[1]
+                inner = found is not None and found[0] <= run[0].start and run[-1].end <= found[1] and bare
                 if (likeness > best and not inner) or (likeness == best and found is None):
                     best, found = likeness, (run[0].start, run[-1].end)
+                    bare = not any(p.types for p in run)  # "nrth frty" is more than "nrth"
         return found
 
     def _about(self, kind: str, needed: bool) -> bool:
