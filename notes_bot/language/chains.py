@@ -177,9 +177,12 @@ def _plants_from(words: list[Word]) -> list[Word]:
         word, place = words[n], words[n + 1] if n + 1 < len(words) else None
         behind = words[n + 2] if n + 2 < len(words) else None
         starts = word.lead in ("soft", "hard", "line", "colon") or (
-            n > 0 and words[n - 1].type in ("FIELD", "DUG", "TOOL")
+            n > 0 and words[n - 1].type in ("FIELD", "DUG", "TOOL", "TEXT")
         )
-        counts = behind is not None and behind.type in ("NUMBER", "NONE", "TOO_MANY", "SERIES")
+        beyond = words[n + 3].type if n + 3 < len(words) else ""
+        counts = behind is not None and (
+            behind.type in ("NUMBER", "NONE", "TOO_MANY", "SERIES") or (behind.type == "TOTAL" and beyond == "NUMBER")
+        )
         if (
             word.type == "NUMBER"
             and not (n > 0 and words[n - 1].type == "NUMBER")
@@ -232,9 +235,12 @@ def _tidy(chain: list[Word]) -> list[Word]:
             before.end = word.end
         elif word.type == "FEMALES" and _colour_behind(chain, n):
             chain[n + 1].start = word.start
+        elif word.type == "TOTAL" and [w.type for w in chain[n + 1 : n + 3]] == ["NUMBER", "TOTAL"]:
+            chain[n + 1].lead = word.lead  # "conté 40 total"
         elif word.type == "TOTAL" and _titles_a_list(chain, n):
             chain[n - 1].end = word.end
-        elif word.type == "TOTAL" and before is None and [w.type for w in chain[n + 1 : n + 4]] == ["NUMBER"] * 3:
+        elif word.type == "TOTAL" and _opens_a_list(chain, n):
+            chain[n + 1].lead = word.lead
             continue  # "counts were 2, 6, 0 and 4"
         elif word.type == "EACH" and before is not None and before.type == "COLOUR" and _list_behind(chain, n):
             before.end, before.free = word.end, False  # "whites per plant: 0, 0, 1, 0"
@@ -264,6 +270,15 @@ def _list_behind(chain: list[Word], n: int) -> bool:
     """Three numbers and more right behind a word, and none right before its color?"""
     listed = [w.type for w in chain[n + 1 : n + 4]] == ["NUMBER"] * 3
     return listed and not (n > 1 and chain[n - 2].type == "NUMBER")
+
+
+def _opens_a_list(chain: list[Word], n: int) -> bool:
+    """Is a word for counting the head of a list, one number a plant, and the first not their total?"""
+    tied = n > 0 and chain[n - 1].type == "NUMBER" and chain[n].lead == ""  # "14 total 3 0 7 4"
+    if tied or [w.type for w in chain[n + 1 : n + 4]] != ["NUMBER"] * 3:
+        return False
+    values = [w.value for w in itertools.takewhile(lambda w: w.type == "NUMBER", chain[n + 1 :])]
+    return not n or values[0] != sum(values[1:])
 
 
 def _colour_behind(chain: list[Word], n: int) -> bool:

@@ -199,6 +199,8 @@ class Line:
     def name(self, i: int, last: int | None = None, whole: bool = False) -> str | None:
         """The words from i on as a field's name, little words around it left out (unless a name is being given)."""
         ps = self.ps[i:last]
+        while len(ps) > 1 and ps[0].text in JOINTS and "FIELD" in ps[1].types:
+            ps = ps[1:]  # "y bajo grande, cómo está?"
         while (
             ps
             and not whole
@@ -253,6 +255,7 @@ class Line:
             or self._just_asked()
             or self._requested()
             or self._rained()
+            or self._language_wanted()
         )
 
     def aside(self, named: Piece | None) -> bool:
@@ -623,6 +626,16 @@ class Line:
             return False
         return self.emit("language", language=self.ps[n].types["LANGUAGE_NAME"].value)
 
+    def _language_wanted(self) -> bool:
+        """ "Ponme los mensajes en español por favor", "can you write to me in portuguese?"."""
+        named = [p.types["LANGUAGE_NAME"].value for p in self.ps if "LANGUAGE_NAME" in p.types and len(p.text) > 2]
+        wanted = any(self.made.has("language_wanted", p.text) for p in self.ps)
+        if len(set(named)) != 1 or not wanted or len(self.ps) > LONGEST_REQUEST or self._tells():
+            return False
+        return not any("FIELD" in p.types or p.kind == "number" for p in self.ps) and self.emit(
+            "language", language=named[-1]
+        )
+
     def place(self) -> bool:
         """place iowa; i am in iowa."""
         if not 2 <= len(self.ps) <= 6 or self.noted(1):
@@ -663,6 +676,8 @@ class Line:
         colon = next((n for n in range(i, min(i + 6, len(self.ps))) if self.ps[n].text == ":"), None)
         if colon is not None and all(not is_any(p, ("FIELD",)) for p in self.ps[i:colon]):
             i = colon + 1  # "new field for the list, please: quarry bend"
+        while i < len(self.ps) and (self.ps[i].text == "," or self.made.has("called", self.ps[i].text)):
+            i += 1  # "un lote nuevo, se llama coyote bottom"
         j = i
         while j < len(self.ps) and not self._property(j):
             j += 1

@@ -10,12 +10,13 @@ from typing import Any
 from notes_bot.language.context import Context
 from notes_bot.language.days import coming_day
 from notes_bot.language.facts import Fact, parse
-from notes_bot.language.joining import is_any, linking
+from notes_bot.language.joining import is_any, linking, number_words, stage_words
 from notes_bot.language.naming import Names, written
 from notes_bot.language.pieces import Piece
-from notes_bot.language.scan import scan
+from notes_bot.language.scan import fold, scan
+from notes_bot.language.senses import stage
 from notes_bot.language.tokens import Draft
-from notes_bot.language.words import Table, table
+from notes_bot.language.words import Table, is_field_word, table
 from notes_bot.model import Language
 
 SAID_AT = 40
@@ -35,7 +36,7 @@ Change = tuple[str, Any, Any]
 def correction(context: Context, line: list[Piece]) -> bool:
     """Read a line as a correction with a word for it; false when it is none."""
     made = table(context.language)
-    if _other_field(context, line) or _from_to(context, line) or _headed(context, line):
+    if _other_field(context, line) or _from_to(context, line) or _headed(context, line) or _instead(context, line):
         return True
     strong = [k for k, p in enumerate(line[:LOOKED_FAR]) if made.has("strong_correct", p.text)]
     told_before = [p for p in line[: strong[-1]] if made.has("wrote", p.text)] if strong else []
@@ -171,6 +172,80 @@ def _from_to(context: Context, line: list[Piece]) -> bool:
     return what is not None and context.command(
         "correct", line[0].start, line[-1].end, field=field, what=what, value=new, old=old
     )
+
+
+def _instead(context: Context, line: list[Piece]) -> bool:
+    """Two values and a word that tells the old from the new: "donde dice 7 amarillas son 17", "puse 4 y eran 14".
+
+    Also "troca 12 por 21 nas brancas", "no eran 6, eran 9 plantas", and one value behind a verb of changing: "cambiá
+    las blancas, son 14".
+    """
+    made = table(context.language)
+    if len(line) > LOOKED_FAR + LOOKED_AT or not any(p.kind == "word" and _tells_change(p, made) for p in line):
+        return False
+    pieces = number_words(stage_words(line, made), made)
+    at = [k for k, p in enumerate(pieces) if p.kind in ("number", "stage")]
+    if not 0 < len(at) <= 2 or len({pieces[k].kind for k in at}) > 1:
+        return False
+    order = _old_and_new(pieces, at, made)
+    if order is None:
+        return False
+    old, new = order
+    if new.kind == "stage":
+        what: str | None = "stage"
+        now: Any = stage(new.text)
+        then: Any = stage(old.text) if old is not None else None
+    else:
+        what = next((p.types["COLOUR"].value for p in pieces if "COLOUR" in p.types and len(p.text) > 2), None)
+        others = (("plants", "PLANTS"), ("total", "FEMALES"), ("total", "TOTAL"))
+        what = what or next((w for w, t in others if any(t in p.types for p in pieces)), None)
+        now, then = new.value, old.value if old is not None else None
+    colours = {p.types["COLOUR"].value for p in pieces if "COLOUR" in p.types and len(p.text) > 2}
+    field = next((_name(context, p) for p in line if "FIELD" in p.types), None)
+    if what is None or len(colours) > 1 or isinstance(now, float):
+        return False
+    return context.command("correct", line[0].start, line[-1].end, field=field, what=what, value=now, old=then)
+
+
+def _name(context: Context, piece: Piece) -> str:
+    """A field's name without the word for field before it."""
+    words = written(context.text, piece.start, piece.end).split(" ")
+    return " ".join(words[1:] if len(words) > 1 and is_field_word(fold(words[0])) else words)
+
+
+def _tells_change(piece: Piece, made: Table) -> bool:
+    return any(made.has(trait, piece.text) for trait in ("instead_of", "wrote", "set_verb")) or "NOT" in piece.types
+
+
+def _old_and_new(pieces: list[Piece], at: list[int], made: Table) -> tuple[Piece | None, Piece] | None:
+    """Which of one or two values is the old one and which the new, or ``None`` when no word tells it."""
+    sets = next((k for k, p in enumerate(pieces[:3]) if made.has("set_verb", p.text)), None)
+    if len(at) == 1:
+        behind = sets is not None and sets < at[0] and any(made.has("is_now", p.text) for p in pieces[sets : at[0]])
+        return (None, pieces[at[0]]) if behind else None
+    first, second = at
+    lead = next((k for k, p in enumerate(pieces) if made.has("instead_of", p.text)), None)
+    if lead is not None:
+        return (pieces[first], pieces[second]) if lead < first else (pieces[second], pieces[first])
+    between = pieces[first + 1 : second]
+    swaps = sets is not None and sets < first and any(made.has("swapped_for", p.text) for p in between)
+    now = any(made.has("is_now", p.text) for p in between)
+    wrote = now and any(made.has("wrote", p.text) for p in pieces[:first])
+    if not wrote and any(made.has("wrote", p.text) for p in between):
+        told = any("CORRECT" in p.types or made.has("is_now", p.text) for p in pieces[:first])
+        return (pieces[second], pieces[first]) if told else None  # "amarelas são 7, eu tinha informado 5"
+    denied = now and any("NOT" in p.types and _leads(pieces[k + 1 : first]) for k, p in enumerate(pieces[:first]))
+    if swaps or wrote or denied:
+        return pieces[first], pieces[second]
+    refused = any("NOT" in p.types and _leads(between[k + 1 :]) for k, p in enumerate(between))
+    told = any("CORRECT" in p.types and not linking(p) for p in pieces[second:])
+    told = told or any(made.has("wrote", p.text) for p in pieces[:first])
+    return (pieces[second], pieces[first]) if refused and told else None  # "estaba en V5, no V6, corregir por favor"
+
+
+def _leads(between: list[Piece]) -> bool:
+    """Only little words and "was"?"""
+    return all(linking(p) or "CORRECT" in p.types for p in between)
 
 
 def _bare(side: list[Piece]) -> list[Piece]:

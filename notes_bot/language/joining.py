@@ -262,10 +262,27 @@ def number_words(pieces: list[Piece], made: Table) -> list[Piece]:
             out.append(spoken)
             i = last + 1
             continue
+        if days := _spoken_range(pieces, i, last, value):
+            out.append(days[0])
+            i = days[1]
+            continue
         text = piece.text if last == i else f"{piece.text} {pieces[last].text}"
         out.append(Piece("number", text, piece.start, pieces[last].end, (), value, piece.spaced))
         i = last + 1
     return out
+
+
+def _spoken_range(pieces: list[Piece], i: int, last: int, value: int) -> tuple[Piece, int] | None:
+    """ "Dez a catorze dias": a range of days in words, and where what follows it begins."""
+    if last + 3 >= len(pieces) or pieces[last + 1].text not in ("a", "o", "ou", "to", "or", "u"):
+        return None
+    if "NUMBER_WORD" not in pieces[last + 2].types:
+        return None
+    high, end = _compose(pieces, last + 2)
+    if high <= value or end + 1 >= len(pieces) or "UNIT" not in pieces[end + 1].types:
+        return None
+    first = pieces[i]
+    return Piece("range", f"{value}-{high}", first.start, pieces[end].end, (), (value, high), first.spaced), end + 1
 
 
 def _single(pieces: list[Piece], i: int, made: Table) -> Piece:
@@ -406,7 +423,8 @@ def day_words(pieces: list[Piece], made: Table) -> list[Piece]:
         used = 0
         if "MONTH" in piece.types:
             used = _month(pieces, i, out, made)
-        if not used and "WEEKDAY" in piece.types and _weekday_stands(pieces, i, out, made):
+        counted = "COLOUR" in piece.types and bool(out) and out[-1].kind == "number"  # "2 mar": brown ones
+        if not used and not counted and "WEEKDAY" in piece.types and _weekday_stands(pieces, i, out, made):
             used = _weekday(pieces, i, out)
         if not used and "TODAY" in piece.types:
             day = DayWritten(piece.text, days_ago=int(piece.types["TODAY"].value))
@@ -439,6 +457,9 @@ def _with_weekday(pieces: list[Piece]) -> list[Piece]:
         dated = piece.kind == "day" and piece.value.weekday is None and piece.value.days_ago is None
         if dated and before is not None and before.kind == "day" and before.value.weekday is not None:
             del out[out.index(before) :]
+            piece = Piece("day", piece.text, before.start, piece.end, (), piece.value, before.spaced)
+        elif dated and before is not None and before.text in ("dia", "el dia") and piece.value.month is not None:
+            del out[out.index(before) :]  # "volto lá dia 5 de setembro"
             piece = Piece("day", piece.text, before.start, piece.end, (), piece.value, before.spaced)
         out.append(piece)
     return out
@@ -531,6 +552,10 @@ def _month(pieces: list[Piece], i: int, out: list[Piece], made: Table) -> int:
         back -= 1
     before = out[back - 1] if back else None
     first, last = _day_number(before), _day_number(after)
+    if "COLOUR" in pieces[i].types and first and before is not None:
+        counted = back > 1 and is_any(out[back - 2], ("COLOUR",))
+        if counted or not pieces[i].spaced:
+            return 0  # "5am 20mar": females
     if first and last and before is not None:
         first = _number_first(pieces, k, out, back, made)
         last = not first

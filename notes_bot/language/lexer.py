@@ -12,7 +12,7 @@ from lark.lexer import Lexer
 from notes_bot.language.chains import bind
 from notes_bot.language.dictation import heard_stages
 from notes_bot.language.joining import day_words, number_words, place_words, spoken_lists, stage_words
-from notes_bot.language.marks import mark_plants
+from notes_bot.language.marks import mark_plants, nth_plants
 from notes_bot.language.naming import Names
 from notes_bot.language.senses import Senses
 from notes_bot.language.tokens import Draft, Word
@@ -32,6 +32,7 @@ class NoteLexer(Lexer):
         made = table(draft.language)
         heard_stages(draft, made)
         draft.pieces = place_words(stage_words(draft.pieces, made), made)
+        nth_plants(draft.pieces)
         draft.pieces = day_words(number_words(spoken_lists(draft.pieces), made), made)
         mark_plants(draft.pieces)
         names = Names(draft.text, draft.pieces, made, draft.fields)

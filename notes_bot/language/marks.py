@@ -28,6 +28,41 @@ def mark_plants(pieces: list[Piece]) -> None:
         pieces[i : i + used] = [Piece("mark", first.text, first.start, last.end, (), number, first.spaced)]
 
 
+MOST_BETWEEN = 4
+"""Pieces from one ordinal to the next in a list told by them."""
+
+
+def nth_plants(pieces: list[Piece]) -> None:
+    """ "La primera tres, la segunda cero, la tercera nueve": plants told by ordinals alone become marks.
+
+    At least three that count up from the first, a number or none right behind each.
+    """
+    if not any("NTH" in piece.types or "ORDINAL" in piece.types for piece in pieces):
+        return
+    found: list[int] = []
+    for i, piece in enumerate(pieces):
+        nth = piece.types.get("NTH") or piece.types.get("ORDINAL")
+        if nth is None or int(nth.value) != len(found) + 1:
+            continue
+        if found and i - found[-1] > MOST_BETWEEN + 2:
+            return
+        behind = pieces[i + 1 : i + 1 + MOST_BETWEEN]
+        counted = next((p for p in behind if _counts(p)), None)
+        if counted is None or any(p.types.keys() & {"NTH", "ORDINAL"} for p in behind[: behind.index(counted)]):
+            return
+        found.append(i)
+    if len(found) < 3:
+        return
+    for n, i in reversed(list(enumerate(found, 1))):
+        first = pieces[i]
+        end = i + 2 if i + 1 < len(pieces) and "PLANTS" in pieces[i + 1].types else i + 1
+        pieces[i:end] = [Piece("mark", first.text, first.start, pieces[end - 1].end, (), n, first.spaced)]
+
+
+def _counts(piece: Piece) -> bool:
+    return piece.kind == "number" or bool(piece.types.keys() & {"NUMBER_WORD", "NONE"})
+
+
 def _mark(pieces: list[Piece], i: int, expected: int) -> tuple[int | None, int]:
     """The number a mark at i would have and the pieces it would use."""
     piece = pieces[i]

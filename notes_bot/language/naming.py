@@ -56,14 +56,19 @@ class Crew:
     names: tuple[str, ...]
     """In lower case, single spaces."""
     firsts: frozenset[str]
-    """First words of the names: "pothole" alone may stand for Pothole Flat."""
+    """First words of the names: "pothole" alone may stand for Pothole Flat, "tranquera" for La Tranquera."""
+    articled: frozenset[str]
+    """Names that are an article and one word, without the article."""
 
 
 @lru_cache(maxsize=256)
 def crew_of(fields: tuple[str, ...]) -> Crew:
     """The crew whose fields these are."""
     names = tuple(" ".join(name.lower().split()) for name in fields)
-    return Crew(names, frozenset(fold(name.split(" ")[0]) for name in names if name))
+    words = [fold(name).split(" ") for name in names if name]
+    led = [name for name in words if len(name) > 1 and name[0] in ("la", "el", "los", "las", "o", "a", "os", "as")]
+    firsts = frozenset(name[1] if name in led else name[0] for name in words)
+    return Crew(names, firsts, frozenset(name[1] for name in led if len(name) == 2))
 
 
 class Names:
@@ -74,7 +79,7 @@ class Names:
         self.ps = pieces
         self.made = made
         self.crew = crew_of(fields)
-        self.fields, self.firsts = self.crew.names, self.crew.firsts
+        self.fields, self.firsts, self.articled = self.crew.names, self.crew.firsts, self.crew.articled
         self.deferred: tuple[int, int] | None = None
         self.together: set[str] = set()
         """Fields named in one breath with another: told of one by one afterwards."""
@@ -162,6 +167,8 @@ class Names:
                 name = self._make(i, i + 2, i)
             if name is None and line and found and (finding or self._titled(i)) and not skippable:
                 name = self._new_note(i)
+            if name is None and found and self._starts_clause(i):
+                name = self._told_again(i, found)
             if name is not None:
                 known = is_any(self.at(name.last - 1), ("FIELD",)) or self.likeness(name.start, name.end) >= 99
                 name = self._in_one_breath(name) if known else name
@@ -184,6 +191,15 @@ class Names:
                 found[name.first] = name
         return found
 
+    def _told_again(self, i: int, found: dict[int, FieldName]) -> FieldName | None:
+        """ "sta rita e baixada hj. sta rita r3 ..": a name no list has, at the start of a clause once more."""
+        for first, name in found.items():
+            size = len([k for k in range(first, name.last) if self.ps[k].end <= name.end])
+            same = [p.text for p in self.ps[first : first + size]] == [p.text for p in self.ps[i : i + size]]
+            if same and size and self.ps[i].kind == "word" and self._data_from(i + size):
+                return self._make(i, i + size, i)
+        return None
+
     def _likely(self) -> tuple[int, int] | None:
         """The words in the midst of a sentence most like a name of the crew ("so i got to larkspur s80 around 2").
 
@@ -199,7 +215,8 @@ class Names:
                 run = self.ps[i:last]
                 if run[-1].kind not in ("word", "number") or is_any(run[-1], HARD):
                     break
-                if last == i + 1 and (piece.types or self.made.has("place_word", piece.text)):
+                lone = last == i + 1 and piece.text not in self.articled
+                if lone and (piece.types or self.made.has("place_word", piece.text)):
                     continue
                 likeness = self.likeness(run[0].start, run[-1].end)
                 if likeness > best or (likeness == best and found is not None and found[0] == i):
@@ -385,7 +402,7 @@ class Names:
     def _starts_another(self, i: int, finding: bool) -> bool:
         """A known field whose name is also a place ("baixada", "pothole") starts a note where no place came before."""
         before = self.at(i - 1)
-        opened = before is not None and (before.kind == "line" or before.text in ".;!|")
+        opened = before is not None and (before.kind == "line" or before.text in ".;!|" or before.value == "hard")
         if not (opened and finding and self.ps[i].kind == "word" and "SPOT" in self.ps[i].types):
             return False
         earlier = any(is_any(piece, ("SPOT",)) and not linking(piece) for piece in self.ps[:i])
@@ -448,7 +465,8 @@ class Names:
                     continue
                 break
             soaked = j == i and is_any(piece, ("SOAKED",)) and self._unknown(self.at(j + 1))
-            if soaked and self.capital(j) and self.capital(j + 1):
+            waters = j == i and is_any(piece, ("SOAKED", "SPOT", "TEXTURE")) and self._titled_by(j + 1)
+            if (soaked and self.capital(j) and self.capital(j + 1)) or (waters and self.capital(j)):
                 unknown = True  # Água Fria, Agua Dulce
                 j += 1
                 continue
@@ -479,6 +497,9 @@ class Names:
                 unknown = True
                 j += 2
                 continue
+            if j == i + 1 and unknown and self._titled_by(j):
+                j += 1
+                continue  # Pedra Branca, Lagoa Seca, capão bonito
             plain = not piece.types and piece.text in self.made.plain and not self.capital(j)
             placing = self.made.has("place_word", piece.text) or self.made.has("direction", piece.text)
             if unknown and plain and not placing:
@@ -496,6 +517,35 @@ class Names:
                 unknown = True
             j += 1
         return j if unknown else i
+
+    def _titled_by(self, j: int) -> bool:
+        """Is the word at j an adjective of a name that stands first ("Pedra Branca, 13/7", "capão bonito R3")?"""
+        noun, piece = self.ps[j - 1], self.at(j)
+        kinds = {
+            "COLOUR",
+            "MOISTURE",
+            "TOP",
+            "ROOT",
+            "GREEN",
+            "NODULE",
+            "OLD",
+            "NEW",
+            "COURTESY",
+            "TEXTURE",
+            "TOPS",
+            "SPOT",
+        }
+        if piece is None or not piece.types or piece.types.keys() - kinds or self.made.language == "en":
+            return False
+        if not self._starts_clause(j - 1) or len(piece.text) < 3:
+            return False
+        told = (self.capital(j - 1) and self.capital(j)) or (
+            self.made.has("place_noun", noun.text) and not self.capital(j)
+        )
+        behind = self.at(j + 1)
+        ended = behind is None or behind.kind in ("day", "stage", "line") or behind.text in (",", ":", "-", "(")
+        dated = behind is not None and behind.text == "dia"
+        return told and (ended or dated or self._data_from(j + 1) or (behind is not None and behind.kind == "number"))
 
     def _completes(self, i: int, j: int) -> bool:
         """Do the words up to j shorten one of the crew's names ("cedar sl", though "sl" is also a soil)?"""
@@ -637,6 +687,9 @@ class Names:
             return None
         if not known and self._known_soon(last):
             return None
+        told = self.capital(i) or self._data_from(last) or self._ended(last)
+        if first and not known and not told and self._after_at() is not None:
+            return None  # "te escribo recién ahora .. En La Tranquera, ayer"
         if is_any(self.ps[last - 1], ("FIELD_WORD",)) and last - 1 > i:
             return self._make(i, last - 1, i, last)
         last = self._without_count(i, last)

@@ -264,6 +264,10 @@ class NoteMaker:
         joined = after is not None and after.kind == "spray" and after.lead in ("", "link")
         if joined and after is not None and not after.has("DATE", "SPAN") and self._spray_told(after):
             return True  # "ontem aplicaram fungicida"
+        said = self._said_before(fact)
+        verb = any(self.table.has("spray_verb", " ".join(said[-size:])) for size in (1, 2))
+        if joined and after is not None and not after.has("DATE", "SPAN") and verb:
+            return True  # "el sprayer pasó ayer con fungicida"
         if before is not None and before.kind == "text":
             before = self.neighbour(before, -1)
         if before is None or before.kind != "spray" or before.has("DATE", "SPAN") or fact.lead in ("soft", "line"):
@@ -585,7 +589,12 @@ class NoteMaker:
     def _lone(self, fact: Fact, number: int) -> None:
         if self._record(fact, None, number):
             return
-        if self.scope.plants == 1 and not self.scope.said:
+        above = self.neighbour(fact, -1)
+        tied = above is not None and above.kind == "plants" and fact.lead in ("", "link", "colon", "soft")
+        if tied and self.scope is not self.main and self.scope.plants is not None and not self.scope.said:
+            self.scope.total = number  # "in the check strip 3 plants 31"
+            self.scope.counts.append(fact)
+        elif self.scope.plants == 1 and not self.scope.said:
             self.scope.lists.append(((number,), None))
             self.scope.counts.append(fact)
         elif number == 0 and not self.scope.said:
@@ -851,7 +860,7 @@ class NoteMaker:
         """Is there a word of seeing before "cysts" in its clause ("saw cysts", "hay quistes")?"""
         before = self.neighbour(fact, -1)
         start = max(before.end if before is not None and before.kind != "text" else 0, fact.start - 30)
-        said = re.split(r"[.;!\n]", self.context.text[start : fact.end])[-1]
+        said = re.split(r"[.;,!\n]", self.context.text[start : fact.end])[-1]
         words = {x.text for x in scan(said)}
         behind = {x.text for x in scan(re.split(r"[.;,!\n]", self.context.text[fact.end : fact.end + 20])[0])[:3]}
         if behind & self.table.traits["seen_behind"]:

@@ -59,6 +59,10 @@ _STILL = frozenset(
     {"todavia", "aun", "ainda", "aqui", "ahi", "alli", "por", "hoy", "hoje", "mesmo", "realmente", "che"}
 )
 """Little words behind "there was none" that name nothing else."""
+_COUNTING = (" cnt", " contar", " contarlas", " contarlos", " conta", " contá")
+"""Ends of ways to say that there were too many to count."""
+_UPON = frozenset({"en", "em", "na", "nas", "no", "nos", "on", "in", "sobre"})
+"""Little words between a color and the roots it was seen on."""
 MOST_HEARD_ALONE = 2
 """Only words for more than this are heard as plants: "to plants" is no two of them."""
 _HEARD_BEHIND = frozenset({"PLANTS", "COLOUR", "SOAKED", "NUMBER", "STAGE", "TOOL", "DUG", "HAD"})
@@ -106,6 +110,7 @@ class Senses:
                 i += self._one(i)
                 continue
             self._emit("FIELD", written(self.draft.text, name.start, name.end), name.start, name.end, lead="hard")
+            self._label_behind_name()
             if name.also:
                 self.draft.together[name.start] = name.also
             i = name.last
@@ -881,6 +886,9 @@ class Senses:
                 if entry.type in NEAR_TYPES and not entry.slip and self._fits(entry.type, word):
                     kind = "TOOL" if entry.type == "DUG" else entry.type
                     meanings.setdefault((kind, entry.value), (entry, word))
+        colours = [key for key in meanings if key[0] == "COLOUR"]
+        if len(colours) == 1 and all(kind in ("COLOUR", "ROOT", "NODULE") for kind, _ in meanings):
+            return meanings[colours[0]]  # the same word, also said of roots
         if len(meanings) != 1:
             return None, ""
         return next(iter(meanings.values()))
@@ -890,7 +898,8 @@ class Senses:
         before, after = self.before, self.after
         numbered = (self.is_number(before), self.is_number(after))
         if kind == "COLOUR":
-            return any(numbered) or is_any(before, ("MOSTLY",))
+            counted = self.last_is("FEMALES") and len(self.out) > 1 and self.out[-2].type == "NUMBER"
+            return any(numbered) or counted or is_any(before, ("MOSTLY",))
         if kind in ("PLANTS", "FEMALES"):
             return numbered[0]
         if kind == "DUG":
@@ -984,6 +993,9 @@ class Senses:
             return 0
         if after.kind in ("number", "stage", "day"):
             return self.take()
+        if is_any(after, ("COLOUR",)) and is_any(self.after, ("CORRECT",)) and not self.is_number(self.before):
+            self.draft.ask("doubtful", self.piece.start, after.end)  # "no eran blancas": then of which color?
+            return self.text()
         if is_any(after, ("SOAKED",)) and not is_any(after, ("DUG", "COLOUR")):
             j = neighbour_index(self.ps, self.i, 1) or self.i
             said = "no" if after.types["SOAKED"].value == "yes" else "yes"
@@ -1021,6 +1033,8 @@ class Senses:
         piece, before, after = self.piece, self.before, self.after
         if piece.value == "tied":
             return self.take()
+        if piece.text == "y" and self._and_of_counts():
+            return self._link()  # "10 white y 4 yellow"
         if self._with_slash(self.i) or self._with_word():
             return 0
         if before is not None and self.made.has("seeks", before.text):
@@ -1030,6 +1044,9 @@ class Senses:
         if self.is_number(before) and self.last_is("NUMBER"):
             return self._counted_colour(after)
         near_before, near_after = self.near_before, self.near_after
+        staged = [p is not None and p.kind == "stage" for p in (before, after)]
+        if all(staged) and "LINK" in piece.types:
+            return 0  # "V4 a V5"
         numbered = self.is_number(near_after) and not self._only_a_link()
         if self.entry.slip and not is_any(near_before, ("MOSTLY",)):
             ordinary = piece.text in self.made.plain
@@ -1078,6 +1095,12 @@ class Senses:
         if self.unknown(after) or (self.unknown(before) and self.lead in ("", "link")):
             return self.text()
         return self.take()
+
+    def _and_of_counts(self) -> bool:
+        """The Spanish "and" between two counts of a note in English words."""
+        number = self.direct_index(self.i, 1)
+        counts = self.is_number(self.at(number)) and is_any(self.direct(number, 1), ("COLOUR", "FEMALES"))
+        return counts and self.piece.spaced and self.last_is("COLOUR") and self.out[-2:-1] != []
 
     def _closes_a_list(self) -> bool:
         """Is this letter alone between two stops, right behind a list?"""
@@ -1163,7 +1186,8 @@ class Senses:
                 return None
             noun = "" if other.kind == "sign" else self._noun(j, step)
             if noun:
-                return distance, noun
+                on = noun == "ROOT" and step == 1 and self.ps[self.i + 1].text in _UPON  # "yellow on the roots"
+                return None if on else (distance, noun)
             types = other.types.keys()
             if step == -1 and distance < 2 and other.kind == "word" and not types:
                 continue  # "roots look terrible black"
@@ -1245,7 +1269,13 @@ class Senses:
         """Females, cysts: beside a number or a word of seeing."""
         if self.entry.slip and not (self._numbered() or is_any(self.near_before, ("COLOUR",))):
             return 0
-        return self.take()
+        within = [e for word in self.piece.text.split()[1:] for e in self.made.singles.get(word, ())]
+        colours = [e.value for e in within if e.type == "COLOUR"]
+        self.take()
+        if colours and not is_any(self.near_after, ("COLOUR",)):
+            self._emit("COLOUR", colours[0], self.piece.end, self.piece.end)  # "bolitas blancas"
+            self.out[-1].free = not self._counted_last() and (len(self.out) < 3 or self.out[-3].type != "NUMBER")
+        return 1
 
     def _numbered(self) -> bool:
         return self.is_number(self.before) or self.is_number(self.after)
@@ -1262,6 +1292,8 @@ class Senses:
     def as_plants(self) -> int:
         """Plants dug: with a number. Without one, plants are tops."""
         piece, before = self.piece, self.before
+        if piece.text == "p" and piece.spaced and not self.is_number(self.at(self.i + 1)):
+            return 0  # "5 p arriba"
         if piece.value == "tied" or self.last_is("NUMBER", "POSITIVE"):
             return self.take()
         if self.is_number(self.near_after) and "ROOTS" not in piece.types and self._claims_number():
@@ -1361,6 +1393,9 @@ class Senses:
         """Total, count: with a number."""
         if self.last_is("POTASSIUM", "PH"):
             return 0
+        counted = self.direct_index(self.direct_index(self.i, 1), 1)
+        if "HAD" in self.piece.types and self.is_number(self.after) and is_any(self.at(counted), ("COLOUR",)):
+            return 0  # "olhei cinco e deu três amarelas"
         return self.take() if self._numbered() or self.is_number(self.near_after) else self.text()
 
     def as_roots(self) -> int:
@@ -1377,6 +1412,10 @@ class Senses:
         """Snapped and stubby speak for themselves; dark and fine need roots beside them."""
         if self.has("of_roots") and not (self._beside() == "ROOT" or self._roots_told()):
             return 0
+        thing = self.at(self.i + 2)
+        other = thing is not None and not is_any(thing, ("ROOTS", "PLANTS", "TOPS", "DUG"))
+        if other and self.entry.value == "snapped" and self.made.has("article", self.ps[self.i + 1].text):
+            return self.text()  # "se me rompió la chata"
         if " " in self.piece.text and not is_any(self.piece, ("TOP", "TOPS")):
             return self.take()
         own = (
@@ -1424,7 +1463,10 @@ class Senses:
         start = self.piece.start
         if self.last_is("RESISTANCE") and self.out[-1].value == "susceptible" and self.lead == "":
             start = self.out.pop().start  # "the susceptible comparison row": the strip's own seed
-        return self._emit("CHECK", written(self.draft.text, start, self.piece.end), start, self.piece.end)
+        name = written(self.draft.text, start, self.piece.end).split(" ")
+        if len(name) > 1 and self.made.language != "en" and self.made.has("article", fold(name[0])):
+            del name[0]  # "el testigo"
+        return self._emit("CHECK", " ".join(name), start, self.piece.end)
 
     def as_spot(self) -> int:
         """A place of the field, when counts follow it."""
@@ -1442,16 +1484,39 @@ class Senses:
             return 0
         if not colon and piece.text == "in" and not (after.kind == "number" and self.is_number(self.at(j + 1))):
             return 0
-        counted = (after.kind == "number" and self._data_at(j)) or is_any(after, ("NONE",)) or self._counts_behind(j)
+        told = after.kind == "number" or is_any(self.near_after, ("DUG",))
+        counted = (told and self._data_at(j)) or is_any(after, ("NONE",)) or self._counts_behind(j)
         if self._heard_plants(j):
             return self.take(value=self._place_name())
         if not colon and self.has("timid_spot") and not counted:
             return 0
+        span = self.near(neighbour_index(self.ps, i, 1) or i, 1)
+        if not colon and after.text == "de" and is_any(span, ("UNIT",)) and len(getattr(span, "text", "")) > 1:
+            return 0  # "dentro de diez días"
         if after.kind == "break" and piece.value == "numbered":
             j += 1
         if colon or self._data_at(j) or self._counts_behind(j):
             return self.take(value=self._place_name())
-        return 0
+        return self._strip_of_seed()
+
+    def _strip_of_seed(self) -> int:
+        """ "Faixa de Peking na Sede Velha: 6 plantas": a strip told by its seed, counts behind it."""
+        of, seed = self.at(self.i + 1), self.at(self.i + 2)
+        if of is None or of.text not in ("de", "da", "do", "del", "of", "con", "com") or not is_any(seed, ("SOURCE",)):
+            return 0
+        j = self.direct_index(self.i + 2, 1)
+        k = j + 1 if j < len(self.ps) and j + 1 in self.found and linking(self.ps[j]) else j
+        named = self.found.get(k)
+        j = named.last if named is not None else j
+        if not (self.colon_at(j) or self.colon_at(self.i + 3)) and not self._data_at(j):
+            return 0
+        self._emit(
+            "SPOT",
+            written(self.draft.text, self.piece.start, self.ps[self.i + 2].end),
+            self.piece.start,
+            self.ps[self.i + 2].end,
+        )
+        return 3
 
     def _heard_plants(self, j: int) -> bool:
         """ "At the hill for plants eleven white": a dictated number of plants."""
@@ -1468,11 +1533,15 @@ class Senses:
         return " ".join(words)
 
     def _counts_behind(self, j: int) -> bool:
-        """ "2 inside, 40 white": a comma and a count behind a place whose plants stand before it."""
-        comma, number = self.at(j), self.at(j + 1)
-        stop = comma is not None and comma.kind == "break" and comma.text in ",("
-        counted = self.is_number(number) and is_any(self.at(j + 2), ("COLOUR", "FEMALES", "PLANTS"))
-        return stop and (counted or is_any(number, ("NONE",)))
+        """ "2 inside, 40 white", "4 lá no fundo e deu 23": a count behind a place whose plants stand before it."""
+        k = j
+        while (piece := self.at(k)) is not None and k < j + 4:
+            stop = piece.kind == "break" and piece.text in ",("
+            if not (stop or (piece.kind == "word" and (linking(piece) or "HAD" in piece.types))):
+                break
+            k += 1
+        counted = self.is_number(self.at(k)) and is_any(self.at(k + 1), ("COLOUR", "FEMALES", "PLANTS"))
+        return k > j and (counted or is_any(self.at(k), ("NONE",)))
 
     def _says_had(self, j: int) -> bool:
         """ "In the hole I dug five", "na porteira deu nove": a word for having before a number."""
@@ -1521,7 +1590,7 @@ class Senses:
             return self.take()
         ends = after is None or after.kind in ("number", "stage", "day")
         ends = ends or is_any(after, ("EACH", "SAME", "LOOK", "TOOL", "SOAKED", "MOISTURE", "MOSTLY"))
-        strong = self.has("strong_many") or self.piece.text.endswith(" cnt") or "count" in self.piece.text
+        strong = self.has("strong_many") or self.piece.text.endswith(_COUNTING) or "count" in self.piece.text
         if ends and (strong or is_any(before, ("COLOUR", "FEMALES"))):
             return self.take()
         return 0
@@ -1543,6 +1612,7 @@ class Senses:
             j = neighbour_index(self.ps, self.i, 1) or self.i
             beyond = self.near(j, 1)
             of_leaves = is_any(beyond, ("TOPS", "ROOTS", "EDGES")) and not self.is_number(beyond)
+            of_leaves = of_leaves and not (is_any(beyond, ("ROOTS",)) and getattr(self.at(j + 1), "text", "") in _UPON)
             if of_leaves and not is_any(beyond, ("PLANTS",)):
                 return 0
             lone = self.last_is("NUMBER") and not (len(self.out) > 1 and self.out[-2].type == "NUMBER")
@@ -1588,7 +1658,7 @@ class Senses:
 
     def as_ph(self) -> int:
         """pH with its number."""
-        if self.is_number(self.near_after):
+        if self.is_number(self.near_after) or self._named_between():
             return self.take()
         for j in range(self.i + 1, self.i + 7):
             piece = self.at(j)
@@ -1602,9 +1672,28 @@ class Senses:
                 break
         return self.text()
 
+    def _named_between(self) -> bool:
+        """ "pH del lote 7 dio 6,1": only a field's name between a label and its number."""
+        j = self.i + 1
+        while j < len(self.ps) and j not in self.found and linking(self.ps[j]):
+            j += 1
+        name = self.found.get(j)
+        if name is None:
+            return False
+        j = name.last
+        while j < len(self.ps) and self.ps[j].kind in ("word", "sign") and (linking(self.ps[j]) or self.colon_at(j)):
+            j += 1
+        return j < len(self.ps) and self.ps[j].kind == "number"
+
+    def _label_behind_name(self) -> None:
+        """The label of a number that stands behind the field's name goes behind the name as well."""
+        label = next((n for n in range(len(self.out) - 2, -1, -1) if self.out[n].type != "LINK"), -1)
+        if label >= 0 and self.out[label].type in ("PH", "POTASSIUM", "SPOT", "CHECK"):
+            self.out.append(self.out.pop(label))
+
     def as_potassium(self) -> int:
         """K with its number."""
-        return self.take() if self.is_number(self.near_after) else 0
+        return self.take() if self.is_number(self.near_after) or self._named_between() else 0
 
     def as_ppm(self) -> int:
         """ppm was read with its number."""
