@@ -24,6 +24,8 @@ SAID_AT = 40
 CHOSEN_BESIDE = 4
 """More words beside a bare name, and it answers no question of ours."""
 LOOKED_FAR = 16
+WROTE_BEFORE = 5
+"""How many pieces may stand between a word for writing and the number written."""
 LOOKED_AT = 10
 """How many pieces of a line may stand before a word of correction."""
 Change = tuple[str, Any, Any]
@@ -230,7 +232,10 @@ def _old_and_new(pieces: list[Piece], at: list[int], made: Table) -> tuple[Piece
     between = pieces[first + 1 : second]
     swaps = sets is not None and sets < first and any(made.has("swapped_for", p.text) for p in between)
     now = any(made.has("is_now", p.text) for p in between)
-    wrote = now and any(made.has("wrote", p.text) for p in pieces[:first])
+    unit = second + 1 < len(pieces) and is_any(pieces[second + 1], ("UNIT", "MEASURE"))
+    if unit or second - first > LOOKED_AT:
+        return None  # "put the spade under five plants .. again in two weeks"
+    wrote = now and any(made.has("wrote", p.text) for p in pieces[max(0, first - WROTE_BEFORE) : first])
     if not wrote and any(made.has("wrote", p.text) for p in between):
         told = any("CORRECT" in p.types or made.has("is_now", p.text) for p in pieces[:first])
         return (pieces[second], pieces[first]) if told else None  # "amarelas são 7, eu tinha informado 5"
