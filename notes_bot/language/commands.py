@@ -14,7 +14,7 @@ from notes_bot.language import looking, winter
 from notes_bot.language.context import Context
 from notes_bot.language.corrections import correction
 from notes_bot.language.days import UNIT_DAYS, coming_day, past_day
-from notes_bot.language.joining import day_words, is_any, number_words, stage_words
+from notes_bot.language.joining import day_words, is_any, linking, number_words, stage_words
 from notes_bot.language.naming import JOINTS, LIKE, Names, written
 from notes_bot.language.pieces import Piece
 from notes_bot.language.words import Table, table
@@ -429,10 +429,24 @@ class Line:
             name = self.name(at + 1, stop, whole=True)
             return name is not None and self.emit("field", name=name, **self._properties(stop))
         at = next((n for n, p in enumerate(self.ps[:8]) if "ADD" in p.types and " " in p.text), None)
+        at = at or self._new_behind()
         if not at or any(p.kind in ("number", "stage", "day") or is_any(p, _TOLD) for p in self.ps[:at]):
             return False
         name = self.name(0, at, whole=True)
         return name is not None and self.emit("field", name=name, **self._properties(at + 1))
+
+    def _new_behind(self) -> int | None:
+        """ "Mulberry Hill talhão novo, perto de ..": where "new field" stands behind a name, and a property behind that."""
+        for n in range(1, min(6, len(self.ps) - 1)):
+            pair = [self.ps[n], self.ps[n + 1]]
+            new = any("FIELD_WORD" in p.types for p in pair) and any(self.made.has("new_word", p.text) for p in pair)
+            if (
+                new
+                and not any("FIELD" in p.types for p in self.ps[:n])
+                and any(self._property(m) for m in range(n, len(self.ps)))
+            ):
+                return n
+        return None
 
     def _looked_at_then(self) -> bool:
         """ "Recheck kestrel aug 3", "look at tinkers again in 10 days": when to look at a field, and no more."""
@@ -509,7 +523,9 @@ class Line:
     def _about(self, kind: str, needed: bool) -> bool:
         if len(self.ps) > LONGEST_NAME + 1 or self.noted(1) or self.only_days(1):
             return False
-        name = self._nearest_name(self.name(1))
+        spoken = [p for p in self.ps[1:] if p.kind == "word" and not linking(p)]
+        about = bool(spoken) and all(p.entries and is_any(p, ("TOPIC", "COURTESY", kind.upper())) for p in spoken)
+        name = None if about else self._nearest_name(self.name(1))  # "mute the reminders for now"
         if name is not None or not needed:
             return self.emit(kind, field=name)
         if len(self.ps) > 1 or self.quiet():
@@ -519,7 +535,8 @@ class Line:
 
     def only_days(self, i: int) -> bool:
         """ "Visitas de sábado": what follows is a day, the heading of a round."""
-        rest = [p for p in self.ps[i:] if not is_any(p, ("LINK",)) and p.kind not in ("sign", "break")]
+        ps = day_words(number_words(self.ps[i:], self.made), self.made)
+        rest = [p for p in ps if not is_any(p, ("LINK",)) and p.kind not in ("sign", "break")]
         return bool(rest) and all(p.kind == "day" or is_any(p, ("WEEKDAY", "TODAY", "MONTH")) for p in rest)
 
     # --- one method a first word; false means "not this after all"

@@ -32,6 +32,8 @@ class DayWritten:
     days_ago: int | None = None
     weekday: int | None = None
     next: bool = False
+    named: int | None = None
+    """The weekday said beside a date ("Fri 8/7"), Monday 0: it tells which order is meant, or that one is wrong."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -89,8 +91,20 @@ def _nearest(day: int, sent: date, step: int) -> date | None:
     return None
 
 
+def _agreeing(written: DayWritten, found: DayRead) -> DayRead:
+    """The reading that goes with the weekday said beside the date."""
+    if written.named is None or found.day is None:
+        return found
+    fits = [day for day in (found.day, found.other) if day is not None and day.weekday() == written.named]
+    return DayRead(fits[0]) if fits else DayRead(None, wrong="weekday_mismatch")
+
+
 def past_day(written: DayWritten, sent: date, language: Language, day_first: bool | None) -> DayRead:
     """The day of something that has happened: never after the day it was sent (a day of grace for time zones)."""
+    return _agreeing(written, _past_day(written, sent, language, day_first))
+
+
+def _past_day(written: DayWritten, sent: date, language: Language, day_first: bool | None) -> DayRead:
     if written.days_ago is not None:
         return DayRead(None, wrong="future_date") if written.days_ago < 0 else DayRead(_shift(sent, -written.days_ago))
     if written.weekday is not None:
@@ -148,6 +162,10 @@ def past_day(written: DayWritten, sent: date, language: Language, day_first: boo
 
 def coming_day(written: DayWritten, sent: date, language: Language, day_first: bool | None) -> DayRead:
     """The day of something planned: today or later, within the year."""
+    return _agreeing(written, _coming_day(written, sent, language, day_first))
+
+
+def _coming_day(written: DayWritten, sent: date, language: Language, day_first: bool | None) -> DayRead:
     if written.days_ago is not None:
         return DayRead(_shift(sent, -written.days_ago)) if written.days_ago <= 0 else DayRead(None, wrong="past_look")
     if written.weekday is not None:

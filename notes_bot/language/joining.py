@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from collections.abc import Iterable
 
 from notes_bot.language.days import DayWritten
@@ -457,7 +459,8 @@ def _with_weekday(pieces: list[Piece]) -> list[Piece]:
         dated = piece.kind == "day" and piece.value.weekday is None and piece.value.days_ago is None
         if dated and before is not None and before.kind == "day" and before.value.weekday is not None:
             del out[out.index(before) :]
-            piece = Piece("day", piece.text, before.start, piece.end, (), piece.value, before.spaced)
+            value = replace(piece.value, named=before.value.weekday)
+            piece = Piece("day", piece.text, before.start, piece.end, (), value, before.spaced)
         elif dated and before is not None and before.text in ("dia", "el dia") and piece.value.month is not None:
             del out[out.index(before) :]  # "volto lá dia 5 de setembro"
             piece = Piece("day", piece.text, before.start, piece.end, (), piece.value, before.spaced)

@@ -111,6 +111,8 @@ class NoteMaker:
         self.undug: Fact | None = None
         """A denial of digging: nobody looked, unless something was found all the same."""
         self.same: Fact | None = None
+        self.shaken = False
+        """Told only that the roots were shaken off."""
         self.each_place: int | None = None
         """Plants dug at every place, told once for all of them."""
         self.averaged: set[int] = set()
@@ -165,6 +167,7 @@ class NoteMaker:
             "plants": ("plants", "plantas", "plantas"),
             "stage": ("stage", "estadio", "estádio"),
             "total": ("total", "total", "total"),
+            "moisture": ("moisture", "humedad", "umidade"),
             "list": ("per plant", "por planta", "por planta"),
         }
         if what in labels:
@@ -385,8 +388,10 @@ class NoteMaker:
         behind = self.context.text[fact.end : fact.end + SAID_BEFORE]
         words = [x.text for x in scan(re.split(r"[.,;:\n]", behind)[0])]
         each = any(self.table.has("each_place", " ".join(words[:size])) for size in (1, 2, 3) if len(words) >= size)
-        places = [f for f in self.facts[fact.at :] if f.kind in ("spot", "check")]
-        return each and self.scope is self.main and len(places) > 1
+        ahead = [f for f in self.facts[fact.at :] if f.kind in ("spot", "check")]
+        if each and self.scope is self.main and len(ahead) > 1:
+            return True
+        return each and len(self.spots) > 1 and not ahead and all(scope.plants is None for scope in self.spots)
 
     def _leave_check(self, fact: Fact, told: bool) -> None:
         """A new sentence that counts again leaves the check strip."""
@@ -417,8 +422,16 @@ class NoteMaker:
             self._how(fact.first("DUG"))
 
     def on_soaked(self, fact: Fact) -> None:
-        """Washed or soaked; "no bucket" wins over "bucket"."""
+        """Washed or soaked; "no bucket" wins over "bucket", "shook them off, then bucket" is soaked."""
         said = fact.first("SOAKED") == "yes"
+        opening = scan(self.context.text[fact.start : fact.end])[0].text
+        shaken = not said and self.table.has("shaken", opening)
+        if shaken and self.soaked is not None:
+            return
+        if self.shaken and said:
+            self.soaked, self.shaken = True, False
+            return
+        self.shaken = shaken
         self.soaked = said if self.soaked is None else self.soaked and said
 
     def on_same(self, fact: Fact) -> None:
@@ -699,7 +712,13 @@ class NoteMaker:
     # --- ground and plant
 
     def on_moisture(self, fact: Fact) -> None:
-        """Dry, moist, wet; said of the top or of below."""
+        """Dry, moist, wet; said of the top or of below; dry here and moist in another sentence is asked about."""
+        where, value = fact.first("BELOW") or "", fact.first("MOISTURE")
+        dry = next((f for f in self.facts[: fact.at] if f.kind == "moisture" and not f.first("BELOW")), None)
+        if dry is not None and not where and not self.spots and "dry" in (value, dry.first("MOISTURE")):
+            apart = self.context.sentence(dry) != self.context.sentence(fact)
+            if apart and value != dry.first("MOISTURE"):
+                self.twice("moisture", fact, *(self.context.text[f.start : f.end] for f in (dry, fact)))
         self.moistures.append((fact.first("BELOW") or "", fact.first("MOISTURE")))
 
     def on_texture(self, fact: Fact) -> None:

@@ -300,7 +300,8 @@ def _is_header(context: Context, facts: list[Fact], name: Fact) -> bool:
     """A line of its own above the first field that only tells day, soil or way of digging is said of all fields."""
     between = context.text[facts[-1].end : name.start] if facts else ""
     kinds = {f.kind for f in facts}
-    if "each" in kinds and all(not f.numbers for f in facts if f.kind == "each"):
+    each = "each" in kinds and all(not f.numbers for f in facts if f.kind == "each")
+    if each or any(f.kind == "plants" and EACH_FIELD.match(context.text, f.end) for f in facts):
         kinds -= {"plants", "each"}  # "all with the spade, 6 plants each:"
     return bool(facts) and kinds <= _SHARED and ("\n" in between or "." in between or ":" in between)
 

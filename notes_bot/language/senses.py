@@ -481,6 +481,9 @@ class Senses:
         before = self.before
         all_ = before is not None and "MOSTLY" in before.types and before.types["MOSTLY"].value == "all"
         behind = is_any(self.after, ("COLOUR", "FEMALES"))
+        fields = len(self.found) > 1 and self.piece.value == len(self.found)
+        if all_ and not behind and fields:
+            return True  # "recheck all three in 10 days"
         return all_ and not behind and any(w.type == "NUMBER" and w.value == self.piece.value for w in self.out)
 
     def _stands_alone(self, j: int) -> bool:
@@ -566,7 +569,7 @@ class Senses:
             beyond = self.at(j + 1)
             of = beyond is not None and beyond.text in ("de", "del", "da", "do", "al", "desde", "x")
             return self.made.language != "en" and of
-        if is_any(after, ("LINK",)) and is_any(self.at(j + 1), ("LINK", "SPOT", "CHECK")):
+        if is_any(after, ("LINK",)) and is_any(self.at(j + 1), ("LINK", "SPOT", "CHECK", "TOTAL")):
             return False  # "ten in the field proper", "four by the willows"
         if is_any(after, ("SPOT", "CHECK")):
             return not self.colon_at(j + 1) and not self.is_number(self.at(j + 1))
@@ -1474,8 +1477,13 @@ class Senses:
         colon = self.colon_at(i + 1)
         j = self.direct_index(i, 1)
         after = self.at(j)
-        if piece.text == "out" and self.last_is("NUMBER") and len(self.out) > 1 and self.out[-2].type == "DUG":
-            return 1  # "eased 4 out by hand"
+        dug = [word.type for word in self.out[-3:]]
+        if (
+            piece.text == "out"
+            and self.lead == ""
+            and (dug[1:] == ["DUG", "NUMBER"] or dug == ["DUG", "NUMBER", "PLANTS"])
+        ):
+            return 1  # "eased 4 out by hand", "eased 4 plants out: 3 3 0 2"
         if is_any(piece, ("BANDS", "TOP")) and self.last_is("LEAF", "TOP", "TOPS") and not colon:
             return 0  # "yellow in bands, 4 plants 5 white"
         listed = [word.type for word in self.out[-3:]] == ["NUMBER"] * 3
@@ -1557,6 +1565,8 @@ class Senses:
             j += 1
         if piece is None:
             return False
+        if is_any(piece, ("EACH",)) and self.is_number(self.direct(j, 1)):
+            return True  # "far end avg 3"
         if is_any(piece, ("NONE", "TOO_MANY", "RESISTANCE")) or piece.kind == "series":
             return True
         after = self.direct(j, 1)
