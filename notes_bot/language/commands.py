@@ -18,6 +18,7 @@ from notes_bot.language.joining import day_words, is_any, linking, number_words,
 from notes_bot.language.naming import JOINTS, LIKE, Names, written
 from notes_bot.language.pieces import Piece
 from notes_bot.language.words import Table, table
+from notes_bot.model import Command
 
 LONGEST_NAME = 6
 LONGEST_REQUEST = 20
@@ -63,6 +64,8 @@ def take(context: Context, pieces: list[Piece]) -> list[Piece]:
     listed = winter.lab_list(context, [_content(line) for line in lines])
     for n, line in enumerate(lines):
         content = _content(line)
+        if content and n not in listed and _several_requests(context, content):
+            continue
         if n in listed or (content and not _several_results(context, content) and Line(context, content).take()):
             if line[-1].kind == "line":
                 rest.append(line[-1])
@@ -107,6 +110,43 @@ def _sentences(line: list[Piece]) -> list[list[Piece]]:
         if piece.kind == "line" or (piece.kind == "break" and piece.value == "hard") or piece.text == "?":
             out.append([])
     return [sentence for sentence in out if sentence]
+
+
+def _several_requests(context: Context, content: list[Piece]) -> bool:
+    """ "Skip tinkers, already sampled it. Also rename kestrel to gin lot.": two sentences, each a request of its own."""
+    parts = [part for part in (_content(sentence) for sentence in _sentences(content)) if part]
+    if len(parts) < 2 or len(parts) > MOST_REQUESTS or Line(context, content)._tells():
+        return False
+    before = [len(rows) for rows in (context.commands, context.problems, context.remarks)]
+    taken = 0
+    if any(winter.holds_count(Line(context, part)) for part in parts):
+        return False
+    for part in parts:
+        taken += Line(context, _without_also(part)).take()
+    if taken < 2 or not all(_names_known(context, command) for command in context.commands[before[0] :]):
+        taken = 0
+        for rows, size in zip((context.commands, context.problems, context.remarks), before, strict=True):
+            del rows[size:]  # type: ignore[attr-defined]  # three lists of three kinds
+    return taken > 1
+
+
+def _names_known(context: Context, command: Command) -> bool:
+    """Is the field a request speaks of one of the crew's?"""
+    told = command.args.get("field")
+    if not told or not context.fields:
+        return command.kind != "history"
+    return Names(str(told), [], table(context.language), context.fields).like_known(0, len(str(told)))
+
+
+def _without_also(part: list[Piece]) -> list[Piece]:
+    while len(part) > 1 and part[0].text in _ALSO:
+        part = part[1:]
+    return part
+
+
+_ALSO = frozenset({"also", "and", "then", "y", "e", "tambien", "tambem", "ademas", "alem disso", "plus"})
+MOST_REQUESTS = 5
+"""Sentences of one line that may each be a request."""
 
 
 def _several_results(context: Context, content: list[Piece]) -> bool:
@@ -752,6 +792,8 @@ class Line:
             stop = k + 1
             while key and stop < len(ps) and ps[stop].kind in ("word", "number") and not is_any(ps[stop], PROPERTIES):
                 stop += 1
+            while key == "NEAR" and k + 2 < stop and is_any(ps[k + 1], ("LINK",)):
+                k += 1  # "perto do kestrel"
             if key and stop > k + 1:
                 said = self.context.text[ps[k + 1].start : ps[stop - 1].end].strip()
                 out[key.lower()] = said if key == "VARIETY" else said.lower()

@@ -273,6 +273,7 @@ LOOSE_WORDS = 4
 def _change(context: Context, before: list[Piece], after: list[Piece], sure: bool) -> bool:
     if sure and _renamed(context, before, after):
         return True
+    made = table(context.language)
     old = _facts(context, before) if before else []
     new = _facts(context, after)
     loose = sum(len(context.text[f.start : f.end].split()) for f in new if f.kind == "text")
@@ -315,6 +316,10 @@ def _change(context: Context, before: list[Piece], after: list[Piece], sure: boo
     start, end = (before or after)[0].start, after[-1].end
     days = [value for what, value, was in changes if what == "date" and was is None]
     visit = context.quietly(days[0]) if days and len(changes) > len(days) else None
+    added = any(made.has("adds", x.text) for x in scan(context.text[max(0, start - SAID_AT) : end]))
+    if added and [(what, was) for what, _, was in changes] == [("planted", None)]:
+        own = {"planted": context.quietly(changes[0][1])} | _acres(context, start, end)
+        return context.command("field", start, end, name=field, **own)  # "forgot to say, tinkers was planted may 9"
     for what, value, was in changes:
         if visit is not None and what == "date":
             continue
@@ -546,6 +551,26 @@ def _told_of_field(context: Context, field: str | None, facts: list[Fact], start
         given["resistance"] = "resistant"
     if not any(value is not None for value in given.values()):
         return False
-    if (acres := acres_told(context.text[start:end], context.language)) is not None:
-        given["acres"] = acres
+    given |= _acres(context, start, end) | _near(context, start, end)
     return context.command("field", start, end, name=field, **given)
+
+
+def _acres(context: Context, start: int, end: int) -> dict[str, Any]:
+    """ "42 acres", "eighty acres": the field's size, if it is told."""
+    acres = acres_told(context.text[start:end], context.language)
+    return {} if acres is None else {"acres": acres}
+
+
+def _near(context: Context, start: int, end: int) -> dict[str, Any]:
+    """ "near larch siding": the place beside it, as written."""
+    made = table(context.language)
+    lexemes = scan(context.text[start:end])
+    for n, lexeme in enumerate(lexemes):
+        if not any(e.type == "NEAR" for e in made.singles.get(lexeme.text, ())):
+            continue
+        behind = re.split(r"[,.;\n(]", context.text[start + lexeme.end : end])[0].strip()
+        words = behind.split(" ")
+        while len(words) > 1 and made.has("place_lead", fold(words[0])):
+            words = words[1:]
+        return {"near": " ".join(words).lower()} if n and 0 < len(words) <= CHOSEN_BESIDE and words[0] else {}
+    return {}
