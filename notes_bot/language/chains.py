@@ -58,6 +58,8 @@ AS_DUG = -1.0
 """A list as long as the plants dug."""
 OF_COLOUR = 0.3
 """A list that belongs to a color beside it."""
+COUNTED_ALREADY = 3.0
+"""The number behind "4 plants:" is what was on them."""
 SPLIT = 1.0
 """Cutting a run of numbers in two."""
 ACROSS_COMMA = 3.0
@@ -417,6 +419,9 @@ def _solve(items: list[_Item], expected: frozenset[int]) -> _Way:
         if closed is not None:
             starts.append((closed, item.words))
         if opened is not None and noun_before is not None:
+            had = n > 1 and not items[n - 2].noun and noun_before.lead in ("", "link")
+            if had and noun_before.type == "PLANTS" and item.words[0].lead == "colon":
+                opened = opened.plus(COUNTED_ALREADY)
             starts.extend(_take_before(opened, noun_before, item.words, expected, ends))
         handed: list[_Way] = []
         for way, rest in starts:

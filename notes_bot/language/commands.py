@@ -113,7 +113,7 @@ def _sentences(line: list[Piece]) -> list[list[Piece]]:
 
 
 def _several_requests(context: Context, content: list[Piece]) -> bool:
-    """ "Skip tinkers, already sampled it. Also rename kestrel to gin lot.": two sentences, each a request of its own."""
+    """ "Skip tinkers, already sampled it. Also rename kestrel to gin lot.": two sentences, each a request."""
     parts = [part for part in (_content(sentence) for sentence in _sentences(content)) if part]
     if len(parts) < 2 or len(parts) > MOST_REQUESTS or Line(context, content)._tells():
         return False
@@ -476,7 +476,7 @@ class Line:
         return name is not None and self.emit("field", name=name, **self._properties(at + 1))
 
     def _new_behind(self) -> int | None:
-        """ "Mulberry Hill talhão novo, perto de ..": where "new field" stands behind a name, and a property behind that."""
+        """ "Mulberry Hill talhão novo, perto de ..": where "new field" stands behind a name."""
         for n in range(1, min(6, len(self.ps) - 1)):
             pair = [self.ps[n], self.ps[n + 1]]
             new = any("FIELD_WORD" in p.types for p in pair) and any(self.made.has("new_word", p.text) for p in pair)

@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 from collections.abc import Iterable
+from dataclasses import replace
 
 from notes_bot.language.days import DayWritten
 from notes_bot.language.pieces import Piece

@@ -205,7 +205,9 @@ class Names:
 
         Not looked for where a known name stands in full, or where the first clause may hold one.
         """
-        if not self.fields or any("FIELD" in piece.types for piece in self.ps):
+        if not self.fields:
+            return self._said_field()
+        if any("FIELD" in piece.types for piece in self.ps):
             return None
         best, found = LIKE, None
         for i, piece in enumerate(self.ps):
@@ -678,7 +680,7 @@ class Names:
         last = self._run(i)
         if last == i and not self.fields and first:
             last = i + 2 if self._two_capitals(i) else self._titles(i)
-        if last == i:
+        if last == i or (not self.fields and self._story(i, last)):
             return None
         if self.fields and not self._like_known(i, last):
             i = next((k for k in range(i + 1, last) if self._like_known(k, last) and self._unknown(self.ps[i])), i)
@@ -703,6 +705,24 @@ class Names:
         cut = end < last and bool(self.fields) and self._like(i, end) >= 99 > self._like(i, last)
         counted = [j for j in range(last, len(self.ps)) if cut and self.ps[j].kind == "number"]
         return end if cut and any(is_any(self.at(j - 1), ("SPOT", "CHECK")) for j in counted) else last
+
+    def _story(self, i: int, last: int) -> bool:
+        """ "Two reports.", "first time in ..", "heyy": everyday words that name nothing."""
+        words = self.ps[i:last]
+        return all(self.made.has("no_name", p.text) or "NUMBER_WORD" in p.types for p in words)
+
+    def _said_field(self) -> tuple[int, int] | None:
+        """ "First time in the sandpit field", "report from the loop road field": unknown words before it."""
+        for j, piece in enumerate(self.ps):
+            if "FIELD_WORD" not in piece.types or self.made.language != "en":
+                continue
+            i = j
+            while i and self.ps[i - 1].kind == "word" and not is_any(self.ps[i - 1], HARD) and j - i < LONGEST:
+                lead = self.ps[i - 1].text
+                if self.made.has("article", lead) or self.made.has("leads_noun", lead):
+                    return (i, j) if i < j and not self._story(i, j) else None
+                i -= 1
+        return None
 
     def _known_soon(self, i: int) -> bool:
         """Does a field of the crew follow before anything is counted ("Dear all: on Tuesday we saw Kestrel")?"""
@@ -783,7 +803,9 @@ class Names:
     def _data_from(self, j: int) -> bool:
         """Does a note follow: a day, a stage, a count, a finding? Or nothing at all, and the name is an answer."""
         dated = False
-        while (piece := self.at(j)) is not None and (piece.kind in ("day", "stage") or piece.text in (":", ",", "-")):
+        while (piece := self.at(j)) is not None and (
+            piece.kind in ("day", "stage") or piece.text in (":", ",", "-", "(", ")")
+        ):
             dated = dated or piece.kind in ("day", "stage") or piece.text == ":"
             j += 1
         if piece is None or dated:
