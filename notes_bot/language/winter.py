@@ -452,7 +452,7 @@ def _hg(reader: _Reader, opener: Found) -> bool:
         values[label.value] = [n[2] for n in reader.numbers(label.end, stop)]
     check, pickett = values.pop("check", None), values.pop("pickett", None)
     lines = {label: counts for label, counts in values.items() if counts}
-    if index is not None and not check:
+    if index is not None and not check and lines:
         return reader.emit(
             "hg", field=name, indices={k: v[0] for k, v in lines.items()},
             pickett=pickett[0] if pickett else None, date=on, place=place,
