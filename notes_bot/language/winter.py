@@ -312,6 +312,8 @@ class _Reader:
             before = re.search(r"(\d[\d.,]*)?\s*$", self.text[: found.start])
             assert before is not None  # noqa: S101 - the pattern matches the empty text
             number = before.group(1)
+            if number is not None and not _NUMBER.fullmatch(number.rstrip(".,")):
+                continue  # "2.5.7 cc"
             near = dictated_numbers(self.text[: found.start], self.language, max(0, found.start - LONGEST_SAID))
             said = next((n for n in near if n[1] == before.start()), None)
             if said is not None:  # "per hundred cc"
