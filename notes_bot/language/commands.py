@@ -123,7 +123,9 @@ def _several_requests(context: Context, content: list[Piece]) -> bool:
         return False
     for part in parts:
         taken += Line(context, _without_also(part)).take()
-    if taken < 2 or not all(_names_known(context, command) for command in context.commands[before[0] :]):
+    made = context.commands[before[0] :]
+    asked = {(command.kind, str(command.args.get("field") or command.args.get("name") or "")) for command in made}
+    if taken < 2 or len(asked) < 2 or not all(_names_known(context, command) for command in made):
         taken = 0
         for rows, size in zip((context.commands, context.problems, context.remarks), before, strict=True):
             del rows[size:]  # type: ignore[attr-defined]  # three lists of three kinds
