@@ -195,6 +195,10 @@ def source(language: Language) -> dict[str, Any]:
 
 def split(phrase: str) -> tuple[str, ...]:
     """A phrase as the scanner would cut it."""
+    if not phrase:
+        return ()
+    if phrase.isascii() and phrase.replace(" ", "a").isalpha():
+        return tuple(phrase.lower().split())
     folded = fold(clean(phrase))
     if folded.replace(" ", "a").isalpha():
         return tuple(folded.split())
