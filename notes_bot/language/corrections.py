@@ -28,6 +28,7 @@ WROTE_BEFORE = 5
 """How many pieces may stand between a word for writing and the number written."""
 LOOKED_AT = 10
 """How many pieces of a line may stand before a word of correction."""
+_IS = frozenset({"its", "it's", "is", "es", "son", "é"})
 Change = tuple[str, Any, Any]
 """What, its new value, its old value or ``None``."""
 
@@ -41,26 +42,20 @@ def correction(context: Context, line: list[Piece]) -> bool:
     if _other_field(context, line) or _from_to(context, line) or _headed(context, line) or _instead(context, line):
         return True
     strong = [k for k, p in enumerate(line[:LOOKED_FAR]) if made.has("strong_correct", p.text)]
-    told_before = [p for p in line[: strong[-1]] if made.has("wrote", p.text)] if strong else []
-    said = told_before or any(made.has("wrote", p.text) for p in line[:LOOKED_AT])
+    wrote = [k for k, p in enumerate(line[:LOOKED_FAR]) if made.has("wrote", p.text)]
+    corrects = [k for k, p in enumerate(line[:LOOKED_FAR]) if "CORRECT" in p.types]
+    told_before = bool(strong and wrote) and wrote[0] < strong[-1]
+    said = told_before or (bool(wrote) and wrote[0] < LOOKED_AT)
     for k, piece in enumerate(line[: LOOKED_FAR if said else LOOKED_AT]):
+        quoted = bool(wrote) and wrote[0] < k
+        if k not in corrects and not (quoted and piece.text in _IS):
+            continue
         if told_before and k < strong[-1]:
             continue  # "correction: i wrote V5 but the stage should be V6"
-        later = [n for n, p in enumerate(line[:LOOKED_FAR]) if n > k and "CORRECT" in p.types]
-        if later and not strong and any(made.has("wrote", p.text) for p in line[k : later[-1]]):
+        if not strong and any(k <= n < max(corrects, default=0) for n in wrote):
             continue  # "oops, i told you 9 whites, make that 11"
         if strong and k < strong[-1] and made.has("lone_correct", piece.text):
             continue  # "correction for tinkers: white should read 12, not 10"
-        told = any(made.has("wrote", p.text) for p in line[:k]) and piece.text in (
-            "its",
-            "it's",
-            "is",
-            "es",
-            "son",
-            "é",
-        )
-        if "CORRECT" not in piece.types and not told:
-            continue
         if k and "NOT" in line[k - 1].types:
             continue  # "no change from last week"
         named = all(
@@ -71,7 +66,6 @@ def correction(context: Context, line: list[Piece]) -> bool:
             or (n == 0 and is_any(p, ("NUMBER_WORD",)))
             for n, p in enumerate(line[:k])
         )
-        quoted = any(made.has("wrote", p.text) for p in line[:k])
         if not made.has("strong_correct", piece.text) and not (named and k <= 4) and not quoted:
             continue
         after = _without_mail(line[k + 1 :], made)

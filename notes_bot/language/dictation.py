@@ -83,10 +83,12 @@ def _stage_at(ps: list[Piece], i: int, made: Table) -> str | None:
     if after is None or piece.kind != "word" or after.kind not in ("word", "number"):
         return None
     letter = "r" if piece.text == "r" or made.has("heard_r", piece.text) else "v" if piece.text == "v" else ""
+    if not letter:
+        return None
     heard = heard_number(made, after.text)
     word = after.types.get("NUMBER_WORD")
     number = heard or (int(word.value) if word is not None else after.value if after.kind == "number" else None)
-    if not letter or not isinstance(number, int) or not 0 < number <= (8 if letter == "r" else 20):
+    if not isinstance(number, int) or not 0 < number <= (8 if letter == "r" else 20):
         return None
     if piece.text in ("r", "v"):
         return f"{letter}{number}" if heard is not None and not claims(ps, i + 2) else None

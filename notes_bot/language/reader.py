@@ -98,9 +98,11 @@ def _starts_sentence(text: str, fact: Fact) -> bool:
 
 
 @lru_cache(maxsize=4096)
-def _words_of(name: str) -> tuple[tuple[str, ...], str]:
-    """A name's words and the whole of it, folded."""
-    return tuple(lexeme.text for lexeme in scan(clean(name))), fold(clean(name))
+def _words_of(name: str) -> tuple[frozenset[str], frozenset[str], str]:
+    """A name's words, those of them that are no word for field, and the whole of it, when it is more than one word."""
+    words = [lexeme.text for lexeme in scan(clean(name))]
+    own = frozenset(word for word in words if not is_field_word(word))
+    return frozenset(words), own, fold(clean(name)) if len(words) > 1 else ""
 
 
 def _own_words(text: str, fields: Sequence[str]) -> set[str]:
@@ -108,9 +110,8 @@ def _own_words(text: str, fields: Sequence[str]) -> set[str]:
     start = fold(text[: 8 * WORDS_FOR_LANGUAGE])
     own: set[str] = set()
     for name in fields:
-        words, folded = _words_of(name)
-        whole = len(words) > 1 and folded in start
-        own.update(word for word in words if whole or not is_field_word(word))
+        words, plain, full = _words_of(name)
+        own |= words if full and full in start else plain
     return own
 
 

@@ -185,7 +185,7 @@ class Table:
 
     def has(self, trait: str, word: str) -> bool:
         """Has a folded word or phrase this manner?"""
-        return word in self.traits.get(trait, frozenset())
+        return word in self.traits.get(trait, ())
 
 
 def source(language: Language) -> dict[str, Any]:
