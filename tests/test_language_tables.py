@@ -58,3 +58,11 @@ def test_what_is_no_table_stays_to_the_letter():
     text = "Kestrel 6 pl 3w 2y\nTinkers | not looked\n1. gate 3 w\n2. hill 4 w\nwhite | yellow"
 
     assert rewritten(text, "en") == text
+
+
+def test_a_series_a_plant_is_counted_plant_by_plant():
+    """ "w/y: 4/2 0/3" is two plants; the last does not win."""
+    note = read("Kestrel R3, w/y/t/b: 3/11/2/0 5/8/0/0 1/14/4/1 0/6/1/0 spade soaked")
+
+    assert (note.per_plant, note.females) == ((16, 13, 20, 7), Females(9, 39, 7, 1, 56))
+    assert note.plants == 4

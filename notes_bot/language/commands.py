@@ -566,7 +566,10 @@ class Line:
         if len(self.ps) > LONGEST_NAME + 1 or self.noted(1) or self.only_days(1):
             return False
         spoken = [p for p in self.ps[1:] if p.kind == "word" and not linking(p)]
-        about = bool(spoken) and all(p.entries and is_any(p, ("TOPIC", "COURTESY", kind.upper())) for p in spoken)
+        about = len(self.ps) > 1 and all(
+            self.made.has("no_name", p.text) or (p.entries and is_any(p, ("TOPIC", "COURTESY", kind.upper())))
+            for p in spoken
+        )
         name = None if about else self._nearest_name(self.name(1))  # "mute the reminders for now"
         if name is not None or not needed:
             return self.emit(kind, field=name)

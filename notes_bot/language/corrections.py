@@ -39,6 +39,8 @@ Change = tuple[str, Any, Any]
 def correction(context: Context, line: list[Piece]) -> bool:
     """Read a line as a correction with a word for it; false when it is none."""
     made = table(context.language)
+    if any("UNDO" in p.types and " " in p.text for p in line):
+        return False  # "oops undo that last one"
     if _other_field(context, line) or _from_to(context, line) or _headed(context, line) or _instead(context, line):
         return True
     strong = [k for k, p in enumerate(line[:LOOKED_FAR]) if made.has("strong_correct", p.text)]

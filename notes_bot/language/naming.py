@@ -680,6 +680,8 @@ class Names:
         last = self._run(i)
         if last == i and not self.fields and first:
             last = i + 2 if self._two_capitals(i) else self._titles(i)
+        while last - i > 1 and self.made.has("visit_verb", self.ps[i].text):
+            i += 1  # "Walked Plum Thicket on June 20"
         if last == i or (not self.fields and self._story(i, last)):
             return None
         if self.fields and not self._like_known(i, last):

@@ -297,12 +297,17 @@ def _leads_to(text: str, fact: Fact, name: Fact) -> bool:
     return starts and not re.search(r"[.,;:!?\n]", text[fact.end : name.start])
 
 
+def _of_each_field(context: Context, fact: Fact) -> bool:
+    """ "Dug 6 in each": so many plants in every field named."""
+    return fact.kind == "plants" and EACH_FIELD.match(context.text, fact.end) is not None
+
+
 def _is_header(context: Context, facts: list[Fact], name: Fact) -> bool:
     """A line of its own above the first field that only tells day, soil or way of digging is said of all fields."""
     between = context.text[facts[-1].end : name.start] if facts else ""
     kinds = {f.kind for f in facts}
     each = "each" in kinds and all(not f.numbers for f in facts if f.kind == "each")
-    if each or any(f.kind == "plants" and EACH_FIELD.match(context.text, f.end) for f in facts):
+    if each or any(_of_each_field(context, f) for f in facts):
         kinds -= {"plants", "each"}  # "all with the spade, 6 plants each:"
     return bool(facts) and kinds <= _SHARED and ("\n" in between or "." in between or ":" in between)
 

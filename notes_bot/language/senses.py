@@ -97,6 +97,7 @@ class Senses:
         self.lead = "hard"
         self.variety_open = False
         self.near_shown = ""
+        self.series_end = 0
         self.i = 0
         self.piece = self.ps[0]
         self.entry = Entry("TEXT", "text")
@@ -373,7 +374,42 @@ class Senses:
             while self.out and self.out[-1].start >= self.ps[labels[0]].start:
                 self.lead = self.out.pop().lead
         colours = tuple(self.ps[j].types["COLOUR"].value for j in labels)
+        if labels is before and (more := self._series_behind(len(colours))):
+            return self._series_a_plant(colours, [counts, *more])
         return self._series(colours, 1 if labels is before else labels[-1] - self.i + 1, counts)
+
+    def _series_behind(self, size: int) -> list[tuple[int, ...]]:
+        """ "w/y: 4/2 0/3 6/1": more numbers with slashes, as many in each, right behind the first."""
+        found: list[tuple[int, ...]] = []
+        j = self.i + 1
+        while (piece := self.at(j)) is not None:
+            if piece.text in (",", ";", "-"):
+                j += 1
+                continue
+            numbers = (
+                (piece.value.first, piece.value.second)
+                if piece.kind == "day" and piece.value.year is None and piece.value.first is not None
+                else piece.value
+                if piece.kind in ("ratio", "series")
+                else ()
+            )
+            if len(numbers) != size:
+                break
+            found.append(tuple(numbers))
+            j += 1
+        self.series_end = j - 1
+        return found
+
+    def _series_a_plant(self, colours: tuple[str, ...], plants: list[tuple[int, ...]]) -> int:
+        """One series a plant: the totals by color, and a list of what each plant had."""
+        while self.out and self.out[-1].type == "EACH":
+            self.out.pop()  # "per plant w/y: 4/2 0/3"
+        end = self.ps[self.series_end].end
+        sums = tuple((colour, sum(plant[n] for plant in plants)) for n, colour in enumerate(colours))
+        self._emit("SERIES", sums, self.piece.start, end)
+        for n, plant in enumerate(plants):
+            self._emit("NUMBER", sum(plant), self.piece.start, self.piece.end if n else end, lead="" if n else "colon")
+        return self.series_end - self.i + 1
 
     def _series(self, colours: tuple[str, ...], used: int, counts: tuple[int, ...] | None = None) -> int:
         numbers = self.piece.value if counts is None else counts
@@ -635,7 +671,7 @@ class Senses:
         """ "4 w my hands": a letter before a little word that leads to a noun is "with", not white."""
         if self.piece.text not in ("w", "c") or not self.piece.spaced or self.after is None:
             return False
-        return self.made.has("leads_noun", self.after.text)
+        return self.made.has("leads_noun", self.after.text.split(" ")[0])
 
     def _of_something_else(self, j: int) -> bool:
         """Aphids 250 per plant: the noun before says what is counted, and it is nothing of ours."""
@@ -1055,7 +1091,8 @@ class Senses:
             ordinary = piece.text in self.made.plain
             if not numbered or ordinary:
                 return 0
-        beside = "" if is_any(after, ("FEMALES",)) else self._beside()
+        listed = any(word.type == "NUMBER" for word in self.out[-4:]) and self.last_is("MOSTLY")
+        beside = "" if is_any(after, ("FEMALES",)) or listed else self._beside()  # "16 5 mostly yellow there is a .."
         free = numbered and self._free_number()
         if beside and not free:
             return self._adjective(beside)
