@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable
+from itertools import pairwise
 from typing import Any
 
 from notes_bot.language import looking, winter
@@ -17,6 +18,7 @@ from notes_bot.language.days import UNIT_DAYS, coming_day, past_day
 from notes_bot.language.joining import day_words, is_any, linking, number_words, stage_words
 from notes_bot.language.naming import JOINTS, LIKE, Names, written
 from notes_bot.language.pieces import Piece
+from notes_bot.language.scan import fold
 from notes_bot.language.words import Table, table
 from notes_bot.model import Command
 
@@ -241,8 +243,8 @@ class Line:
     def name(self, i: int, last: int | None = None, whole: bool = False) -> str | None:
         """The words from i on as a field's name, little words around it left out (unless a name is being given)."""
         ps = self.ps[i:last]
-        while len(ps) > 1 and ps[0].text in JOINTS and "FIELD" in ps[1].types:
-            ps = ps[1:]  # "y bajo grande, cómo está?"
+        while len(ps) > 1 and (ps[0].kind == "sign" or (ps[0].text in JOINTS and "FIELD" in ps[1].types)):
+            ps = ps[1:]  # "¿y bajo grande, cómo está?"
         while (
             ps
             and not whole
@@ -298,6 +300,8 @@ class Line:
             or self._requested()
             or self._rained()
             or self._language_wanted()
+            or self._help_wanted()
+            or self._told_where()
         )
 
     def aside(self, named: Piece | None) -> bool:
@@ -379,6 +383,8 @@ class Line:
             self.ps = self.ps[:-1]
         last = self.ps[-1]
         if not 2 <= len(self.ps) <= 5 or self.noted(0) or self.quiet(-1):
+            return False
+        if any("HELP" in p.types and " " in p.text for p in self.ps):
             return False
         if self.ps[0].entries and "FIELD" not in self.ps[0].types:
             return False
@@ -688,6 +694,40 @@ class Line:
             return False
         return self.emit("language", language=self.ps[n].types["LANGUAGE_NAME"].value)
 
+    def _help_wanted(self) -> bool:
+        """ "Profe no sé cómo anotar los conteos, ayuda": a phrase for help anywhere in a line that tells nothing."""
+        asked = [n for n, p in enumerate(self.ps) if "HELP" in p.types and len(p.text) > 3]
+        if not asked or len(self.ps) > LONGEST_REQUEST or self._tells() or any(p.kind == "day" for p in self.ps):
+            return False
+        ends = asked[-1] == len(self.ps) - 1 or any(" " in self.ps[n].text for n in asked)
+        return ends and not any("FIELD" in p.types for p in self.ps) and self.emit("help", topic=self._topic())
+
+    def _topic(self) -> str | None:
+        """What help is asked about: the first word for a topic, alone or within a phrase."""
+        told = next((p.types["TOPIC"].value for p in self.ps[1:] if "TOPIC" in p.types), None)
+        words = [e for p in self.ps[1:] for word in p.text.split()[1:] for e in self.made.singles.get(word, ())]
+        return told or next((e.value for e in words if e.type == "TOPIC"), None)
+
+    def _told_where(self) -> bool:
+        """ "O Talhão 3 fica perto de Rio Verde e tem 120 acres": where a known field lies, and how large it is."""
+        field = next((n for n, p in enumerate(self.ps[:3]) if "FIELD" in p.types), None)
+        near = next((n for n, p in enumerate(self.ps) if "NEAR" in p.types), None)
+        if field is None or near is None or not field < near <= field + 3 or self._tells():
+            return False
+        if not all(linking(p) or self.made.has("lies", p.text) for p in self.ps[field + 1 : near]):
+            return False
+        if near == field + 1 or near + 1 >= len(self.ps):
+            return False
+        name = written(self.context.text, self.ps[field].start, self.ps[field].end)
+        stop = next((n for n in range(near + 2, len(self.ps)) if self._ends_place(n)), len(self.ps))
+        acres = next((p.value for p, q in pairwise(self.ps[stop:]) if p.kind == "number" and "ACRES" in q.types), None)
+        return self.emit("field", name=name, near=self.name(near + 1, stop), acres=float(acres) if acres else None)
+
+    def _ends_place(self, n: int) -> bool:
+        """Does the name of a place near by end there ("perto de rio verde e tem 120 acres")?"""
+        piece = self.ps[n]
+        return piece.kind in ("break", "number", "line") or piece.text in JOINTS or "HAD" in piece.types
+
     def _language_wanted(self) -> bool:
         """ "Ponme los mensajes en español por favor", "can you write to me in portuguese?"."""
         named = [p.types["LANGUAGE_NAME"].value for p in self.ps if "LANGUAGE_NAME" in p.types and len(p.text) > 2]
@@ -897,11 +937,29 @@ def _spoken_inches(text: str) -> float:
     """ "An inch and a half", "half an inch", "three quarters of an inch"; 0 when there are none."""
     found = _INCHES.search(text)
     if found is None:
-        return 0.0
+        return _spoken_elsewhere(fold(text))
     if found["only"]:
         return _PART.get(found["only"], 0.75)
     whole = found["whole"] or found["whole2"] or "1"
     return _WHOLE.get(whole, int(whole) if whole.isdigit() else 1) + _PART[found["part"] or found["part2"]]
+
+
+_PULGADAS = re.compile(
+    r"(?P<many>\d{1,2}|un|una|uma|dos|duas|dois|tres|cuatro|quatro)? ?(?:pulgadas?|polegadas?) (?:y|e) (?:media|meia)\b"
+    r"|(?P<part>media|meia|tres cuartos de|tres quartos de|(?:un |um )?(?:cuarto|quarto) de) ?(?:pulgada|polegada)\b"
+)
+_NUMEROS = {"un": 1, "una": 1, "uma": 1, "dos": 2, "duas": 2, "dois": 2, "tres": 3, "cuatro": 4, "quatro": 4}
+
+
+def _spoken_elsewhere(text: str) -> float:
+    """ "Media pulgada", "uma polegada e meia" in inches; 0 when there are none."""
+    found = _PULGADAS.search(text)
+    if found is None:
+        return 0.0
+    if found["part"]:
+        return 0.75 if "tres" in found["part"] else 0.5 if found["part"].startswith("me") else 0.25
+    many = found["many"] or "1"
+    return _NUMEROS.get(many, int(many) if many.isdigit() else 1) + 0.5
 
 
 def coordinates(raw: str) -> tuple[float, float] | None:

@@ -140,7 +140,7 @@ def _headed(context: Context, line: list[Piece]) -> bool:
     named = next((p for p in line if "FIELD" in p.types), None)
     if named is None and any(p.kind == "word" and not p.entries for p in line[:colon]):
         return False  # "n forty fix: ..": a name in short
-    field = written(context.text, named.start, named.end) if named is not None else None
+    field = _name(context, named) if named is not None else None
     for what, value, old in changes:
         now, then = context.quietly(value), context.quietly(old)
         context.command("correct", line[0].start, line[-1].end, field=field, what=what, value=now, old=then)

@@ -329,6 +329,8 @@ def _numberlike(piece: Piece | None) -> bool:
 
 def _numeric(pieces: list[Piece], i: int, made: Table) -> bool:
     """Does this number word count something here? "one" and its sisters need a noun or digits beside them."""
+    if i and pieces[i - 1].kind == "mark":
+        return True  # "la primera tres, la segunda una"
     before, after = neighbour(pieces, i, -1), neighbour(pieces, i, 1)
     words = [p.text for p in pieces[i + 1 : i + 3]]
     if words[:1] in (["point"], ["punto"], ["ponto"]) and _numberlike(pieces[i + 2] if i + 2 < len(pieces) else None):

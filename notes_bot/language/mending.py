@@ -6,6 +6,7 @@ and whatever is mended is told in the answer.
 
 from __future__ import annotations
 
+import re
 import tomllib
 from collections.abc import Sequence
 from functools import cache
@@ -93,6 +94,8 @@ def mend(
                 asks.append(("unknown_word", lexeme.start, lexeme.end))
         elif doubtful and _near_number(lexeme.text, language):
             asks.append(("which_number", lexeme.start, lexeme.end))
+        elif doubtful and (heard := _by_sound(lexeme.text, language, fields)):
+            meant = heard
         elif doubtful:
             near = _meant(text, lexemes, n, language, fields)
             meant = near[0] if len(near) == 1 else None
@@ -106,6 +109,50 @@ def mend(
         if not entries or {entry.type for entry in entries} - _UNTOLD:
             slips.append(Slip("near_word", meant, lexeme.start, lexeme.end))
     return out, slips, asks
+
+
+_SOUNDS: dict[str, tuple[tuple[re.Pattern[str], str], ...]] = {
+    "es": (
+        *((re.compile(a), b) for a, b in (("ch", "C"), ("h", ""), ("v", "b"), ("ll", "y"), ("qu(?=[ei])", "k"))),
+        *((re.compile(a), b) for a, b in (("gu(?=[ei])", "G"), ("g(?=[ei])", "j"), ("c(?=[ei])", "s"))),
+        *((re.compile(a), b) for a, b in (("[cq]", "k"), ("z", "s"), ("y$", "i"), (r"(.)\1", r"\1"))),
+    ),
+    "pt": (
+        *((re.compile(a), b) for a, b in (("ch", "x"), ("lh", "L"), ("nh", "N"), ("h", ""), ("qu(?=[ei])", "k"))),
+        *((re.compile(a), b) for a, b in (("gu(?=[ei])", "G"), ("g(?=[ei])", "j"), ("c(?=[ei])", "s"))),
+        *((re.compile(a), b) for a, b in (("[cq]", "k"), ("z", "s"), ("o$", "u"), ("os$", "us"), ("e$", "i"))),
+        *((re.compile(a), b) for a, b in (("es$", "is"), ("l$", "u"), ("y", "i"), (r"(.)\1", r"\1"))),
+    ),
+}
+"""Spellings that sound alike: h is silent, b is v, ll is y; each in order."""
+
+
+def _sound(word: str, language: Language) -> str:
+    for pattern, letter in _SOUNDS[language]:
+        word = pattern.sub(letter, word)
+    return word
+
+
+@cache
+def _sounding(language: Language) -> dict[str, tuple[str, ...]]:
+    """Words of the table by their sound, without those only in listed slips."""
+    made = table(language)
+    found: dict[str, list[str]] = {}
+    for word in sorted(_said(language)):
+        if len(word) > 3 and word.isalpha() and not any(e.slip for e in made.singles.get(word, ())):
+            found.setdefault(_sound(word, language), []).append(word)
+    return {sound: tuple(words) for sound, words in found.items()}
+
+
+def _by_sound(word: str, language: Language, fields: tuple[str, ...]) -> str | None:
+    """The word of ours that is said like this one ("amariya", "benas"), when it is one only."""
+    if language not in _SOUNDS:
+        return None
+    sound = _sound(word, language)
+    words = _sounding(language).get(sound, ())
+    if len(words) != 1 or any(_sound(part, language) == sound for part in _name_words(fields)):
+        return None
+    return None if any(e.type in _NEVER for e in table(language).singles.get(words[0], ())) else words[0]
 
 
 VOWELS = frozenset("aeiou")

@@ -865,7 +865,9 @@ class Names:
         ) and self._data_from(1):
             return self._make(0, 1, 0)
         for i, piece in enumerate(self.ps[:-1]):
-            if self.made.has("at", piece.text) and self._unknown(self.ps[i + 1]):
+            led = self.made.has("at", piece.text)
+            article = led and not self.fields and self.made.has("article", self.ps[i + 1].text) and self.capital(i + 2)
+            if led and (article or self._unknown(self.ps[i + 1])):
                 last = self._run(i + 1)
                 if last > i + 1 and not self._aside(i + 1, last):
                     return self._make(i, last, i + 1)

@@ -319,7 +319,9 @@ class NoteMaker:
             self.spray = replace(self.spray or Spray(), date=self.context.past(fact, fact.first("DATE")))
             return
         if self.look is None and self._of_next_look(fact):
-            day = self.context.coming(fact, fact.first("DATE"), self.visit_day)
+            told = fact.first("DATE")
+            since = self.context.sent if told.days_ago is not None else self.visit_day  # "ontem .., amanhã eu vou"
+            day = self.context.coming(fact, told, since)
             self.look = LookAgain(date=day) if day is not None else None
             after = self.neighbour(fact, 1)
             if after is None or after.kind != "look_again":
@@ -645,18 +647,39 @@ class NoteMaker:
         if not colours and fact.first("MOSTLY") == "all" and before is not None and before.kind == "shades":
             self.scope.all_of = self.scope.all_of or len(before.all("COLOUR")) == 1
             return
+        listed = before is not None and before.kind == "colour_count" and len(before.numbers) > 1
+        if (
+            listed
+            and not colours
+            and fact.first("MOSTLY") == "all"
+            and before is not None
+            and fact.lead in ("", "link")
+        ):
+            self.scope.shade(before.first("COLOUR"))  # "3 5 0 2 blancas todas"
+            return
         if not colours:
             self.keep(fact)
             return
         here = [f for f in self.facts if self.context.sentence(f) == self.context.sentence(fact)]
+        here = [f for f in here if f.kind != "shades" or f.has("COLOUR")]
         alone = all(f is fact or f.kind in ("stage", "moisture", "texture", "text", "soaked", "how") for f in here)
-        every = fact.first("MOSTLY") == "all" and len(set(colours)) == 1
+        both = len(set(colours)) == 1 and self._of_every_place(fact)
+        every = both or (fact.first("MOSTLY") == "all" and len(set(colours)) == 1)
         together = all(self._sentence_of(scope) == self.context.sentence(fact) for scope in self.spots)
-        scopes = [self.main, *self.spots] if every and self.spots and (alone or together) else [self.scope]
+        scopes = [self.main, *self.spots] if every and self.spots and (alone or together or both) else [self.scope]
         for scope in scopes:
             scope.all_of = scope.all_of or every
             for colour in colours:
                 scope.shade(colour)
+
+    def _of_every_place(self, fact: Fact) -> bool:
+        """ "(amarillas todas en los dos)", "só brancas em tudo": said of all places?"""
+        behind = re.split(r"[.;,!()\n]", self.context.text[fact.end : fact.end + 30])[0]
+        words = [x.text for x in scan(behind)]
+        spans = [" ".join(words[n : n + size]) for n in range(len(words)) for size in (1, 2, 3)]
+        return bool(self.spots) and any(
+            self.table.has(trait, said) for said in spans for trait in ("for_both", "in_all")
+        )
 
     def _sentence_of(self, scope: Scope) -> int:
         return bisect_right(self.context.sentences, scope.start)

@@ -211,10 +211,15 @@ class Cutter:
                     brief = len(lexeme.text) < 4 and found[0] == 1
                     kinds = {"DUG", "MOISTURE", *(("COLOUR",) if _counted(lexemes, i) else ())}
                     long = len(lexeme.text) > 5 and found[0] == 1
+                    whole = len(lexeme.text) > 3 and lexeme.text not in self.table.plain
                     entries = tuple(
                         e
                         for e in found[1]
-                        if (e.type not in _OWN_LANGUAGE or (long and e.type == "WEEKDAY"))
+                        if (
+                            e.type not in _OWN_LANGUAGE
+                            or (long and e.type == "WEEKDAY")
+                            or (whole and e.type in _SHARED)
+                        )
                         and not e.slip
                         and (not brief or e.type in kinds)
                     )
@@ -420,6 +425,8 @@ _SLASHED: dict[Language, dict[str, str]] = {
     "es": {"c": "con", "s": "sin", "p": "para"},
     "pt": {"c": "com", "s": "sem", "p": "para"},
 }
+_SHARED = frozenset({"UNIT", "MOSTLY"})
+"""Words of other languages told among one's own: "todas white", "em 7 dias"."""
 _OWN_LANGUAGE = COMMAND_TYPES | frozenset(
     [
         "LINK",

@@ -320,6 +320,8 @@ def _finish(context: Context, gathered: _Gathered, header: list[Fact]) -> None:
         told = context.text[name.start : name.end]
         if not Names(told, [], table(context.language), context.fields).like_known(0, len(told)):
             return  # "gracias genio": courtesy, and no field of the crew
+    if name is None and gathered.thanks and {fact.kind for fact in facts} <= {"text", "quoted", "date"}:
+        return  # "valeu, brigado pela ajuda de ontem!"
     if corrections.reply(context, name, facts):
         return
     if name is None and all(fact.kind in ("text", "quoted") for fact in facts):

@@ -1154,6 +1154,8 @@ class Senses:
         if len(self.piece.text) > 1 or "LINK" not in self.piece.types or self.colon_at(self.i + 1):
             return False
         j = self.direct_index(self.i, 1)
+        if j < len(self.ps) and self.ps[j].kind == "word" and linking(self.ps[j]):
+            return True  # "próxima mirada a los 12 días"
         k = self.direct_index(j, 1)
         beyond = self.at(k)
         if beyond is not None and is_any(beyond, ("MEASURE",)) and self._is_measure(k, beyond):
@@ -1313,8 +1315,11 @@ class Senses:
         colours = [e.value for e in within if e.type == "COLOUR"]
         self.take()
         if colours and not is_any(self.near_after, ("COLOUR",)):
-            self._emit("COLOUR", colours[0], self.piece.end, self.piece.end)  # "bolitas blancas"
-            self.out[-1].free = not self._counted_last() and (len(self.out) < 3 or self.out[-3].type != "NUMBER")
+            bare = len(self.out) < 2 or self.out[-2].type != "NUMBER"
+            if bare and not is_any(self.near_before, ("MOSTLY",)):
+                self._emit("MOSTLY", "all", self.piece.end, self.piece.end)  # "había bolitas blancas, conté 13"
+            self._emit("COLOUR", colours[0], self.piece.end, self.piece.end)
+            self.out[-1].free = bare
         return 1
 
     def _numbered(self) -> bool:
@@ -1555,6 +1560,8 @@ class Senses:
         j = named.last if named is not None else j
         if not (self.colon_at(j) or self.colon_at(self.i + 3)) and not self._data_at(j):
             return 0
+        if sum("SOURCE" in piece.types for piece in self.ps) == 1 and seed is not None:
+            self._emit("SOURCE", seed.types["SOURCE"].value, seed.start, seed.end)
         self._emit(
             "SPOT",
             written(self.draft.text, self.piece.start, self.ps[self.i + 2].end),
@@ -1892,6 +1899,10 @@ class Senses:
             around = (self.near_before, self.near_after)
             return self.take() if any(is_any(p, ("GREEN", "COLOUR", "TOPS")) for p in around) else self.text()
         return self.take()
+
+    def as_bands(self) -> int:
+        """Bands of color; "faixa de Peking" is a strip with its seed."""
+        return self._strip_of_seed() or self.take()
 
     def as_edges(self) -> int:
         """Edges of leaves."""

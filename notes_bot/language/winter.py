@@ -390,6 +390,10 @@ class _Reader:
     def _others(self, told: str | None) -> list[tuple[str, float]]:
         """ "Kestrel 640 eggs per 100 cc, tinkers 5200": other known fields of the line, each with its own number."""
         out: list[tuple[str, float]] = []
+        for found in self.all("VOLUME"):
+            again = re.search(r"\d[\d.,]*\s*$", self.text[: found.start])
+            if again is not None:
+                self.take(again.start(), found.end)  # ".. per 100 cc, la tranquera 450 per 100 cc"
         spans = [(p.start - self.start, p.end - self.start) for p in self.line.ps if "FIELD" in p.types]
         for n, (start, end) in enumerate(spans):
             stop = spans[n + 1][0] if n + 1 < len(spans) else len(self.text)
