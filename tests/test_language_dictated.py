@@ -80,3 +80,51 @@ def test_what_a_mail_is_corrected_for_stands_behind_its_colon():
     assert [dict(command.args) for command in read.commands] == [
         {"field": "dry creek", "what": "yellow", "value": 4, "old": 3}
     ]
+
+
+def test_plants_told_as_items_of_one_list_are_told_one_by_one():
+    """ "6 pl: 2w, 0, 5w1y, 3w, 0, 1y": as many items as plants, glued or not."""
+    note = read_note("kestrel 6 pl: 2w, 0, 5w1y, 3w, 0, 1y", sent=SENT, fields=FIELDS).notes[0]
+    assert (note.per_plant, note.females.white, note.females.yellow) == ((2, 0, 6, 3, 0, 1), 10, 2)
+
+
+@pytest.mark.parametrize(
+    ("text", "plants", "white"),
+    [
+        ("kestrel half the plants had white females, 5 of 10", 10, None),
+        ("kestrel 6 dug, 3 of the 6 had white", 6, None),
+        ("kestrel 3 of 10 had some, 7 white", 10, 7),
+    ],
+)
+def test_so_many_of_so_many_are_plants_and_never_females(text, plants, white):
+    """The second number counts plants, the first those that had any."""
+    note = read_note(text, sent=SENT, fields=FIELDS).notes[0]
+    assert (note.plants, note.females.white, note.outcome) == (plants, white, "seen")
+
+
+def test_white_on_every_one_multiplies_no_total():
+    """ "On every one" is said of the color, not of the total behind it."""
+    note = read_note("kestrel: 6 plants, white on every one, 40 total", sent=SENT, fields=FIELDS).notes[0]
+    assert note.females.total == 40
+
+
+@pytest.mark.parametrize("text", ["was i supposed to wash em", "what do the white ones mean", "how deep do i dig"])
+def test_a_question_about_the_work_is_no_note(text):
+    """Nothing was soaked and nothing seen: help is what is asked for."""
+    read = read_note(text, sent=SENT, fields=FIELDS)
+    assert ([command.kind for command in read.commands], read.notes) == (["help"], ())
+
+
+def test_a_color_it_is_late_for_was_not_seen():
+    """ "Seems late for white" tells of the season."""
+    note = read_note("kestrel 6 pl 30 t. seems late for white. R5", sent=SENT, fields=FIELDS).notes[0]
+    assert (note.females.tan, note.mostly) == (30, ())
+
+
+def test_trial_plots_keep_their_numbers():
+    """Plot numbers have three figures, and treatments are places too."""
+    note = read_note("kestrel plot 204: 5 pl 2w, plot 205: 5 pl 0", sent=SENT, fields=FIELDS).notes[0]
+    assert [(spot.name, spot.plants, spot.females.total) for spot in note.spots] == [
+        ("plot 204", 5, 2),
+        ("plot 205", 5, 0),
+    ]

@@ -298,6 +298,7 @@ class Line:
             or self._name_first()
             or self._just_asked()
             or self._requested()
+            or self._wondered()
             or self._rained()
             or self._language_wanted()
             or self._help_wanted()
@@ -425,6 +426,18 @@ class Line:
             return self.emit(kind.lower(), field=field)
         return self._helped()
 
+    def _wondered(self) -> bool:
+        """ "Was i supposed to wash em", "what do the white ones mean": a question about the work, of no field."""
+        opens = " ".join(p.text for p in self.ps[:2]).split(" ")
+        if not any(self.made.has("wonders", " ".join(opens[:size])) for size in (1, 2)):
+            return False
+        told = any(p.kind in ("number", "range", "day", "stage", "series") or "FIELD" in p.types for p in self.ps)
+        if told or len(self.ps) > LONGEST_REQUEST or any("NOT_LOOKED" in p.types for p in self.ps):
+            return False
+        kinds = {kind for p in self.ps for kind in p.types}
+        topic = "method" if kinds & {"SOAKED", "DUG", "TOOL"} else "counts" if kinds & {"COLOUR", "FEMALES"} else None
+        return topic is not None and self.emit("help", topic=topic)
+
     def _helped(self) -> bool:
         """ "Hey boss, what can you even do?", "i keep forgetting what to type": help asked for in a sentence."""
         asked = next((n for n, p in enumerate(self.ps) if "HELP" in p.types and " " in p.text), None)
@@ -498,11 +511,14 @@ class Line:
 
     def _looked_at_then(self) -> bool:
         """ "Recheck kestrel aug 3", "look at tinkers again in 10 days": when to look at a field, and no more."""
-        if len(self.ps) < 3 or "LOOK" not in self.ps[0].types or not self.has(1, "FIELD"):
+        at = 1
+        while at < 3 and at < len(self.ps) and self.ps[at].text in ("to", "for", "of", "a", "para", "pra"):
+            at += 1
+        if len(self.ps) < at + 2 or "LOOK" not in self.ps[0].types or not self.has(at, "FIELD"):
             return False
-        ps = day_words(number_words(self.ps[2:], self.made), self.made)
+        ps = day_words(number_words(self.ps[at + 1 :], self.made), self.made)
         rest = [p for p in ps if p.kind not in ("sign", "break") and not is_any(p, ("LINK", "COURTESY", "LOOK"))]
-        field = written(self.context.text, self.ps[1].start, self.ps[1].end)
+        field = written(self.context.text, self.ps[at].start, self.ps[at].end)
         if len(rest) == 1 and rest[0].kind == "day":
             found = coming_day(rest[0].value, self.context.sent, self.context.language, self.context.day_first)
             return found.day is not None and self.emit("move", date=found.day, field=field)
@@ -615,6 +631,8 @@ class Line:
 
     def state(self) -> bool:
         """state kestrel; how is kestrel doing? "show me the chart for kestrel" is a picture."""
+        if "MOVE" in self.ps[0].types and self._moved_in_words():
+            return True  # "remind me about old mill on the 30th"
         drawn = next((n for n in range(1, len(self.ps)) if self.has(n, "PICTURE") and not self.has(n, "FIELD")), None)
         if drawn is not None and len(self.ps) <= LONGEST_NAME + 3:
             name = self.name(drawn + 1)
@@ -824,6 +842,7 @@ class Line:
             day = next((p for p in ps[k : k + 4] if p.kind == "day"), None)
             if day is not None:
                 out["planted"] = self._past(day)
+                return self._seed_behind(ps, ps.index(day) + 1, out) - 1
         elif "RESISTANCE" in types:
             out["resistance"] = types["RESISTANCE"].value
         elif "SOURCE" in types:
@@ -844,6 +863,22 @@ class Line:
                 out[key.lower()] = said if key == "VARIETY" else said.lower()
                 return stop - 1
         return k
+
+    def _seed_behind(self, ps: list[Piece], k: int, out: dict[str, Any]) -> int:
+        """ "planted 5/20 with Asgrow 24": a seed's name behind the day; where the next word to read stands."""
+        j = k
+        while j < len(ps) and (ps[j].text == "," or linking(ps[j]) or is_any(ps[j], ("HAD",))):
+            j += 1
+        stop = j
+        while stop < len(ps) and ps[stop].kind == "word" and not ps[stop].types and stop < j + 3:
+            stop += 1
+        numbered = stop > j and stop < len(ps) and (ps[stop].kind == "number" or any(map(str.isdigit, ps[stop].text)))
+        if not numbered or "variety" in out or not self.context.text[ps[j].start].isupper():
+            return k
+        if is_any(ps[stop + 1] if stop + 1 < len(ps) else None, ("ACRES",)):
+            return k
+        out["variety"] = self.context.text[ps[j].start : ps[stop].end]
+        return stop + 1
 
     def _past(self, day: Piece) -> Any:
         found = past_day(day.value, self.context.sent, self.context.language, self.context.day_first)

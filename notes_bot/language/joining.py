@@ -166,7 +166,8 @@ def place_words(pieces: list[Piece], made: Table) -> list[Piece]:
             continue
         j = i + 2 if after.text in ("#", "no", "nro", "n") and i + 2 < len(pieces) else i + 1
         mark = pieces[j]
-        numbered = (mark.kind == "number" and isinstance(mark.value, int) and 0 < mark.value <= 30) or (
+        most = 9999 if made.has("plot_word", piece.text) else 30
+        numbered = (mark.kind == "number" and isinstance(mark.value, int) and 0 < mark.value <= most) or (
             "NUMBER_WORD" in mark.types or (mark.kind == "word" and mark.text in ("a", "b", "c", "d"))
         )
         colon = j + 1 < len(pieces) and pieces[j + 1].text in (":", ",", "=", "-", "(", ".")
@@ -337,11 +338,20 @@ def _numeric(pieces: list[Piece], i: int, made: Table) -> bool:
         return True  # "seven point nine"
     if words[:1] == ["of"] and made.has("them", words[-1]) and len(words) > 1:
         k = i + 3 + (i + 3 < len(pieces) and pieces[i + 3].text == ",")
-        return is_any(pieces[k] if k < len(pieces) else None, ("DUG",))  # "five of those, dug"
+        if is_any(pieces[k] if k < len(pieces) else None, ("DUG",)):
+            return True  # "five of those, dug"
     if made.has("careful", pieces[i].text):
+        sized = neighbour_index(pieces, i, 1)
+        if sized is not None and made.has("size", pieces[sized].text) and sized + 1 < len(pieces):
+            after = pieces[sized + 1]  # "one lone white female"
         more = pieces[i + 1 : i + 3]
         if len(more) > 1 and all(_numberlike(piece) for piece in more):
             return True  # "one zero four"
+        if i > 1 and pieces[i - 1].text == "," and _numberlike(pieces[i - 2]):
+            closes = [p.text for p in pieces[i + 1 : i + 2]]
+            listed = i + 2 < len(pieces) and _numberlike(pieces[i + 2])
+            if not closes or closes[0] == "." or (closes[0] == "," and listed):
+                return True  # "zero, two, one, zero"
         letter = after is not None and len(after.text) == 1 and "COLOUR" in after.types
         if letter:
             return False

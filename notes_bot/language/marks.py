@@ -22,6 +22,7 @@ def mark_plants(pieces: list[Piece]) -> None:
         elif number is not None and number == 1 and len(marks) == 1:
             marks = [(i, used, number)]
     if len(marks) < 2:
+        _mark_items(pieces)
         return
     for i, used, number in reversed(marks):
         first, last = pieces[i], pieces[i + used - 1]
@@ -61,6 +62,56 @@ def nth_plants(pieces: list[Piece]) -> None:
 
 def _counts(piece: Piece) -> bool:
     return piece.kind == "number" or bool(piece.types.keys() & {"NUMBER_WORD", "NONE"})
+
+
+MOST_ITEMS = 20
+"""Plants told as items of one list."""
+
+
+def _mark_items(pieces: list[Piece]) -> None:
+    """ "6 pl: 2w, 0, 5w1y, 3w, 0, 1y": as many items as plants, each with its colors, are plants told one by one."""
+    for i in range(len(pieces) - 3):
+        count = pieces[i].value if pieces[i].kind == "number" else None
+        if not isinstance(count, int) or not 2 < count <= MOST_ITEMS or "PLANTS" not in pieces[i + 1].types:
+            continue
+        starts = _items_from(pieces, i + 2)
+        if len(starts) != count:
+            continue
+        for n, at in reversed(list(enumerate(starts, 1))):
+            first = pieces[at]
+            pieces.insert(at, Piece("mark", "", first.start, first.start, (), n, first.spaced))
+        return
+
+
+def _items_from(pieces: list[Piece], i: int) -> list[int]:
+    """Where the items of a list with commas begin; none unless zeros or a color told again show that it is one."""
+    while i < len(pieces) and (pieces[i].text in (":", "-", "=", ",") or "DUG" in pieces[i].types):
+        i += 1
+    starts: list[int] = []
+    colours: list[str] = []
+    zeros = 0
+    while i < len(pieces):
+        starts.append(i)
+        nothing = pieces[i].kind == "number" and pieces[i].value == 0 and not _coloured(pieces, i)
+        if nothing or "NONE" in pieces[i].types:
+            zeros, i = zeros + 1, i + 1
+        elif _coloured(pieces, i):
+            while _coloured(pieces, i):
+                colours.append(pieces[i + 1].types["COLOUR"].value)
+                i += 2
+        else:
+            return []
+        if i >= len(pieces) or pieces[i].kind == "line" or pieces[i].text in (".", ";"):
+            break
+        if pieces[i].text != ",":
+            return []
+        i += 1
+    told_again = zeros or len(set(colours)) < len(colours)
+    return starts if colours and told_again else []
+
+
+def _coloured(pieces: list[Piece], i: int) -> bool:
+    return i + 1 < len(pieces) and pieces[i].kind == "number" and "COLOUR" in pieces[i + 1].types
 
 
 def _mark(pieces: list[Piece], i: int, expected: int) -> tuple[int | None, int]:

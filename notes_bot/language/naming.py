@@ -697,6 +697,8 @@ class Names:
         if is_any(self.ps[last - 1], ("FIELD_WORD",)) and last - 1 > i:
             return self._make(i, last - 1, i, last)
         last = self._without_count(i, last)
+        while last - 1 > i and self._tells_on(i, last):
+            last -= 1
         return self._make(i, self._without_place(i, last), i)
 
     def _without_place(self, i: int, last: int) -> int:
@@ -749,6 +751,12 @@ class Names:
                 break
             last -= 1
         return last
+
+    def _tells_on(self, i: int, last: int) -> bool:
+        """ "Old mill everything yellow": an everyday word behind what is short for a known name is none of it."""
+        word = self.ps[last - 1]
+        plain = word.kind == "word" and not word.types and word.text in self.made.plain
+        return plain and bool(self.fields) and self._like(i, last - 1) >= 99 > self._like(i, last)
 
     def _like(self, i: int, last: int) -> float:
         return self.likeness(self.ps[i].start, self.ps[last - 1].end)

@@ -527,7 +527,8 @@ class NoteMaker:
         for step in (1, -1):
             sentence = -1
             for fact in self.facts[::step]:
-                if fact.kind == "each" and not fact.numbers and step == 1 and self._each_of_plants(fact):
+                ends = self._each_of_plants(fact) or self._each_of_shade(fact)
+                if fact.kind == "each" and not fact.numbers and step == 1 and ends:
                     sentence = -1
                 elif fact.kind == "each" and not fact.numbers:
                     sentence = self.context.sentence(fact)
@@ -536,6 +537,12 @@ class NoteMaker:
                 else:
                     found.add(fact.at)
         return found
+
+    def _each_of_shade(self, fact: Fact) -> bool:
+        """ "White on every one, 40 total": "each" ends what is said of a color."""
+        before, after = self.neighbour(fact, -1), self.neighbour(fact, 1)
+        shaded = before is not None and before.kind == "shades" and fact.lead in ("", "link")
+        return shaded and (after is None or after.lead in ("soft", "hard", "line"))
 
     def _each_of_plants(self, fact: Fact) -> bool:
         """ "Pulled 3 each, found 2 white": "each" ends what is said of the plants."""
@@ -820,6 +827,8 @@ class NoteMaker:
         if names is None and resistance is None and source is None:
             self.keep(fact)
             return
+        if self.scope.check and resistance == "resistant" and fact.lead != "":
+            self.scope = self.main  # "S check 45 30 52, R var 2 0 1"
         old = self.variety or Variety()
         if source is not None and resistance is None and old.resistance is None:
             resistance = "resistant"
@@ -990,10 +999,20 @@ class NoteMaker:
             self.complain("unread_word", same)
             return
         for start, end in self._unquoted() if note.field else ():
-            words = [x.text for x in scan(self.context.text[start:end])]
+            words = self._without_harmless([x.text for x in scan(self.context.text[start:end])])
             if any(self.table.has("denies", word) or word.endswith("n't") for word in words):
                 self.context.complain("unread_denial", start, end)
                 return
+
+    def _without_harmless(self, words: list[str]) -> list[str]:
+        """The words without "no complaints" and other denials that carry nothing of ours."""
+        out: list[str] = []
+        i = 0
+        while i < len(words):
+            size = next((n for n in (4, 3, 2) if self.table.has("harmless", " ".join(words[i : i + n]))), 0)
+            out += [] if size else [words[i]]
+            i += size or 1
+        return out
 
     def _ask_for_shorthand(self, note: Note) -> None:
         """Shorthand without a vowel, or a word a slip away from one of ours, left unread: it may be a datum."""

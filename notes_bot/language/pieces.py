@@ -267,7 +267,7 @@ class Cutter:
         elif kind == "soilnum":
             out.extend(self._soil_number(lexeme))
         elif kind == "wordnum":
-            out.extend(self._wordnum(lexeme))
+            out.extend(self._wordnum(lexeme, out))
         elif kind in ("word", "link", "quoted"):
             out.append(Piece(kind, text, lexeme.start, lexeme.end, (), None, lexeme.spaced))
         elif text in BREAKS:
@@ -363,7 +363,7 @@ class Cutter:
         word = Piece("word", label, lexeme.start, middle, self.table.singles.get(label, ()), None, lexeme.spaced)
         return [word, Piece("number", lexeme.text[size:], middle, lexeme.end, (), number, spaced=False)]
 
-    def _wordnum(self, lexeme: Lexeme) -> list[Piece]:
+    def _wordnum(self, lexeme: Lexeme, out: list[Piece]) -> list[Piece]:
         """w12, pl6, y0: a short word with its number; anything else is a word of its own (S80, NW4)."""
         text = lexeme.text
         size = 0
@@ -384,7 +384,27 @@ class Cutter:
             word = Piece("word", letters, lexeme.start, lexeme.start + size, kept, "tied", lexeme.spaced)
             number = Piece("number", digits, lexeme.start + size, lexeme.end, (), int(digits), spaced=False)
             return [word, number]
-        return [Piece("word", text, lexeme.start, lexeme.end, (), None, lexeme.spaced)]
+        return self._glued(lexeme, bool(out) and out[-1].kind == "number" and not lexeme.spaced) or [
+            Piece("word", text, lexeme.start, lexeme.end, (), None, lexeme.spaced)
+        ]
+
+    def _glued(self, lexeme: Lexeme, behind_number: bool) -> list[Piece]:
+        """ "5w1y", "w5y1": counts of colors written without a blank; nothing for other words with a digit."""
+        parts = re.findall(r"[a-z]+|\d+", lexeme.text)
+        letters = [part for part in parts if part.isalpha()]
+        coloured = all(any(e.type == "COLOUR" for e in self.table.singles.get(part, ())) for part in letters)
+        if not coloured or len(letters) < 2 or (len(parts) % 2 == 0) == behind_number:
+            return []
+        out: list[Piece] = []
+        at = lexeme.start
+        for part in parts:
+            entries = tuple(e for e in self.table.singles.get(part, ()) if e.type == "COLOUR")
+            kind, value = ("word", "tied") if part.isalpha() else ("number", None)
+            made = Piece(kind, part, at, at + len(part), entries, value, lexeme.spaced and at == lexeme.start)
+            made.value = int(part) if kind == "number" else value
+            out.append(made)
+            at += len(part)
+        return out
 
     def _break(self, lexemes: list[Lexeme], i: int, out: list[Piece]) -> Piece:
         lexeme = lexemes[i]

@@ -7,6 +7,7 @@ without a slip noted for the answer, and numbers are never corrected.
 
 from __future__ import annotations
 
+import itertools
 import re
 from typing import Any
 
@@ -63,6 +64,9 @@ _COUNTING = (" cnt", " contar", " contarlas", " contarlos", " conta", " contá")
 """Ends of ways to say that there were too many to count."""
 _UPON = frozenset({"en", "em", "na", "nas", "no", "nos", "on", "in", "sobre"})
 """Little words between a color and the roots it was seen on."""
+MOST_BARE_PLANTS = 20
+MOST_OF_PLANTS = 40
+"""More plants than this are dug by nobody (judgement)."""
 MOST_HEARD_ALONE = 2
 """Only words for more than this are heard as plants: "to plants" is no two of them."""
 _HEARD_BEHIND = frozenset({"PLANTS", "COLOUR", "SOAKED", "NUMBER", "STAGE", "TOOL", "DUG", "HAD"})
@@ -83,6 +87,10 @@ def stage(text: str) -> str:
     return f"{text[0].upper()}{middle:g}"
 
 
+def _small(word: Word) -> bool:
+    return isinstance(word.value, int) and 0 < word.value <= MOST_BARE_PLANTS
+
+
 class Senses:
     """Tokens of one text, without the breaks the chains put between numbers."""
 
@@ -98,6 +106,8 @@ class Senses:
         self.variety_open = False
         self.near_shown = ""
         self.series_end = 0
+        self.of_plants = -1
+        """Where the second number of "5 of 10" stands when it counts plants."""
         self.i = 0
         self.piece = self.ps[0]
         self.entry = Entry("TEXT", "text")
@@ -118,8 +128,33 @@ class Senses:
             following = self.ps[i].text if i < len(self.ps) else ""
             self.lead = "soft" if following in (":", "-", ",") else ""
         self._lighter_brown()
+        self._bare_plants()
         self._counts_before_places()
         return self.out
+
+    def _bare_plants(self) -> None:
+        """ "Tinkers 5 3w": a small number between the field and a glued count of a color is plants, and said so."""
+        out: list[Word] = []
+        for n, word in enumerate(self.out):
+            out.append(word)
+            if n == 0 or word.type != "NUMBER" or self.out[n - 1].type != "FIELD" or not _small(word):
+                continue
+            count, colour = [*self.out[n + 1 : n + 3], None, None][:2]
+            glued = count is not None and colour is not None and count.type == "NUMBER" and colour.type == "COLOUR"
+            if (
+                not glued
+                or count is None
+                or colour is None
+                or count.end != colour.start
+                or count.lead not in ("", "soft")
+            ):
+                continue
+            rest = itertools.takewhile(lambda other: other.type != "FIELD", self.out[n + 1 :])
+            if not any(other.type in ("PLANTS", "DUG", "EACH") for other in rest):
+                out.append(Word("PLANTS", "plants", word.end, word.end, ""))
+                plants = self.made.first["PLANTS", "plants"]
+                self.draft.slips.append(Slip("near_word", f"{word.value} {plants}", word.start, word.end))
+        self.out = out
 
     def _counts_before_places(self) -> None:
         """ "3 pl dentro 25 b, 3 pl fora 2 b": the plants before each place are that place's own."""
@@ -458,7 +493,7 @@ class Senses:
 
     def _number(self) -> int:
         piece, i = self.piece, self.i
-        if self._plants_none():
+        if self._plants_none() or i == self.of_plants:
             self._emit("NUMBER", piece.value, piece.start, piece.end)
             return self._emit("PLANTS", "plants", piece.end, piece.end)
         code = self.at(i + 1) is not None and not self.ps[i + 1].spaced and self.ps[i + 1].kind == "word"
@@ -516,6 +551,7 @@ class Senses:
         """ "Dug five and soaked all five": the same plants again."""
         before = self.before
         all_ = before is not None and "MOSTLY" in before.types and before.types["MOSTLY"].value == "all"
+        all_ = all_ or (before is not None and before.text.endswith(" all"))  # "soaked all five"
         behind = is_any(self.after, ("COLOUR", "FEMALES"))
         fields = len(self.found) > 1 and self.piece.value == len(self.found)
         if all_ and not behind and fields:
@@ -639,6 +675,9 @@ class Senses:
                 and number.kind == "number"
                 and (is_any(self.direct(k, 1), ("PLANTS", "ROOTS")) or (number.value in told and self._had_behind(k)))
             )
+            of_plants = of_plants or self._of_so_many(k)
+            if of_plants and not is_any(self.direct(k, 1), ("PLANTS", "ROOTS")):
+                self.of_plants = k
             return self.piece.end if of_plants else None
         if is_any(after, ("PLANTS",)):
             j = self.direct_index(j, 1)
@@ -650,6 +689,16 @@ class Senses:
         beyond = neighbour(self.ps, j, 1)
         some = is_any(beyond, ("COLOUR", "FEMALES", "TOO_MANY", "MOSTLY")) and not self.is_number(beyond)
         return after.end if some or after.types["HAD"].value == "infested" else None
+
+    def _of_so_many(self, k: int) -> bool:
+        """ "White on half the plants, 5 of 10", "3 of 10 had some": the second number can only be plants."""
+        number, some = self.at(k), self.piece.value
+        whole = number is not None and number.kind == "number" and isinstance(number.value, int)
+        if not whole or number is None or not isinstance(some, int) or not some <= number.value <= MOST_OF_PLANTS:
+            return False
+        behind = self.at(k + 1)
+        said = any(word.type in ("COLOUR", "FEMALES", "NONE") for word in self.out[-4:])
+        return self._had_behind(k) or (said and (behind is None or behind.kind in ("break", "line")))
 
     def _of_plants_told(self, n: int) -> bool:
         """Is the number told at n a count of plants?"""
@@ -680,7 +729,8 @@ class Senses:
             return True
         if before is not None and self.made.has("heading", before.text):
             return after is None or after.kind in ("break", "line") or after.text == ":"  # "round 2."
-        other = before is not None and before.kind == "word" and before.types.keys() == {"MEASURE"}
+        near = self.near_before if is_any(before, ("ABOUT",)) else before  # "aphids about 50 per plant"
+        other = near is not None and near.kind == "word" and near.types.keys() == {"MEASURE"}
         return (other and not claims(self.ps, j)) or (other and is_any(after, ("EACH", "TOTAL")))
 
     def _names_something(self) -> bool:
@@ -719,6 +769,8 @@ class Senses:
                 self.draft.ask("which_of_range", piece.start, after.end)
                 self._emit("TEXT", None, piece.start, after.end)
                 return j - self.i + 1
+        if (rows := self.at(self.i - 1)) is not None and self.made.has("row_word", rows.text):
+            return self.text()  # "rows 40-46"
         dashed = 1 <= low <= 12 and 1 <= high <= 31 and "-" in self.draft.text[piece.start : piece.end]
         dashed = dashed and not is_any(self.before, ("ABOUT",))  # "about 4-5", "4 or 5" are no days
         if dashed and not is_any(self.near_before, COUNTED) and not any(w.type == "DATE" for w in self.out):
@@ -1076,7 +1128,7 @@ class Senses:
             return self._link()  # "10 white y 4 yellow"
         if self._with_slash(self.i) or self._with_word():
             return 0
-        if before is not None and self.made.has("seeks", before.text):
+        if before is not None and (self.made.has("seeks", before.text) or self._late_for()):
             return self.text()  # "looked for white, saw none"
         if self.i and self.ps[self.i - 1].text in ("%", "percent", "pct", "por ciento", "por cento"):
             return self._shade()
@@ -1141,6 +1193,11 @@ class Senses:
         number = self.direct_index(self.i, 1)
         counts = self.is_number(self.at(number)) and is_any(self.direct(number, 1), ("COLOUR", "FEMALES"))
         return counts and self.piece.spaced and self.last_is("COLOUR") and self.out[-2:-1] != []
+
+    def _late_for(self) -> bool:
+        """ "Seems late for white", "too early for tan": what is said of the time of the year."""
+        words = [piece.text for piece in self.ps[max(0, self.i - 2) : self.i]]
+        return len(words) == 2 and self.made.has("timing", words[0]) and self.made.has("timing_for", words[1])
 
     def _closes_a_list(self) -> bool:
         """Is this letter alone between two stops, right behind a list?"""
@@ -1890,6 +1947,8 @@ class Senses:
         def open_end(piece: Piece | None) -> bool:
             return piece is None or piece.kind in ("break", "line") or "COURTESY" in piece.types
 
+        if self.has("all_well") and self.lead == "soft" and any(word.type == "FIELD" for word in self.out):
+            return 0  # "checked the beans at sycamore lane, all good"
         ends = open_end(self.at(self.direct_index(self.i, -1))) and (open_end(self.after) or self.i == 0)
         return self._emit("COURTESY", None, self.piece.start, self.piece.end) if ends else 0
 
@@ -1945,6 +2004,9 @@ class Senses:
             return 0  # "roots look nice"
         if not self.has("weak"):
             return self.take()
+        if self.has("all_well"):
+            named = any(word.type == "FIELD" for word in self.out)
+            return self.take() if named and (self.after is None or self.after.kind in ("break", "line")) else 0
         beside = self._beside()
         if beside == "NODULE" and self.last_is("NODULE"):
             return 1  # "few small nods": said of the nodules, and nothing we keep
