@@ -111,3 +111,19 @@ def test_who_signs_is_no_field():
 
     assert [dict(command.args) for command in reading.commands] == [{"what": "white", "value": 14, "old": 12}]
     assert (reading.notes, reading.problems) == ((), ())
+
+
+def test_what_stands_behind_a_label_is_said_of_it():
+    """ "Roots: dark, stubby" loses neither word to the colon nor to the comma."""
+    note = read("kestrel 4 pl 3w. Roots: dark, stubby. Nodules: few. Tops: stunted, yellow")
+
+    assert (set(note.roots), set(note.tops)) == ({"dark", "stubby", "nodules_few"}, {"stunted", "yellow"})
+
+
+def test_a_weekday_tells_which_day_is_meant_or_that_one_is_wrong():
+    """ "Fri 7/10" was a Friday; "Thu 7/10" was not, and is asked about."""
+    right = read("kestrel fri 7/10 4 pl 3w")
+    wrong = read_note("kestrel thu 7/10 4 pl 3w", sent=SENT, fields=("Kestrel",))
+
+    assert right.date == date(2026, 7, 10)
+    assert [problem.kind for problem in wrong.problems] == ["weekday_mismatch"]

@@ -201,6 +201,37 @@ def _lettered(pieces: list[Piece]) -> list[Piece]:
     return out
 
 
+_DESCRIBED = frozenset({"ROOTS", "NODULES", "TOPS"})
+_DESCRIBES = frozenset(
+    {"ROOT", "NODULE", "TOP", "COLOUR", "GREEN", "EDGES", "VEINS", "NEW", "OLD", "BANDS", "MOSTLY", "LINK"}
+)
+
+
+def labelled(pieces: list[Piece]) -> list[Piece]:
+    """ "Roots: dark, stubby": what stands behind a label and its colon is said of it, comma or not."""
+    if not any(piece.text in (":", "=") for piece in pieces):
+        return pieces
+    out: list[Piece] = []
+    i = 0
+    while i < len(pieces):
+        piece = pieces[i]
+        after = pieces[i + 1] if i + 1 < len(pieces) else None
+        starts = not out or out[-1].kind in ("break", "line") or is_any(out[-1], ("FIELD",))
+        out.append(piece)
+        i += 1
+        if not (starts and is_any(piece, tuple(_DESCRIBED)) and after is not None and after.text in (":", "=")):
+            continue
+        i += 1
+        while i < len(pieces) and (is_any(pieces[i], tuple(_DESCRIBES)) or pieces[i].text == ","):
+            behind = pieces[i + 1] if i + 1 < len(pieces) else None
+            if pieces[i].text == "," and not is_any(behind, tuple(_DESCRIBES)):
+                break
+            if pieces[i].text != ",":
+                out.append(pieces[i])
+            i += 1
+    return out
+
+
 # --- number words -----------------------------------------------------------------------------------
 
 

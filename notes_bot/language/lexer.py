@@ -11,7 +11,7 @@ from lark.lexer import Lexer
 
 from notes_bot.language.chains import bind
 from notes_bot.language.dictation import heard_stages
-from notes_bot.language.joining import day_words, number_words, place_words, spoken_lists, stage_words
+from notes_bot.language.joining import day_words, labelled, number_words, place_words, spoken_lists, stage_words
 from notes_bot.language.marks import mark_plants, nth_plants
 from notes_bot.language.naming import Names
 from notes_bot.language.senses import Senses
@@ -30,6 +30,7 @@ class NoteLexer(Lexer):
         if not draft.pieces:
             return
         made = table(draft.language)
+        draft.pieces = labelled(draft.pieces)
         heard_stages(draft, made)
         draft.pieces = place_words(stage_words(draft.pieces, made), made)
         nth_plants(draft.pieces)
