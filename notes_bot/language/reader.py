@@ -22,7 +22,7 @@ from notes_bot.language.scan import clean, fold, scan
 from notes_bot.language.signing import without_signature
 from notes_bot.language.tokens import Draft
 from notes_bot.language.words import decide_language, is_field_word, table
-from notes_bot.model import Language, Reading
+from notes_bot.model import Language, LookAgain, Reading
 
 WORDS_FOR_LANGUAGE = 2000
 """Words looked at to decide the language of a message."""
@@ -78,10 +78,24 @@ def read_note(
         _say_language(context, language, draft)
         context.sentences = [fact.start for fact in facts if _starts_sentence(cleaned, fact)]
         _gather(context, facts, draft.together)
+    _looks_of_notes(context)
     context.commands.sort(key=lambda c: (c.where.line, c.where.column))
     context.problems.sort(key=lambda p: (p.where.line, p.where.column))
     found = (context.notes, context.commands, context.problems, context.remarks)
     return Reading(spoken, *(tuple(rows) for rows in found))  # type: ignore[arg-type]  # four lists of four kinds
+
+
+def _looks_of_notes(context: Context) -> None:
+    """ "Will go back to Dry Creek in 3 weeks" beside a note of Dry Creek is when to look again, no reminder."""
+    for command in [c for c in context.commands if c.kind == "move" and not c.args.get("skip")]:
+        days, day, field = (command.args.get(key) for key in ("days", "date", "field"))
+        for n, note in enumerate(context.notes):
+            if field and note.field == field and note.look_again is None and (days is not None or day is not None):
+                context.notes[n] = replace(
+                    note, look_again=LookAgain(days) if days is not None else LookAgain(date=day)
+                )
+                context.commands.remove(command)
+                break
 
 
 def _aside(facts: list[Fact]) -> bool:
