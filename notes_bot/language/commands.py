@@ -339,12 +339,13 @@ class Line:
 
     def _corrects(self) -> bool:
         """Is one sentence among others a correction: a field or what was written, and "should be" or "make that"?"""
-        at = next((n for n, p in enumerate(self.ps) if "CORRECT" in p.types), None)
+        if not any("CORRECT" in p.types for p in self.ps):
+            return False
         last = next((n for n in range(len(self.ps) - 1, 0, -1) if "CORRECT" in self.ps[n].types), 0)
         wrote = any(self.made.has("wrote", p.text) for p in self.ps[:last])
         named = any("FIELD" in p.types for p in self.ps[:last])
         strong = any(self.made.has("strong_correct", p.text) for p in self.ps)
-        return at is not None and (wrote or (named and strong))
+        return wrote or (named and strong)
 
     def _rained(self) -> bool:
         """ "Had 0.6 inches last night", "kestrel 0.4 in rain overnight": rain told in passing."""

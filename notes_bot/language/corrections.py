@@ -151,8 +151,10 @@ def _from_to(context: Context, line: list[Piece]) -> bool:
     """ "Change the plants for north forty from 8 to 10": what, its old and its new number."""
     made = table(context.language)
     start = next((k for k, p in enumerate(line[:LOOKED_AT]) if "CORRECT" in p.types), None)
+    if start is None:
+        return False
     lead = next((k for k, p in enumerate(line) if made.has("from_old", p.text)), None)
-    if start is None or lead is None or lead < start or lead + 1 >= len(line):
+    if lead is None or lead < start or lead + 1 >= len(line):
         return False
     value = line[lead + 1]
     if value.kind == "range":

@@ -141,8 +141,10 @@ def _spoken_or_written(piece: Piece | None) -> int | float | None:
 def _spoken_stage(pieces: list[Piece], i: int, made: Table) -> tuple[str, int] | None:
     """ "erre cuatro", "vê cinco", "vê cê" as dictated, and how many pieces; "" where "ve" is only a word ("se ve")."""
     piece, after = pieces[i], pieces[i + 1] if i + 1 < len(pieces) else None
+    if piece.kind not in ("word", "stage"):
+        return None
     letter = next((letter for letter in "vr" if made.has("says_" + letter, piece.text)), None)
-    if letter is None or piece.kind not in ("word", "stage"):
+    if letter is None:
         return None
     before = pieces[i - 1] if i else None
     value = _spoken_or_written(after)
@@ -546,11 +548,12 @@ def _beside_ordinal(pieces: list[Piece], i: int, step: int) -> Piece | None:
 def _behind_article(pieces: list[Piece], i: int) -> bool:
     """ "Vuelvo el 30", "retorno dia 30": the number of a day behind a phrase for it that ends in an article."""
     before = pieces[i - 1] if i else None
-    led = is_any(before, ("LOOK", "MOVE", "PLANTED")) and before is not None
-    ends = led and before is not None and before.text.endswith((" el", " dia"))
+    if before is None or not before.text.endswith((" el", " dia")):
+        return False
+    led = is_any(before, ("LOOK", "MOVE", "PLANTED"))
     behind = pieces[i + 1] if i + 1 < len(pieces) else None
     month = is_any(behind, ("MONTH",)) or (behind is not None and behind.text == "de")
-    return ends and _day_number(pieces[i]) and not month and not claims(pieces, i + 1)
+    return led and _day_number(pieces[i]) and not month and not claims(pieces, i + 1)
 
 
 def _nth(pieces: list[Piece], i: int) -> Piece | None:
@@ -564,16 +567,17 @@ def _nth(pieces: list[Piece], i: int) -> Piece | None:
             or bool(behind.types.keys() & {"NONE", "TOOL", "DUG", "MOISTURE", "NOT_LOOKED"})
         )
         return after if plain and not is_any(pieces[i], ("FIELD",)) else None
+    if not piece.text.endswith(("st", "nd", "rd", "th")) or not _day_number(piece):
+        return None
     before = pieces[i - 1] if i else None
     led = before is None or before.kind in ("break", "line") or before.text in ("the", "on") or "FIELD" in before.types
-    ordinal = piece.text.endswith(("st", "nd", "rd", "th")) and _day_number(piece)
     other = (
         after is not None
         and after.kind == "word"
         and not is_any(after, ("DUG", "NONE", "TOOL", "LOOK", "MOISTURE", "NOT_LOOKED"))
     )
     first = after is not None and after.text in ("look", "check", "again", "visit")  # "1st look: 0 on 5"
-    return piece if ordinal and led and not other and not first else None
+    return piece if led and not other and not first else None
 
 
 def _day_number(piece: Piece | None) -> bool:

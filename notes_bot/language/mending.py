@@ -197,7 +197,7 @@ def _skeletons(language: Language) -> dict[str, tuple[str, ...]]:
 def without_vowels(lexeme: Lexeme, language: Language, fields: tuple[str, ...], opening: bool) -> list[str]:
     """Words that shorthand without a vowel ("stntd", "rnsd") stands for: one to take, several to ask about."""
     word = lexeme.text
-    if lexeme.kind != "word" or len(word) < SHORTEST - 2 or not word.isalpha() or VOWELS & set(word):
+    if lexeme.kind != "word" or len(word) < SHORTEST - 2 or not word.isalpha() or not VOWELS.isdisjoint(word):
         return []
     made = table(language)
     if word in _said(language) or word in made.plain or (opening and not fields):

@@ -11,7 +11,7 @@ import re
 import tomllib
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
-from functools import cache, cached_property
+from functools import cache, cached_property, lru_cache
 from importlib.resources import files
 from typing import TYPE_CHECKING, Any
 
@@ -134,8 +134,17 @@ TELLING = ("OPENER", "EGGS", "VOLUME", "PER", "CORES", "NEXT", "AFTER", "CHECK",
 """Sections whose words tell the language of such a line."""
 
 
+@lru_cache(maxsize=16)
+def _may_count(text: str, language: Language) -> bool:
+    """Is a word for eggs or cysts anywhere in a message? Without one no line of it needs a closer look."""
+    folded = fold(text)
+    return any(word.split()[0] in folded for word in _section(language, "EGGS")[1])
+
+
 def holds_count(line: Line) -> bool:
     """Does the line hold a count of eggs or cysts in a volume of soil?"""
+    if not _may_count(line.context.text, line.context.language):
+        return False
     reader = _Reader(line)
     counted = reader.eggs()
     volume = reader._volume()
@@ -149,6 +158,8 @@ def lab_list(context: Context, lines: Sequence[Sequence[Piece]]) -> frozenset[in
     """ "Lab sheet, eggs per 100 cc:" and a field with its number a line below: the lines read as results."""
     from notes_bot.language.commands import Line
 
+    if not _may_count(context.text, context.language):
+        return frozenset()
     used: set[int] = set()
     unit: str | None = None
     for n, pieces in enumerate(lines):
