@@ -611,6 +611,8 @@ class Line:
 
     def help(self) -> bool:
         """help; help counts."""
+        if self.ps[0].text == "?" and self.context.commands:
+            return True  # the second of "cómo viene??"
         if len(self.ps) == 1:
             return self.emit("help")
         long = self.asked or " " in self.ps[0].text
@@ -716,7 +718,13 @@ class Line:
     def _help_wanted(self) -> bool:
         """ "Profe no sé cómo anotar los conteos, ayuda": a phrase for help anywhere in a line that tells nothing."""
         asked = [n for n, p in enumerate(self.ps) if "HELP" in p.types and len(p.text) > 3]
-        if not asked or len(self.ps) > LONGEST_REQUEST or self._tells() or any(p.kind == "day" for p in self.ps):
+        if (
+            not asked
+            or self.context.commands
+            or len(self.ps) > LONGEST_REQUEST
+            or self._tells()
+            or any(p.kind == "day" for p in self.ps)
+        ):
             return False
         ends = asked[-1] == len(self.ps) - 1 or any(" " in self.ps[n].text for n in asked)
         return ends and not any("FIELD" in p.types for p in self.ps) and self.emit("help", topic=self._topic())

@@ -4,11 +4,12 @@ from __future__ import annotations
 
 import itertools
 import re
+from dataclasses import replace
 from datetime import timedelta
 from typing import Any
 
 from notes_bot.language.context import Context
-from notes_bot.language.days import coming_day
+from notes_bot.language.days import DayWritten, coming_day
 from notes_bot.language.facts import Fact, parse
 from notes_bot.language.joining import is_any, linking, number_words, stage_words
 from notes_bot.language.naming import Names, written
@@ -321,9 +322,16 @@ def _change(context: Context, before: list[Piece], after: list[Piece], sure: boo
     for what, value, was in changes:
         if visit is not None and what == "date":
             continue
-        now, then = context.quietly(value), context.quietly(was)
+        now, then = context.quietly(value), context.quietly(_in_month(was, value))
         context.command("correct", start, end, field=field, what=what, value=now, old=then, date=visit)
     return bool(changes)
+
+
+def _in_month(was: Any, value: Any) -> Any:
+    """ "El 12 de mayo no el 2": the old day is of the same month."""
+    if isinstance(was, DayWritten) and isinstance(value, DayWritten) and was.day and was.month is None:
+        return replace(was, month=value.month)
+    return was
 
 
 def _known_among(facts: list[Fact], known: Piece, context: Context) -> str | None:
@@ -486,7 +494,7 @@ def _corrected(context: Context, field: str | None, facts: list[Fact], start: in
         return False
     visit = context.quietly(day.first("DATE")) if day is not None else None
     for what, value, was in pairs:
-        old = context.quietly(was)
+        old = context.quietly(_in_month(was, value))
         context.command(
             "correct", start, end, field=field, what=what, value=context.quietly(value), old=old, date=visit
         )

@@ -678,6 +678,8 @@ class Names:
         if self._skippable(piece) and not self._unknown(piece) and not self.made.has("article", piece.text):
             return None
         last = self._run(i)
+        if all(self.made.has("no_place", p.text) for p in self.ps[i:last]) and not self.capital(i):
+            last = i  # "puede ser potasio?"
         if last == i and not self.fields and first:
             last = i + 2 if self._two_capitals(i) else self._titles(i)
         while last - i > 1 and self.made.has("visit_verb", self.ps[i].text):

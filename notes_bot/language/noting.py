@@ -70,6 +70,13 @@ Placed = tuple[Scope, Females, tuple[int, ...] | None]
 _WITH = frozenset({"with", "con", "com"})
 
 
+_DOUBT = re.compile(
+    r"^[^.;!?\n]*\b(?:acho que|creo que|me parece que|nao sei se|no se si|talvez|quizas?|capaz que|tal vez"
+    r"|i think (?:it|they)|might (?:be|have been)|could (?:be|have been)|maybe)\b"
+)
+"""Doubt in the sentence that tells of females seen."""
+
+
 class NoteMaker:
     """Gathers one note."""
 
@@ -613,7 +620,12 @@ class NoteMaker:
             return
         above = self.neighbour(fact, -1)
         tied = above is not None and above.kind == "plants" and fact.lead in ("", "link", "colon", "soft")
-        if tied and self.scope is not self.main and self.scope.plants is not None and not self.scope.said:
+        if (
+            tied
+            and (self.scope is not self.main or self.spots)
+            and self.scope.plants is not None
+            and not self.scope.said
+        ):
             self.scope.total = number  # "in the check strip 3 plants 31"
             self.scope.counts.append(fact)
         elif self.scope.plants == 1 and not self.scope.said:
@@ -827,8 +839,10 @@ class NoteMaker:
         if names is None and resistance is None and source is None:
             self.keep(fact)
             return
-        if self.scope.check and resistance == "resistant" and fact.lead != "":
-            self.scope = self.main  # "S check 45 30 52, R var 2 0 1"
+        after = self.neighbour(fact, 1)
+        counts = after is not None and after.kind == "plants" and after.lead in ("", "link", "colon")
+        if self.scope.check and resistance == "resistant" and (fact.lead != "" or counts):
+            self.scope = self.main  # "testigo 5 plantas 64; resistente 5 plantas 3"
         old = self.variety or Variety()
         if source is not None and resistance is None and old.resistance is None:
             resistance = "resistant"
@@ -895,6 +909,8 @@ class NoteMaker:
         """Free text; a noun without its number says nothing."""
         if (fact.has("FEMALES") and self._says_seen(fact)) or self._with_females(fact):
             self.saw = fact
+            if _DOUBT.search(fold(self.context.text[fact.start : fact.end + SAID_BEFORE])):
+                self.complain("doubtful", fact)  # "vi umas bolinhas mas acho que era nódulo"
         if fact.has("TEXT"):
             self.keep(fact)
 

@@ -184,6 +184,9 @@ def _before_each(words: list[Word], groups: list[_Group], made: Table) -> list[i
     for group in groups:
         told = [n for n in group.names if words[n].type in _NAMED and n < group.last]
         said = [n for n in group.names if words[n].type == "TEXT" and n < group.last]
+        seed = words[group.first - 1] if group.first else None
+        if told and seed is not None and seed.type == "RESISTANCE" and seed.lead in ("hard", "line"):
+            return None  # "faixa suscetível do lado. Resistente 5 pés 2": seed tells the two apart
         at = next(iter(told), said[-1] if said else -1)
         if at < 0 and group.first and _is_stand(words[group.first - 1], made):
             at = group.first - 1

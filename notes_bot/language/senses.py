@@ -67,6 +67,8 @@ _UPON = frozenset({"en", "em", "na", "nas", "no", "nos", "on", "in", "sobre"})
 MOST_BARE_PLANTS = 20
 MOST_OF_PLANTS = 40
 """More plants than this are dug by nobody (judgement)."""
+MOST_BY_LETTER = 1999
+"""More females than this are no count behind a letter, but a name's number."""
 MOST_HEARD_ALONE = 2
 """Only words for more than this are heard as plants: "to plants" is no two of them."""
 _HEARD_BEHIND = frozenset({"PLANTS", "COLOUR", "SOAKED", "NUMBER", "STAGE", "TOOL", "DUG", "HAD"})
@@ -1138,6 +1140,9 @@ class Senses:
         staged = [p is not None and p.kind == "stage" for p in (before, after)]
         if all(staged) and "LINK" in piece.types:
             return 0  # "V4 a V5"
+        letter = len(piece.text) == 1 and piece.spaced and after is not None and after.kind == "number"
+        if letter and after is not None and after.value > MOST_BY_LETTER:
+            return self.text()  # "material M 5917"
         numbered = self.is_number(near_after) and not self._only_a_link()
         if self.entry.slip and not is_any(near_before, ("MOSTLY",)):
             ordinary = piece.text in self.made.plain
@@ -1604,7 +1609,26 @@ class Senses:
             j += 1
         if colon or self._data_at(j) or self._counts_behind(j):
             return self.take(value=self._place_name())
-        return self._strip_of_seed()
+        return self._place_of_something() or self._strip_of_seed()
+
+    def _place_of_something(self) -> int:
+        """ "A la orilla del canal 4 plantas": a place told by what it lies at, counts behind it."""
+        of = self.at(self.i + 1)
+        if of is None or of.text not in ("de", "del", "da", "do", "dos", "das"):
+            return 0
+        k = self.i + 2
+        while (word := self.at(k)) is not None and k < self.i + 6 and (self.unknown(word) or linking(word)):
+            k += 1
+        last = self.at(k - 1)
+        if not self.unknown(last) or last is None or not (self.is_number(self.at(k)) or self.colon_at(k)):
+            return 0
+        if not self._data_at(k + self.colon_at(k)):
+            return 0
+        words = written(self.draft.text, self.piece.start, last.end).split(" ")
+        while len(words) > 1 and self.made.has("place_lead", fold(words[0])):
+            words = words[1:]
+        self._emit("SPOT", " ".join(words), self.piece.start, last.end)
+        return k - self.i
 
     def _strip_of_seed(self) -> int:
         """ "Faixa de Peking na Sede Velha: 6 plantas": a strip told by its seed, counts behind it."""
@@ -1821,6 +1845,12 @@ class Senses:
         own = self.entry.value == "susceptible" and not counted
         if place == "CHECK" and (own or (self.i and self.ps[self.i - 1].text == "(")):
             return 1  # "testigo (susceptible)": the strip's own seed, not the field's
+        others = [p.types["RESISTANCE"].value for p in self.ps if "RESISTANCE" in p.types and p is not self.piece]
+        strip = self.entry.value == "susceptible" and "resistant" in others and len(self.piece.text) > 3
+        if strip and not self.last_is("VARIETY", "NAME"):
+            number = self.direct_index(self.i, 1)
+            if self.is_number(self.at(number)) and self._data_at(number):
+                return self.take("CHECK", written(self.draft.text, self.piece.start, self.piece.end))
         labels = [entry for word in self.piece.text.split() for entry in self.made.singles.get(word, ())]
         self.variety_open = any(entry.type == "VARIETY" for entry in labels)
         return self.take()
@@ -1837,6 +1867,9 @@ class Senses:
             return self.take()
         if self.has("weak_spray"):
             after = self.near_after
+            if self.unknown(after) and after is not None and after.text not in self.made.plain:
+                dated = self.direct(neighbour_index(self.ps, self.i, 1) or self.i, 1)
+                return self.take() if dated is not None and dated.kind == "day" else 0  # "aplicaron cletodim ayer"
             return self.take() if after is not None and (after.kind == "day" or "CHEMICAL" in after.types) else 0
         return self.take()
 
