@@ -56,6 +56,8 @@ TAN_DAYS = 24
 """Tan or brown females sooner than this after planting contradict the cycle (judgement from a 28-day generation)."""
 SAID_BEFORE = 60
 """Characters before a span in which it is said what will be then."""
+APART = 12
+"""So many characters between "dry" and "wet", and one is no turn of the other."""
 NEAR_WORDS = 3
 """So many words before a stage may say that it is one to come ("will recheck at R2")."""
 MOST_PLANTS = 40
@@ -435,11 +437,10 @@ class NoteMaker:
         said = fact.first("SOAKED") == "yes"
         opening = scan(self.context.text[fact.start : fact.end])[0].text
         shaken = not said and self.table.has("shaken", opening)
-        if shaken and self.soaked is not None:
-            return
-        if self.shaken and said:
-            self.soaked, self.shaken = True, False
-            return
+        if shaken and (self.soaked is not None or self.context.language != "en"):
+            return  # "sacudí la raíz": nothing is said of water; "shook off" alone says that there was none
+        if said and self.shaken:
+            self.soaked = None
         self.shaken = shaken
         self.soaked = said if self.soaked is None else self.soaked and said
 
@@ -758,7 +759,9 @@ class NoteMaker:
         where, value = fact.first("BELOW") or "", fact.first("MOISTURE")
         dry = next((f for f in self.facts[: fact.at] if f.kind == "moisture" and not f.first("BELOW")), None)
         if dry is not None and not where and not self.spots and "dry" in (value, dry.first("MOISTURE")):
-            apart = self.context.sentence(dry) != self.context.sentence(fact)
+            apart = self.context.sentence(dry) != self.context.sentence(fact) or (
+                "wet" in (value, dry.first("MOISTURE")) and fact.start - dry.end > APART
+            )
             if apart and value != dry.first("MOISTURE"):
                 self.twice("moisture", fact, *(self.context.text[f.start : f.end] for f in (dry, fact)))
         self.moistures.append((fact.first("BELOW") or "", fact.first("MOISTURE")))
