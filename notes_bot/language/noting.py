@@ -274,12 +274,12 @@ class NoteMaker:
         """ "Fungicide went on larkspur this morning": a day behind the spray and the field's name is the spray's."""
         before, after = self.neighbour(fact, -1), self.neighbour(fact, 1)
         joined = after is not None and after.kind == "spray" and after.lead in ("", "link")
-        if joined and after is not None and not after.has("DATE", "SPAN") and self._spray_told(after):
-            return True  # "ontem aplicaram fungicida"
-        said = self._said_before(fact)
-        verb = any(self.table.has("spray_verb", " ".join(said[-size:])) for size in (1, 2))
-        if joined and after is not None and not after.has("DATE", "SPAN") and verb:
-            return True  # "el sprayer pasó ayer con fungicida"
+        if joined and after is not None and not after.has("DATE", "SPAN"):
+            if self._spray_told(after):
+                return True  # "ontem aplicaram fungicida"
+            said = self._said_before(fact)
+            if any(self.table.has("spray_verb", " ".join(said[-size:])) for size in (1, 2)):
+                return True  # "el sprayer pasó ayer con fungicida"
         if before is not None and before.kind == "text":
             before = self.neighbour(before, -1)
         if before is None or before.kind != "spray" or before.has("DATE", "SPAN") or fact.lead in ("soft", "line"):
@@ -532,6 +532,8 @@ class NoteMaker:
     def _find_averaged(self) -> set[int]:
         """Counts in a row with "per plant" at either end, by index."""
         found: set[int] = set()
+        if not any(fact.kind == "each" for fact in self.facts):
+            return found
         for step in (1, -1):
             sentence = -1
             for fact in self.facts[::step]:
