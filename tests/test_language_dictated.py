@@ -128,3 +128,42 @@ def test_trial_plots_keep_their_numbers():
         ("plot 204", 5, 2),
         ("plot 205", 5, 0),
     ]
+
+
+@pytest.mark.parametrize(
+    ("text", "roots", "tops"),
+    [
+        ("kestrel roots: white, fine; 6 dug 44 w", ("white", "fine"), ()),
+        (
+            "kestrel: roots - dark, stubby. tops - stunted, yellow. 6 dug 44 w",
+            ("dark", "stubby"),
+            ("yellow", "stunted"),
+        ),
+    ],
+)
+def test_what_stands_behind_a_label_is_said_of_it(text, roots, tops):
+    """White roots behind a colon are no white females, and yellow tops no yellow ones."""
+    note = read_note(text, sent=SENT, fields=FIELDS).notes[0]
+    assert (note.roots, note.tops, note.mostly, note.females.white) == (roots, tops, (), 44)
+
+
+@pytest.mark.parametrize("text", ["kestrel twenty to white", "kestrel ten dug fifteen whites and one or two yellow"])
+def test_a_count_that_may_be_two_numbers_is_asked_about(text):
+    """Neither "twenty to" nor "one or two" is a number anybody can be sure of."""
+    assert {problem.kind for problem in read_note(text, sent=SENT, fields=FIELDS).problems} & {
+        "which_number",
+        "which_of_range",
+    }
+
+
+def test_plants_of_so_many_places_are_counted_together():
+    """ "4 spots x 3 plants" is twelve, and the answer says so."""
+    read = read_note("kestrel 4 spots x 3 plants, total 17 white", sent=SENT, fields=FIELDS)
+    assert (read.notes[0].plants, read.notes[0].females.white, len(read.remarks)) == (12, 17, 1)
+
+
+def test_counts_before_their_plant_are_that_plants_own():
+    """ "2 females on plant one, none on plant two and 5 on plant three"."""
+    text = "There are 2 females on plant one, none on plant two and 5 on plant three at Kestrel, all white."
+    note = read_note(text, sent=SENT, fields=FIELDS).notes[0]
+    assert (note.per_plant, note.females.white) == ((2, 0, 5), 7)

@@ -533,13 +533,17 @@ class Line:
         at = next(
             (n for n, p in enumerate(self.ps) if is_any(p, ("MOVE", "SKIP")) and self.made.has("move", p.text)), None
         )
+        opening = f" {' '.join(p.text for p in self.ps[:4])} "
+        wish = any(f" {said} " in opening for said in self.made.traits.get("wishes", ()))
+        if at is None and wish:
+            at = next((n for n, p in enumerate(self.ps) if "LOOK" in p.types and "FIELD" not in p.types), None)
         if at is None:
             return False
         field = self._known_name(at)
         if "LOOK" in self.ps[at].types and any("NOT_LOOKED" in p.types for p in self.ps):
             return False  # not looked, and when to look: a note
         if "SKIP" in self.ps[at].types:
-            return at <= 2 and field is not None and self.emit("move", skip=True, field=field)
+            return at <= 4 and field is not None and self.emit("move", skip=True, field=field)
         ps = day_words(number_words(stage_words(self.ps, self.made), self.made), self.made)
         day = next((p for p in ps if p.kind == "day"), None)
         if day is not None:

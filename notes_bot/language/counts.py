@@ -77,6 +77,8 @@ class Scope:
         if coloured and per_plant is None and len({len(values) for values, _ in coloured}) == 1:
             per_plant = tuple(sum(column) for column in zip(*(values for values, _ in coloured), strict=True))
         total = self._listed_total(context, per_plant)
+        if per_plant is not None and self.plants is not None and self.positive == len(per_plant) < self.plants:
+            per_plant = None
         silent = total is None and not colours and not self.mostly and not self.too_many
         if silent and "white" in self.zeros:
             total = 0
@@ -102,6 +104,8 @@ class Scope:
     def _listed_total(self, context: Context, per_plant: tuple[int, ...] | None) -> int | None:
         if per_plant is None:
             return self.total
+        if self.positive == len(per_plant) and self.plants is not None and self.plants > len(per_plant):
+            return sum(per_plant)  # "4 of 12 had females: 3, 1, 7 and 2": the others had none
         listed = next((f for f in self.counts if len(f.numbers) > 1), None)
         if listed is not None and self.plants is not None and len(per_plant) != self.plants:
             shown = " ".join(map(str, per_plant))

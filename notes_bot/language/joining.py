@@ -301,6 +301,14 @@ def number_words(pieces: list[Piece], made: Table) -> list[Piece]:
             out.append(days[0])
             i = days[1]
             continue
+        either = last + 2 < len(pieces) and pieces[last + 1].text in ("or", "o", "ou")
+        if either and "NUMBER_WORD" in pieces[last + 2].types:
+            high, end = _compose(pieces, last + 2)
+            if high > value:  # "one or two yellow"
+                text = f"{piece.text}-{pieces[end].text}"
+                out.append(Piece("range", text, piece.start, pieces[end].end, (), (value, high), piece.spaced))
+                i = end + 1
+                continue
         text = piece.text if last == i else f"{piece.text} {pieces[last].text}"
         out.append(Piece("number", text, piece.start, pieces[last].end, (), value, piece.spaced))
         i = last + 1
@@ -369,6 +377,9 @@ def _numeric(pieces: list[Piece], i: int, made: Table) -> bool:
     words = [p.text for p in pieces[i + 1 : i + 3]]
     if words[:1] in (["point"], ["punto"], ["ponto"]) and _numberlike(pieces[i + 2] if i + 2 < len(pieces) else None):
         return True  # "seven point nine"
+    share = pieces[i + 2 : i + 4] if words[:1] == ["of"] else []
+    if share and any(_numberlike(p) for p in share[: 1 + (share[0].text in ("the", "those", "these"))]):
+        return True  # "seven of the ten"
     if words[:1] == ["of"] and made.has("them", words[-1]) and len(words) > 1:
         k = i + 3 + (i + 3 < len(pieces) and pieces[i + 3].text == ",")
         if is_any(pieces[k] if k < len(pieces) else None, ("DUG",)):

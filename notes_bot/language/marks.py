@@ -24,6 +24,9 @@ def mark_plants(pieces: list[Piece]) -> None:
     if len(marks) < 2:
         _mark_items(pieces)
         return
+    if all(i > 1 and pieces[i - 1].text in _UPON for i, _, _ in marks):
+        _mark_before(pieces, marks)
+        return
     for i, used, number in reversed(marks):
         first, last = pieces[i], pieces[i + used - 1]
         pieces[i : i + used] = [Piece("mark", first.text, first.start, last.end, (), number, first.spaced)]
@@ -62,6 +65,23 @@ def nth_plants(pieces: list[Piece]) -> None:
 
 def _counts(piece: Piece) -> bool:
     return piece.kind == "number" or bool(piece.types.keys() & {"NUMBER_WORD", "NONE"})
+
+
+_UPON = frozenset({"on", "in", "en", "em", "na", "from"})
+
+
+def _mark_before(pieces: list[Piece], marks: list[tuple[int, int, int]]) -> None:
+    """ "2 females on plant one, none on plant two": each mark stands behind its count, and goes before it."""
+    for i, used, number in reversed(marks):
+        at = i - 1
+        while at and not (pieces[at].kind == "number" or "NONE" in pieces[at].types):
+            at -= 1
+        while at > 1 and "COLOUR" in pieces[at - 1].types and pieces[at - 2].kind == "number":
+            at -= 2
+        first, last = pieces[i], pieces[i + used - 1]
+        mark = Piece("mark", first.text, first.start, last.end, (), number, first.spaced)
+        pieces[i - 1 : i + used] = []
+        pieces.insert(at, mark)
 
 
 MOST_ITEMS = 20

@@ -343,6 +343,12 @@ class Names:
             return self._make(i, j + 1, j)
         if piece.kind == "number":
             after = self.at(j + 1)
+            if (
+                after is not None
+                and after.text in ("of", "de", "/")
+                and getattr(self.at(j + 2), "kind", "") == "number"
+            ):
+                return None  # "field 1 of 12: kestrel"
             letter = after is not None and after.kind == "word" and len(after.text) == 1 and not after.spaced
             if letter:
                 return self._make(i, j + 2, j)

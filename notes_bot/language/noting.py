@@ -385,6 +385,9 @@ class NoteMaker:
         if self._of_each_place(fact):
             self.each_place = count
             return
+        if (places := self._places_before(fact)) > 1:
+            self.context.mention("near_word", fact.start, fact.end, read=str(count * places))
+            count *= places
         self._leave_check(fact, self.scope.plants is not None or bool(self.scope.lists))
         if fact.first("PLANTS") == "over" and self.scope.plants is not None and count < self.scope.plants:
             self.scope.positive = count
@@ -393,6 +396,19 @@ class NoteMaker:
             self.twice("plants", fact, self.scope.plants, count)
         else:
             self.scope.plants = count
+
+    def _places_before(self, fact: Fact) -> int:
+        """ "3 spots, 2 plants each": how many places were told before, when "each" is said behind; else 0."""
+        behind = self.context.text[fact.end : fact.end + SAID_BEFORE]
+        words = [x.text for x in scan(re.split(r"[.,;:\n]", behind)[0])]
+        each = any(self.table.has("each_place", " ".join(words[:size])) for size in (1, 2, 3) if len(words) >= size)
+        if not each or any(f.kind in ("spot", "check") for f in self.facts):
+            return 0
+        before = scan(self.context.text[max(0, fact.start - SAID_BEFORE) : fact.start])
+        for number, noun in pairwise(before):
+            if number.kind == "number" and number.text.isdigit() and self.table.has("place_count", noun.text):
+                return int(number.text)
+        return 0
 
     def _of_each_place(self, fact: Fact) -> bool:
         """ "Two stations, 4 plants each. Gate .. Hill ..": so many in every place told later."""
@@ -846,8 +862,9 @@ class NoteMaker:
             return
         after = self.neighbour(fact, 1)
         counts = after is not None and after.kind == "plants" and after.lead in ("", "link", "colon")
-        if self.scope.check and resistance == "resistant" and (fact.lead != "" or counts):
-            self.scope = self.main  # "testigo 5 plantas 64; resistente 5 plantas 3"
+        told = self.scope.said or self.scope.plants is not None
+        if self.scope.check and resistance == "resistant" and (told or counts or fact.lead != ""):
+            self.scope = self.main  # "S check 45 30 52, R var 2 0 1", "testigo 5 plantas 64; resistente 5 plantas 3"
         old = self.variety or Variety()
         if source is not None and resistance is None and old.resistance is None:
             resistance = "resistant"

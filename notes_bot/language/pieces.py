@@ -469,7 +469,7 @@ _OWN_LANGUAGE = COMMAND_TYPES | frozenset(
 
 def _titles(out: list[Piece]) -> bool:
     """ "Roots - white": roots, nodules or tops alone before a dash are what the words behind it are said of."""
-    starts = bool(out) and (len(out) < 2 or out[-2].kind in ("break", "line"))
+    starts = bool(out) and (len(out) < 2 or out[-2].kind in ("break", "line") or out[-2].text == ":")
     return starts and not out[-1].types.keys().isdisjoint({"ROOTS", "NODULES", "TOPS"})
 
 

@@ -370,8 +370,12 @@ class Senses:
         if self._share(value):
             return self._emit("MOSTLY", "mostly", self.piece.start, self.piece.end)
         infested = self.direct_index(self.direct_index(self.i, 1), 1)
-        if is_any(self.after, ("PLANTS",)) and is_any(self.at(infested), ("HAD",)) and value.first and value.second:
-            return self._some_of(value.first, value.second)
+        if value.first and value.second and value.year is None:
+            had = is_any(self.at(infested), ("HAD",)) or (self.last_is("FEMALES") and value.first <= value.second)
+            if is_any(self.after, ("PLANTS",)) and had:
+                return self._some_of(value.first, value.second)
+            if self._part_of_plants(value.first, value.second):
+                return self.text()
         if len(labels) == 2 and value.first is not None and value.second is not None and value.year is None:
             return self._labelled_series((value.first, value.second))
         return self._emit("DATE", value, self.piece.start, self.piece.end)
@@ -383,6 +387,14 @@ class Senses:
         colour = self.direct_index(self.i, 1)
         counted = is_any(self.at(colour), ("COLOUR",)) and not self.is_number(self.direct(colour, 1))
         return counted and any(word.type in ("NUMBER", "NONE", "SERIES") for word in self.out)
+
+    def _part_of_plants(self, some: int, of: int) -> bool:
+        """ "2/3 of the plants had white ones": a part, and no day."""
+        noun = self.direct_index(self.i, 1)
+        led = self.at(noun) is not None and self.ps[noun].text.split(" ")[0] in ("of", "de", "das", "dos")
+        while led and noun < len(self.ps) and linking(self.ps[noun]):
+            noun += 1
+        return led and some < of and is_any(self.at(noun), ("PLANTS", "ROOTS"))
 
     # --- numbers in a row with slashes: 12/3/0/0, w/y/b 12/3/0, 4/6 plants
 
@@ -465,8 +477,16 @@ class Senses:
             return self._slash_list(counts)
         if len(counts) > 2:
             return self._labelled_series(counts)
-        if is_any(self.after, ("PLANTS",)):
+        if is_any(self.after, ("PLANTS",)) and counts[0]:
             return self._some_of(counts[0], counts[1])
+        if counts[0] == 0 < counts[1] <= MOST_OF_PLANTS and (
+            self.last_is("FEMALES") or is_any(self.after, ("PLANTS",))
+        ):
+            self._emit("NONE", "none", self.piece.start, self.piece.start + 1)  # "cysts 0/6"
+            self._emit("NUMBER", counts[1], self.piece.start + 2, self.piece.end, lead="soft")
+            if not is_any(self.after, ("PLANTS",)):
+                self._emit("PLANTS", "plants", self.piece.end, self.piece.end)
+            return 1
         self.draft.ask("which_number", self.piece.start, self.piece.end)
         return self.text()
 
@@ -495,6 +515,11 @@ class Senses:
 
     def _number(self) -> int:
         piece, i = self.piece, self.i
+        if times := self._places_times():
+            return times
+        if is_any(self.at(i - 1), ("FIELD_WORD",)) and getattr(self.at(i + 1), "text", "") in ("of", "de", "/"):
+            self._emit("TEXT", None, piece.start, self.ps[min(i + 2, len(self.ps) - 1)].end)
+            return 3  # "field 1 of 12"
         if self._plants_none() or i == self.of_plants:
             self._emit("NUMBER", piece.value, piece.start, piece.end)
             return self._emit("PLANTS", "plants", piece.end, piece.end)
@@ -538,6 +563,19 @@ class Senses:
         if before is not None and self.made.has("counted", before.text) and not titled and self._stands_alone(j):
             self._emit("FEMALES", "female", piece.end, piece.end)
         return 1
+
+    def _places_times(self) -> int:
+        """ "4 spots x 3 plants": so many plants at each of so many places, and said so."""
+        ps = self.ps[self.i : self.i + 5]
+        if len(ps) < 5 or not self.made.has("place_count", ps[1].text) or ps[2].text not in ("x", "*", "@", "times"):
+            return 0
+        here, each = ps[0].value, ps[3].value
+        if not (ps[3].kind == "number" and isinstance(here, int) and isinstance(each, int) and "PLANTS" in ps[4].types):
+            return 0
+        self._emit("NUMBER", here * each, ps[0].start, ps[3].end)
+        self._emit("PLANTS", "plants", ps[4].start, ps[4].end)
+        self.draft.slips.append(Slip("near_word", str(here * each), ps[0].start, ps[3].end))
+        return 5
 
     def _what_they_are(self) -> tuple[str, str]:
         """ "First whites of the year, 8 of em": the one color named before, or females."""
@@ -622,6 +660,18 @@ class Senses:
         return not (after.text in ("s", "mo") and after.spaced)
 
     def _span(self, count: int | float, unit: str, j: int, shown: str = "") -> int:
+        start, day = self.at(j + 1), self.at(j + 2)
+        if (
+            start is not None
+            and start.text in ("from", "desde", "a partir de")
+            and day is not None
+            and day.kind == "day"
+        ):
+            if day.value.days_ago != 0:
+                self.draft.ask("which_visit", self.piece.start, day.end)  # "a week from tuesday"
+                self._emit("TEXT", None, self.piece.start, day.end)
+                return j + 3 - self.i
+            j += 2
         half = self._and_a_half(j)
         if half > j:
             count, shown, j = count + 0.5, self.draft.text[self.piece.start : self.ps[half].end], half
@@ -668,6 +718,9 @@ class Senses:
             "out",
         ):
             k = j + 1
+            which = self.at(k)
+            if which is not None and which.text in ("which", "them", "those", "these", "em") and self._had_behind(k):
+                return self.piece.end  # "three of which had females"
             while is_any(self.at(k), ("LINK",)) and not self.made.has("them", self.ps[k].text):
                 k += 1
             number = self.at(k)
@@ -790,6 +843,11 @@ class Senses:
             return 1  # "3 little white balls"
         if self.last_is("NUMBER") and self.lead == "" and self.has("more") and is_any(self.after, ("PLANTS",)):
             return 1  # "5 more plants"
+        if self.has("range_words") and is_any(self.after, COUNTED):
+            noun = self.direct_index(self.i, 1)
+            self.draft.ask("which_of_range", piece.start, self.ps[noun].end)  # "one or two yellow"
+            self._emit("TEXT", None, piece.start, self.ps[noun].end)
+            return noun + 1 - self.i
         if not piece.types and (heard := self._sounds_like_number()):
             return heard
         if not piece.types:
@@ -831,6 +889,9 @@ class Senses:
             return 0
         noun = self.direct_index(self.i, 1)
         beyond = self.direct(noun, 1)
+        if self.last_is("NUMBER") and self.lead == "" and is_any(self.at(noun), ("COLOUR",)):
+            self.draft.ask("which_number", self.out[-1].start, self.piece.end)  # "twenty to white"
+            return self.text()
         span = is_any(self.at(noun), ("UNIT",)) and len(self.ps[noun].text) > 2
         if span and (is_any(self.at(self.i - 1), ("LOOK",)) or getattr(self.before, "text", "") == "in"):
             return self._as_heard(heard)  # "look again in too weeks"
@@ -960,7 +1021,8 @@ class Senses:
         j = self.i + 1
         while j < self.i + 3 and (piece := self.at(j)) is not None and piece.kind == "word" and self.names.capital(j):
             j += 1
-        told = [word.type for word in self.out[-2:]] in (["PLANTED", "DATE"], ["DATE", "PLANTED"])
+        said = [word.type for word in self.out if word.type != "LINK"]
+        told = said[-2:] in (["PLANTED", "DATE"], ["DATE", "PLANTED"])
         k = j + 1
         while (piece := self.at(k)) is not None and (piece.text in ("(", ",", "-") or linking(piece)):
             k += 1
@@ -1178,6 +1240,8 @@ class Senses:
             return self._shade()
         if free:
             return self.take()
+        if self._goes_on("TOP", "LEAF") and self.entry.value == "yellow" and not numbered:
+            return self.take("LEAF")  # "tops stunted, yellow"
         letter = len(piece.text) == 1
         if is_any(after, ("EACH",)) and not self.is_number(near_before):
             return self._shade()
@@ -1198,6 +1262,11 @@ class Senses:
         number = self.direct_index(self.i, 1)
         counts = self.is_number(self.at(number)) and is_any(self.direct(number, 1), ("COLOUR", "FEMALES"))
         return counts and self.piece.spaced and self.last_is("COLOUR") and self.out[-2:-1] != []
+
+    def _goes_on(self, *types: str) -> bool:
+        """ "Roots stubby, dark": does a comma lead on from what was said of the same, with nothing behind it?"""
+        told = bool(self.out) and self.out[-1].type in types and self.lead == "soft"
+        return told and (self.after is None or self.after.kind in ("break", "line"))
 
     def _late_for(self) -> bool:
         """ "Seems late for white", "too early for tan": what is said of the time of the year."""
@@ -1284,7 +1353,8 @@ class Senses:
             told_of = (
                 other is not None and other.text == "," and step < 0 and self.made.has("which", self.ps[j + 1].text)
             )
-            if told_of:
+            labelled = other is not None and step < 0 and other.text in (":", "=") and self._labels_roots(j - 1)
+            if told_of or labelled:
                 continue  # "rinsed the roots, which were white"
             if other is None or (other.kind != "word" and not (other.kind == "sign" and other.text in "+/&-")):
                 return None
@@ -1301,6 +1371,11 @@ class Senses:
             if other.kind == "word" and not passing:
                 return None
         return None
+
+    def _labels_roots(self, j: int) -> bool:
+        """ "Roots: white": roots, nodules or tops before a colon, and no plants counted."""
+        piece = self.at(j)
+        return is_any(piece, ("ROOTS", "NODULES")) or (is_any(piece, ("TOPS",)) and not is_any(piece, ("PLANTS",)))
 
     def _over_name(self, j: int, step: int) -> int:
         """Past a field's name in the middle of a sentence ("the roots at old mill east were white")."""
@@ -1532,7 +1607,7 @@ class Senses:
         )
         if own and not (is_any(self.near_after, ("TOPS",)) and not is_any(self.near_after, ("ROOTS",))):
             return self.take()
-        return self.take() if self._beside() == "ROOT" else 0
+        return self.take() if self._beside() == "ROOT" or self._goes_on("ROOT", "ROOTS") else 0
 
     def _roots_told(self) -> bool:
         """Were roots or pulled plants told just before ("pulled 4, broke off"; not "truck broke down")?"""
@@ -2035,6 +2110,8 @@ class Senses:
             return self.take("SPOT", written(self.draft.text, self.piece.start, self.piece.end))
         if self.entry.value == "healthy" and self._towards(-1) in ((0, "ROOT"), (0, "NODULE")):
             return 0  # "roots look nice"
+        if self.entry.value == "yellow" and is_any(self.after, ("FEMALES",)):
+            return self.text()  # "a few pale females"
         if not self.has("weak"):
             return self.take()
         if self.has("all_well"):
