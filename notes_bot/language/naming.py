@@ -28,6 +28,8 @@ SIDES = frozenset("nsewol")
 """Letters for a side that may end or begin a name of the crew ("old mill e"), whatever else they mean."""
 LIKE = 80.0
 """Likeness from which a few words are taken for a name of the crew."""
+SHORTEST_SHORT = 4
+"""Characters in the shortest writing that may be short for a name."""
 LONGEST = 7
 """Pieces in the longest name looked for."""
 
@@ -59,6 +61,8 @@ class Crew:
     """First words of the names: "pothole" alone may stand for Pothole Flat, "tranquera" for La Tranquera."""
     articled: frozenset[str]
     """Names that are an article and one word, without the article."""
+    parts: tuple[tuple[str, ...], ...]
+    """The words and numbers of each name."""
 
 
 @lru_cache(maxsize=256)
@@ -68,7 +72,8 @@ def crew_of(fields: tuple[str, ...]) -> Crew:
     words = [fold(name).split(" ") for name in names if name]
     led = [name for name in words if len(name) > 1 and name[0] in ("la", "el", "los", "las", "o", "a", "os", "as")]
     firsts = frozenset(name[1] if name in led else name[0] for name in words)
-    return Crew(names, firsts, frozenset(name[1] for name in led if len(name) == 2))
+    articled = frozenset(name[1] for name in led if len(name) == 2)
+    return Crew(names, firsts, articled, tuple(_parts(name) for name in names))
 
 
 class Names:
@@ -893,23 +898,26 @@ class Names:
 @lru_cache(maxsize=4096)
 def _likeness(name: str, crew: Crew) -> float:
     """See :meth:`Names.likeness`; one message asks for the same few words again and again."""
-    from rapidfuzz import fuzz
+    from rapidfuzz import fuzz, process
 
-    nearest = max((fuzz.ratio(name, known) for known in crew.names), default=0.0)
-    return 99.0 if nearest < 100 and any(_short_for(name, known) for known in crew.names) else nearest
+    best = process.extractOne(name, crew.names, scorer=fuzz.ratio)
+    nearest = best[1] if best is not None else 0.0
+    if nearest == 100 or len(name) < SHORTEST_SHORT:
+        return nearest
+    said = _parts(name)
+    return 99.0 if any(_short_for(said, known) for known in crew.parts) else nearest
 
 
-def _short_for(name: str, known: str) -> bool:
-    """Does each word of the name shorten a word of the known one, in order ("harrow rdg 3", "old mill")?"""
-    words = _parts(known)
+def _short_for(said: tuple[str, ...], words: tuple[str, ...]) -> bool:
+    """Does each word said shorten a word of the known name, in order ("harrow rdg 3", "old mill")?"""
     n = 0
-    for word in _parts(name):
+    for word in said:
         while n < len(words) and not _shortens(word, words[n]):
             n += 1
         if n == len(words):
             return False
         n += 1
-    return len(name) >= 4
+    return True
 
 
 @lru_cache(maxsize=4096)

@@ -17,7 +17,7 @@ from typing import TYPE_CHECKING, Any
 
 from notes_bot.language.days import past_day
 from notes_bot.language.joining import day_words
-from notes_bot.language.naming import crew_of, written
+from notes_bot.language.naming import written
 from notes_bot.language.scan import fold
 from notes_bot.language.words import table
 from notes_bot.model import LANGUAGES, Language
@@ -248,7 +248,8 @@ class _Reader:
     def known(self, text: str) -> bool:
         """Does the text start like the name of one of the crew's fields, and hold little more?"""
         words = text.strip(" :,-").split()
-        return 0 < len(words) <= 5 and words[0] in crew_of(self.line.context.fields).firsts
+        firsts = {fold(name).split(" ")[0] for name in self.line.context.fields if name}
+        return 0 < len(words) <= 5 and words[0] in firsts
 
     def numbers(self, start: int = 0, end: int | None = None) -> list[tuple[int, int, float]]:
         """Numbers that are not spoken for, with their places."""
