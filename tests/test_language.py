@@ -9,6 +9,8 @@ from typing import Any
 import pytest
 
 from notes_bot.language import read_note
+from notes_bot.language.naming import Names
+from notes_bot.language.words import table
 from notes_bot.model import Females, LookAgain, Note, Reading, Soil, Spot, Spray, Variety
 
 SENT = date(2026, 6, 11)
@@ -586,3 +588,18 @@ def test_thousands_of_eggs_are_read_with_either_mark(written: str) -> None:
     """No laboratory counts thousandths of an egg."""
     (command,) = read(f"Kestrel {written} huevos por 100 cc", fields=("Kestrel",), language="es").commands
     assert command.args["eggs_per_100cc"] == 1850.0
+
+
+def test_what_is_asked_in_winter_may_stand_behind_a_name_with_its_article() -> None:
+    """ "La Tranquera plan de muestreo" begins with a field of the crew, article and all."""
+    reading = read("la tranquera plan de muestreo", fields=("La Tranquera", "Bajo Grande"), language="es")
+    assert [(command.kind, command.args["field"]) for command in reading.commands] == [("sample", "la tranquera")]
+
+
+def test_a_name_is_as_like_the_crew_s_names_whether_asked_once_or_twice() -> None:
+    """What is remembered of one crew's names says nothing of another's."""
+    mine, theirs = ("Harrow Ridge 3", "Old Mill East"), ("Old Mill West", "Kestrel")
+    for fields_of, told in ((mine, "old mill e"), (theirs, "old mill w"), (mine, "harrow rdg 3")):
+        names = Names(told, [], table("en"), fields_of)
+        assert names.likeness(0, len(told)) == names.likeness(0, len(told)) == 99.0
+    assert Names("old mill e", [], table("en"), theirs).likeness(0, 10) < 99.0
