@@ -517,6 +517,7 @@ def _moved(context: Context, field: str | None, fact: Fact, start: int, end: int
 
 
 _ACRES = re.compile(r"\b(?:(\d{1,4}(?:\.\d)?) ?|((?:[a-z]+[ -])?[a-z]+)[ -])(?:ac|acres?|a)\b")
+_ACRES_LABEL = re.compile(r"\b(?:ac|acres?) ?[:=]? ?(\d{1,4}(?:\.\d)?)\b(?! ?(?:ac|pl|w|y|%))")
 
 
 def acres_told(text: str, language: Language) -> float | None:
@@ -529,12 +530,15 @@ def acres_told(text: str, language: Language) -> float | None:
         values = [int(e.value) for w in words for e in made.singles.get(w, ()) if e.type == "NUMBER_WORD"]
         if values and any(e.type == "NUMBER_WORD" for e in made.singles.get(words[-1], ())):
             return float(sum(values))
-    return None
+    labelled = _ACRES_LABEL.search(text.lower())
+    return float(labelled.group(1)) if labelled is not None else None  # "Acres: 64"
 
 
 def _told_of_field(context: Context, field: str | None, facts: list[Fact], start: int, end: int) -> bool:
     """ "kestrel planted may 6, peking": data of the field, not of a visit."""
     facts = [f for f in facts if f.kind != "tops" or any(word.type != "TOPS" for word in f.words)]
+    if _ACRES_LABEL.search(context.text[start:end].lower()):
+        facts = [f for f in facts if f.kind != "per_plant" or len(f.numbers) > 1]
     kinds = {f.kind for f in facts if f.kind != "text"}
     dated = {"planted", "date"} <= kinds and not any(f.has("DATE") for f in facts if f.kind == "planted")
     own = {"planted", "variety", "after_planting"}

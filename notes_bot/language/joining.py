@@ -204,6 +204,7 @@ def _lettered(pieces: list[Piece]) -> list[Piece]:
 
 
 _DESCRIBED = frozenset({"ROOTS", "NODULES", "TOPS"})
+_LABELS = ("PLANTED", "LOOK", "ENTRY", "SOURCE")
 _DESCRIBES = frozenset(
     {"ROOT", "NODULE", "TOP", "COLOUR", "GREEN", "EDGES", "VEINS", "NEW", "OLD", "BANDS", "MOSTLY", "LINK"}
 )
@@ -221,7 +222,11 @@ def labelled(pieces: list[Piece]) -> list[Piece]:
         starts = not out or out[-1].kind in ("break", "line") or is_any(out[-1], ("FIELD",))
         out.append(piece)
         i += 1
-        if not (starts and is_any(piece, tuple(_DESCRIBED)) and after is not None and after.text in (":", "=")):
+        colon = starts and after is not None and after.text in (":", "=")
+        if colon and is_any(piece, _LABELS):
+            i += 1  # "Planted: May 12"
+            continue
+        if not (colon and is_any(piece, tuple(_DESCRIBED))):
             continue
         i += 1
         while i < len(pieces) and (is_any(pieces[i], tuple(_DESCRIBES)) or pieces[i].text == ","):

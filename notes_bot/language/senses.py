@@ -69,6 +69,7 @@ MOST_OF_PLANTS = 40
 """More plants than this are dug by nobody (judgement)."""
 MOST_BY_LETTER = 1999
 """More females than this are no count behind a letter, but a name's number."""
+_WITH = frozenset({"with", "w", "w/", "con", "com", "c/"})
 MOST_HEARD_ALONE = 2
 """Only words for more than this are heard as plants: "to plants" is no two of them."""
 _HEARD_BEHIND = frozenset({"PLANTS", "COLOUR", "SOAKED", "NUMBER", "STAGE", "TOOL", "DUG", "HAD"})
@@ -967,7 +968,23 @@ class Senses:
             self.lead = "link"
         return 1
 
+    def _sprayed_with(self) -> int:
+        """ "Sprayed: lambda-cyhalothrin", "sprayed with Tornado": what no list has, as written."""
+        led = self.lead == "colon" or (self.lead == "link" and self.before is not None and self.before.text in _WITH)
+        if not (self.out and self.out[-1].type == "SPRAY" and led) or len(self.piece.text) < 3:
+            return 0
+        j = self.i + 1
+        while (piece := self.at(j)) is not None and not piece.spaced and piece.kind in ("word", "sign", "number"):
+            j += 1
+        while j > self.i + 1 and self.ps[j - 1].kind == "sign":
+            j -= 1
+        end = self.ps[j - 1].end
+        self._emit("CHEMICAL", written(self.draft.text, self.piece.start, end), self.piece.start, end)
+        return j - self.i
+
     def _unknown_word(self) -> int:
+        if used := self._sprayed_with():
+            return used
         piece = self.piece
         written_as = self.draft.text[piece.start : piece.end]
         if self.variety_open:
