@@ -90,7 +90,8 @@ def _looks_of_notes(context: Context) -> None:
     for command in [c for c in context.commands if c.kind == "move" and not c.args.get("skip")]:
         days, day, field = (command.args.get(key) for key in ("days", "date", "field"))
         for n, note in enumerate(context.notes):
-            if field and note.field == field and note.look_again is None and (days is not None or day is not None):
+            own = note.field == field if field else len(context.notes) == 1
+            if own and note.look_again is None and (days is not None or day is not None):
                 context.notes[n] = replace(
                     note, look_again=LookAgain(days) if days is not None else LookAgain(date=day)
                 )
