@@ -68,6 +68,7 @@ TIGHT = -1.0
 TO_EACH = 0.5
 NO_PLANTS = 4.0
 """Nobody digs no plants: "4 plants dug 0 cysts"."""
+_TIED = ("", "link")
 MARGIN = 0.5
 """Two readings closer than this are both possible: ask."""
 
@@ -109,6 +110,10 @@ def bind(words: list[Word], draft: Draft) -> list[Word]:
     """The words with BREAKs put where clauses end, free text joined, and doubtful chains asked about."""
     words = _join_text(words, draft)
     words = _plants_from(words)
+    for n in range(1, len(words) - 2):
+        pair, beyond = words[n], words[n + 2]
+        if pair.type == beyond.type == "NUMBER" and pair.lead == beyond.lead == "colon" and words[n + 1].type in ALONE:
+            words[n + 1].lead = "soft" if words[n + 1].lead in _TIED else words[n + 1].lead  # "p:8 b:3 a:17"
     words = name_places(words, table(draft.language), draft.text)
     expected = _expected(words)
     out: list[Word] = []

@@ -301,8 +301,8 @@ class Line:
             or self._wondered()
             or self._rained()
             or self._language_wanted()
-            or self._help_wanted()
             or self._told_where()
+            or self._asked_of_field()
         )
 
     def aside(self, named: Piece | None) -> bool:
@@ -400,6 +400,16 @@ class Line:
         named = all(p.kind in ("word", "number") and (not p.entries or "FIELD" in p.types) for p in self.ps)
         return self.asked and named and len(self.ps) <= 4 and self.emit("state", field=self.name(0))
 
+    def _asked_of_field(self) -> bool:
+        """ "Quando eu volto na santa rita?", "oiga y cuando le toca a dry creek?": a question that names a field."""
+        if not self.asked or len(self.ps) > LONGEST_REQUEST or self._tells():
+            return False
+        opens = any(self.made.has("opens_question", p.text) for p in self.ps[:3])
+        field = next((n for n, p in enumerate(self.ps) if "FIELD" in p.types), None)
+        if not opens or field is None or any(p.kind in ("number", "day", "range") for p in self.ps):
+            return False
+        return self.emit("state", field=written(self.context.text, self.ps[field].start, self.ps[field].end))
+
     def _requested(self) -> bool:
         """ "Send me the chart for kestrel please": a word for asking anywhere in a line that tells nothing seen."""
         if len(self.ps) > LONGEST_REQUEST:
@@ -436,7 +446,13 @@ class Line:
         if told or len(self.ps) > LONGEST_REQUEST or any("NOT_LOOKED" in p.types for p in self.ps):
             return False
         kinds = {kind for p in self.ps for kind in p.types}
-        topic = "method" if kinds & {"SOAKED", "DUG", "TOOL"} else "counts" if kinds & {"COLOUR", "FEMALES"} else None
+        topic = (
+            "method"
+            if kinds & {"SOAKED", "DUG", "TOOL"}
+            else "counts"
+            if kinds & {"COLOUR", "FEMALES", "NONE"}
+            else None
+        )
         return topic is not None and self.emit("help", topic=topic)
 
     def _helped(self) -> bool:
@@ -718,20 +734,6 @@ class Line:
         if not (lead and tail) or (n == 0 and len(self.ps[0].text) <= 3):
             return False
         return self.emit("language", language=self.ps[n].types["LANGUAGE_NAME"].value)
-
-    def _help_wanted(self) -> bool:
-        """ "Profe no sé cómo anotar los conteos, ayuda": a phrase for help anywhere in a line that tells nothing."""
-        asked = [n for n, p in enumerate(self.ps) if "HELP" in p.types and len(p.text) > 3]
-        if (
-            not asked
-            or self.context.commands
-            or len(self.ps) > LONGEST_REQUEST
-            or self._tells()
-            or any(p.kind == "day" for p in self.ps)
-        ):
-            return False
-        ends = asked[-1] == len(self.ps) - 1 or any(" " in self.ps[n].text for n in asked)
-        return ends and not any("FIELD" in p.types for p in self.ps) and self.emit("help", topic=self._topic())
 
     def _topic(self) -> str | None:
         """What help is asked about: the first word for a topic, alone or within a phrase."""

@@ -74,6 +74,8 @@ def correction(context: Context, line: list[Piece]) -> bool:
         after = _without_mail(line[k + 1 :], made)
         while after and (after[0].kind in ("sign", "break") or "CORRECT" in after[0].types):
             after = after[1:]
+        if after and made.has("supposes", piece.text) and after[0].kind == "word" and not after[0].types:
+            continue  # "deve ser ferrugem": a guess
         if after:
             sure = made.has("strong_correct", piece.text)
             return _change(context, line[:k], after, sure)
@@ -107,6 +109,11 @@ def _other_field(context: Context, line: list[Piece]) -> bool:
         if not told and led and named[1] - denied[0] <= 2 and denied[0] - named[0] <= 2:
             new, old = (written(context.text, line[k].start, line[k].end) for k in named)
             return context.command("correct", line[0].start, line[-1].end, what="field", value=new, old=old)
+    refused = len(named) == 2 and denied[0] < named[0] <= denied[0] + 2 and named[1] - named[0] <= 3
+    was = refused and any("CORRECT" in p.types for p in line[named[0] + 1 : named[1]])
+    if was and not any(p.kind == "number" for p in line):
+        old, new = (_name(context, line[k]) for k in named)  # "não era baixada, era sede velha"
+        return context.command("correct", line[0].start, line[-1].end, what="field", value=new, old=old)
     names = Names(context.text, line, table(context.language), context.fields)
     sides = [_bare(line[: denied[0]]), _bare(line[denied[0] + 1 :])]
     if not all(0 < len(side) <= 5 for side in sides):

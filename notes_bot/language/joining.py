@@ -123,7 +123,8 @@ def _named_stage(pieces: list[Piece], i: int, made: Table) -> tuple[str, int] | 
     if after is None or not made.has("leaf_stage", after.text):
         return None
     nth = piece.kind == "number" and piece.text.endswith(("st", "nd", "rd", "th"))
-    value = int(piece.types["ORDINAL"].value) if "ORDINAL" in piece.types else piece.value if nth else 0
+    word = piece.types.get("ORDINAL") or piece.types.get("NTH")
+    value = int(word.value) if word is not None else piece.value if nth else 0
     return (f"v{value}", 2) if 0 < value <= 20 else None
 
 

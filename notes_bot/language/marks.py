@@ -144,6 +144,13 @@ def _mark(pieces: list[Piece], i: int, expected: int) -> tuple[int | None, int]:
         return piece.value, 2 if plant else 1
     if piece.kind == "day" and piece.value.day == expected > 1 and piece.value.month is None:
         return expected, 1
+    raised = pieces[i + 1] if i + 1 < len(pieces) else None
+    if piece.kind == "number" and raised is not None and raised.start == piece.end and raised.text[:2] in ("a ", "o "):
+        return piece.value, 2  # "1a planta", where "a planta" is one phrase
+    if piece.kind == "number" and raised is not None and raised.text in ("a", "o") and raised.start == piece.end:
+        plant = i + 2 < len(pieces) and "PLANTS" in pieces[i + 2].types
+        if plant or piece.value == expected > 1:
+            return piece.value, 3 if plant else 2  # "1a planta 4 brancas, 2a nenhuma"
     if "ORDINAL" in piece.types and int(piece.types["ORDINAL"].value) == expected:
         behind = pieces[i + 1] if i + 1 < len(pieces) else None
         if behind is not None and ("PLANTS" in behind.types or expected > 1):

@@ -865,7 +865,9 @@ class Names:
 
     def _mentioned(self) -> FieldName | None:
         """The one known field of a message, wherever it stands ("sprayed at the bottom": Bottom is also a place)."""
-        known = [i for i, piece in enumerate(self.ps) if "FIELD" in piece.types and not self._colon(i + 1)]
+        of = ("da", "do", "del", "of")  # "a contagem da baixada: brancas 22"
+        known = [i for i, piece in enumerate(self.ps) if "FIELD" in piece.types]
+        known = [i for i in known if not self._colon(i + 1) or (i and self.ps[i - 1].text in of)]
         led = [i for i in known if self.at(i - 1) is not None and is_any(self.at(i - 1), ("LINK",))]
         return self._extend(led[0], led[0]) if len(known) == 1 and led else None
 

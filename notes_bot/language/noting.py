@@ -217,6 +217,8 @@ class NoteMaker:
         for fact in self.facts:
             if fact.kind not in ("date", "ago") or self._of_weather(fact) or self._of_next_look(fact):
                 continue
+            if self._of_entry(fact):
+                continue
             if self._of_planting(fact) or self._of_spray(fact):
                 continue
             span = fact.first("SPAN")
@@ -269,6 +271,12 @@ class NoteMaker:
         if after is None or after.kind != "planted" or len(after.words) > 1 or after.lead not in ("", "link"):
             return False
         return beyond is None or beyond.lead not in ("", "link")
+
+    def _of_entry(self, fact: Fact) -> bool:
+        """ "No se entra hasta el miércoles" behind a spray: the day it may be entered again."""
+        said = self._said_before(fact)[-3:]
+        told = any(f.kind == "spray" for f in self.facts[: fact.at])
+        return told and bool(set(said) & {"hasta", "ate", "until", "till"})
 
     def _of_spray(self, fact: Fact) -> bool:
         """ "Fungicide went on larkspur this morning": a day behind the spray and the field's name is the spray's."""
@@ -336,7 +344,7 @@ class NoteMaker:
             if after is None or after.kind != "look_again":
                 self.context.mention("bare_span", fact.start, fact.end)
             return
-        if self.tied_to_text(fact):
+        if self.tied_to_text(fact) or self._of_entry(fact):
             self.keep(fact)
             return
         day = past_day(fact.first("DATE"), self.context.sent, self.context.language, self.context.day_first).day
@@ -1038,6 +1046,8 @@ class NoteMaker:
             return
         for start, end in self._unquoted() if note.field else ():
             words = self._without_harmless([x.text for x in scan(self.context.text[start:end])])
+            if note.spray is not None and {"entra", "entrar", "ingresar", "enter"} & set(words):
+                continue  # "no se entra hasta el miércoles"
             if any(self.table.has("denies", word) or word.endswith("n't") for word in words):
                 self.context.complain("unread_denial", start, end)
                 return

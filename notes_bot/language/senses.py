@@ -547,6 +547,8 @@ class Senses:
             return self.text()
         if self._all_of_them():
             return self.text()
+        if i and self.ps[i - 1].text == "=" and self.last_is_count():
+            self._emit("TOTAL", "total", self.ps[i - 1].start, self.ps[i - 1].end, lead="soft")  # "4 b + 3 a = 7"
         if piece.plus:
             self._emit("PLUS", None, piece.start, piece.end)
         self._emit("NUMBER", piece.value, piece.start, piece.end)
@@ -587,6 +589,11 @@ class Senses:
             return "FEMALES", "female"
         last.type = "TEXT"
         return "COLOUR", last.value
+
+    def last_is_count(self) -> bool:
+        """Is what stands before the sign at hand a color with its number, another count before it?"""
+        told = [word.type for word in self.out[-4:]]
+        return told in (["NUMBER", "COLOUR"] * 2, ["COLOUR", "NUMBER"] * 2)
 
     def _all_of_them(self) -> bool:
         """ "Dug five and soaked all five": the same plants again."""
@@ -989,6 +996,10 @@ class Senses:
         written_as = self.draft.text[piece.start : piece.end]
         if self.variety_open:
             self._drop_links()
+        if self._seed_told():
+            self._emit("VARIETY", "variety", piece.start, piece.start)
+            self.variety_open = True
+            return self._emit("NAME", written_as, piece.start, piece.end)
         if self._variety_behind_planting():
             self.variety_open = True
             return self._emit("NAME", written_as, piece.start, piece.end)
@@ -1047,6 +1058,13 @@ class Senses:
         if not self.is_number(self.at(j)):
             return False
         return (told and not self.names.bound(j)) or (sourced and not self.last_is("NUMBER", "NAME"))
+
+    def _seed_told(self) -> bool:
+        """ "A soja da baixada é BMX Desafio": a maker's letters behind "the beans are"."""
+        word = self.draft.text[self.piece.start : self.piece.end]
+        is_ = self.ps[self.i - 1].text if self.i else ""
+        beans = any(is_any(piece, ("VARIETY", "TOPS")) for piece in self.ps[max(0, self.i - 6) : self.i])
+        return is_ in ("es", "e", "is", "son", "sao") and beans and word.isupper() and len(word) > 1
 
     def _near_entry(self) -> tuple[Entry | None, str]:
         """The one meaning a misspelt word can have here and the word it is taken for, or ``None``."""
@@ -1266,6 +1284,8 @@ class Senses:
             return self._shade()
         if is_any(near_after, ("MOSTLY", "TOO_MANY", "FEMALES", "NONE")) and not letter:
             return self.take()
+        if self.last_is("FEMALES") and any(word.type == "POSITIVE" for word in self.out[-3:]):
+            return self._shade()  # "3 com cisto marrom, 19 no total"
         if is_any(near_before, ("FEMALES",)):
             return self.take()
         if letter or self.entry.slip:
@@ -1491,7 +1511,7 @@ class Senses:
     def as_plants(self) -> int:
         """Plants dug: with a number. Without one, plants are tops."""
         piece, before = self.piece, self.before
-        if piece.text == "p" and piece.spaced and not self.is_number(self.at(self.i + 1)):
+        if piece.text == "p" and piece.spaced and not (self.is_number(self.after) or self.colon_at(self.i + 1)):
             return 0  # "5 p arriba"
         if piece.value == "tied" or self.last_is("NUMBER", "POSITIVE"):
             return self.take()
