@@ -167,3 +167,38 @@ def test_counts_before_their_plant_are_that_plants_own():
     text = "There are 2 females on plant one, none on plant two and 5 on plant three at Kestrel, all white."
     note = read_note(text, sent=SENT, fields=FIELDS).notes[0]
     assert (note.per_plant, note.females.white) == ((2, 0, 5), 7)
+
+
+@pytest.mark.parametrize(
+    "text", ["kestrel 6 dug 12 white / yellow mix", "kestrel 6 dug 12 w/y", "kestrel 6 dug 12 white and yellow"]
+)
+def test_one_number_of_two_colors_is_their_total(text):
+    """Nobody said how many of each."""
+    note = read_note(text, sent=SENT, fields=FIELDS).notes[0]
+    assert (note.females.total, note.females.white, note.mostly) == (12, None, ("white", "yellow"))
+
+
+def test_some_plants_clean_and_one_with_females():
+    """ "5 clean" counts plants, and the sixth had three white."""
+    note = read_note("kestrel 6 dug, 5 clean, 1 had 3 white", sent=SENT, fields=FIELDS).notes[0]
+    assert (note.plants, note.females.white, note.outcome) == (6, 3, "seen")
+
+
+@pytest.mark.parametrize(
+    "text", ["kestrel 4 shovel 4 pulled 10 white", "kestrel dug 0", "kestrel looked at 6 from the truck, yellow"]
+)
+def test_what_can_be_two_things_is_asked_about(text):
+    """As many again or the same, none dug or none found, leaves or females."""
+    assert read_note(text, sent=SENT, fields=FIELDS).problems
+
+
+def test_the_rest_is_what_the_total_leaves():
+    """ "31 females, 28 white, rest yellow" is three yellow."""
+    note = read_note("kestrel 6 pl 31 females, 28 white, rest yellow", sent=SENT, fields=FIELDS).notes[0]
+    assert (note.females.white, note.females.yellow, note.females.total) == (28, 3, 31)
+
+
+def test_a_place_like_a_field_of_the_crew_is_a_place_behind_by():
+    """ "By the creek" is no note on Dry Creek."""
+    note = read_note("kestrel under the powerline 5 pl 2w. by the creek 5 pl 9w", sent=SENT, fields=FIELDS).notes
+    assert [(n.field, n.plants, n.females.white) for n in note] == [("kestrel", 10, 11)]

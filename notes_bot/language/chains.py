@@ -66,7 +66,7 @@ ACROSS_COMMA = 3.0
 TIGHT = -1.0
 """A number glued to its noun: 12w."""
 TO_EACH = 0.5
-NO_PLANTS = 4.0
+NO_PLANTS = 3.0
 """Nobody digs no plants: "4 plants dug 0 cysts"."""
 _TIED = ("", "link")
 MARGIN = 0.5
@@ -366,11 +366,11 @@ def _colour_list_cost(size: int, expected: frozenset[int]) -> float:
     return OF_COLOUR + (AS_DUG if size in expected else PAIR if size == 2 else 0.0)
 
 
-def _pair_cost(noun: Word, number: Word, distance: float, beside: int) -> float:
+def _pair_cost(noun: Word, number: Word, distance: float, beside: int, expected: frozenset[int]) -> float:
     """A number with a noun, a list of so many beside it: a count of plants should be as long as its list."""
     cost = distance + (TO_EACH if noun.type in ("EACH", "TOOL") else 0.0)
     if noun.type in ("PLANTS", "DUG", "TOOL") and number.value == 0:
-        cost += NO_PLANTS
+        cost += NO_PLANTS + any(expected)  # "dug 0" is asked about, "6p dug 0" found none
     if noun.type in ("PLANTS", "DUG", "TOOL") and beside >= 3 and number.value != beside:
         cost += 0.2 if isinstance(number.value, int) and abs(number.value - beside) == 1 else 2.0
     return cost
@@ -447,7 +447,7 @@ def _take_before(
         ends.append(way.plus(distance + _colour_list_cost(len(numbers), expected), [noun, *numbers]))
     rest = numbers[1:]
     distance += PLANTS_FIRST if noun.type == "PLANTS" and numbers[0].lead in ("", "link") else 0.0
-    cost = _pair_cost(noun, numbers[0], distance, len(rest)) + (SPLIT if rest else 0.0)
+    cost = _pair_cost(noun, numbers[0], distance, len(rest), expected) + (SPLIT if rest else 0.0)
     return [(way.plus(cost, [noun, numbers[0]]), rest)]
 
 
@@ -455,7 +455,7 @@ def _take_ahead(way: _Way, noun: Word, numbers: list[Word], expected: frozenset[
     """The noun behind a run takes its last number, or, being a color, all of it."""
     distance = _distance(numbers[-1], noun)
     rest = numbers[:-1]
-    cost = _pair_cost(noun, numbers[-1], distance, len(rest)) + _list_cost(rest, expected)
+    cost = _pair_cost(noun, numbers[-1], distance, len(rest), expected) + _list_cost(rest, expected)
     out = [way.plus(cost + (SPLIT if rest else 0.0), rest, [numbers[-1], noun])]
     if noun.type == "COLOUR" and rest and not noun.free:
         whole = max(distance, 0.0) + _colour_list_cost(len(numbers), expected)

@@ -30,6 +30,8 @@ class Scope:
     zeros: list[Colour] = field(default_factory=list)
     """Colors said not to be there."""
     mostly: list[Colour] = field(default_factory=list)
+    rest: Colour | None = None
+    """The color of all that are not counted by color."""
     all_of: bool = False
     none: bool = False
     too_many: bool = False
@@ -83,6 +85,9 @@ class Scope:
         if silent and "white" in self.zeros:
             total = 0
         at = self.counts[-1] if self.counts else None
+        if colours and self.rest is not None and self.rest not in colours and total is not None:
+            colours[self.rest] = max(0, total - sum(colours.values()))  # "31 females, 28 white, rest yellow"
+            self.mostly = [colour for colour in self.mostly if colour != self.rest]
         if colours:
             summed = sum(colours.values())
             if at is not None and total is not None and total != summed:

@@ -699,6 +699,9 @@ class Names:
             return None
         if self.fields and not self._like_known(i, last):
             i = next((k for k in range(i + 1, last) if self._like_known(k, last) and self._unknown(self.ps[i])), i)
+        beside = self.fields and i > 1 and last == i + 1 and self.likeness(self.ps[i].start, self.ps[i].end) < 100
+        if beside and any(p is not None and self.made.has("lies_by", p.text) for p in (self.at(i - 1), self.at(i - 2))):
+            return None  # "by the slough 5 pl 9w", where Cedar Slough is a field
         known = self._like_known(i, last)
         if (self.fields or not first) and not known and not self._data_from(last):
             return None

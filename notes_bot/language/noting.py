@@ -69,6 +69,20 @@ WEAKER: dict[Method, int] = {"shovel": 0, "pulled": 1, "eased": 2}
 """When two ways are said, the more particular one counts: "dug" alone is only the everyday word."""
 Placed = tuple[Scope, Females, tuple[int, ...] | None]
 
+_OF_FEMALES = frozenset(
+    {
+        "shades",
+        "colour_count",
+        "colour_series",
+        "total_count",
+        "per_plant",
+        "each",
+        "none",
+        "too_many",
+        "positive",
+        "mark",
+    }
+)
 _WITH = frozenset({"with", "con", "com"})
 
 
@@ -400,10 +414,19 @@ class NoteMaker:
         if fact.first("PLANTS") == "over" and self.scope.plants is not None and count < self.scope.plants:
             self.scope.positive = count
             return
-        if self.scope.plants is not None and self.scope.plants != count and not self._amended(fact, self.scope.plants):
+        other = self.scope.plants is not None and self.scope.plants != count
+        if (other and not self._amended(fact, self.scope.plants)) or (
+            self.scope.plants is not None and self._another_way(fact)
+        ):
             self.twice("plants", fact, self.scope.plants, count)
         else:
             self.scope.plants = count
+
+    def _another_way(self, fact: Fact) -> bool:
+        """ "4 shovel 4 pulled": as many again, or the same ones?"""
+        way = fact.first("TOOL") or fact.first("DUG")
+        others = [f.first("TOOL") or f.first("DUG") for f in self.facts[: fact.at] if f.kind == "plants"]
+        return {way, *others} >= {"shovel", "pulled"} and None not in (way, *others)
 
     def _places_before(self, fact: Fact) -> int:
         """ "3 spots, 2 plants each": how many places were told before, when "each" is said behind; else 0."""
@@ -568,6 +591,8 @@ class NoteMaker:
                     sentence = self.context.sentence(fact)
                 elif sentence != self.context.sentence(fact) or not _single_count(fact):
                     sentence = -1
+                elif step == 1 and fact.has("TOTAL") and fact.lead == "soft":
+                    sentence = -1  # "every plant had at least one white, 12 total"
                 else:
                     found.add(fact.at)
         return found
@@ -713,6 +738,9 @@ class NoteMaker:
         every = both or (fact.first("MOSTLY") == "all" and len(set(colours)) == 1)
         together = all(self._sentence_of(scope) == self.context.sentence(fact) for scope in self.spots)
         scopes = [self.main, *self.spots] if every and self.spots and (alone or together or both) else [self.scope]
+        before_it = [x.text for x in scan(self.context.text[max(0, fact.start - 14) : fact.start])]
+        if len(colours) == 1 and any(self.table.has("rest_word", word) for word in before_it[-2:]):
+            self.scope.rest = colours[0]
         for scope in scopes:
             scope.all_of = scope.all_of or every
             for colour in colours:
@@ -1027,10 +1055,17 @@ class NoteMaker:
         text = self._free_text()
         if note.field and len(text.split()) >= MANY_WORDS and _says_nothing(note):
             self.context.complain("only_words", start, end)
+        bare = shades is not None and len(shades.words) == 1 and shades.words[0].value == "yellow"
+        if bare and shades is not None and mostly == ("yellow",) and self._only_yellow(shades):
+            self.complain("doubtful", shades)
         self._ask_for_finding(note)
         self._ask_for_shorthand(note)
         self._ask_for_doubt()
         return replace(note, text=text, where=place(self.context.text, start, end))
+
+    def _only_yellow(self, shade: Fact) -> bool:
+        """ "Looked at 6 from the truck, yellow": the leaves or the females? Only where nothing tells of females."""
+        return all(f is shade or f.kind not in _OF_FEMALES for f in self.facts) and self.saw is None
 
     def _ask_for_finding(self, note: Note) -> None:
         """Plants dug and nothing read of what was on them, or a denial left in the text: rather a question."""

@@ -351,7 +351,9 @@ class Senses:
 
     def _sign(self) -> int:
         piece = self.piece
-        if piece.text in (":", "="):
+        if piece.text == "=" and self.last_is("COLOUR") and self._counted_last() and self._sum_behind():
+            self._emit("TOTAL", "total", piece.start, piece.end, lead="soft")
+        elif piece.text in (":", "="):
             if self.lead == "":
                 self.lead = "colon"
         elif piece.text == "?" and self.last_is("TEXT"):
@@ -360,6 +362,11 @@ class Senses:
         elif not piece.text.isascii() and piece.text not in "️‍°¿¡":
             return self.text()
         return 1
+
+    def _sum_behind(self) -> bool:
+        """ "28 w + 3 y = 31"."""
+        beyond = self.at(self.i + 2)
+        return self.is_number(self.at(self.i + 1)) and (beyond is None or beyond.kind in ("break", "line"))
 
     def _counted_last(self) -> bool:
         """Are the last two tokens a count ("1 brown")?"""
@@ -644,10 +651,22 @@ class Senses:
                 return k - i + 1
             self._emit("NUMBER", piece.value, piece.start, after.end)
             return j - i + 1
+        if after.text == "f" and self._females_letter(j):
+            self._emit("NUMBER", piece.value, piece.start, piece.end)
+            self._emit("FEMALES", "female", after.start, after.end)
+            return j - i + 1
         if "MEASURE" in after.types and self._is_measure(j, after):
             self._emit("TEXT", None, piece.start, after.end)
             return j - i + 1
         return self.text() if self._shape(after) and not is_any(after, COUNTED) else 0
+
+    def _females_letter(self, j: int) -> bool:
+        """ "6 pl 31 f": females, where plants were told and nothing speaks of the weather."""
+        ends = (
+            self.at(j + 1) is None or self.ps[j + 1].kind in ("break", "line") or self.ps[j + 1].text in (":", "=", "-")
+        )
+        plants = bool(self.out) and self.out[-1].type in ("PLANTS", "DUG")
+        return self.made.language == "en" and ends and plants and isinstance(self.piece.value, int)
 
     def _shape(self, piece: Piece | None) -> bool:
         """Patches, rings, bands: what numbers and colours before them speak of."""
@@ -750,6 +769,10 @@ class Senses:
         if after is None or "HAD" not in after.types or self.ps[j - 1].kind == "break":
             return None
         beyond = neighbour(self.ps, j, 1)
+        if self.piece.value == 1 and self.is_number(beyond) and any(w.type in ("PLANTS", "DUG") for w in self.out):
+            at = neighbour_index(self.ps, j, 1)
+            if at is not None and is_any(self.direct(at, 1), ("COLOUR", "FEMALES")):
+                return after.end  # "5 clean, 1 had 3 white"
         some = is_any(beyond, ("COLOUR", "FEMALES", "TOO_MANY", "MOSTLY")) and not self.is_number(beyond)
         return after.end if some or after.types["HAD"].value == "infested" else None
 
@@ -1120,6 +1143,8 @@ class Senses:
     def as_none(self) -> int:
         """None seen; "clean" only where nothing else is clean; "none" before nodules or a colour denies just that."""
         before, after = self.near_before, self.near_after
+        if some := self._some_plants_clean():
+            return some
         if self.entry.value == "clean":
             beyond = self.at(self.i + 1)
             other = beyond is not None and self.made.has("clean_but", beyond.text)
@@ -1149,6 +1174,17 @@ class Senses:
         if story and following is not None and not (self._colour_in_clause() or self.made.has("vague", following.text)):
             return self.take()  # "saw nothing but the ground was hard"
         return 0 if beyond is not None and self.made.has("nothing_but", beyond.text) else self.take()
+
+    def _some_plants_clean(self) -> int:
+        """ "6 dug, 5 clean, 1 had 3 white": some of the plants told had none; what the others had stands behind."""
+        count = self.out[-1] if self.last_is("NUMBER") and self.lead == "" else None
+        if count is None or not isinstance(count.value, int) or count.lead not in ("soft", "hard", "link", "colon"):
+            return 0
+        told = [w.value for n, w in enumerate(self.out[:-1]) if w.type == "NUMBER" and self._of_plants_told(n)]
+        if not any(isinstance(value, int) and value > count.value > 0 for value in told[-1:]):
+            return 0
+        count.type = "TEXT"
+        return self.text()
 
     def _noun_behind(self) -> bool:
         """A noun that is not ours right behind "there was no"."""
@@ -1288,6 +1324,8 @@ class Senses:
             return self._shade()  # "3 com cisto marrom, 19 no total"
         if is_any(near_before, ("FEMALES",)):
             return self.take()
+        if letter and before is not None and self.made.has("rest_word", before.text) and self._goes_on_nowhere():
+            return self._shade()  # "28 w, rest y"
         if letter or self.entry.slip:
             return 0
         if self.unknown(after) or (self.unknown(before) and self.lead in ("", "link")):
@@ -1300,10 +1338,14 @@ class Senses:
         counts = self.is_number(self.at(number)) and is_any(self.direct(number, 1), ("COLOUR", "FEMALES"))
         return counts and self.piece.spaced and self.last_is("COLOUR") and self.out[-2:-1] != []
 
+    def _goes_on_nowhere(self) -> bool:
+        """Does the clause end here?"""
+        return self.after is None or self.after.kind in ("break", "line")
+
     def _goes_on(self, *types: str) -> bool:
         """ "Roots stubby, dark": does a comma lead on from what was said of the same, with nothing behind it?"""
         told = bool(self.out) and self.out[-1].type in types and self.lead == "soft"
-        return told and (self.after is None or self.after.kind in ("break", "line"))
+        return told and self._goes_on_nowhere()
 
     def _late_for(self) -> bool:
         """ "Seems late for white", "too early for tan": what is said of the time of the year."""
@@ -1360,7 +1402,23 @@ class Senses:
             self.out[-1].type = "TEXT"
             self._emit("TEXT", None, self.piece.start, self.ps[j].end)
             return j - self.i + 1
+        if self._joined() and self._joined_behind():
+            self._emit("FEMALES", "female", self.piece.start, self.piece.start)
+            self.lead = "soft"  # "12 white/yellow": as many of both together
+            return self._shade()
         return self._shade() if self._joined() else self.take()
+
+    def _joined_behind(self) -> bool:
+        """Is the color joined behind this one without a number of its own, and are they only two?"""
+        j = self.i + 1
+        while (piece := self.at(j)) is not None and self._joint(piece) and piece.text != "some":
+            j += 1
+        behind = self.at(j + 1)
+        ends = behind is None or behind.kind in ("break", "line") or is_any(behind, ("FEMALES",))
+        ends = ends or getattr(behind, "text", "") in ("mix", "mixed", "ones", "mezcla", "mistura")
+        joint = self.at(self.i + 1)
+        plain = len(self.piece.text) > 2 or (joint is not None and joint.kind == "sign")
+        return j > self.i + 1 and is_any(piece, ("COLOUR",)) and plain and ends
 
     def _adjective(self, beside: str) -> int:
         """A colour said of roots, nodules or leaves."""
@@ -2149,6 +2207,9 @@ class Senses:
             return 0  # "roots look nice"
         if self.entry.value == "yellow" and is_any(self.after, ("FEMALES",)):
             return self.text()  # "a few pale females"
+        turned = any(e.type == "COLOUR" for w in self.piece.text.split() for e in self.made.singles.get(w, ()))
+        if turned and " " in self.piece.text and self.last_is("COLOUR") and self.lead == "":
+            return self.text()  # "12 white turning yellow"
         if not self.has("weak"):
             return self.take()
         if self.has("all_well"):
