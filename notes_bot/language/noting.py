@@ -136,6 +136,8 @@ class NoteMaker:
         self.same: Fact | None = None
         self.shaken = False
         """Told only that the roots were shaken off."""
+        self.ways: set[str | None] = set()
+        """How plants counted so far came up."""
         self.each_place: int | None = None
         """Plants dug at every place, told once for all of them."""
         self.averaged: set[int] = set()
@@ -421,12 +423,12 @@ class NoteMaker:
             self.twice("plants", fact, self.scope.plants, count)
         else:
             self.scope.plants = count
+        self.ways.add(fact.first("TOOL") or fact.first("DUG"))
 
     def _another_way(self, fact: Fact) -> bool:
         """ "4 shovel 4 pulled": as many again, or the same ones?"""
         way = fact.first("TOOL") or fact.first("DUG")
-        others = [f.first("TOOL") or f.first("DUG") for f in self.facts[: fact.at] if f.kind == "plants"]
-        return {way, *others} >= {"shovel", "pulled"} and None not in (way, *others)
+        return way is not None and None not in self.ways and {way, *self.ways} >= {"shovel", "pulled"}
 
     def _places_before(self, fact: Fact) -> int:
         """ "3 spots, 2 plants each": how many places were told before, when "each" is said behind; else 0."""

@@ -64,6 +64,8 @@ _COUNTING = (" cnt", " contar", " contarlas", " contarlos", " conta", " contá")
 """Ends of ways to say that there were too many to count."""
 _UPON = frozenset({"en", "em", "na", "nas", "no", "nos", "on", "in", "sobre"})
 """Little words between a color and the roots it was seen on."""
+LOOKED_BACK = 30
+"""Words looked back at for the plants that were told."""
 MOST_BARE_PLANTS = 20
 MOST_OF_PLANTS = 40
 """More plants than this are dug by nobody (judgement)."""
@@ -102,6 +104,7 @@ class Senses:
         self.ps = draft.pieces
         self.names = names
         self.found = found
+        self.first_name = min(found, default=len(draft.pieces))
         self.name_ends = {name.last - 1 for name in found.values()}
         self.made = made
         self.out: list[Word] = []
@@ -152,7 +155,7 @@ class Senses:
                 or count.lead not in ("", "soft")
             ):
                 continue
-            rest = itertools.takewhile(lambda other: other.type != "FIELD", self.out[n + 1 :])
+            rest = itertools.takewhile(lambda other: other.type != "FIELD", self.out[n + 1 : n + LOOKED_BACK])
             if not any(other.type in ("PLANTS", "DUG", "EACH") for other in rest):
                 out.append(Word("PLANTS", "plants", word.end, word.end, ""))
                 plants = self.made.first["PLANTS", "plants"]
@@ -589,7 +592,8 @@ class Senses:
 
     def _what_they_are(self) -> tuple[str, str]:
         """ "First whites of the year, 8 of em": the one color named before, or females."""
-        told = [n for n, word in enumerate(self.out[:-1]) if word.type in ("COLOUR", "FEMALES", "MOSTLY", "NUMBER")]
+        since = range(max(0, len(self.out) - LOOKED_BACK), len(self.out) - 1)
+        told = [n for n in since if self.out[n].type in ("COLOUR", "FEMALES", "MOSTLY", "NUMBER")]
         last = self.out[told[-1]] if told else None
         bare = last is not None and last.type == "COLOUR" and (len(told) < 2 or told[-2] != told[-1] - 1)
         if last is None or not bare or len(last.text) < 3:
@@ -751,7 +755,8 @@ class Senses:
             while is_any(self.at(k), ("LINK",)) and not self.made.has("them", self.ps[k].text):
                 k += 1
             number = self.at(k)
-            told = [w.value for n, w in enumerate(self.out) if w.type == "NUMBER" and self._of_plants_told(n)]
+            since = range(max(0, len(self.out) - LOOKED_BACK), len(self.out))
+            told = [self.out[n].value for n in since if self.out[n].type == "NUMBER" and self._of_plants_told(n)]
             of_plants = (
                 number is not None
                 and number.kind == "number"
@@ -769,7 +774,11 @@ class Senses:
         if after is None or "HAD" not in after.types or self.ps[j - 1].kind == "break":
             return None
         beyond = neighbour(self.ps, j, 1)
-        if self.piece.value == 1 and self.is_number(beyond) and any(w.type in ("PLANTS", "DUG") for w in self.out):
+        if (
+            self.piece.value == 1
+            and self.is_number(beyond)
+            and any(w.type in ("PLANTS", "DUG") for w in self.out[-LOOKED_BACK:])
+        ):
             at = neighbour_index(self.ps, j, 1)
             if at is not None and is_any(self.direct(at, 1), ("COLOUR", "FEMALES")):
                 return after.end  # "5 clean, 1 had 3 white"
@@ -1072,7 +1081,7 @@ class Senses:
         j = self.i + 1
         while j < self.i + 3 and (piece := self.at(j)) is not None and piece.kind == "word" and self.names.capital(j):
             j += 1
-        said = [word.type for word in self.out if word.type != "LINK"]
+        said = [word.type for word in self.out[-6:] if word.type != "LINK"]
         told = said[-2:] in (["PLANTED", "DATE"], ["DATE", "PLANTED"])
         k = j + 1
         while (piece := self.at(k)) is not None and (piece.text in ("(", ",", "-") or linking(piece)):
@@ -1180,8 +1189,9 @@ class Senses:
         count = self.out[-1] if self.last_is("NUMBER") and self.lead == "" else None
         if count is None or not isinstance(count.value, int) or count.lead not in ("soft", "hard", "link", "colon"):
             return 0
-        told = [w.value for n, w in enumerate(self.out[:-1]) if w.type == "NUMBER" and self._of_plants_told(n)]
-        if not any(isinstance(value, int) and value > count.value > 0 for value in told[-1:]):
+        since = range(len(self.out) - 2, max(-1, len(self.out) - LOOKED_BACK), -1)
+        told = next((self.out[n].value for n in since if self.out[n].type == "NUMBER" and self._of_plants_told(n)), 0)
+        if not (isinstance(told, int) and told > count.value > 0):
             return 0
         count.type = "TEXT"
         return self.text()
@@ -2150,7 +2160,7 @@ class Senses:
         def open_end(piece: Piece | None) -> bool:
             return piece is None or piece.kind in ("break", "line") or "COURTESY" in piece.types
 
-        if self.has("all_well") and self.lead == "soft" and any(word.type == "FIELD" for word in self.out):
+        if self.has("all_well") and self.lead == "soft" and self.first_name < self.i:
             return 0  # "checked the beans at sycamore lane, all good"
         ends = open_end(self.at(self.direct_index(self.i, -1))) and (open_end(self.after) or self.i == 0)
         return self._emit("COURTESY", None, self.piece.start, self.piece.end) if ends else 0
@@ -2213,7 +2223,7 @@ class Senses:
         if not self.has("weak"):
             return self.take()
         if self.has("all_well"):
-            named = any(word.type == "FIELD" for word in self.out)
+            named = self.first_name < self.i
             return self.take() if named and (self.after is None or self.after.kind in ("break", "line")) else 0
         beside = self._beside()
         if beside == "NODULE" and self.last_is("NODULE"):
