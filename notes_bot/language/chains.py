@@ -229,6 +229,9 @@ def _expected(words: list[Word]) -> frozenset[int]:
     return frozenset(found)
 
 
+_PLANTS_AND_FEMALES = ["NUMBER", "PLANTS", "NUMBER", "FEMALES"]
+
+
 def _tidy(chain: list[Word]) -> list[Word]:
     """ "12 white females" is "12 white"; "12 on 6 plants" is "12 females, 6 plants"; one "per plant" is enough."""
     words: list[Word] = []
@@ -238,6 +241,9 @@ def _tidy(chain: list[Word]) -> list[Word]:
             chain[n].lead, chain[n + 1].lead = chain[n + 1].lead, chain[n].lead
     for n, word in enumerate(chain):
         before = words[-1] if words else None
+        behind = [w.type for w in chain[n + 1 : n + 4] if w.type != "TOOL"][:2]
+        if word.type == "DUG" and [w.type for w in words[-3:] if w.type != "TOOL"][-2:] + behind == _PLANTS_AND_FEMALES:
+            word.free = True  # "5 plantas aflojadas a mano 18 hembras"
         if word.type == "FEMALES" and before is not None and before.type == "COLOUR" and word.lead in ("", "link"):
             before.end = word.end
         elif word.type == "FEMALES" and _colour_behind(chain, n):
