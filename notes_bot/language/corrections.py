@@ -74,6 +74,8 @@ def correction(context: Context, line: list[Piece]) -> bool:
         after = _without_mail(line[k + 1 :], made)
         while after and (after[0].kind in ("sign", "break") or "CORRECT" in after[0].types):
             after = after[1:]
+        if made.has("sorry", piece.text) and after and made.has("sorry_for", after[0].text):
+            continue  # "perdón por la demora en escribir"
         if after and made.has("supposes", piece.text) and after[0].kind == "word" and not after[0].types:
             continue  # "deve ser ferrugem": a guess
         if after:

@@ -707,8 +707,10 @@ class Names:
             return None
         if not known and self._known_soon(last):
             return None
-        told = self.capital(i) or self._data_from(last) or self._ended(last)
-        if first and not known and not told and self._after_at() is not None:
+        begins = self.capital(i + 1 if self.made.has("article", self.ps[i].text) else i)
+        told = begins or ((self._data_from(last) or self._ended(last)) and not self._of_a_sentence(i))
+        if first and not known and not told:
+            self.deferred = self.deferred or (i, last)
             return None  # "te escribo recién ahora .. En La Tranquera, ayer"
         if is_any(self.ps[last - 1], ("FIELD_WORD",)) and last - 1 > i:
             return self._make(i, last - 1, i, last)
@@ -716,6 +718,14 @@ class Names:
         while last - 1 > i and self._tells_on(i, last):
             last -= 1
         return self._make(i, self._without_place(i, last), i)
+
+    def _of_a_sentence(self, i: int) -> bool:
+        """ "Estava ventando muito", "meu irmão veio": a little word before that leads to no name."""
+        before = self.at(i - 1)
+        if before is None or before.kind != "word" or before.types.keys() - COMMAND_TYPES != {"LINK"}:
+            return False
+        leads = any(self.made.has(trait, before.text) for trait in ("at", "article", "name_link", "around_name"))
+        return not leads and " " not in before.text and self.made.language != "en"
 
     def _without_place(self, i: int, last: int) -> int:
         """ "molino v cabecera 4 pl .., medio 4 pl ..": short for a known name, and the first of several places."""

@@ -219,6 +219,8 @@ class NoteMaker:
     def tied_to_text(self, fact: Fact) -> bool:
         """Does the clause continue free text right before it ("rained 6/8")?"""
         before = self.neighbour(fact, -1)
+        if before is not None and self.name is not None and before.end <= self.name.start < fact.start:
+            return False  # "nos agarró la lluvia. Lote 7 el martes"
         return before is not None and before.kind == "text" and fact.lead in ("", "link") and before.end <= fact.start
 
     @property
@@ -233,7 +235,7 @@ class NoteMaker:
         for fact in self.facts:
             if fact.kind not in ("date", "ago") or self._of_weather(fact) or self._of_next_look(fact):
                 continue
-            if self._of_entry(fact):
+            if self._of_entry(fact) or self._of_story(fact):
                 continue
             if self._of_planting(fact) or self._of_spray(fact):
                 continue
@@ -287,6 +289,19 @@ class NoteMaker:
         if after is None or after.kind != "planted" or len(after.words) > 1 or after.lead not in ("", "link"):
             return False
         return beyond is None or beyond.lead not in ("", "link")
+
+    def _of_story(self, fact: Fact) -> bool:
+        """ "Mañana cumple años el encargado": a coming day that begins a sentence of other things."""
+        told, after = fact.first("DATE"), next((f for f in self.facts if f.start > fact.start), None)
+        coming = told is not None and told.days_ago is not None and told.days_ago < 0
+        if not coming or fact.lead not in ("hard", "line") or after is None or after.kind != "text":
+            return False
+        if after.lead not in ("", "link"):
+            return False
+        words = {x.text for x in scan(self.context.text[fact.end : after.end])}
+        back = self.table.traits["coming_back"] | self.table.traits.get("planned", frozenset())
+        look = any(e.type == "LOOK" for word in words for e in self.table.singles.get(word, ()))
+        return not words & back and not look
 
     def _of_entry(self, fact: Fact) -> bool:
         """ "No se entra hasta el miércoles" behind a spray: the day it may be entered again."""
@@ -350,6 +365,9 @@ class NoteMaker:
             return
         if self._of_spray(fact):
             self.spray = replace(self.spray or Spray(), date=self.context.past(fact, fact.first("DATE")))
+            return
+        if self._of_story(fact):
+            self.keep(fact)
             return
         if self.look is None and self._of_next_look(fact):
             told = fact.first("DATE")
@@ -1220,7 +1238,12 @@ class NoteMaker:
         if self.not_looked is not None:
             if not seen and females.total is None:
                 return "not_looked"
-            self.complain("not_looked_but_seen", self.not_looked)
+            told = {x.text for x in scan(self.context.text[self.not_looked.start : self.not_looked.end])}
+            denied = any(self.table.has("denies", word) or word.endswith("n't") for word in told)
+            if denied or not self.table.has("only_reason", " ".join(told)):
+                self.complain("not_looked_but_seen", self.not_looked)
+            else:
+                self.keep(self.not_looked)  # "it got dark": a reason alone denies nothing that was found
         if seen:
             return "seen"
         kept_out = any(

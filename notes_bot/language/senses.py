@@ -14,6 +14,7 @@ from typing import Any
 from notes_bot.language.days import UNIT_DAYS, DayWritten
 from notes_bot.language.dictation import heard_number
 from notes_bot.language.joining import claims, is_any, linking, neighbour, neighbour_index
+from notes_bot.language.mending import ordinary
 from notes_bot.language.naming import FieldName, Names, written
 from notes_bot.language.pieces import Piece
 from notes_bot.language.scan import fold
@@ -1046,7 +1047,7 @@ class Senses:
             return self._emit("CHEMICAL", piece.text, piece.start, piece.end)
         if len(piece.text) < 4:
             return self.text()
-        entry, shown = self._near_entry()
+        entry, shown = (None, "") if ordinary(piece.text, self.made.language) else self._near_entry()
         if entry is None:
             return self.text()
         i = self.i
