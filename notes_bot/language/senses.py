@@ -1047,7 +1047,8 @@ class Senses:
             return self._emit("CHEMICAL", piece.text, piece.start, piece.end)
         if len(piece.text) < 4:
             return self.text()
-        entry, shown = (None, "") if ordinary(piece.text, self.made.language) else self._near_entry()
+        story = not self.is_number(self.before) and ordinary(piece.text, self.made.language)
+        entry, shown = (None, "") if story else self._near_entry()
         if entry is None:
             return self.text()
         i = self.i
