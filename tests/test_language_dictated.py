@@ -202,3 +202,41 @@ def test_a_place_like_a_field_of_the_crew_is_a_place_behind_by():
     """ "By the creek" is no note on Dry Creek."""
     note = read_note("kestrel under the powerline 5 pl 2w. by the creek 5 pl 9w", sent=SENT, fields=FIELDS).notes
     assert [(n.field, n.plants, n.females.white) for n in note] == [("kestrel", 10, 11)]
+
+
+def test_plants_of_every_field_told_above_them_and_a_number_behind_each():
+    """ "8 dug per field. Kestrel 0, Dry Creek 14": no number is part of a name, and fourteen are females."""
+    read = read_note("8 dug per field. Kestrel 0, Dry Creek 14, North Forty 22", sent=SENT, fields=FIELDS)
+    assert [(n.field, n.plants, n.females.total) for n in read.notes] == [
+        ("kestrel", 8, 0),
+        ("dry creek", 8, 14),
+        ("north forty", 8, 22),
+    ]
+    assert {remark.kind for remark in read.remarks} == {"near_word"}
+
+
+def test_everyday_words_before_digging_are_no_field():
+    """ "Everything dug with the spade" names nothing."""
+    read = read_note("Everything dug w spade, 8 per field. Kestrel 0w. Dry Creek 14w.", sent=SENT, fields=FIELDS)
+    assert [(n.field, n.plants, n.females.white) for n in read.notes] == [("kestrel", 8, 0), ("dry creek", 8, 14)]
+
+
+def test_stop_alone_stops_reminders_and_a_numbered_stop_does_not():
+    """ "stop 3: kestrel moist" is a note."""
+    assert [c.kind for c in read_note("stop", sent=SENT, fields=FIELDS).commands] == ["mute"]
+    assert [n.soil.moisture for n in read_note("stop 3: kestrel moist", sent=SENT, fields=FIELDS).notes] == ["moist"]
+
+
+@pytest.mark.parametrize(
+    ("text", "white"), [("kestrel 6 plants, 20+ nods each, 8 white", 8), ("kestrel 8 white each on 6 plants", 48)]
+)
+def test_what_is_each_of_nodules_multiplies_no_females(text, white):
+    """ "Each" is said of what stands before it."""
+    note = read_note(text, sent=SENT, fields=FIELDS).notes[0]
+    assert (note.females.white, note.too_many) == (white, False)
+
+
+def test_healthy_roots_are_no_healthy_tops():
+    """ "Roots white and healthy" says nothing of the leaves."""
+    note = read_note("kestrel roots white and healthy, 6 plants 0", sent=SENT, fields=FIELDS).notes[0]
+    assert (note.roots, note.tops) == (("white",), ())

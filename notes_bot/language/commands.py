@@ -432,6 +432,8 @@ class Line:
             field = self._known_name(asked[0])
             if field is None and kind not in ("DUE", "MUTE", "RESUME", "DIGEST"):
                 continue
+            if kind == "DIGEST" and field is not None:
+                return self.emit("state", field=field)  # "send me a summary of kestrel"
             if kind in ("DUE", "DIGEST"):
                 return self.emit(kind.lower())
             return self.emit(kind.lower(), field=field)
@@ -675,6 +677,8 @@ class Line:
 
     def mute(self) -> bool:
         """mute; mute kestrel; mute all."""
+        if self.made.has("lone_mute", self.ps[0].text) and len(self.ps) > 1:
+            return False  # "stop 1: kestrel .."
         if self.ps[0].types["MUTE"].value == "season":
             return len(self.ps) == 1 and self.emit("mute", season=True)
         return self._about("mute", needed=False)

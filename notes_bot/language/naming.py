@@ -86,6 +86,7 @@ class Names:
         self.crew = crew_of(fields)
         self.fields, self.firsts, self.articled = self.crew.names, self.crew.firsts, self.crew.articled
         self.deferred: tuple[int, int] | None = None
+        self.counted: bool | None = None
         self.together: set[str] = set()
         """Fields named in one breath with another: told of one by one afterwards."""
 
@@ -432,13 +433,20 @@ class Names:
             turned = turned and not (piece.text in JOINTS and is_any(self.at(last + 1), ("FIELD",)))
             numbered = piece.kind == "number" and piece.value != 0 and not piece.plus
             numbered = numbered and not self.bound(last) and self._ended(last + 1)
-            numbered = numbered and not self._in_list(last)
+            numbered = numbered and not self._in_list(last) and not self._counted_fields()
             if not turned and not (numbered and not self._colon(last + 1)):
                 break
             last += 1
         if is_any(self.at(last), ("FIELD_WORD",)) and not self._name_follows(last):
             return self._make(first, last, i, last + 1)
         return self._make(first, last, i)
+
+    def _counted_fields(self) -> bool:
+        """ "Kestrel 0, Tinkers 14, Old Mill 22": a number behind each of several known fields is part of no name."""
+        if self.counted is None:
+            ends = [i for i in range(len(self.ps) - 1) if self._only_a_name(i) and self.ps[i + 1].kind == "number"]
+            self.counted = sum(self._ended(i + 2) for i in ends) > 1
+        return self.counted
 
     def _in_list(self, i: int) -> bool:
         """The first of three and more numbers with commas between."""
@@ -705,6 +713,9 @@ class Names:
         known = self._like_known(i, last)
         if (self.fields or not first) and not known and not self._data_from(last):
             return None
+        everyday = self.fields and not known and last == i + 1 and self.ps[i].text in self.made.plain
+        if everyday and is_any(self.at(last), ("DUG", "TOOL")):
+            return None  # "everything dug with the spade"
         if not known and self._known_soon(last):
             return None
         begins = self.capital(i + 1 if self.made.has("article", self.ps[i].text) else i)
@@ -792,6 +803,11 @@ class Names:
         last = self._run(i)
         if last == i or last - i > 5:
             return None
+        numbered = self.ps[last - 1].kind == "number" and last - 1 > i
+        bare = last - 1 if numbered else last
+        listed = getattr(self.at(bare), "kind", "") == "number" and self._ended(bare + 1) and self._counted_fields()
+        if listed and self._like(i, bare) >= 99:
+            return self._make(i, bare, i)  # "kestrel 0, tinkers 14, old mill 22"
         words = [p.text for p in self.ps[i:last] if p.kind == "word"]
         on_line = i == 0 or self.ps[i - 1].kind == "line"
         placed = any(is_any(piece, ("SPOT",)) for piece in self.ps[i:last])

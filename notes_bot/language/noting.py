@@ -69,6 +69,10 @@ WEAKER: dict[Method, int] = {"shovel": 0, "pulled": 1, "eased": 2}
 """When two ways are said, the more particular one counts: "dug" alone is only the everyday word."""
 Placed = tuple[Scope, Females, tuple[int, ...] | None]
 
+_DOUBT = re.compile(
+    r"\b(?:no se si|nao sei se|(?:not|wasn.?t|isn.?t|never) sure (?:if|whether)|no estoy segur[oa]"
+    r"|nao tenho certeza)\b"
+)
 _OF_FEMALES = frozenset(
     {
         "shades",
@@ -620,7 +624,8 @@ class NoteMaker:
     def _each_of_shade(self, fact: Fact) -> bool:
         """ "White on every one, 40 total": "each" ends what is said of a color."""
         before, after = self.neighbour(fact, -1), self.neighbour(fact, 1)
-        shaded = before is not None and before.kind == "shades" and fact.lead in ("", "link")
+        others = ("shades", "nodules", "text", "roots", "tops")  # "20+ nods each, 8 white"
+        shaded = before is not None and before.kind in others and fact.lead in ("", "link")
         return shaded and (after is None or after.lead in ("soft", "hard", "line"))
 
     def _each_of_plants(self, fact: Fact) -> bool:
@@ -705,8 +710,18 @@ class NoteMaker:
             self.scope.counts.append(fact)
         elif number == 0 and not self.scope.said:
             self.scope.total = 0
+        elif self._plants_in_heading() and not self.scope.said:
+            self.scope.total = number  # "8 dug per field. Kestrel 14, Tinkers 22"
+            self.scope.counts.append(fact)
+            females = self.table.first["FEMALES", "female"]
+            self.context.mention("near_word", fact.start, fact.end, read=f"{number} {females}")
         else:
             self.complain("stray_number", fact, number=number)
+
+    def _plants_in_heading(self) -> bool:
+        """Were the plants of each field told above all of them?"""
+        own = {id(f) for f in self.own if f.kind == "plants"}
+        return any(f.kind == "plants" and id(f) not in own for f in self.facts[: len(self.facts) - len(self.own)])
 
     def on_none(self, fact: Fact) -> None:
         """None seen; "no cavé nada" tells of digging, not of females."""
@@ -1140,9 +1155,7 @@ class NoteMaker:
         """A doubt ("not sure whether the brown one was a cyst") or a verb of changing left unread is asked about."""
         for start, end in self._unquoted() if not self.context.problems else ():
             text = fold(self.context.text[start:end])
-            if re.search(
-                r"\b(?:no se si|nao sei se|not sure (?:if|whether)|no estoy segur[oa]|nao tenho certeza)\b", text
-            ):
+            if _DOUBT.search(text):
                 self.context.complain("unread_word", start, end)
                 return
             opening = re.split(r"\W+", text.strip())[0]

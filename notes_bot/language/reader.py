@@ -205,7 +205,7 @@ def _gather(context: Context, facts: list[Fact], together: Mapping[int, tuple[st
     for n, gathered in enumerate(drafts):
         header = gathered.header
         also = together.get(gathered.name.start, ()) if gathered.name is not None else ()
-        later = {other.name.first("FIELD") for other in drafts[n + 1 :] if other.name is not None}
+        later = {other.name.first("FIELD") for other in drafts[n + 1 :] if other.name is not None} if also else set()
         told = {*also, gathered.name.first("FIELD") if gathered.name is not None else ""}
         again = {name for name in told if any(name.startswith(other) for other in later)}
         if also and again:
@@ -308,7 +308,9 @@ def _finish_all(context: Context, gathered: _Gathered, header: list[Fact], also:
 
 def _leads_to(text: str, fact: Fact, name: Fact) -> bool:
     """ "Never got to cedar slough": what starts a sentence that the name ends is said of that field."""
-    starts = fact.kind == "not_looked" and fact.lead in ("hard", "line")
+    starts = (fact.kind == "not_looked" and fact.lead in ("hard", "line")) or (
+        fact.kind == "same" and fact.lead in ("hard", "line", "soft")  # ".. - same at tinkers"
+    )
     return starts and not re.search(r"[.,;:!?\n]", text[fact.end : name.start])
 
 

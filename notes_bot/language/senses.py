@@ -532,6 +532,16 @@ class Senses:
         if is_any(self.at(i - 1), ("FIELD_WORD",)) and getattr(self.at(i + 1), "text", "") in ("of", "de", "/"):
             self._emit("TEXT", None, piece.start, self.ps[min(i + 2, len(self.ps) - 1)].end)
             return 3  # "field 1 of 12"
+        per_field = [other.text for other in self.ps[i + 1 : i + 3]] in (
+            ["per", "field"],
+            ["a", "field"],
+            ["each", "field"],
+            ["por", "lote"],
+            ["por", "talhao"],
+        )
+        if per_field and self.first_name > i:
+            self._emit("NUMBER", piece.value, piece.start, piece.end)  # "all dug with the spade, 8 per field."
+            return self._emit("PLANTS", "plants", piece.end, piece.end)
         if self._plants_none() or i == self.of_plants:
             self._emit("NUMBER", piece.value, piece.start, piece.end)
             return self._emit("PLANTS", "plants", piece.end, piece.end)
@@ -560,7 +570,7 @@ class Senses:
             return self.text()
         if i and self.ps[i - 1].text == "=" and self.last_is_count():
             self._emit("TOTAL", "total", self.ps[i - 1].start, self.ps[i - 1].end, lead="soft")  # "4 b + 3 a = 7"
-        if piece.plus:
+        if piece.plus and not is_any(after, ("NODULES", "MEASURE")):
             self._emit("PLUS", None, piece.start, piece.end)
         self._emit("NUMBER", piece.value, piece.start, piece.end)
         before = self.at(i - 1)
@@ -2215,7 +2225,7 @@ class Senses:
         """
         if self.entry.value in ("patch", "ring") and self.colon_at(self.i + 1) and self._data_at(self.i + 2):
             return self.take("SPOT", written(self.draft.text, self.piece.start, self.piece.end))
-        if self.entry.value == "healthy" and self._towards(-1) in ((0, "ROOT"), (0, "NODULE")):
+        if self.entry.value == "healthy" and (self._towards(-1) or (0, ""))[1] in ("ROOT", "NODULE"):
             return 0  # "roots look nice"
         if self.entry.value == "yellow" and is_any(self.after, ("FEMALES",)):
             return self.text()  # "a few pale females"
