@@ -193,7 +193,7 @@ def _instead(context: Context, line: list[Piece]) -> bool:
     made = table(context.language)
     if len(line) > LOOKED_FAR + LOOKED_AT or not any(p.kind == "word" and _tells_change(p, made) for p in line):
         return False
-    pieces = number_words(stage_words(line, made), made)
+    pieces = [_in_figures(piece, made) for piece in number_words(stage_words(line, made), made)]
     at = [k for k, p in enumerate(pieces) if p.kind in ("number", "stage")]
     if not 0 < len(at) <= 2 or len({pieces[k].kind for k in at}) > 1:
         return False
@@ -221,6 +221,14 @@ def _name(context: Context, piece: Piece) -> str:
     """A field's name without the word for field before it."""
     words = written(context.text, piece.start, piece.end).split(" ")
     return " ".join(words[1:] if len(words) > 1 and is_field_word(fold(words[0])) else words)
+
+
+def _in_figures(piece: Piece, made: Table) -> Piece:
+    """A word that is nothing but a number, as the number ("são dezessete")."""
+    word = piece.types.get("NUMBER_WORD")
+    if word is None or made.has("careful", piece.text):
+        return piece
+    return Piece("number", piece.text, piece.start, piece.end, (), int(word.value), piece.spaced)
 
 
 def _tells_change(piece: Piece, made: Table) -> bool:

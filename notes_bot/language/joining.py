@@ -468,6 +468,26 @@ def _timely(made: Table, size: int) -> list[str]:
     return [word for n in (size - 1, size, size + 1) for word in made.timely.get(n, ())]
 
 
+def plants_at_places(pieces: list[Piece], made: Table) -> list[Piece]:
+    """ "2 plantas por ponto em 4 pontos": so many in all."""
+    if not any(made.has("place_unit", p.text) for p in pieces):
+        return pieces
+    for i in range(len(pieces) - 3):
+        number, plants, per, unit = pieces[i : i + 4]
+        each = made.has("per_place", per.text) and made.has("place_unit", unit.text)
+        if not (_day_number(number) and is_any(plants, ("PLANTS",)) and each):
+            continue
+        near = range(i + 4, min(i + 7, len(pieces) - 1))
+        at = next((k for k in near if _day_number(pieces[k]) and made.has("place_unit", pieces[k + 1].text)), None)
+        if at is None:
+            return pieces
+        value = number.value * pieces[at].value
+        whole = Piece("number", str(value), number.start, number.end, (), value, number.spaced)
+        used = {at, at + 1, i + 2, i + 3}
+        return [whole if k == i else p for k, p in enumerate(pieces) if k not in used]
+    return pieces
+
+
 # --- days -------------------------------------------------------------------------------------------
 
 

@@ -11,7 +11,15 @@ from lark.lexer import Lexer
 
 from notes_bot.language.chains import bind
 from notes_bot.language.dictation import heard_stages
-from notes_bot.language.joining import day_words, labelled, number_words, place_words, spoken_lists, stage_words
+from notes_bot.language.joining import (
+    day_words,
+    labelled,
+    number_words,
+    place_words,
+    plants_at_places,
+    spoken_lists,
+    stage_words,
+)
 from notes_bot.language.marks import mark_plants, nth_plants
 from notes_bot.language.naming import Names
 from notes_bot.language.senses import Senses
@@ -35,6 +43,7 @@ class NoteLexer(Lexer):
         draft.pieces = place_words(stage_words(draft.pieces, made), made)
         nth_plants(draft.pieces)
         draft.pieces = day_words(number_words(spoken_lists(draft.pieces), made), made)
+        draft.pieces = plants_at_places(draft.pieces, made)
         mark_plants(draft.pieces)
         names = Names(draft.text, draft.pieces, made, draft.fields)
         found = names.find()

@@ -276,6 +276,12 @@ class NoteMaker:
 
     def _of_weather(self, fact: Fact) -> bool:
         """A day right behind words about rain or field work is the day of that, not of the visit."""
+        after = next((f for f in self.facts if f.start > fact.start), None)
+        if after is not None and after.kind == "text" and after.lead in ("", "link") and fact.lead in ("hard", "line"):
+            behind = {x.text for x in scan(self.context.text[fact.end : after.end])}
+            named = self.name is not None and fact.end <= self.name.start <= after.start
+            if behind & self.table.traits.get("other_crop", frozenset()) and not named:
+                return True  # "el 12 de julio sembramos maíz al lado"
         if not self.tied_to_text(fact):
             return False
         before = self.facts[fact.at - 1]

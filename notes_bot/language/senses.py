@@ -325,6 +325,7 @@ class Senses:
                 self.variety_open = False
                 return 1
             case "break":
+                self.variety_open = self.variety_open and piece.value != "hard"
                 if self.lead not in ("line", "hard"):
                     self.lead = piece.value
                 return 1
@@ -1624,6 +1625,8 @@ class Senses:
     def _claims_number(self) -> bool:
         """ "Plants 6" counts; "plants stunted 6 white" does not, nor does "plants: 6 white"."""
         j = neighbour_index(self.ps, self.i, 1)
+        if j is not None and is_any(self.at(j + 1), ("MEASURE",)) and not is_any(self.at(j + 1), ("COLOUR", "LINK")):
+            return False  # "planta com 50 cm"
         if j is None or "TOPS" not in self.piece.types:
             return True
         beyond = self.near(j, 1)
@@ -1658,7 +1661,10 @@ class Senses:
         return ends and answer is not None and answer.text in ("no", "nope", "none", "n", "nao", "not")
 
     def as_soaked(self) -> int:
-        """Washed or not; "soak no" says not."""
+        """Washed or not; "soak no" says not; "10 cm de agua" is water that stands."""
+        led = self.ps[self.i - 1].text if self.i else ""
+        if self.made.has("water", self.piece.text) and self.made.has("much_water", led):
+            return self._emit("MOISTURE", "wet", self.piece.start, self.piece.end)
         if self.entry.value == "yes" and self._answered_no():
             j = self.direct_index(self.i, 1)
             self._emit("SOAKED", "no", self.piece.start, self.ps[j].end)
@@ -1763,7 +1769,7 @@ class Senses:
         if self.last_is("RESISTANCE") and self.out[-1].value == "susceptible" and self.lead == "":
             start = self.out.pop().start  # "the susceptible comparison row": the strip's own seed
         name = written(self.draft.text, start, self.piece.end).split(" ")
-        if len(name) > 1 and self.made.language != "en" and self.made.has("article", fold(name[0])):
+        if len(name) > 1 and self.made.language != "en" and fold(name[0]) in ("el", "la", "a", "o"):
             del name[0]  # "el testigo"
         return self._emit("CHECK", " ".join(name), start, self.piece.end)
 
@@ -2051,6 +2057,11 @@ class Senses:
         """Variety: the words behind it are its name."""
         self.variety_open = True
         return self.take()
+
+    def as_planted(self) -> int:
+        """Planted; "sembramos maíz al lado" is another crop."""
+        other = self.made.has("other_crop", getattr(self.at(self.i + 1), "text", ""))
+        return self.text() if other else self.take()
 
     def as_spray(self) -> int:
         """Sprayed; "app", "applied", "passou" only with a day or a chemical."""
