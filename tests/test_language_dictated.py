@@ -240,3 +240,15 @@ def test_healthy_roots_are_no_healthy_tops():
     """ "Roots white and healthy" says nothing of the leaves."""
     note = read_note("kestrel roots white and healthy, 6 plants 0", sent=SENT, fields=FIELDS).notes[0]
     assert (note.roots, note.tops) == (("white",), ())
+
+
+@pytest.mark.parametrize("text", ["kestrel 6 dug ??? white", "kestrel 6 dug x white", "kestrel 6 plants tan white"])
+def test_a_count_left_open_is_asked_about(text):
+    """A place left for a number, and "tan" where "ten" may have been said."""
+    assert read_note(text, sent=SENT, fields=FIELDS).problems
+
+
+def test_one_before_a_letter_counts():
+    """ "14 y and one w" is one white."""
+    note = read_note("kestrel 6 dug 14 y and one w", sent=SENT, fields=FIELDS).notes[0]
+    assert (note.females.yellow, note.females.white) == (14, 1)

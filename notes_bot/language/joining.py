@@ -402,7 +402,10 @@ def _numeric(pieces: list[Piece], i: int, made: Table) -> bool:
             listed = i + 2 < len(pieces) and _numberlike(pieces[i + 2])
             if not closes or closes[0] == "." or (closes[0] == "," and listed):
                 return True  # "zero, two, one, zero"
-        letter = after is not None and len(after.text) == 1 and "COLOUR" in after.types
+        slash = pieces[i + 2] if i + 2 < len(pieces) else None
+        letter = (
+            after is not None and len(after.text) == 1 and slash is not None and slash.text == "/"
+        )  # "the one w/ .."
         if letter:
             return False
         if is_any(after, ("COLOUR", "PLANTS", "FEMALES", "UNIT")) or is_any(before, ("DUG", "COLOUR", "PLANTS")):

@@ -1288,6 +1288,12 @@ class Senses:
             return 0
         if before is not None and (self.made.has("seeks", before.text) or self._late_for()):
             return self.text()  # "looked for white, saw none"
+        if self.i and self.ps[self.i - 1].text in ("?", "x", "xx") and self.last_is("DUG", "PLANTS", "TEXT", "TOOL"):
+            self.draft.ask("doubtful", self.ps[self.i - 1].start, piece.end)  # "6 dug ??? white"
+            return self.text()
+        if self._ten_or_tan():
+            self.draft.ask("which_number", piece.start, self.ps[self.i + 1].end)
+            return self.text()
         if self.i and self.ps[self.i - 1].text in ("%", "percent", "pct", "por ciento", "por cento"):
             return self._shade()
         if self.is_number(before) and self.last_is("NUMBER"):
@@ -1360,6 +1366,13 @@ class Senses:
         number = self.direct_index(self.i, 1)
         counts = self.is_number(self.at(number)) and is_any(self.direct(number, 1), ("COLOUR", "FEMALES"))
         return counts and self.piece.spaced and self.last_is("COLOUR") and self.out[-2:-1] != []
+
+    def _ten_or_tan(self) -> bool:
+        """ "6 plants tan white", as heard: ten of them, or tan ones and white ones?"""
+        beyond = self.at(self.i + 1)
+        colours = is_any(beyond, ("COLOUR",)) and beyond is not None and len(beyond.text) > 2 and beyond.spaced
+        alone = not self.is_number(self.direct(self.i + 1, 1)) and not is_any(self.direct(self.i + 1, 1), ("TOPS",))
+        return self.piece.text == "tan" and colours and alone and self.last_is("PLANTS", "DUG", "SOAKED")
 
     def _goes_on_nowhere(self) -> bool:
         """Does the clause end here?"""
