@@ -267,12 +267,17 @@ def table(language: Language) -> Table:
                 made.near.setdefault(len(word), []).append(word)
         made.phrases.setdefault(words[0], []).append((words, meanings))
     made.telling = frozenset(
-        words[0] for words, entries in found.items() if len(words) == 1 and not {kind for kind, _ in entries} & _LITTLE
+        words[0] for words, entries in found.items() if len(words) == 1 and _tells({kind for kind, _ in entries})
     )
     for choices in made.phrases.values():
         if len(choices) > 1:
             choices.sort(key=_size, reverse=True)
     return made
+
+
+def _tells(kinds: set[str]) -> bool:
+    """Do these meanings tell the language? A weekday that is an ordinal too does ("sexta"), an ordinal does not."""
+    return bool(kinds - {"ORDINAL", "NTH"}) and not kinds & _LITTLE
 
 
 def _size(row: tuple[tuple[str, ...], tuple[Entry, ...]]) -> int:
