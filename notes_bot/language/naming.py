@@ -733,7 +733,7 @@ class Names:
     def _of_a_sentence(self, i: int) -> bool:
         """ "Estava ventando muito", "meu irmão veio": a little word before that leads to no name."""
         before = self.at(i - 1)
-        if before is None or before.kind != "word" or before.types.keys() - COMMAND_TYPES != {"LINK"}:
+        if before is None or before.kind != "word" or before.types.keys() - COMMAND_TYPES - {"HAD"} != {"LINK"}:
             return False
         leads = any(self.made.has(trait, before.text) for trait in ("at", "article", "name_link", "around_name"))
         return not leads and " " not in before.text and self.made.language != "en"

@@ -304,7 +304,12 @@ class NoteMaker:
         """ "Mañana cumple años el encargado": a coming day that begins a sentence of other things."""
         told, after = fact.first("DATE"), next((f for f in self.facts if f.start > fact.start), None)
         coming = told is not None and told.days_ago is not None and told.days_ago < 0
-        if not coming or fact.lead not in ("hard", "line") or after is None or after.kind != "text":
+        if told is None or fact.lead not in ("hard", "line") or after is None or after.kind != "text":
+            return False
+        first = next((x.text for x in scan(self.context.text[after.start : after.end]) if x.kind == "word"), "")
+        if told.weekday is not None and self.table.has("comes", first):
+            return True  # "el jueves viene el ingeniero"
+        if not coming:
             return False
         if after.lead not in ("", "link"):
             return False

@@ -50,6 +50,8 @@ def name_places(words: list[Word], made: Table, text: str) -> list[Word]:
     """The words with those that name places made SPOTs, each before what was counted there."""
     fields = [n for n, word in enumerate(words) if word.type == "FIELD"]
     bounds = [0, *fields[1:], len(words)]
+    if fields and any(stop in text[words[0].start : words[fields[0]].start] for stop in ".;!?\n"):
+        bounds = sorted({0, *fields, len(words)})  # a sentence before the field's name holds no place of it
     out: list[Word] = []
     for begin, end in pairwise(bounds):
         out += _in_one_field(words[begin:end], made, text)

@@ -70,6 +70,8 @@ LOOKED_BACK = 30
 MOST_BARE_PLANTS = 20
 MOST_OF_PLANTS = 40
 """More plants than this are dug by nobody (judgement)."""
+MOST_COUNTED = 49_999
+"""A number larger than this beside another is a telephone's."""
 MOST_BY_LETTER = 1999
 """More females than this are no count behind a letter, but a name's number."""
 _WITH = frozenset({"with", "w", "w/", "con", "com", "c/"})
@@ -95,6 +97,11 @@ def stage(text: str) -> str:
 
 def _small(word: Word) -> bool:
     return isinstance(word.value, int) and 0 < word.value <= MOST_BARE_PLANTS
+
+
+def numbered_by(piece: Piece | None) -> bool:
+    """Is it a number?"""
+    return piece is not None and piece.kind in ("number", "range")
 
 
 class Senses:
@@ -718,6 +725,10 @@ class Senses:
         half = self._and_a_half(j)
         if half > j:
             count, shown, j = count + 0.5, self.draft.text[self.piece.start : self.ps[half].end], half
+        took = self.i and self.made.has("took_time", self.ps[self.i - 1].text)
+        if unit == "hour" and took:
+            self._emit("TEXT", None, self.piece.start, self.ps[j].end)
+            return j - self.i + 1  # "me llevó dos horas"
         value = ("hours", count, shown) if unit == "hour" else ("days", int(count * UNIT_DAYS[unit]), shown)
         self._emit("SPAN", value, self.piece.start, self.ps[j].end)
         return j - self.i + 1
@@ -840,10 +851,25 @@ class Senses:
         other = near is not None and near.kind == "word" and near.types.keys() == {"MEASURE"}
         return (other and not claims(self.ps, j)) or (other and is_any(after, ("EACH", "TOTAL")))
 
+    def _is_hour(self, before: Piece | None, after: Piece | None) -> bool:
+        """ "Salí a las 7", "voltei às 11": a time of day, where nothing behind is counted."""
+        if before is None or not isinstance(self.piece.value, int) or self.piece.value > 24:
+            return False
+        said = self.draft.text[before.start : before.end].lower()
+        at = said in ("às", "a las") or (said == "las" and self.i > 1 and self.ps[self.i - 2].text == "a")
+        return at and not is_any(after, COUNTED) and not self.is_number(after)
+
+    def _is_phone(self, before: Piece | None, after: Piece | None) -> bool:
+        """ "64 99123 4567": numbers in a row, one of them longer than any count."""
+        row = [p for p in (self.at(self.i - 2), before, self.piece, after, self.at(self.i + 2)) if numbered_by(p)]
+        return len(row) > 1 and any(p.kind == "number" and p.value > MOST_COUNTED for p in row if p is not None)
+
     def _names_something(self) -> bool:
         """Numbers that count nothing of ours: $12, 85%, 2nd, 0800."""
         piece = self.piece
         before, after = self.at(self.i - 1), self.at(self.i + 1)
+        if self._is_hour(before, after) or self._is_phone(before, after):
+            return True
         if before is not None and before.kind == "sign" and before.text in "$€" and before.end == piece.start:
             return True
         if piece.text.endswith(("st", "nd", "rd", "th")) or (piece.text.startswith("0") and len(piece.text) == 4):
@@ -1302,6 +1328,8 @@ class Senses:
         staged = [p is not None and p.kind == "stage" for p in (before, after)]
         if all(staged) and "LINK" in piece.types:
             return 0  # "V4 a V5"
+        if not numbered_by(after) and not self.is_number(before) and self._of_another_crop():
+            return self.text()  # "el maíz del vecino está amarillo"
         letter = len(piece.text) == 1 and piece.spaced and after is not None and after.kind == "number"
         if letter and after is not None and after.value > MOST_BY_LETTER:
             return self.text()  # "material M 5917"
@@ -1419,6 +1447,16 @@ class Senses:
         used = self.take()
         self.out[-1].free = True
         return used
+
+    def _of_another_crop(self) -> bool:
+        """Is another crop named before it in its sentence?"""
+        for j in range(self.i - 1, max(-1, self.i - 7), -1):
+            piece = self.ps[j]
+            if piece.kind in ("line", "number") or piece.value == "hard":
+                return False
+            if any(self.made.has("other_crop", word) for word in piece.text.split()):
+                return True
+        return False
 
     def _counted_colour(self, after: Piece | None) -> int:
         """3 white; but 3 yellow leaves are leaves, and 12 yellow plants must be asked about."""
@@ -1690,6 +1728,9 @@ class Senses:
             return self.text()
         if self.entry.value == "shovel" and self._denied_before():
             return self.text()
+        said = [word for piece in self.ps[max(0, self.i - 3) : self.i] for word in piece.text.split()]
+        if any(self.made.has("tool_lost", word) for word in said):
+            return self.text()  # "se rompió la pala nueva"
         if self.has("timid_tool"):
             led = self.at(self.i - 1)
             joined = is_any(self.near_after, ("SOAKED",)) and not self.unknown(self.after)
