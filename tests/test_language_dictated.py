@@ -252,3 +252,27 @@ def test_one_before_a_letter_counts():
     """ "14 y and one w" is one white."""
     note = read_note("kestrel 6 dug 14 y and one w", sent=SENT, fields=FIELDS).notes[0]
     assert (note.females.yellow, note.females.white) == (14, 1)
+
+
+@pytest.mark.parametrize(
+    ("text", "language"),
+    [
+        ("kestrel una o dos amarillas y 6 blancas en 5 plantas", "es"),
+        ("kestrel uma ou duas amarelas e 6 brancas em 5 plantas", "pt"),
+    ],
+)
+def test_either_of_two_numbers_is_asked_about_in_every_language(text, language):
+    """Neither one nor two is taken."""
+    read = read_note(text, sent=SENT, fields=FIELDS, language=language)
+    assert [problem.kind for problem in read.problems] == ["which_of_range"]
+
+
+def test_make_before_a_field_may_be_a_correction():
+    """ "make kestrel 8 plants" is a note or changes one: it is asked about."""
+    assert read_note("make kestrel 8 plants 15 white", sent=SENT, fields=FIELDS).problems
+
+
+def test_acres_told_alone_are_the_fields():
+    """ "dry creek is 80 acres" tells of the field."""
+    read = read_note("dry creek is 80 acres", sent=SENT, fields=FIELDS)
+    assert [dict(c.args) for c in read.commands] == [{"name": "dry creek", "acres": 80.0}]

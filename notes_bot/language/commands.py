@@ -448,6 +448,8 @@ class Line:
         if told or len(self.ps) > LONGEST_REQUEST or any("NOT_LOOKED" in p.types for p in self.ps):
             return False
         kinds = {kind for p in self.ps for kind in p.types}
+        if self.asked and kinds & {"ROOTS", "PLANTS"}:
+            kinds.add("TOOL")
         topic = (
             "method"
             if kinds & {"SOAKED", "DUG", "TOOL"}

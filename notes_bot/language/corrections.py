@@ -533,6 +533,7 @@ def _moved(context: Context, field: str | None, fact: Fact, start: int, end: int
     return found.day is not None and context.command("move", start, end, date=found.day, field=field)
 
 
+MOST_BESIDE_ACRES = 5
 _ACRES = re.compile(r"\b(?:(\d{1,4}(?:\.\d)?) ?|((?:[a-z]+[ -])?[a-z]+)[ -])(?:ac|acres?|a)\b")
 _ACRES_LABEL = re.compile(r"\b(?:ac|acres?) ?[:=]? ?(\d{1,4}(?:\.\d)?)\b(?! ?(?:ac|pl|w|y|%))")
 
@@ -561,6 +562,11 @@ def _told_of_field(context: Context, field: str | None, facts: list[Fact], start
     own = {"planted", "variety", "after_planting"}
     words = sum(len(context.text[f.start : f.end].split()) for f in facts if f.kind == "text")
     most = 14 if "planted" in kinds else 3
+    acres_alone = (
+        acres_told(context.text[start:end], context.language) if not kinds and words <= MOST_BESIDE_ACRES else None
+    )
+    if acres_alone is not None and re.search(r"\b(?:is|has|got|=|:|about)\b", context.text[start:end].lower()):
+        return context.command("field", start, end, name=field, acres=acres_alone)  # "dry creek is 80 acres"
     if not kinds or words > most or not kinds <= (own | {"date"} if dated else own):
         return False
     given: dict[str, Any] = {}

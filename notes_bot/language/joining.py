@@ -383,6 +383,8 @@ def _numeric(pieces: list[Piece], i: int, made: Table) -> bool:
     words = [p.text for p in pieces[i + 1 : i + 3]]
     if words[:1] in (["point"], ["punto"], ["ponto"]) and _numberlike(pieces[i + 2] if i + 2 < len(pieces) else None):
         return True  # "seven point nine"
+    if words[:1] in (["or"], ["o"], ["ou"]) and _numberlike(pieces[i + 2] if i + 2 < len(pieces) else None):
+        return True  # "una o dos amarillas"
     share = pieces[i + 2 : i + 4] if words[:1] == ["of"] else []
     if share and any(_numberlike(p) for p in share[: 1 + (share[0].text in ("the", "those", "these"))]):
         return True  # "seven of the ten"

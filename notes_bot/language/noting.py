@@ -1170,7 +1170,8 @@ class NoteMaker:
                 self.context.complain("unread_word", start, end)
                 return
             opening = re.split(r"\W+", text.strip())[0]
-            if self.table.has("change_verb", opening) and _sentence_begins(self.context.text, start):
+            alone = self.table.has("change_alone", text.strip()) and self.name is not None and end <= self.name.start
+            if (alone or self.table.has("change_verb", opening)) and _sentence_begins(self.context.text, start):
                 self.context.complain("unread_word", start, end)
                 return
 
