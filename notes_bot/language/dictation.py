@@ -7,37 +7,21 @@ becomes a pair of coordinates. "stage V for", "at are one": a letter and a word 
 from __future__ import annotations
 
 import re
+from functools import cache
 
 from notes_bot.language.joining import claims, is_any
 from notes_bot.language.pieces import Piece
 from notes_bot.language.tokens import Draft, Slip
-from notes_bot.language.words import Table
+from notes_bot.language.words import Table, table
 from notes_bot.model import Language
 
 HEARD = (1, 2, 4, 8)
 """Numbers that sound like other words; which words is said in the word files."""
-_SAID: dict[Language, tuple[tuple[re.Pattern[str], str], ...]] = {
-    "en": (
-        (re.compile(r"\s+(?:new|next) (?:line|paragraph)\b", re.IGNORECASE), "\n"),
-        (re.compile(r"\s+comma\b", re.IGNORECASE), ","),
-        (re.compile(r"\s+(?:period|full stop)(?=\s|$)", re.IGNORECASE), "."),
-        (re.compile(r"\s+question mark\b", re.IGNORECASE), "?"),
-    ),
-    "es": (
-        (re.compile(r"\s+(?:punto y aparte|nueva línea|nueva linea)\b", re.IGNORECASE), "\n"),
-        (re.compile(r"\s+coma\b", re.IGNORECASE), ","),
-        (re.compile(r"\s+punto(?: y seguido)?(?=\s+[^\W\d]|\s*$)", re.IGNORECASE), "."),
-    ),
-    "pt": (
-        (re.compile(r"\s+(?:nova linha|novo parágrafo)\b", re.IGNORECASE), "\n"),
-        (re.compile(r"\s+(?:vírgula|virgula)\b", re.IGNORECASE), ","),
-        (re.compile(r"\s+ponto(?: final)?(?=\s+[^\W\d]|\s*$)", re.IGNORECASE), "."),
-    ),
-}
-_TOLD = re.compile(r"\b(?:comma|period|full stop|new line|coma|v[íi]rgula|nueva l[íi]nea|nova linha)\b", re.IGNORECASE)
-_DRY = re.compile(r"\b(?:dry|wet|long|growing|latent|punto|ponto)\s+period\b", re.IGNORECASE)
+_SIGNS = (("said_line", "\n"), ("said_comma", ","), ("said_question", "?"), ("said_stop", "."))
+"""Traits of the word files whose words are signs said aloud, and the sign; lines before stops they may begin with."""
 _PLACED = re.compile(
-    r"\blat(?:itude)?\.?\s*[:=]?\s*(-?\d{1,2}\.\d{3,8})\s*[,;]?\s*(?:lon|lng|long)(?:gitude)?\.?\s*[:=]?\s*(-?\d{1,3}\.\d{3,8})",
+    r"\blat(?:itude)?\.?\s*[:=]?\s*(-?\d{1,2}\.\d{3,8})\s*[,;]?\s*"
+    r"(?:lon|lng|long)(?:gitude)?\.?\s*[:=]?\s*(-?\d{1,3}\.\d{3,8})",
     re.IGNORECASE,
 )
 
@@ -46,10 +30,25 @@ def as_written(text: str, language: Language) -> str:
     """The text with said stops as stops and named coordinates as a pair."""
     if _PLACED.search(text):
         text = _PLACED.sub(r"\1,\2", text)
-    if _TOLD.search(text) and not re.search(r"[.,;:](?=\s|$)", text) and not _DRY.search(text):
-        for pattern, sign in _SAID[language]:
+    told = _said(language)
+    if not re.search(r"[.,;:](?=\s|$)", text) and any(pattern.search(text) for pattern, _ in told[:2]):
+        for pattern, sign in told:
             text = pattern.sub(sign, text)
     return text
+
+
+@cache
+def _said(language: Language) -> tuple[tuple[re.Pattern[str], str], ...]:
+    """Signs said aloud. A stop is none behind "dry" ("a dry period") nor before a number ("punto 1")."""
+    made = table(language)
+    found: list[tuple[re.Pattern[str], str]] = []
+    for trait, sign in _SIGNS:
+        words = sorted(made.traits.get(trait, ()), key=len, reverse=True)
+        if words:
+            said = "|".join(re.escape(word).replace("i", "[ií]") for word in words)
+            behind = r"(?=\s+[^\W\d]|\s*$)" if sign == "." else r"\b"
+            found.append((re.compile(rf"(?<!dry)(?<!wet)\s+(?:{said}){behind}", re.IGNORECASE), sign))
+    return tuple(found)
 
 
 def heard_number(made: Table, word: str) -> int | None:
