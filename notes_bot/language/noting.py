@@ -140,6 +140,9 @@ class NoteMaker:
         self.same: Fact | None = None
         self.shaken = False
         """Told only that the roots were shaken off."""
+        self.headed = any(f.kind == "plants" for f in self.facts[: len(self.facts) - len(facts)])
+        self.pairs_told: bool | None = None
+        """Do two numbers of a color make a list in this note? Not known before it is asked."""
         self.ways: set[str | None] = set()
         """How plants counted so far came up."""
         self.each_place: int | None = None
@@ -585,9 +588,11 @@ class NoteMaker:
 
     def _two_plants(self, fact: Fact) -> bool:
         """Two numbers are a list when two plants were dug, or two colors are listed alike, or a stop says so."""
-        lists = [other for other in self.facts if other.kind == "colour_count" and len(other.numbers) == 2]
-        dug = [other.numbers[0] for other in self.facts if other.kind == "plants" and len(other.numbers) == 1]
-        return 2 in dug or len(lists) > 1 or any(word.lead in ("soft", "colon") for word in fact.words[1:])
+        if self.pairs_told is None:
+            lists = [other for other in self.facts if other.kind == "colour_count" and len(other.numbers) == 2]
+            dug = [other.numbers[0] for other in self.facts if other.kind == "plants" and len(other.numbers) == 1]
+            self.pairs_told = 2 in dug or len(lists) > 1
+        return self.pairs_told or any(word.lead in ("soft", "colon") for word in fact.words[1:])
 
     def _record(self, fact: Fact, colour: Colour | None, count: int) -> bool:
         """Into the plant told last, when plants are told one by one."""
@@ -731,8 +736,7 @@ class NoteMaker:
 
     def _plants_in_heading(self) -> bool:
         """Were the plants of each field told above all of them?"""
-        own = {id(f) for f in self.own if f.kind == "plants"}
-        return any(f.kind == "plants" and id(f) not in own for f in self.facts[: len(self.facts) - len(self.own)])
+        return self.headed
 
     def on_none(self, fact: Fact) -> None:
         """None seen; "no cavé nada" tells of digging, not of females."""
