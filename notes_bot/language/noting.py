@@ -307,11 +307,14 @@ class NoteMaker:
         """ "Mañana cumple años el encargado": a coming day that begins a sentence of other things."""
         told, after = fact.first("DATE"), next((f for f in self.facts if f.start > fact.start), None)
         coming = told is not None and told.days_ago is not None and told.days_ago < 0
-        if told is None or fact.lead not in ("hard", "line") or after is None or after.kind != "text":
+        if told is None or fact.lead not in ("hard", "line"):
             return False
-        first = next((x.text for x in scan(self.context.text[after.start : after.end]) if x.kind == "word"), "")
+        behind = scan(self.context.text[fact.end : fact.end + SAID_BEFORE])
+        first = behind[0].text if behind and behind[0].kind == "word" else ""
         if told.weekday is not None and self.table.has("comes", first):
             return True  # "el jueves viene el ingeniero"
+        if after is None or after.kind != "text":
+            return False
         if not coming:
             return False
         if after.lead not in ("", "link"):
