@@ -29,6 +29,7 @@ TOP_LINES = 5
 """Lines a section above the list may have: four sections and the heads fit one screen."""
 NAMES_A_DAY = 4
 REST_LINES = 60
+CREW = 40  # characters of the crew's name beside a field's name in one headline
 SEASON_FIGURES = 2
 WEEK = timedelta(days=7)
 ACRE_HA = 0.40468564
@@ -70,7 +71,7 @@ def compose_digest(day: Day, person: Person, *, pictures: bool = True, span: Spa
     if span == "day" and _quiet(parts, day):
         line = _quiet_line(speak, parts, day)
         return Reply(line, line + "\n", first_that_fits([line]))
-    headline = speak(_subject_key(span), crew=day.crew, day=day.on, summary=summary)
+    headline = telling.headline([speak(_subject_key(span), crew=telling.NAME, day=day.on, summary=summary)], day.crew)
     told, left = _within_a_screen(parts, day.on)
     top = [section for section in _top(speak, told, parts, day, span) if section.lines]
     rest = _rest(speak, [*left, *parts["rest"]], titled=bool(top), season=span == "season")
@@ -235,11 +236,12 @@ def _summary(speak: Words, parts: Parts, day: Day, span: Span) -> str:
 
 def _quiet_line(speak: Words, parts: Parts, day: Day) -> str:
     overdue = [known.field.name for known in parts["overdue"]]
+    crew = telling.cut(day.crew, CREW)
     for told in range(min(len(overdue), TOP_LINES), 0, -1):
         names = overdue[:told]
         if len(overdue) > told:
             names.append(speak("digest.more", count=len(overdue) - told))
-        line = speak("digest.quiet_overdue", crew=day.crew, day=day.on, fields=", ".join(names))
+        line = speak("digest.quiet_overdue", crew=crew, day=day.on, fields=", ".join(names))
         if len(line) <= telling.HEADLINE or told == 1:
             return telling.cut(line, telling.HEADLINE)
     looks = [
@@ -247,10 +249,10 @@ def _quiet_line(speak: Words, parts: Parts, day: Day) -> str:
     ]
     count = len(day.fields)
     if not looks:
-        return speak("digest.quiet", crew=day.crew, day=day.on, count=count)
+        return telling.headline([speak("digest.quiet", crew=telling.NAME, day=day.on, count=count)], day.crew)
     likely, name = min(looks)
     likely = max(likely, day.on)
-    line = speak("digest.quiet_next", crew=day.crew, day=day.on, count=count, field=telling.NAME, likely=likely)
+    line = speak("digest.quiet_next", crew=crew, day=day.on, count=count, field=telling.NAME, likely=likely)
     return telling.headline([line], name)
 
 
