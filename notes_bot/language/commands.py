@@ -117,7 +117,7 @@ def _sentences(line: list[Piece]) -> list[list[Piece]]:
 def _several_requests(context: Context, content: list[Piece]) -> bool:
     """ "Skip tinkers, already sampled it. Also rename kestrel to gin lot.": two sentences, each a request."""
     parts = [part for part in (_content(sentence) for sentence in _sentences(content)) if part]
-    if len(parts) < 2 or len(parts) > MOST_REQUESTS or Line(context, content)._tells():
+    if len(parts) < 2 or len(parts) > MOST_REQUESTS or Line(context, content)._tells(reasons=True):
         return False
     before = [len(rows) for rows in (context.commands, context.problems, context.remarks)]
     taken = 0

@@ -210,7 +210,11 @@ def _gather(context: Context, facts: list[Fact], together: Mapping[int, tuple[st
         again = {name for name in told if any(name.startswith(other) for other in later)}
         if also and again:
             some = again != told  # "kestrel and tinkers not dug. tinkers has a yellow patch"
-            shared = [f for f in gathered.facts if f.kind in _SHARED or (some and f.kind in ("none", "not_looked"))]
+            shared = [
+                f
+                for f in gathered.facts
+                if f.kind in _SHARED or _of_each_field(context, f) or (some and f.kind in ("none", "not_looked"))
+            ]
             if some:
                 _finish_all(context, gathered, header, also)
                 context.notes[:] = [note for note in context.notes if note.field not in again]

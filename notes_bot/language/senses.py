@@ -747,7 +747,7 @@ class Senses:
             beyond = self.at(j + 1)
             of = beyond is not None and beyond.text in ("de", "del", "da", "do", "al", "desde", "x")
             return self.made.language != "en" and of
-        if is_any(after, ("LINK",)) and is_any(self.at(j + 1), ("LINK", "SPOT", "CHECK", "TOTAL")):
+        if is_any(after, ("LINK",)) and is_any(self.at(j + 1), ("LINK", "SPOT", "CHECK", "TOTAL", "EACH")):
             return False  # "ten in the field proper", "four by the willows"
         if is_any(after, ("SPOT", "CHECK")):
             return not self.colon_at(j + 1) and not self.is_number(self.at(j + 1))
