@@ -6,6 +6,13 @@ import subprocess
 from pathlib import Path
 
 import pytest
+from hypothesis import settings
+
+# The same examples in every run, so that a change is judged by what it changes and not by luck;
+# `pytest --hypothesis-profile=search` looks at new ones each time.
+settings.register_profile("steady", derandomize=True)
+settings.register_profile("search", settings.get_profile("default"), derandomize=False)
+settings.load_profile("steady")
 
 DEMO = Path(__file__).parents[1] / "demo_messages"
 REPLIES = Path(__file__).parent / "replies"
