@@ -66,3 +66,22 @@ def test_a_series_a_plant_is_counted_plant_by_plant():
 
     assert (note.per_plant, note.females) == ((16, 13, 20, 7), Females(9, 39, 7, 1, 56))
     assert note.plants == 4
+
+
+@pytest.mark.parametrize(
+    ("table", "asked"),
+    [
+        ("plant W Y\nP1 6 2\nP2 - 3\nP3 4 1", "doubtful"),
+        ("site W Y\nroad 6 2\npond   3\nditch 4 1", "stray_number"),
+        ("site | W | Y\nroad | 6 | 2\npond | - | 3\nditch | 4 | 1", "stray_number"),
+    ],
+)
+def test_a_row_with_a_cell_left_open_is_asked_about_and_costs_no_other_row(table: str, asked: str):
+    """A dash or a gap may be none or not counted; the rows below it keep their columns."""
+    reading = read_note(f"Old Mill, dug 3, shovel\n{table}", sent=SENT, fields=("Old Mill",))
+    note = reading.notes[0]
+
+    assert [problem.kind for problem in reading.problems] == [asked]
+    assert note.females.white == 10
+    assert [spot.females.white for spot in note.spots] in ([], [6, 4])
+    assert note.per_plant in ((8, 3, 5), None)

@@ -16,8 +16,12 @@ from notes_bot.model import Language
 
 MOST_ROWS = 60
 MOST_COLUMNS = 8
+"""A table beyond these is no tally of a stop (judgement)."""
 _CELLS = (re.compile(r"\s*[|;\t]\s*"), re.compile(r"\s*,\s*"), re.compile(r"\s+/\s+"), re.compile(r"\s+"))
 """Ways of setting cells apart, the plainest first."""
+_CELL = re.compile(r"\d{1,4}\+?|[-–—?]+")
+"""A count, "20+", or a mark that may be none or not counted: which of them is asked."""
+_BROKEN = re.compile(r"[^\W\d_].*\d\s*$")
 
 
 @dataclass(frozen=True, slots=True)
@@ -43,9 +47,11 @@ def rewritten(text: str, language: Language) -> str:
             out.append(lines[n])
             n += 1
             continue
-        told = [row for row in rows if not _sums(row, made)]
-        numbered = "plants" not in heading.columns and all(_numbered(row) for row in told)
-        out.extend(_line(row, k, heading, made, numbered) for k, row in enumerate(told, 1))
+        told = [row for row in rows if isinstance(row, str) or not _sums(row, made)]
+        numbered = "plants" not in heading.columns and all(_numbered(row) for row in told if not isinstance(row, str))
+        out.extend(
+            row if isinstance(row, str) else _line(row, k, heading, made, numbered) for k, row in enumerate(told, 1)
+        )
         n += 1 + len(rows)
     return "\n".join(out)
 
@@ -83,17 +89,24 @@ def _column(cell: str, made: Table) -> str | None:
     return "total" if any(entry.type == "TOTAL" for entry in entries) else None
 
 
-def _rows(lines: list[str], heading: _Heading) -> list[list[str]]:
-    rows: list[list[str]] = []
+def _rows(lines: list[str], heading: _Heading) -> list[list[str] | str]:
+    """The rows below a heading as cells; a line that is none but has a row below it stays text, and is asked about."""
+    rows: list[list[str] | str] = []
+    end = 0
     for line in lines[:MOST_ROWS]:
         cells = _split(line, heading.cells)
         if len(cells) > len(heading.columns):
             spare = len(cells) - len(heading.columns)
             cells = [" ".join(cells[: spare + 1]), *cells[spare + 1 :]]  # "road side  5  22  13"
-        if len(cells) != len(heading.columns) or not all(re.fullmatch(r"\d{1,4}", cell) for cell in cells[1:]):
+        counted = len(cells) == len(heading.columns) and all(_CELL.fullmatch(cell) for cell in cells[1:])
+        if counted and (all(cell[0].isdigit() for cell in cells[1:]) or _numbered(cells)):
+            rows.append(cells)
+            end = len(rows)
+        elif _BROKEN.search(line):
+            rows.append(line)  # "pond   3" below three columns
+        else:
             break
-        rows.append(cells)
-    return rows
+    return rows[:end]
 
 
 def _numbered(row: list[str]) -> bool:
@@ -113,5 +126,5 @@ def _line(row: list[str], number: int, heading: _Heading, made: Table, numbered:
         if column == "plants":
             counts.insert(0, f"{cell} {made.first['PLANTS', 'plants']}")
         elif column != "total":
-            counts.append(f"{cell} {made.first['COLOUR', column]}")
+            counts.append(f"{cell if cell[0].isdigit() else '???'} {made.first['COLOUR', column]}")
     return f"{label}: {' '.join(counts)}"

@@ -73,20 +73,14 @@ class Facts(Transformer):  # type: ignore[type-arg]
         return children
 
 
+OF_FEMALES = (
+    *("colour_count", "colour_series", "total_count", "per_plant", "each", "none", "too_many", "shades", "positive"),
+    "mark",
+)
+"""Facts that count or color females."""
 RULES = (
-    *("field", "date", "ago", "planted", "after_planting", "plants", "how", "soaked", "same", "colour_count"),
-    *(
-        "colour_series",
-        "total_count",
-        "per_plant",
-        "each",
-        "none",
-        "too_many",
-        "shades",
-        "not_looked",
-        "positive",
-        "mark",
-    ),
+    *("field", "date", "ago", "planted", "after_planting", "plants", "how", "soaked", "same", "not_looked"),
+    *OF_FEMALES,
     *("spot", "check", "moisture", "texture", "acidity", "potassium", "stage", "roots", "nodules", "tops", "variety"),
     *("spray", "entry", "look_again", "refused", "text", "quoted", "courtesy"),
 )

@@ -12,7 +12,7 @@ from typing import cast
 from notes_bot.language.context import Context
 from notes_bot.language.counts import Scope
 from notes_bot.language.days import DayWritten, coming_day, past_day
-from notes_bot.language.facts import Fact
+from notes_bot.language.facts import OF_FEMALES, Fact
 from notes_bot.language.mending import ordinary, without_vowels
 from notes_bot.language.mistakes import place
 from notes_bot.language.scan import Lexeme, fold, scan
@@ -73,20 +73,7 @@ _DOUBT = re.compile(
     r"\b(?:no se si|nao sei se|(?:not|wasn.?t|isn.?t|never) sure (?:if|whether)|no estoy segur[oa]"
     r"|nao tenho certeza)\b"
 )
-_OF_FEMALES = frozenset(
-    {
-        "shades",
-        "colour_count",
-        "colour_series",
-        "total_count",
-        "per_plant",
-        "each",
-        "none",
-        "too_many",
-        "positive",
-        "mark",
-    }
-)
+_OF_FEMALES = frozenset(OF_FEMALES)
 _WITH = frozenset({"with", "con", "com"})
 
 

@@ -66,14 +66,14 @@ _COUNTING = (" cnt", " contar", " contarlas", " contarlos", " conta", " contá")
 _UPON = frozenset({"en", "em", "na", "nas", "no", "nos", "on", "in", "sobre"})
 """Little words between a color and the roots it was seen on."""
 LOOKED_BACK = 30
-"""Words looked back at for the plants that were told."""
+"""Words looked back at for the plants that were told (judgement)."""
 MOST_BARE_PLANTS = 20
 MOST_OF_PLANTS = 40
 """More plants than this are dug by nobody (judgement)."""
 MOST_COUNTED = 49_999
-"""A number larger than this beside another is a telephone's."""
+"""A number larger than this beside another is a telephone's (judgement)."""
 MOST_BY_LETTER = 1999
-"""More females than this are no count behind a letter, but a name's number."""
+"""More females than this are no count behind a letter, but a name's number (judgement)."""
 _WITH = frozenset({"with", "w", "w/", "con", "com", "c/"})
 MOST_HEARD_ALONE = 2
 """Only words for more than this are heard as plants: "to plants" is no two of them."""
