@@ -295,3 +295,12 @@ def test_a_manner_that_does_not_exist_is_our_own_mistake():
     """A slip in a words file fails loudly in the tests, not in the field."""
     with pytest.raises(ValueError, match="manner"):
         words("en").fill("{x:loudly}", {"x": 1})
+
+
+@pytest.mark.parametrize("language", LANGUAGES)
+def test_a_place_told_is_told_back_in_full(language: Language):
+    """Whole degrees are a county; who wrote the place must be able to check it."""
+    told = Fact("field_changed", {"field": "Kestrel", "changes": {"latitude": 42.03, "longitude": -93.62015}})
+
+    assert "42.03," in words(language).say(told)
+    assert "-93.62015" in words(language).say(told)

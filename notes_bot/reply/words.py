@@ -213,12 +213,20 @@ class Words:
         if isinstance(value, list | tuple | set | frozenset):
             return self.listed(self.plain(each) for each in value)
         if isinstance(value, Mapping):
-            return ", ".join(f"{self.name('part', str(name))} {self.value(each)}" for name, each in value.items())
+            return ", ".join(
+                f"{self.name('part', str(name))} {self.part(str(name), each)}" for name, each in value.items()
+            )
         if isinstance(value, str) and ISO_MOMENT.fullmatch(value):
             return self.plain(datetime.fromisoformat(value))
         if isinstance(value, str) and ISO_DAY.fullmatch(value):
             return self.day(value)
         return one_line(str(value))
+
+    def part(self, name: str, value: Any) -> str:
+        """A part of what was told, as `value`; a coordinate in full, about a metre, so that it can be checked."""
+        if name in ("latitude", "longitude") and isinstance(value, int | float):
+            return f"{value:.5f}".rstrip("0").rstrip(".")
+        return self.value(value)
 
     def value(self, value: Any) -> str:
         """A value a person noted: a key such as ``shovel`` gets its word, anything else its local manner."""
