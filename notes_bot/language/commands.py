@@ -117,6 +117,7 @@ def _sentences(line: list[Piece]) -> list[list[Piece]]:
 def _several_requests(context: Context, content: list[Piece]) -> bool:
     """ "Skip tinkers, already sampled it. Also rename kestrel to gin lot.": two sentences, each a request."""
     parts = [part for part in (_content(sentence) for sentence in _sentences(content)) if part]
+    parts = [part for whole in parts for part in _joined_requests(context, whole)]
     if len(parts) < 2 or len(parts) > MOST_REQUESTS or Line(context, content)._tells(reasons=True):
         return False
     before = [len(rows) for rows in (context.commands, context.problems, context.remarks)]
@@ -132,6 +133,31 @@ def _several_requests(context: Context, content: list[Piece]) -> bool:
         for rows, size in zip((context.commands, context.problems, context.remarks), before, strict=True):
             del rows[size:]  # type: ignore[attr-defined]  # three lists of three kinds
     return taken > 1
+
+
+_BEGINS = ("PICTURE", "HISTORY", "STATE", "MUTE", "RESUME", "SKIP", "MOVE", "UNDO", "RENAME")
+"""Words a second request of one sentence begins with."""
+
+
+def _joined_requests(context: Context, part: list[Piece]) -> list[list[Piece]]:
+    """ "Push gravel hill back 3 days n skip lone ash": cut before a word for asking that is joined by "and"."""
+    made = table(context.language)
+    out: list[list[Piece]] = [[]]
+    for n, piece in enumerate(part):
+        joint = piece.text in JOINTS or made.has("then_word", piece.text)
+        last = n + 1
+        while joint and last < len(part) and (made.has("then_word", part[last].text) or part[last].text in JOINTS):
+            last += 1
+        ahead = " ".join(p.text for p in part[last : last + 3]) + " " if joint else ""
+        polite = any(ahead.startswith(word + " ") for word in made.traits["asks_politely"])
+        asks = last < len(part) and is_any(part[last], _BEGINS) and not is_any(part[last], ("FIELD", "LINK"))
+        if joint and out[-1] and n and (polite or asks):
+            out.append([])
+            continue
+        if not out[-1] and len(out) > 1 and (piece.text in JOINTS or made.has("then_word", piece.text)):
+            continue
+        out[-1].append(piece)
+    return [cut for cut in (_content(piece) for piece in out) if cut]
 
 
 def _names_known(context: Context, command: Command) -> bool:
@@ -303,6 +329,7 @@ class Line:
             or self._language_wanted()
             or self._told_where()
             or self._asked_of_field()
+            or self._asked_by_parts()
         )
 
     def aside(self, named: Piece | None) -> bool:
@@ -330,7 +357,7 @@ class Line:
             if field is None and named is not None:
                 field = written(self.context.text, named.start, named.end)
             return self.emit("take_back", field=field)
-        return (self._politely() and self._requested()) or self._rained()
+        return (self._politely() and (self._requested() or self._asked_by_parts())) or self._rained()
 
     def _politely(self) -> bool:
         """A question, or a sentence that begins with a word of asking ("could you", "please")?"""
@@ -409,6 +436,30 @@ class Line:
         if not opens or field is None or any(p.kind in ("number", "day", "range") for p in self.ps):
             return False
         return self.emit("state", field=written(self.context.text, self.ps[field].start, self.ps[field].end))
+
+    def _asked_by_parts(self) -> bool:
+        """ "Por favor suspender los avisos de ..", "quais áreas estão com visita vencida?": what is asked, by its parts.
+
+        Reminders and a word for stopping or starting them; which fields and a word for being due; all that was noted
+        and a field. Only where no phrase of the tables was met and nothing found is told.
+        """
+        if len(self.ps) > LONGEST_REQUEST or self._tells(reasons=True) or any(p.kind == "number" for p in self.ps):
+            return False
+        words = [word for piece in self.ps if "FIELD" not in piece.types for word in piece.text.split(" ")]
+
+        def some(trait: str) -> bool:
+            return any(self.made.stemmed(trait, word) for word in words)
+
+        field = self._known_name(-1)
+        if some("reminder_stem") and (some("stop_stem") or some("start_stem")):
+            return self.emit("resume" if some("start_stem") else "mute", field=field)
+        which = any(self.made.has("which_word", word) for word in words[:3])
+        fields = some("fields_stem") or any(is_any(p, ("TODAY", "WEEKDAY")) for p in self.ps)
+        if field is None and which and fields and some("due_stem") and (self.asked or len(words) <= LONGEST_NAME):
+            return self.emit("due")
+        if field is not None and some("noted_stem") and any(self.made.has("whole_word", word) for word in words):
+            return self.emit("history", field=field)
+        return False
 
     def _requested(self) -> bool:
         """ "Send me the chart for kestrel please": a word for asking anywhere in a line that tells nothing seen."""
@@ -653,8 +704,13 @@ class Line:
         if self._tells():
             return False
         name = self._nearest_name(self.name(1)) if len(self.ps) <= 7 else self._known_name(0)
-        known = name is None or not self.context.fields or self._is_known(name)
-        return self.emit("take_back", field=name if known else None)
+        named = self._is_known(name) if name is not None and self.context.fields else self._bare_name()
+        return self.emit("take_back", field=name if named else None)
+
+    def _bare_name(self) -> bool:
+        """Is what stands behind the first word a name and no sentence ("lo último q te mandé, me equivoqué")?"""
+        rest = self.ps[1:]
+        return len(rest) < LONGEST_NAME and not any(p.kind == "break" or p.text in self.made.plain for p in rest)
 
     def state(self) -> bool:
         """state kestrel; how is kestrel doing? "show me the chart for kestrel" is a picture."""
@@ -877,7 +933,7 @@ class Line:
             stop = k + 1
             while key and stop < len(ps) and ps[stop].kind in ("word", "number") and not is_any(ps[stop], PROPERTIES):
                 stop += 1
-            while key == "NEAR" and k + 2 < stop and is_any(ps[k + 1], ("LINK",)):
+            while key == "NEAR" and k + 2 < stop and (linking(ps[k + 1]) or self.made.has("name_link", ps[k + 1].text)):
                 k += 1  # "perto do kestrel"
             if key and stop > k + 1:
                 said = self.context.text[ps[k + 1].start : ps[stop - 1].end].strip()

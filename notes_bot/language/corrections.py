@@ -599,11 +599,13 @@ def _near(context: Context, start: int, end: int) -> dict[str, Any]:
     made = table(context.language)
     lexemes = scan(context.text[start:end])
     for n, lexeme in enumerate(lexemes):
-        if not any(e.type == "NEAR" for e in made.singles.get(lexeme.text, ())):
+        found = made.longest([x.text for x in lexemes], n)
+        if found is None or not any(e.type == "NEAR" for e in found[1]):
             continue
-        behind = re.split(r"[,.;\n(]", context.text[start + lexeme.end : end])[0].strip()
+        led = lexemes[n + found[0] - 1].end
+        behind = re.split(r"[,.;\n(]", context.text[start + led : end])[0].strip()
         words = behind.split(" ")
-        while len(words) > 1 and made.has("place_lead", fold(words[0])):
+        while len(words) > 1 and (made.has("place_lead", fold(words[0])) or made.has("near_link", fold(words[0]))):
             words = words[1:]
         return {"near": " ".join(words).lower()} if n and 0 < len(words) <= CHOSEN_BESIDE and words[0] else {}
     return {}

@@ -639,7 +639,7 @@ def _month(pieces: list[Piece], i: int, out: list[Piece], made: Table) -> int:
         k += 1
     after = pieces[k] if k < len(pieces) else None
     back = len(out)
-    while back and out[back - 1].text in ("de", "of", "-", "/"):
+    while back and out[back - 1].text in ("de", "of", "-", "/", *(("d",) if made.language != "en" else ())):
         back -= 1
     before = out[back - 1] if back else None
     first, last = _day_number(before), _day_number(after)
@@ -702,14 +702,21 @@ def _weekday(pieces: list[Piece], i: int, out: list[Piece]) -> int:
         out.pop()
     elif after is not None and "WHICH" in after.types:
         which, used = after.types["WHICH"].value, 2
-    elif _day_number(after) and (i + 2 >= len(pieces) or pieces[i + 2].kind in ("break", "line")):
+    elif _day_number(after) and _ends_day(pieces, i + 2):
         number = pieces[i + 1]  # "martes 18."
-        day = DayWritten(f"{piece.text} {number.text}", day=number.value)
+        weekday = int(piece.types["WEEKDAY"].value)
+        day = DayWritten(f"{piece.text} {number.text}", day=number.value, named=weekday)
         out.append(Piece("day", day.text, start, number.end, (), day, piece.spaced))
         return 2
     day = DayWritten(piece.text, weekday=int(piece.types["WEEKDAY"].value), next=which == "next")
     out.append(Piece("day", piece.text, start, pieces[i + used - 1].end, (), day, piece.spaced))
     return used
+
+
+def _ends_day(pieces: list[Piece], i: int) -> bool:
+    """Does a day end before the piece at i, so that the number behind a weekday counts nothing?"""
+    piece = pieces[i] if i < len(pieces) else None
+    return piece is None or piece.kind in ("break", "line", "stage") or piece.text in (":", ")")
 
 
 def _weekday_stands(pieces: list[Piece], i: int, out: list[Piece], made: Table) -> bool:

@@ -115,7 +115,7 @@ _SOUNDS: dict[str, tuple[tuple[re.Pattern[str], str], ...]] = {
     "es": (
         *((re.compile(a), b) for a, b in (("ch", "C"), ("h", ""), ("v", "b"), ("ll", "y"), ("qu(?=[ei])", "k"))),
         *((re.compile(a), b) for a, b in (("gu(?=[ei])", "G"), ("g(?=[ei])", "j"), ("c(?=[ei])", "s"))),
-        *((re.compile(a), b) for a, b in (("[cq]", "k"), ("z", "s"), ("y$", "i"), (r"(.)\1", r"\1"))),
+        *((re.compile(a), b) for a, b in (("[cq]", "k"), ("z", "s"), ("(?<=[aeo])i(?=[aeo])", "y"), ("y$", "i"), (r"(.)\1", r"\1"))),
     ),
     "pt": (
         *((re.compile(a), b) for a, b in (("ch", "x"), ("lh", "L"), ("nh", "N"), ("h", ""), ("qu(?=[ei])", "k"))),
@@ -266,6 +266,11 @@ def _meant(text: str, lexemes: Sequence[Lexeme], n: int, language: Language, fie
         return []  # without a list of the crew's fields what stands first may be a name
     if len(word) < SHORTEST and (starts or shown[:1].isupper()):
         return []
+    earlier = lexemes[n - 2] if n > 1 else None
+    made = table(language)
+    leads = before if before is None or not any(e.type in ("OLD", "NEW") for e in made.singles.get(before.text, ())) else earlier
+    if leads is not None and leads.text in ("at", "@") and not fields:
+        return []  # "pulled 4 at lower brome": a name
     if starts and titled and shown[:1].isupper() and not shown.isupper():
         return []
     limit = 2 if len(word) >= LONG else 1

@@ -598,8 +598,16 @@ class Names:
                 break
             j += 1
         stop = self.at(j)
-        named = i == 0 and 1 < j - i < LONGEST and stop is not None
-        return j if named and stop is not None and (stop.text in (",", ":") or stop.kind in ("day", "stage")) else i
+        if i or stop is None or not 0 < j < LONGEST:
+            return i
+        if j == 1 and not self._all_capital(0):
+            return i
+        return j if stop.text == "," or (stop.text == ":" and j > 1) or stop.kind in ("day", "stage") else i
+
+    def _all_capital(self, j: int) -> bool:
+        """ "Creek Side": more than one word in one piece, each written like a name."""
+        words = self.text[self.ps[j].start : self.ps[j].end].split()
+        return len(words) > 1 and all(word[:1].isupper() and word[1:2].islower() for word in words)
 
     def _short_for_known(self, j: int) -> bool:
         """The first word of a crew's field, where it is not a word of notes itself ("pothole", not "dry")."""
@@ -703,7 +711,7 @@ class Names:
             last = i + 2 if self._two_capitals(i) else self._titles(i)
         while last - i > 1 and self.made.has("visit_verb", self.ps[i].text):
             i += 1  # "Walked Plum Thicket on June 20"
-        if last == i or (not self.fields and self._story(i, last)):
+        if last == i or (not self.fields and (self._story(i, last) or self._named_behind(i, last))):
             return None
         if self.fields and not self._like_known(i, last):
             i = next((k for k in range(i + 1, last) if self._like_known(k, last) and self._unknown(self.ps[i])), i)
@@ -750,7 +758,23 @@ class Names:
     def _story(self, i: int, last: int) -> bool:
         """ "Two reports.", "first time in ..", "heyy": everyday words that name nothing."""
         words = self.ps[i:last]
+        if any("TEXT" in p.types for p in words):
+            return all("TEXT" in p.types or self._story_word(p) for p in words)  # "Two fields done."
         return all(self.made.has("no_name", p.text) or "NUMBER_WORD" in p.types for p in words)
+
+    def _story_word(self, piece: Piece) -> bool:
+        return self.made.has("no_name", piece.text) or self.made.has("no_place", piece.text)
+
+    def _named_behind(self, i: int, last: int) -> bool:
+        """ "Jus pulled 4 at lower brome 7/13": one small word before the digging, and a name behind "at"."""
+        if last > i + 1 or self.capital(i) or not is_any(self.at(last), ("DUG",)):
+            return False
+        for j in range(last, min(last + 6, len(self.ps) - 1)):
+            if self.ps[j].kind in ("break", "line"):
+                break
+            if self.ps[j].text in ("at", "@") and self._run(j + 1) > j + 1:
+                return True
+        return False
 
     def _said_field(self) -> tuple[int, int] | None:
         """ "First time in the sandpit field", "report from the loop road field": unknown words before it."""

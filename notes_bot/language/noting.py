@@ -17,7 +17,7 @@ from notes_bot.language.mending import ordinary, without_vowels
 from notes_bot.language.mistakes import place
 from notes_bot.language.scan import Lexeme, fold, scan
 from notes_bot.language.tokens import Word
-from notes_bot.language.words import NEAR_TYPES, Table, near_words, table
+from notes_bot.language.words import COMMAND_TYPES, NEAR_TYPES, Table, near_words, table
 from notes_bot.model import (
     COLOURS,
     Colour,
@@ -69,19 +69,8 @@ WEAKER: dict[Method, int] = {"shovel": 0, "pulled": 1, "eased": 2}
 """When two ways are said, the more particular one counts: "dug" alone is only the everyday word."""
 Placed = tuple[Scope, Females, tuple[int, ...] | None]
 
-_DOUBT = re.compile(
-    r"\b(?:no se si|nao sei se|(?:not|wasn.?t|isn.?t|never) sure (?:if|whether)|no estoy segur[oa]"
-    r"|nao tenho certeza)\b"
-)
 _OF_FEMALES = frozenset(OF_FEMALES)
 _WITH = frozenset({"with", "con", "com"})
-
-
-_DOUBT = re.compile(
-    r"^[^.;!?\n]*\b(?:acho que|creo que|me parece que|nao sei se|no se si|talvez|quizas?|capaz que|tal vez"
-    r"|i think (?:it|they)|might (?:be|have been)|could (?:be|have been)|maybe)\b"
-)
-"""Doubt in the sentence that tells of females seen."""
 
 
 class NoteMaker:
@@ -174,6 +163,8 @@ class NoteMaker:
         """Do the words before say that the writer corrects himself ("6 plants .. wait no 7 plants")?"""
         said = re.split(r"[\n]", self.context.text[max(0, fact.start - SAID_BEFORE) : fact.start])[-1]
         words = [x.text for x in scan(said) if x.kind == "word"]
+        while words and is_link(words[-1], self.table):
+            words.pop()  # "no perdón, el trece"
         amends = any(self.table.has("amends", " ".join(words[-size:])) for size in (1, 2, 3) if len(words) >= size)
         if amends:
             self.context.mention("amended", fact.start, fact.end, old=old)
@@ -386,11 +377,10 @@ class NoteMaker:
             if after is None or after.kind != "look_again":
                 self.context.mention("bare_span", fact.start, fact.end)
             return
-        if self.tied_to_text(fact) or self._of_entry(fact):
-            self.keep(fact)
-            return
         day = past_day(fact.first("DATE"), self.context.sent, self.context.language, self.context.day_first).day
-        if day is None or self.date is None:
+        if day is not None and day != self.date and self.date and self._amended(fact, self.context.day(self.date)):
+            self.date, self.date_fact = day, fact
+        elif day is None or self.date is None or self.tied_to_text(fact) or self._of_entry(fact):
             self.keep(fact)
         elif day != self.date:
             self.twice("date", fact, self.context.day(self.date), self.context.day(day))
@@ -500,6 +490,9 @@ class NoteMaker:
         before = self.neighbour(fact, -1)
         if before is not None and before.kind == "not_looked" and fact.lead in ("", "link"):
             return  # "couldn't get to it to dig"
+        if fact.kind == "how" and self._intended(fact):
+            self.keep(fact)
+            return
         tool = fact.first("TOOL")
         if tool is not None:
             self.method = self.method if self.method == "eased" and tool == "pulled" else tool
@@ -507,9 +500,17 @@ class NoteMaker:
         elif not (self.tooled and fact.first("DUG") == "pulled"):
             self._how(fact.first("DUG"))
 
+    def _intended(self, fact: Fact) -> bool:
+        """ "Need to go back w/ shovel", "la próxima traigo pala": what is meant for another day was not done."""
+        sentence = re.split(r"[.;!?\n]", self.context.text[: fact.start][-SAID_BEFORE:])[-1]
+        return self.table.said("intends", sentence)
+
     def on_soaked(self, fact: Fact) -> None:
         """Washed or soaked; "no bucket" wins over "bucket", "shook them off, then bucket" is soaked."""
         said = fact.first("SOAKED") == "yes"
+        if said and self._intended(fact):
+            self.keep(fact)
+            return
         opening = scan(self.context.text[fact.start : fact.end])[0].text
         shaken = not said and self.table.has("shaken", opening)
         if shaken and (self.soaked is not None or self.context.language != "en"):
@@ -1007,7 +1008,8 @@ class NoteMaker:
         """Free text; a noun without its number says nothing."""
         if (fact.has("FEMALES") and self._says_seen(fact)) or self._with_females(fact):
             self.saw = fact
-            if _DOUBT.search(fold(self.context.text[fact.start : fact.end + SAID_BEFORE])):
+            told = re.split(r"[.;!?\n]", self.context.text[fact.start : fact.end + SAID_BEFORE])[0]
+            if self.table.said("guesses", told):
                 self.complain("doubtful", fact)  # "vi umas bolinhas mas acho que era nódulo"
         if fact.has("TEXT"):
             self.keep(fact)
@@ -1146,21 +1148,35 @@ class NoteMaker:
             if said.endswith("?") and len(said.split()) > 2 and self.context.text[end:].strip() == "":
                 self.context.complain("doubtful", start, end)
                 return
+            unread = self._unread_count(start, end)
+            if unread is not None:
+                self.context.complain("which_number", *unread)
+                return
             for lexeme in scan(self.context.text[start:end]):
                 at = (start + lexeme.start, start + lexeme.end)
-                unread = self.context.text[start:end]
-                if lexeme.kind == "word" and self._other_field(lexeme.text, note.field, unread):
+                around = self.context.text[start:end]
+                if lexeme.kind == "word" and self._other_field(lexeme.text, note.field, around):
                     self.context.complain("two_fields", *at)
                     return
                 if lexeme.kind == "word" and self._looks_like_data(lexeme.text, self.context.text[at[0] : at[1]]):
                     self.context.complain("unread_word", *at)
                     return
 
+    def _unread_count(self, start: int, end: int) -> tuple[int, int] | None:
+        """ "Vi umas vinte ou trinta amarelas": where in free text a number stands before a color or females."""
+        for number, noun in pairwise(scan(self.context.text[start:end])):
+            told = {e.type for e in self.table.singles.get(noun.text, ())} if len(noun.text) > 2 else set()
+            spoken = any(e.type == "NUMBER_WORD" for e in self.table.singles.get(number.text, ()))
+            counts = number.kind == "number" or (spoken and not self.table.has("careful", number.text))
+            if counts and told & {"COLOUR", "FEMALES"}:
+                return start + number.start, start + noun.end
+        return None
+
     def _ask_for_doubt(self) -> None:
         """A doubt ("not sure whether the brown one was a cyst") or a verb of changing left unread is asked about."""
         for start, end in self._unquoted() if not self.context.problems else ():
             text = fold(self.context.text[start:end])
-            if _DOUBT.search(text):
+            if self.table.said("unsure", self.context.text[start:end]):
                 self.context.complain("unread_word", start, end)
                 return
             opening = re.split(r"\W+", text.strip())[0]
@@ -1276,7 +1292,26 @@ class NoteMaker:
             and not self.spots
         ):
             return "not_looked"
+        if females.total is None and self.main.plants is None and not self.spots and self._undone():
+            return "not_looked"
         return "none_seen" if females.total == 0 else None
+
+    def _undone(self) -> bool:
+        """ "No se examinaron raíces", "não foi possível vistoriar": a denial, little words, a verb of looking or digging.
+
+        Only where nothing of what may be found is named behind it: "no miré hembras amarillas" denies another thing.
+        """
+        for start, end in self._unquoted():
+            for clause in re.split(r"[.;,!?\n]", self.context.text[start:end]):
+                words = [x.text for x in scan(clause) if x.kind == "word"]
+                denied = [n for n, word in enumerate(words) if self.table.has("denies", word)]
+                verb = denied[0] + 1 if denied else len(words)
+                while verb < len(words) and self.table.has("undone_filler", words[verb]):
+                    verb += 1
+                if verb < len(words) and self.table.stemmed("look_stem", words[verb]):
+                    named = {e.type for word in words[verb + 1 :] for e in self.table.singles.get(word, ())}
+                    return not named & {"FEMALES", "COLOUR", "TOO_MANY", "NODULES", "TOPS"}
+        return False
 
     def _moisture(self) -> Moisture | None:
         """What the roots stood in: below the top when both are told, else the wetter."""
@@ -1360,6 +1395,12 @@ class NoteMaker:
         if days < TAN_DAYS:
             told = (f for f in self.facts if set(f.all("COLOUR")) & {"tan", "brown"})
             self.complain("too_early_tan", next(told, self.facts[0]), days=days)
+
+
+def is_link(word: str, made: Table) -> bool:
+    """Is it a little word only?"""
+    entries = made.singles.get(word, ())
+    return bool(entries) and all(entry.type in COMMAND_TYPES | {"LINK", "ABOUT"} for entry in entries)
 
 
 def _shade_and_count(fact: Fact) -> bool:

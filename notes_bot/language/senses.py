@@ -1714,7 +1714,8 @@ class Senses:
     def as_soaked(self) -> int:
         """Washed or not; "soak no" says not; "10 cm de agua" is water that stands."""
         led = self.ps[self.i - 1].text if self.i else ""
-        if self.made.has("water", self.piece.text) and self.made.has("much_water", led):
+        of_bucket = self.last_is("SOAKED")  # "cubeta de agua"
+        if self.made.has("water", self.piece.text) and self.made.has("much_water", led) and not of_bucket:
             return self._emit("MOISTURE", "wet", self.piece.start, self.piece.end)
         if self.entry.value == "yes" and self._answered_no():
             j = self.direct_index(self.i, 1)
@@ -2011,7 +2012,8 @@ class Senses:
         if is_any(before, ("COLOUR",)) and not self.has("vague") and not is_any(after, ("NODULES",)):
             return self.take()
         counted = len(self.out) > 1 and self.out[-2].type == "NUMBER" and self.out[-1].lead == ""
-        if self.last_is("COLOUR") and self.entry.value == "all" and not counted and after is None:
+        listed = counted and len(self.out) > 2 and self.out[-3].type == "NUMBER" and self.out[-2].lead in ("", "soft")
+        if self.last_is("COLOUR") and self.entry.value == "all" and (listed or not counted) and after is None:
             return self.take()  # "per plant 4 2 0 6. whites only"
         return 0
 
@@ -2290,8 +2292,10 @@ class Senses:
         """
         if self.entry.value in ("patch", "ring") and self.colon_at(self.i + 1) and self._data_at(self.i + 2):
             return self.take("SPOT", written(self.draft.text, self.piece.start, self.piece.end))
-        if self.entry.value == "healthy" and (self._towards(-1) or (0, ""))[1] in ("ROOT", "NODULE"):
-            return 0  # "roots look nice"
+        of_plants = any(e.type == "TOPS" for w in self.piece.text.split() for e in self.made.singles.get(w, ()))
+        if self.entry.value == "healthy" and not of_plants:
+            if (self._towards(-1) or (0, ""))[1] in ("ROOT", "NODULE"):
+                return 0  # "roots look nice"
         if self.entry.value == "yellow" and is_any(self.after, ("FEMALES",)):
             return self.text()  # "a few pale females"
         turned = any(e.type == "COLOUR" for w in self.piece.text.split() for e in self.made.singles.get(w, ()))

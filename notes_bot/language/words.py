@@ -187,6 +187,15 @@ class Table:
         """Has a folded word or phrase this manner?"""
         return word in self.traits.get(trait, ())
 
+    def stemmed(self, trait: str, word: str) -> bool:
+        """Does a folded word begin like one of this manner?"""
+        return word.startswith(tuple(self.traits.get(trait, ())))
+
+    def said(self, trait: str, text: str) -> bool:
+        """Does a stretch of text hold a word or phrase of this manner?"""
+        words = f" {' '.join(lexeme.text for lexeme in scan(clean(text)))} "
+        return any(f" {phrase} " in words for phrase in self.traits.get(trait, ()))
+
 
 def source(language: Language) -> dict[str, Any]:
     """The word file of a language as written."""
