@@ -124,8 +124,11 @@ def _several_requests(context: Context, content: list[Piece]) -> bool:
     taken = 0
     if any(winter.holds_count(Line(context, part)) for part in parts):
         return False
+    named: Piece | None = None
     for part in parts:
-        taken += Line(context, _without_also(part)).take()
+        line = Line(context, _without_also(part))
+        taken += line.take() or line.aside(named)
+        named = next((p for p in part if p.kind == "word" and "FIELD" in p.types), named)
     made = context.commands[before[0] :]
     asked = {(command.kind, str(command.args.get("field") or command.args.get("name") or "")) for command in made}
     if taken < 2 or len(asked) < 2 or not all(_names_known(context, command) for command in made):
@@ -151,6 +154,7 @@ def _joined_requests(context: Context, part: list[Piece]) -> list[list[Piece]]:
         ahead = " ".join(p.text for p in part[last : last + 3]) + " " if joint else ""
         polite = any(ahead.startswith(word + " ") for word in made.traits["asks_politely"])
         asks = last < len(part) and is_any(part[last], _BEGINS) and not is_any(part[last], ("FIELD", "LINK"))
+        asks = asks or (last < len(part) and made.has("asks_for", part[last].text))
         if joint and out[-1] and n and (polite or asks):
             out.append([])
             continue
@@ -696,8 +700,8 @@ class Line:
         topics = [p.types["TOPIC"].value for p in self.ps[1:] if "TOPIC" in p.types]
         if len(topics) > 1 and any(p.text in ("report", "send") for p in self.ps[1:4]):
             topics = [topic for topic in topics if topic != "lab"] or topics  # "how I should report counts"
-        topic = topics[0] if topics else None
-        return self.emit("help", topic=topic or (self.name(1) if len(self.ps) <= 4 else None))
+        named = len(self.ps) <= 4 and not any(is_any(p, ("HELP",)) for p in self.ps[1:])
+        return self.emit("help", topic=topics[0] if topics else self.name(1) if named else None)
 
     def undo(self) -> bool:
         """undo; undo kestrel."""

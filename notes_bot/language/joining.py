@@ -736,6 +736,8 @@ def _weekday_stands(pieces: list[Piece], i: int, out: list[Piece], made: Table) 
     if is_any(before, ("FIELD",)) and told:
         return True
     if word in ("sun", "sat", "ter", "dom", "vie"):
+        if named and after is not None and (after.kind in ("stage", "break") or is_any(after, ("DUG",))):
+            return True  # "baixda ter R1"
         return starts and not unknown_follows and not (after is not None and linking(after))
     last = after is None or after.kind in ("break", "line")
     return (starts or named or last) and not unknown_follows

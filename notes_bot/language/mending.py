@@ -84,6 +84,9 @@ def mend(
     asks: list[tuple[str, int, int]] = []
     opening = True
     for n, lexeme in enumerate(lexemes):
+        if lexeme.text == "d" and language != "en" and _between_words(lexemes, n):
+            out.append(Lexeme("word", "de", lexeme.start, lexeme.end, lexeme.spaced))
+            continue
         doubtful = _doubtful(lexeme, language)
         meant = _known_slip(lexeme, language)
         opening = opening and lexeme.kind == "word"
@@ -94,6 +97,8 @@ def mend(
                 asks.append(("unknown_word", lexeme.start, lexeme.end))
         elif doubtful and _near_number(lexeme.text, language):
             asks.append(("which_number", lexeme.start, lexeme.end))
+        elif cut := _cut_short(text, lexeme, language, fields, opening and (not fields or n == 0)):
+            meant = cut
         elif doubtful and (heard := _by_sound(lexeme.text, language, fields)):
             meant = heard
         elif doubtful:
@@ -109,6 +114,12 @@ def mend(
         if not entries or {entry.type for entry in entries} - _UNTOLD:
             slips.append(Slip("near_word", meant, lexeme.start, lexeme.end))
     return out, slips, asks
+
+
+def _between_words(lexemes: Sequence[Lexeme], n: int) -> bool:
+    """Does a letter stand between two words of the clause ("folha d baixo"), and not behind a number?"""
+    near = (lexemes[n - 1] if n else None, lexemes[n + 1] if n + 1 < len(lexemes) else None)
+    return all(lexeme is not None and lexeme.kind == "word" and lexeme.text != "d" for lexeme in near)
 
 
 _SOUNDS: dict[str, tuple[tuple[re.Pattern[str], str], ...]] = {
@@ -212,6 +223,31 @@ def without_vowels(lexeme: Lexeme, language: Language, fields: tuple[str, ...], 
     data = {key: known for key, known in meant.items() if any(kind in _DATA for kind, _ in key)} or meant
     tools = {value: known for key, known in data.items() for kind, value in key if kind == "TOOL"}
     return list((tools or data).values())  # "spd": a spade or spaded, all the same
+
+
+@cache
+def _beginnings(language: Language) -> dict[str, tuple[str, ...]]:
+    """Single words of ours that are data, by their first letters."""
+    found: dict[str, list[str]] = {}
+    for word, entries in sorted(table(language).singles.items(), key=lambda row: (len(row[0]), row[0])):
+        data = any(e.type in _DATA | {"ENTRY"} for e in entries) and not any(e.type in _NEVER or e.slip for e in entries)
+        for size in range(SHORTEST - 1, len(word) if data and word.isalpha() else 0):
+            found.setdefault(word[:size], []).append(word)
+    return {begins: tuple(words) for begins, words in found.items()}
+
+
+def _cut_short(text: str, lexeme: Lexeme, language: Language, fields: tuple[str, ...], opening: bool) -> str | None:
+    """The word of ours of which only the beginning is written ("lav", "testem", "encharc"), when one meaning fits."""
+    word = lexeme.text
+    if lexeme.kind != "word" or len(word) < SHORTEST - 1 or not word.isalpha() or opening or not lexeme.spaced:
+        return None
+    if word in vocabulary(language) or any(word in _common(other) for other in LANGUAGES):
+        return None
+    if text[lexeme.start : lexeme.end][:1].isupper() or any(part.startswith(word) for part in _name_words(fields)):
+        return None
+    words = _beginnings(language).get(word, ())
+    meanings = [{(e.type, e.value) for e in table(language).singles[known] if e.type in _DATA} for known in words]
+    return words[0] if words and set.intersection(*meanings) else None
 
 
 @cache

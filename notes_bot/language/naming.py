@@ -166,7 +166,8 @@ class Names:
             if name is None and clause and not found and tries and likely is None:
                 name = self._leading(i, first=tries == 3)
                 tries -= 0 if skippable or piece.kind != "word" else 1
-            if name is None and not found and piece.text in ("at", "@") and self._unknown(self.at(i + 1)):
+            old = is_any(self.at(i + 1), ("OLD", "NEW")) and self._unknown(self.at(i + 2)) and not self.fields
+            if name is None and not found and piece.text in ("at", "@") and (self._unknown(self.at(i + 1)) or old):
                 last = self._run(i + 1)
                 name = self._make(i, last, i + 1) if last > i + 1 and not self._aside(i + 1, last) else None
             if name is None and line and found and finding and self._soft_start(i) and self._direction_first(i):
@@ -331,16 +332,9 @@ class Names:
 
     def _after_field_word(self, i: int) -> FieldName | None:
         j = i + 1
-        while (piece := self.at(j)) is not None and piece.text in (
-            "#",
-            ":",
-            "no",
-            "nro",
-            "n",
-            "number",
-            "numero",
-            "o",
-            ".",
+        numbering = ("no", "nro", "n", "number", "numero", "o")
+        while (piece := self.at(j)) is not None and (
+            piece.text in ("#", ":", *numbering) or (piece.text == "." and self.ps[j - 1].text in numbering)
         ):
             j += 1
         if piece is None or piece.kind in ("break", "line"):

@@ -497,8 +497,10 @@ class NoteMaker:
         if tool is not None:
             self.method = self.method if self.method == "eased" and tool == "pulled" else tool
             self.tooled = True
-        elif not (self.tooled and fact.first("DUG") == "pulled"):
-            self._how(fact.first("DUG"))
+        else:
+            beside = self.method == "shovel" and fact.lead in ("", "link")  # "descalcé a pala": the tool tells more
+            if not (self.tooled and (fact.first("DUG") == "pulled" or beside)):
+                self._how(fact.first("DUG"))
 
     def _intended(self, fact: Fact) -> bool:
         """ "Need to go back w/ shovel", "la próxima traigo pala": what is meant for another day was not done."""
@@ -1301,8 +1303,8 @@ class NoteMaker:
 
         Only where nothing of what may be found is named behind it: "no miré hembras amarillas" denies another thing.
         """
-        for start, end in self._unquoted():
-            for clause in re.split(r"[.;,!?\n]", self.context.text[start:end]):
+        for start, _ in self._unquoted():
+            for clause in re.split(r"[.;,!?\n]", self.context.text[start:])[:1]:
                 words = [x.text for x in scan(clause) if x.kind == "word"]
                 denied = [n for n, word in enumerate(words) if self.table.has("denies", word)]
                 verb = denied[0] + 1 if denied else len(words)
@@ -1399,8 +1401,8 @@ class NoteMaker:
 
 def is_link(word: str, made: Table) -> bool:
     """Is it a little word only?"""
-    entries = made.singles.get(word, ())
-    return bool(entries) and all(entry.type in COMMAND_TYPES | {"LINK", "ABOUT"} for entry in entries)
+    types = {entry.type for entry in made.singles.get(word, ())}
+    return "LINK" in types and types <= COMMAND_TYPES | {"LINK", "ABOUT"}
 
 
 def _shade_and_count(fact: Fact) -> bool:

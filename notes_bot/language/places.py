@@ -62,7 +62,7 @@ def _in_one_field(words: list[Word], made: Table, text: str) -> list[Word]:
     for n, word in enumerate(words[:-1]):
         if word.type == "MARK" and _plants_at(words, n + 1) and words[n + 1].lead in ("", "link", "colon"):
             word.type, word.value = "SPOT", written(text, word.start, word.end)  # "P1: 4 pl .. P2: 4 pl"
-    words = _plants_untold(_over(words))
+    words = _beside_places(_plants_untold(_over(words)), made)
     if sum(_plants_at(words, n) for n in range(len(words))) < 2:
         return words
     groups = [group for group in _grouped(words) if group.plants or group.found]
@@ -71,6 +71,31 @@ def _in_one_field(words: list[Word], made: Table, text: str) -> list[Word]:
         return words
     names = _before_each(words, groups, made) or _behind_each(words, groups, made)
     return words if names is None else _reordered(words, groups, names, made, text)
+
+
+def _beside_places(words: list[Word], made: Table) -> list[Word]:
+    """ "North end 5w 11y; drain 9w": beside a known place, words that begin a clause and are counted behind are one.
+
+    "Resto 6 pl" is a place only behind another.
+    """
+    placed = [n for n, word in enumerate(words) if word.type in _NAMED and _counted_at(words, n + 1)]
+    for n, word in enumerate(words) if placed else ():
+        if word.type != "TEXT" or word.lead not in ("soft", "hard", "line") or not _counted_at(words, n + 1):
+            continue
+        said = fold(word.text).split(" ")
+        rest = n > placed[0] and len(said) == 1 and made.has("rest_word", said[0])
+        known = said[0] in made.singles or (said[0] in made.plain and len(placed) < 2)
+        new = len(said) == 1 and not known
+        if rest or (new and _names_place(words, n, made)):
+            word.type, word.value = "SPOT", _place(word.text, made)
+    return words
+
+
+def _counted_at(words: list[Word], n: int) -> bool:
+    """Does a count of a color, females or plants stand there?"""
+    pair = words[n : n + 2]
+    tied = len(pair) == 2 and pair[0].lead in ("", "link", "colon") and pair[1].lead in _TIED
+    return tied and pair[0].type == "NUMBER" and pair[1].type in _MEASURES - {"NUMBER"}
 
 
 def _grouped(words: list[Word]) -> list[_Group]:

@@ -540,6 +540,9 @@ class Senses:
         if is_any(self.at(i - 1), ("FIELD_WORD",)) and getattr(self.at(i + 1), "text", "") in ("of", "de", "/"):
             self._emit("TEXT", None, piece.start, self.ps[min(i + 2, len(self.ps) - 1)].end)
             return 3  # "field 1 of 12"
+        if is_any(self.at(i + 1), ("FIELD_WORD",)) and self.at(i + 1) is not None and self._heads_fields(i + 2):
+            self._emit("TEXT", None, piece.start, self.ps[i + 1].end)
+            return 2  # "hoje 2 talhões."
         per_field = [other.text for other in self.ps[i + 1 : i + 3]] in (
             ["per", "field"],
             ["a", "field"],
@@ -595,6 +598,12 @@ class Senses:
         if before is not None and self.made.has("counted", before.text) and not titled and self._stands_alone(j):
             self._emit("FEMALES", "female", piece.end, piece.end)
         return 1
+
+    def _heads_fields(self, i: int) -> bool:
+        """ "2 fields today." before the first of several: so many fields, and no plants."""
+        several = len(self.found) == self.piece.value or (len(self.found) > 1 and self.first_name > self.i)
+        stop = self.at(i)
+        return several and (stop is None or stop.kind in ("break", "line", "day") or stop.text == ":")
 
     def _places_times(self) -> int:
         """ "4 spots x 3 plants": so many plants at each of so many places, and said so."""
@@ -2291,7 +2300,8 @@ class Senses:
         "Patch: 4 pl 1y" names a place.
         """
         if self.entry.value in ("patch", "ring") and self.colon_at(self.i + 1) and self._data_at(self.i + 2):
-            return self.take("SPOT", written(self.draft.text, self.piece.start, self.piece.end))
+            start = self._inside_or_outside()
+            return self._emit("SPOT", written(self.draft.text, start, self.piece.end), start, self.piece.end)
         of_plants = any(e.type == "TOPS" for w in self.piece.text.split() for e in self.made.singles.get(w, ()))
         if self.entry.value == "healthy" and not of_plants:
             if (self._towards(-1) or (0, ""))[1] in ("ROOT", "NODULE"):
@@ -2315,6 +2325,20 @@ class Senses:
             return self.take()
         alone = self.near_before is None and self.near_after is None
         return self.take() if alone and self.entry.value in ("stunted", "uneven", "patch") else 0
+
+    def _inside_or_outside(self) -> int:
+        """Where "inside the patch" begins; the patch itself where no such word leads to it."""
+        k = self.i - 1
+        while k >= 0 and self.ps[k].kind == "word" and (linking(self.ps[k]) or "COLOUR" in self.ps[k].types):
+            if is_any(self.ps[k], ("SPOT",)):
+                break
+            k -= 1
+        told = k >= 0 and is_any(self.ps[k], ("SPOT",)) and self.ps[k].types["SPOT"].value in ("in", "out")
+        if not told or k in self.found:
+            return self.piece.start
+        while self.out and self.out[-1].start >= self.ps[k].start:
+            self.lead = self.out.pop().lead
+        return self.ps[k].start
 
     def as_field(self) -> int:
         """A known name that is only mentioned."""
