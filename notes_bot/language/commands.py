@@ -155,6 +155,7 @@ def _joined_requests(context: Context, part: list[Piece]) -> list[list[Piece]]:
         polite = any(ahead.startswith(word + " ") for word in made.traits["asks_politely"])
         asks = last < len(part) and is_any(part[last], _BEGINS) and not is_any(part[last], ("FIELD", "LINK"))
         asks = asks or (last < len(part) and made.has("asks_for", part[last].text))
+        asks = asks or (last < len(part) and made.has("opens_question", part[last].text))
         if joint and out[-1] and n and (polite or asks):
             out.append([])
             continue

@@ -100,6 +100,11 @@ class Names:
             return []
         first = min(names)
         found = []
+        either = self.at(names[first].last)
+        if either is not None and self.made.has("or_word", either.text):
+            other = names[first].last + 1 + is_any(self.at(names[first].last + 1), ("LINK",))
+            if self._only_a_name(other) or self._only_a_name(names[first].last + 1):
+                return [(self.ps[first].start, self.ps[min(other, len(self.ps) - 1)].end)]  # "kestrel or tinkers"
         finding = False
         for i in range(names[first].last, len(self.ps)):
             piece = self.ps[i]
@@ -411,10 +416,16 @@ class Names:
         """A known field whose name is also a place ("baixada", "pothole") starts a note where no place came before."""
         before = self.at(i - 1)
         opened = before is not None and (before.kind == "line" or before.text in ".;!|" or before.value == "hard")
+        opened = opened or (before is not None and before.kind == "break" and self._dated_behind(i))
         if not (opened and finding and self.ps[i].kind == "word" and "SPOT" in self.ps[i].types):
             return False
         earlier = any(is_any(piece, ("SPOT",)) and not linking(piece) for piece in self.ps[:i])
         return not earlier and not self._colon(i + 1) and self._data_from(i + 1)
+
+    def _dated_behind(self, i: int) -> bool:
+        """ "aroeira sex 6pl .., cabeceira sex 6pl ..": a day behind it, as behind the field before."""
+        after = self.at(i + 1)
+        return after is not None and (after.kind == "day" or is_any(after, ("WEEKDAY", "TODAY")))
 
     def _extend(self, i: int, first: int) -> FieldName | None:
         """A known name, with a direction or a number behind it that would make it another field."""

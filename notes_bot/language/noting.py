@@ -933,6 +933,10 @@ class NoteMaker:
 
     def on_variety(self, fact: Fact) -> None:
         """Variety, resistance and where it comes from."""
+        after = self.neighbour(fact, 1)
+        counts = after is not None and after.kind == "plants" and after.lead in ("", "link", "colon", "soft")
+        if self.scope.check and fact.lead == "line" and not fact.has("RESISTANCE", "SOURCE") and counts:
+            self.scope = self.main  # "Check strip (5 pl): 61 48 ..", and below it "Variety (8 pl): 2 0 .."
         names = " ".join(fact.all("NAME")) or None
         resistance: Resistance | None = fact.first("RESISTANCE")
         source: str | None = fact.first("SOURCE")

@@ -250,7 +250,7 @@ SENTENCE = 80
 """Characters before a word in which its sentence is taken to begin."""
 _FOUND = _COUNTING - {"plants", "spot", "check"}
 """What tells of females."""
-_SAID_OF_ALL = frozenset({"none", "how", "soaked", "moisture", "stage", "date", "variety", "look_again"})
+_SAID_OF_ALL = frozenset({"none", "how", "soaked", "moisture", "texture", "stage", "date", "variety", "look_again"})
 
 
 def _say_of_all(context: Context, drafts: list[_Gathered]) -> None:

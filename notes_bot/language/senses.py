@@ -67,6 +67,8 @@ _UPON = frozenset({"en", "em", "na", "nas", "no", "nos", "on", "in", "sobre"})
 """Little words between a color and the roots it was seen on."""
 LOOKED_BACK = 30
 """Words looked back at for the plants that were told (judgement)."""
+SHORTENED = 4
+"""Letters of a word cut short with a stop: "var.", "cult." (judgement)."""
 MOST_BARE_PLANTS = 20
 MOST_OF_PLANTS = 40
 """More plants than this are dug by nobody (judgement)."""
@@ -332,6 +334,8 @@ class Senses:
                 self.variety_open = False
                 return 1
             case "break":
+                if piece.text == "." and self.last_is("VARIETY") and self.lead == "" and len(self.out[-1].text) <= SHORTENED:
+                    return 1  # "var. Yryvu 61"
                 self.variety_open = self.variety_open and piece.value != "hard"
                 if self.lead not in ("line", "hard"):
                     self.lead = piece.value
@@ -1224,6 +1228,8 @@ class Senses:
             self.out.append(colour)
             colour.lead, colour.free = "link", True
             return 1
+        if is_any(after, ("COLOUR",)) and self._labels_zero():
+            return self._emit("NUMBER", 0, self.piece.start, self.piece.end)
         if is_any(after, ("COLOUR",)) and "clean" not in self.piece.text and not self._number_ahead():
             return self.take("NOT", "not")
         beyond, following = self.at(self.i + 1), self.at(self.i + 2)
@@ -1231,6 +1237,13 @@ class Senses:
         if story and following is not None and not (self._colour_in_clause() or self.made.has("vague", following.text)):
             return self.take()  # "saw nothing but the ground was hard"
         return 0 if beyond is not None and self.made.has("nothing_but", beyond.text) else self.take()
+
+    def _labels_zero(self) -> bool:
+        """ "White none yellow six tan 31": each color before its count, and none of the first."""
+        first = self.last_is("COLOUR") and not (len(self.out) > 1 and self.out[-2].type == "NUMBER")
+        second = self.direct_index(self.i, 1)
+        count, beyond = self.direct(second, 1), self.direct(self.direct_index(second, 1), 1)
+        return first and self.is_number(count) and (beyond is None or beyond.kind in ("break", "line") or is_any(beyond, ("COLOUR",)))
 
     def _some_plants_clean(self) -> int:
         """ "6 dug, 5 clean, 1 had 3 white": some of the plants told had none; what the others had stands behind."""
@@ -1833,8 +1846,8 @@ class Senses:
         if self.last_is("RESISTANCE") and self.out[-1].value == "susceptible" and self.lead == "":
             start = self.out.pop().start  # "the susceptible comparison row": the strip's own seed
         name = written(self.draft.text, start, self.piece.end).split(" ")
-        if len(name) > 1 and self.made.language != "en" and fold(name[0]) in ("el", "la", "a", "o"):
-            del name[0]  # "el testigo"
+        while len(name) > 1 and (self.made.has("place_lead", fold(name[0])) or fold(name[0]) in ("el", "la", "a", "o")):
+            del name[0]  # "el testigo", "na testemunha"
         return self._emit("CHECK", " ".join(name), start, self.piece.end)
 
     def as_spot(self) -> int:
