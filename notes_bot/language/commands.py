@@ -490,6 +490,8 @@ class Line:
                 continue
             if kind == "DIGEST" and field is not None:
                 return self.emit("state", field=field)  # "send me a summary of kestrel"
+            if kind in ("DUE", "DIGEST") and field is not None:
+                return self.emit("state", field=field)  # "when is dry creek due"
             if kind in ("DUE", "DIGEST"):
                 return self.emit(kind.lower())
             return self.emit(kind.lower(), field=field)

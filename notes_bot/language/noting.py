@@ -56,6 +56,8 @@ TAN_DAYS = 24
 """Tan or brown females sooner than this after planting contradict the cycle (judgement from a 28-day generation)."""
 SAID_BEFORE = 60
 """Characters before a span in which it is said what will be then."""
+WIDER = 20
+"""Characters before "as above" in which it is said what is the same."""
 APART = 12
 """So many characters between "dry" and "wet", and one is no turn of the other."""
 NEAR_WORDS = 3
@@ -531,6 +533,9 @@ class NoteMaker:
             self.date = self.date or above.date
         elif above is not None and words & self.table.traits.get("method_word", frozenset()):
             self.context.mention("same", fact.start, fact.end, read=above.field or "")
+            if self._same_what(fact, WIDER) & self.table.traits["soil_word"]:  # "soil and method as above"
+                self.moistures += [("", above.soil.moisture)] if above.soil.moisture else []
+                self.texture = self.texture or above.soil.texture
             self.method = self.method or above.method
             self.soaked = above.soaked if self.soaked is None else self.soaked
         elif self.context.notes:
@@ -538,11 +543,11 @@ class NoteMaker:
         else:
             self.keep(fact)
 
-    def _same_what(self, fact: Fact) -> set[str]:
+    def _same_what(self, fact: Fact, wide: int = 9) -> set[str]:
         """The words right before and behind "same": the same what?"""
         start, end, text = fact.start, fact.end, self.context.text
-        around = text[max(0, start - 9) : end + 9]
-        words = {x.text for x in scan(re.split(r"[.;:,\n]", around[: end - start + 9])[-1])}
+        before = text[max(0, start - wide) : end]
+        words = {x.text for x in scan(re.split(r"[.;:,\n]", before)[-1])}
         return words | {x.text for x in scan(re.split(r"[.;:,\n]", text[end : end + 9])[0])}
 
     # --- counts

@@ -1089,7 +1089,7 @@ class Senses:
         last = self.out[-1].type if self.out and self.lead in ("", "link", "colon") else ""
         code = any(ch.isdigit() for ch in piece.text) or self.names.capital(self.i)
         if self.variety_open and (last in ("VARIETY", "NAME") or (last == "RESISTANCE" and code)):
-            if last == "NAME" or self._may_name_seed(code):
+            if (last == "NAME" and not self.has("no_place")) or self._may_name_seed(code):
                 return self._emit("NAME", written_as, piece.start, piece.end)
             self.variety_open = False
         dated = self.last_is("DATE") and len(self.out) > 1 and self.out[-2].type == "SPRAY"

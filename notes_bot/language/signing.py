@@ -21,6 +21,7 @@ def without_signature(pieces: list[Piece], text: str, language: Language, fields
         language: the message's language.
         fields: the crew's names; what is like one of them is no signature.
     """
+    pieces = _without_introduction(pieces, text, language, fields)
     end = len(pieces)
     while end and pieces[end - 1].kind in _STOPS:
         end -= 1
@@ -42,6 +43,26 @@ def without_signature(pieces: list[Piece], text: str, language: Language, fields
     while thanks and pieces[thanks - 1].kind in _STOPS and pieces[thanks - 1].text not in "?)":
         thanks -= 1
     return pieces[:thanks] if thanks else pieces[:begin]
+
+
+def _without_introduction(
+    pieces: list[Piece], text: str, language: Language, fields: tuple[str, ...]
+) -> list[Piece]:
+    """The pieces without "aquí Chuy.", "this is Jo:" before all else; what is like a field's name stays."""
+    made = table(language)
+    for size in (1, 2, 3):
+        if not made.has("introduces", " ".join(p.text for p in pieces[:size])):
+            continue
+        end = size
+        while end < min(len(pieces), size + LONGEST_NAME) and _personal(pieces[end], text):
+            end += 1
+        stop = pieces[end] if end < len(pieces) else None
+        if end == size or stop is None or (stop.kind not in _STOPS and not stop.kind == "line"):
+            continue
+        told = text[pieces[size].start : pieces[end - 1].end]
+        if not Names(told, [], made, fields).like_known(0, len(told)):
+            return pieces[end + 1 :]
+    return pieces
 
 
 def _personal(piece: Piece, text: str) -> bool:
