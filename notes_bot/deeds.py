@@ -48,7 +48,7 @@ from notes_bot.reply import (
     compose_history,
     compose_state,
 )
-from notes_bot.resolve import find_field, nearest_names
+from notes_bot.resolve import find_field, nearest_names, same_name
 from notes_bot.science.detection import Recovery
 from notes_bot.store import Store, Told
 from notes_bot.weather import climate_at
@@ -650,6 +650,9 @@ def _add_field(work: Work, command: Command) -> None:
             args["latitude"], args["longitude"] = beside.latitude, beside.longitude
     rename_to, alias = args.pop("rename_to", None), args.pop("alias", None)
     told = {key: value for key, value in args.items() if value is not None and key in _FIELD_PARTS}
+    if known is not None and name and _lies_elsewhere(known, name, told):
+        work.answers.append(Fact("field_stays", {"field": known.name, "name": known.name.lower()}))
+        known = None
     if known is None:
         if not name:
             work.answers.append(Fact("which_field", {"name": "", "nearest": list(nearest_names("", work.fields))}))
@@ -673,6 +676,21 @@ def _add_field(work: Work, command: Command) -> None:
     work.answers.append(Fact("field_changed", {"field": changed.name, "changes": said}))
     if work.season(changed, work.day):
         work.look_again(changed)
+
+
+ANOTHER_FIELD = 0.004
+"""Degrees, about 400 m: half a quarter section's side. A field so far off is another one (judgement)."""
+
+
+def _lies_elsewhere(known: Field, name: str, told: Mapping[str, Any]) -> bool:
+    """Is only a short form of the known name given, with a place that is not its own ("add field Old Mill 42.1,-93.5")?
+
+    Then another field is meant: what is known of the first is never overwritten by a name that is not its whole one.
+    """
+    if "latitude" not in told or known.latitude is None or known.longitude is None:
+        return False
+    apart = max(abs(told["latitude"] - known.latitude), abs(told["longitude"] - known.longitude))
+    return apart > ANOTHER_FIELD and not same_name(name, known)
 
 
 _FIELD_PARTS = frozenset({"latitude", "longitude", "planted", "variety", "resistance", "source", "place", "acres"})

@@ -183,6 +183,11 @@ def find_field(name: str, fields: Sequence[Field]) -> tuple[Field | None, tuple[
     return (short[0], (), False) if len(short) == 1 else (None, tuple(short), False)
 
 
+def same_name(name: str, known: Field) -> bool:
+    """Is this the whole name of the field, or another name it goes by?"""
+    return any(_words(own) == _words(name) for own in (known.name, *known.aliases))
+
+
 def _initials(name: str) -> str:
     """First letters, numbers whole: "ome" for Old Mill East, "hr3" for Harrow Ridge 3."""
     words = _words(name)

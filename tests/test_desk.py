@@ -129,6 +129,20 @@ def test_a_new_field_takes_the_note_that_waited_for_it(crew):
     assert fresh.latitude == pytest.approx(42.06)
 
 
+def test_a_short_form_with_another_place_never_moves_a_known_field(crew):
+    """ "Add field Old Mill" with a place of its own is another field; the whole name moves the known one."""
+    before = next(f for f in crew.parts.store.fields("crew") if f.name == "Old Mill East")
+    filing = crew.note("add field Old Mill 42.21,-93.92")
+    fields = {f.name: (f.latitude, f.longitude) for f in crew.parts.store.fields("crew")}
+
+    assert fields["Old Mill East"] == (before.latitude, before.longitude)
+    assert fields["Old Mill"] == (42.21, -93.92)
+    assert "Old Mill East stays" in crew.body(filing)
+
+    crew.note("old mill east 42.30,-93.95")
+    assert next(f for f in crew.parts.store.fields("crew") if f.name == "Old Mill East").latitude == 42.30
+
+
 def test_a_correction_changes_the_last_note_and_the_answer(crew):
     """ "white 14 not 12" leaves 14 standing and says so."""
     crew.note("kestrel 6 dug 12 white 3 yellow")

@@ -443,7 +443,7 @@ class Line:
         return self.emit("state", field=written(self.context.text, self.ps[field].start, self.ps[field].end))
 
     def _asked_by_parts(self) -> bool:
-        """ "Por favor suspender los avisos de ..", "quais áreas estão com visita vencida?": what is asked, by its parts.
+        """ "Por favor suspender los avisos de ..", "quais áreas estão com visita vencida?": asked for by its parts.
 
         Reminders and a word for stopping or starting them; which fields and a word for being due; all that was noted
         and a field. Only where no phrase of the tables was met and nothing found is told.

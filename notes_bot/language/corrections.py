@@ -598,7 +598,7 @@ def _near(context: Context, start: int, end: int) -> dict[str, Any]:
     """ "near larch siding": the place beside it, as written."""
     made = table(context.language)
     lexemes = scan(context.text[start:end])
-    for n, lexeme in enumerate(lexemes):
+    for n in range(len(lexemes)):
         found = made.longest([x.text for x in lexemes], n)
         if found is None or not any(e.type == "NEAR" for e in found[1]):
             continue

@@ -433,9 +433,9 @@ def _numeric(pieces: list[Piece], i: int, made: Table) -> bool:
         return True  # "it was four, not three"
     if after is None and on is not None and made.has("over", on.text) and is_any(before, ("NONE", "FEMALES")):
         return True  # "not a single female on eight"
-    listed = pieces[i + 1 : i + 5]
-    commas = [p.text for p in listed[::2]]
-    if len(listed) > 3 and commas == [",", ","] and all(_numberlike(p) for p in listed[1::2]):
+    row = pieces[i + 1 : i + 5]
+    commas = [p.text for p in row[::2]]
+    if len(row) > 3 and commas == [",", ","] and all(_numberlike(p) for p in row[1::2]):
         return True  # "the low end had forty, fifty, thirty .."
     alone = before is None and after is None
     return alone and int(pieces[i].types["NUMBER_WORD"].value) < 40

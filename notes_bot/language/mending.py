@@ -126,7 +126,10 @@ _SOUNDS: dict[str, tuple[tuple[re.Pattern[str], str], ...]] = {
     "es": (
         *((re.compile(a), b) for a, b in (("ch", "C"), ("h", ""), ("v", "b"), ("ll", "y"), ("qu(?=[ei])", "k"))),
         *((re.compile(a), b) for a, b in (("gu(?=[ei])", "G"), ("g(?=[ei])", "j"), ("c(?=[ei])", "s"))),
-        *((re.compile(a), b) for a, b in (("[cq]", "k"), ("z", "s"), ("(?<=[aeo])i(?=[aeo])", "y"), ("y$", "i"), (r"(.)\1", r"\1"))),
+        *(
+            (re.compile(a), b)
+            for a, b in (("[cq]", "k"), ("z", "s"), ("(?<=[aeo])i(?=[aeo])", "y"), ("y$", "i"), (r"(.)\1", r"\1"))
+        ),
     ),
     "pt": (
         *((re.compile(a), b) for a, b in (("ch", "x"), ("lh", "L"), ("nh", "N"), ("h", ""), ("qu(?=[ei])", "k"))),
@@ -230,7 +233,8 @@ def _beginnings(language: Language) -> dict[str, tuple[str, ...]]:
     """Single words of ours that are data, by their first letters."""
     found: dict[str, list[str]] = {}
     for word, entries in sorted(table(language).singles.items(), key=lambda row: (len(row[0]), row[0])):
-        data = any(e.type in _DATA | {"ENTRY"} for e in entries) and not any(e.type in _NEVER or e.slip for e in entries)
+        kinds = {entry.type for entry in entries}
+        data = kinds & (_DATA | {"ENTRY"}) and not kinds & _NEVER and not any(entry.slip for entry in entries)
         for size in range(SHORTEST - 1, len(word) if data and word.isalpha() else 0):
             found.setdefault(word[:size], []).append(word)
     return {begins: tuple(words) for begins, words in found.items()}
@@ -302,10 +306,10 @@ def _meant(text: str, lexemes: Sequence[Lexeme], n: int, language: Language, fie
         return []  # without a list of the crew's fields what stands first may be a name
     if len(word) < SHORTEST and (starts or shown[:1].isupper()):
         return []
-    earlier = lexemes[n - 2] if n > 1 else None
-    made = table(language)
-    leads = before if before is None or not any(e.type in ("OLD", "NEW") for e in made.singles.get(before.text, ())) else earlier
-    if leads is not None and leads.text in ("at", "@") and not fields:
+    place = before
+    if before is not None and _sided(before.text, language):
+        place = lexemes[n - 2] if n > 1 else None
+    if place is not None and place.text in ("at", "@") and not fields:
         return []  # "pulled 4 at lower brome": a name
     if starts and titled and shown[:1].isupper() and not shown.isupper():
         return []
@@ -331,6 +335,11 @@ def _meant(text: str, lexemes: Sequence[Lexeme], n: int, language: Language, fie
     if len(nearest) > 1 and len(means) == 1 and frozenset() not in means:
         return nearest[:1]
     return nearest if len(nearest) == 1 or (len(word) >= SHORTEST and not starts) else []
+
+
+def _sided(word: str, language: Language) -> bool:
+    """Old, new, lower, upper: a word that leads a place's name?"""
+    return any(entry.type in ("OLD", "NEW") for entry in table(language).singles.get(word, ()))
 
 
 def _asks(word: str, language: Language) -> bool:

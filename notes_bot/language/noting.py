@@ -1308,7 +1308,7 @@ class NoteMaker:
         return "none_seen" if females.total == 0 else None
 
     def _undone(self) -> bool:
-        """ "No se examinaron raíces", "não foi possível vistoriar": a denial, little words, a verb of looking or digging.
+        """ "No se examinaron raíces", "não foi possível vistoriar": denied, little words, a verb of looking or digging.
 
         Only where nothing of what may be found is named behind it: "no miré hembras amarillas" denies another thing.
         """

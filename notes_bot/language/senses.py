@@ -334,7 +334,12 @@ class Senses:
                 self.variety_open = False
                 return 1
             case "break":
-                if piece.text == "." and self.last_is("VARIETY") and self.lead == "" and len(self.out[-1].text) <= SHORTENED:
+                if (
+                    piece.text == "."
+                    and self.last_is("VARIETY")
+                    and self.lead == ""
+                    and len(self.out[-1].text) <= SHORTENED
+                ):
                     return 1  # "var. Yryvu 61"
                 self.variety_open = self.variety_open and piece.value != "hard"
                 if self.lead not in ("line", "hard"):
@@ -1243,7 +1248,11 @@ class Senses:
         first = self.last_is("COLOUR") and not (len(self.out) > 1 and self.out[-2].type == "NUMBER")
         second = self.direct_index(self.i, 1)
         count, beyond = self.direct(second, 1), self.direct(self.direct_index(second, 1), 1)
-        return first and self.is_number(count) and (beyond is None or beyond.kind in ("break", "line") or is_any(beyond, ("COLOUR",)))
+        return (
+            first
+            and self.is_number(count)
+            and (beyond is None or beyond.kind in ("break", "line") or is_any(beyond, ("COLOUR",)))
+        )
 
     def _some_plants_clean(self) -> int:
         """ "6 dug, 5 clean, 1 had 3 white": some of the plants told had none; what the others had stands behind."""
@@ -2316,9 +2325,9 @@ class Senses:
             start = self._inside_or_outside()
             return self._emit("SPOT", written(self.draft.text, start, self.piece.end), start, self.piece.end)
         of_plants = any(e.type == "TOPS" for w in self.piece.text.split() for e in self.made.singles.get(w, ()))
-        if self.entry.value == "healthy" and not of_plants:
-            if (self._towards(-1) or (0, ""))[1] in ("ROOT", "NODULE"):
-                return 0  # "roots look nice"
+        of_roots = self.entry.value == "healthy" and (self._towards(-1) or (0, ""))[1] in ("ROOT", "NODULE")
+        if of_roots and not of_plants:
+            return 0  # "roots look nice"
         if self.entry.value == "yellow" and is_any(self.after, ("FEMALES",)):
             return self.text()  # "a few pale females"
         turned = any(e.type == "COLOUR" for w in self.piece.text.split() for e in self.made.singles.get(w, ()))

@@ -45,9 +45,7 @@ def without_signature(pieces: list[Piece], text: str, language: Language, fields
     return pieces[:thanks] if thanks else pieces[:begin]
 
 
-def _without_introduction(
-    pieces: list[Piece], text: str, language: Language, fields: tuple[str, ...]
-) -> list[Piece]:
+def _without_introduction(pieces: list[Piece], text: str, language: Language, fields: tuple[str, ...]) -> list[Piece]:
     """The pieces without "aquí Chuy.", "this is Jo:" before all else; what is like a field's name stays."""
     made = table(language)
     for size in (1, 2, 3):
@@ -57,7 +55,7 @@ def _without_introduction(
         while end < min(len(pieces), size + LONGEST_NAME) and _personal(pieces[end], text):
             end += 1
         stop = pieces[end] if end < len(pieces) else None
-        if end == size or stop is None or (stop.kind not in _STOPS and not stop.kind == "line"):
+        if end == size or stop is None or stop.kind not in _STOPS:
             continue
         told = text[pieces[size].start : pieces[end - 1].end]
         if not Names(told, [], made, fields).like_known(0, len(told)):
