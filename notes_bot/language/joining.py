@@ -7,8 +7,9 @@ from dataclasses import replace
 
 from notes_bot.language.days import DayWritten
 from notes_bot.language.pieces import Piece
+from notes_bot.language.scan import NTH_ENDS
 from notes_bot.language.tokens import Slip
-from notes_bot.language.words import COMMAND_TYPES, Entry, Table
+from notes_bot.language.words import COMMAND_TYPES, Entry, Table, anywhere
 
 NOUNS = frozenset({"COLOUR", "PLANTS", "FEMALES", "TOTAL", "EACH", "DUG", "NODULES", "UNIT", "DAP", "PPM"})
 """Kinds of word a number can belong to."""
@@ -122,7 +123,7 @@ def _named_stage(pieces: list[Piece], i: int, made: Table) -> tuple[str, int] | 
         return named.value.lower(), 1
     if after is None or not made.has("leaf_stage", after.text):
         return None
-    nth = piece.kind == "number" and piece.text.endswith(("st", "nd", "rd", "th"))
+    nth = piece.kind == "number" and piece.text.endswith(NTH_ENDS)
     word = piece.types.get("ORDINAL") or piece.types.get("NTH")
     value = int(word.value) if word is not None else piece.value if nth else 0
     return (f"v{value}", 2) if 0 < value <= 20 else None
@@ -167,7 +168,7 @@ def place_words(pieces: list[Piece], made: Table) -> list[Piece]:
             out.append(piece)
             i += 1
             continue
-        j = i + 2 if after.text in ("#", "no", "nro", "n") and i + 2 < len(pieces) else i + 1
+        j = i + 2 if _numbers_spot(after) and i + 2 < len(pieces) else i + 1
         mark = pieces[j]
         most = 9999 if made.has("plot_word", piece.text) else 30
         numbered = (mark.kind == "number" and isinstance(mark.value, int) and 0 < mark.value <= most) or (
@@ -185,6 +186,11 @@ def place_words(pieces: list[Piece], made: Table) -> list[Piece]:
             out.append(piece)
             i += 1
     return out
+
+
+def _numbers_spot(piece: Piece) -> bool:
+    """Does it say that the number of a place follows ("stop # 3", "ponto no 2")?"""
+    return piece.text == "#" or piece.text in anywhere("spot_numbering")
 
 
 def _lettered(pieces: list[Piece]) -> list[Piece]:
@@ -295,7 +301,7 @@ def number_words(pieces: list[Piece], made: Table) -> list[Piece]:
         tenths = _spoken_or_written(pieces[last + 2]) if last + 2 < len(pieces) else None
         if (
             tenths is not None
-            and pieces[last + 1].text in ("point", "punto", "ponto", "coma", "virgula")
+            and pieces[last + 1].text in anywhere("decimal_point") | anywhere("decimal_comma")
             and tenths < 10
         ):
             last += 2
@@ -307,7 +313,7 @@ def number_words(pieces: list[Piece], made: Table) -> list[Piece]:
             out.append(days[0])
             i = days[1]
             continue
-        either = last + 2 < len(pieces) and pieces[last + 1].text in ("or", "o", "ou")
+        either = last + 2 < len(pieces) and pieces[last + 1].text in anywhere("or_word")
         if either and "NUMBER_WORD" in pieces[last + 2].types:
             high, end = _compose(pieces, last + 2)
             if high > value:  # "one or two yellow"
@@ -323,7 +329,7 @@ def number_words(pieces: list[Piece], made: Table) -> list[Piece]:
 
 def _spoken_range(pieces: list[Piece], i: int, last: int, value: int) -> tuple[Piece, int] | None:
     """ "Dez a catorze dias": a range of days in words, and where what follows it begins."""
-    if last + 3 >= len(pieces) or pieces[last + 1].text not in ("a", "o", "ou", "to", "or", "u"):
+    if last + 3 >= len(pieces) or pieces[last + 1].text not in anywhere("up_to") | anywhere("or_word"):
         return None
     if "NUMBER_WORD" not in pieces[last + 2].types:
         return None
@@ -351,7 +357,7 @@ def _compose(pieces: list[Piece], i: int) -> tuple[int, int]:
     last = i
     while True:
         j = last + 1
-        joined = j + 1 < len(pieces) and pieces[j].text in ("and", "y", "e", "-")
+        joined = j + 1 < len(pieces) and (pieces[j].text == "-" or pieces[j].text in anywhere("and_word"))
         if joined:
             j += 1
         more = pieces[j].types.get("NUMBER_WORD") if j < len(pieces) else None
@@ -360,7 +366,7 @@ def _compose(pieces: list[Piece], i: int) -> tuple[int, int]:
         unit = int(more.value)
         if unit == 100 and 1 <= value <= 99 and not joined:
             value *= 100
-        elif (
+        elif (  # "treinta y cinco" is one number, "thirty and five" are two
             (value in _TENS and 1 <= unit <= 9 and not (joined and pieces[last + 1].text == "and"))
             or (value >= 100 and value % 100 == 0 and unit < 100)
             or (value > 100 and value % 100 in _TENS and 1 <= unit <= 9)
@@ -381,12 +387,12 @@ def _numeric(pieces: list[Piece], i: int, made: Table) -> bool:
         return True  # "la primera tres, la segunda una"
     before, after = neighbour(pieces, i, -1), neighbour(pieces, i, 1)
     words = [p.text for p in pieces[i + 1 : i + 3]]
-    if words[:1] in (["point"], ["punto"], ["ponto"]) and _numberlike(pieces[i + 2] if i + 2 < len(pieces) else None):
+    if words and words[0] in anywhere("decimal_point") and _numberlike(pieces[i + 2] if i + 2 < len(pieces) else None):
         return True  # "seven point nine"
-    if words[:1] in (["or"], ["o"], ["ou"]) and _numberlike(pieces[i + 2] if i + 2 < len(pieces) else None):
+    if words and words[0] in anywhere("or_word") and _numberlike(pieces[i + 2] if i + 2 < len(pieces) else None):
         return True  # "una o dos amarillas"
     share = pieces[i + 2 : i + 4] if words[:1] == ["of"] else []
-    if share and any(_numberlike(p) for p in share[: 1 + (share[0].text in ("the", "those", "these"))]):
+    if share and any(_numberlike(p) for p in share[: 1 + (made.has("determiner", share[0].text))]):
         return True  # "seven of the ten"
     if words[:1] == ["of"] and made.has("them", words[-1]) and len(words) > 1:
         k = i + 3 + (i + 3 < len(pieces) and pieces[i + 3].text == ",")
@@ -456,7 +462,7 @@ def near_days(pieces: list[Piece], made: Table) -> list[Slip]:
         if len(piece.text) > 5 and (_day_number(before) or _day_number(after)):
             kinds.add("MONTH")
         if before is not None and before.kind == "number" and not is_any(after, ("COLOUR", "FEMALES")):
-            timed = i > 1 and (is_any(pieces[i - 2], ("LOOK", "ENTRY")) or pieces[i - 2].text in ("in", "for"))
+            timed = i > 1 and (is_any(pieces[i - 2], ("LOOK", "ENTRY")) or made.has("span_lead", pieces[i - 2].text))
             kinds.update(("UNIT",) if timed or after is None or after.text == "ago" else ())
         near = {
             entry: word
@@ -551,7 +557,7 @@ def _with_weekday(pieces: list[Piece]) -> list[Piece]:
             del out[out.index(before) :]
             value = replace(piece.value, named=before.value.weekday)
             piece = Piece("day", piece.text, before.start, piece.end, (), value, before.spaced)
-        elif dated and before is not None and before.text in ("dia", "el dia") and piece.value.month is not None:
+        elif dated and before is not None and before.text in anywhere("day_lead") and piece.value.month is not None:
             del out[out.index(before) :]  # "volto lá dia 5 de setembro"
             piece = Piece("day", piece.text, before.start, piece.end, (), piece.value, before.spaced)
         out.append(piece)
@@ -586,26 +592,30 @@ def _ordinals(pieces: list[Piece]) -> list[Piece]:
 def _beside_ordinal(pieces: list[Piece], i: int, step: int) -> Piece | None:
     """The piece before or behind, "of" and "the" left out."""
     i += step
-    while 0 <= i < len(pieces) and pieces[i].text in ("of", "the", "de", ",", "on"):
+    while 0 <= i < len(pieces) and _links_ordinal(pieces[i]):
         i += step
     return pieces[i] if 0 <= i < len(pieces) else None
+
+
+def _links_ordinal(piece: Piece) -> bool:
+    return piece.text == "," or piece.text in anywhere("of_word") or piece.text in anywhere("nth_before")
 
 
 def _behind_article(pieces: list[Piece], i: int) -> bool:
     """ "Vuelvo el 30", "retorno dia 30": the number of a day behind a phrase for it that ends in an article."""
     before = pieces[i - 1] if i else None
-    if before is None or not before.text.endswith((" el", " dia")):
+    if before is None or before.text.partition(" ")[2].split(" ")[-1] not in anywhere("nth_lead"):
         return False
     led = is_any(before, ("LOOK", "MOVE", "PLANTED"))
     behind = pieces[i + 1] if i + 1 < len(pieces) else None
-    month = is_any(behind, ("MONTH",)) or (behind is not None and behind.text == "de")
+    month = is_any(behind, ("MONTH",)) or (behind is not None and behind.text in anywhere("of_date"))
     return led and _day_number(pieces[i]) and not month and not claims(pieces, i + 1)
 
 
 def _nth(pieces: list[Piece], i: int) -> Piece | None:
     """ "the 13th", "día 13": the number of a day without its month, where nothing else claims it."""
     piece, after = pieces[i], pieces[i + 1] if i + 1 < len(pieces) else None
-    if piece.text in ("dia", "el") and _day_number(after) and not claims(pieces, i + 2):
+    if piece.text in anywhere("nth_lead") and _day_number(after) and not claims(pieces, i + 2):
         behind = pieces[i + 2] if i + 2 < len(pieces) else None
         plain = (
             behind is None
@@ -613,16 +623,21 @@ def _nth(pieces: list[Piece], i: int) -> Piece | None:
             or bool(behind.types.keys() & {"NONE", "TOOL", "DUG", "MOISTURE", "NOT_LOOKED"})
         )
         return after if plain and not is_any(pieces[i], ("FIELD",)) else None
-    if not piece.text.endswith(("st", "nd", "rd", "th")) or not _day_number(piece):
+    if not piece.text.endswith(NTH_ENDS) or not _day_number(piece):
         return None
     before = pieces[i - 1] if i else None
-    led = before is None or before.kind in ("break", "line") or before.text in ("the", "on") or "FIELD" in before.types
+    led = (
+        before is None
+        or before.kind in ("break", "line")
+        or before.text in anywhere("nth_before")
+        or "FIELD" in before.types
+    )
     other = (
         after is not None
         and after.kind == "word"
         and not is_any(after, ("DUG", "NONE", "TOOL", "LOOK", "MOISTURE", "NOT_LOOKED"))
     )
-    first = after is not None and after.text in ("look", "check", "again", "visit")  # "1st look: 0 on 5"
+    first = after is not None and after.text in anywhere("nth_of")  # "1st look: 0 on 5"
     return piece if led and not other and not first else None
 
 
@@ -639,11 +654,11 @@ def _day_number(piece: Piece | None) -> bool:
 def _month(pieces: list[Piece], i: int, out: list[Piece], made: Table) -> int:
     """A month name with the number before or behind it; how many pieces were used, 0 for none."""
     k = i + 1
-    while k < len(pieces) and pieces[k].text in ("de", ".", "-", "the", "/"):
+    while k < len(pieces) and (pieces[k].text in (".", "-", "/") or made.has("behind_month", pieces[k].text)):
         k += 1
     after = pieces[k] if k < len(pieces) else None
     back = len(out)
-    while back and out[back - 1].text in ("de", "of", "-", "/", *(("d",) if made.language != "en" else ())):
+    while back and _leads_month(out[back - 1], made):
         back -= 1
     before = out[back - 1] if back else None
     first, last = _day_number(before), _day_number(after)
@@ -662,10 +677,16 @@ def _month(pieces: list[Piece], i: int, out: list[Piece], made: Table) -> int:
     return 0
 
 
+def _leads_month(piece: Piece, made: Table) -> bool:
+    """Does it join a day to the month behind it ("12 de", "3rd of", "5 d")?"""
+    short = piece.text == "d" and made.language != "en"
+    return piece.text in ("-", "/") or piece.text in anywhere("of_word") or short
+
+
 def _number_first(pieces: list[Piece], k: int, out: list[Piece], back: int, made: Table) -> bool:
     """For "12 june 6": is the day the number before the month? The other number must belong to something else."""
     before = out[back - 1]
-    if before.text.endswith(("st", "nd", "rd", "th")):
+    if before.text.endswith(NTH_ENDS):
         return True
     earlier = out[back - 2] if back > 1 else None
     taken = is_any(earlier, ("DUG", "COLOUR", "PLANTS", "PH", "POTASSIUM"))
@@ -682,7 +703,7 @@ def _add_month(pieces: list[Piece], i: int, out: list[Piece], number: Piece, las
     following = last + 1
     year = None
     j = following
-    while j < len(pieces) and pieces[j].text in (",", "de", "."):
+    while j < len(pieces) and (pieces[j].text in (",", ".") or pieces[j].text in anywhere("of_date")):
         j += 1
     if (
         j < len(pieces)
@@ -731,7 +752,7 @@ def _weekday_stands(pieces: list[Piece], i: int, out: list[Piece], made: Table) 
     if is_any(before, ("WHICH", "LOOK", "MOVE", "SPRAY", "PLANTED")) or is_any(after, ("WHICH",)):
         return True
     unknown_follows = after is not None and after.kind == "word" and not after.entries
-    ordinal = made.language == "pt" and not word.endswith("feira") and word not in ("sabado", "domingo")
+    ordinal = made.language == "pt" and not word.endswith("feira") and not made.has("plain_weekday", word)
     if len(word) >= 5 and not (ordinal and unknown_follows):
         return True
     starts = before is None or before.kind in ("break", "line") or made.has("at", before.text)
@@ -739,7 +760,7 @@ def _weekday_stands(pieces: list[Piece], i: int, out: list[Piece], made: Table) 
     told = after is None or after.kind in ("break", "line", "stage", "number") or is_any(after, ("PLANTS", "DUG"))
     if is_any(before, ("FIELD",)) and told:
         return True
-    if word in ("sun", "sat", "ter", "dom", "vie"):
+    if made.has("timid_weekday", word):
         if named and after is not None and (after.kind in ("stage", "break") or is_any(after, ("DUG",))):
             return True  # "baixda ter R1"
         return starts and not unknown_follows and not (after is not None and linking(after))

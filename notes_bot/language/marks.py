@@ -5,6 +5,8 @@ from __future__ import annotations
 import re
 
 from notes_bot.language.pieces import Piece
+from notes_bot.language.scan import NTH_ENDS
+from notes_bot.language.words import anywhere
 
 _SHORT = re.compile(r"(?:p|pl|pt|plt|planta|plant|pe)\s?(\d{1,2})")
 
@@ -24,7 +26,7 @@ def mark_plants(pieces: list[Piece]) -> None:
     if len(marks) < 2:
         _mark_items(pieces)
         return
-    if all(i > 1 and pieces[i - 1].text in _UPON for i, _, _ in marks):
+    if all(i > 1 and pieces[i - 1].text in anywhere("upon_plant") for i, _, _ in marks):
         _mark_before(pieces, marks)
         return
     for i, used, number in reversed(marks):
@@ -65,9 +67,6 @@ def nth_plants(pieces: list[Piece]) -> None:
 
 def _counts(piece: Piece) -> bool:
     return piece.kind == "number" or bool(piece.types.keys() & {"NUMBER_WORD", "NONE"})
-
-
-_UPON = frozenset({"on", "in", "en", "em", "na", "from"})
 
 
 def _mark_before(pieces: list[Piece], marks: list[tuple[int, int, int]]) -> None:
@@ -139,7 +138,7 @@ def _mark(pieces: list[Piece], i: int, expected: int) -> tuple[int | None, int]:
     piece = pieces[i]
     if piece.kind == "number" and _lists(pieces, i, expected):
         return piece.value, 2
-    if piece.kind == "number" and piece.text.endswith(("st", "nd", "rd", "th")):
+    if piece.kind == "number" and piece.text.endswith(NTH_ENDS):
         plant = i + 1 < len(pieces) and "PLANTS" in pieces[i + 1].types
         return piece.value, 2 if plant else 1
     if piece.kind == "day" and piece.value.day == expected > 1 and piece.value.month is None:

@@ -51,6 +51,8 @@ _LEXEME = re.compile(
 )
 
 
+NTH_ENDS = ("st", "nd", "rd", "th")
+"""Ends of ordinals in figures; "1º" is scanned as "1th"."""
 _UNITS = ("one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten")
 _TENS = ("twenty", "thirty", "forty", "fifty", "sixty", "seventy", "eighty", "ninety")
 SPOKEN = {

@@ -187,6 +187,10 @@ class Table:
         """Has a folded word or phrase this manner?"""
         return word in self.traits.get(trait, ())
 
+    def denies(self, word: str) -> bool:
+        """Does a folded word deny something ("no", "didn't")?"""
+        return self.has("denies", word) or word.endswith("n't")
+
     def stemmed(self, trait: str, word: str) -> bool:
         """Does a folded word begin like one of this manner?"""
         return word.startswith(tuple(self.traits.get(trait, ())))
@@ -195,6 +199,12 @@ class Table:
         """Does a stretch of text hold a word or phrase of this manner?"""
         words = f" {' '.join(lexeme.text for lexeme in scan(clean(text)))} "
         return any(f" {phrase} " in words for phrase in self.traits.get(trait, ()))
+
+
+@cache
+def anywhere(trait: str) -> frozenset[str]:
+    """The folded words of this manner in every language: people mix little words ("6 plantas con 3 white")."""
+    return frozenset(itertools.chain.from_iterable(table(language).traits.get(trait, ()) for language in LANGUAGES))
 
 
 def source(language: Language) -> dict[str, Any]:
