@@ -16,7 +16,7 @@ from notes_bot.language.context import Context
 from notes_bot.language.corrections import correction
 from notes_bot.language.days import UNIT_DAYS, coming_day, past_day
 from notes_bot.language.joining import day_words, is_any, linking, number_words, stage_words
-from notes_bot.language.naming import JOINTS, LIKE, Names, written
+from notes_bot.language.naming import LIKE, Names, joints, written
 from notes_bot.language.pieces import Piece
 from notes_bot.language.scan import fold
 from notes_bot.language.words import Table, table
@@ -147,9 +147,9 @@ def _joined_requests(context: Context, part: list[Piece]) -> list[list[Piece]]:
     made = table(context.language)
     out: list[list[Piece]] = [[]]
     for n, piece in enumerate(part):
-        joint = piece.text in JOINTS or made.has("then_word", piece.text)
+        joint = piece.text in joints() or made.has("then_word", piece.text)
         last = n + 1
-        while joint and last < len(part) and (made.has("then_word", part[last].text) or part[last].text in JOINTS):
+        while joint and last < len(part) and (made.has("then_word", part[last].text) or part[last].text in joints()):
             last += 1
         ahead = " ".join(p.text for p in part[last : last + 3]) + " " if joint else ""
         polite = any(ahead.startswith(word + " ") for word in made.traits["asks_politely"])
@@ -159,7 +159,7 @@ def _joined_requests(context: Context, part: list[Piece]) -> list[list[Piece]]:
         if joint and out[-1] and n and (polite or asks):
             out.append([])
             continue
-        if not out[-1] and len(out) > 1 and (piece.text in JOINTS or made.has("then_word", piece.text)):
+        if not out[-1] and len(out) > 1 and (piece.text in joints() or made.has("then_word", piece.text)):
             continue
         out[-1].append(piece)
     return [cut for cut in (_content(piece) for piece in out) if cut]
@@ -258,7 +258,7 @@ class Line:
         if done and kind in _FOR_EACH and args.get("field"):
             for n, piece in enumerate(self.ps):
                 other = written(self.context.text, piece.start, piece.end)
-                joined = n > 1 and self.ps[n - 1].text in JOINTS and piece.types.keys() == {"FIELD"}
+                joined = n > 1 and self.ps[n - 1].text in joints() and piece.types.keys() == {"FIELD"}
                 if joined and other not in args["field"]:
                     self.context.command(kind, self.start, self.end, **{**args, "field": other})
         return done
@@ -274,7 +274,7 @@ class Line:
     def name(self, i: int, last: int | None = None, whole: bool = False) -> str | None:
         """The words from i on as a field's name, little words around it left out (unless a name is being given)."""
         ps = self.ps[i:last]
-        while len(ps) > 1 and (ps[0].kind == "sign" or (ps[0].text in JOINTS and "FIELD" in ps[1].types)):
+        while len(ps) > 1 and (ps[0].kind == "sign" or (ps[0].text in joints() and "FIELD" in ps[1].types)):
             ps = ps[1:]  # "¿y bajo grande, cómo está?"
         while (
             ps
@@ -828,7 +828,7 @@ class Line:
     def _ends_place(self, n: int) -> bool:
         """Does the name of a place near by end there ("perto de rio verde e tem 120 acres")?"""
         piece = self.ps[n]
-        return piece.kind in ("break", "number", "line") or piece.text in JOINTS or "HAD" in piece.types
+        return piece.kind in ("break", "number", "line") or piece.text in joints() or "HAD" in piece.types
 
     def _language_wanted(self) -> bool:
         """ "Ponme los mensajes en español por favor", "can you write to me in portuguese?"."""

@@ -8,12 +8,12 @@ from __future__ import annotations
 
 import re
 from dataclasses import dataclass
-from functools import lru_cache
+from functools import cache, lru_cache
 
 from notes_bot.language.joining import NOUNS, claims, is_any, linking
 from notes_bot.language.pieces import Piece
-from notes_bot.language.scan import SPOKEN, fold
-from notes_bot.language.words import COMMAND_TYPES, Table
+from notes_bot.language.scan import fold
+from notes_bot.language.words import COMMAND_TYPES, Table, anywhere, spoken_numbers
 
 HARD = frozenset(
     {"DUG", "TOOL", "NONE", "NOT_LOOKED", "SOAKED", "RESISTANCE", "CHECK", "PLANTED", "SPRAY", "EACH", "FEMALES"}
@@ -22,8 +22,6 @@ HARD = frozenset(
 """Kinds of word that never belong to a field's name."""
 FINDINGS = frozenset({"DUG", "NONE", "NOT_LOOKED", "FEMALES", "TOO_MANY"})
 _BEFORE_NAME = frozenset({"LINK", "COURTESY", "TODAY", "WEEKDAY", "ABOUT", "SAME"})
-JOINTS = frozenset({"and", "&", "y", "e", "+", "/", ",", "n", "as well as", "plus", "nor", "ni", "nem"})
-"""What joins two fields told of together."""
 SIDES = frozenset("nsewol")
 """Letters for a side that may end or begin a name of the crew ("old mill e"), whatever else they mean."""
 LIKE = 80.0
@@ -65,12 +63,18 @@ class Crew:
     """The words and numbers of each name."""
 
 
+@cache
+def joints() -> frozenset[str]:
+    """What joins two fields told of together, in any language: names are looked for before the words are sorted out."""
+    return anywhere("joint") | frozenset("&+/,")
+
+
 @lru_cache(maxsize=256)
 def crew_of(fields: tuple[str, ...]) -> Crew:
     """The crew whose fields these are."""
     names = tuple(" ".join(name.lower().split()) for name in fields)
     words = [fold(name).split(" ") for name in names if name]
-    led = [name for name in words if len(name) > 1 and name[0] in ("la", "el", "los", "las", "o", "a", "os", "as")]
+    led = [name for name in words if len(name) > 1 and name[0] in anywhere("name_article")]
     firsts = frozenset(name[1] if name in led else name[0] for name in words)
     articled = frozenset(name[1] for name in led if len(name) == 2)
     return Crew(names, firsts, articled, tuple(_parts(name) for name in names))
@@ -112,7 +116,7 @@ class Names:
                 break
             finding = piece.kind in ("number", "range", "series") or is_any(piece, FINDINGS)
             before = self.ps[i - 1]
-            led = is_any(before, ("LINK", "NEAR", "NOT", "SAME", "RENAME_TO")) and before.text not in JOINTS
+            led = is_any(before, ("LINK", "NEAR", "NOT", "SAME", "RENAME_TO")) and before.text not in joints()
             if self._only_a_name(i) and not led:
                 found.append((self.ps[first].start, piece.end))
         return found
@@ -127,7 +131,7 @@ class Names:
         last = name.last
         while True:
             j = last
-            while (piece := self.at(j)) is not None and piece.text in JOINTS:
+            while (piece := self.at(j)) is not None and piece.text in joints():
                 j += 1
             led = j > last and is_any(piece, ("LINK",))
             j += led and is_any(self.at(j + 1), ("FIELD",))
@@ -337,9 +341,11 @@ class Names:
 
     def _after_field_word(self, i: int) -> FieldName | None:
         j = i + 1
-        numbering = ("no", "nro", "n", "number", "numero", "o")
+        numbering = anywhere("numbering")
         while (piece := self.at(j)) is not None and (
-            piece.text in ("#", ":", *numbering) or (piece.text == "." and self.ps[j - 1].text in numbering)
+            piece.text in ("#", ":")
+            or piece.text in numbering
+            or (piece.text == "." and self.ps[j - 1].text in numbering)
         ):
             j += 1
         if piece is None or piece.kind in ("break", "line"):
@@ -350,7 +356,7 @@ class Names:
             after = self.at(j + 1)
             if (
                 after is not None
-                and after.text in ("of", "de", "/")
+                and (after.text == "/" or after.text in anywhere("of_word"))
                 and getattr(self.at(j + 2), "kind", "") == "number"
             ):
                 return None  # "field 1 of 12: kestrel"
@@ -403,12 +409,12 @@ class Names:
             return True  # "but i did do kestrel: 5 plants"
         before = self.at(i - 1)
         led = is_any(before, ("LINK", "NEAR", "SAME", "NOT", "RENAME_TO", "HAD")) and before is not None
-        return finding and not (led and before is not None and before.text not in ("and", "y", "e", "then"))
+        return finding and not (led and before is not None and before.text not in anywhere("and_then"))
 
     def _joined(self, i: int) -> bool:
         """ "Neither the low ground nor lote 7": another field joined to it, so the word for a place is a name."""
         joint, beyond, after = self.at(i + 1), self.at(i + 2), self.at(i + 3)
-        if joint is None or joint.text not in ("nor", "ni", "nem"):
+        if joint is None or joint.text not in anywhere("nor"):
             return False
         return is_any(after if is_any(beyond, ("LINK",)) else beyond, ("FIELD",))
 
@@ -435,7 +441,7 @@ class Names:
             turned = turned and (piece.text != "se" or self.made.language == "en" or self.capital(last))
             led = self.at(last + 1)
             turned = turned and not (len(piece.text) == 1 and led is not None and self.made.has("leads_noun", led.text))
-            turned = turned and not (piece.text in JOINTS and is_any(self.at(last + 1), ("FIELD",)))
+            turned = turned and not (piece.text in joints() and is_any(self.at(last + 1), ("FIELD",)))
             numbered = piece.kind == "number" and piece.value != 0 and not piece.plus
             numbered = numbered and not self.bound(last) and self._ended(last + 1)
             numbered = numbered and not self._in_list(last) and not self._counted_fields()
@@ -464,8 +470,7 @@ class Names:
         """ "east side", "n end", w/y: not part of a name."""
         after = self.at(i + 1)
         return after is not None and (
-            after.text in ("side", "end", "half", "of", "edge", "strip", "strips", "rows", "/", "+")
-            or after.kind == "number"
+            after.text in ("/", "+") or after.text in anywhere("side_word") or after.kind == "number"
         )
 
     def _name_follows(self, i: int) -> bool:
@@ -530,7 +535,7 @@ class Names:
             placing = self.made.has("place_word", piece.text) or self.made.has("direction", piece.text)
             if unknown and plain and not placing:
                 break
-            if j > i and piece.text in JOINTS and is_any(self.at(j + 1), ("FIELD",)):
+            if j > i and piece.text in joints() and is_any(self.at(j + 1), ("FIELD",)):
                 break
             if not piece.types or (j == i and self._short_for_known(j)):
                 unknown = True
@@ -570,7 +575,7 @@ class Names:
         )
         behind = self.at(j + 1)
         ended = behind is None or behind.kind in ("day", "stage", "line") or behind.text in (",", ":", "-", "(")
-        dated = behind is not None and behind.text == "dia"
+        dated = behind is not None and behind.text in anywhere("day_lead")
         return told and (ended or dated or self._data_from(j + 1) or (behind is not None and behind.kind == "number"))
 
     def _completes(self, i: int, j: int) -> bool:
@@ -635,7 +640,7 @@ class Names:
     def _back_forty(self, j: int) -> bool:
         after = self.at(j + 1)
         return (
-            self.ps[j].text in ("back", "home", "front")
+            self.ps[j].text in anywhere("forty_lead")
             and after is not None
             and ("NUMBER_WORD" in after.types or after.kind == "number")
         )
@@ -923,7 +928,7 @@ class Names:
 
     def _mentioned(self) -> FieldName | None:
         """The one known field of a message, wherever it stands ("sprayed at the bottom": Bottom is also a place)."""
-        of = ("da", "do", "del", "of")  # "a contagem da baixada: brancas 22"
+        of = anywhere("of_name")  # "a contagem da baixada: brancas 22"
         known = [i for i, piece in enumerate(self.ps) if "FIELD" in piece.types]
         known = [i for i in known if not self._colon(i + 1) or (i and self.ps[i - 1].text in of)]
         led = [i for i in known if self.at(i - 1) is not None and is_any(self.at(i - 1), ("LINK",))]
@@ -984,7 +989,8 @@ def _short_for(said: tuple[str, ...], words: tuple[str, ...]) -> bool:
 def _parts(name: str) -> tuple[str, ...]:
     """The words and numbers of a name: "s80" is two."""
     found = re.findall(r"[^\W\d_]+|\d+", fold(name).replace("'", ""))
-    return tuple(SPOKEN.get(part, part) for part in found)
+    figures = spoken_numbers()
+    return tuple(figures.get(part, part) for part in found)
 
 
 def _shortens(short: str, word: str) -> bool:

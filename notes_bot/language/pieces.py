@@ -5,12 +5,12 @@ from __future__ import annotations
 import itertools
 import re
 from dataclasses import dataclass, field
-from functools import lru_cache
+from functools import cache, lru_cache
 from typing import Any
 
 from notes_bot.language.days import DayWritten
-from notes_bot.language.scan import SPOKEN, Lexeme, clean, scan
-from notes_bot.language.words import COMMAND_TYPES, Entry, table
+from notes_bot.language.scan import Lexeme, clean, scan
+from notes_bot.language.words import COMMAND_TYPES, Entry, anywhere, spoken_numbers, table
 from notes_bot.model import LANGUAGES, Language
 
 BREAKS = {
@@ -129,7 +129,7 @@ class Cutter:
 
     def _in_full(self, lexemes: list[Lexeme]) -> list[Lexeme]:
         """Chat spellings written out: "como q ta" is "como que está"; c/ and s/ before a word are "with", "without"."""
-        slashed = _SLASHED.get(self.language, {})
+        slashed = self.table.slashed
         if not (self.table.shorts or slashed):
             return lexemes
         out: list[Lexeme] = []
@@ -302,7 +302,7 @@ class Cutter:
             return 0
         sign, high = lexemes[i + 1], lexemes[i + 2]
         tight = sign.text == "-" and not sign.spaced and not high.spaced
-        worded = sign.text in ("to", "or", "o", "ou") or (sign.text == "a" and self.language != "en")
+        worded = self.table.has("up_to", sign.text) or sign.text in anywhere("or_word")
         if not (tight or worded):
             return 0
         low_value = out[-1].value
@@ -411,23 +411,7 @@ class Cutter:
         kind = BREAKS[lexeme.text]
         if lexeme.text == "." and out and out[-1].kind == "word" and out[-1].end == lexeme.start:
             word = out[-1]
-            short = len(word.text) <= 4 and word.text not in (
-                "tan",
-                "dry",
-                "wet",
-                "dug",
-                "none",
-                "both",
-                "all",
-                "ok",
-                "pale",
-                "nada",
-                "pa",
-                "mal",
-                "seco",
-                "seca",
-                "lab",
-            )
+            short = len(word.text) <= 4 and word.text not in anywhere("whole_short")
             after = lexemes[i + 1] if i + 1 < len(lexemes) else None
             measured = any(
                 e.type in ("COLOUR", "PLANTS", "MONTH", "WEEKDAY", "EACH", "UNIT", "TEXTURE", "VARIETY", "TOTAL")
@@ -441,10 +425,6 @@ class Cutter:
         return Piece("break", lexeme.text, lexeme.start, lexeme.end, (), kind)
 
 
-_SLASHED: dict[Language, dict[str, str]] = {
-    "es": {"c": "con", "s": "sin", "p": "para"},
-    "pt": {"c": "com", "s": "sem", "p": "para"},
-}
 _SHARED = frozenset({"UNIT", "MOSTLY"})
 """Words of other languages told among one's own: "todas white", "em 7 dias"."""
 _OWN_LANGUAGE = COMMAND_TYPES | frozenset(
@@ -492,7 +472,7 @@ def _slashes(lexemes: list[Lexeme]) -> list[Lexeme]:
 def _counted(lexemes: list[Lexeme], i: int) -> bool:
     """Does a number stand before and nothing else behind that it could count ("5 tan 3 brown")?"""
     before, after = lexemes[i - 1] if i else None, lexemes[i + 1] if i + 1 < len(lexemes) else None
-    ends = after is None or after.kind != "word" or after.text in ("y", "e", "and", "con", "com")
+    ends = after is None or after.kind != "word" or after.text in anywhere("counted_end")
     return before is not None and before.kind == "number" and ends
 
 
@@ -504,10 +484,8 @@ def _matches(lexemes: list[Lexeme], i: int, words: tuple[str, ...]) -> bool:
 
 def _spoken(words: tuple[str, ...]) -> tuple[str, ...]:
     """A name as it is dictated: "harrow ridge three" for Harrow Ridge 3."""
-    return tuple(_NUMBER_NAMES.get(word, word) for word in words)
-
-
-_NUMBER_NAMES = {number: word for word, number in SPOKEN.items()}
+    names = {figures: word for word, figures in spoken_numbers().items()}
+    return tuple(names.get(word, word) for word in words)
 
 
 MOST_SHORT = 24
@@ -516,9 +494,10 @@ MOST_SHORT = 24
 
 def _shortened(words: tuple[str, ...]) -> list[tuple[str, ...]]:
     """A name with its everyday words in short: "dry ck", "larkspur s 80", "larkspur s80", "harrow rdg 3"."""
+    shorts = _name_shorts()
     ways: list[tuple[str, ...]] = [()]
     for n, word in enumerate(words):
-        short = _SHORT_NAMES.get(word, ()) if n else _SHORT_SIDES.get(word, ())
+        short = shorts.get(word, ()) if n or word in anywhere("direction") else ()
         ways = [(*way, other) for way in ways[:MOST_SHORT] for other in (word, *short)]
     glued = [
         (*way[:-2], way[-2] + way[-1])
@@ -528,30 +507,10 @@ def _shortened(words: tuple[str, ...]) -> list[tuple[str, ...]]:
     return [way for way in (*ways, *glued) if way != words]
 
 
-_SHORT_SIDES = {"north": ("n",), "south": ("s",), "east": ("e",), "west": ("w",)}
-_SHORT_NAMES = {
-    **_SHORT_SIDES,
-    "creek": ("ck", "crk", "cr", "crick"),
-    "ridge": ("rdg", "rg", "r"),
-    "road": ("rd",),
-    "lane": ("ln",),
-    "slough": ("slgh", "sl"),
-    "hollow": ("hlw", "holw"),
-    "river": ("rvr", "riv"),
-    "church": ("ch",),
-    "point": ("pt",),
-    "prairie": ("prair",),
-    "farm": ("fm",),
-    "forty": ("40", "fourty"),
-    "eighty": ("80",),
-    "quarter": ("qtr", "qrtr", "1/4"),
-    "section": ("sec",),
-    "bottom": ("btm",),
-    "flat": ("flt",),
-    "hill": ("hl",),
-    "mill": ("ml",),
-}
-"""How the everyday words of names are written short (common practice)."""
+@cache
+def _name_shorts() -> dict[str, tuple[str, ...]]:
+    """How the everyday words of names are written short, of every language."""
+    return {word: shorts for language in LANGUAGES for word, shorts in table(language).name_shorts.items()}
 
 
 @lru_cache(maxsize=64)

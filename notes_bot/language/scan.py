@@ -53,13 +53,6 @@ _LEXEME = re.compile(
 
 NTH_ENDS = ("st", "nd", "rd", "th")
 """Ends of ordinals in figures; "1º" is scanned as "1th"."""
-_UNITS = ("one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten")
-_TENS = ("twenty", "thirty", "forty", "fifty", "sixty", "seventy", "eighty", "ninety")
-SPOKEN = {
-    **{word: str(n) for n, word in enumerate(_UNITS, 1)},
-    **{word: str(10 * n) for n, word in enumerate(_TENS, 2)},
-}
-"""Numbers of names as they are dictated."""
 
 
 @dataclass(slots=True)

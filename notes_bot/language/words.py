@@ -155,6 +155,10 @@ class Table:
     """Words that speak of roots, counts, soil or plants: they tell the language better than little words do."""
     shorts: dict[str, tuple[str, ...]] = field(default_factory=dict)
     """Chat spellings and the words they stand for: q, que; hj, hoje."""
+    name_shorts: dict[str, tuple[str, ...]] = field(default_factory=dict)
+    """Everyday words of names and their short forms: creek, ck."""
+    slashed: dict[str, str] = field(default_factory=dict)
+    """Letters that stand for a word before a slash: c, con."""
     traits: dict[str, frozenset[str]] = field(default_factory=dict)
     """Manners of words, by name: see [TRAIT] in the word files."""
 
@@ -205,6 +209,16 @@ class Table:
 def anywhere(trait: str) -> frozenset[str]:
     """The folded words of this manner in every language: people mix little words ("6 plantas con 3 white")."""
     return frozenset(itertools.chain.from_iterable(table(language).traits.get(trait, ()) for language in LANGUAGES))
+
+
+@cache
+def spoken_numbers() -> dict[str, str]:
+    """Numbers of names as they are dictated, in figures by their English word: three, 3."""
+    numbers = {word: value for (kind, value), word in table("en").first.items() if kind == "NUMBER_WORD"}
+    return {word: value for word, value in numbers.items() if 1 <= int(value) <= 10 or value in _TENS}
+
+
+_TENS = frozenset({"20", "30", "40", "50", "60", "70", "80", "90"})
 
 
 def source(language: Language) -> dict[str, Any]:
@@ -269,6 +283,10 @@ def table(language: Language) -> Table:
             }
         elif section == "SHORT":
             made.shorts = {short: split(word) for word, shorts in rows.items() for short in map(fold, shorts)}
+        elif section == "NAME_SHORT":
+            made.name_shorts = {word: tuple(shorts) for word, shorts in rows.items()}
+        elif section == "SLASHED":
+            made.slashed = {letter: words[0] for letter, words in rows.items()}
         elif section == "PLAIN":
             made.plain = frozenset(word for phrase in rows["words"] for word in split(phrase))
         elif isinstance(rows, dict):
