@@ -19,7 +19,7 @@ from notes_bot.language.joining import day_words, is_any, linking, number_words,
 from notes_bot.language.naming import LIKE, Names, joints, written
 from notes_bot.language.pieces import Piece
 from notes_bot.language.scan import fold
-from notes_bot.language.words import Table, table
+from notes_bot.language.words import Table, anywhere, table
 from notes_bot.model import Command
 
 LONGEST_NAME = 6
@@ -41,19 +41,11 @@ _TOLD = (
 )
 """Words of a note: a line that holds one asks nothing."""
 PROPERTIES = frozenset({"NEAR", "PLANTED", "VARIETY", "RESISTANCE", "SOURCE", "PLACE", "ALIAS"})
-MM = {
-    "mm": 1.0,
-    "cm": 10.0,
-    "tenths": 2.54,
-    "tenth": 2.54,
-    "hundredths": 0.254,
-    "in": 25.4,
-    '"': 25.4,
-    "inch": 25.4,
-    "inches": 25.4,
-    "pulgadas": 25.4,
-    "milimetros": 1.0,
-}
+MM_PER_INCH = 25.4
+MM = {"mm": 1.0, "cm": 10.0, "in": MM_PER_INCH, '"': MM_PER_INCH}
+"""Millimetres of a unit of rain, by its sign."""
+_MM_SAID = {"in_millimetres": 1.0, "in_inches": MM_PER_INCH, "in_tenths": 2.54, "in_hundredths": 0.254}
+"""Millimetres of a unit of rain, by the manner of the words for it."""
 ACRES_PER_HECTARE = 2.47105
 MOST_RAIN = 400.0
 """Millimetres of rain told in passing; more was not rain (judgement)."""
@@ -174,12 +166,11 @@ def _names_known(context: Context, command: Command) -> bool:
 
 
 def _without_also(part: list[Piece]) -> list[Piece]:
-    while len(part) > 1 and part[0].text in _ALSO:
+    while len(part) > 1 and part[0].text in anywhere("also"):
         part = part[1:]
     return part
 
 
-_ALSO = frozenset({"also", "and", "then", "y", "e", "tambien", "tambem", "ademas", "alem disso", "plus"})
 MOST_REQUESTS = 5
 """Sentences of one line that may each be a request."""
 
@@ -234,7 +225,7 @@ def _content(line: list[Piece]) -> list[Piece]:
 def _greets(line: list[Piece], i: int, last: int) -> bool:
     if "COURTESY" not in line[i].types or "HELP" in line[i].types or i + 1 >= last:
         return False
-    return line[i + 1].kind == "break" or line[i].text in ("please", "pls", "por favor")
+    return line[i + 1].kind == "break" or line[i].text in anywhere("please")
 
 
 _FOR_EACH = frozenset({"state", "history", "picture", "mute", "resume"})
@@ -388,21 +379,21 @@ class Line:
         told = told or any(self.made.has("rain_told", word) for p in ps for word in p.text.split())
         if told and (inches := _spoken_inches(self.context.text[self.start : self.end].lower())):
             dated = next((self._past(p) for p in ps if p.kind == "day"), None)
-            return self.emit("weather", rain_mm=round(inches * MM["inch"], 1), date=dated, field=self._known_name(-1))
+            return self.emit("weather", rain_mm=round(inches * MM_PER_INCH, 1), date=dated, field=self._known_name(-1))
         for n, piece in enumerate(ps[:-1]):
             unit = ps[n + 1].text.split()[0] if ps[n + 1].text else ""
             word = piece.types.get("NUMBER_WORD")
             value = piece.value if piece.kind == "number" else int(word.value) if word is not None else None
             if (
                 value is not None
-                and unit in MM
-                and (told or unit in ("tenths", "hundredths"))
+                and (mm := _mm_of(unit))
+                and (told or unit in anywhere("rain_part"))
                 and not self._soil_depth(ps, n)
             ):
                 dated = next((self._past(p) for p in ps if p.kind == "day"), None)
                 field = next((p for p in ps if "FIELD" in p.types), None)
                 name = written(self.context.text, field.start, field.end) if field is not None else None
-                amount = round(value * MM[unit], 1)
+                amount = round(value * mm, 1)
                 return amount <= MOST_RAIN and self.emit("weather", rain_mm=amount, date=dated, field=name)
         return False
 
@@ -562,7 +553,7 @@ class Line:
             and at + 2 < len(self.ps)
             and (self.ps[at + 1].kind in ("break", "sign") or is_any(self.ps[at + 1], ("LINK",)))
         ):
-            called = called or self.ps[at + 1].text in ("called", "named")
+            called = called or self.ps[at + 1].text in anywhere("name_follows")
             at += 1
         if at is not None and called:
             stop = next((n for n in range(at + 1, len(self.ps)) if self._property(n)), len(self.ps))
@@ -591,7 +582,7 @@ class Line:
     def _looked_at_then(self) -> bool:
         """ "Recheck kestrel aug 3", "look at tinkers again in 10 days": when to look at a field, and no more."""
         at = 1
-        while at < 3 and at < len(self.ps) and self.ps[at].text in ("to", "for", "of", "a", "para", "pra"):
+        while at < 3 and at < len(self.ps) and self.ps[at].text in anywhere("look_of"):
             at += 1
         if len(self.ps) < at + 2 or "LOOK" not in self.ps[0].types or not self.has(at, "FIELD"):
             return False
@@ -701,7 +692,7 @@ class Line:
         if len(self.ps) > (16 if long else 4) or (long and not self.asked and self._tells()):
             return False
         topics = [p.types["TOPIC"].value for p in self.ps[1:] if "TOPIC" in p.types]
-        if len(topics) > 1 and any(p.text in ("report", "send") for p in self.ps[1:4]):
+        if len(topics) > 1 and any(p.text in anywhere("reports") for p in self.ps[1:4]):
             topics = [topic for topic in topics if topic != "lab"] or topics  # "how I should report counts"
         named = len(self.ps) <= 4 and not any(is_any(p, ("HELP",)) for p in self.ps[1:])
         return self.emit("help", topic=topics[0] if topics else self.name(1) if named else None)
@@ -1005,10 +996,10 @@ class Line:
         """Rain in millimetres, temperatures in Celsius; English notes mean Fahrenheit unless they say C."""
         english = self.context.language == "en"
         if label == "rain":
-            if unit in MM:
-                return {"rain_mm": round(value * MM[unit], 1)}
+            if mm := _mm_of(unit):
+                return {"rain_mm": round(value * mm, 1)}
             if english and isinstance(value, float) and value < 6:
-                return {"rain_mm": round(value * MM["in"], 1)}  # ".45" is inches; millimetres are told whole
+                return {"rain_mm": round(value * MM_PER_INCH, 1)}  # ".45" is inches; millimetres are told whole
             return {} if english else {"rain_mm": float(value)}
         if label in ("high", "low"):
             celsius = unit == "c" or (unit != "f" and not english)
@@ -1043,6 +1034,7 @@ FIRST: dict[str, str | Callable[[Line], bool]] = {
 """First words and what reads the line: a method of the line, or a function of a family's own module. In order."""
 
 
+# How many inches, said in words: patterns here and not in the word files, as the order of the words is what is read.
 _INCHES = re.compile(
     r"(?:(?P<whole>an?|one|two|three|four|five|\d{1,2}) )?inch(?:es)? and (?:an? |one )?(?P<part>half|quarter)\b"
     r"|(?:(?P<whole2>an?|one|two|three|four|five|\d{1,2}) and (?:an? |one )?(?P<part2>half|quarter) inch)"
@@ -1063,6 +1055,7 @@ def _spoken_inches(text: str) -> float:
     return _WHOLE.get(whole, int(whole) if whole.isdigit() else 1) + _PART[found["part"] or found["part2"]]
 
 
+# The same in Spanish and Portuguese, for the same reason.
 _PULGADAS = re.compile(
     r"(?P<many>\d{1,2}|un|una|uma|dos|duas|dois|tres|cuatro|quatro)? ?(?:pulgadas?|polegadas?) (?:y|e) (?:media|meia)\b"
     r"|(?P<part>media|meia|tres cuartos de|tres quartos de|(?:un |um )?(?:cuarto|quarto) de) ?(?:pulgada|polegada)\b"
@@ -1079,6 +1072,11 @@ def _spoken_elsewhere(text: str) -> float:
         return 0.75 if "tres" in found["part"] else 0.5 if found["part"].startswith("me") else 0.25
     many = found["many"] or "1"
     return _NUMEROS.get(many, int(many) if many.isdigit() else 1) + 0.5
+
+
+def _mm_of(unit: str) -> float:
+    """Millimetres of a unit of rain, by its sign or a folded word for it in any language; 0 for no unit."""
+    return MM.get(unit) or next((mm for trait, mm in _MM_SAID.items() if unit in anywhere(trait)), 0.0)
 
 
 def coordinates(raw: str) -> tuple[float, float] | None:

@@ -29,7 +29,6 @@ WROTE_BEFORE = 5
 """How many pieces may stand between a word for writing and the number written."""
 LOOKED_AT = 10
 """How many pieces of a line may stand before a word of correction."""
-_IS = frozenset({"its", "it's", "is", "es", "son", "é"})
 Change = tuple[str, Any, Any]
 """What, its new value, its old value or ``None``."""
 
@@ -51,7 +50,7 @@ def correction(context: Context, line: list[Piece]) -> bool:
     said = told_before or (bool(wrote) and wrote[0] < LOOKED_AT)
     for k, piece in enumerate(line[: LOOKED_FAR if said else LOOKED_AT]):
         quoted = bool(wrote) and wrote[0] < k
-        if k not in corrects and not (quoted and piece.text in _IS):
+        if k not in corrects and not (quoted and made.has("is_word", piece.text)):
             continue
         if told_before and k < strong[-1]:
             continue  # "correction: i wrote V5 but the stage should be V6"
@@ -535,6 +534,7 @@ def _moved(context: Context, field: str | None, fact: Fact, start: int, end: int
 
 MOST_BESIDE_ACRES = 5
 _ACRES = re.compile(r"\b(?:(\d{1,4}(?:\.\d)?) ?|((?:[a-z]+[ -])?[a-z]+)[ -])(?:ac|acres?|a)\b")
+# "Acres" and its short forms are patterns here, as what stands around them is part of what is read.
 _ACRES_LABEL = re.compile(r"\b(?:ac|acres?) ?[:=]? ?(\d{1,4}(?:\.\d)?)\b(?! ?(?:ac|pl|w|y|%))")
 
 
@@ -552,6 +552,12 @@ def acres_told(text: str, language: Language) -> float | None:
     return float(labelled.group(1)) if labelled is not None else None  # "Acres: 64"
 
 
+def _acres_are(context: Context, start: int, end: int) -> bool:
+    """Is there a word or sign that gives the field its acres ("is 80 acres", "acres:80")?"""
+    told = context.text[start:end].lower()
+    return table(context.language).said("acres_are", told) or re.search(r"\b[=:]\b", told) is not None
+
+
 def _told_of_field(context: Context, field: str | None, facts: list[Fact], start: int, end: int) -> bool:
     """ "kestrel planted may 6, peking": data of the field, not of a visit."""
     facts = [f for f in facts if f.kind != "tops" or any(word.type != "TOPS" for word in f.words)]
@@ -565,7 +571,7 @@ def _told_of_field(context: Context, field: str | None, facts: list[Fact], start
     acres_alone = (
         acres_told(context.text[start:end], context.language) if not kinds and words <= MOST_BESIDE_ACRES else None
     )
-    if acres_alone is not None and re.search(r"\b(?:is|has|got|=|:|about)\b", context.text[start:end].lower()):
+    if acres_alone is not None and _acres_are(context, start, end):
         return context.command("field", start, end, name=field, acres=acres_alone)  # "dry creek is 80 acres"
     if not kinds or words > most or not kinds <= (own | {"date"} if dated else own):
         return False

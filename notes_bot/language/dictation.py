@@ -12,7 +12,7 @@ from functools import cache
 from notes_bot.language.joining import claims, is_any
 from notes_bot.language.pieces import Piece
 from notes_bot.language.tokens import Draft, Slip
-from notes_bot.language.words import Table, table
+from notes_bot.language.words import Table, anywhere, table
 from notes_bot.model import Language
 
 HEARD = (1, 2, 4, 8)
@@ -47,7 +47,8 @@ def _said(language: Language) -> tuple[tuple[re.Pattern[str], str], ...]:
         if words:
             said = "|".join(re.escape(word).replace("i", "[ií]") for word in words)
             behind = r"(?=\s+[^\W\d]|\s*$)" if sign == "." else r"\b"
-            found.append((re.compile(rf"(?<!dry)(?<!wet)\s+(?:{said}){behind}", re.IGNORECASE), sign))
+            ahead = "".join(f"(?<!{word})" for word in sorted(anywhere("no_stop_behind")))
+            found.append((re.compile(rf"{ahead}\s+(?:{said}){behind}", re.IGNORECASE), sign))
     return tuple(found)
 
 

@@ -17,7 +17,7 @@ from notes_bot.language.mending import ordinary, without_vowels
 from notes_bot.language.mistakes import place
 from notes_bot.language.scan import Lexeme, fold, scan
 from notes_bot.language.tokens import Word
-from notes_bot.language.words import COMMAND_TYPES, NEAR_TYPES, Table, near_words, table
+from notes_bot.language.words import COMMAND_TYPES, NEAR_TYPES, Table, anywhere, near_words, table
 from notes_bot.model import (
     COLOURS,
     Colour,
@@ -72,7 +72,6 @@ WEAKER: dict[Method, int] = {"shovel": 0, "pulled": 1, "eased": 2}
 Placed = tuple[Scope, Females, tuple[int, ...] | None]
 
 _OF_FEMALES = frozenset(OF_FEMALES)
-_WITH = frozenset({"with", "con", "com"})
 
 
 class NoteMaker:
@@ -308,7 +307,7 @@ class NoteMaker:
         """ "No se entra hasta el miércoles" behind a spray: the day it may be entered again."""
         said = self._said_before(fact)[-3:]
         told = any(f.kind == "spray" for f in self.facts[: fact.at])
-        return told and bool(set(said) & {"hasta", "ate", "until", "till"})
+        return told and bool(set(said) & anywhere("until_entry"))
 
     def _of_spray(self, fact: Fact) -> bool:
         """ "Fungicide went on larkspur this morning": a day behind the spray and the field's name is the spray's."""
@@ -1030,7 +1029,8 @@ class NoteMaker:
         words = [x.text for x in scan(self.context.text[fact.start : fact.end])]
         pairs = pairwise(words)
         females = any(
-            lead in _WITH and any(e.type == "FEMALES" for e in self.table.singles.get(noun, ())) for lead, noun in pairs
+            lead in anywhere("with_word") and any(e.type == "FEMALES" for e in self.table.singles.get(noun, ()))
+            for lead, noun in pairs
         )
         return females and self.scope.plants is not None and not any(self.table.has("denies", w) for w in words)
 
@@ -1042,16 +1042,8 @@ class NoteMaker:
         words = {x.text for x in scan(said)}
         behind = {x.text for x in scan(re.split(r"[.;,!\n]", self.context.text[fact.end : fact.end + 20])[0])[:3]}
         if behind & self.table.traits["seen_behind"]:
-            words |= {"there", *(behind & {"no", "not", "nao"})}
-        return bool(words & {*self.table.traits["seen"], "there"}) and not words & {
-            "no",
-            "not",
-            "nao",
-            "sin",
-            "sem",
-            "year",
-            "ano",
-        }
+            words |= {"there", *(behind & anywhere("not_word"))}
+        return bool(words & {*self.table.traits["seen"], "there"}) and not words & anywhere("not_seen")
 
     def on_quoted(self, fact: Fact) -> None:
         """Text in quotes is meant as words."""
@@ -1134,9 +1126,9 @@ class NoteMaker:
             return
         for start, end in self._unquoted() if note.field else ():
             words = self._without_harmless([x.text for x in scan(self.context.text[start:end])])
-            if note.spray is not None and {"entra", "entrar", "ingresar", "enter"} & set(words):
+            if note.spray is not None and anywhere("enters") & set(words):
                 continue  # "no se entra hasta el miércoles"
-            if any(self.table.has("denies", word) or word.endswith("n't") for word in words):
+            if any(self.table.denies(word) for word in words):
                 self.context.complain("unread_denial", start, end)
                 return
 
@@ -1285,7 +1277,7 @@ class NoteMaker:
             if not seen and females.total is None:
                 return "not_looked"
             told = {x.text for x in scan(self.context.text[self.not_looked.start : self.not_looked.end])}
-            denied = any(self.table.has("denies", word) or word.endswith("n't") for word in told)
+            denied = any(self.table.denies(word) for word in told)
             if denied or not self.table.has("only_reason", " ".join(told)):
                 self.complain("not_looked_but_seen", self.not_looked)
             else:

@@ -6,7 +6,7 @@ import re
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from datetime import date
-from functools import lru_cache
+from functools import cache, lru_cache
 
 from notes_bot.language import commands, corrections, winter
 from notes_bot.language.context import Context
@@ -21,7 +21,7 @@ from notes_bot.language.pieces import Cutter
 from notes_bot.language.scan import clean, fold, scan
 from notes_bot.language.signing import without_signature
 from notes_bot.language.tokens import Draft
-from notes_bot.language.words import decide_language, is_field_word, table
+from notes_bot.language.words import anywhere, decide_language, is_field_word, table
 from notes_bot.model import Language, LookAgain, Reading
 
 WORDS_FOR_LANGUAGE = 2000
@@ -242,15 +242,18 @@ def _carried(context: Context, current: _Gathered, fact: Fact) -> list[Fact]:
     return carried
 
 
-EACH_FIELD = re.compile(
-    r" (?:each|apiece|per field|in each|at each|at every one|everywhere)\b(?! plant)", re.IGNORECASE
-)
-"""Behind a count of plants: so many in every field named."""
 SENTENCE = 80
 """Characters before a word in which its sentence is taken to begin."""
 _FOUND = _COUNTING - {"plants", "spot", "check"}
 """What tells of females."""
 _SAID_OF_ALL = frozenset({"none", "how", "soaked", "moisture", "texture", "stage", "date", "variety", "look_again"})
+
+
+@cache
+def _each_field() -> re.Pattern[str]:
+    """Behind a count of plants: so many in every field named; not "each plant"."""
+    said = "|".join(sorted(anywhere("each_field"), key=len, reverse=True))
+    return re.compile(rf" (?:{said})\b(?! plant)", re.IGNORECASE)
 
 
 def _say_of_all(context: Context, drafts: list[_Gathered]) -> None:
@@ -259,7 +262,7 @@ def _say_of_all(context: Context, drafts: list[_Gathered]) -> None:
         return
     made = table(context.language)
     last = drafts[-1]
-    for fact in [f for f in last.facts if f.kind == "plants" and EACH_FIELD.match(context.text, f.end)]:
+    for fact in [f for f in last.facts if f.kind == "plants" and _each_field().match(context.text, f.end)]:
         if not any(f.kind == "plants" for other in drafts[:-1] for f in other.facts):
             for other in drafts[:-1]:
                 other.facts.append(fact)
@@ -320,7 +323,7 @@ def _leads_to(text: str, fact: Fact, name: Fact) -> bool:
 
 def _of_each_field(context: Context, fact: Fact) -> bool:
     """ "Dug 6 in each": so many plants in every field named."""
-    return fact.kind == "plants" and EACH_FIELD.match(context.text, fact.end) is not None
+    return fact.kind == "plants" and _each_field().match(context.text, fact.end) is not None
 
 
 def _is_header(context: Context, facts: list[Fact], name: Fact) -> bool:

@@ -19,7 +19,7 @@ from notes_bot.language.days import past_day
 from notes_bot.language.joining import day_words
 from notes_bot.language.naming import written
 from notes_bot.language.scan import fold
-from notes_bot.language.words import table
+from notes_bot.language.words import anywhere, table
 from notes_bot.model import LANGUAGES, Language
 
 if TYPE_CHECKING:
@@ -84,12 +84,13 @@ def dictated_numbers(text: str, language: Language, start: int = 0) -> list[tupl
     values = _spoken_values(language)
     found: list[tuple[int, int, float]] = []
     run: list[re.Match[str]] = []
+    joins = anywhere("and_word") | {"-"}
     for match in [*re.finditer(r"[^\W\d_]+|\S", text[start:]), None]:
         word = match.group() if match is not None else ""
-        if match is not None and (word in values or (run and word in _JOINS)):
+        if match is not None and (word in values or (run and word in joins)):
             run.append(match)
             continue
-        while run and run[-1].group() in _JOINS:
+        while run and run[-1].group() in joins:
             run.pop()
         total = now = 0
         for value in [values[m.group()] for m in run if m.group() in values]:
@@ -105,7 +106,6 @@ def dictated_numbers(text: str, language: Language, start: int = 0) -> list[tupl
     return found
 
 
-_JOINS = frozenset({"and", "y", "e", "-"})
 HUNDRED, THOUSAND = 100, 1000
 LONGEST_SAID = 60
 """Characters a dictated number before a volume may take."""
