@@ -15,7 +15,7 @@ from notes_bot.language import looking, winter
 from notes_bot.language.context import Context
 from notes_bot.language.corrections import correction
 from notes_bot.language.days import UNIT_DAYS, coming_day, past_day
-from notes_bot.language.joining import day_words, is_any, linking, number_words, stage_words
+from notes_bot.language.joining import day_words, is_any, linking, number_words, phrase_end, stage_words
 from notes_bot.language.naming import LIKE, Names, joints, written
 from notes_bot.language.pieces import Piece
 from notes_bot.language.scan import fold
@@ -547,7 +547,7 @@ class Line:
     def _added_behind(self) -> bool:
         """ "Voss corner - new field. planted 5/12, peking"."""
         at = next((n for n, p in enumerate(self.ps[:8]) if "ADD" in p.types and " " in p.text), None)
-        called = at is not None and self.ps[at].text.endswith((" called", " call"))
+        called = at is not None and phrase_end(self.ps[at]) in anywhere("phrase_calls")
         while (
             at is not None
             and at + 2 < len(self.ps)

@@ -46,6 +46,11 @@ def is_any(piece: Piece | None, kinds: Iterable[str]) -> bool:
     return piece is not None and not piece.types.keys().isdisjoint(kinds)
 
 
+def phrase_end(piece: Piece) -> str:
+    """The last word of a phrase; "" for a single word."""
+    return piece.text.partition(" ")[2].rpartition(" ")[2]
+
+
 def claims(pieces: list[Piece], i: int) -> bool:
     """Does the word at i need the number right before it? "3 dug 6" leaves the 3 free, "3 dug" does not."""
     piece = pieces[i] if i < len(pieces) else None
@@ -604,7 +609,7 @@ def _links_ordinal(piece: Piece) -> bool:
 def _behind_article(pieces: list[Piece], i: int) -> bool:
     """ "Vuelvo el 30", "retorno dia 30": the number of a day behind a phrase for it that ends in an article."""
     before = pieces[i - 1] if i else None
-    if before is None or before.text.partition(" ")[2].split(" ")[-1] not in anywhere("nth_lead"):
+    if before is None or phrase_end(before) not in anywhere("nth_lead"):
         return False
     led = is_any(before, ("LOOK", "MOVE", "PLANTED"))
     behind = pieces[i + 1] if i + 1 < len(pieces) else None

@@ -13,13 +13,13 @@ from typing import Any
 
 from notes_bot.language.days import UNIT_DAYS, DayWritten
 from notes_bot.language.dictation import heard_number
-from notes_bot.language.joining import claims, is_any, linking, neighbour, neighbour_index
+from notes_bot.language.joining import claims, is_any, linking, neighbour, neighbour_index, phrase_end
 from notes_bot.language.mending import ordinary
 from notes_bot.language.naming import FieldName, Names, written
 from notes_bot.language.pieces import Piece
-from notes_bot.language.scan import fold
+from notes_bot.language.scan import NTH_ENDS, fold
 from notes_bot.language.tokens import Draft, Slip, Word
-from notes_bot.language.words import COMMAND_TYPES, NEAR_TYPES, Entry, Table, near_words
+from notes_bot.language.words import COMMAND_TYPES, NEAR_TYPES, Entry, Table, anywhere, near_words
 from notes_bot.model import COLOURS
 
 ORDER = (
@@ -57,14 +57,6 @@ ORDER = (
 )
 COUNTED = frozenset({"COLOUR", "PLANTS", "FEMALES", "EACH", "DUG", "TOTAL"})
 LEAFY = frozenset({"TOPS", "EDGES", "VEINS", "NEW", "OLD", "BANDS"})
-_STILL = frozenset(
-    {"todavia", "aun", "ainda", "aqui", "ahi", "alli", "por", "hoy", "hoje", "mesmo", "realmente", "che"}
-)
-"""Little words behind "there was none" that name nothing else."""
-_COUNTING = (" cnt", " contar", " contarlas", " contarlos", " conta", " contá")
-"""Ends of ways to say that there were too many to count."""
-_UPON = frozenset({"en", "em", "na", "nas", "no", "nos", "on", "in", "sobre"})
-"""Little words between a color and the roots it was seen on."""
 LOOKED_BACK = 30
 """Words looked back at for the plants that were told (judgement)."""
 SHORTENED = 4
@@ -76,7 +68,6 @@ MOST_COUNTED = 49_999
 """A number larger than this beside another is a telephone's (judgement)."""
 MOST_BY_LETTER = 1999
 """More females than this are no count behind a letter, but a name's number (judgement)."""
-_WITH = frozenset({"with", "w", "w/", "con", "com", "c/"})
 MOST_HEARD_ALONE = 2
 """Only words for more than this are heard as plants: "to plants" is no two of them."""
 _HEARD_BEHIND = frozenset({"PLANTS", "COLOUR", "SOAKED", "NUMBER", "STAGE", "TOOL", "DUG", "HAD"})
@@ -420,7 +411,7 @@ class Senses:
     def _part_of_plants(self, some: int, of: int) -> bool:
         """ "2/3 of the plants had white ones": a part, and no day."""
         noun = self.direct_index(self.i, 1)
-        led = self.at(noun) is not None and self.ps[noun].text.split(" ")[0] in ("of", "de", "das", "dos")
+        led = self.at(noun) is not None and self.ps[noun].text.split(" ")[0] in anywhere("of_plants")
         while led and noun < len(self.ps) and linking(self.ps[noun]):
             noun += 1
         return led and some < of and is_any(self.at(noun), ("PLANTS", "ROOTS"))
@@ -546,19 +537,14 @@ class Senses:
         piece, i = self.piece, self.i
         if times := self._places_times():
             return times
-        if is_any(self.at(i - 1), ("FIELD_WORD",)) and getattr(self.at(i + 1), "text", "") in ("of", "de", "/"):
+        of = getattr(self.at(i + 1), "text", "")
+        if is_any(self.at(i - 1), ("FIELD_WORD",)) and (of == "/" or of in anywhere("of_word")):
             self._emit("TEXT", None, piece.start, self.ps[min(i + 2, len(self.ps) - 1)].end)
             return 3  # "field 1 of 12"
         if is_any(self.at(i + 1), ("FIELD_WORD",)) and self.at(i + 1) is not None and self._heads_fields(i + 2):
             self._emit("TEXT", None, piece.start, self.ps[i + 1].end)
             return 2  # "hoje 2 talhões."
-        per_field = [other.text for other in self.ps[i + 1 : i + 3]] in (
-            ["per", "field"],
-            ["a", "field"],
-            ["each", "field"],
-            ["por", "lote"],
-            ["por", "talhao"],
-        )
+        per_field = " ".join(other.text for other in self.ps[i + 1 : i + 3]) in anywhere("per_field")
         if per_field and self.first_name > i:
             self._emit("NUMBER", piece.value, piece.start, piece.end)  # "all dug with the spade, 8 per field."
             return self._emit("PLANTS", "plants", piece.end, piece.end)
@@ -614,10 +600,13 @@ class Senses:
         stop = self.at(i)
         return several and (stop is None or stop.kind in ("break", "line", "day") or stop.text == ":")
 
+    def _times(self, piece: Piece) -> bool:
+        return piece.text in ("x", "*", "@") or self.made.has("times", piece.text)
+
     def _places_times(self) -> int:
         """ "4 spots x 3 plants": so many plants at each of so many places, and said so."""
         ps = self.ps[self.i : self.i + 5]
-        if len(ps) < 5 or not self.made.has("place_count", ps[1].text) or ps[2].text not in ("x", "*", "@", "times"):
+        if len(ps) < 5 or not self.made.has("place_count", ps[1].text) or not self._times(ps[2]):
             return 0
         here, each = ps[0].value, ps[3].value
         if not (ps[3].kind == "number" and isinstance(here, int) and isinstance(each, int) and "PLANTS" in ps[4].types):
@@ -729,12 +718,7 @@ class Senses:
 
     def _span(self, count: int | float, unit: str, j: int, shown: str = "") -> int:
         start, day = self.at(j + 1), self.at(j + 2)
-        if (
-            start is not None
-            and start.text in ("from", "desde", "a partir de")
-            and day is not None
-            and day.kind == "day"
-        ):
+        if start is not None and start.text in anywhere("from_day") and day is not None and day.kind == "day":
             if day.value.days_ago != 0:
                 self.draft.ask("which_visit", self.piece.start, day.end)  # "a week from tuesday"
                 self._emit("TEXT", None, self.piece.start, day.end)
@@ -755,7 +739,7 @@ class Senses:
         """ "A week and a half": where the half ends, or the index given."""
         words = [piece.text for piece in (self.at(k) for k in range(j + 1, j + 4)) if piece is not None]
         for size in (3, 2):
-            if " ".join(words[:size]) in ("and a half", "& a half", "and half", "n a half"):
+            if self.made.has("and_a_half", " ".join(words[:size])):
                 return j + size
         return j
 
@@ -763,8 +747,7 @@ class Senses:
         """Yards, acres, rows: not a count of ours. A letter that is also a colour is one only with "of" behind it."""
         if is_any(after, ("COLOUR", "PLANTS", "DUG", "FEMALES")):
             beyond = self.at(j + 1)
-            of = beyond is not None and beyond.text in ("de", "del", "da", "do", "al", "desde", "x")
-            return self.made.language != "en" and of
+            return beyond is not None and self.made.has("of_measure", beyond.text)
         if is_any(after, ("LINK",)) and is_any(self.at(j + 1), ("LINK", "SPOT", "CHECK", "TOTAL", "EACH")):
             return False  # "ten in the field proper", "four by the willows"
         if is_any(after, ("SPOT", "CHECK")):
@@ -777,21 +760,10 @@ class Senses:
         Gives where the words for it end, or ``None``.
         """
         after = self.at(j)
-        if after is not None and after.text in (
-            "of",
-            "of the",
-            "of those",
-            "of these",
-            "de",
-            "das",
-            "dos",
-            "de las",
-            "out of",
-            "out",
-        ):
+        if after is not None and after.text in anywhere("out_of"):
             k = j + 1
             which = self.at(k)
-            if which is not None and which.text in ("which", "them", "those", "these", "em") and self._had_behind(k):
+            if which is not None and which.text in anywhere("of_which") and self._had_behind(k):
                 return self.piece.end  # "three of which had females"
             while is_any(self.at(k), ("LINK",)) and not self.made.has("them", self.ps[k].text):
                 k += 1
@@ -890,7 +862,7 @@ class Senses:
             return True
         if before is not None and before.kind == "sign" and before.text in "$€" and before.end == piece.start:
             return True
-        if piece.text.endswith(("st", "nd", "rd", "th")) or (piece.text.startswith("0") and len(piece.text) == 4):
+        if piece.text.endswith(NTH_ENDS) or (piece.text.startswith("0") and len(piece.text) == 4):
             return True
         if (
             after is not None
@@ -1065,7 +1037,9 @@ class Senses:
 
     def _sprayed_with(self) -> int:
         """ "Sprayed: lambda-cyhalothrin", "sprayed with Tornado": what no list has, as written."""
-        led = self.lead == "colon" or (self.lead == "link" and self.before is not None and self.before.text in _WITH)
+        led = self.lead == "colon" or (
+            self.lead == "link" and self.before is not None and self.before.text in anywhere("with_word")
+        )
         if not (self.out and self.out[-1].type == "SPRAY" and led) or len(self.piece.text) < 3:
             return 0
         j = self.i + 1
@@ -1129,7 +1103,7 @@ class Senses:
         says = plain and after is not None and (not after.types or linking(after)) and after.text in self.made.plain
         says = says or (plain and after is not None and not after.types and code)
         story = self.piece.text in self.made.plain or says or self.has("no_place")
-        return not story and (code or self.ps[self.i - 1].text not in ("seed", "semilla", "semente"))
+        return not story and (code or self.ps[self.i - 1].text not in anywhere("seed_word"))
 
     def _variety_behind_planting(self) -> bool:
         """ "planted 5/9, Maple Crest 19", "the new Ombra 25 (Peking)": capitals and a number beside words of seed."""
@@ -1153,7 +1127,7 @@ class Senses:
         word = self.draft.text[self.piece.start : self.piece.end]
         is_ = self.ps[self.i - 1].text if self.i else ""
         beans = any(is_any(piece, ("VARIETY", "TOPS")) for piece in self.ps[max(0, self.i - 6) : self.i])
-        return is_ in ("es", "e", "is", "son", "sao") and beans and word.isupper() and len(word) > 1
+        return is_ in anywhere("seed_is") and beans and word.isupper() and len(word) > 1
 
     def _near_entry(self) -> tuple[Entry | None, str]:
         """The one meaning a misspelt word can have here and the word it is taken for, or ``None``."""
@@ -1197,7 +1171,7 @@ class Senses:
         if self.piece.text == "not dug" and self.last_is("DUG", "TOOL"):
             self._emit("NOT", "not", self.piece.start, self.piece.start + 3)
             return self._emit("DUG", "shovel", self.piece.end - 3, self.piece.end)
-        bare = self.piece.text.startswith(("to ", "for ", "para ", "pra ", "como para"))
+        bare = self.piece.text.startswith(tuple(f"{word} " for word in anywhere("purpose")))
         return 0 if bare and not (self.out and self.out[-1].type == "MOISTURE") else self.take()
 
     def as_had(self) -> int:
@@ -1270,7 +1244,7 @@ class Senses:
         """A noun that is not ours right behind "there was no"."""
         noun = self.at(self.i + 1)
         ours = noun is None or noun.kind != "word" or bool(noun.types.keys() - COMMAND_TYPES)
-        return noun is not None and not ours and noun.text not in _STILL
+        return noun is not None and not ours and noun.text not in anywhere("still")
 
     def _colour_in_clause(self) -> bool:
         for j in range(self.i + 1, len(self.ps)):
@@ -1351,7 +1325,7 @@ class Senses:
         if self._ten_or_tan():
             self.draft.ask("which_number", piece.start, self.ps[self.i + 1].end)
             return self.text()
-        if self.i and self.ps[self.i - 1].text in ("%", "percent", "pct", "por ciento", "por cento"):
+        if self.i and self.ps[self.i - 1].text in anywhere("percent") | {"%"}:
             return self._shade()
         if self.is_number(before) and self.last_is("NUMBER"):
             return self._counted_colour(after)
@@ -1388,7 +1362,7 @@ class Senses:
         if len(piece.text) == 1 and [p.text if p is not None else "" for p in edges] == ["(", ")"]:
             return self.take()  # "2 3 2 6 1 (w)"
         told = self.draft.text[self.out[-1].end : piece.start].lower().split() if self.out else []
-        if self.entry.value == "yellow" and self.last_is("FIELD") and told and told[0] in ("is", "looks", "looked"):
+        if self.entry.value == "yellow" and self.last_is("FIELD") and told and told[0] in anywhere("looks"):
             return self.take("LEAF")  # "tinkers is yellow"
         if (
             is_any(near_before, ("MOSTLY", "NOT", "TOO_MANY"))
@@ -1520,7 +1494,7 @@ class Senses:
             j += 1
         behind = self.at(j + 1)
         ends = behind is None or behind.kind in ("break", "line") or is_any(behind, ("FEMALES",))
-        ends = ends or getattr(behind, "text", "") in ("mix", "mixed", "ones", "mezcla", "mistura")
+        ends = ends or getattr(behind, "text", "") in anywhere("blend")
         joint = self.at(self.i + 1)
         plain = len(self.piece.text) > 2 or (joint is not None and joint.kind == "sign")
         return j > self.i + 1 and is_any(piece, ("COLOUR",)) and plain and ends
@@ -1560,7 +1534,9 @@ class Senses:
                 return None
             noun = "" if other.kind == "sign" else self._noun(j, step)
             if noun:
-                on = noun == "ROOT" and step == 1 and self.ps[self.i + 1].text in _UPON  # "yellow on the roots"
+                on = (
+                    noun == "ROOT" and step == 1 and self.ps[self.i + 1].text in anywhere("upon")
+                )  # "yellow on the roots"
                 return None if on else (distance, noun)
             types = other.types.keys()
             if step == -1 and distance < 2 and other.kind == "word" and not types:
@@ -1639,10 +1615,7 @@ class Senses:
     def _joint(self, piece: Piece) -> bool:
         if piece.kind == "sign":
             return piece.text in "+/&-"
-        return (
-            piece.text in ("and", "&", "n", "plus", "y", "e", "some", "or", "o", "ou", "then")
-            and "COLOUR" not in piece.types
-        )
+        return (piece.text == "&" or piece.text in anywhere("shade_joint")) and "COLOUR" not in piece.types
 
     def as_females(self) -> int:
         """Females, cysts: beside a number or a word of seeing."""
@@ -1729,9 +1702,7 @@ class Senses:
             return self.take() if free else 0
         if self.entry.slip and not (self._numbered() or is_any(self.before, ("PLANTS",))):
             return 0
-        if self.piece.text in ("pull", "dig", "digging", "pulling", "arranque", "cavo") and not self.is_number(
-            self.near_after
-        ):
+        if self.piece.text in anywhere("bare_dig") and not self.is_number(self.near_after):
             return 0
         return self.take()
 
@@ -1740,7 +1711,7 @@ class Senses:
         j = self.direct_index(self.i, 1)
         answer, beyond = self.at(j), self.at(j + 1)
         ends = beyond is None or beyond.kind in ("break", "line")
-        return ends and answer is not None and answer.text in ("no", "nope", "none", "n", "nao", "not")
+        return ends and answer is not None and answer.text in anywhere("answers_no")
 
     def as_soaked(self) -> int:
         """Washed or not; "soak no" says not; "10 cm de agua" is water that stands."""
@@ -1766,7 +1737,7 @@ class Senses:
         if self.has("timid_tool"):
             led = self.at(self.i - 1)
             joined = is_any(self.near_after, ("SOAKED",)) and not self.unknown(self.after)
-            if not (joined or (led is not None and led.text in ("with", "w", "by", "the") and led.kind == "word")):
+            if not (joined or (led is not None and self.made.has("leads_tool", led.text) and led.kind == "word")):
                 return 0
         return self.take()
 
@@ -1776,8 +1747,8 @@ class Senses:
             piece = self.at(j)
             if piece is None or piece.kind != "word" or is_any(piece, ("NONE", "DUG", "PLANTS", "COLOUR", "SOAKED")):
                 return False
-            if self.made.has("denies", piece.text) or piece.text.endswith("n't"):
-                return piece.text not in ("no", "not", "sin", "sem", "nao", "without")
+            if self.made.denies(piece.text):
+                return piece.text not in anywhere("plain_denial")
         return False
 
     def as_total(self) -> int:
@@ -1844,7 +1815,7 @@ class Senses:
         if self.last_is("CHECK"):
             return self.text()
         j = self.direct_index(self.i, 1)
-        if self.piece.text == "s strip" and any(p.text in ("n strip", "e strip", "w strip") for p in self.ps):
+        if self.piece.text == "s strip" and any(self.made.has("side_strip", p.text) for p in self.ps):
             return self.take("SPOT", "s strip")
         bracket = self.at(j)
         if bracket is not None and bracket.text == "(" and is_any(self.at(j + 1), ("RESISTANCE",)):
@@ -1855,7 +1826,9 @@ class Senses:
         if self.last_is("RESISTANCE") and self.out[-1].value == "susceptible" and self.lead == "":
             start = self.out.pop().start  # "the susceptible comparison row": the strip's own seed
         name = written(self.draft.text, start, self.piece.end).split(" ")
-        while len(name) > 1 and (self.made.has("place_lead", fold(name[0])) or fold(name[0]) in ("el", "la", "a", "o")):
+        while len(name) > 1 and (
+            self.made.has("place_lead", fold(name[0])) or fold(name[0]) in anywhere("name_article")
+        ):
             del name[0]  # "el testigo", "na testemunha"
         return self._emit("CHECK", " ".join(name), start, self.piece.end)
 
@@ -1898,7 +1871,7 @@ class Senses:
     def _place_of_something(self) -> int:
         """ "A la orilla del canal 4 plantas": a place told by what it lies at, counts behind it."""
         of = self.at(self.i + 1)
-        if of is None or of.text not in ("de", "del", "da", "do", "dos", "das"):
+        if of is None or of.text not in anywhere("of_place"):
             return 0
         k = self.i + 2
         while (word := self.at(k)) is not None and k < self.i + 6 and (self.unknown(word) or linking(word)):
@@ -1917,7 +1890,7 @@ class Senses:
     def _strip_of_seed(self) -> int:
         """ "Faixa de Peking na Sede Velha: 6 plantas": a strip told by its seed, counts behind it."""
         of, seed = self.at(self.i + 1), self.at(self.i + 2)
-        if of is None or of.text not in ("de", "da", "do", "del", "of", "con", "com") or not is_any(seed, ("SOURCE",)):
+        if of is None or of.text not in anywhere("of_seed") or not is_any(seed, ("SOURCE",)):
             return 0
         j = self.direct_index(self.i + 2, 1)
         k = j + 1 if j < len(self.ps) and j + 1 in self.found and linking(self.ps[j]) else j
@@ -2009,7 +1982,7 @@ class Senses:
             return self.take()
         ends = after is None or after.kind in ("number", "stage", "day")
         ends = ends or is_any(after, ("EACH", "SAME", "LOOK", "TOOL", "SOAKED", "MOISTURE", "MOSTLY"))
-        strong = self.has("strong_many") or self.piece.text.endswith(_COUNTING) or "count" in self.piece.text
+        strong = self.has("strong_many") or phrase_end(self.piece) in anywhere("counting") or "count" in self.piece.text
         if ends and (strong or is_any(before, ("COLOUR", "FEMALES"))):
             return self.take()
         return 0
@@ -2031,11 +2004,13 @@ class Senses:
             j = neighbour_index(self.ps, self.i, 1) or self.i
             beyond = self.near(j, 1)
             of_leaves = is_any(beyond, ("TOPS", "ROOTS", "EDGES")) and not self.is_number(beyond)
-            of_leaves = of_leaves and not (is_any(beyond, ("ROOTS",)) and getattr(self.at(j + 1), "text", "") in _UPON)
+            of_leaves = of_leaves and not (
+                is_any(beyond, ("ROOTS",)) and getattr(self.at(j + 1), "text", "") in anywhere("upon")
+            )
             if of_leaves and not is_any(beyond, ("PLANTS",)):
                 return 0
             lone = self.last_is("NUMBER") and not (len(self.out) > 1 and self.out[-2].type == "NUMBER")
-            if lone and self.lead == "link" and self.ps[self.i - 1].text in ("and", "y", "e"):
+            if lone and self.lead == "link" and self.ps[self.i - 1].text in anywhere("and_word"):
                 return self.text()  # "twenty and some white" is no number
             if lone and not self.has("vague_only") and not self.is_number(beyond):
                 self._emit("FEMALES", "female", self.piece.start, self.piece.start)
@@ -2072,7 +2047,7 @@ class Senses:
         after = self.after
         if len(self.piece.text) <= 2 and after is not None and after.kind == "word":
             return 0
-        if after is not None and after.text in ("hill", "hills", "knob", "road", "pit", "creek", "bar"):
+        if after is not None and after.text in anywhere("named_for_soil"):
             return self.text()
         return self.take()
 
@@ -2177,7 +2152,7 @@ class Senses:
             came_back = self.piece.text == "back" and len(self.out) > 1 and self.out[-2].type == "LOOK"
             return 0 if came_back else self.take()
         after = self.after
-        early = self.piece.text in ("hace", "faz", "ha")
+        early = self.piece.text in anywhere("ago_before")
         return self.take() if early and after is not None and after.kind == "number" else 0
 
     def as_look(self) -> int:
