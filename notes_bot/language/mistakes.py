@@ -9,13 +9,8 @@ from functools import cache, lru_cache
 from importlib.resources import files
 from typing import Any
 
+from notes_bot.language.words import table
 from notes_bot.model import Language, Problem, Where
-
-MONTHS: dict[Language, str] = {
-    "en": "Jan Feb Mar Apr May Jun Jul Aug Sep Oct Nov Dec",
-    "es": "ene feb mar abr may jun jul ago sep oct nov dic",
-    "pt": "jan fev mar abr mai jun jul ago set out nov dez",
-}
 
 
 @cache
@@ -26,7 +21,7 @@ def rows() -> dict[str, dict[str, Any]]:
 
 def day_text(day: date, language: Language) -> str:
     """A day as we write it: 11 Jun, with the year only when it would be missed (never here)."""
-    return f"{day.day} {MONTHS[language].split()[day.month - 1]}"
+    return f"{day.day} {table(language).first['WRITTEN_MONTH', str(day.month)]}"
 
 
 def place(text: str, start: int, end: int) -> Where:

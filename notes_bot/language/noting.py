@@ -173,17 +173,8 @@ class NoteMaker:
 
     def label(self, what: str) -> str:
         """What we call a datum in the writer's language."""
-        labels = {
-            "date": ("date", "fecha", "data"),
-            "plants": ("plants", "plantas", "plantas"),
-            "stage": ("stage", "estadio", "estádio"),
-            "total": ("total", "total", "total"),
-            "moisture": ("moisture", "humedad", "umidade"),
-            "list": ("per plant", "por planta", "por planta"),
-        }
-        if what in labels:
-            return labels[what][("en", "es", "pt").index(self.context.language)]
-        return self.table.first.get(("COLOUR", what), what)
+        first = self.table.first
+        return first.get(("WRITTEN_LABEL", what)) or first.get(("COLOUR", what), what)
 
     def whole(self, fact: Fact, value: float) -> int | None:
         """A count as a whole number, or a complaint."""

@@ -9,104 +9,6 @@ from notes_bot.language.scan import clean, fold
 from notes_bot.language.words import Table, table
 from notes_bot.model import COLOURS, Colour, Females, Language, Note, Spot, Spray
 
-_SHORT: dict[Language, dict[str, str]] = {
-    "en": {
-        "d": "d",
-        "h": "h",
-        "rei": "REI",
-        "after": "after",
-        "spray": "spray",
-        "sprayed": "sprayed",
-        "field": "field",
-        "look": "look again",
-        "planted": "planted",
-        "all": "all",
-        "mostly": "mostly",
-        "many": "too many to count",
-        "variety": "variety",
-        "unsoaked": "no bucket",
-        "soaked": "soaked",
-        "not_looked": "not looked",
-    },
-    "es": {
-        "d": "d",
-        "h": "h",
-        "rei": "reingreso",
-        "after": "después de",
-        "spray": "aplicación",
-        "sprayed": "aplicado",
-        "field": "lote",
-        "look": "volver en",
-        "planted": "sembrado",
-        "all": "todas",
-        "mostly": "casi todas",
-        "many": "incontables",
-        "variety": "variedad",
-        "unsoaked": "sin balde",
-        "soaked": "en balde",
-        "not_looked": "no miré",
-    },
-    "pt": {
-        "d": "dias",
-        "h": "h",
-        "rei": "reentrada",
-        "after": "depois de",
-        "spray": "aplicação",
-        "sprayed": "aplicado",
-        "field": "talhão",
-        "look": "voltar em",
-        "planted": "plantado",
-        "all": "todas",
-        "mostly": "quase todas",
-        "many": "incontáveis",
-        "variety": "variedade",
-        "unsoaked": "sem balde",
-        "soaked": "no balde",
-        "not_looked": "não olhei",
-    },
-}
-_TOPS: dict[Language, dict[str, str]] = {
-    "en": {
-        "healthy": "tops healthy",
-        "yellow": "tops yellow",
-        "interveinal_new": "new leaves yellow, green veins",
-        "edges_old": "old leaves yellow edges",
-        "flash_bands": "new leaves yellow bands",
-        "stunted": "stunted",
-        "uneven": "uneven",
-        "patch": "patches",
-        "ring": "ring",
-        "wilted": "wilted",
-        "early_ripe": "early ripe",
-    },
-    "es": {
-        "healthy": "hojas sanas",
-        "yellow": "hojas amarillas",
-        "interveinal_new": "hojas nuevas amarillas, nervaduras verdes",
-        "edges_old": "hojas viejas bordes amarillos",
-        "flash_bands": "hojas nuevas amarillas bandas",
-        "stunted": "achaparradas",
-        "uneven": "desparejo",
-        "patch": "manchón",
-        "ring": "anillo",
-        "wilted": "marchitas",
-        "early_ripe": "madura antes",
-    },
-    "pt": {
-        "healthy": "folhas sadias",
-        "yellow": "folhas amarelas",
-        "interveinal_new": "folhas novas amarelas, nervuras verdes",
-        "edges_old": "folhas velhas bordas amarelas",
-        "flash_bands": "folhas novas amarelas faixas",
-        "stunted": "raquíticas",
-        "uneven": "desuniforme",
-        "patch": "reboleira",
-        "ring": "anel",
-        "wilted": "murchas",
-        "early_ripe": "madura antes",
-    },
-}
-
 
 def spell(note: Note, language: Language = "en", *, sent: date | None = None) -> str:
     """A note as one short line; ``read_note`` of it gives the note back (apart from where it stood).
@@ -119,7 +21,7 @@ def spell(note: Note, language: Language = "en", *, sent: date | None = None) ->
         parts.append(_field(note.field, language))
     if note.date is not None:
         parts.append(_day(note.date, language, sent))
-    parts.extend(_look(note, words, language))
+    parts.extend(_look(note, words))
     parts.extend(_soil(note, words))
     if note.stage:
         parts.append(note.stage)
@@ -127,14 +29,14 @@ def spell(note: Note, language: Language = "en", *, sent: date | None = None) ->
     parts.extend(_seed(note, words, language, sent))
     if note.look_again is not None:
         if note.look_again.days is not None:
-            parts.append(f"{_SHORT[language]['look']} {note.look_again.days} {_SHORT[language]['d']}")
+            parts.append(f"{words.write('look')} {note.look_again.days} {words.write('d')}")
         elif note.look_again.date is not None:
             parts.append(f"{words.first['LOOK', 'look']} {_day(note.look_again.date, language, None)}")
     line = ", ".join(parts)
     for top in note.tops:
-        line += f"; {_TOPS[language][top]}"
+        line += f"; {words.first['WRITTEN_TOP', top]}"
     for spot in note.spots:
-        line += f"; {_spot(spot, words, language)}"
+        line += f"; {_spot(spot, words)}"
     if note.text:
         line += f'; "{quotable(note.text)}"'
     return line.removeprefix("; ")
@@ -154,40 +56,38 @@ def _field(name: str, language: Language) -> str:
     """The name alone where it would be read as one, else behind the word for field."""
     from notes_bot.language.reader import read_note
 
+    words = table(language)
     day = date(2000, 7, 1)
-    for written in (name, f"{_SHORT[language]['field']} {name}"):
+    for written in (name, f"{words.write('field')} {name}"):
         reading = read_note(f"{written}, 1 {day_text(day, language)[2:]}, R2", sent=day, language=language)
         if reading.language == language and len(reading.notes) == 1 and not reading.problems:
             note = reading.notes[0]
             if note.field == name and note.date == day and note.stage == "R2" and not note.text:
                 return written
-    return f'{_SHORT[language]["field"]} "{name}"'
+    return f'{words.write("field")} "{name}"'
 
 
-def _look(note: Note, words: Table, language: Language) -> list[str]:
+def _look(note: Note, words: Table) -> list[str]:
     """How they looked and what they saw."""
-    short = _SHORT[language]
     parts: list[str] = []
     if note.outcome == "not_looked":
-        parts.append(short["not_looked"])
+        parts.append(words.write("not_looked"))
     places = [spot for spot in note.spots if not spot.check]
     if not places:
-        counted, counts = _counts(
-            note.plants, note.per_plant, note.females, note.mostly, note.too_many, words, language
-        )
+        counted, counts = _counts(note.plants, note.per_plant, note.females, note.mostly, note.too_many, words)
     else:
         counted, counts = "", []
         own = [spot.plants for spot in places]
         if note.plants is not None and (None in own or sum(n for n in own if n is not None) != note.plants):
             counted = f"{note.plants} {words.first['PLANTS', 'plants']}"
         if note.too_many:
-            counts = [short["many"]]
+            counts = [words.write("many")]
     if counted:
         parts.append(counted)
     if note.method:
         parts.append(words.first["TOOL", note.method])
     if note.soaked is not None:
-        parts.append(short["soaked" if note.soaked else "unsoaked"])
+        parts.append(words.write("soaked" if note.soaked else "unsoaked"))
     return parts + counts
 
 
@@ -198,10 +98,8 @@ def _counts(
     mostly: tuple[Colour, ...],
     too_many: bool,
     words: Table,
-    language: Language,
 ) -> tuple[str, list[str]]:
     """The words for the plants, with their list, and the counts that follow."""
-    short = _SHORT[language]
     noun = words.first["PLANTS", "plants"]
     counted = f"{plants} {noun}" if plants is not None else ""
     counts: list[str] = []
@@ -214,16 +112,16 @@ def _counts(
     if females.total == 0:
         counts.append(words.first["NONE", "none"])
     elif shown and alone and per_plant is not None:
-        counted += f" {short['all']} {words.first['COLOUR', mostly[0]]}"
+        counted += f" {words.write('all')} {words.first['COLOUR', mostly[0]]}"
         mostly = ()
     elif shown:
         counts.extend(f"{n} {words.first['COLOUR', colour]}" for colour, n in shown.items())
     elif females.total is not None and per_plant is None:
         counts.append(f"{females.total} {words.first['FEMALES', 'female']}")
     if mostly:
-        counts.append(f"{short['mostly']} " + " + ".join(words.first["COLOUR", colour] for colour in mostly))
+        counts.append(f"{words.write('mostly')} " + " + ".join(words.first["COLOUR", colour] for colour in mostly))
     if too_many:
-        counts.append(short["many"])
+        counts.append(words.write("many"))
     return counted, counts
 
 
@@ -263,7 +161,6 @@ def _roots(note: Note, words: Table) -> list[str]:
 
 
 def _seed(note: Note, words: Table, language: Language, sent: date | None) -> list[str]:
-    short = _SHORT[language]
     parts: list[str] = []
     if note.variety is not None:
         seed: list[str] = []
@@ -272,31 +169,32 @@ def _seed(note: Note, words: Table, language: Language, sent: date | None) -> li
         if note.variety.source:
             seed.append(note.variety.source)
         if note.variety.name:
-            seed.append(f"{short['variety']} {note.variety.name}")
+            seed.append(f"{words.write('variety')} {note.variety.name}")
         if seed:
             parts.append(", ".join(seed))
     if note.spray is not None:
         parts.extend(_spray(note.spray, words, language, sent))
     if note.planted is not None:
-        parts.append(f"{short['planted']} {_day(note.planted, language, sent)}")
+        parts.append(f"{words.write('planted')} {_day(note.planted, language, sent)}")
     return parts
 
 
 def _spray(spray: Spray, words: Table, language: Language, sent: date | None) -> list[str]:
-    short = _SHORT[language]
     parts: list[str] = []
     what = " ".join(words.first.get(("CHEMICAL", name), name) for name in spray.what.split(" + ")) if spray.what else ""
     if spray.days_ago is not None:
-        parts.append(f"{spray.days_ago} d {short['after']} {what or short['spray']}")
+        parts.append(f"{spray.days_ago} d {words.write('after')} {what or words.write('spray')}")
     if spray.date is not None:
-        parts.append(" ".join(part for part in (short["sprayed"], what, _day(spray.date, language, sent)) if part))
+        parts.append(
+            " ".join(part for part in (words.write("sprayed"), what, _day(spray.date, language, sent)) if part)
+        )
     elif what and spray.days_ago is None:
-        parts.append(f"{short['sprayed']} {what}")
+        parts.append(f"{words.write('sprayed')} {what}")
     if spray.entry_hours is not None:
-        parts.append(f"{short['rei']} {_number(spray.entry_hours, words)} {short['h']}")
+        parts.append(f"{words.write('rei')} {_number(spray.entry_hours, words)} {words.write('h')}")
     return parts
 
 
-def _spot(spot: Spot, words: Table, language: Language) -> str:
-    counted, counts = _counts(spot.plants, spot.per_plant, spot.females, spot.mostly, False, words, language)
+def _spot(spot: Spot, words: Table) -> str:
+    counted, counts = _counts(spot.plants, spot.per_plant, spot.females, spot.mostly, False, words)
     return f"{spot.name}: " + ", ".join(part for part in (counted, *counts) if part)

@@ -505,7 +505,7 @@ def _rotation(reader: _Reader, opener: Found) -> bool:
     eggs = _start_eggs(reader)
     found = sorted([*reader.all("CROP"), *_plain_beans(reader)], key=lambda f: (f.start, -f.end))
     crops = [f for n, f in enumerate(found) if not any(g.start <= f.start and f.end <= g.end for g in found[:n])]
-    if not crops and not known and opener_text(reader, opener) in ("plan", "plano"):
+    if not crops and not known and opener_text(reader, opener) in anywhere("bare_plan"):
         return False  # "plan to come back friday"
     if not crops:
         return False if reader.noted(opener) else reader.emit("rotation", field=reader.name(), eggs=eggs, place=place)

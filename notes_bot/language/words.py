@@ -150,7 +150,7 @@ class Table:
     timely: dict[int, list[str]] = field(default_factory=dict)
     """Single words for days, months and spans of time, by length: what a misspelling may have meant."""
     first: dict[tuple[str, str], str] = field(default_factory=dict)
-    """(type, value) -> the word we write ourselves: the first of its line."""
+    """(type, value) -> the word we write ourselves: the first of its line; words only written are of type WRITTEN."""
     telling: frozenset[str] = frozenset()
     """Words that speak of roots, counts, soil or plants: they tell the language better than little words do."""
     shorts: dict[str, tuple[str, ...]] = field(default_factory=dict)
@@ -190,6 +190,10 @@ class Table:
     def has(self, trait: str, word: str) -> bool:
         """Has a folded word or phrase this manner?"""
         return word in self.traits.get(trait, ())
+
+    def write(self, key: str) -> str:
+        """A word or phrase of ours that is written as it stands: see [WRITTEN] in the word files."""
+        return self.first["WRITTEN", key]
 
     def denies(self, word: str) -> bool:
         """Does a folded word deny something ("no", "didn't")?"""
@@ -281,6 +285,8 @@ def table(language: Language) -> Table:
                 name: frozenset(" ".join(phrase) for word in words for phrase in expand(word))
                 for name, words in rows.items()
             }
+        elif section.startswith("WRITTEN"):
+            made.first |= {(section, key): words[0] for key, words in rows.items()}
         elif section == "SHORT":
             made.shorts = {short: split(word) for word, shorts in rows.items() for short in map(fold, shorts)}
         elif section == "NAME_SHORT":
