@@ -74,6 +74,12 @@ Placed = tuple[Scope, Females, tuple[int, ...] | None]
 _OF_FEMALES = frozenset(OF_FEMALES)
 
 
+def lead_of(text: str, at: int) -> str:
+    """What is said right before a place of the text, from a whole word on."""
+    start = max(0, at - SAID_BEFORE)
+    return text[start:at] if not start or text[start - 1].isspace() else text[start:at].partition(" ")[2]
+
+
 class NoteMaker:
     """Gathers one note."""
 
@@ -162,7 +168,7 @@ class NoteMaker:
 
     def _amended(self, fact: Fact, old: object) -> bool:
         """Do the words before say that the writer corrects himself ("6 plants .. wait no 7 plants")?"""
-        said = re.split(r"[\n]", self.context.text[max(0, fact.start - SAID_BEFORE) : fact.start])[-1]
+        said = re.split(r"[\n]", lead_of(self.context.text, fact.start))[-1]
         words = [x.text for x in scan(said) if x.kind == "word"]
         while words and is_link(words[-1], self.table):
             words.pop()  # "no perdón, el trece"
@@ -244,7 +250,7 @@ class NoteMaker:
         return set(self._said_before(fact))
 
     def _said_before(self, fact: Fact) -> list[str]:
-        clause = re.split(r"[.;,!?\n]", self.context.text[: fact.start][-SAID_BEFORE:])[-1]
+        clause = re.split(r"[.;,!?\n]", lead_of(self.context.text, fact.start))[-1]
         return [x.text for x in scan(clause)]
 
     def _of_weather(self, fact: Fact) -> bool:
@@ -445,7 +451,7 @@ class NoteMaker:
         each = any(self.table.has("each_place", " ".join(words[:size])) for size in (1, 2, 3) if len(words) >= size)
         if not each or any(f.kind in ("spot", "check") for f in self.facts):
             return 0
-        before = scan(self.context.text[max(0, fact.start - SAID_BEFORE) : fact.start])
+        before = scan(lead_of(self.context.text, fact.start))
         for number, noun in pairwise(before):
             if number.kind == "number" and number.text.isdigit() and self.table.has("place_count", noun.text):
                 return int(number.text)
@@ -496,7 +502,7 @@ class NoteMaker:
 
     def _intended(self, fact: Fact) -> bool:
         """ "Need to go back w/ shovel", "la próxima traigo pala": what is meant for another day was not done."""
-        sentence = re.split(r"[.;!?\n]", self.context.text[: fact.start][-SAID_BEFORE:])[-1]
+        sentence = re.split(r"[.;!?\n]", lead_of(self.context.text, fact.start))[-1]
         return self.table.said("intends", sentence)
 
     def on_soaked(self, fact: Fact) -> None:
@@ -714,6 +720,8 @@ class NoteMaker:
             self.scope.counts.append(fact)
         elif number == 0 and not self.scope.said:
             self.scope.total = 0
+        elif number == 0 and self.scope.colours and self.table.has("rest_word", (self._said_before(fact) or [""])[-1]):
+            return  # "White: 6. Others: 0."
         elif self._plants_in_heading() and not self.scope.said:
             self.scope.total = number  # "8 dug per field. Kestrel 14, Tinkers 22"
             self.scope.counts.append(fact)
@@ -999,7 +1007,7 @@ class NoteMaker:
 
     def _coming_back(self, fact: Fact) -> bool:
         """Do the words before a bare span speak of coming back ("will see it again in 2 weeks", "bk in 10 d")?"""
-        sentence = re.split(r"[.;!?\n]", self.context.text[: fact.start][-SAID_BEFORE:])[-1]
+        sentence = re.split(r"[.;!?\n]", lead_of(self.context.text, fact.start))[-1]
         words = [x.text for x in scan(sentence)]
         if not words or set(words) & self.table.traits["weather_word"]:
             return False

@@ -2296,9 +2296,11 @@ class Senses:
 
         "Patch: 4 pl 1y" names a place.
         """
-        if self.entry.value in ("patch", "ring") and self.colon_at(self.i + 1) and self._data_at(self.i + 2):
-            start = self._inside_or_outside()
-            return self._emit("SPOT", written(self.draft.text, start, self.piece.end), start, self.piece.end)
+        tinted = 1 + is_any(self.at(self.i + 1), ("COLOUR",))  # "manchón amarillo: 4 plantas"
+        if self.entry.value in ("patch", "ring") and self.colon_at(self.i + tinted) and self._data_at(self.i + tinted + 1):
+            start, end = self._inside_or_outside(), self.ps[self.i + tinted - 1].end
+            self._emit("SPOT", written(self.draft.text, start, end), start, end)
+            return tinted
         of_plants = any(e.type == "TOPS" for w in self.piece.text.split() for e in self.made.singles.get(w, ()))
         of_roots = self.entry.value == "healthy" and (self._towards(-1) or (0, ""))[1] in ("ROOT", "NODULE")
         if of_roots and not of_plants:
