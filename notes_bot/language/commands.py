@@ -307,7 +307,7 @@ class Line:
         first = self.ps[0].types
         if "FIELD" in first and len(self.ps) == 1:
             return self.asked and self.emit("state", field=self.name(0))
-        if winter.take(self):
+        if winter.take(self) or self._asked_what_was():
             return True
         for kind, method in FIRST.items():
             if kind in first and (method(self) if callable(method) else getattr(self, method)()):
@@ -432,6 +432,16 @@ class Line:
         if not opens or field is None or any(p.kind in ("number", "day", "range") for p in self.ps):
             return False
         return self.emit("state", field=written(self.context.text, self.ps[field].start, self.ps[field].end))
+
+    def _asked_what_was(self) -> bool:
+        """ "How many white did I have at kestrel last time": what was counted then, and nothing told."""
+        words = [word for piece in self.ps for word in piece.text.split(" ")]
+        opens = self.made.has("how_many", " ".join(words[:2])) or self.made.has("how_many", words[0])
+        told = any(p.kind in ("number", "range", "series", "stage") for p in self.ps) or is_any(self.ps[0], ("HOW_MANY",))
+        if not opens or told or len(self.ps) > LONGEST_REQUEST or not any(self.made.has("had_then", w) for w in words):
+            return False
+        field = self._known_name(-1)
+        return field is not None and self.emit("history", field=field)
 
     def _asked_by_parts(self) -> bool:
         """ "Por favor suspender los avisos de ..", "quais áreas estão com visita vencida?": asked for by its parts.

@@ -35,7 +35,9 @@ def mark_plants(pieces: list[Piece]) -> None:
 
 
 MOST_BETWEEN = 4
-"""Pieces from one ordinal to the next in a list told by them."""
+"""Pieces between an ordinal and the count behind it (judgement)."""
+MOST_TOLD = 6
+"""Pieces more that one plant's colors and stops may take: "first had 3 white 1 yellow, second 0" (judgement)."""
 
 
 def nth_plants(pieces: list[Piece]) -> None:
@@ -50,7 +52,7 @@ def nth_plants(pieces: list[Piece]) -> None:
         nth = piece.types.get("NTH") or piece.types.get("ORDINAL")
         if nth is None or int(nth.value) != len(found) + 1:
             continue
-        if found and i - found[-1] > MOST_BETWEEN + 2:
+        if found and i - found[-1] > MOST_BETWEEN + MOST_TOLD:
             return
         behind = pieces[i + 1 : i + 1 + MOST_BETWEEN]
         counted = next((p for p in behind if _counts(p)), None)
@@ -91,9 +93,10 @@ def _mark_items(pieces: list[Piece]) -> None:
     """ "6 pl: 2w, 0, 5w1y, 3w, 0, 1y": as many items as plants, each with its colors, are plants told one by one."""
     for i in range(len(pieces) - 3):
         count = pieces[i].value if pieces[i].kind == "number" else None
-        if not isinstance(count, int) or not 2 < count <= MOST_ITEMS or "PLANTS" not in pieces[i + 1].types:
+        dug = "PLANTS" in pieces[i + 1].types or (i > 0 and "DUG" in pieces[i - 1].types)
+        if not isinstance(count, int) or not 2 < count <= MOST_ITEMS or not dug:
             continue
-        starts = _items_from(pieces, i + 2)
+        starts = _items_from(pieces, i + 1 + ("PLANTS" in pieces[i + 1].types))
         if len(starts) != count:
             continue
         for n, at in reversed(list(enumerate(starts, 1))):
@@ -115,16 +118,16 @@ def _items_from(pieces: list[Piece], i: int) -> list[int]:
         if nothing or "NONE" in pieces[i].types:
             zeros, i = zeros + 1, i + 1
         elif _coloured(pieces, i):
-            while _coloured(pieces, i):
-                colours.append(pieces[i + 1].types["COLOUR"].value)
+            own: set[str] = set()
+            while _coloured(pieces, i) and pieces[i + 1].types["COLOUR"].value not in own:
+                own.add(pieces[i + 1].types["COLOUR"].value)
                 i += 2
+            colours += own
         else:
             return []
         if i >= len(pieces) or pieces[i].kind == "line" or pieces[i].text in (".", ";"):
             break
-        if pieces[i].text != ",":
-            return []
-        i += 1
+        i += pieces[i].text == ","
     told_again = zeros or len(set(colours)) < len(colours)
     return starts if colours and told_again else []
 

@@ -61,6 +61,8 @@ class Crew:
     """Names that are an article and one word, without the article."""
     parts: tuple[tuple[str, ...], ...]
     """The words and numbers of each name."""
+    initials: frozenset[str]
+    """First letters of names of three words and more, numbers whole: "ome" for Old Mill East, "hr3"."""
 
 
 @cache
@@ -77,7 +79,9 @@ def crew_of(fields: tuple[str, ...]) -> Crew:
     led = [name for name in words if len(name) > 1 and name[0] in anywhere("name_article")]
     firsts = frozenset(name[1] if name in led else name[0] for name in words)
     articled = frozenset(name[1] for name in led if len(name) == 2)
-    return Crew(names, firsts, articled, tuple(_parts(name) for name in names))
+    parts = tuple(_parts(name) for name in names)
+    initials = frozenset("".join(p if p.isdigit() else p[0] for p in row) for row in parts if len(row) > 2)
+    return Crew(names, firsts, articled, parts, initials)
 
 
 class Names:
@@ -967,10 +971,10 @@ def _likeness(name: str, crew: Crew) -> float:
 
     best = process.extractOne(name, crew.names, scorer=fuzz.ratio)
     nearest = best[1] if best is not None else 0.0
-    if nearest == 100 or len(name) < SHORTEST_SHORT:
+    if nearest == 100 or (len(name) < SHORTEST_SHORT and name not in crew.initials):
         return nearest
     said = _parts(name)
-    return 99.0 if any(_short_for(said, known) for known in crew.parts) else nearest
+    return 99.0 if "".join(said) in crew.initials or any(_short_for(said, known) for known in crew.parts) else nearest
 
 
 def _short_for(said: tuple[str, ...], words: tuple[str, ...]) -> bool:

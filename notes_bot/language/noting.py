@@ -940,6 +940,9 @@ class NoteMaker:
         counts = after is not None and after.kind == "plants" and after.lead in ("", "link", "colon", "soft")
         if self.scope.check and fact.lead == "line" and not fact.has("RESISTANCE", "SOURCE") and counts:
             self.scope = self.main  # "Check strip (5 pl): 61 48 ..", and below it "Variety (8 pl): 2 0 .."
+        if self._of_another_season(fact):
+            self.keep(fact)  # "the farmer is planting Peking next year"
+            return
         names = " ".join(fact.all("NAME")) or None
         resistance: Resistance | None = fact.first("RESISTANCE")
         source: str | None = fact.first("SOURCE")
@@ -955,6 +958,13 @@ class NoteMaker:
         if source is not None and resistance is None and old.resistance is None:
             resistance = "resistant"
         self.variety = Variety(names or old.name, resistance or old.resistance, source or old.source)
+
+    def _of_another_season(self, fact: Fact) -> bool:
+        """Does its sentence speak of next year, or of the one before?"""
+        text = self.context.text
+        behind = re.split(r"[.;!?\n]", text[fact.end : fact.end + SAID_BEFORE])[0]
+        before = re.split(r"[.;!?\n]", lead_of(text, fact.start))[-1].split(",")[-1]
+        return self.table.said("other_season", before + text[fact.start : fact.end] + behind.split(",")[0])
 
     def on_spray(self, fact: Fact) -> None:
         """What was sprayed and when."""

@@ -186,6 +186,9 @@ def _gather(context: Context, facts: list[Fact], together: Mapping[int, tuple[st
             current.facts.append(fact)
             continue
         carried: list[Fact] = []
+        if current.name is not None and _meant_instead(context, fact):
+            current.name = fact
+            continue
         if current.name is not None:
             carried = _carried(context, current, fact)
         elif _is_header(context, current.facts, fact):
@@ -224,6 +227,16 @@ def _gather(context: Context, facts: list[Fact], together: Mapping[int, tuple[st
             _finish_all(context, gathered, header, also)
         else:
             _finish(context, gathered, header)
+
+
+def _meant_instead(context: Context, fact: Fact) -> bool:
+    """ "ome 6 pl old mill east i mean", "kestrel, no perdón, tinkers ..": the name before was the wrong one."""
+    made = table(context.language)
+    words = [[x.text for x in scan(context.text[max(0, fact.start - SENTENCE) : fact.start])][-4:]]
+    words += [[x.text for x in scan(context.text[fact.end : fact.end + SENTENCE])][:4]]
+    before, behind = ([word for word in row if word not in ",;"] for row in words)
+    told = [" ".join(before[-size:]) for size in (1, 2, 3)] + [" ".join(behind[:size]) for size in (2, 3)]
+    return any(made.has("meant_instead", said) for said in told)
 
 
 def _carried(context: Context, current: _Gathered, fact: Fact) -> list[Fact]:

@@ -570,7 +570,7 @@ class Senses:
         had = None if self.last_is("POSITIVE") else self._infested(j)
         if had is not None:
             return self._emit("POSITIVE", piece.value, piece.start, had)
-        if self._names_something() or self._of_something_else(j):
+        if self._names_something() or self._of_something_else(j) or self._through():
             return self.text()
         if self._all_of_them():
             return self.text()
@@ -593,6 +593,11 @@ class Senses:
         if before is not None and self.made.has("counted", before.text) and not titled and self._stands_alone(j):
             self._emit("FEMALES", "female", piece.end, piece.end)
         return 1
+
+    def _through(self) -> bool:
+        """The second number of "rows 4 thru 8", where the first was none of ours."""
+        before = self.at(self.i - 1)
+        return before is not None and self.made.has("through", before.text) and self.last_is("TEXT", "LINK")
 
     def _heads_fields(self, i: int) -> bool:
         """ "2 fields today." before the first of several: so many fields, and no plants."""
@@ -750,6 +755,9 @@ class Senses:
             return beyond is not None and self.made.has("of_measure", beyond.text)
         if is_any(after, ("LINK",)) and is_any(self.at(j + 1), ("LINK", "SPOT", "CHECK", "TOTAL", "EACH")):
             return False  # "ten in the field proper", "four by the willows"
+        beyond = self.at(j + 1)
+        if self.last_is("DUG") and "SPOT" in after.types and beyond is not None and beyond.kind == "word":
+            return False  # "dug 6 in ours"
         if is_any(after, ("SPOT", "CHECK")):
             return not self.colon_at(j + 1) and not self.is_number(self.at(j + 1))
         return after.text != "to"
