@@ -395,6 +395,12 @@ class Line:
                 name = written(self.context.text, field.start, field.end) if field is not None else None
                 amount = round(value * mm, 1)
                 return amount <= MOST_RAIN and self.emit("weather", rain_mm=amount, date=dated, field=name)
+        numbers = [p for p in ps if p.kind in ("number", "range", "series")]
+        bare = len(numbers) == 1 and numbers[0].kind == "number" and numbers[0].value <= MOST_RAIN
+        if bare and self.made.language != "en" and any(self.made.has("it_rained", p.text) for p in ps):
+            day = next((self._past(p) for p in ps if p.kind == "day"), None)  # "ayer llovieron 20 en la tranquera"
+            amount = round(float(numbers[0].value), 1)
+            return self.emit("weather", rain_mm=amount, date=day, field=self._known_name(-1))
         return False
 
     def _soil_depth(self, ps: list[Piece], n: int) -> bool:
@@ -756,7 +762,10 @@ class Line:
         return self._about("resume", needed=False)
 
     def due(self) -> bool:
-        """due; what's due today."""
+        """due; what's due today; "when do I go back to dry creek" asks how that field stands."""
+        named = next((p for p in self.ps[1:] if "FIELD" in p.types), None)
+        if named is not None and len(self.ps) <= LONGEST_NAME and not self.noted(1):
+            return self.emit("state", field=written(self.context.text, named.start, named.end))
         return (
             len(self.ps) <= 5
             and all(p.entries or p.kind == "day" for p in self.ps)

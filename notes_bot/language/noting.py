@@ -142,8 +142,15 @@ class NoteMaker:
         """The note; complaints and remarks go to the context."""
         self._find_day()
         self.averaged = self._find_averaged()
+        past = [fact for fact in self.facts if fact.kind in _OF_FEMALES and self._of_the_past(fact)]
         for fact in self.facts:
-            getattr(self, "on_" + fact.kind)(fact)
+            if fact in past:
+                self.keep(fact)
+                self.quoted.add(fact.start)
+            else:
+                getattr(self, "on_" + fact.kind)(fact)
+        if past and not any(fact.kind in _OF_FEMALES for fact in self.facts if fact not in past):
+            self.complain("doubtful", past[0])
         for scope in self.spots if self.each_place is not None else ():
             scope.plants = self.each_place if scope.plants is None else scope.plants
         for scope in (self.main, *self.spots):
@@ -210,6 +217,10 @@ class NoteMaker:
     def visit_day(self) -> date:
         """The day other days are counted from."""
         return self.date or self.context.sent
+
+    def _of_the_past(self, fact: Fact) -> bool:
+        """ "Last week had 12 white, today only 4": what its clause says was counted another time."""
+        return self.table.said("before_now", re.split(r"[.;,!?\n]", lead_of(self.context.text, fact.start))[-1])
 
     # --- days
 

@@ -1336,7 +1336,7 @@ class Senses:
         if self.i and self.ps[self.i - 1].text in anywhere("percent") | {"%"}:
             return self._shade()
         if self.is_number(before) and self.last_is("NUMBER"):
-            return self._counted_colour(after)
+            return self._metres() or self._counted_colour(after)
         near_before, near_after = self.near_before, self.near_after
         staged = [p is not None and p.kind == "stage" for p in (before, after)]
         if all(staged) and "LINK" in piece.types:
@@ -1435,6 +1435,15 @@ class Senses:
             return False
         sides = (self.at(self.i - 1), self.at(self.i + 1))
         return sides[0] is not None and all(p is None or p.kind in ("break", "line") for p in sides)
+
+    def _metres(self) -> int:
+        """ "Manchón de 30 m": a letter behind a number that "of" or "at" leads to is a measure's, no color's."""
+        led = self.ps[self.i - 2] if self.i > 1 else None
+        letter = len(self.piece.text) == 1 and self.piece.spaced and self.made.language != "en"
+        if not (letter and led is not None and self.made.has("leads_measure", led.text)):
+            return 0
+        self.out[-1].type, self.out[-1].value = "TEXT", None
+        return self.text()
 
     def _only_a_link(self) -> bool:
         """ "seco a 60 m": a letter that is also a little word names a colour only where its number stands free."""
