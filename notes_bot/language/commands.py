@@ -307,7 +307,7 @@ class Line:
         first = self.ps[0].types
         if "FIELD" in first and len(self.ps) == 1:
             return self.asked and self.emit("state", field=self.name(0))
-        if winter.take(self) or self._asked_what_was():
+        if winter.take(self) or self._asked_what_was() or self._asked_what_was_written():
             return True
         for kind, method in FIRST.items():
             if kind in first and (method(self) if callable(method) else getattr(self, method)()):
@@ -324,6 +324,7 @@ class Line:
             or self._rained()
             or self._language_wanted()
             or self._told_where()
+            or self._sized()
             or self._asked_of_field()
             or self._asked_by_parts()
         )
@@ -431,9 +432,10 @@ class Line:
 
     def _asked_of_field(self) -> bool:
         """ "Quando eu volto na santa rita?", "oiga y cuando le toca a dry creek?": a question that names a field."""
-        if not self.asked or len(self.ps) > LONGEST_REQUEST or self._tells():
+        first = self.made.has("asks_first", self.ps[0].text)
+        if not (self.asked or first) or len(self.ps) > LONGEST_REQUEST or self._tells(reasons=first):
             return False
-        opens = any(self.made.has("opens_question", p.text) for p in self.ps[:3])
+        opens = first or any(self.made.has("opens_question", p.text) for p in self.ps[:3])
         field = next((n for n, p in enumerate(self.ps) if "FIELD" in p.types), None)
         if not opens or field is None or any(p.kind in ("number", "day", "range") for p in self.ps):
             return False
@@ -443,11 +445,36 @@ class Line:
         """ "How many white did I have at kestrel last time": what was counted then, and nothing told."""
         words = [word for piece in self.ps for word in piece.text.split(" ")]
         opens = self.made.has("how_many", " ".join(words[:2])) or self.made.has("how_many", words[0])
-        told = any(p.kind in ("number", "range", "series", "stage") for p in self.ps) or is_any(self.ps[0], ("HOW_MANY",))
+        told = any(p.kind in ("number", "range", "series", "stage") for p in self.ps) or is_any(
+            self.ps[0], ("HOW_MANY",)
+        )
         if not opens or told or len(self.ps) > LONGEST_REQUEST or not any(self.made.has("had_then", w) for w in words):
             return False
         field = self._known_name(-1)
         return field is not None and self.emit("history", field=field)
+
+    def _asked_what_was_written(self) -> bool:
+        """ "Can you tell me what i wrote about cedar slough": the history of a field."""
+        words = [word for piece in self.ps for word in piece.text.split(" ")]
+        asks = self.asked or self._politely() or self.made.has("asks_for", words[0])
+        about = any(self.made.has("wrote", word) or self.made.stemmed("noted_stem", word) for word in words[1:])
+        if not (asks and about) or len(self.ps) > LONGEST_REQUEST or self._tells(reasons=True):
+            return False
+        if any(p.kind == "number" or is_any(p, ("MUTE", "CORRECT", "UNDO", "STATE")) for p in self.ps):
+            return False
+        field = self._known_name(-1)
+        return field is not None and self.emit("history", field=field)
+
+    def _sized(self) -> bool:
+        """ "Dry creek is 80 acres, sits next to kestrel": a known field's size, and where it lies."""
+        if not ("FIELD" in self.ps[0].types or (len(self.ps) > 1 and "FIELD" in self.ps[1].types)) or self._tells():
+            return False
+        at = next((n for n, (p, q) in enumerate(pairwise(self.ps)) if p.kind == "number" and "ACRES" in q.types), None)
+        if at is None or any(p.kind in ("number", "day", "stage") for n, p in enumerate(self.ps) if n != at):
+            return False
+        field = next(p for p in self.ps if "FIELD" in p.types)
+        told = self._properties(self.ps.index(field) + 1)
+        return self.emit("field", name=written(self.context.text, field.start, field.end), **told)
 
     def _asked_by_parts(self) -> bool:
         """ "Por favor suspender los avisos de ..", "quais áreas estão com visita vencida?": asked for by its parts.

@@ -1749,14 +1749,20 @@ class Senses:
         if self.entry.value == "shovel" and self._denied_before():
             return self.text()
         said = [word for piece in self.ps[max(0, self.i - 3) : self.i] for word in piece.text.split()]
-        if any(self.made.has("tool_lost", word) for word in said):
-            return self.text()  # "se rompió la pala nueva"
+        if any(self.made.has("tool_lost", word) for word in said) or self._tool_elsewhere():
+            return self.text()  # "se rompió la pala nueva", "the shovel is at the shop"
         if self.has("timid_tool"):
             led = self.at(self.i - 1)
             joined = is_any(self.near_after, ("SOAKED",)) and not self.unknown(self.after)
             if not (joined or (led is not None and self.made.has("leads_tool", led.text) and led.kind == "word")):
                 return 0
         return self.take()
+
+    def _tool_elsewhere(self) -> bool:
+        """Is the tool what its clause speaks of ("la pala quedó en casa"), and not what was dug with?"""
+        behind = self.at(self.i + 1)
+        told = behind is not None and behind.kind == "word" and self.made.has("tool_is", behind.text)
+        return told and not is_any(behind, ("DUG", "SOAKED", "PLANTS"))
 
     def _denied_before(self) -> bool:
         """Do the few words before deny it ("couldnt get a spade in")?"""
@@ -2314,7 +2320,11 @@ class Senses:
         "Patch: 4 pl 1y" names a place.
         """
         tinted = 1 + is_any(self.at(self.i + 1), ("COLOUR",))  # "manchón amarillo: 4 plantas"
-        if self.entry.value in ("patch", "ring") and self.colon_at(self.i + tinted) and self._data_at(self.i + tinted + 1):
+        if (
+            self.entry.value in ("patch", "ring")
+            and self.colon_at(self.i + tinted)
+            and self._data_at(self.i + tinted + 1)
+        ):
             start, end = self._inside_or_outside(), self.ps[self.i + tinted - 1].end
             self._emit("SPOT", written(self.draft.text, start, end), start, end)
             return tinted
