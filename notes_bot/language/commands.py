@@ -19,7 +19,7 @@ from notes_bot.language.joining import day_words, is_any, linking, number_words,
 from notes_bot.language.naming import LIKE, Names, joints, written
 from notes_bot.language.pieces import Piece
 from notes_bot.language.scan import fold
-from notes_bot.language.words import Table, anywhere, table
+from notes_bot.language.words import Table, anywhere, is_field_word, table
 from notes_bot.model import Command
 
 LONGEST_NAME = 6
@@ -470,7 +470,9 @@ class Line:
         if not ("FIELD" in self.ps[0].types or (len(self.ps) > 1 and "FIELD" in self.ps[1].types)) or self._tells():
             return False
         at = next((n for n, (p, q) in enumerate(pairwise(self.ps)) if p.kind == "number" and "ACRES" in q.types), None)
-        if at is None or any(p.kind in ("number", "day", "stage") for n, p in enumerate(self.ps) if n != at):
+        planted = any("PLANTED" in p.types for p in self.ps)
+        other = ("number", "stage") if planted else ("number", "day", "stage")
+        if at is None or any(p.kind in other for n, p in enumerate(self.ps) if n != at):
             return False
         field = next(p for p in self.ps if "FIELD" in p.types)
         told = self._properties(self.ps.index(field) + 1)
@@ -746,6 +748,7 @@ class Line:
             return False
         name = self._nearest_name(self.name(1)) if len(self.ps) <= 7 else self._known_name(0)
         named = self._is_known(name) if name is not None and self.context.fields else self._bare_name()
+        named = named and not (name and is_field_word(name))
         return self.emit("take_back", field=name if named else None)
 
     def _bare_name(self) -> bool:

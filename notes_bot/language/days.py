@@ -18,6 +18,10 @@ FLIP_DAYS = 60
 """A day read in the unaccustomed order must be this near to be believed; else it is asked about (judgement)."""
 
 
+FRESH_DAYS = 14
+"""A visit is told within so many days, as a rule: a day in the other order so near is meant (judgement)."""
+
+
 @dataclass(frozen=True, slots=True)
 class DayWritten:
     """A day as written: parts, or a distance, or a weekday. Which day it is depends on what it is said of."""
@@ -155,6 +159,8 @@ def _past_day(written: DayWritten, sent: date, language: Language, day_first: bo
         return DayRead(None, wrong="long_ago")
     if near[0] != real[0]:
         return DayRead(near[0], flipped=True)
+    if written.year is None and (sent - near[0]).days > FLIP_DAYS and len(near) > 1 and (sent - near[1]).days <= FRESH_DAYS:
+        return DayRead(near[1], flipped=True)  # "7/2" on July 3: yesterday, and not five months ago
     if len(near) > 1 and near[0] != near[1] and day_first is None:
         return DayRead(near[0], other=near[1])
     return DayRead(near[0])

@@ -452,7 +452,7 @@ def _numeric(pieces: list[Piece], i: int, made: Table) -> bool:
     return alone and int(pieces[i].types["NUMBER_WORD"].value) < 40
 
 
-def near_days(pieces: list[Piece], made: Table) -> list[Slip]:
+def near_days(pieces: list[Piece], made: Table, names: frozenset[str] = frozenset()) -> list[Slip]:
     """ "2 weaks", "auguat 14", "yesterfay": a misspelt day or unit, where nothing else is possible; never a number."""
     from rapidfuzz.distance import OSA
 
@@ -460,7 +460,7 @@ def near_days(pieces: list[Piece], made: Table) -> list[Slip]:
     for i, piece in enumerate(pieces):
         if piece.kind != "word" or piece.entries or len(piece.text) < 4 or not piece.text.isalpha():
             continue
-        if piece.text in made.plain:
+        if piece.text in made.plain or piece.text in names:
             continue
         before, after = pieces[i - 1] if i else None, pieces[i + 1] if i + 1 < len(pieces) else None
         kinds = {"TODAY", "WEEKDAY"} if len(piece.text) > 5 else set()

@@ -164,7 +164,7 @@ def _by_sound(word: str, language: Language, fields: tuple[str, ...]) -> str | N
         return None
     sound = _sound(word, language)
     words = _sounding(language).get(sound, ())
-    if len(words) != 1 or any(_sound(part, language) == sound for part in _name_words(fields)):
+    if len(words) != 1 or any(_sound(part, language) == sound for part in name_words(fields)):
         return None
     return None if any(e.type in _NEVER for e in table(language).singles.get(words[0], ())) else words[0]
 
@@ -217,7 +217,7 @@ def without_vowels(lexeme: Lexeme, language: Language, fields: tuple[str, ...], 
     if word in _said(language) or word in made.plain or (opening and not fields):
         return []  # without a list of the crew's fields what stands first may be a name
     bones = _bones(word)
-    if any(_bones(part).startswith(bones) for part in _name_words(fields) if part[0] == word[0]):
+    if any(_bones(part).startswith(bones) for part in name_words(fields) if part[0] == word[0]):
         return []
     meant: dict[frozenset[tuple[str, str]], str] = {}
     for known in _skeletons(language).get(bones, ()):
@@ -247,7 +247,7 @@ def _cut_short(text: str, lexeme: Lexeme, language: Language, fields: tuple[str,
         return None
     if word in vocabulary(language) or any(word in _common(other) for other in LANGUAGES):
         return None
-    if text[lexeme.start : lexeme.end][:1].isupper() or any(part.startswith(word) for part in _name_words(fields)):
+    if text[lexeme.start : lexeme.end][:1].isupper() or any(part.startswith(word) for part in name_words(fields)):
         return None
     words = _beginnings(language).get(word, ())
     meanings = [{(e.type, e.value) for e in table(language).singles[known] if e.type in _DATA} for known in words]
@@ -316,7 +316,7 @@ def _meant(text: str, lexemes: Sequence[Lexeme], n: int, language: Language, fie
     limit = 2 if len(word) >= LONG else 1
     like = 2 if len(word) > SHORTEST else 1
     if any(
-        OSA.distance(word, name, score_cutoff=like) <= like or name.startswith(word) for name in _name_words(fields)
+        OSA.distance(word, name, score_cutoff=like) <= like or name.startswith(word) for name in name_words(fields)
     ):
         return []
     scored: list[tuple[float, str]] = []
@@ -357,6 +357,6 @@ def _likely(word: str, known: str, distance: int) -> float:
 
 
 @cache
-def _name_words(fields: tuple[str, ...]) -> frozenset[str]:
+def name_words(fields: tuple[str, ...]) -> frozenset[str]:
     """Words of the crew's names that are long enough to be misspelt."""
     return frozenset(x.text for name in fields for x in scan(clean(name)) if x.kind == "word" and len(x.text) > 2)

@@ -575,6 +575,14 @@ class NoteMaker:
         count = self.whole(fact, fact.numbers[0])
         if count is None or self._record(fact, colour, count):
             return
+        before = self.neighbour(fact, -1)
+        shaded = before is not None and before.kind == "shades" and before.first("MOSTLY") == "mostly"
+        apart = fact.words[0].type == "COLOUR" and fact.words[-1].lead == "soft" and fact.lead in ("", "link")
+        if shaded and before is not None and not before.has("COLOUR") and apart and self.scope.total is None:
+            self.scope.shade(colour)  # "casi todo amarillo, 26 contadas"
+            self.scope.total = count
+            self.scope.counts.append(fact)
+            return
         if self.scope.colours.get(colour, count) != count and not self._amended(fact, self.scope.colours[colour]):
             self.twice(colour, fact, self.scope.colours[colour], count)
             return
@@ -731,6 +739,9 @@ class NoteMaker:
             self.scope.counts.append(fact)
         elif number == 0 and not self.scope.said:
             self.scope.total = 0
+        elif self.scope.plants is not None and self.scope.mostly and self.scope.total is None and not self.scope.colours:
+            self.scope.total = number  # "5 plantas, todas amarillas, 15"
+            self.scope.counts.append(fact)
         elif number == 0 and self.scope.colours and self.table.has("rest_word", (self._said_before(fact) or [""])[-1]):
             return  # "White: 6. Others: 0."
         elif self._plants_in_heading() and not self.scope.said:

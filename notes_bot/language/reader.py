@@ -14,7 +14,7 @@ from notes_bot.language.count_table import rewritten
 from notes_bot.language.dictation import as_written
 from notes_bot.language.facts import Fact, parse
 from notes_bot.language.joining import near_days
-from notes_bot.language.mending import mend
+from notes_bot.language.mending import mend, name_words
 from notes_bot.language.naming import Names
 from notes_bot.language.noting import NoteMaker
 from notes_bot.language.pieces import Cutter
@@ -65,7 +65,7 @@ def read_note(
     context = Context(cleaned, sent, tuple(fields), spoken, day_first)
     lexemes, mended, doubts = mend(cleaned, lexemes, spoken, context.fields)
     pieces = Cutter(spoken, context.fields).cut(lexemes)
-    for slip in (*mended, *near_days(pieces, table(spoken))):
+    for slip in (*mended, *near_days(pieces, table(spoken), name_words(context.fields))):
         context.mention(slip.kind, slip.start, slip.end, read=slip.read)
     pieces = commands.take(context, without_signature(pieces, cleaned, spoken, context.fields))
     if pieces:

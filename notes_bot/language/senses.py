@@ -1105,6 +1105,8 @@ class Senses:
             return True
         if self.piece.text in self.made.plain and not self.names.capital(self.i):
             return False  # "the variety is holding"
+        if not code and is_any(after, ("SOURCE", "RESISTANCE")):
+            return False  # "la semilla trae PI 88788"
         if led and not self.out[-1].text.startswith("seed"):
             return True
         plain = after is not None and after.kind == "word" and not self.names.capital(self.direct_index(self.i, 1))
@@ -1196,7 +1198,9 @@ class Senses:
         if self.entry.value == "clean":
             beyond = self.at(self.i + 1)
             other = beyond is not None and self.made.has("clean_but", beyond.text)
-            if is_any(before, ("TOPS", "SOAKED", "EDGES", "FIELD")) or is_any(after, ("TOPS",)) or other:
+            counted = self.last_is("PLANTS") and len(self.out) > 1 and self.out[-2].type == "NUMBER"
+            tops = is_any(before, ("TOPS", "SOAKED", "EDGES", "FIELD")) and not counted  # "3 matas limpias"
+            if tops or is_any(after, ("TOPS",)) or other:
                 return 0
             self._slip("clean_as_none", "")
             return self.take(value="none")
