@@ -14,7 +14,7 @@ from typing import Any
 from notes_bot.language import looking, winter
 from notes_bot.language.context import Context
 from notes_bot.language.corrections import correction
-from notes_bot.language.days import UNIT_DAYS, coming_day, past_day
+from notes_bot.language.days import PAST_DAYS, UNIT_DAYS, coming_day, past_day
 from notes_bot.language.joining import day_words, is_any, linking, number_words, phrase_end, stage_words
 from notes_bot.language.naming import LIKE, Names, joints, written
 from notes_bot.language.pieces import Piece
@@ -1005,7 +1005,8 @@ class Line:
         return stop + 1
 
     def _past(self, day: Piece) -> Any:
-        found = past_day(day.value, self.context.sent, self.context.language, self.context.day_first)
+        order = (self.context.language, self.context.day_first)
+        found = past_day(day.value, self.context.sent, *order, PAST_DAYS)
         if found.wrong:
             self.context.complain(found.wrong, day.start, day.end, sent=self.context.day(self.context.sent))
         return found.day

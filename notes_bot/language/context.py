@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 from datetime import date
 from typing import Any
 
-from notes_bot.language.days import DayRead, DayWritten, coming_day, past_day
+from notes_bot.language.days import FLIP_DAYS, DayRead, DayWritten, coming_day, past_day
 from notes_bot.language.facts import Fact
 from notes_bot.language.mistakes import day_text, place, problem, remark
 from notes_bot.model import Command, Language, Note, Problem
@@ -56,9 +56,9 @@ class Context:
         """A day as we write it in this language."""
         return day_text(value, self.language)
 
-    def past(self, fact: Fact, written: DayWritten) -> date | None:
+    def past(self, fact: Fact, written: DayWritten, flip_days: int = FLIP_DAYS) -> date | None:
         """The day of something that happened, with a complaint or a remark where it is due."""
-        return self._settle(fact, past_day(written, self.sent, self.language, self.day_first))
+        return self._settle(fact, past_day(written, self.sent, self.language, self.day_first, flip_days))
 
     def coming(self, fact: Fact, written: DayWritten, start: date) -> date | None:
         """The day of something planned."""

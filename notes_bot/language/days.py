@@ -103,12 +103,19 @@ def _agreeing(written: DayWritten, found: DayRead) -> DayRead:
     return DayRead(fits[0]) if fits else DayRead(None, wrong="weekday_mismatch")
 
 
-def past_day(written: DayWritten, sent: date, language: Language, day_first: bool | None) -> DayRead:
-    """The day of something that has happened: never after the day it was sent (a day of grace for time zones)."""
-    return _agreeing(written, _past_day(written, sent, language, day_first))
+def past_day(
+    written: DayWritten, sent: date, language: Language, day_first: bool | None, flip_days: int = FLIP_DAYS
+) -> DayRead:
+    """The day of something that has happened: never after the day it was sent (a day of grace for time zones).
+
+    ``flip_days``: how far back a day in the unaccustomed order is believed where the accustomed one lies ahead.
+    """
+    return _agreeing(written, _past_day(written, sent, language, day_first, flip_days))
 
 
-def _past_day(written: DayWritten, sent: date, language: Language, day_first: bool | None) -> DayRead:
+def _past_day(
+    written: DayWritten, sent: date, language: Language, day_first: bool | None, flip_days: int
+) -> DayRead:
     if written.days_ago is not None:
         return DayRead(None, wrong="future_date") if written.days_ago < 0 else DayRead(_shift(sent, -written.days_ago))
     if written.weekday is not None:
@@ -151,7 +158,7 @@ def _past_day(written: DayWritten, sent: date, language: Language, day_first: bo
         if written.year is None and (sent - only).days > PAST_DAYS:
             return DayRead(None, wrong="long_ago")
         flipped = len(orders) > 1 and found[0] == date.max
-        if flipped and (sent - only).days > FLIP_DAYS:
+        if flipped and (sent - only).days > flip_days:
             return DayRead(None, wrong="future_date")
         return DayRead(only, flipped=flipped)
     near = [d for d in real if written.year is not None or (sent - d).days <= PAST_DAYS]

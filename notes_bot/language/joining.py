@@ -424,7 +424,7 @@ def _numeric(pieces: list[Piece], i: int, made: Table) -> bool:
         if is_any(after, ("COLOUR", "PLANTS", "FEMALES", "UNIT")) or is_any(before, ("DUG", "COLOUR", "PLANTS")):
             return True
         return _numberlike(before) or (after is not None and after.kind == "number")
-    counted = NOUNS - {"EACH"} | {"NONE", "ACRES", "MONTH", "SPOT", "CHECK"}
+    counted = NOUNS | {"NONE", "ACRES", "MONTH", "SPOT", "CHECK"}
     if is_any(after, counted) or is_any(before, NOUNS - {"EACH", "UNIT"} | {"MONTH"}):
         return True
     if is_any(before, ("NOT",)) and after is None:

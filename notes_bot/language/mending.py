@@ -128,7 +128,7 @@ _SOUNDS: dict[str, tuple[tuple[re.Pattern[str], str], ...]] = {
         *((re.compile(a), b) for a, b in (("gu(?=[ei])", "G"), ("g(?=[ei])", "j"), ("c(?=[ei])", "s"))),
         *(
             (re.compile(a), b)
-            for a, b in (("[cq]", "k"), ("z", "s"), ("(?<=[aeo])i(?=[aeo])", "y"), ("y$", "i"), (r"(.)\1", r"\1"))
+            for a, b in (("[cq]", "k"), ("z", "s"), ("(?<=[aeo])i(?=[aeo])", "y"), ("y$", "i"), ("a[uo]$", "ado"), (r"(.)\1", r"\1"))
         ),
     ),
     "pt": (

@@ -716,6 +716,8 @@ class Names:
         sided = i == 0 and piece.text in SIDES and after is not None and after.kind in ("word", "number")
         if sided and after is not None and "FIELD" not in after.types and self.likeness(piece.start, after.end) >= 99:
             return self._make(i, i + 2, i)
+        if (whole := self._known_run(i)) > i:
+            return self._make(i, whole, i)
         if self._skippable(piece) and not self._unknown(piece) and not self.made.has("article", piece.text):
             return None
         last = self._run(i)
@@ -751,6 +753,21 @@ class Names:
         while last - 1 > i and self._tells_on(i, last):
             last -= 1
         return self._make(i, self._without_place(i, last), i)
+
+    def _known_run(self, i: int) -> int:
+        """The end of words from i on that are a known name with its number spoken or its first word a letter.
+
+        "Las ochenta" for Las 80, "h east" for Harmon East; i itself when there is none.
+        """
+        for size in range(4, 1, -1) if self.fields else ():
+            run = self.ps[i : i + size]
+            if len(run) < size or any(p.kind not in ("word", "number") or is_any(p, HARD) for p in run):
+                continue
+            letter = len(run[0].text) == 1 and run[0].text.isalpha()
+            spoken = any("NUMBER_WORD" in p.types for p in run[1:])
+            if (letter or spoken) and self.likeness(run[0].start, run[-1].end) >= 99 and self._data_from(i + size):
+                return i + size
+        return i
 
     def _of_a_sentence(self, i: int) -> bool:
         """ "Estava ventando muito", "meu irmão veio": a little word before that leads to no name."""

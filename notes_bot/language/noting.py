@@ -11,7 +11,7 @@ from typing import cast
 
 from notes_bot.language.context import Context
 from notes_bot.language.counts import Scope
-from notes_bot.language.days import DayWritten, coming_day, past_day
+from notes_bot.language.days import PAST_DAYS, DayWritten, coming_day, past_day
 from notes_bot.language.facts import OF_FEMALES, Fact
 from notes_bot.language.mending import ordinary, without_vowels
 from notes_bot.language.mistakes import place
@@ -135,6 +135,8 @@ class NoteMaker:
         """Was the tool named? Then a verb that only says they came up changes nothing."""
         self.awaits: Fact | None = None
         """A label whose number has not come yet."""
+        self.told_in: Fact | None = None
+        """A color already counted with the female it is said of."""
         self.saw: Fact | None = None
         """Where females are said to be seen, without a number."""
 
@@ -396,14 +398,17 @@ class NoteMaker:
 
     def on_ago(self, fact: Fact) -> None:
         """ "3 days ago"."""
-        if fact is not self.date_fact:
+        span = fact.first("SPAN")
+        if fact is not self.date_fact and span is not None and span[0] == "days" and self._of_spray(fact):
+            self.spray = replace(self.spray or Spray(), days_ago=span[1])  # "hace 9 días le dieron glifosato"
+        elif fact is not self.date_fact:
             self.keep(fact)
 
     def on_planted(self, fact: Fact) -> None:
         """The planting day."""
         written, span = fact.first("DATE"), fact.first("SPAN")
         if written is not None:
-            self.planted = self.context.past(fact, written)
+            self.planted = self.context.past(fact, written, PAST_DAYS)
         elif span is not None and span[0] == "days":
             self.planted = self.context.past(fact, DayWritten("", days_ago=span[1]))
         elif self.planted is None:
@@ -682,6 +687,13 @@ class NoteMaker:
         count = self.whole(fact, fact.numbers[0])
         if count is None or self._record(fact, None, count):
             return
+        after = self.neighbour(fact, 1)
+        apposed = after is not None and after.kind == "shades" and len(after.words) == 1 and after.lead == "soft"
+        if count == 1 and apposed and after is not None and not self.scope.colours:
+            self.scope.colours[after.first("COLOUR")] = 1  # "apareció una sola hembra, blanca"
+            self.scope.counts.append(fact)
+            self.told_in = after
+            return
         if self.scope.total is not None and self.scope.total != count and not self._amended(fact, self.scope.total):
             self.twice("total", fact, self.scope.total, count)
             return
@@ -777,6 +789,8 @@ class NoteMaker:
 
     def on_shades(self, fact: Fact) -> None:
         """Mostly yellow; w+y; all white."""
+        if fact is self.told_in:
+            return
         colours: list[Colour] = fact.all("COLOUR")
         after = self.neighbour(fact, 1)
         if not colours and fact.first("MOSTLY") == "all" and after is not None and _shade_and_count(after):
@@ -1025,7 +1039,9 @@ class NoteMaker:
                 self.keep(fact)
                 return
             self.context.mention("bare_span", fact.start, fact.end)
-        if written is not None:
+        if written is not None and (written.days_ago or 0) > 0:
+            self.date = self.date or self.context.past(fact, written)  # "paso el dato de ayer"
+        elif written is not None:
             day = self.context.coming(fact, written, self.visit_day)
             self.look = LookAgain(date=day) if day is not None else self.look
         elif span is not None and span[0] == "days" and 0 < span[1] <= 400:

@@ -15,7 +15,7 @@ from notes_bot.language.days import UNIT_DAYS, DayWritten
 from notes_bot.language.dictation import heard_number
 from notes_bot.language.joining import claims, is_any, linking, neighbour, neighbour_index, phrase_end
 from notes_bot.language.mending import ordinary
-from notes_bot.language.naming import FieldName, Names, written
+from notes_bot.language.naming import JOINTS, FieldName, Names, written
 from notes_bot.language.pieces import Piece
 from notes_bot.language.scan import NTH_ENDS, fold
 from notes_bot.language.tokens import Draft, Slip, Word
@@ -135,6 +135,7 @@ class Senses:
             following = self.ps[i].text if i < len(self.ps) else ""
             self.lead = "soft" if following in (":", "-", ",") else ""
         self._lighter_brown()
+        self._plants_head_a_list()
         self._bare_plants()
         self._counts_before_places()
         return self.out
@@ -162,6 +163,17 @@ class Senses:
                 plants = self.made.first["PLANTS", "plants"]
                 self.draft.slips.append(Slip("near_word", f"{word.value} {plants}", word.start, word.end))
         self.out = out
+
+    def _plants_head_a_list(self) -> None:
+        """ "plantas: 1 2 0 4, todas blancas": the word before the colon heads a list, one number a plant."""
+        for n, word in enumerate(self.out):
+            row = [other.type for other in self.out[n + 1 : n + 4]]
+            before = self.out[n - 1].type if n else ""
+            if word.type != "PLANTS" or row != ["NUMBER"] * 3 or before in ("NUMBER", "DUG", "EACH", "TOTAL"):
+                continue
+            tied = all(other.lead in ("", "soft") for other in self.out[n + 2 : n + 4])
+            if self.out[n + 1].lead == "colon" and tied:
+                word.type, word.value = "TEXT", None
 
     def _counts_before_places(self) -> None:
         """ "3 pl dentro 25 b, 3 pl fora 2 b": the plants before each place are that place's own."""
@@ -1099,14 +1111,14 @@ class Senses:
     def _may_name_seed(self, code: bool) -> bool:
         """May this word begin a seed's name? Not "dad says" behind "a resistant variety", nor "guy" behind "seed"."""
         after = self.after
+        if not code and is_any(after, ("SOURCE", "RESISTANCE")):
+            return False  # "la semilla trae PI 88788"
         numbered = self.is_number(after) or (after is not None and any(ch.isdigit() for ch in after.text))
         led = self.lead == "colon" or (self.lead == "link" and self.before is not None and self.before.text != "the")
         if numbered:
             return True
         if self.piece.text in self.made.plain and not self.names.capital(self.i):
             return False  # "the variety is holding"
-        if not code and is_any(after, ("SOURCE", "RESISTANCE")):
-            return False  # "la semilla trae PI 88788"
         if led and not self.out[-1].text.startswith("seed"):
             return True
         plain = after is not None and after.kind == "word" and not self.names.capital(self.direct_index(self.i, 1))
@@ -1373,6 +1385,9 @@ class Senses:
         edges = (self.at(self.i - 1), self.at(self.i + 1))
         if len(piece.text) == 1 and [p.text if p is not None else "" for p in edges] == ["(", ")"]:
             return self.take()  # "2 3 2 6 1 (w)"
+        joined = self.lead == "link" and self.ps[self.i - 1].text in JOINTS and not is_any(after, ("FEMALES",))
+        if self.entry.value == "yellow" and self.last_is("TOP") and joined and not numbered:
+            return self.take("LEAF")  # "stunted y yellow", "short and yellow"
         told = self.draft.text[self.out[-1].end : piece.start].lower().split() if self.out else []
         if self.entry.value == "yellow" and self.last_is("FIELD") and told and told[0] in anywhere("looks"):
             return self.take("LEAF")  # "tinkers is yellow"
@@ -2027,6 +2042,13 @@ class Senses:
     def as_mostly(self) -> int:
         """Mostly, all, some: of a colour of females."""
         after, before = self.near_after, self.near_before
+        if self.entry.value == "all" and is_any(after, ("FEMALES",)) and not self.is_number(self.before):
+            k = neighbour_index(self.ps, self.i, 1) or self.i
+            shade = self.at(k + 1)
+            if is_any(shade, ("COLOUR",)) and shade is not None and not self.is_number(self.at(k + 2)):
+                self.take()  # "puro quiste marrón cincuenta en total"
+                self._emit("COLOUR", shade.types["COLOUR"].value, shade.start, shade.end)
+                return k + 2 - self.i
         if is_any(after, ("COLOUR",)):
             j = neighbour_index(self.ps, self.i, 1) or self.i
             beyond = self.near(j, 1)
@@ -2353,6 +2375,11 @@ class Senses:
             return self.take("ROOT", "stubby") if self.entry.value == "stunted" else 0
         if beside == "LEAF" or (self.entry.value == "patch" and self.last_is("LEAF")):
             return self.take()
+        pair, shade = self.at(self.i + 1), self.at(self.i + 2)
+        if pair is not None and pair.text in JOINTS and is_any(shade, ("COLOUR",)) and not is_any(shade, ("LINK",)):
+            beyond = self.at(self.i + 3)
+            if not self.is_number(beyond) and not is_any(beyond, ("FEMALES",)) and not self.is_number(self.before):
+                return self.take()  # "where they are short and yellow"
         alone = self.near_before is None and self.near_after is None
         return self.take() if alone and self.entry.value in ("stunted", "uneven", "patch") else 0
 
