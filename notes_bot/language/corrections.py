@@ -117,9 +117,9 @@ def _other_field(context: Context, line: list[Piece]) -> bool:
         return context.command("correct", line[0].start, line[-1].end, what="field", value=new, old=old)
     names = Names(context.text, line, table(context.language), context.fields)
     made = table(context.language)
-    told = line[: denied[0]]
-    lead = max((k for k, p in enumerate(told) if made.has("is_now", p.text) or made.has("of_note", p.text)), default=-1)
-    sides = [_bare(told[lead + 1 :]), _bare(line[denied[0] + 1 :])]  # "that last one was old mill, not kestrel"
+    said = line[: denied[0]]
+    lead = max((k for k, p in enumerate(said) if made.has("is_now", p.text) or made.has("of_note", p.text)), default=-1)
+    sides = [_bare(said[lead + 1 :]), _bare(line[denied[0] + 1 :])]  # "that last one was old mill, not kestrel"
     if not all(0 < len(side) <= 5 for side in sides):
         return False
     spans = [(side[0].start, side[-1].end) for side in sides]

@@ -113,9 +113,7 @@ def past_day(
     return _agreeing(written, _past_day(written, sent, language, day_first, flip_days))
 
 
-def _past_day(
-    written: DayWritten, sent: date, language: Language, day_first: bool | None, flip_days: int
-) -> DayRead:
+def _past_day(written: DayWritten, sent: date, language: Language, day_first: bool | None, flip_days: int) -> DayRead:
     if written.days_ago is not None:
         return DayRead(None, wrong="future_date") if written.days_ago < 0 else DayRead(_shift(sent, -written.days_ago))
     if written.weekday is not None:
@@ -166,7 +164,12 @@ def _past_day(
         return DayRead(None, wrong="long_ago")
     if near[0] != real[0]:
         return DayRead(near[0], flipped=True)
-    if written.year is None and (sent - near[0]).days > FLIP_DAYS and len(near) > 1 and (sent - near[1]).days <= FRESH_DAYS:
+    if (
+        written.year is None
+        and (sent - near[0]).days > FLIP_DAYS
+        and len(near) > 1
+        and (sent - near[1]).days <= FRESH_DAYS
+    ):
         return DayRead(near[1], flipped=True)  # "7/2" on July 3: yesterday, and not five months ago
     if len(near) > 1 and near[0] != near[1] and day_first is None:
         return DayRead(near[0], other=near[1])

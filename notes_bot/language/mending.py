@@ -128,7 +128,14 @@ _SOUNDS: dict[str, tuple[tuple[re.Pattern[str], str], ...]] = {
         *((re.compile(a), b) for a, b in (("gu(?=[ei])", "G"), ("g(?=[ei])", "j"), ("c(?=[ei])", "s"))),
         *(
             (re.compile(a), b)
-            for a, b in (("[cq]", "k"), ("z", "s"), ("(?<=[aeo])i(?=[aeo])", "y"), ("y$", "i"), ("a[uo]$", "ado"), (r"(.)\1", r"\1"))
+            for a, b in (
+                ("[cq]", "k"),
+                ("z", "s"),
+                ("(?<=[aeo])i(?=[aeo])", "y"),
+                ("y$", "i"),
+                ("a[uo]$", "ado"),
+                (r"(.)\1", r"\1"),
+            )
         ),
     ),
     "pt": (
@@ -315,9 +322,7 @@ def _meant(text: str, lexemes: Sequence[Lexeme], n: int, language: Language, fie
         return []
     limit = 2 if len(word) >= LONG else 1
     like = 2 if len(word) > SHORTEST else 1
-    if any(
-        OSA.distance(word, name, score_cutoff=like) <= like or name.startswith(word) for name in name_words(fields)
-    ):
+    if any(OSA.distance(word, name, score_cutoff=like) <= like or name.startswith(word) for name in name_words(fields)):
         return []
     scored: list[tuple[float, str]] = []
     for length in range(len(word) - limit, len(word) + limit + 1):

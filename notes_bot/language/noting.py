@@ -751,7 +751,9 @@ class NoteMaker:
             self.scope.counts.append(fact)
         elif number == 0 and not self.scope.said:
             self.scope.total = 0
-        elif self.scope.plants is not None and self.scope.mostly and self.scope.total is None and not self.scope.colours:
+        elif (
+            self.scope.plants is not None and self.scope.mostly and self.scope.total is None and not self.scope.colours
+        ):
             self.scope.total = number  # "5 plantas, todas amarillas, 15"
             self.scope.counts.append(fact)
         elif number == 0 and self.scope.colours and self.table.has("rest_word", (self._said_before(fact) or [""])[-1]):

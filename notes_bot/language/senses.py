@@ -172,7 +172,7 @@ class Senses:
             if word.type != "PLANTS" or row != ["NUMBER"] * 3 or before in ("NUMBER", "DUG", "EACH", "TOTAL"):
                 continue
             tied = all(other.lead in ("", "soft") for other in self.out[n + 2 : n + 4])
-            if self.out[n + 1].lead == "colon" and tied:
+            if ":" in self.draft.text[word.end : self.out[n + 1].start] and tied:
                 word.type, word.value = "TEXT", None
 
     def _counts_before_places(self) -> None:

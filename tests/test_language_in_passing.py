@@ -1,0 +1,222 @@
+"""What is said in passing and must not be taken for what was found: plans, other times, tools left at home, names."""
+
+from __future__ import annotations
+
+from datetime import date
+
+import pytest
+
+from notes_bot.language import read_note
+from notes_bot.model import Females, Note, Reading
+
+SENT = date(2026, 7, 20)
+CREW = (
+    *("Kestrel", "Old Mill East", "Cedar Slough", "Harrow Ridge 3", "Tinkers", "Dry Creek", "Las 80", "Lo de Ferrero"),
+    *("La Tranquera", "Bajo Grande", "Baixada", "Santa Rita", "Sede Velha"),
+)
+
+
+def read(text: str, language: str = "en", fields: tuple[str, ...] = CREW, sent: date = SENT) -> Reading:
+    """One message of the crew's."""
+    return read_note(text, sent=sent, fields=fields, language=language, day_first=language != "en")  # type: ignore[arg-type]
+
+
+def note(text: str, language: str = "en", **more: tuple[str, ...]) -> Note:
+    """The one note of a message that asks nothing back."""
+    reading = read(text, language, **more)
+
+    assert not reading.problems, reading.problems
+    (only,) = reading.notes
+    return only
+
+
+@pytest.mark.parametrize(
+    ("text", "language"),
+    [
+        ("Kestrel R1, dry. 5 pulled, roots snapped, 0 seen. need to go back w/ shovel after a rain", "en"),
+        ("kestrel I pulled 5 by hand since the shovel is at the shop, none", "en"),
+        ("bajo grande arranqué 5 a mano, ninguna. la próxima traigo pala", "es"),
+        ("baixada puxei 5 na mão, nada. preciso voltar com enxada", "pt"),
+    ],
+)
+def test_a_tool_meant_for_another_day_or_left_elsewhere_was_not_used(text, language):
+    """How the next plants will be dug says nothing of how these came up."""
+    assert note(text, language).method == "pulled"
+
+
+@pytest.mark.parametrize(
+    ("text", "language"),
+    [
+        ("kestrel, last week had 12 white, today I dug 6 and only 4 white", "en"),
+        ("bajo grande la semana pasada 12 blancas, hoy 6 matas 4 blancas con pala", "es"),
+        ("baixada na semana passada 12 brancas, hoje 6 pés 4 brancas na pá", "pt"),
+    ],
+)
+def test_what_was_counted_another_time_is_not_counted_again(text, language):
+    """Last week's count stays in words; the count of today is the note's."""
+    assert note(text, language).females == Females(4, 0, 0, 0, 4)
+
+
+def test_only_another_time_s_count_is_asked_about():
+    """Nothing else is told: which visit is meant?"""
+    assert read("kestrel last week 12 white").problems
+
+
+@pytest.mark.parametrize(
+    ("text", "language"),
+    [
+        ("kestrel 6 dug, w 3, the farmer is planting peking next year", "en"),
+        ("bajo grande 6 pl 3 bl, el año que viene va peking", "es"),
+    ],
+)
+def test_another_season_s_seed_is_not_this_field_s(text, language):
+    """What will be planted next year protects nobody now."""
+    assert note(text, language).variety is None
+
+
+@pytest.mark.parametrize(
+    ("text", "language", "expected"),
+    [
+        ("Dry Creek: bandas amarillas en las hojas nuevas. No se examinaron raíces.", "es", "not_looked"),
+        ("Hoy no fue posible cavar en Dry Creek, está anegado.", "es", "not_looked"),
+        ("Baixada R2. As raízes não foram avaliadas.", "pt", "not_looked"),
+        ("kestrel V6, no roots were examined today", "en", "not_looked"),
+    ],
+)
+def test_looking_is_denied_in_many_ways(text, language, expected):
+    """A denial, little words, and a verb of looking or digging: not looked."""
+    assert note(text, language).outcome == expected
+
+
+def test_a_denial_of_something_else_is_no_denial_of_looking():
+    """ "No miré hembras amarillas" speaks of a color, not of the roots: it is asked about."""
+    assert all(n.outcome != "not_looked" for n in read("dry creek R2, no miré hembras amarillas", "es").notes)
+
+
+@pytest.mark.parametrize(
+    ("text", "language", "day"),
+    [
+        ("kestrel aug 12 no wait aug 13, 6 dug 2 white", "en", date(2026, 8, 13)),
+        (
+            "la tranquera fue el doce de agosto no perdón el trece de agosto, 6 plantas 2 blancas",
+            "es",
+            date(2026, 8, 13),
+        ),
+        ("baixada doze de agosto quer dizer treze de agosto 6 pés 2 brancas", "pt", date(2026, 8, 13)),
+    ],
+)
+def test_a_day_put_right_in_the_same_breath_counts(text, language, day):
+    """The second day replaces the first, and the answer says so."""
+    reading = read(text, language, sent=date(2026, 8, 14))
+
+    assert [n.date for n in reading.notes] == [day]
+    assert not reading.problems
+    assert "amended" in {remark.kind for remark in reading.remarks}
+
+
+def test_a_weekday_with_its_number_is_one_day_and_must_agree():
+    """The 14th was a Tuesday; "Monday 14" is asked about."""
+    assert note("bajo grande, martes 14: R1, 6 plantas, 2 blancas", "es").date == date(2026, 7, 14)
+    assert read("bajo grande, lunes 14: R1, 6 plantas, 2 blancas", "es").problems
+
+
+def test_the_likelier_order_of_day_and_month_is_taken():
+    """ "7/2" written on July 3 is yesterday and not a day of February; the answer says which was taken."""
+    reading = read_note("kestrel 7/2 6 pl 2 blancas", sent=date(2026, 7, 3), fields=CREW, language="es")
+
+    assert reading.notes[0].date == date(2026, 7, 2)
+    assert "flipped_day" in {remark.kind for remark in reading.remarks}
+
+
+def test_words_of_the_crew_s_names_are_no_misspelt_months():
+    """ "Ferrero" is a field of the crew and not February."""
+    only = note("ferrero 5 pl con pala: 4 6 0 2 9", "es")
+
+    assert (only.field, only.date, only.plants) == ("ferrero", None, 5)
+
+
+@pytest.mark.parametrize(
+    ("text", "language", "field"),
+    [
+        ("hr3 6 shovel 0-2-1-0-3-0 white", "en", "hr3"),
+        ("Las ochenta r1, 5 plantas: 3 blancas", "es", "las ochenta"),
+        ("Creek Side 8/20 R6 dug 7. 3w. Bluestem 29, resistant", "en", "creek side"),
+        ("Two fields done.\n\nTabor, Aug 13: R5, 6 plants, 2 white.", "en", "tabor"),
+    ],
+)
+def test_the_field_s_name_is_found(text, language, field):
+    """Initials, a spoken number, and what stands first and is written like a name."""
+    fields = CREW if "side" not in field and field != "tabor" else ()
+
+    assert read(text, language, fields, date(2026, 8, 21)).notes[0].field == field
+
+
+def test_either_of_two_fields_is_asked_about():
+    """ "Kestrel or Tinkers, I do not remember": nobody can say where that belongs."""
+    assert read("kestrel or tinkers today, dug five, nine white").problems
+
+
+def test_an_introduction_names_no_field():
+    """ "Aquí Chuy." tells who writes."""
+    assert note("Aquí Chuy. Bajo Grande hoy, 6 con pala, 2 blancas", "es").field == "bajo grande"
+
+
+def test_metres_are_no_brown_females():
+    """ "Manchón de 30 m": the letter belongs to the measure."""
+    assert note("bajo grande manchón de 30 m, 5 plantas 41 bl", "es").females.brown == 0
+
+
+@pytest.mark.parametrize(
+    ("text", "language", "kinds"),
+    [
+        ("Por favor suspender los avisos de Dry Creek.", "es", ["mute"]),
+        ("¿Qué lotes corresponde revisar esta semana?", "es", ["due"]),
+        ("Quais áreas estão com visita vencida?", "pt", ["due"]),
+        ("scratch that last note and then give me the history on kestrel", "en", ["take_back", "history"]),
+        ("How is kestrel doing, and could you send me the picture of it too?", "en", ["state", "picture"]),
+        ("ok start sendin reminders again. push kestrel back 3 days n skip tinkers", "en", ["resume", "move", "move"]),
+        ("how many white did I have at kestrel last time", "en", ["history"]),
+        ("can you tell me what i wrote about cedar slough last month", "en", ["history"]),
+        ("quando volto na santa rita?", "pt", ["state"]),
+        ("borra lo ultimo q te mande, me equivoque", "es", ["take_back"]),
+        ("dry creek is 80 acres, sits next to kestrel", "en", ["field"]),
+        ("that last one was old mill, not kestrel", "en", ["correct"]),
+    ],
+)
+def test_requests_are_read_by_their_parts(text, language, kinds):
+    """No phrase learnt by heart is needed, and several requests of one sentence are all of them read."""
+    reading = read(text, language)
+
+    assert [command.kind for command in reading.commands] == kinds
+    assert not reading.notes
+    assert not reading.problems
+
+
+def test_plants_told_one_by_one_with_colors():
+    """Ordinals with more than one color, and a list with its letter behind each number."""
+    assert note("kestrel dug 4. first had 3 white 1 yel, second 0, third 2 yel, fourth none").per_plant == (4, 0, 2, 0)
+    assert note("kestrel dug five 2w 1w 0 3w 1w").per_plant == (2, 1, 0, 3, 1)
+    assert note("La Tranquera V5, plantas: 1 2 0 4, todas blancas", "es").per_plant == (1, 2, 0, 4)
+
+
+def test_a_number_left_before_a_color_is_asked_about():
+    """ "I think I saw twenty or thirty yellow": a count nobody can keep is never dropped in silence."""
+    assert read(
+        "sede velha ontem tirei cinco plantas com a pá acho que vi umas vinte ou trinta amarelas", "pt"
+    ).problems
+
+
+def test_words_cut_short_are_read_and_told():
+    """ "Testem", "encharc": one meaning fits, and the answer names it."""
+    reading = read("sede velha encharc, 6 pés na pá 4 brancas", "pt")
+
+    assert reading.notes[0].soil.moisture == "wet"
+    assert "near_word" in {remark.kind for remark in reading.remarks}
+
+
+def test_places_beside_a_known_one_are_places():
+    """ "Drain" is in no table, but it is counted as the places before it are."""
+    only = note("kestrel R2, 3 stops, shovel. North end 5w 11y; middle 2w 6y; drain 9w 27y 1t")
+
+    assert [spot.name for spot in only.spots] == ["north end", "middle", "drain"]
+    assert only.females == Females(16, 44, 1, 0, 61)
