@@ -10,7 +10,7 @@ from typing import Any
 
 from notes_bot.language.days import DayWritten
 from notes_bot.language.scan import Lexeme, clean, scan
-from notes_bot.language.words import COMMAND_TYPES, Entry, anywhere, spoken_numbers, table
+from notes_bot.language.words import COMMAND_TYPES, Entry, anywhere, table
 from notes_bot.model import LANGUAGES, Language
 
 BREAKS = {
@@ -482,10 +482,13 @@ def _matches(lexemes: list[Lexeme], i: int, words: tuple[str, ...]) -> bool:
     return all(lexemes[i + j].text == word for j, word in enumerate(words))
 
 
-def _spoken(words: tuple[str, ...]) -> tuple[str, ...]:
-    """A name as it is dictated: "harrow ridge three" for Harrow Ridge 3."""
-    names = {figures: word for word, figures in spoken_numbers().items()}
-    return tuple(names.get(word, word) for word in words)
+def _spoken(words: tuple[str, ...]) -> list[tuple[str, ...]]:
+    """A name as it is dictated in each language: "harrow ridge three" for Harrow Ridge 3, "las ochenta" for Las 80."""
+    ways = []
+    for language in LANGUAGES:
+        first = table(language).first
+        ways.append(tuple(first.get(("NUMBER_WORD", word), word) if word.isdigit() else word for word in words))
+    return ways
 
 
 MOST_SHORT = 24
@@ -525,8 +528,7 @@ def _names(fields: tuple[str, ...]) -> dict[str, list[tuple[str, ...]]]:
         words = tuple(lexeme.text for lexeme in scan(clean(name)))
         if not words:
             continue
-        spoken = _spoken(words)
-        for way in dict.fromkeys((words, spoken, *_shortened(words))):
+        for way in dict.fromkeys((words, *_spoken(words), *_shortened(words))):
             out.setdefault(way[0], []).append(way)
             if not way[-1].endswith("s") and way[-1].isalpha():
                 owning = (*way[:-1], f"{way[-1]}'s")

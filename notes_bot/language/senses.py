@@ -15,7 +15,7 @@ from notes_bot.language.days import UNIT_DAYS, DayWritten
 from notes_bot.language.dictation import heard_number
 from notes_bot.language.joining import claims, is_any, linking, neighbour, neighbour_index, phrase_end
 from notes_bot.language.mending import ordinary
-from notes_bot.language.naming import JOINTS, FieldName, Names, written
+from notes_bot.language.naming import FieldName, Names, joints, written
 from notes_bot.language.pieces import Piece
 from notes_bot.language.scan import NTH_ENDS, fold
 from notes_bot.language.tokens import Draft, Slip, Word
@@ -1385,7 +1385,7 @@ class Senses:
         edges = (self.at(self.i - 1), self.at(self.i + 1))
         if len(piece.text) == 1 and [p.text if p is not None else "" for p in edges] == ["(", ")"]:
             return self.take()  # "2 3 2 6 1 (w)"
-        joined = self.lead == "link" and self.ps[self.i - 1].text in JOINTS and not is_any(after, ("FEMALES",))
+        joined = self.lead == "link" and self.ps[self.i - 1].text in joints() and not is_any(after, ("FEMALES",))
         if self.entry.value == "yellow" and self.last_is("TOP") and joined and not numbered:
             return self.take("LEAF")  # "stunted y yellow", "short and yellow"
         told = self.draft.text[self.out[-1].end : piece.start].lower().split() if self.out else []
@@ -2376,7 +2376,7 @@ class Senses:
         if beside == "LEAF" or (self.entry.value == "patch" and self.last_is("LEAF")):
             return self.take()
         pair, shade = self.at(self.i + 1), self.at(self.i + 2)
-        if pair is not None and pair.text in JOINTS and is_any(shade, ("COLOUR",)) and not is_any(shade, ("LINK",)):
+        if pair is not None and pair.text in joints() and is_any(shade, ("COLOUR",)) and not is_any(shade, ("LINK",)):
             beyond = self.at(self.i + 3)
             if not self.is_number(beyond) and not is_any(beyond, ("FEMALES",)) and not self.is_number(self.before):
                 return self.take()  # "where they are short and yellow"

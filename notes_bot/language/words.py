@@ -217,9 +217,14 @@ def anywhere(trait: str) -> frozenset[str]:
 
 @cache
 def spoken_numbers() -> dict[str, str]:
-    """Numbers of names as they are dictated, in figures by their English word: three, 3."""
-    numbers = {word: value for (kind, value), word in table("en").first.items() if kind == "NUMBER_WORD"}
-    return {word: value for word, value in numbers.items() if 1 <= int(value) <= 10 or value in _TENS}
+    """Numbers of names as they are dictated in any language, in figures: three, tres, 3."""
+    found: dict[str, str] = {}
+    for language in LANGUAGES:
+        for word, entries in table(language).singles.items():
+            value = next((entry.value for entry in entries if entry.type == "NUMBER_WORD" and not entry.slip), "0")
+            if len(word) > 2 and (1 <= int(value) <= 10 or value in _TENS):
+                found.setdefault(word, value)
+    return found
 
 
 _TENS = frozenset({"20", "30", "40", "50", "60", "70", "80", "90"})
