@@ -47,30 +47,32 @@ ALONE = {
 """Cost of a noun without a number; a color said to be mostly there costs nothing."""
 RIGHT_ONLY = frozenset({"PH", "POTASSIUM"})
 STRAY = 10.0
-"""A number without a noun."""
+"""Cost of a number without a noun (judgement)."""
 STRAY_ZERO = 2.0
-"""A lone 0 is a count: none."""
+"""Cost of a lone 0: it is a count, none (judgement)."""
 PLANTS_FIRST = 0.6
-"""The number behind "plants" without a colon: "6 plants 14" is rather six plants."""
+"""Cost of the number behind "plants" without a colon: "6 plants 14" is rather six plants (judgement)."""
 PAIR = 4.0
-"""Two numbers as a list: rarely one, unless two plants were dug."""
+"""Cost of two numbers as a list: rarely one, unless two plants were dug (judgement)."""
 AS_DUG = -1.0
-"""A list as long as the plants dug."""
+"""Gain of a list as long as the plants dug (judgement)."""
 OF_COLOUR = 0.3
-"""A list that belongs to a color beside it."""
+"""Cost of a list that belongs to a color beside it (judgement)."""
 COUNTED_ALREADY = 3.0
-"""The number behind "4 plants:" is what was on them."""
+"""Cost of the number behind "4 plants:" as those plants again: it is what was on them (judgement)."""
 SPLIT = 1.0
-"""Cutting a run of numbers in two."""
+"""Cost of cutting a run of numbers in two (judgement)."""
 ACROSS_COMMA = 3.0
+"""Cost of a number and its noun with a comma between them (judgement)."""
 TIGHT = -1.0
-"""A number glued to its noun: 12w."""
+"""Gain of a number glued to its noun: 12w (judgement)."""
 TO_EACH = 0.5
+"""Cost of a number taken by "each" or by a tool rather than by a count (judgement)."""
 NO_PLANTS = 3.0
-"""Nobody digs no plants: "4 plants dug 0 cysts"."""
+"""Cost of no plants dug, which nobody does: "4 plants dug 0 cysts" (judgement)."""
 _TIED = ("", "link")
 MARGIN = 0.5
-"""Two readings closer than this are both possible: ask."""
+"""Two readings whose costs are closer than this are both possible: ask (judgement)."""
 
 
 class _Item(NamedTuple):

@@ -23,7 +23,9 @@ from notes_bot.language.words import Table, anywhere, is_field_word, table
 from notes_bot.model import Command
 
 LONGEST_NAME = 6
+"""Pieces in the longest name of a field that is asked about (judgement)."""
 LONGEST_REQUEST = 20
+"""Pieces in the longest sentence that asks; a longer one tells (judgement)."""
 _ASKED = ("PICTURE", "HISTORY", "MUTE", "RESUME", "DUE", "DIGEST", "STATE")
 """What may be asked for in a whole sentence, the more particular first."""
 _TOLD = (
@@ -42,11 +44,13 @@ _TOLD = (
 """Words of a note: a line that holds one asks nothing."""
 PROPERTIES = frozenset({"NEAR", "PLANTED", "VARIETY", "RESISTANCE", "SOURCE", "PLACE", "ALIAS"})
 MM_PER_INCH = 25.4
+"""Exact, by definition of the inch."""
 MM = {"mm": 1.0, "cm": 10.0, "in": MM_PER_INCH, '"': MM_PER_INCH}
 """Millimetres of a unit of rain, by its sign."""
 _MM_SAID = {"in_millimetres": 1.0, "in_inches": MM_PER_INCH, "in_tenths": 2.54, "in_hundredths": 0.254}
 """Millimetres of a unit of rain, by the manner of the words for it."""
 ACRES_PER_HECTARE = 2.47105
+"""10 000 square metres over the 4 046.856 of the international acre, rounded."""
 MOST_RAIN = 400.0
 """Millimetres of rain told in passing; more was not rain (judgement)."""
 
@@ -172,7 +176,7 @@ def _without_also(part: list[Piece]) -> list[Piece]:
 
 
 MOST_REQUESTS = 5
-"""Sentences of one line that may each be a request."""
+"""Sentences of one line that may each be a request (judgement)."""
 
 
 def _several_results(context: Context, content: list[Piece]) -> bool:

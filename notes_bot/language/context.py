@@ -13,7 +13,7 @@ from notes_bot.language.mistakes import day_text, place, problem, remark
 from notes_bot.model import Command, Language, Note, Problem
 
 MOST_PROBLEMS = 30
-"""More complaints about one message help nobody."""
+"""Complaints about one message; more help nobody (judgement)."""
 
 
 @dataclass(slots=True)

@@ -21,14 +21,15 @@ from notes_bot.language.words import Table, is_field_word, table
 from notes_bot.model import Language
 
 SAID_AT = 40
-"""How far the opening of a message reaches."""
+"""Characters that the opening of a message reaches (judgement)."""
 CHOSEN_BESIDE = 4
-"""More words beside a bare name, and it answers no question of ours."""
+"""Words beside a bare name; with more it answers no question of ours (judgement)."""
 LOOKED_FAR = 16
+"""Pieces of a line in which a word for writing or for what should be is looked for (judgement)."""
 WROTE_BEFORE = 5
-"""How many pieces may stand between a word for writing and the number written."""
+"""Pieces that may stand between a word for writing and the number written (judgement)."""
 LOOKED_AT = 10
-"""How many pieces of a line may stand before a word of correction."""
+"""Pieces of a line that may stand before a word of correction (judgement)."""
 Change = tuple[str, Any, Any]
 """What, its new value, its old value or ``None``."""
 
@@ -130,7 +131,7 @@ def _other_field(context: Context, line: list[Piece]) -> bool:
 
 
 LONGEST_HEADING = 14
-"""Pieces before the colon of "one small correction to my mail of last night: .."."""
+"""Pieces before the colon of "one small correction to my mail of last night: .." (judgement)."""
 
 
 def _headed(context: Context, line: list[Piece]) -> bool:
@@ -285,7 +286,7 @@ def _bare(side: list[Piece]) -> list[Piece]:
 
 
 LOOSE_WORDS = 4
-"""More words than these left over, and "it was" begins a story, not a correction."""
+"""Words left over; with more "it was" begins a story, not a correction (judgement)."""
 
 
 def _change(context: Context, before: list[Piece], after: list[Piece], sure: bool) -> bool:
@@ -536,6 +537,7 @@ def _moved(context: Context, field: str | None, fact: Fact, start: int, end: int
 
 
 MOST_BESIDE_ACRES = 5
+"""Words beside a field's acres that tell nothing of ours; with more it is a story (judgement)."""
 _ACRES = re.compile(r"\b(?:(\d{1,4}(?:\.\d)?) ?|((?:[a-z]+[ -])?[a-z]+)[ -])(?:ac|acres?|a)\b")
 # "Acres" and its short forms are patterns here, as what stands around them is part of what is read.
 _ACRES_LABEL = re.compile(r"\b(?:ac|acres?) ?[:=]? ?(\d{1,4}(?:\.\d)?)\b(?! ?(?:ac|pl|w|y|%))")

@@ -15,8 +15,9 @@ from notes_bot.language.words import Table, table
 from notes_bot.model import Language
 
 MOST_ROWS = 60
+"""Rows of a table; beyond these it is no tally of a stop (judgement)."""
 MOST_COLUMNS = 8
-"""A table beyond these is no tally of a stop (judgement)."""
+"""Columns of a table; beyond these it is no tally of a stop (judgement)."""
 _CELLS = (re.compile(r"\s*[|;\t]\s*"), re.compile(r"\s*,\s*"), re.compile(r"\s+/\s+"), re.compile(r"\s+"))
 """Ways of setting cells apart, the plainest first."""
 _CELL = re.compile(r"\d{1,4}\+?|[-–—?]+")

@@ -11,7 +11,7 @@ from notes_bot.language.words import split, table
 from notes_bot.model import Language
 
 LINES, COLUMNS = 18, 40
-"""One phone screen."""
+"""Lines and characters a line of one phone screen (judgement)."""
 
 
 @cache

@@ -18,6 +18,7 @@ from notes_bot.language.winter import find
 from notes_bot.model import LANGUAGES, Command, Language, Where
 
 MOST_RESULTS = 40
+"""Results read from one message (judgement)."""
 
 _NUMBER = re.compile(r"(?<![\w.,])\d{1,3}(?:[.,]\d{3})+(?![\w])|(?<![\w.,])\d+(?:[.,]\d+)?(?![\w])")
 _ISO = re.compile(r"\b(\d{4})-(\d{1,2})-(\d{1,2})\b")
@@ -140,6 +141,7 @@ def _labelled(lines: Sequence[str], language: Language, day_first: bool) -> list
         counted = next(find(language, "EGGS", fold(line)), None)
         if name is None or unit is None or counted is None:
             continue
+        # "350 per 100 cc", "350 por 100 cc": the volume behind is no part of the count.
         count = _count(re.sub(r"(?i)\bper\b.*|\bpor\b.*", "", value), language)
         if count is not None:
             found.append(_command(line, number, name, count, unit, day, None))

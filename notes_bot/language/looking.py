@@ -17,10 +17,11 @@ if TYPE_CHECKING:
     from notes_bot.language.commands import Line
 
 LONGEST = 16
-"""Pieces of a line that may be a question about a look."""
+"""Pieces of a line that may be a question about a look (judgement)."""
 LEAST_SURE, MOST_SURE = 50, 99
-"""Percent that may be asked for."""
+"""Percent that may be asked for (judgement)."""
 _PLANT = re.compile(r"(?<![\d.,])(\d{1,4})((?:\s*\+\s*\d{1,4})+|\s+(?:of|de)\s+\d{1,4})(?![\d.,]*\d)")
+"""Plants with some of all: "5+2", "3 of 5"; signs around one little word."""
 _ONLY_PLANTS = re.compile(rf"(?:[\s,;]*{_PLANT.pattern})+[\s,;.]*", re.IGNORECASE)
 
 

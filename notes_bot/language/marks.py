@@ -9,6 +9,7 @@ from notes_bot.language.scan import NTH_ENDS
 from notes_bot.language.words import anywhere
 
 _SHORT = re.compile(r"(?:p|pl|pt|plt|planta|plant|pe)\s?(\d{1,2})")
+"""A plant and its number scanned as one word: here and not in the word files, as it is half a word."""
 
 
 def mark_plants(pieces: list[Piece]) -> None:
@@ -86,7 +87,7 @@ def _mark_before(pieces: list[Piece], marks: list[tuple[int, int, int]]) -> None
 
 
 MOST_ITEMS = 20
-"""Plants told as items of one list."""
+"""Plants told as items of one list (judgement)."""
 
 
 def _mark_items(pieces: list[Piece]) -> None:

@@ -19,11 +19,11 @@ from notes_bot.language.words import COMMAND_TYPES, NEAR_TYPES, table
 from notes_bot.model import LANGUAGES, Language
 
 SHORTEST = 5
-"""From so many letters a word is mended wherever it stands; one of four only in a sentence, its first letter right."""
+"""Letters from which a word is mended anywhere; one of four only in a sentence, its first letter right (judgement)."""
 MOST_ASKED = 3
-"""Words of a message so short that it may be a name alone: only words for asking are looked for."""
+"""Words of a message so short that it may be a name alone: only words for asking are looked for (judgement)."""
 LONG = 8
-"""From so many letters on two slips are mended."""
+"""Letters from which two slips are mended (judgement)."""
 _NEVER = frozenset({"NUMBER_WORD", "ORDINAL"})
 _UNTOLD = frozenset({"LINK", "ABOUT", "COURTESY", "TEXT", "MEASURE", "HAD", "TOPIC", "MOSTLY"})
 """Little words: mended without a word about it."""

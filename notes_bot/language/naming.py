@@ -25,11 +25,11 @@ _BEFORE_NAME = frozenset({"LINK", "COURTESY", "TODAY", "WEEKDAY", "ABOUT", "SAME
 SIDES = frozenset("nsewol")
 """Letters for a side that may end or begin a name of the crew ("old mill e"), whatever else they mean."""
 LIKE = 80.0
-"""Likeness from which a few words are taken for a name of the crew."""
+"""Likeness, in hundredths, from which a few words are taken for a name of the crew (judgement)."""
 SHORTEST_SHORT = 4
-"""Characters in the shortest writing that may be short for a name."""
+"""Characters in the shortest writing that may be short for a name (judgement)."""
 LONGEST = 7
-"""Pieces in the longest name looked for."""
+"""Pieces in the longest name looked for (judgement)."""
 
 
 @dataclass(slots=True)
@@ -168,6 +168,7 @@ class Names:
                 line = line or piece.kind == "line" or bool(self.fields) or piece.text in ".;"
                 i += 1
                 continue
+            # Letters that are an article or "and" in one language or another: "o talhão 3", "e lote 7".
             skippable = self._skippable(piece) or (
                 piece.text in ("a", "o", "e", "y") and is_any(self.at(i + 1), ("FIELD", "FIELD_WORD"))
             )

@@ -55,17 +55,17 @@ TOP_WORDS = (
 TAN_DAYS = 24
 """Tan or brown females sooner than this after planting contradict the cycle (judgement from a 28-day generation)."""
 SAID_BEFORE = 60
-"""Characters before a span in which it is said what will be then."""
+"""Characters before a span in which it is said what will be then (judgement)."""
 WIDER = 20
-"""Characters before "as above" in which it is said what is the same."""
+"""Characters before "as above" in which it is said what is the same (judgement)."""
 APART = 12
-"""So many characters between "dry" and "wet", and one is no turn of the other."""
+"""Characters between "dry" and "wet" with which one is no turn of the other (judgement)."""
 NEAR_WORDS = 3
-"""So many words before a stage may say that it is one to come ("will recheck at R2")."""
+"""Words before a stage that may say that it is one to come, "will recheck at R2" (judgement)."""
 MOST_PLANTS = 40
 """More plants than this in one place are dug by nobody: rather a question (judgement)."""
 MANY_WORDS = 2
-"""A field with so many words and nothing else that we read: the writer meant something we did not understand."""
+"""Words beside a field and nothing that we read: the writer meant something we did not understand (judgement)."""
 WETTER = ("dry", "moist", "wet")
 WEAKER: dict[Method, int] = {"shovel": 0, "pulled": 1, "eased": 2}
 """When two ways are said, the more particular one counts: "dug" alone is only the everyday word."""

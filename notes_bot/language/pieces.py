@@ -67,7 +67,7 @@ def _number(lexeme: Lexeme, language: Language) -> list[tuple[int | float, int, 
 
 
 OPENED = 40
-"""How far back an open bracket is looked for."""
+"""Lexemes back in which an open bracket is looked for (judgement)."""
 
 
 class Cutter:
@@ -492,7 +492,7 @@ def _spoken(words: tuple[str, ...]) -> list[tuple[str, ...]]:
 
 
 MOST_SHORT = 24
-"""Short forms of one name."""
+"""Short forms of one name (judgement)."""
 
 
 def _shortened(words: tuple[str, ...]) -> list[tuple[str, ...]]:

@@ -15,7 +15,7 @@ from notes_bot.language.tokens import Word
 from notes_bot.language.words import Table
 
 LONGEST_PLACE = 5
-"""Words in the name of a place that no table has."""
+"""Words in the name of a place that no table has (judgement)."""
 _NAMED = frozenset({"SPOT", "CHECK"})
 _FINDING = frozenset({"NONE", "TOO_MANY", "SERIES"})
 _COUNTED = frozenset({"COLOUR", "FEMALES", "TOTAL"})

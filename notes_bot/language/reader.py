@@ -25,7 +25,7 @@ from notes_bot.language.words import anywhere, decide_language, is_field_word, t
 from notes_bot.model import Language, LookAgain, Reading
 
 WORDS_FOR_LANGUAGE = 2000
-"""Words looked at to decide the language of a message."""
+"""Words looked at to decide the language of a message (judgement)."""
 _COUNTING = frozenset(
     {"plants", "colour_count", "colour_series", "total_count", "per_plant", "each", "none", "too_many", "shades"}
     | {"not_looked", "positive", "mark", "spot", "check", "refused"}
@@ -256,7 +256,7 @@ def _carried(context: Context, current: _Gathered, fact: Fact) -> list[Fact]:
 
 
 SENTENCE = 80
-"""Characters before a word in which its sentence is taken to begin."""
+"""Characters before a word in which its sentence is taken to begin (judgement)."""
 _FOUND = _COUNTING - {"plants", "spot", "check"}
 """What tells of females."""
 _SAID_OF_ALL = frozenset({"none", "how", "soaked", "moisture", "texture", "stage", "date", "variety", "look_again"})

@@ -62,6 +62,7 @@ LOOKED_BACK = 30
 SHORTENED = 4
 """Letters of a word cut short with a stop: "var.", "cult." (judgement)."""
 MOST_BARE_PLANTS = 20
+"""Plants a small bare number between a field and a glued count may mean: "tinkers 5 3w" (judgement)."""
 MOST_OF_PLANTS = 40
 """More plants than this are dug by nobody (judgement)."""
 MOST_COUNTED = 49_999
@@ -69,7 +70,7 @@ MOST_COUNTED = 49_999
 MOST_BY_LETTER = 1999
 """More females than this are no count behind a letter, but a name's number (judgement)."""
 MOST_HEARD_ALONE = 2
-"""Only words for more than this are heard as plants: "to plants" is no two of them."""
+"""Only words for more than this are heard as plants: "to plants" is no two of them (judgement)."""
 _HEARD_BEHIND = frozenset({"PLANTS", "COLOUR", "SOAKED", "NUMBER", "STAGE", "TOOL", "DUG", "HAD"})
 """What a count may stand behind, so that "for white" is four of them."""
 PLACED = frozenset({"MOISTURE", "COLOUR", "TEXTURE"})
@@ -866,6 +867,7 @@ class Senses:
         if before is None or not isinstance(self.piece.value, int) or self.piece.value > 24:
             return False
         said = self.draft.text[before.start : before.end].lower()
+        # As written and not from the word files, which know no accents: "as" without its accent is only an article.
         at = said in ("às", "a las") or (said == "las" and self.i > 1 and self.ps[self.i - 2].text == "a")
         return at and not is_any(after, COUNTED) and not self.is_number(after)
 

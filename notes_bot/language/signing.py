@@ -8,7 +8,7 @@ from notes_bot.language.words import table
 from notes_bot.model import Language
 
 LONGEST_NAME = 2
-"""Words of a person's name at the end."""
+"""Words of a person's name at the end (judgement)."""
 _STOPS = frozenset({"break", "line", "sign"})
 
 

@@ -28,9 +28,9 @@ if TYPE_CHECKING:
     from notes_bot.language.pieces import Piece
 
 MOST_PLANS = 4
-"""Plans set side by side in one answer; more cannot be compared on a phone."""
+"""Plans set side by side in one answer; more cannot be compared on a phone (judgement)."""
 MOST_YEARS = 6
-"""Years a plan looks ahead; the science says nothing beyond."""
+"""Years a plan looks ahead; the science says nothing beyond (judgement)."""
 
 _NUMBER = re.compile(r"(?<![\w.,])(\d{1,3}(?:,\d{3})+(?![\d])|\d{1,3}(?:\.\d{3})+(?![\d.])|\d+(?:[.,]\d+)?)(?![\w])")
 
@@ -108,7 +108,7 @@ def dictated_numbers(text: str, language: Language, start: int = 0) -> list[tupl
 
 HUNDRED, THOUSAND = 100, 1000
 LONGEST_SAID = 60
-"""Characters a dictated number before a volume may take."""
+"""Characters a dictated number before a volume may take (judgement)."""
 
 
 def spoken(text: str) -> Language | None:
