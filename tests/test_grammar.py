@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+import re
 from datetime import date
+from pathlib import Path
 from typing import Any
 
 import pytest
 
-from notes_bot.language import help_text, read_note
+from notes_bot.language import help_text, read_note, reader
 from notes_bot.language.facts import RULES, parser
 from notes_bot.language.helping import COLUMNS, LINES, screens
 from notes_bot.language.mistakes import rows
@@ -138,3 +140,15 @@ def test_no_number_word_is_also_a_slip(language: Language) -> None:
     slips = {word for section in source(language)["slips"].values() for words in section.values() for word in words}
 
     assert not numbers & slips
+
+
+def test_every_manner_asked_for_stands_in_a_word_file_and_the_other_way() -> None:
+    """A manner of words misspelt in code would silently hold no word, and one that nobody asks for is dead."""
+    code = "\n".join(path.read_text("utf-8") for path in Path(reader.__file__).parent.glob("*.py"))
+    asked = set(re.findall(r'(?:made|table|self)\.(?:has|said|stemmed)\(\s*"(\w+)"', code))
+    asked |= set(re.findall(r'(?:anywhere\(|traits\[|traits\.get\()\s*"(\w+)"', code))
+    written = {name for language in LANGUAGES for name in source(language)["TRAIT"]}
+    built = {name for name in written if name.startswith(("says_", "heard_"))}
+
+    assert {name for name in asked if name.islower() and not name.endswith("_")} <= written
+    assert written - built <= set(re.findall(r'"(\w+)"', code))

@@ -943,7 +943,7 @@ class Line:
         if piece.text in ("@", "-") and after is not None and after.kind == "number":
             return True
         if piece.text == "place" and self.ps[j - 1].kind != "break":
-            return False
+            return False  # "smith place": part of the name
         return is_any(piece, PROPERTIES)
 
     def _properties(self, i: int) -> dict[str, Any]:

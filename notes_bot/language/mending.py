@@ -15,7 +15,7 @@ from itertools import groupby
 
 from notes_bot.language.scan import Lexeme, clean, scan
 from notes_bot.language.tokens import Slip
-from notes_bot.language.words import COMMAND_TYPES, NEAR_TYPES, table
+from notes_bot.language.words import COMMAND_TYPES, NEAR_TYPES, anywhere, table
 from notes_bot.model import LANGUAGES, Language
 
 SHORTEST = 5
@@ -316,7 +316,7 @@ def _meant(text: str, lexemes: Sequence[Lexeme], n: int, language: Language, fie
     place = before
     if before is not None and _sided(before.text, language):
         place = lexemes[n - 2] if n > 1 else None
-    if place is not None and place.text in ("at", "@") and not fields:
+    if place is not None and place.text in anywhere("named_at") and not fields:
         return []  # "pulled 4 at lower brome": a name
     if starts and titled and shown[:1].isupper() and not shown.isupper():
         return []

@@ -181,7 +181,12 @@ class Names:
                 name = self._leading(i, first=tries == 3)
                 tries -= 0 if skippable or piece.kind != "word" else 1
             old = is_any(self.at(i + 1), ("OLD", "NEW")) and self._unknown(self.at(i + 2)) and not self.fields
-            if name is None and not found and piece.text in ("at", "@") and (self._unknown(self.at(i + 1)) or old):
+            if (
+                name is None
+                and not found
+                and piece.text in anywhere("named_at")
+                and (self._unknown(self.at(i + 1)) or old)
+            ):
                 last = self._run(i + 1)
                 name = self._make(i, last, i + 1) if last > i + 1 and not self._aside(i + 1, last) else None
             if name is None and line and found and finding and self._soft_start(i) and self._direction_first(i):
@@ -804,7 +809,7 @@ class Names:
         for j in range(last, min(last + 6, len(self.ps) - 1)):
             if self.ps[j].kind in ("break", "line"):
                 break
-            if self.ps[j].text in ("at", "@") and self._run(j + 1) > j + 1:
+            if self.ps[j].text in anywhere("named_at") and self._run(j + 1) > j + 1:
                 return True
         return False
 

@@ -773,7 +773,7 @@ class Senses:
             return False  # "dug 6 in ours"
         if is_any(after, ("SPOT", "CHECK")):
             return not self.colon_at(j + 1) and not self.is_number(self.at(j + 1))
-        return after.text != "to"
+        return after.text != "to"  # "10 to ..": a range
 
     def _infested(self, j: int) -> int | None:
         """3 had white, 2 plants with females, 4 of 6 plants: how many plants had any, not a count of females.
@@ -2063,7 +2063,7 @@ class Senses:
             lone = self.last_is("NUMBER") and not (len(self.out) > 1 and self.out[-2].type == "NUMBER")
             if lone and self.lead == "link" and self.ps[self.i - 1].text in anywhere("and_word"):
                 return self.text()  # "twenty and some white" is no number
-            if lone and not self.has("vague_only") and not self.is_number(beyond):
+            if lone and not self.is_number(beyond):
                 self._emit("FEMALES", "female", self.piece.start, self.piece.start)
             return self.take()
         if is_any(before, ("COLOUR",)) and not self.has("vague") and not is_any(after, ("NODULES",)):
