@@ -482,6 +482,14 @@ def test_courtesies_are_neither_a_note_nor_a_mistake(text: str) -> None:
     assert not (reading.notes or reading.commands or reading.problems)
 
 
+@pytest.mark.parametrize("joint", ["o", "u"])
+def test_either_of_two_counts_is_asked_about(joint: str) -> None:
+    """ "Siete u ocho" is a range as "siete o nueve" is: before "ocho" the Spanish "o" is written "u"."""
+    reading = read(f"lote 7: 6 plantas, 7 {joint} 8 blancas")
+
+    assert [problem.kind for problem in reading.problems] == ["which_of_range"]
+
+
 def test_one_bad_clause_costs_one_clause() -> None:
     """What stands before and behind a doubtful clause is read all the same."""
     reading = read("kestrel 6/11 V4, 6 pl 12-15 white, moist, shovel, recheck 10 d")

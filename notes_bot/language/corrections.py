@@ -538,8 +538,8 @@ def _moved(context: Context, field: str | None, fact: Fact, start: int, end: int
 
 MOST_BESIDE_ACRES = 5
 """Words beside a field's acres that tell nothing of ours; with more it is a story (judgement)."""
-_ACRES = re.compile(r"\b(?:(\d{1,4}(?:\.\d)?) ?|((?:[a-z]+[ -])?[a-z]+)[ -])(?:ac|acres?|a)\b")
 # "Acres" and its short forms are patterns here, as what stands around them is part of what is read.
+_ACRES = re.compile(r"\b(?:(\d{1,4}(?:\.\d)?) ?|((?:[a-z]+[ -])?[a-z]+)[ -])(?:ac|acres?|a)\b")
 _ACRES_LABEL = re.compile(r"\b(?:ac|acres?) ?[:=]? ?(\d{1,4}(?:\.\d)?)\b(?! ?(?:ac|pl|w|y|%))")
 
 

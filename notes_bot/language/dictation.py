@@ -19,6 +19,7 @@ HEARD = (1, 2, 4, 8)
 """Numbers that sound like other words; which words is said in the word files."""
 _SIGNS = (("said_line", "\n"), ("said_comma", ","), ("said_question", "?"), ("said_stop", "."))
 """Traits of the word files whose words are signs said aloud, and the sign; lines before stops they may begin with."""
+# Labels of coordinates as devices write them in every language.
 _PLACED = re.compile(
     r"\blat(?:itude)?\.?\s*[:=]?\s*(-?\d{1,2}\.\d{3,8})\s*[,;]?\s*"
     r"(?:lon|lng|long)(?:gitude)?\.?\s*[:=]?\s*(-?\d{1,3}\.\d{3,8})",

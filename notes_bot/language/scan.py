@@ -49,6 +49,8 @@ _LEXEME = re.compile(
     """,
     re.VERBOSE,
 )
+"""What the text is cut into. The few words in it (ends of ordinals, "V4 to V5") are part of the shape of a number or
+stage and read before any language is known; all others stand in the word files."""
 
 
 NTH_ENDS = ("st", "nd", "rd", "th")
