@@ -327,6 +327,7 @@ class Line:
             or self._wondered()
             or self._rained()
             or self._language_wanted()
+            or self._renamed()
             or self._told_where()
             or self._sized()
             or self._asked_of_field()
@@ -766,7 +767,7 @@ class Line:
             return True  # "remind me about old mill on the 30th"
         drawn = next((n for n in range(1, len(self.ps)) if self.has(n, "PICTURE") and not self.has(n, "FIELD")), None)
         if drawn is not None and len(self.ps) <= LONGEST_NAME + 3:
-            name = self.name(drawn + 1)
+            name = self.name(drawn + 1) or self._known_name(drawn)
             if name is not None:
                 return self.emit("picture", field=name)
         return self._about("state", needed=True)
@@ -853,6 +854,18 @@ class Line:
         told = next((p.types["TOPIC"].value for p in self.ps[1:] if "TOPIC" in p.types), None)
         words = [e for p in self.ps[1:] for word in p.text.split()[1:] for e in self.made.singles.get(word, ())]
         return told or next((e.value for e in words if e.type == "TOPIC"), None)
+
+    def _renamed(self) -> bool:
+        """ "Kestrel is now called home place", "la baixada ahora se llama ..": a known field's new name."""
+        at = next((n for n, p in enumerate(self.ps[:4]) if "FIELD" in p.types), None)
+        if at is None or at + 2 >= len(self.ps) or self._tells():
+            return False
+        to = self.ps[at + 1]
+        if "RENAME_TO" not in to.types or " " not in to.text or any(p.kind == "day" for p in self.ps):
+            return False
+        new = self.name(at + 2)
+        old = written(self.context.text, self.ps[at].start, self.ps[at].end)
+        return new is not None and self.emit("field", name=old, rename_to=new)
 
     def _told_where(self) -> bool:
         """ "O Talhão 3 fica perto de Rio Verde e tem 120 acres": where a known field lies, and how large it is."""

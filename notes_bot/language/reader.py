@@ -177,7 +177,7 @@ def _gather(context: Context, facts: list[Fact], together: Mapping[int, tuple[st
     """Facts to notes: each field's name starts one; what stands before the first name belongs to it."""
     drafts: list[_Gathered] = [_Gathered()]
     header: list[Fact] = []
-    for fact in facts:
+    for n, fact in enumerate(facts):
         current = drafts[-1]
         if fact.kind == "courtesy":
             current.thanks = current.thanks or not (current.facts or current.name)
@@ -186,6 +186,10 @@ def _gather(context: Context, facts: list[Fact], together: Mapping[int, tuple[st
             current.facts.append(fact)
             continue
         carried: list[Fact] = []
+        if current.name is not None and fact.first("FIELD") == current.name.first("FIELD"):
+            placed = any(f.kind in ("spot", "check") for f in current.facts)
+            if placed and n + 1 < len(facts) and facts[n + 1].kind in ("spot", "check"):
+                continue  # "Tinkers north end: .. Tinkers south end: .."
         if current.name is not None and _meant_instead(context, fact):
             current.name = fact
             continue

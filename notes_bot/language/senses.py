@@ -1740,6 +1740,8 @@ class Senses:
             return self.take() if free else 0
         if self.entry.slip and not (self._numbered() or is_any(self.before, ("PLANTS",))):
             return 0
+        if self._denied_before() and not self.is_number(self.near_after):
+            return self.text()  # "hasn't been dug yet this year"
         if self.piece.text in anywhere("bare_dig") and not self.is_number(self.near_after):
             return 0
         return self.take()
