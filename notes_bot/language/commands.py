@@ -359,6 +359,8 @@ class Line:
             if field is None and named is not None:
                 field = written(self.context.text, named.start, named.end)
             return self.emit("take_back", field=field)
+        if self._asked_what_was_written():
+            return True
         return (self._politely() and (self._requested() or self._asked_by_parts())) or self._rained()
 
     def _politely(self) -> bool:

@@ -24,6 +24,8 @@ SAID_AT = 40
 """Characters that the opening of a message reaches (judgement)."""
 CHOSEN_BESIDE = 4
 """Words beside a bare name; with more it answers no question of ours (judgement)."""
+LOOKED_FARTHER = 24
+"""Pieces looked at where it is also said what was written before (judgement)."""
 LOOKED_FAR = 16
 """Pieces of a line in which a word for writing or for what should be is looked for (judgement)."""
 WROTE_BEFORE = 5
@@ -44,12 +46,12 @@ def correction(context: Context, line: list[Piece]) -> bool:
         return False  # "oops undo that last one"
     if _other_field(context, line) or _from_to(context, line) or _headed(context, line) or _instead(context, line):
         return True
-    strong = [k for k, p in enumerate(line[:LOOKED_FAR]) if made.has("strong_correct", p.text)]
+    strong = [k for k, p in enumerate(line[:LOOKED_FARTHER]) if made.has("strong_correct", p.text)]
     wrote = [k for k, p in enumerate(line[:LOOKED_FAR]) if made.has("wrote", p.text)]
-    corrects = [k for k, p in enumerate(line[:LOOKED_FAR]) if "CORRECT" in p.types]
+    corrects = [k for k, p in enumerate(line[:LOOKED_FARTHER]) if "CORRECT" in p.types]
     told_before = bool(strong and wrote) and wrote[0] < strong[-1]
     said = told_before or (bool(wrote) and wrote[0] < LOOKED_AT)
-    for k, piece in enumerate(line[: LOOKED_FAR if said else LOOKED_AT]):
+    for k, piece in enumerate(line[: LOOKED_FARTHER if told_before else LOOKED_FAR if said else LOOKED_AT]):
         quoted = bool(wrote) and wrote[0] < k
         if k not in corrects and not (quoted and made.has("is_word", piece.text)):
             continue

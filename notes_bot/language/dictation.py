@@ -27,8 +27,47 @@ _PLACED = re.compile(
 )
 
 
+_DOTTED = re.compile(r"(?<![^\W\d_])(?:[^\W\d_]\.){2,}(?![^\W\d_])")
+"""Letters with a stop behind each: p.p.m., c.c., N.W., a.m."""
+
+
+_COUNTED = re.compile(r"(?:\d|(?i:all|only|mostly|tod[ao]s?|puras?|tudo|s[oó]))[ ]*$")
+"""What makes a shortened color or noun complete, so that its stop ends the sentence where a number follows."""
+
+
+@cache
+def _cut_words(language: Language) -> re.Pattern[str]:
+    """Words that are written short with a stop ("pls.", "wh."), where the sentence goes on behind it."""
+    traits = table(language).traits
+    nouns = "|".join(sorted(traits.get("abbreviated", ()), key=len, reverse=True))
+    shades = "|".join(sorted(traits.get("abbreviated_shade", ()), key=len, reverse=True))
+    counted = "|".join(sorted(traits.get("abbreviated_counted", ()), key=len, reverse=True))
+    return re.compile(
+        rf"(?<![^\W_])((?i:{nouns}))\.(?=[ ]*[,;:)&]|[ ]+(?:[a-z0-9(&\"]|[VR]\d))"
+        rf"|(?<![^\W_])((?i:{shades}))\.(?=[ ]*[,;:)&]|[ ]+(?:\d|(?:{counted})\b))"
+    )
+
+
+def _without_stops(text: str, language: Language) -> str:
+    """The text without the stops of shortened words, each character still where it was."""
+    if "." not in text:
+        return text
+
+    def joined(match: re.Match[str]) -> str:
+        letters = match.group().replace(".", "")
+        return ("" if letters.lower() in ("am", "pm") else letters).ljust(len(match.group()))
+
+    def shortened(match: re.Match[str]) -> str:
+        counted = _COUNTED.search(text[: match.start()]) and text[match.end() :].lstrip()[:1].isdigit()
+        return match.group() if counted else f"{match.group()[:-1]} "  # "all wh. 1 snapped": the sentence ends
+
+    text = _DOTTED.sub(joined, text)
+    return _cut_words(language).sub(shortened, text)
+
+
 def as_written(text: str, language: Language) -> str:
-    """The text with said stops as stops and named coordinates as a pair."""
+    """The text with said stops as stops, named coordinates as a pair, and shortened words without their stops."""
+    text = _without_stops(text, language)
     if _PLACED.search(text):
         text = _PLACED.sub(r"\1,\2", text)
     told = _said(language)

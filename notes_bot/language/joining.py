@@ -464,6 +464,8 @@ def near_days(pieces: list[Piece], made: Table, names: frozenset[str] = frozense
             continue
         before, after = pieces[i - 1] if i else None, pieces[i + 1] if i + 1 < len(pieces) else None
         kinds = {"TODAY", "WEEKDAY"} if len(piece.text) > 5 else set()
+        if len(piece.text) == 5 and any(sorted(word) == sorted(piece.text) for word in _timely(made, 5)):
+            kinds = {"TODAY", "WEEKDAY"}  # "toady"
         if len(piece.text) > 5 and (_day_number(before) or _day_number(after)):
             kinds.add("MONTH")
         if before is not None and before.kind == "number" and not is_any(after, ("COLOUR", "FEMALES")):

@@ -821,6 +821,8 @@ class Names:
             i = j
             while i and self.ps[i - 1].kind == "word" and not is_any(self.ps[i - 1], HARD) and j - i < LONGEST:
                 lead = self.ps[i - 1].text
+                if linking(self.ps[j - 1]) and i < j:
+                    break  # "in the middle of the field"
                 if self.made.has("article", lead) or self.made.has("leads_noun", lead):
                     return (i, j) if i < j and not self._story(i, j) else None
                 i -= 1

@@ -728,6 +728,10 @@ class NoteMaker:
         if label is None or len(fact.numbers) != 1 or self.context.sentence(label) != self.context.sentence(fact):
             return False
         value = fact.numbers[0]
+        behind = self.context.text[fact.end : fact.end + 6].strip().lower()
+        if label.kind == "potassium" and self.k_ppm is None and behind.startswith("ppm"):
+            self.k_ppm = float(value)
+            return True
         if label.kind == "acidity" and self.ph is None and value != int(value) and 3 <= value <= 10:
             self.ph = float(value)
             return True
@@ -749,6 +753,8 @@ class NoteMaker:
         elif self.scope.plants == 1 and not self.scope.said:
             self.scope.lists.append(((number,), None))
             self.scope.counts.append(fact)
+        elif self.scope.lists and number == sum(sum(values) for values, _ in self.scope.lists):
+            return  # "5, 9, 4 (that's 18 if I added right)"
         elif number == 0 and not self.scope.said:
             self.scope.total = 0
         elif (
@@ -887,6 +893,10 @@ class NoteMaker:
         self._open(fact, fact.first("CHECK"), check=True)
 
     def _open(self, fact: Fact, name: str, check: bool) -> None:
+        named = next((scope for scope in self.spots if scope.name == name and scope.check == check), None)
+        if named is not None and named.plants is not None and not named.said:
+            self.scope = named  # "4 from the north end and 4 from the south end. North end was 16 white .."
+            return
         self.scope = Scope(name, check, fact.start, fact.end)
         self.spots.append(self.scope)
 
@@ -923,6 +933,7 @@ class NoteMaker:
         """Soil test potassium in ppm."""
         value = fact.first("NUMBER")
         if value is None:
+            self.awaits = fact
             self.keep(fact)
         elif 0 < value <= 2000:
             self.k_ppm = float(value)
@@ -946,7 +957,10 @@ class NoteMaker:
             self.stage = value
             return
         other = _stage_number(self.stage)
-        if fact.lead in ("", "link") and self.stage[0] == value[0] and number is not None and other is not None:
+        before = next((f for f in reversed(self.facts[: fact.at]) if f.kind == "stage"), None)
+        between = self.context.text[before.end : fact.start] if before is not None else ""
+        beside = fact.lead in ("", "link") and len(between.split()) <= NEAR_WORDS
+        if beside and self.stage[0] == value[0] and number is not None and other is not None:
             self.stage = f"{value[0]}{(other + number) / 2:g}"
         elif self._amended(fact, self.stage):
             self.stage = value
@@ -1360,6 +1374,9 @@ class NoteMaker:
                 verb = denied[0] + 1 if denied else len(words)
                 while verb < len(words) and self.table.has("undone_filler", words[verb]):
                     verb += 1
+                if denied and verb == len(words):  # "it seemed too early to bother digging, so I did not"
+                    before = [x.text for x in scan(re.split(r"[.;!?\n]", self.context.text[:start])[-1])]
+                    return any(self.table.stemmed("look_stem", word) for word in before)
                 if verb < len(words) and self.table.stemmed("look_stem", words[verb]):
                     named = {e.type for word in words[verb + 1 :] for e in self.table.singles.get(word, ())}
                     return not named & {"FEMALES", "COLOUR", "TOO_MANY", "NODULES", "TOPS"}

@@ -500,7 +500,8 @@ def _shortened(words: tuple[str, ...]) -> list[tuple[str, ...]]:
     shorts = _name_shorts()
     ways: list[tuple[str, ...]] = [()]
     for n, word in enumerate(words):
-        short = shorts.get(word, ()) if n or word in anywhere("direction") else ()
+        numbered = n + 1 < len(words) and words[n + 1].isdigit()
+        short = shorts.get(word, ()) if n or numbered or word in anywhere("direction") else ()
         ways = [(*way, other) for way in ways[:MOST_SHORT] for other in (word, *short)]
     glued = [
         (*way[:-2], way[-2] + way[-1])

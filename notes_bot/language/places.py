@@ -264,6 +264,8 @@ def _names_place(words: list[Word], at: int, made: Table) -> bool:
 def _place(said: str, made: Table) -> str:
     """The words that name a place, without those that lead to it ("but up by the cattails")."""
     words = written(said, 0, len(said)).split(": ")[-1].split(" ")  # "ensaio: linha 1"
+    is_ = next((n for n, word in enumerate(words) if n and made.has("is_word", fold(word))), len(words))
+    words = words[:is_]  # "the west side is the susceptible check strip"
     while len(words) > 1 and made.has("place_lead", fold(words[0])):
         words = words[1:]
     return " ".join(words)
