@@ -48,6 +48,13 @@ def _cut_words(language: Language) -> re.Pattern[str]:
     )
 
 
+@cache
+def _labelled(language: Language) -> re.Pattern[str]:
+    """A shortened color with its count behind it, at the end."""
+    shades = "|".join(sorted(table(language).traits.get("abbreviated_shade", ()), key=len, reverse=True))
+    return re.compile(rf"(?<![^\W_])(?i:{shades})[. ]+\d+[ ]*$")
+
+
 def _without_stops(text: str, language: Language) -> str:
     """The text without the stops of shortened words, each character still where it was."""
     if "." not in text:
@@ -58,7 +65,9 @@ def _without_stops(text: str, language: Language) -> str:
         return ("" if letters.lower() in ("am", "pm") else letters).ljust(len(match.group()))
 
     def shortened(match: re.Match[str]) -> str:
-        counted = _COUNTED.search(text[: match.start()]) and text[match.end() :].lstrip()[:1].isdigit()
+        before = text[: match.start()]
+        counted = _COUNTED.search(before) and text[match.end() :].lstrip()[:1].isdigit()
+        counted = counted and not _labelled(language).search(before)  # "wh. 22 yel. 5"
         return match.group() if counted else f"{match.group()[:-1]} "  # "all wh. 1 snapped": the sentence ends
 
     text = _DOTTED.sub(joined, text)

@@ -180,7 +180,10 @@ class Senses:
         """ "3 pl dentro 25 b, 3 pl fora 2 b": the plants before each place are that place's own."""
         places = [n for n, word in enumerate(self.out) if word.type in ("SPOT", "CHECK")]
         heads = [self._count_before(n) for n in places]
-        if not places or any(head is None for head in heads):
+        if any(head is None for head in heads):
+            listed = self._told_ahead(places, heads)
+            places, heads = places[:listed], heads[:listed]
+        if not places:
             return
         for n, head in sorted(zip(places, heads, strict=True), reverse=True):
             at = head if head is not None else n
@@ -190,6 +193,17 @@ class Senses:
             lead = counted[0].lead
             place.lead, counted[0].lead = ("soft" if lead in ("", "link") else lead), ""
             self.out[at : n + 1] = [place, *counted]
+
+    def _told_ahead(self, places: list[int], heads: list[int | None]) -> int:
+        """How many places are told with their plants first, to be told of again in later sentences; 0 for none.
+
+        "4 from the north end and 4 from the south end. North end was 16 white .. South end was 0."
+        """
+        names = [str(self.out[n].value) for n in places]
+        first = next((k for k, name in enumerate(names) if name in names[:k]), 0)
+        again = names[first:]
+        told = first > 1 and all(head is not None for head in heads[:first]) and set(again) <= set(names[:first])
+        return first if told else 0
 
     def _count_before(self, n: int) -> int | None:
         """Where the count of plants right before a place begins, when the place has none of its own behind it."""
@@ -1901,7 +1915,7 @@ class Senses:
             return 0
         told = after.kind == "number" or is_any(self.near_after, ("DUG",))
         counted = (told and self._data_at(j)) or is_any(after, ("NONE",)) or self._counts_behind(j)
-        if self._heard_plants(j):
+        if self._heard_plants(j) or self._told_of_later():
             return self.take(value=self._place_name())
         if not colon and self.has("timid_spot") and not counted:
             return 0
@@ -1913,6 +1927,17 @@ class Senses:
         if colon or self._data_at(j) or self._counts_behind(j):
             return self.take(value=self._place_name())
         return self._place_of_something() or self._strip_of_seed()
+
+    def _told_of_later(self) -> bool:
+        """ "4 from the north end and 4 from the south end. North end was 16 white ..": plants first, females later."""
+        if not (self.last_is("NUMBER") or (self.last_is("PLANTS") and len(self.out) > 1)):
+            return False
+        number = self.out[-1] if self.out[-1].type == "NUMBER" else self.out[-2]
+        value = self.piece.types["SPOT"].value
+        later = range(self.i + 2, len(self.ps))
+        again = next((k for k in later if is_any(self.ps[k], ("SPOT",)) and self.ps[k].types["SPOT"].value == value), 0)
+        stop = any(piece.kind == "break" or piece.kind == "line" for piece in self.ps[self.i : again])
+        return number.type == "NUMBER" and again > 0 and stop and not self.is_number(self.ps[again - 1])
 
     def _place_of_something(self) -> int:
         """ "A la orilla del canal 4 plantas": a place told by what it lies at, counts behind it."""
