@@ -1907,6 +1907,8 @@ class Senses:
             return 1  # "eased 4 out by hand", "eased 4 plants out: 3 3 0 2"
         if is_any(piece, ("BANDS", "TOP")) and self.last_is("LEAF", "TOP", "TOPS") and not colon:
             return 0  # "yellow in bands, 4 plants 5 white"
+        if told := self._told_of_later():
+            return told
         listed = [word.type for word in self.out[-3:]] == ["NUMBER"] * 3
         claimed = self.last_is("NUMBER") and self.lead == "" and not colon and not listed and not self._counts_behind(j)
         if after is None or after.kind == "line" or claimed:
@@ -1915,7 +1917,7 @@ class Senses:
             return 0
         told = after.kind == "number" or is_any(self.near_after, ("DUG",))
         counted = (told and self._data_at(j)) or is_any(after, ("NONE",)) or self._counts_behind(j)
-        if self._heard_plants(j) or self._told_of_later():
+        if self._heard_plants(j):
             return self.take(value=self._place_name())
         if not colon and self.has("timid_spot") and not counted:
             return 0
@@ -1928,16 +1930,23 @@ class Senses:
             return self.take(value=self._place_name())
         return self._place_of_something() or self._strip_of_seed()
 
-    def _told_of_later(self) -> bool:
+    def _told_of_later(self) -> int:
         """ "4 from the north end and 4 from the south end. North end was 16 white ..": plants first, females later."""
-        if not (self.last_is("NUMBER") or (self.last_is("PLANTS") and len(self.out) > 1)):
-            return False
-        number = self.out[-1] if self.out[-1].type == "NUMBER" else self.out[-2]
+        n = len(self.out) - 1
+        while n > 0 and self.out[n].type in ("TEXT", "LINK") and self.made.has("place_lead", fold(self.out[n].text)):
+            n -= 1
+        number = self.out[n - 1] if n > 0 and self.out[n].type == "PLANTS" else self.out[n] if n >= 0 else None
+        if number is None or number.type != "NUMBER":
+            return 0
         value = self.piece.types["SPOT"].value
         later = range(self.i + 2, len(self.ps))
         again = next((k for k in later if is_any(self.ps[k], ("SPOT",)) and self.ps[k].types["SPOT"].value == value), 0)
-        stop = any(piece.kind == "break" or piece.kind == "line" for piece in self.ps[self.i : again])
-        return number.type == "NUMBER" and again > 0 and stop and not self.is_number(self.ps[again - 1])
+        stop = any(piece.kind in ("break", "line") for piece in self.ps[self.i : again])
+        if not stop or self.is_number(self.ps[again - 1]):
+            return 0
+        del self.out[n + 1 :]
+        self.lead = "link"
+        return self.take(value=self._place_name())
 
     def _place_of_something(self) -> int:
         """ "A la orilla del canal 4 plantas": a place told by what it lies at, counts behind it."""
