@@ -446,7 +446,9 @@ class Line:
         field = next((n for n, p in enumerate(self.ps) if "FIELD" in p.types), None)
         if not opens or field is None or any(p.kind in ("number", "day", "range") for p in self.ps):
             return False
-        return self.emit("state", field=written(self.context.text, self.ps[field].start, self.ps[field].end))
+        name = written(self.context.text, self.ps[field].start, self.ps[field].end)
+        kinds = {kind for p in self.ps for kind in p.types if "FIELD" not in p.types}
+        return self.emit(next((k.lower() for k in ("HISTORY", "PICTURE") if k in kinds), "state"), field=name)
 
     def _asked_what_was(self) -> bool:
         """ "How many white did I have at kestrel last time": what was counted then, and nothing told."""
@@ -863,7 +865,7 @@ class Line:
         if at is None or at + 2 >= len(self.ps) or self._tells():
             return False
         to = self.ps[at + 1]
-        if "RENAME_TO" not in to.types or " " not in to.text or any(p.kind == "day" for p in self.ps):
+        if not is_any(to, ("RENAME_TO", "RENAME")) or " " not in to.text or any(p.kind == "day" for p in self.ps):
             return False
         new = self.name(at + 2)
         old = written(self.context.text, self.ps[at].start, self.ps[at].end)
@@ -1035,7 +1037,8 @@ class Line:
     def weather(self) -> bool:
         """rain 0.4 in; weather kestrel high 88 low 64 6/10."""
         label = self.ps[0].types["WEATHER"].value
-        if label in ("high", "low") or len(self.ps) > 16:
+        labels = {p.types["WEATHER"].value for p in self.ps if "WEATHER" in p.types}
+        if (label in ("high", "low") and not labels >= {"high", "low"}) or len(self.ps) > 16:
             return False
         out: dict[str, Any] = {}
         left: list[Piece] = []

@@ -87,6 +87,8 @@ def mend(
         if lexeme.text == "d" and language != "en" and _between_words(lexemes, n):
             out.append(Lexeme("word", "de", lexeme.start, lexeme.end, lexeme.spaced))
             continue
+        if drawn := _drawn_out(lexeme, language):
+            lexeme = Lexeme("word", drawn, lexeme.start, lexeme.end, lexeme.spaced)
         doubtful = _doubtful(lexeme, language)
         meant = _known_slip(lexeme, language)
         opening = opening and lexeme.kind == "word"
@@ -114,6 +116,14 @@ def mend(
         if not entries or {entry.type for entry in entries} - _UNTOLD:
             slips.append(Slip("near_word", meant, lexeme.start, lexeme.end))
     return out, slips, asks
+
+
+def _drawn_out(lexeme: Lexeme, language: Language) -> str:
+    """The word of ours that was drawn out ("nadaaa", "sooo"); empty for none."""
+    if lexeme.kind != "word" or not re.search(r"(.)\1\1", lexeme.text):
+        return ""
+    ways = (re.sub(r"(.)\1{2,}", short, lexeme.text) for short in (r"\1", r"\1\1"))
+    return next((way for way in ways if way in vocabulary(language)), "")
 
 
 def _between_words(lexemes: Sequence[Lexeme], n: int) -> bool:

@@ -46,7 +46,7 @@ class FieldName:
 
 def written(text: str, start: int, end: int) -> str:
     """A slice of the text in lower case with single spaces, as a name is kept."""
-    return " ".join(text[start:end].replace("’", "'").lower().split()).strip(" .,:;'\"-#()“”„«»‘’")
+    return " ".join(text[start:end].replace("’", "'").lower().split()).strip(" .,:;?!'\"-#()“”„«»‘’")
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -80,7 +80,7 @@ def crew_of(fields: tuple[str, ...]) -> Crew:
     firsts = frozenset(name[1] if name in led else name[0] for name in words)
     articled = frozenset(name[1] for name in led if len(name) == 2)
     parts = tuple(_parts(name) for name in names)
-    initials = frozenset("".join(p if p.isdigit() else p[0] for p in row) for row in parts if len(row) > 2)
+    initials = frozenset("".join(p if p.isdigit() else p[0] for p in row) for row in parts if len(row) > 2 or row[-1].isdigit())
     return Crew(names, firsts, articled, parts, initials)
 
 
@@ -205,8 +205,8 @@ class Names:
                 continue
             if piece.kind in ("number", "range", "series") or is_any(piece, FINDINGS):
                 finding = True
-            if piece.text == ":" and not found:
-                clause = True
+            if (piece.text == ":" and not found) or (piece.text == "/" and piece.spaced and self.fields and finding):
+                clause = line = True
             elif not (clause and skippable):
                 clause = line = False
             i += 1
@@ -340,7 +340,8 @@ class Names:
     def _without_field_word(self, start: int, end: int) -> tuple[int, int]:
         """A name keeps its words, but not the word for field before or behind it ("lote 7", "tinker's field")."""
         words = list(re.finditer(r"\S+", self.text[start:end]))
-        if len(words) > 1 and self._is_field_word(words[0].group()):
+        linked = len(words) > 1 and self.made.has("name_link", fold(words[1].group()))  # "Invernada do Meio"
+        if len(words) > 1 and self._is_field_word(words[0].group()) and not linked:
             return start + words[1].start(), end
         if len(words) > 1 and self._is_field_word(words[-1].group()):
             return start, start + words[-2].end()
@@ -622,7 +623,9 @@ class Names:
             return i
         if j == 1 and not self._all_capital(0):
             return i
-        return j if stop.text == "," or (stop.text == ":" and j > 1) or stop.kind in ("day", "stage") else i
+        counted = stop.kind == "number" and is_any(self.at(j + 1), ("PLANTS",)) and j > 1  # "Fundo do Galpão 5 pl"
+        ends = stop.text == "," or (stop.text == ":" and j > 1) or stop.kind in ("day", "stage") or counted
+        return j if ends else i
 
     def _all_capital(self, j: int) -> bool:
         """ "Creek Side": more than one word in one piece, each written like a name."""

@@ -849,8 +849,11 @@ class NoteMaker:
         return bisect_right(self.context.sentences, scope.start)
 
     def on_not_looked(self, fact: Fact) -> None:
-        """Not looked; "too muddy to dig", "drowned out" also tell the soil."""
+        """Not looked; "too muddy to dig", "drowned out" also tell the soil, "no digging today" the day."""
         self.not_looked = fact
+        told = [e for x in scan(self.context.text[fact.start : fact.end]) for e in self.table.singles.get(x.text, ())]
+        today = any(entry.type == "TODAY" and entry.value == "0" for entry in told)
+        self.date = self.context.sent if today and self.date is None else self.date
         for word in scan(self.context.text[fact.start : fact.end]):
             told = [e for e in self.table.singles.get(word.text, ()) if e.type == "MOISTURE" and len(word.text) > 2]
             if told or self.table.has("means_wet", word.text):
@@ -1117,6 +1120,11 @@ class NoteMaker:
 
     def _note(self) -> Note:
         self._settle_spots()
+        if self.main.all_of and len(self.main.mostly) == 1 and not self.main.said:
+            for scope in self.spots:  # "white only. Gate 5 plants 3 3 0 1 2. Terrace 5 plants .."
+                if not scope.mostly and not scope.colours and scope.lists:
+                    scope.all_of = True
+                    scope.shade(self.main.mostly[0])
         main, main_list = self.main.females(self.context)
         counted: list[Placed] = [(scope, *scope.females(self.context)) for scope in self.spots]
         kept = [row for row in counted if row[0].said or row[0].plants is not None]
@@ -1428,7 +1436,7 @@ class NoteMaker:
         if self.same is None:
             return note
         above = self.context.notes[-1]
-        before = re.split(r"[.;:,\n]", self.context.text[max(0, self.same.start - 9) : self.same.end])[-1]
+        before = re.split(r"[.;:,\n]", self.context.text[max(0, self.same.start - WIDER) : self.same.end])[-1]
         behind = re.split(r"[.;:,\n]", self.context.text[self.same.end : self.same.end + 24])[0]
         words = {x.text for x in scan(before)} | {x.text for x in scan(behind)}
         self.context.mention("same", self.same.start, self.same.end, read=above.field or "")

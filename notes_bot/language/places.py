@@ -82,7 +82,7 @@ def _beside_places(words: list[Word], made: Table) -> list[Word]:
     for n, word in enumerate(words) if placed else ():
         if word.type != "TEXT" or word.lead not in ("soft", "hard", "line") or not _counted_at(words, n + 1):
             continue
-        said = fold(word.text).split(" ")
+        said = fold(_place(word.text, made)).split(" ")
         rest = n > placed[0] and len(said) == 1 and made.has("rest_word", said[0])
         known = said[0] in made.singles or (said[0] in made.plain and len(placed) < 2)
         new = len(said) == 1 and not known

@@ -1773,11 +1773,18 @@ class Senses:
         of_bucket = self.last_is("SOAKED")  # "cubeta de agua"
         if self.made.has("water", self.piece.text) and self.made.has("much_water", led) and not of_bucket:
             return self._emit("MOISTURE", "wet", self.piece.start, self.piece.end)
+        if self.entry.value == "yes" and self._unwashed():
+            return self._emit("SOAKED", "no", self.piece.start, self.piece.end)  # "havent washed em"
         if self.entry.value == "yes" and self._answered_no():
             j = self.direct_index(self.i, 1)
             self._emit("SOAKED", "no", self.piece.start, self.ps[j].end)
             return j - self.i + 1
         return self.take()
+
+    def _unwashed(self) -> bool:
+        """Does the word right before deny the washing?"""
+        before = self.at(self.i - 1)
+        return before is not None and before.kind == "word" and before.text not in ("no", "not") and self.made.denies(before.text)
 
     def as_tool(self) -> int:
         """A shovel, unless denied; "space" only where one stands: behind "with", or before a bucket."""
