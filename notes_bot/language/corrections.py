@@ -9,7 +9,7 @@ from datetime import timedelta
 from typing import Any
 
 from notes_bot.language.context import Context
-from notes_bot.language.days import DayWritten, coming_day
+from notes_bot.language.days import PAST_DAYS, DayWritten, coming_day
 from notes_bot.language.facts import Fact, parse
 from notes_bot.language.joining import is_any, linking, number_words, stage_words
 from notes_bot.language.naming import Names, written
@@ -44,6 +44,7 @@ def correction(context: Context, line: list[Piece]) -> bool:
     made = table(context.language)
     if any("UNDO" in p.types and " " in p.text for p in line):
         return False  # "oops undo that last one"
+    line = [part for piece in line for part in _denied_number(piece, made)]
     if _other_field(context, line) or _from_to(context, line) or _headed(context, line) or _instead(context, line):
         return True
     strong = [k for k, p in enumerate(line[:LOOKED_FARTHER]) if made.has("strong_correct", p.text)]
@@ -88,6 +89,19 @@ def correction(context: Context, line: list[Piece]) -> bool:
             return True
         return False
     return False
+
+
+def _denied_number(piece: Piece, made: Table) -> list[Piece]:
+    """ "Should be 4 not 1": where "not 1" is also a way to say none, it denies the number here."""
+    words = piece.text.split(" ")
+    if "NONE" not in piece.types or len(words) != 2 or not words[1].isdigit():
+        return [piece]
+    meanings = made.singles.get(words[0], ())
+    cut = piece.start + len(words[0])
+    return [
+        Piece("word", words[0], piece.start, cut, meanings, None, piece.spaced),
+        Piece("number", words[1], piece.end - len(words[1]), piece.end, (), int(words[1]), True),
+    ]
 
 
 def _without_mail(after: list[Piece], made: Table) -> list[Piece]:
@@ -592,7 +606,7 @@ def _told_of_field(context: Context, field: str | None, facts: list[Fact], start
             given["source"] = fact.first("SOURCE") or given.get("source")
             given["resistance"] = fact.first("RESISTANCE") or given.get("resistance")
         elif fact.has("DATE"):
-            given["planted"] = context.past(fact, fact.first("DATE"))
+            given["planted"] = context.past(fact, fact.first("DATE"), PAST_DAYS)
     if given.get("source") and not given.get("resistance"):
         given["resistance"] = "resistant"
     if not any(value is not None for value in given.values()):

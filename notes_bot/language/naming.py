@@ -80,7 +80,9 @@ def crew_of(fields: tuple[str, ...]) -> Crew:
     firsts = frozenset(name[1] if name in led else name[0] for name in words)
     articled = frozenset(name[1] for name in led if len(name) == 2)
     parts = tuple(_parts(name) for name in names)
-    initials = frozenset("".join(p if p.isdigit() else p[0] for p in row) for row in parts if len(row) > 2 or row[-1].isdigit())
+    initials = frozenset(
+        "".join(p if p.isdigit() else p[0] for p in row) for row in parts if len(row) > 2 or row[-1].isdigit()
+    )
     return Crew(names, firsts, articled, parts, initials)
 
 
@@ -774,7 +776,11 @@ class Names:
                 continue
             letter = len(run[0].text) == 1 and run[0].text.isalpha()
             spoken = any("NUMBER_WORD" in p.types for p in run[1:])
-            if (letter or spoken) and self.likeness(run[0].start, run[-1].end) >= 99 and self._data_from(i + size):
+            if not (letter or spoken) or self.likeness(run[0].start, run[-1].end) < 99:
+                continue
+            dated = is_any(self.at(i + size), ("TODAY", "WEEKDAY"))
+            glued = letter and i == 0 and size == 2 and run[1].kind == "number" and not run[1].spaced  # "t3", "t12"
+            if dated or glued or self._data_from(i + size):
                 return i + size
         return i
 

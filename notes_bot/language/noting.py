@@ -1120,7 +1120,7 @@ class NoteMaker:
 
     def _note(self) -> Note:
         self._settle_spots()
-        if self.main.all_of and len(self.main.mostly) == 1 and not self.main.said:
+        if self.main.all_of and len(self.main.mostly) == 1 and not (self.main.colours or self.main.lists):
             for scope in self.spots:  # "white only. Gate 5 plants 3 3 0 1 2. Terrace 5 plants .."
                 if not scope.mostly and not scope.colours and scope.lists:
                     scope.all_of = True

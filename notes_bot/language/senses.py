@@ -1784,7 +1784,12 @@ class Senses:
     def _unwashed(self) -> bool:
         """Does the word right before deny the washing?"""
         before = self.at(self.i - 1)
-        return before is not None and before.kind == "word" and before.text not in ("no", "not") and self.made.denies(before.text)
+        return (
+            before is not None
+            and before.kind == "word"
+            and before.text not in ("no", "not")
+            and self.made.denies(before.text)
+        )
 
     def as_tool(self) -> int:
         """A shovel, unless denied; "space" only where one stands: behind "with", or before a bucket."""
