@@ -467,9 +467,10 @@ class Line:
         words = [word for piece in self.ps for word in piece.text.split(" ")]
         asks = self.asked or self._politely() or self.made.has("asks_for", words[0])
         about = any(self.made.has("wrote", word) or self.made.stemmed("noted_stem", word) for word in words[1:])
-        if not (asks and about) or len(self.ps) > LONGEST_REQUEST or self._tells(reasons=True):
+        stands = any("STATE" in p.types for p in self.ps[:2])
+        if not (asks and about) or stands or len(self.ps) > LONGEST_REQUEST or self._tells(reasons=True):
             return False
-        if any(p.kind == "number" or is_any(p, ("MUTE", "CORRECT", "UNDO", "STATE")) for p in self.ps):
+        if any(p.kind == "number" or is_any(p, ("MUTE", "CORRECT", "UNDO")) for p in self.ps):
             return False
         field = self._known_name(-1)
         return field is not None and self.emit("history", field=field)

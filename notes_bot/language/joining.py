@@ -643,6 +643,7 @@ def _nth(pieces: list[Piece], i: int) -> Piece | None:
         after is not None
         and after.kind == "word"
         and not is_any(after, ("DUG", "NONE", "TOOL", "LOOK", "MOISTURE", "NOT_LOOKED"))
+        and after.text not in anywhere("nth_behind")
     )
     first = after is not None and after.text in anywhere("nth_of")  # "1st look: 0 on 5"
     return piece if led and not other and not first else None
