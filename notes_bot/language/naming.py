@@ -142,7 +142,8 @@ class Names:
             led = j > last and is_any(piece, ("LINK",))
             j += led and is_any(self.at(j + 1), ("FIELD",))
             alone = self._only_a_name(j) or (is_any(self.at(j), ("FIELD",)) and not self._data_from(j + 1))
-            if j == last or not (alone or self._dated(j)):
+            undone = is_any(self.at(j), ("FIELD",)) and is_any(self.at(j + 1), ("NOT_LOOKED",))
+            if j == last or not (alone or undone or self._dated(j)):
                 break
             also.append(written(self.text, *self._without_field_word(self.ps[j].start, self.ps[j].end)))
             self.together.add(self.ps[j].text)

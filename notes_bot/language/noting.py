@@ -993,7 +993,13 @@ class NoteMaker:
         """Variety, resistance and where it comes from."""
         after = self.neighbour(fact, 1)
         counts = after is not None and after.kind == "plants" and after.lead in ("", "link", "colon", "soft")
-        if self.scope.check and fact.lead == "line" and not fact.has("RESISTANCE", "SOURCE") and counts:
+        if (
+            self.scope.check
+            and self.scope.said
+            and fact.lead in ("line", "hard")
+            and not fact.has("RESISTANCE", "SOURCE")
+            and counts
+        ):
             self.scope = self.main  # "Check strip (5 pl): 61 48 ..", and below it "Variety (8 pl): 2 0 .."
         if self._of_another_season(fact):
             self.keep(fact)  # "the farmer is planting Peking next year"
