@@ -24,6 +24,8 @@ SAID_AT = 40
 """Characters that the opening of a message reaches (judgement)."""
 CHOSEN_BESIDE = 4
 """Words beside a bare name; with more it answers no question of ours (judgement)."""
+MOST_CHANGES = 3
+"""Data that one correction puts right; more of several kinds is a note (judgement)."""
 LOOKED_FARTHER = 24
 """Pieces looked at where it is also said what was written before (judgement)."""
 LOOKED_FAR = 16
@@ -348,6 +350,9 @@ def _change(context: Context, before: list[Piece], after: list[Piece], sure: boo
     elif old:
         olds = {what: value for what, value in (value_of(f) for f in old) if what is not None}
         changes = [(what, value, olds.get(what) if was is None else was) for what, value, was in changes]
+    whole = {"method", "soaked", "outcome", "moisture", "stage"} & {what for what, _, _ in changes}
+    if len(changes) > MOST_CHANGES and whole:
+        return False  # "sorry if this is wrong, I'm at gravel pit, I dug up 5 plants and rinsed ..": a note
     start, end = (before or after)[0].start, after[-1].end
     days = [value for what, value, was in changes if what == "date" and was is None]
     visit = context.quietly(days[0]) if days and len(changes) > len(days) else None

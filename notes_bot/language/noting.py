@@ -732,7 +732,7 @@ class NoteMaker:
         if label.kind == "potassium" and self.k_ppm is None and behind.startswith("ppm"):
             self.k_ppm = float(value)
             return True
-        if label.kind == "acidity" and self.ph is None and value != int(value) and 3 <= value <= 10:
+        if label.kind in ("acidity", "text") and self.ph is None and value != int(value) and 3 <= value <= 10:
             self.ph = float(value)
             return True
         return False
@@ -827,6 +827,7 @@ class NoteMaker:
         both = len(set(colours)) == 1 and self._of_every_place(fact)
         every = both or (fact.first("MOSTLY") == "all" and len(set(colours)) == 1)
         together = all(self._sentence_of(scope) == self.context.sentence(fact) for scope in self.spots)
+        together = together and any(not scope.check for scope in self.spots)
         scopes = [self.main, *self.spots] if every and self.spots and (alone or together or both) else [self.scope]
         before_it = [x.text for x in scan(self.context.text[max(0, fact.start - 14) : fact.start])]
         if len(colours) == 1 and any(self.table.has("rest_word", word) for word in before_it[-2:]):
@@ -1093,6 +1094,9 @@ class NoteMaker:
             told = re.split(r"[.;!?\n]", self.context.text[fact.start : fact.end + SAID_BEFORE])[0]
             if self.table.said("guesses", told):
                 self.complain("doubtful", fact)  # "vi umas bolinhas mas acho que era nódulo"
+        said = self.context.text[fact.start : fact.end]
+        if re.match(r"(?i:ph)\b", said) and self.ph is None:
+            self.awaits = fact  # "pH on the last test was 7.4"
         if fact.has("TEXT"):
             self.keep(fact)
 
@@ -1451,7 +1455,8 @@ class NoteMaker:
             stage = above.stage if staged else None
             return replace(note, stage=note.stage or stage, soil=above.soil if earthy else note.soil)
         silent = note.females.total is None and not note.mostly and note.outcome is None
-        nothing = silent and above.outcome in ("none_seen", "not_looked")
+        alone = all(fact.kind in ("same", "field", "courtesy") for fact in self.own)  # "Halvorsen S ditto."
+        nothing = silent and (above.outcome in ("none_seen", "not_looked") or (alone and not above.spots))
         soil = Soil(
             note.soil.moisture or above.soil.moisture,
             note.soil.texture or above.soil.texture,
@@ -1467,6 +1472,8 @@ class NoteMaker:
             soil=soil,
             plants=above.plants if note.plants is None else note.plants,
             females=above.females if nothing else note.females,
+            per_plant=above.per_plant if nothing else note.per_plant,
+            mostly=above.mostly if nothing else note.mostly,
             outcome=above.outcome if nothing else note.outcome,
             look_again=note.look_again or above.look_again,
         )

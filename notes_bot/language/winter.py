@@ -555,7 +555,7 @@ def _report(reader: _Reader, opener: Found) -> bool:
         return False
     reader.take(opener.start, opener.end)
     if reader.first("ALL") is not None:
-        return reader.emit("report", all=True)
+        return "," not in reader.raw[opener.end :][:1] and reader.emit("report", all=True)  # "Report, all three walked"
     names = [written(part, 0, len(part)) for part in re.split(r"[,;+]", reader.raw[opener.end :])]
     names = [name for name in names if name]
     if len(names) > 1:
