@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable
+from dataclasses import replace
 from itertools import pairwise
 from typing import Any
 
@@ -113,6 +114,8 @@ def _sentences(line: list[Piece]) -> list[list[Piece]]:
 def _several_requests(context: Context, content: list[Piece]) -> bool:
     """ "Skip tinkers, already sampled it. Also rename kestrel to gin lot.": two sentences, each a request."""
     parts = [part for part in (_content(sentence) for sentence in _sentences(content)) if part]
+    if _corrected_next(context, parts):
+        return True
     parts = [part for whole in parts for part in _joined_requests(context, whole)]
     if len(parts) < 2 or len(parts) > MOST_REQUESTS or Line(context, content)._tells(reasons=True):
         return False
@@ -132,6 +135,28 @@ def _several_requests(context: Context, content: list[Piece]) -> bool:
         for rows, size in zip((context.commands, context.problems, context.remarks), before, strict=True):
             del rows[size:]  # type: ignore[attr-defined]  # three lists of three kinds
     return taken > 1
+
+
+def _corrected_next(context: Context, parts: list[list[Piece]]) -> bool:
+    """ "I made a mistake in my note about Kestrel. White should be 24, not 22.": two sentences, one field."""
+    if len(parts) != 2 or any(p.kind in ("number", "stage", "day", "series") for p in parts[0]):
+        return False
+    opening = Line(context, parts[0])
+    field = opening._known_name(-1)
+    wrong = any("CORRECT" in p.types or _says_wrote(context, p) for p in parts[0])
+    made = len(context.commands)
+    if field is None or not wrong or opening._tells() or not correction(context, Line(context, parts[1]).ps):
+        return False
+    for n, command in enumerate(context.commands[made:], made):
+        if command.args.get("field") is None:
+            context.commands[n] = replace(command, args={**command.args, "field": field})
+    return True
+
+
+def _says_wrote(context: Context, piece: Piece) -> bool:
+    """A word for what was written before ("my note about ..")?"""
+    made = table(context.language)
+    return any(made.has("wrote", word) or made.has("mail_word", word) for word in piece.text.split(" "))
 
 
 _BEGINS = ("PICTURE", "HISTORY", "STATE", "MUTE", "RESUME", "SKIP", "MOVE", "UNDO", "RENAME")
