@@ -1132,7 +1132,8 @@ class NoteMaker:
         self._settle_spots()
         if self.main.all_of and len(self.main.mostly) == 1 and not (self.main.colours or self.main.lists):
             for scope in self.spots:  # "white only. Gate 5 plants 3 3 0 1 2. Terrace 5 plants .."
-                if not scope.mostly and not scope.colours and scope.lists:
+                bare = scope.lists and all(colour is None for _, colour in scope.lists)
+                if bare and not scope.mostly and not scope.colours:
                     scope.all_of = True
                     scope.shade(self.main.mostly[0])
         main, main_list = self.main.females(self.context)
