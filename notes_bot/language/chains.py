@@ -200,6 +200,7 @@ def _plants_from(words: list[Word]) -> list[Word]:
             and place.type in ("SPOT", "CHECK")
             and place.lead in ("", "link")
             and counts
+            and not _females_before_places(words, n)
             and behind is not None
             and behind.lead in ("", "link", "soft", "colon")
         ):
@@ -210,6 +211,17 @@ def _plants_from(words: list[Word]) -> list[Word]:
         out.append(word)
         n += 1
     return out
+
+
+def _females_before_places(words: list[Word], n: int) -> bool:
+    """ "4 white at the gate, 9 at the pond": earlier in the sentence females were counted before their place."""
+    for k in range(n - 1, 0, -1):
+        if words[k + 1].lead in ("hard", "line") or words[k].type == "FIELD":
+            return False
+        placed = words[k].type in ("SPOT", "CHECK", "TEXT") and words[k].lead in ("", "link")
+        if placed and words[k - 1].type in ("COLOUR", "FEMALES") and k > 1 and words[k - 2].type == "NUMBER":
+            return True
+    return False
 
 
 # --- the chain as items

@@ -323,6 +323,8 @@ def _meant(text: str, lexemes: Sequence[Lexeme], n: int, language: Language, fie
         return []  # without a list of the crew's fields what stands first may be a name
     if len(word) < SHORTEST and (starts or shown[:1].isupper()):
         return []
+    if not fields and 0 < n <= MOST_NAMED and _names_nothing(lexemes[:n], language):
+        return []  # "turkey roost on saturday": without a list what stands first may be a name of two words
     place = before
     if before is not None and _sided(before.text, language):
         place = lexemes[n - 2] if n > 1 else None
@@ -350,6 +352,15 @@ def _meant(text: str, lexemes: Sequence[Lexeme], n: int, language: Language, fie
     if len(nearest) > 1 and len(means) == 1 and frozenset() not in means:
         return nearest[:1]
     return nearest if len(nearest) == 1 or (len(word) >= SHORTEST and not starts) else []
+
+
+MOST_NAMED = 2
+"""Words that may stand in a name before one that looks misspelt (judgement)."""
+
+
+def _names_nothing(before: Sequence[Lexeme], language: Language) -> bool:
+    """Are all of them words without a meaning of ours?"""
+    return all(x.kind == "word" and x.text not in table(language).singles for x in before)
 
 
 def _sided(word: str, language: Language) -> bool:

@@ -728,11 +728,11 @@ class NoteMaker:
         if label is None or len(fact.numbers) != 1 or self.context.sentence(label) != self.context.sentence(fact):
             return False
         value = fact.numbers[0]
-        behind = self.context.text[fact.end : fact.end + 6].strip().lower()
-        if label.kind == "potassium" and self.k_ppm is None and behind.startswith("ppm"):
+        told = self.context.text[fact.start : fact.end + 6].lower()
+        if label.kind in ("potassium", "text") and self.k_ppm is None and "ppm" in told:
             self.k_ppm = float(value)
             return True
-        if label.kind in ("acidity", "text") and self.ph is None and value != int(value) and 3 <= value <= 10:
+        if label.kind in ("acidity", "text") and self.ph is None and 3 <= value <= 10:
             self.ph = float(value)
             return True
         return False
@@ -1030,6 +1030,9 @@ class NoteMaker:
 
     def on_spray(self, fact: Fact) -> None:
         """What was sprayed and when."""
+        if self._intended(fact) and not fact.has("DATE", "SPAN"):
+            self.keep(fact)  # "was going to spray it, but the bees are out"
+            return
         what = " + ".join(dict.fromkeys(fact.all("CHEMICAL"))) or None
         written, span = fact.first("DATE"), fact.first("SPAN")
         day = self.context.past(fact, written) if written is not None else None
@@ -1095,8 +1098,8 @@ class NoteMaker:
             if self.table.said("guesses", told):
                 self.complain("doubtful", fact)  # "vi umas bolinhas mas acho que era nódulo"
         said = self.context.text[fact.start : fact.end]
-        if re.match(r"(?i:ph)\b", said) and self.ph is None:
-            self.awaits = fact  # "pH on the last test was 7.4"
+        if re.match(r"(?i:ph|(?:soil )?(?:k|potassium|potash))\b", said):
+            self.awaits = fact  # "pH on the last test was 7.4", "soil K on the sheet is 82 ppm"
         if fact.has("TEXT"):
             self.keep(fact)
 

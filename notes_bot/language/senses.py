@@ -681,7 +681,9 @@ class Senses:
         if after is None or after.kind in ("break", "line"):
             beyond = self.at(j + 1) if after is not None else None
             return not (self.is_number(beyond) or is_any(beyond, ("COLOUR", "PLANTS")))
-        return after.kind == "word" and linking(after) and not is_any(self.near(j, 1), COUNTED)
+        beyond = self.near(j, 1)
+        more = self.made.has("then_word", after.text) and self.is_number(beyond)  # "counted 8 then 2 then 11"
+        return after.kind == "word" and linking(after) and not is_any(beyond, COUNTED) and not more
 
     def _plants_none(self) -> bool:
         """ "6 none": a number right before "none", when nothing else says how many plants."""
@@ -1108,7 +1110,8 @@ class Senses:
                 return self._emit("NAME", written_as, piece.start, piece.end)
             self.variety_open = False
         dated = self.last_is("DATE") and len(self.out) > 1 and self.out[-2].type == "SPRAY"
-        if (self.last_is("SPRAY") or dated) and piece.text.isalpha():
+        named = len(piece.text) > SHORTENED and piece.text.isalpha() and not ordinary(piece.text, self.made.language)
+        if (self.last_is("SPRAY") or dated) and named:
             return self._emit("CHEMICAL", piece.text, piece.start, piece.end)
         if len(piece.text) < 4:
             return self.text()
@@ -1404,6 +1407,8 @@ class Senses:
         joined = self.lead == "link" and self.ps[self.i - 1].text in joints() and not is_any(after, ("FEMALES",))
         if self.entry.value == "yellow" and self.last_is("TOP") and joined and not numbered:
             return self.take("LEAF")  # "stunted y yellow", "short and yellow"
+        if self.entry.value == "yellow" and is_any(after, ("SPOT",)) and len(piece.text) > 1 and not numbered:
+            return self.take("LEAF")  # "in the yellow strip 3 plants"
         told = self.draft.text[self.out[-1].end : piece.start].lower().split() if self.out else []
         if self.entry.value == "yellow" and self.last_is("FIELD") and told and told[0] in anywhere("looks"):
             return self.take("LEAF")  # "tinkers is yellow"
