@@ -14,7 +14,7 @@ from typing import Any
 
 from notes_bot.language import looking, winter
 from notes_bot.language.context import Context
-from notes_bot.language.corrections import correction
+from notes_bot.language.corrections import ACRES_PER_HECTARE, correction
 from notes_bot.language.days import PAST_DAYS, UNIT_DAYS, coming_day, past_day
 from notes_bot.language.joining import day_words, is_any, linking, number_words, phrase_end, stage_words
 from notes_bot.language.naming import LIKE, Names, joints, written
@@ -50,8 +50,6 @@ MM = {"mm": 1.0, "cm": 10.0, "in": MM_PER_INCH, '"': MM_PER_INCH}
 """Millimetres of a unit of rain, by its sign."""
 _MM_SAID = {"in_millimetres": 1.0, "in_inches": MM_PER_INCH, "in_tenths": 2.54, "in_hundredths": 0.254}
 """Millimetres of a unit of rain, by the manner of the words for it."""
-ACRES_PER_HECTARE = 2.47105
-"""10 000 square metres over the 4 046.856 of the international acre, rounded."""
 MOST_RAIN = 400.0
 """Millimetres of rain told in passing; more was not rain (judgement)."""
 

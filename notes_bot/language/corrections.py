@@ -561,12 +561,18 @@ MOST_BESIDE_ACRES = 5
 """Words beside a field's acres that tell nothing of ours; with more it is a story (judgement)."""
 # "Acres" and its short forms are patterns here, as what stands around them is part of what is read.
 _ACRES = re.compile(r"\b(?:(\d{1,4}(?:\.\d)?) ?|((?:[a-z]+[ -])?[a-z]+)[ -])(?:ac|acres?|a)\b")
+_HECTARES = re.compile(r"\b(\d{1,4}(?:[.,]\d)?) ?(?:ha|has|hectares?|hectareas?)\b")
+ACRES_PER_HECTARE = 2.47105
+"""By definition of the international acre."""
 _ACRES_LABEL = re.compile(r"\b(?:ac|acres?) ?[:=]? ?(\d{1,4}(?:\.\d)?)\b(?! ?(?:ac|pl|w|y|%))")
 
 
 def acres_told(text: str, language: Language) -> float | None:
-    """Acres told in figures or words ("78ac", "forty acres", "eighty five acres"); ``None`` without any."""
+    """Acres told in figures or words ("78ac", "forty acres", "35 hectares"); ``None`` without any."""
     made = table(language)
+    hectares = _HECTARES.search(fold(text))
+    if hectares is not None:
+        return round(float(hectares.group(1).replace(",", ".")) * ACRES_PER_HECTARE, 1)
     for found in _ACRES.finditer(text.lower()):
         if found.group(1):
             return float(found.group(1))

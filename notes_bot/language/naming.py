@@ -176,6 +176,8 @@ class Names:
                 piece.text in ("a", "o", "e", "y") and is_any(self.at(i + 1), ("FIELD", "FIELD_WORD"))
             )
             name = self._named(i, clause, bool(found), finding)
+            if name is None and i == 0 and (whole := self._known_run(0)):
+                name = self._make(0, whole, 0)
             if name is None and piece.kind == "quoted" and i == 0 and len(self.ps) > 1 and self._ended(1):
                 name = self._make(i, i + 1, i)
             if name is None and likely is not None and i == likely[0] and not found:
@@ -582,7 +584,14 @@ class Names:
         }
         if piece is None or not piece.types or piece.types.keys() - kinds or self.made.language == "en":
             return False
-        if not self._starts_clause(j - 1) or len(piece.text) < 3:
+        k = j - 1
+        while (
+            k
+            and self.ps[k - 1].kind == "word"
+            and (self.capital(k - 1) or self.made.has("name_link", self.ps[k - 1].text))
+        ):
+            k -= 1  # "Sítio do Ipê Seco"
+        if not self._starts_clause(k) or len(piece.text) < 3 or (k < j - 1 and not self.capital(k)):
             return False
         told = (self.capital(j - 1) and self.capital(j)) or (
             self.made.has("place_noun", noun.text) and not self.capital(j)

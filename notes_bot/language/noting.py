@@ -727,13 +727,15 @@ class NoteMaker:
         label, self.awaits = self.awaits, None
         if label is None or len(fact.numbers) != 1 or self.context.sentence(label) != self.context.sentence(fact):
             return False
-        value = fact.numbers[0]
-        told = self.context.text[fact.start : fact.end + 6].lower()
-        if label.kind in ("potassium", "text") and self.k_ppm is None and "ppm" in told:
+        value, text = fact.numbers[0], self.context.text
+        opening = scan(text[label.start : label.end])
+        kinds = {e.type for x in opening[:2] for e in self.table.singles.get(x.text, ())}
+        if "POTASSIUM" in kinds and self.k_ppm is None and "ppm" in text[fact.start : fact.end + 6].lower():
             self.k_ppm = float(value)
             return True
-        if label.kind in ("acidity", "text") and self.ph is None and 3 <= value <= 10:
-            self.ph = float(value)
+        if "PH" in kinds and self.ph is None and 3 <= value <= 10:
+            behind = " ".join(x.text for x in scan(text[fact.end : fact.end + APART])[:2])
+            self.ph = float(value) + (0.5 if self.table.has("and_half", behind) else 0.0)
             return True
         return False
 
@@ -929,7 +931,8 @@ class NoteMaker:
             self.awaits = fact
             self.keep(fact)
         elif 3 <= value <= 10:
-            self.ph = float(value)
+            behind = " ".join(x.text for x in scan(self.context.text[fact.end : fact.end + APART])[:2])
+            self.ph = float(value) + (0.5 if self.table.has("and_half", behind) else 0.0)  # "cinco e meio"
         else:
             self.complain("out_of_range", fact)
 
@@ -1056,6 +1059,11 @@ class NoteMaker:
         """When to look again; a bare "10 d" at the end of a clause is taken for it, with a remark."""
         written, span = fact.first("DATE"), fact.first("SPAN")
         if not fact.has("LOOK"):
+            spray = self.spray if self.spray is not None and self.spray.days_ago is None else None
+            since = any(self.table.has("days_since", word) for word in self._said_before(fact)[-1:])
+            if since and spray is not None and span is not None and span[0] == "days":
+                self.spray = replace(spray, days_ago=span[1])  # "passaram glifosato dia 17/6, tem 9 dias"
+                return
             after = self.neighbour(fact, 1)
             ends = after is None or after.lead in ("soft", "hard", "line")
             if span is not None and span[0] == "hours" and any(f.kind == "spray" for f in self.facts):
@@ -1098,7 +1106,8 @@ class NoteMaker:
             if self.table.said("guesses", told):
                 self.complain("doubtful", fact)  # "vi umas bolinhas mas acho que era nódulo"
         said = self.context.text[fact.start : fact.end]
-        if re.match(r"(?i:ph|(?:soil )?(?:k|potassium|potash))\b", said):
+        opening = scan(said)[:2]
+        if any(e.type in ("PH", "POTASSIUM") for x in opening for e in self.table.singles.get(x.text, ())):
             self.awaits = fact  # "pH on the last test was 7.4", "soil K on the sheet is 82 ppm"
         if fact.has("TEXT"):
             self.keep(fact)

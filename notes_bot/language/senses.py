@@ -540,6 +540,8 @@ class Senses:
     def _labels_one(self) -> list[int]:
         """A single colour right behind numbers with slashes: one number a plant, all of that colour."""
         after = self.direct_index(self.i, 1)
+        if is_any(self.at(after), ("FEMALES",)) and not is_any(self.at(after), ("COLOUR",)):
+            after = self.direct_index(after, 1)  # "1/0/0/2/1/0 fêmeas brancas"
         if not is_any(self.at(after), ("COLOUR",)) or self._labels(self.i, 1) or self._labels(self.i, -1):
             return []
         return [after]
@@ -1759,8 +1761,9 @@ class Senses:
             return self.take() if free else 0
         if self.entry.slip and not (self._numbered() or is_any(self.before, ("PLANTS",))):
             return 0
-        if self._denied_before() and not self.is_number(self.near_after):
-            return self.text()  # "hasn't been dug yet this year"
+        without = self.i > 0 and self.ps[self.i - 1].text in anywhere("without_word")
+        if (self._denied_before() or without) and not self.is_number(self.near_after):
+            return self.text()  # "hasn't been dug yet this year", "sem puxar"
         if self.piece.text in anywhere("bare_dig") and not self.is_number(self.near_after):
             return 0
         return self.take()
@@ -1926,6 +1929,9 @@ class Senses:
             return 0  # "yellow in bands, 4 plants 5 white"
         if told := self._told_of_later():
             return told
+        inner = self.at(i + 2) if colon else None
+        if is_any(piece, ("TOP",)) and is_any(inner, ("SPOT",)) and not is_any(inner, ("NUMBER_WORD",)):
+            return 0  # "tem reboleira: dentro 4 plantas .. fora 4 plantas .."
         listed = [word.type for word in self.out[-3:]] == ["NUMBER"] * 3
         claimed = self.last_is("NUMBER") and self.lead == "" and not colon and not listed and not self._counts_behind(j)
         if after is None or after.kind == "line" or claimed:
@@ -2401,11 +2407,9 @@ class Senses:
         "Patch: 4 pl 1y" names a place.
         """
         tinted = 1 + is_any(self.at(self.i + 1), ("COLOUR",))  # "manchón amarillo: 4 plantas"
-        if (
-            self.entry.value in ("patch", "ring")
-            and self.colon_at(self.i + tinted)
-            and self._data_at(self.i + tinted + 1)
-        ):
+        placed = is_any(self.at(self.i + tinted + 1), ("SPOT",))  # "tem reboleira: dentro 4 plantas .. fora .."
+        heads = self.colon_at(self.i + tinted) and not placed and self._data_at(self.i + tinted + 1)
+        if self.entry.value in ("patch", "ring") and heads:
             start, end = self._inside_or_outside(), self.ps[self.i + tinted - 1].end
             self._emit("SPOT", written(self.draft.text, start, end), start, end)
             return tinted
