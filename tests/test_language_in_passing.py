@@ -220,3 +220,100 @@ def test_places_beside_a_known_one_are_places():
 
     assert [spot.name for spot in only.spots] == ["north end", "middle", "drain"]
     assert only.females == Females(16, 44, 1, 0, 61)
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "Kestrel today: the ground was really really dry and the shovel would barely go in, so only 3 plants. They had 7 white.",
+        "Hi sorry if this is wrong, I'm at Kestrel, I dug up 3 plants and rinsed the roots and there were 7 white. I think it's V2.",
+    ],
+)
+def test_an_apology_before_a_whole_note_corrects_nothing(text):
+    """ "Was really" and "if this is wrong" put nothing right where a whole note is told."""
+    reading = read(text)
+
+    assert not reading.commands
+    assert (reading.notes[0].plants, reading.notes[0].females.white) == (3, 7)
+
+
+@pytest.mark.parametrize(
+    ("text", "language", "females"),
+    [
+        ("Kestrel, 6 pls. dug, rts. soaked. Wh. 17, yel. 3. Soil moist, silt lm.", "en", Females(17, 3, 0, 0, 20)),
+        ("bajo grande 6 pl. con pala, 12 bl. 3 am., suelo seco", "es", Females(12, 3, 0, 0, 15)),
+    ],
+)
+def test_a_stop_behind_a_shortened_word_ends_no_sentence(text, language, females):
+    """ "Wh. 17" is a color and its count; behind "all wh." the sentence does end."""
+    assert note(text, language).females == females
+    assert read("kestrel R2. 5 plts: 4 0 2 7 0, all wh. 1 snapped rt").notes[0].females.total == 13
+
+
+def test_letters_with_stops_are_one_word():
+    """ "71 p.p.m." tells potassium and no moisture, "a.m." neither color nor soil."""
+    only = note("Kestrel yesterday a.m.: K test 71 p.p.m., 6 dug, none")
+
+    assert (only.soil.k_ppm, only.soil.moisture) == (71, None)
+
+
+def test_two_stages_far_apart_are_no_range():
+    """ "I wrote R3 .. it should be R4" puts the stage right and averages nothing."""
+    (command,) = read("For kestrel I wrote R3 last time but the boss says it should be R4.").commands
+
+    assert (command.args["what"], command.args["value"]) == ("stage", "R4")
+
+
+@pytest.mark.parametrize(
+    ("text", "language"),
+    [
+        ("kestrel, I dug 5 on the hill and 5 in the bottom. Hill 3 white. Bottom 14 white.", "en"),
+        ("baixada cinco plantas do baixo e cinco do alto com pá. no alto três brancas, no baixo 14 brancas", "pt"),
+        ("Tinkers hill: 5 plants, 3 white. Tinkers bottom: 5 plants, 14 white.", "en"),
+    ],
+)
+def test_plants_of_places_told_first_or_by_the_field_s_name(text, language):
+    """Where the plants were dug is told in one sentence, what was on them in the next."""
+    only = note(text, language)
+
+    assert sorted((spot.plants, spot.females.white) for spot in only.spots) == [(5, 3), (5, 14)]
+    assert only.plants == 10
+
+
+def test_counts_before_their_places_are_not_taken_for_plants():
+    """ "4 white at the gate, 9 at the pond": what cannot be told apart is asked about."""
+    assert read(
+        "Dug 3 spots in kestrel, 3 plants each, and found 4 white at the gate, 9 at the pond and none at the back"
+    ).problems
+
+
+def test_hectares_told_with_the_planting_day_are_kept():
+    """In acres, as every field's size."""
+    (command,) = read("baixada 35 hectares, plantada 10/5", "pt").commands
+
+    assert command.args["acres"] == 86.5
+
+
+def test_ditto_alone_copies_what_was_found_and_says_so():
+    """A field with "ditto" and no more was as the one before."""
+    reading = read("Kestrel R3, 5 plants dug, 1 white. Tinkers ditto.")
+
+    assert reading.notes[1].females == Females(1, 0, 0, 0, 1)
+    assert "same" in {remark.kind for remark in reading.remarks}
+
+
+@pytest.mark.parametrize(
+    "text", ["kestrel 6 dug, 3 white. havent washed em", "kestrel 6 dug, 3 white. hasn't been rinsed"]
+)
+def test_washing_denied_is_not_washed(text):
+    """The word before denies it."""
+    assert note(text).soaked is not True
+
+
+def test_each_of_several_fields_in_three_languages():
+    """So many plants in each field named before what was found in them."""
+    reading = read(
+        "hoy bajo grande y la tranquera, 6 matas cada uno con pala. bajo grande 9 blancas, la tranquera nada", "es"
+    )
+
+    assert [found.plants for found in reading.notes] == [6, 6]

@@ -40,10 +40,14 @@ class Scope:
     average_at: tuple[int, int] = (0, 0)
 
     @property
+    def counted(self) -> bool:
+        """Was a number of females told here?"""
+        return bool(self.colours or self.lists or self.records or self.averages or self.total is not None)
+
+    @property
     def said(self) -> bool:
         """Was anything said of females here?"""
-        numbers = self.colours or self.lists or self.records or self.averages or self.total is not None
-        return bool(numbers or self.none or self.too_many or self.mostly or "white" in self.zeros)
+        return self.counted or bool(self.none or self.too_many or self.mostly or "white" in self.zeros)
 
     def shade(self, colour: Colour) -> None:
         """A color said without a number."""

@@ -759,9 +759,7 @@ class NoteMaker:
             return  # "5, 9, 4 (that's 18 if I added right)"
         elif number == 0 and not self.scope.said:
             self.scope.total = 0
-        elif (
-            self.scope.plants is not None and self.scope.mostly and self.scope.total is None and not self.scope.colours
-        ):
+        elif self.scope.plants is not None and self.scope.mostly and not self.scope.counted:
             self.scope.total = number  # "5 plantas, todas amarillas, 15"
             self.scope.counts.append(fact)
         elif number == 0 and self.scope.colours and self.table.has("rest_word", (self._said_before(fact) or [""])[-1]):

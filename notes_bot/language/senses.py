@@ -1790,14 +1790,13 @@ class Senses:
         return self.take()
 
     def _unwashed(self) -> bool:
-        """Does the word right before deny the washing?"""
-        before = self.at(self.i - 1)
-        return (
-            before is not None
-            and before.kind == "word"
-            and before.text not in ("no", "not")
-            and self.made.denies(before.text)
-        )
+        """Does a word right before deny the washing ("havent washed em", "hasn't been rinsed")?"""
+        j = self.i - 1
+        while (before := self.at(j)) is not None and self.made.has("undone_filler", before.text) and j > self.i - 3:
+            j -= 1
+        if before is None or before.kind != "word" or before.text in ("no", "not"):
+            return False
+        return self.made.denies(before.text)
 
     def as_tool(self) -> int:
         """A shovel, unless denied; "space" only where one stands: behind "with", or before a bucket."""
