@@ -68,6 +68,8 @@ TIGHT = -1.0
 """Gain of a number glued to its noun: 12w (judgement)."""
 TO_EACH = 0.5
 """Cost of a number taken by "each" or by a tool rather than by a count (judgement)."""
+LOOKED_BACK = 30
+"""Words looked back at in a sentence (judgement)."""
 NO_PLANTS = 3.0
 """Cost of no plants dug, which nobody does: "4 plants dug 0 cysts" (judgement)."""
 _TIED = ("", "link")
@@ -215,7 +217,7 @@ def _plants_from(words: list[Word]) -> list[Word]:
 
 def _females_before_places(words: list[Word], n: int) -> bool:
     """ "4 white at the gate, 9 at the pond": earlier in the sentence females were counted before their place."""
-    for k in range(n - 1, 0, -1):
+    for k in range(n - 1, max(0, n - LOOKED_BACK), -1):
         if words[k + 1].lead in ("hard", "line") or words[k].type == "FIELD":
             return False
         placed = words[k].type in ("SPOT", "CHECK", "TEXT") and words[k].lead in ("", "link")

@@ -555,6 +555,8 @@ class Line:
             if not asked:
                 continue
             field = self._known_name(asked[0])
+            if kind in ("MUTE", "RESUME") and self.asked and self.made.has("is_word", self.ps[0].text):
+                continue  # "is tinkers done for the year?"
             if field is None and kind not in ("DUE", "MUTE", "RESUME", "DIGEST"):
                 continue
             if kind == "DIGEST" and field is not None:
@@ -568,9 +570,13 @@ class Line:
 
     def _wondered(self) -> bool:
         """ "Was i supposed to wash em", "what do the white ones mean": a question about the work, of no field."""
-        opens = " ".join(p.text for p in self.ps[:2]).split(" ")
-        if not any(self.made.has("wonders", " ".join(opens[:size])) for size in (1, 2)):
-            return False
+        words = " ".join(p.text for p in self.ps[:6]).split(" ")
+        opens = [
+            " ".join(words[n : n + size]) for n in range(len(words)) for size in (1, 2) if not n or words[0] != "i"
+        ]
+        polite = self._politely() or any(self.made.has("wonders", said) for said in opens[:2])
+        if not polite or not any(self.made.has("wonders", said) for said in opens):
+            return False  # "hey can you tell me how deep to dig"
         told = any(p.kind in ("number", "range", "day", "stage", "series") or "FIELD" in p.types for p in self.ps)
         if told or len(self.ps) > LONGEST_REQUEST or any("NOT_LOOKED" in p.types for p in self.ps):
             return False

@@ -96,6 +96,7 @@ class NoteMaker:
         self.table: Table = table(context.language)
         self.main = Scope()
         self.spots: list[Scope] = []
+        self.named_spots: dict[tuple[str, bool], Scope] = {}
         self.scope = self.main
         self.loose: list[tuple[int, int]] = []
         """Free text: slices of the message."""
@@ -897,12 +898,13 @@ class NoteMaker:
         self._open(fact, fact.first("CHECK"), check=True)
 
     def _open(self, fact: Fact, name: str, check: bool) -> None:
-        named = next((scope for scope in self.spots if scope.name == name and scope.check == check), None)
+        named = self.named_spots.get((name, check))
         if named is not None and named.plants is not None and not named.said:
             self.scope = named  # "4 from the north end and 4 from the south end. North end was 16 white .."
             return
         self.scope = Scope(name, check, fact.start, fact.end)
         self.spots.append(self.scope)
+        self.named_spots.setdefault((name, check), self.scope)
 
     # --- ground and plant
 

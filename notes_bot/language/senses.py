@@ -59,6 +59,10 @@ COUNTED = frozenset({"COLOUR", "PLANTS", "FEMALES", "EACH", "DUG", "TOTAL"})
 LEAFY = frozenset({"TOPS", "EDGES", "VEINS", "NEW", "OLD", "BANDS"})
 LOOKED_BACK = 30
 """Words looked back at for the plants that were told (judgement)."""
+LOOKED_AHEAD = 60
+"""Pieces behind a place in which it may be told of again (judgement)."""
+MOST_PLACES = 12
+"""Places of one note that may be told with their plants first (judgement)."""
 SHORTENED = 4
 """Letters of a word cut short with a stop: "var.", "cult." (judgement)."""
 MOST_BARE_PLANTS = 20
@@ -199,7 +203,7 @@ class Senses:
 
         "4 from the north end and 4 from the south end. North end was 16 white .. South end was 0."
         """
-        names = [str(self.out[n].value) for n in places]
+        names = [str(self.out[n].value) for n in places[: 2 * MOST_PLACES]]
         first = next((k for k, name in enumerate(names) if name in names[:k]), 0)
         again = names[first:]
         told = first > 1 and all(head is not None for head in heads[:first]) and set(again) <= set(names[:first])
@@ -1961,7 +1965,7 @@ class Senses:
         if number is None or number.type != "NUMBER":
             return 0
         value = self.piece.types["SPOT"].value
-        later = range(self.i + 2, len(self.ps))
+        later = range(self.i + 2, min(len(self.ps), self.i + LOOKED_AHEAD))
         again = next((k for k in later if is_any(self.ps[k], ("SPOT",)) and self.ps[k].types["SPOT"].value == value), 0)
         stop = any(piece.kind in ("break", "line") for piece in self.ps[self.i : again])
         if not stop or self.is_number(self.ps[again - 1]):
