@@ -114,8 +114,10 @@ def _several_requests(context: Context, content: list[Piece]) -> bool:
     parts = [part for part in (_content(sentence) for sentence in _sentences(content)) if part]
     if _corrected_next(context, parts):
         return True
+    if Line(context, content)._tells(reasons=True):
+        return False
     parts = [part for whole in parts for part in _joined_requests(context, whole)]
-    if len(parts) < 2 or len(parts) > MOST_REQUESTS or Line(context, content)._tells(reasons=True):
+    if not 2 <= len(parts) <= MOST_REQUESTS:
         return False
     before = [len(rows) for rows in (context.commands, context.problems, context.remarks)]
     taken = 0
@@ -487,11 +489,13 @@ class Line:
 
     def _asked_what_was_written(self) -> bool:
         """ "Can you tell me what i wrote about cedar slough": the history of a field."""
+        opening = self.ps[0].text.split(" ")[0]
+        if not (self.asked or self.made.has("asks_for", opening) or self._politely()):
+            return False
         words = [word for piece in self.ps for word in piece.text.split(" ")]
-        asks = self.asked or self._politely() or self.made.has("asks_for", words[0])
         about = any(self.made.has("wrote", word) or self.made.stemmed("noted_stem", word) for word in words[1:])
         stands = any("STATE" in p.types for p in self.ps[:2])
-        if not (asks and about) or stands or len(self.ps) > LONGEST_REQUEST or self._tells(reasons=True):
+        if not about or stands or len(self.ps) > LONGEST_REQUEST or self._tells(reasons=True):
             return False
         if any(p.kind == "number" or is_any(p, ("MUTE", "CORRECT", "UNDO")) for p in self.ps):
             return False

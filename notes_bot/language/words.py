@@ -205,8 +205,12 @@ class Table:
 
     def said(self, trait: str, text: str) -> bool:
         """Does a stretch of text hold a word or phrase of this manner?"""
+        folded = fold(text)
+        near = [phrase for phrase in self.traits.get(trait, ()) if phrase in folded]
+        if not near:
+            return False
         words = f" {' '.join(lexeme.text for lexeme in scan(clean(text)))} "
-        return any(f" {phrase} " in words for phrase in self.traits.get(trait, ()))
+        return any(f" {phrase} " in words for phrase in near)
 
 
 @cache
