@@ -317,3 +317,20 @@ def test_each_of_several_fields_in_three_languages():
     )
 
     assert [found.plants for found in reading.notes] == [6, 6]
+
+
+def test_a_greeting_before_a_bare_day_still_moves_the_look():
+    """ "Hey, friday" answers a reminder; thanks for yesterday move nothing."""
+    assert [command.args["date"] for command in read("hey, friday").commands] == [date(2026, 7, 24)]
+    assert read("thanks for yesterday") == Reading("en", (), (), (), ())
+
+
+def test_a_question_mutes_nothing():
+    """ "Is tinkers done for the year?" asks; without the mark it tells."""
+    assert [command.kind for command in read("is tinkers done for the year?").commands] == ["state"]
+    assert [command.kind for command in read("tinkers is done for the year").commands] == ["mute"]
+
+
+def test_a_half_behind_a_ph_counts():
+    """ "Cinco e meio" is 5.5."""
+    assert note("o pH da baixada deu cinco e meio, 6 plantas na pá, nada", "pt").soil.ph == 5.5

@@ -421,6 +421,8 @@ def _numeric(pieces: list[Piece], i: int, made: Table) -> bool:
         )  # "the one w/ .."
         if letter:
             return False
+        if made.language != "en" and is_any(after, ("MONTH",)):
+            return True  # "el uno de julio"
         if is_any(after, ("COLOUR", "PLANTS", "FEMALES", "UNIT")) or is_any(before, ("DUG", "COLOUR", "PLANTS")):
             return True
         return _numberlike(before) or (after is not None and after.kind == "number")

@@ -361,7 +361,9 @@ def _finish(context: Context, gathered: _Gathered, header: list[Fact]) -> None:
         told = context.text[name.start : name.end]
         if not Names(told, [], table(context.language), context.fields).like_known(0, len(told)):
             return  # "gracias genio": courtesy, and no field of the crew
-    if name is None and gathered.thanks and {fact.kind for fact in facts} <= {"text", "quoted", "date"}:
+    days = [fact.first("DATE") for fact in facts if fact.kind == "date"]
+    coming = len(days) == len(facts) == 1 and (days[0].days_ago is None or days[0].days_ago < 0)  # "hey, friday"
+    if name is None and gathered.thanks and not coming and {f.kind for f in facts} <= {"text", "quoted", "date"}:
         return  # "valeu, brigado pela ajuda de ontem!"
     if corrections.reply(context, name, facts):
         return
