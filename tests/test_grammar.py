@@ -75,6 +75,7 @@ def test_a_mistakes_advice_parses(kind: str, language: Language) -> None:
         sum=15,
         total=17,
         what=_white(language),
+        shade=_white(language),
         first=12,
         second=14,
         sent="11 jun",

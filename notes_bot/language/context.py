@@ -10,6 +10,8 @@ from typing import Any
 from notes_bot.language.days import FLIP_DAYS, DayRead, DayWritten, coming_day, past_day
 from notes_bot.language.facts import Fact
 from notes_bot.language.mistakes import day_text, place, problem, remark
+from notes_bot.language.scan import scan
+from notes_bot.language.words import table
 from notes_bot.model import Command, Language, Note, Problem
 
 MOST_PROBLEMS = 30
@@ -36,7 +38,20 @@ class Context:
         """A problem at a place in the text."""
         if len(self.problems) >= MOST_PROBLEMS:
             return
+        if kind == "doubtful":
+            values = {**self._doubted(start, end), **values}
         self.problems.append(problem(kind, self.language, place(self.text, start, end), **values))
+
+    def _doubted(self, start: int, end: int) -> dict[str, object]:
+        """What a doubtful clause speaks of, for the line that would settle it: "brown 0" for "2 brown?"."""
+        made = table(self.language)
+        lexemes = scan(self.text[start:end])
+        shades = [
+            e.value for x in lexemes for e in made.singles.get(x.text, ()) if e.type == "COLOUR" and len(x.text) > 1
+        ]
+        counted = any(x.kind == "number" for x in lexemes)
+        shade = made.first["COLOUR", shades[0]] if shades else made.first["FEMALES", "female"]
+        return {"shade": shade, "count": 0 if counted or not shades else 3}
 
     def mention(self, kind: str, start: int, end: int, **values: object) -> None:
         """A remark at a place in the text."""
