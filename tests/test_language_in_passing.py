@@ -334,3 +334,37 @@ def test_a_question_mutes_nothing():
 def test_a_half_behind_a_ph_counts():
     """ "Cinco e meio" is 5.5."""
     assert note("o pH da baixada deu cinco e meio, 6 plantas na pá, nada", "pt").soil.ph == 5.5
+
+
+LONG = ("Kestrel Bottom", "Old Mill East", "Harrow Ridge 3", "Larkspur South 80", "Miller East")
+
+
+def test_the_first_word_of_one_field_s_name_stands_for_it():
+    """Each figure goes to its own field, and a field asked about in short is no note."""
+    reading = read("kestrel and harrow both clean, 5 dug each", fields=LONG)
+    assert [(n.field, n.plants, n.outcome) for n in reading.notes] == [
+        ("kestrel", 5, "none_seen"),
+        ("harrow", 5, "none_seen"),
+    ]
+    (command,) = read("is kestrel done for the year?", fields=LONG).commands
+    assert (command.kind, command.args["field"]) == ("state", "kestrel")
+    (problem,) = read("kestrel or harrow, 6 dug 4 white", fields=LONG).problems
+    assert problem.kind == "two_fields"
+
+
+@pytest.mark.parametrize(
+    ("text", "field"),
+    [
+        ("old mill east 6 dug 3 white - miller", "old mill east"),
+        ("Old Mill East: 6 dug 3 white, worse than Kestrel last week", "old mill east"),
+        ("kestrel: 6 dug 3 white, saw a kestrel on the post", "kestrel"),
+        ("harrow 3 plants dug, 3 white", "harrow"),
+        ("harrow 3: 5 dug 3 white", "harrow 3"),
+        ("kestrel botom 5 dug 3 white", "kestrel botom"),
+    ],
+)
+def test_a_short_name_is_taken_where_a_name_is_looked_for(text, field):
+    reading = read(text, fields=LONG)
+    (only,) = reading.notes
+    assert only.field == field
+    assert only.females is not None and only.females.white == 3

@@ -26,6 +26,8 @@ SIDES = frozenset("nsewol")
 """Letters for a side that may end or begin a name of the crew ("old mill e"), whatever else they mean."""
 LIKE = 80.0
 """Likeness, in hundredths, from which a few words are taken for a name of the crew (judgement)."""
+LIKE_WHOLE = 85.0
+"""Likeness from which the word behind a short name belongs to the name ("kestrel botom", judgement)."""
 SHORTEST_SHORT = 4
 """Characters in the shortest writing that may be short for a name (judgement)."""
 LONGEST = 7
@@ -451,7 +453,7 @@ class Names:
 
     def _extend(self, i: int, first: int) -> FieldName | None:
         """A known name, with a direction or a number behind it that would make it another field."""
-        last = i + 1
+        last = self._longer(i)
         while (piece := self.at(last)) is not None and last - i < 4:
             turned = self.made.has("direction", piece.text) and "FIELD" not in piece.types and not self._sided(last)
             turned = turned and (piece.text != "se" or self.made.language == "en" or self.capital(last))
@@ -467,6 +469,32 @@ class Names:
         if is_any(self.at(last), ("FIELD_WORD",)) and not self._name_follows(last):
             return self._make(first, last, i, last + 1)
         return self._make(first, last, i)
+
+    def _longer(self, i: int) -> int:
+        """The end of a known name that goes on in short ("kestrel bot" for Kestrel Bottom)."""
+        last = i + 1
+        if not self.fields or self.likeness(self.ps[i].start, self.ps[i].end) == 100:
+            return last  # the whole name stands there
+        while last - i < 4 and (piece := self.at(last)) is not None and piece.kind in ("word", "number"):
+            like = self.likeness(self.ps[i].start, piece.end)
+            if piece.kind == "number" and (like < 99 or self._counts_on(last)):
+                break
+            if piece.kind == "word" and (not self._unknown(piece) or (like < LIKE_WHOLE and not self._alike(i, last))):
+                break
+            last += 1
+        return last
+
+    def _counts_on(self, i: int) -> bool:
+        """ "harrow 3 plants", "harrow 3 dug": the number counts what stands behind it; in "harrow 3: .." nothing."""
+        after = self.at(i + 1)
+        return after is not None and after.kind != "sign" and self.bound(i)
+
+    def _alike(self, i: int, last: int) -> bool:
+        """ "cedar slew": does the word behind a short name begin as the name goes on?"""
+        first, begins = fold(self.ps[i].text), fold(self.ps[last].text)[:2]
+        return last == i + 1 and any(
+            words[:1] == (first,) and words[1].startswith(begins) for words in self.crew.parts if len(words) > 1
+        )
 
     def _counted_fields(self) -> bool:
         """ "Kestrel 0, Tinkers 14, Old Mill 22": a number behind each of several known fields is part of no name."""

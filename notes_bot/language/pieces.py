@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import itertools
 import re
+from collections import Counter
 from dataclasses import dataclass, field
 from functools import cache, lru_cache
 from typing import Any
@@ -77,6 +78,7 @@ class Cutter:
         self.language = language
         self.table = table(language)
         self.names = _names(fields)
+        self.short = _beginnings(fields)
         self.own = _spelled(fields)
 
     def cut(self, lexemes: list[Lexeme]) -> list[Piece]:
@@ -88,7 +90,7 @@ class Cutter:
         count = len(lexemes)
         while i < count:
             lexeme = lexemes[i]
-            named = self._name(lexemes, i)
+            named = self._name(lexemes, i) or self._short(lexemes, i, out)
             phrase = self._phrase(lexemes, texts, i)
             if named and named[0] >= (phrase[0] if phrase else 0):
                 size, name = named
@@ -179,6 +181,15 @@ class Cutter:
             if _matches(lexemes, i, words):
                 return len(words), " ".join(words)
         return None
+
+    def _short(self, lexemes: list[Lexeme], i: int, out: list[Piece]) -> tuple[int, str] | None:
+        """A name cut short, where a name is looked for: "talked to Miller" and "- Miller" may be a person."""
+        ways = self.short.get(lexemes[i].text, ())
+        led = not out or out[-1].kind == "nl" or out[-1].text in _before_short()
+        the = not led and any(self.table.has(kind, out[-1].text) for kind in ("article", "name_article", "determiner"))
+        if not ways or not (led or the):
+            return None
+        return next(((len(words), " ".join(words)) for words in ways if _matches(lexemes, i, words)), None)
 
     def _counts_a_colour(self, entries: tuple[Entry, ...], first: Lexeme, out: list[Piece]) -> bool:
         """ "1 yellow ground moist": a color right behind a number is counted, and begins no place."""
@@ -537,3 +548,33 @@ def _names(fields: tuple[str, ...]) -> dict[str, list[tuple[str, ...]]]:
     for rows in out.values():
         rows.sort(key=len, reverse=True)
     return out
+
+
+def _beginnings(fields: tuple[str, ...]) -> dict[str, list[tuple[str, ...]]]:
+    """First words that only one name begins with, and that mean nothing else: "kestrel" for Kestrel Bottom."""
+    whole = [tuple(lexeme.text for lexeme in scan(clean(name))) for name in fields]
+    begun = Counter(words[:size] for words in set(whole) for size in range(1, len(words) + 1))
+    found: dict[str, list[tuple[str, ...]]] = {}
+    for words in whole:
+        for size in range(len(words) - 1, 0, -1):
+            short = words[:size]
+            little = size == 1 and len(short[0]) < SHORTEST_ALONE
+            if begun[short] == 1 and not little and all(map(str.isalpha, short)) and not _means_more(short[-1]):
+                found.setdefault(short[0], []).append(short)
+    return found
+
+
+@cache
+def _before_short() -> frozenset[str]:
+    """What a name cut short stands behind: a stop, "and", "at", "is" of a question."""
+    manners = ("joint", "shade_joint", "also", "at", "of_name", "opens_question", "asks_first")
+    return frozenset(".;,!?&+:").union(*(anywhere(manner) for manner in manners))
+
+
+SHORTEST_ALONE = 5
+"""Letters from which the first word of a name may stand for it as if it were the whole (judgement)."""
+
+
+def _means_more(word: str) -> bool:
+    """Is it a word of ours, or an everyday one, in any language?"""
+    return any(word in table(other).singles or word in table(other).plain for other in LANGUAGES)
