@@ -20,6 +20,7 @@ from notes_bot.model import (
     Field,
     FieldToday,
     Finding,
+    Interval,
     Language,
     Outlook,
     Placed,
@@ -279,6 +280,18 @@ def test_too_many_to_count_is_told_as_a_lower_bound():
 
     assert "over 7.7 a plant" in text.splitlines()[0]
     assert "likely" not in text.partition("LOOK AGAIN")[0]
+
+
+@pytest.mark.parametrize(
+    ("likely", "told"),
+    [(1.0, "1 female a plant"), (0.8, "0.8 females a plant"), (1.2, "1.2 females a plant")],
+)
+def test_one_female_is_one(likely: float, told: str):
+    """Only the number one takes the singular."""
+    outlook = cases.outlook()
+    finding = replace(outlook.finding, females_per_plant=Interval(0.5, likely, 2.4))
+
+    assert told in answer(cases.placed(), replace(outlook, finding=finding)).text
 
 
 def test_an_assumed_day_is_told():
