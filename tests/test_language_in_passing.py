@@ -368,3 +368,60 @@ def test_a_short_name_is_taken_where_a_name_is_looked_for(text, field):
     (only,) = reading.notes
     assert only.field == field
     assert only.females is not None and only.females.white == 3
+
+
+@pytest.mark.parametrize(
+    ("text", "language"),
+    [
+        ("kestrel 5 dug, couldnt tell if specks were nodules or females, maybe 3", "en"),
+        ("kestrel 5 dug, 3 white but could be nodules", "en"),
+        ("kestrel 5 con pala, 3 blancas, no sé si eran hembras o nódulos", "es"),
+        ("kestrel 5 com pá, 3 brancas, podem ser nódulos", "pt"),
+    ],
+)
+def test_what_may_be_nodules_is_asked_about(text, language):
+    """Nodules are what is easiest to take for females; the count is kept and the doubt asked about."""
+    reading = read(text, language)
+    assert [problem.kind for problem in reading.problems] == ["doubtful"]
+    assert reading.notes[0].plants == 5
+
+
+def test_nodules_told_of_beside_a_count_raise_no_doubt():
+    assert note("kestrel 5 dug, 3 white, plenty of nodules").females == Females(3, 0, 0, 0, total=3)
+    assert note("kestrel 5 dug, 3 white, few or no nodules").females == Females(3, 0, 0, 0, total=3)
+
+
+@pytest.mark.parametrize(
+    ("text", "language", "counted"),
+    [
+        ("Kestrel white 7 yellow 2 out of 6 plants with shovel", "en", (7, 2)),
+        ("kestrel white: 7, yellow: 2 of 6 plants", "en", (7, 2)),
+        ("kestrel 9 white out of six plants", "en", (9, 0)),
+        ("kestrel white 9 out of 6", "en", (9, 0)),
+        ("kestrel blancas 7, amarillas 2 de 6 plantas", "es", (7, 2)),
+        ("kestrel brancas 7, amarelas 2 de 6 plantas", "pt", (7, 2)),
+    ],
+)
+def test_counts_out_of_so_many_plants(text, language, counted):
+    """ "Out" is no place here, and the number behind a color counts females."""
+    only = note(text, language)
+    assert only.plants == 6
+    assert (only.females.white, only.females.yellow) == counted
+    assert not only.spots
+
+
+@pytest.mark.parametrize(
+    ("text", "language"),
+    [
+        ("kestrel 6 dug 3 white, brown spots on the leaves", "en"),
+        ("kestrel 6 dug 3 white, leaf spots, SDS?", "en"),
+        ("kestrel 6 con pala 3 blancas, manchas marrones en las hojas", "es"),
+        ("kestrel 6 com pá 3 brancas, manchas pardas nas folhas", "pt"),
+    ],
+)
+def test_spots_on_leaves_are_no_patch_and_no_brown_females(text, language):
+    only = note(text, language)
+    assert only.females == Females(3, 0, 0, 0, total=3)
+    assert not only.tops
+    assert not only.mostly
+    assert not only.spots

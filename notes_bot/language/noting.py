@@ -1199,6 +1199,7 @@ class NoteMaker:
             self.complain("doubtful", shades)
         self._ask_for_finding(note)
         self._ask_for_shorthand(note)
+        self._ask_for_nodules(note)
         self._ask_for_doubt()
         return replace(note, text=text, where=place(self.context.text, start, end))
 
@@ -1281,6 +1282,28 @@ class NoteMaker:
             if (alone or self.table.has("change_verb", opening)) and _sentence_begins(self.context.text, start):
                 self.context.complain("unread_word", start, end)
                 return
+
+    def _ask_for_nodules(self, note: Note) -> None:
+        """ "Couldn't tell if nodules or females, maybe 3": what is easiest to take for females is asked about."""
+        if self.context.problems or note.outcome != "seen":
+            return
+        text = self.context.text
+        for first, last in self._unquoted():
+            if not any(self._means(x.text, "NODULES") for x in scan(text[first:last])):
+                continue
+            start = first - len(re.split(r"[,.;!?\n]", text[:first])[-1])
+            end = last + len(re.split(r"[,.;!?\n]", text[last:])[0])
+            words = [lexeme.text for lexeme in scan(text[start:end])]
+            either = any(self.table.has("or_word", word) for word in words) and any(
+                self._means(word, "FEMALES") for word in words
+            )
+            if either or any(self.table.said(kind, text[start:end]) for kind in ("unsure", "guesses", "untold")):
+                start += len(text[start:end]) - len(text[start:end].lstrip())
+                self.context.complain("doubtful", start, end)
+                return
+
+    def _means(self, word: str, kind: str) -> bool:
+        return any(entry.type == kind for entry in self.table.singles.get(word, ()))
 
     def _unquoted(self) -> list[tuple[int, int]]:
         """Free text that does not stand in quotes."""

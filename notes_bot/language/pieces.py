@@ -110,6 +110,8 @@ class Cutter:
                 continue
             if phrase and phrase[0] > 1 and self._counts_a_colour(phrase[1], lexeme, out):
                 phrase = self._phrase(lexemes, texts[: i + 1], i)
+            if phrase and phrase[0] == 2 and self._leads_no_number(lexemes, i):
+                phrase = self._phrase(lexemes, texts[: i + 1], i)
             if phrase and not named and self._hides_a_name(lexemes, i, phrase[0]):
                 phrase = self._phrase(lexemes, texts[: i + 1], i)
             if phrase and phrase[0] > 1 and _counted(lexemes, i) and {e.type for e in phrase[1]} == {"SPOT"}:
@@ -195,6 +197,14 @@ class Cutter:
         """ "1 yellow ground moist": a color right behind a number is counted, and begins no place."""
         counted = bool(out) and out[-1].kind == "number" and all(entry.type == "SPOT" for entry in entries)
         return counted and any(entry.type == "COLOUR" for entry in self.table.singles.get(first.text, ()))
+
+    def _leads_no_number(self, lexemes: list[Lexeme], i: int) -> bool:
+        """ "6 plants out of the field": no "9 out of 6"."""
+        if not self.table.has("out_of_so_many", f"{lexemes[i].text} {lexemes[i + 1].text}"):
+            return False
+        behind = lexemes[i + 2] if i + 2 < len(lexemes) else None
+        entries = self.table.singles.get(behind.text, ()) if behind is not None else ()
+        return behind is None or not (behind.kind == "number" or any(e.type == "NUMBER_WORD" for e in entries))
 
     def _hides_a_name(self, lexemes: list[Lexeme], i: int, size: int) -> bool:
         """ "en la tranquera" where La Tranquera is a field of the crew: the name goes before the phrase."""

@@ -818,7 +818,7 @@ class Senses:
                 and number.kind == "number"
                 and (is_any(self.direct(k, 1), ("PLANTS", "ROOTS")) or (number.value in told and self._had_behind(k)))
             )
-            of_plants = of_plants or self._of_so_many(k)
+            of_plants = (of_plants or self._of_so_many(k)) and not self._counts_its_color(number)
             if of_plants and not is_any(self.direct(k, 1), ("PLANTS", "ROOTS")):
                 self.of_plants = k
             return self.piece.end if of_plants else None
@@ -840,6 +840,14 @@ class Senses:
                 return after.end  # "5 clean, 1 had 3 white"
         some = is_any(beyond, ("COLOUR", "FEMALES", "TOO_MANY", "MOSTLY")) and not self.is_number(beyond)
         return after.end if some or after.types["HAD"].value == "infested" else None
+
+    def _counts_its_color(self, number: Piece | None) -> bool:
+        """ "White 9 out of 6 plants", "white 7 yellow 2 of 6 plants": females of the color before it, not plants."""
+        beside = bool(self.out) and self.out[-1].type == "COLOUR" and self.lead in ("", "link", "colon")
+        if not beside or number is None or not isinstance(number.value, int):
+            return False
+        told = [word.type for word in self.out[-3:-1]] == ["COLOUR", "NUMBER"]
+        return told or (isinstance(self.piece.value, int) and self.piece.value > number.value)
 
     def _of_so_many(self, k: int) -> bool:
         """ "White on half the plants, 5 of 10", "3 of 10 had some": the second number can only be plants."""
