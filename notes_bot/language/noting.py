@@ -1424,7 +1424,7 @@ class NoteMaker:
         for start, _ in self._unquoted():
             for clause in re.split(r"[.;,!?\n]", self.context.text[start:])[:1]:
                 words = [x.text for x in scan(clause) if x.kind == "word"]
-                denied = [n for n, word in enumerate(words) if self.table.has("denies", word) or word.endswith("n't")]
+                denied = [n for n, word in enumerate(words) if self.table.denies(word)]
                 verb = denied[0] + 1 if denied else len(words)
                 while verb < len(words) and self.table.has("undone_filler", words[verb]):
                     verb += 1

@@ -78,7 +78,7 @@ class Cutter:
         self.language = language
         self.table = table(language)
         self.names = _names(fields)
-        self.short = _beginnings(fields)
+        self.short = _short_names(fields)
         self.own = _spelled(fields)
 
     def cut(self, lexemes: list[Lexeme]) -> list[Piece]:
@@ -560,7 +560,8 @@ def _names(fields: tuple[str, ...]) -> dict[str, list[tuple[str, ...]]]:
     return out
 
 
-def _beginnings(fields: tuple[str, ...]) -> dict[str, list[tuple[str, ...]]]:
+@lru_cache(maxsize=64)
+def _short_names(fields: tuple[str, ...]) -> dict[str, list[tuple[str, ...]]]:
     """First words that only one name begins with, and that mean nothing else: "kestrel" for Kestrel Bottom."""
     whole = [tuple(lexeme.text for lexeme in scan(clean(name))) for name in fields]
     begun = Counter(words[:size] for words in set(whole) for size in range(1, len(words) + 1))
