@@ -284,7 +284,7 @@ def test_too_many_to_count_is_told_as_a_lower_bound():
 
 @pytest.mark.parametrize(
     ("likely", "told"),
-    [(1.0, "1 female a plant"), (0.8, "0.8 females a plant"), (1.2, "1.2 females a plant")],
+    [(1.0, "1 female a plant"), (1.04, "1 female a plant"), (0.8, "0.8 females a plant"), (1.2, "1.2 females a plant")],
 )
 def test_one_female_is_one(likely: float, told: str):
     """Only the number one takes the singular."""

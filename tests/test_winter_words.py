@@ -218,3 +218,17 @@ def test_every_winter_sentence_is_said_by_some_sheet():
     in_code = "\n".join(path.read_text("utf-8") for path in Path(notes_bot.__file__).parent.glob("*.py"))
 
     assert {key for key in own if key not in said and f'"{key}"' not in in_code} == set()
+
+
+def test_one_female_a_plant_is_one_in_the_winter_sheets_too():
+    """The word goes with the number as it is written, in every language."""
+    told = [words(language).say(Fact("report_most", {"each": each})) for language in LANGUAGES for each in (1.02, 3.5)]
+
+    assert [line.split(" ")[2].rstrip(".") for line in told] == [
+        "female",
+        "females",
+        "hembra",
+        "hembras",
+        "fêmea",
+        "fêmeas",
+    ]

@@ -84,8 +84,7 @@ def finding(speak: Words, note: Note, found: Finding | None) -> str:
         return ", ".join(
             speak(
                 "answer.seen_spot" if place else "answer.seen_spot_first",
-                density=(number := density(speak, spot.females_per_plant)),
-                females=_one_or_more(number),
+                density=spot.females_per_plant.likely,
                 name=spot.name,
             )
             for place, spot in enumerate(apart[:2])
@@ -407,18 +406,5 @@ def headline(build: Sequence[str], field_name: str) -> str:
     return cut(shortest.replace(NAME, cut(field_name, max(room, 12))), HEADLINE)
 
 
-def _one_or_more(number: str) -> int:
-    """Which word goes with a number as it is written: 1 female, but 0.8 females and 1.2 females."""
-    return 1 if number == "1" else 2
-
-
 def _spot(speak: Words, key: str, value: Interval, **values: str) -> str:
-    likely = speak.number(value.likely)
-    return speak(
-        key,
-        likely=likely,
-        females=_one_or_more(likely),
-        low=speak.number(value.low),
-        high=speak.number(value.high),
-        **values,
-    )
+    return speak(key, likely=value.likely, low=value.low, high=value.high, **values)

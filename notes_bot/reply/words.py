@@ -20,7 +20,7 @@ A sentence names its values in braces, with the manner after a colon:
 ``{x:share}``      percent of a check strip: 65%, 120%
 ``{x:unit}``       a unit of a soil count: eggs per 250 cc
 ``{x:comma}``      a list in its order, parted by commas alone
-``{x:n a|b}``      the number with the singular or plural word: 1 plant, 6 plants
+``{x:n a|b}``      the number with the singular or plural word, as written: 1 plant, 6 plants
 ``{x:? a|b}``      only the singular or plural word
 =================  ==============================================================================
 """
@@ -296,7 +296,7 @@ class _Filling(string.Formatter):
         counted, _, forms = spec.partition(" ")
         one, _, many = forms.partition("|")
         count = len(value) if isinstance(value, list | tuple) else value
-        form = one if count == 1 else many
+        form = one if count == 1 or (isinstance(count, float) and speak.number(count) == "1") else many  # as written
         if counted == "n":
             return f"{speak.number(value)} {form}"
         if counted == "?":
