@@ -11,6 +11,7 @@ from lark.lexer import Lexer
 
 from notes_bot.language.chains import bind
 from notes_bot.language.dictation import heard_stages
+from notes_bot.language.groups import grouped
 from notes_bot.language.joining import (
     day_words,
     labelled,
@@ -43,6 +44,7 @@ class NoteLexer(Lexer):
         draft.pieces = place_words(stage_words(draft.pieces, made), made)
         nth_plants(draft.pieces)
         draft.pieces = day_words(number_words(spoken_lists(draft.pieces), made), made)
+        draft.pieces = grouped(draft.pieces, made)
         draft.pieces = plants_at_places(draft.pieces, made)
         mark_plants(draft.pieces)
         names = Names(draft.text, draft.pieces, made, draft.fields)

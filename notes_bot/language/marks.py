@@ -46,18 +46,15 @@ def nth_plants(pieces: list[Piece]) -> None:
 
     At least three that count up from the first, a number or none right behind each.
     """
-    if not any("NTH" in piece.types or "ORDINAL" in piece.types for piece in pieces):
-        return
     found: list[int] = []
     for i, piece in enumerate(pieces):
-        nth = piece.types.get("NTH") or piece.types.get("ORDINAL")
-        if nth is None or int(nth.value) != len(found) + 1:
+        if _nth(piece) != len(found) + 1:
             continue
         if found and i - found[-1] > MOST_BETWEEN + MOST_TOLD:
             return
         behind = pieces[i + 1 : i + 1 + MOST_BETWEEN]
         counted = next((p for p in behind if _counts(p)), None)
-        if counted is None or any(p.types.keys() & {"NTH", "ORDINAL"} for p in behind[: behind.index(counted)]):
+        if counted is None or any(_nth(p) for p in behind[: behind.index(counted)]):
             return
         found.append(i)
     if len(found) < 3:
@@ -68,8 +65,16 @@ def nth_plants(pieces: list[Piece]) -> None:
         pieces[i:end] = [Piece("mark", first.text, first.start, pieces[end - 1].end, (), n, first.spaced)]
 
 
+def _nth(piece: Piece) -> int:
+    """Which one an ordinal says, in words or as "1st"; 0 for no ordinal."""
+    if piece.kind == "number" and piece.text.endswith(NTH_ENDS):
+        return int(piece.value)
+    word = piece.types.get("NTH") or piece.types.get("ORDINAL")
+    return int(word.value) if word is not None else 0
+
+
 def _counts(piece: Piece) -> bool:
-    return piece.kind == "number" or bool(piece.types.keys() & {"NUMBER_WORD", "NONE"})
+    return (piece.kind == "number" and not _nth(piece)) or bool(piece.types.keys() & {"NUMBER_WORD", "NONE"})
 
 
 def _mark_before(pieces: list[Piece], marks: list[tuple[int, int, int]]) -> None:

@@ -1,0 +1,247 @@
+"""Plants told by groups: "first three clean, last two had 4 and 7", "4 plants with none, 2 with 5, the rest 0".
+
+Each group says how many plants it is and what was on each of them. A row of such groups becomes plants told one by
+one (see ``marks.py``). Where one of them cannot be told plant by plant ("two had 3": together or each?), or the groups
+are more or fewer than the plants dug, the row stays as it is.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Collection
+from dataclasses import dataclass
+
+from notes_bot.language.pieces import Piece
+from notes_bot.language.words import Table
+
+MOST_PLANTS = 40
+"""Plants of one row of groups (judgement)."""
+MOST_GROUPS = 12
+"""Groups of one row (judgement)."""
+LOOKED_FOR_PLANTS = 30
+"""Pieces before, and behind, a row of groups in which its plants may be counted (judgement)."""
+
+_Count = tuple[int, Piece | None] | None
+"""Females on a plant, with their color if it is told; ``None`` for none seen."""
+_STOPS = frozenset((",", ";", ".", "-", "&"))
+_END = Piece("line", "", 0, 0)
+"""Stands past the ends of a text."""
+
+
+@dataclass(frozen=True, slots=True)
+class _Group:
+    """So many plants, ``None`` for the rest of them, with what was on each."""
+
+    plants: int | None
+    counts: list[_Count]
+    """One for each plant, or one that is said of all of them."""
+    end: int
+    """Where what follows it begins."""
+    named: bool
+    """Is it said to be plants, or some of them: "first", "of them", "plants"?"""
+    tied: bool
+    """Does a word tie the count to the plants ("with", "had", "each"), or is it none?"""
+
+    def spread(self, plants: int) -> list[_Count]:
+        """What was on each of so many plants."""
+        return self.counts * plants if len(self.counts) == 1 else self.counts
+
+
+def grouped(pieces: list[Piece], made: Table) -> list[Piece]:
+    """The pieces with every row of groups as marks and counts."""
+    rows = _Rows(pieces, made)
+    out: list[Piece] = []
+    i = 0
+    while i < len(pieces):
+        row = rows.row(i) if rows.may_open(i) else []
+        told = rows.told(i, row) if len(row) > 1 else None
+        if told is None:
+            out.append(pieces[i])
+            i += 1
+            continue
+        first, last = pieces[i], pieces[row[-1].end - 1]
+        for n, count in enumerate(told, 1):
+            start = first.start if n == 1 else last.end
+            out.append(Piece("mark", "", start, last.end, (), n, True))
+            number, colour = count or (0, None)
+            out.append(Piece("number", str(number), last.end, last.end, (), number))
+            if colour is not None:
+                out.append(Piece("word", colour.text, last.end, last.end, colour.entries))
+        i = row[-1].end
+    return out
+
+
+class _Rows:
+    """Finds the rows of groups in one text."""
+
+    def __init__(self, pieces: list[Piece], made: Table) -> None:
+        self.ps = pieces
+        self.made = made
+
+    def at(self, i: int) -> Piece:
+        """The piece at an index; the end of a line past the ends."""
+        return self.ps[i] if 0 <= i < len(self.ps) else _END
+
+    def has(self, i: int, *traits: str) -> bool:
+        """Has the piece there one of these manners?"""
+        text = self.at(i).text
+        return any(self.made.has(trait, text) for trait in traits)
+
+    def is_any(self, i: int, kinds: Collection[str]) -> bool:
+        """Can the piece there be a word of one of these kinds?"""
+        return not self.at(i).types.keys().isdisjoint(kinds)
+
+    def number(self, i: int) -> int | None:
+        """The whole number there, in figures or as a word."""
+        piece = self.at(i)
+        if piece.kind == "number":
+            return piece.value if isinstance(piece.value, int) else None
+        if self.has(i, "two_of"):
+            return 2
+        word = piece.types.get("NUMBER_WORD")
+        return int(word.value) if word is not None else None
+
+    def may_open(self, i: int) -> bool:
+        """A row begins with a clause, or right behind a name or a count of plants."""
+        if self.number(i) is None and not self.has(i, "which_plants", "rest_of_plants", "rest_none", "group_article"):
+            return False
+        led = self.is_any(i - 1, ("FIELD", "PLANTS", "DUG", "LINK", "HAD", "FEMALES"))
+        return led or self.at(i - 1).kind in ("break", "line", "sign")
+
+    def row(self, i: int) -> list[_Group]:
+        """Groups one behind the other, from here on."""
+        row: list[_Group] = []
+        while len(row) < MOST_GROUPS and (group := self._group(i, opened=bool(row))) is not None:
+            row.append(group)
+            i = group.end
+            then = False
+            while self.at(i).text in _STOPS or self.has(i, "and_then"):
+                then = then or self.at(i).kind == "word"
+                i += 1
+            listed = self._listed(i) if then else None
+            if listed is not None:
+                row.append(listed)
+            if listed is not None or group.plants is None:
+                break
+        return row
+
+    def told(self, start: int, row: list[_Group]) -> list[_Count] | None:
+        """What each plant of a row had; ``None`` when it is no such row, or does not fit the plants dug."""
+        known = sum(group.plants or 0 for group in row)
+        dug = self._dug(start, row[-1].end)
+        if row[-1].plants is None and (dug is None or dug <= known):
+            return None
+        fits = dug == known and any(group.tied for group in row)
+        listed = len(row) > 2 and all(group.named for group in row)  # "1 pl 12, 1 pl 4, 1 pl 0"
+        if not (fits or listed or any(group.named and group.tied for group in row)):
+            return None
+        if all(group.counts == [None] for group in row):
+            return None
+        told: list[_Count] = []
+        for group in row:
+            told += group.spread(group.plants if group.plants is not None else (dug or 0) - known)
+        return told if 1 < len(told) <= MOST_PLANTS and dug in (None, len(told)) else None
+
+    # --- one group
+
+    def _group(self, i: int, opened: bool) -> _Group | None:
+        """The group that begins here."""
+        start = i
+        while self.has(i, "group_article"):
+            i += 1
+        value = self.number(i)
+        if opened and i > start and self.has(i - 1, "one") and value is not None and self._ends(i + 1):
+            return _Group(1, [(value, None)], i + 1, named=False, tied=True)  # "four zeros, a 2 and a 3"
+        if self.has(i, "rest_none"):
+            return _Group(None, [None], i + 1, named=True, tied=True)
+        rest = self.has(i, "rest_of_plants")
+        plants, named, i = (None, True, i + 1) if rest else (0, False, i)
+        while True:
+            told = self.number(i) if plants == 0 else None
+            if told is not None and 0 < told <= MOST_PLANTS:
+                plants = told
+            elif self.has(i, "which_plants") or ((plants or named) and self._of_plants(i)):
+                named = True
+            elif plants and self.has(i, "of_word") and self.has(i + 1, "them"):
+                named, i = True, i + 1
+            else:
+                break
+            i += 1
+        if plants == 0 and not named:
+            return None
+        return self._with_counts(i, 1 if plants == 0 else plants, named)  # "the next 0"
+
+    def _of_plants(self, i: int) -> bool:
+        return self.is_any(i, ("PLANTS",)) or self.has(i, "of_them")
+
+    def _with_counts(self, i: int, plants: int | None, named: bool) -> _Group | None:
+        """The group, with what was on each of its plants."""
+        verb = ""
+        while self.is_any(i, ("HAD",)) or self.has(i, "group_verb") or self.at(i).text in (":", "="):
+            verb, i = self.at(i).text, i + 1
+        if not verb and self.at(i).text == "w" and self.at(i + 1).text == "/":
+            verb, i = "with", i + 2
+        if self.is_any(i, ("NONE",)):
+            i += 1 + self.is_any(i + 1, ("FEMALES",))
+            return _Group(plants, [None], i, named, tied=True) if self._ends(i) else None
+        counts, i = self._counts(i, plants or 1)
+        each = self.is_any(i, ("EACH",))
+        i += each
+        together = len(counts) == 1 and not (each or plants == 1 or self.made.has("group_with", verb))
+        if not counts or together or not self._ends(i) or (len(counts) > 1 and (len(counts) != plants or each)):
+            return None
+        last = counts[-1][1]
+        told: list[_Count] = [(number, colour or last) for number, colour in counts]  # "had 4 and 7 white"
+        return _Group(plants, told, i, named, tied=bool(verb) or each)
+
+    def _counts(self, i: int, most: int) -> tuple[list[tuple[int, Piece | None]], int]:
+        """Numbers with their colors, at most so many, and where what follows begins; none where plants are counted."""
+        counts: list[tuple[int, Piece | None]] = []
+        end = i
+        while len(counts) < most and (number := self.number(i)) is not None:
+            i += 1
+            if self.is_any(i, ("PLANTS",)):
+                return [], end
+            i += self.is_any(i, ("FEMALES",))
+            colour = self.at(i) if self.is_any(i, ("COLOUR",)) else None
+            i += colour is not None
+            i += self.is_any(i, ("FEMALES",))
+            counts.append((number, colour))
+            end = i
+            while self.at(i).text in (",", "&", "-", "/") or self.has(i, "and_word"):
+                i += 1
+            if i == end:
+                break
+        return counts, end
+
+    def _listed(self, i: int) -> _Group | None:
+        """ "First one had 3, next 0, then 4, 1, 1": what is left of the plants as a plain list."""
+        counts: list[_Count] = []
+        while len(counts) < MOST_PLANTS and (number := self.number(i)) is not None:
+            counts.append((number, None))
+            i += 1
+            i += self.at(i).text == "," and self.number(i + 1) is not None
+        if len(counts) < 2 or not self._ends(i):
+            return None
+        return _Group(len(counts), counts, i, named=False, tied=False)
+
+    def _ends(self, i: int) -> bool:
+        """Nothing more is said of the group: a stop, a line, a joining word, the next group, the end."""
+        if self.at(i).kind in ("break", "line", "sign") or self.has(i, "and_then", "which_plants", "rest_of_plants"):
+            return True
+        return self.has(i, "group_article") and self.has(i + 1, "which_plants")
+
+    def _dug(self, start: int, end: int) -> int | None:
+        """The plants counted near a row of groups, in the same note."""
+        beside = ("PLANTS", "DUG", "TOOL")
+        for i in range(start - 1, max(-1, start - LOOKED_FOR_PLANTS), -1):
+            if self.is_any(i, ("FIELD",)):
+                break
+            after = i + 1 < start and self.is_any(i + 1, beside)
+            if self.at(i).kind == "number" and (after or self.is_any(i - 1, beside)):
+                return self.number(i)
+        for i in range(end, end + LOOKED_FOR_PLANTS):
+            if self.is_any(i, ("FIELD",)):
+                break
+            if self.at(i).kind == "number" and self.is_any(i + 1, ("PLANTS",)):
+                return self.number(i)
+        return None

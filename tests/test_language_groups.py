@@ -1,0 +1,71 @@
+"""Plants told by groups: so many with nothing, so many with so many females."""
+
+from __future__ import annotations
+
+from datetime import date
+
+import pytest
+
+from notes_bot.language import read_note
+from notes_bot.model import Females, Reading
+
+SENT = date(2026, 7, 20)
+CREW = ("Kestrel", "Tinkers", "Old Mill East")
+
+
+def read(text: str, language: str = "en") -> Reading:
+    """One message of the crew's."""
+    return read_note(text, sent=SENT, fields=CREW, language=language)  # type: ignore[arg-type]
+
+
+@pytest.mark.parametrize(
+    ("language", "text", "per_plant"),
+    [
+        ("en", "kestrel 5 plants, first three clean, last two had 4 and 7", (0, 0, 0, 4, 7)),
+        ("en", "kestrel dug 5. first 3 clean last 2 had 4 and 7", (0, 0, 0, 4, 7)),
+        ("en", "tinkers: 4 plants with none, 2 with 5", (0, 0, 0, 0, 5, 5)),
+        ("en", "tinkers two plants had 3 each, rest clean, 6 plants", (3, 3, 0, 0, 0, 0)),
+        ("en", "kestrel 6 pl, 2 had none the other 4 had 5 each", (0, 0, 5, 5, 5, 5)),
+        ("en", "kestrel 7 plants: four zeros, a 2, a 3 and a 1", (0, 0, 0, 0, 2, 3, 1)),
+        ("en", "kestrel dug 5. first one had 3, next 0, then 4, 1, 1", (3, 0, 4, 1, 1)),
+        ("en", "kestrel dug 5. 1st 4 2nd 0 3rd 0 4th 8 5th 1", (4, 0, 0, 8, 1)),
+        ("es", "kestrel 5 plantas, las primeras tres limpias, las últimas dos con 4 y 7", (0, 0, 0, 4, 7)),
+        ("es", "kestrel 6 plantas: 4 sin nada, 2 con 5", (0, 0, 0, 0, 5, 5)),
+        ("pt", "kestrel 6 plantas, duas tinham 3 cada uma, o resto limpo", (3, 3, 0, 0, 0, 0)),
+        ("pt", "kestrel: 8 plantas. Nas sete primeiras não havia nada e na última havia seis", (0,) * 7 + (6,)),
+        ("pt", "kestrel: 1 pl 12, 1 pl 4, 1 pl 0, 1 pl 9", (12, 4, 0, 9)),
+    ],
+)
+def test_groups_of_plants_are_plants_one_by_one(language, text, per_plant):
+    """Each plant of each group, in the order told; the rest are as many as are left of the plants dug."""
+    reading = read(text, language)
+
+    assert not reading.problems
+    (note,) = reading.notes
+    assert (note.plants, note.per_plant, note.females.total) == (len(per_plant), per_plant, sum(per_plant))
+
+
+def test_groups_keep_their_colors():
+    """A color counts the females of its own group only."""
+    (note,) = read("kestrel 8 plants shovel. 5 clean, 2 with 3 white each and one had 6 yellow").notes
+
+    assert note.females == Females(6, 6, 0, 0, 12)
+    assert note.per_plant == (0, 0, 0, 0, 0, 3, 3, 6)
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "kestrel 6 plants, 2 had 3, rest clean",  # together, or each?
+        "kestrel 5 plants, two had 3 between them, rest clean",
+        "kestrel 5 plants, first three clean, last three had 4, 2 and 7",  # six of five
+        "kestrel 6 plants. 2 with 3 white, 1 with 4 yellow",  # and the other three?
+        "kestrel two had 3 each, rest clean",  # of how many?
+    ],
+)
+def test_what_cannot_be_told_plant_by_plant_is_asked(text):
+    """No plant is made up."""
+    reading = read(text)
+
+    assert reading.problems
+    assert all(note.per_plant is None for note in reading.notes)
