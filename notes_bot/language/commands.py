@@ -410,7 +410,8 @@ class Line:
         ps = day_words(number_words(self.ps, self.made), self.made)
         told = any("WEATHER" in p.types and p.types["WEATHER"].value == "rain" for p in ps)
         told = told or any(self.made.has("rain_told", word) for p in ps for word in p.text.split())
-        if told and (inches := _spoken_inches(self.context.text[self.start : self.end].lower())):
+        caught = any(p.kind == "day" for p in ps) and any(self.made.has("rain_got", p.text) for p in ps[:3])
+        if (told or caught) and (inches := _spoken_inches(self.context.text[self.start : self.end].lower())):
             dated = next((self._past(p) for p in ps if p.kind == "day"), None)
             return self.emit("weather", rain_mm=round(inches * MM_PER_INCH, 1), date=dated, field=self._known_name(-1))
         for n, piece in enumerate(ps[:-1]):
@@ -569,8 +570,16 @@ class Line:
                 return self.emit("state", field=field)  # "when is dry creek due"
             if kind in ("DUE", "DIGEST"):
                 return self.emit(kind.lower())
+            if kind == "STATE" and self._of_the_season(asked[0]):
+                kind = "HISTORY"
             return self.emit(kind.lower(), field=field)
         return self._helped()
+
+    def _of_the_season(self, i: int) -> bool:
+        """ "What have we got on kestrel so far this year": all of it, and not only how it stands."""
+        words = " ".join(p.text for p in self.ps[i:]).split(" ")
+        said = {" ".join(words[n : n + size]) for n in range(len(words)) for size in (1, 2)}
+        return any(self.made.has("so_far", part) for part in said)
 
     def _wondered(self) -> bool:
         """ "Was i supposed to wash em", "what do the white ones mean": a question about the work, of no field."""
@@ -1142,12 +1151,19 @@ FIRST: dict[str, str | Callable[[Line], bool]] = {
 
 # How many inches, said in words: patterns here and not in the word files, as the order of the words is what is read.
 _INCHES = re.compile(
-    r"(?:(?P<whole>an?|one|two|three|four|five|\d{1,2}) )?inch(?:es)? and (?:an? |one )?(?P<part>half|quarter)\b"
-    r"|(?:(?P<whole2>an?|one|two|three|four|five|\d{1,2}) and (?:an? |one )?(?P<part2>half|quarter) inch)"
+    r"(?:(?P<whole>an?|one|two|three|four|five|\d{1,2}) )?inch(?:es)? and (?P<part>(?:an? |one )?(?:half|quarter)|"
+    r"three quarters|\w+ tenths?)\b"
+    r"|(?:(?P<whole2>an?|one|two|three|four|five|\d{1,2}) and (?P<part2>(?:an? |one )?(?:half|quarter)|three quarters|"
+    r"\w+ tenths?) inch)"
     r"|(?P<only>three[ -]quarters?|3/4|half|1/2|quarter|1/4)(?: of)?(?: an?)?[ -](?:inch|in)\b"
 )
-_WHOLE = {"a": 1, "an": 1, "one": 1, "two": 2, "three": 3, "four": 4, "five": 5}
-_PART = {"half": 0.5, "1/2": 0.5, "quarter": 0.25, "1/4": 0.25, "3/4": 0.75}
+_WHOLE = {"a": 1, "an": 1, "one": 1, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6, "seven": 7, "eight": 8}
+_WHOLE["nine"] = 9
+_PART = {"half": 0.5, "1/2": 0.5, "quarter": 0.25, "1/4": 0.25, "quarters": 0.75}
+
+
+def _number_said(word: str) -> int:
+    return _WHOLE.get(word, int(word) if word.isdigit() else 1)
 
 
 def _spoken_inches(text: str) -> float:
@@ -1157,8 +1173,9 @@ def _spoken_inches(text: str) -> float:
         return _spoken_elsewhere(fold(text))
     if found["only"]:
         return _PART.get(found["only"], 0.75)
-    whole = found["whole"] or found["whole2"] or "1"
-    return _WHOLE.get(whole, int(whole) if whole.isdigit() else 1) + _PART[found["part"] or found["part2"]]
+    first, last = (found["part"] or found["part2"]).split(" ")[0], (found["part"] or found["part2"]).split(" ")[-1]
+    part = _number_said(first) / 10 if last.startswith("tenth") else _PART[last]
+    return _number_said(found["whole"] or found["whole2"] or "1") + part
 
 
 # The same in Spanish and Portuguese, for the same reason.

@@ -396,6 +396,8 @@ def _numeric(pieces: list[Piece], i: int, made: Table) -> bool:
         return True  # "seven point nine"
     if words and words[0] in anywhere("or_word") and _numberlike(pieces[i + 2] if i + 2 < len(pieces) else None):
         return True  # "una o dos amarillas"
+    if pieces[i].types["NUMBER_WORD"].value == "100" and _compose(pieces, i)[1] > i:
+        return True  # "a hundred and fifty two acres"
     share = pieces[i + 2 : i + 4] if words[:1] == ["of"] else []
     if share and any(_numberlike(p) for p in share[: 1 + (made.has("determiner", share[0].text))]):
         return True  # "seven of the ten"

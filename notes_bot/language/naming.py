@@ -1070,6 +1070,8 @@ def _parts(name: str) -> tuple[str, ...]:
 
 
 def _shortens(short: str, word: str) -> bool:
+    if short.isdigit() or word.isdigit():
+        return short == word
     if word.startswith(short):
         return True
     letters = iter(word)

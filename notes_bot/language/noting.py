@@ -1491,7 +1491,9 @@ class NoteMaker:
             stage = above.stage if staged else None
             return replace(note, stage=note.stage or stage, soil=above.soil if earthy else note.soil)
         silent = note.females.total is None and not note.mostly and note.outcome is None
-        alone = all(fact.kind in ("same", "field", "courtesy") for fact in self.own)  # "Halvorsen S ditto."
+        kinds = {"same", "field", "courtesy", "plants", "how", "soaked", "date", "stage", "moisture", "texture"}
+        little = [f for f in self.own if f.kind == "text" and len(self.context.text[f.start : f.end].split()) < 3]
+        alone = all(fact.kind in kinds or fact in little for fact in self.own) and note.plants in (None, above.plants)
         nothing = silent and (above.outcome in ("none_seen", "not_looked") or (alone and not above.spots))
         soil = Soil(
             note.soil.moisture or above.soil.moisture,

@@ -112,6 +112,8 @@ class Cutter:
                 phrase = self._phrase(lexemes, texts[: i + 1], i)
             if phrase and phrase[0] == 2 and self._leads_no_number(lexemes, i):
                 phrase = self._phrase(lexemes, texts[: i + 1], i)
+            if phrase and phrase[0] > 1 and self._takes_a_denial(texts, i + phrase[0] - 1):
+                phrase = self._phrase(lexemes, texts[: i + phrase[0] - 1], i)
             if phrase and not named and self._hides_a_name(lexemes, i, phrase[0]):
                 phrase = self._phrase(lexemes, texts[: i + 1], i)
             if phrase and phrase[0] > 1 and _counted(lexemes, i) and {e.type for e in phrase[1]} == {"SPOT"}:
@@ -182,16 +184,44 @@ class Cutter:
         for words in self.names.get(lexemes[i].text, ()):
             if _matches(lexemes, i, words):
                 return len(words), " ".join(words)
+        after = lexemes[i + 1] if i + 1 < len(lexemes) else None
+        if after is not None and after.kind == lexemes[i].kind == "word" and len(after.text) > 2:
+            for words in self.names.get(lexemes[i].text + after.text, ()):  # "pump house" for Pumphouse
+                if _matches(lexemes, i + 2, words[1:]):
+                    return len(words) + 1, " ".join(words)
         return None
 
     def _short(self, lexemes: list[Lexeme], i: int, out: list[Piece]) -> tuple[int, str] | None:
-        """A name cut short, where a name is looked for: "talked to Miller" and "- Miller" may be a person."""
+        """A name cut short, where a name is looked for: "talked to Miller" and "- Miller" may be a person.
+
+        Where a note goes on behind it ("railroad five plants"), the name may also be an everyday word, or a later one
+        of the name.
+        """
         ways = self.short.get(lexemes[i].text, ())
-        led = not out or out[-1].kind == "nl" or out[-1].text in _before_short()
-        the = not led and any(self.table.has(kind, out[-1].text) for kind in ("article", "name_article", "determiner"))
-        if not ways or not (led or the):
+        if not ways:
             return None
-        return next(((len(words), " ".join(words)) for words in ways if _matches(lexemes, i, words)), None)
+        led = not out or out[-1].kind == "nl" or out[-1].text in _before_short()
+        led = led or any(self.table.has(kind, out[-1].text) for kind in ("article", "name_article", "determiner"))
+        for words, plain in ways:
+            if not _matches(lexemes, i, words):
+                continue
+            if (led and not plain) or ((led or not plain) and self._goes_on(lexemes, i + len(words))):
+                return len(words), " ".join(words)
+        return None
+
+    def _goes_on(self, lexemes: list[Lexeme], i: int) -> bool:
+        """Does a note follow: a stage, plants counted, digging, a finding?"""
+        first, second = [*lexemes[i : i + 2], None, None][:2]
+        if first is None:
+            return False
+        kinds = {entry.type for entry in self.table.singles.get(first.text, ())}
+        behind = {entry.type for entry in self.table.singles.get(second.text, ())} if second is not None else set()
+        counted = second is not None and (second.kind == "number" or "NUMBER_WORD" in behind)
+        if first.kind == "stage" or (first.text in ("v", "r") and counted):
+            return True
+        if first.kind == "number" or "NUMBER_WORD" in kinds:
+            return bool(behind & {"PLANTS", "DUG"})
+        return bool(kinds & {"DUG", "NOT_LOOKED"}) and not kinds & {"LINK", "COLOUR"}
 
     def _counts_a_colour(self, entries: tuple[Entry, ...], first: Lexeme, out: list[Piece]) -> bool:
         """ "1 yellow ground moist": a color right behind a number is counted, and begins no place."""
@@ -205,6 +235,13 @@ class Cutter:
         behind = lexemes[i + 2] if i + 2 < len(lexemes) else None
         entries = self.table.singles.get(behind.text, ()) if behind is not None else ()
         return behind is None or not (behind.kind == "number" or any(e.type == "NUMBER_WORD" for e in entries))
+
+    def _takes_a_denial(self, texts: list[str], i: int) -> bool:
+        """ "Spade and bucket no cysts": the "no" that ends a phrase begins another one."""
+        if not self.table.has("plain_denial", texts[i]):
+            return False
+        behind = self.table.longest(texts, i)
+        return behind is not None and behind[0] > 1
 
     def _hides_a_name(self, lexemes: list[Lexeme], i: int, size: int) -> bool:
         """ "en la tranquera" where La Tranquera is a field of the crew: the name goes before the phrase."""
@@ -505,11 +542,42 @@ def _matches(lexemes: list[Lexeme], i: int, words: tuple[str, ...]) -> bool:
 
 def _spoken(words: tuple[str, ...]) -> list[tuple[str, ...]]:
     """A name as it is dictated in each language: "harrow ridge three" for Harrow Ridge 3, "las ochenta" for Las 80."""
-    ways = []
-    for language in LANGUAGES:
-        first = table(language).first
-        ways.append(tuple(first.get(("NUMBER_WORD", word), word) if word.isdigit() else word for word in words))
-    return ways
+    found: list[tuple[str, ...]] = []
+    for language in LANGUAGES if any(map(str.isdigit, words)) else ():
+        ways: list[tuple[str, ...]] = [()]
+        for word in words:
+            ways = [(*way, *said) for way in ways for said in (_said_number(word, language) or ((word,),))]
+        found += ways[:MOST_SHORT]
+    return found
+
+
+@cache
+def _said_number(figures: str, language: Language) -> tuple[tuple[str, ...], ...]:
+    """A number of a name in words: 80 is "eighty", 120 "one twenty" and "one hundred (and) twenty"."""
+    made = table(language)
+    if not figures.isdigit() or not 0 < (value := int(figures)) < 1000:
+        return ()
+
+    def said(part: int) -> str:
+        return made.first.get(("NUMBER_WORD", str(part)), "")
+
+    def below_hundred(part: int) -> tuple[tuple[str, ...], ...]:
+        if word := said(part):
+            return ((word,),)
+        tens, ones = said(part // 10 * 10), said(part % 10)
+        joints = sorted(made.traits.get("and_number", ()))
+        return ((tens, ones), *((tens, joint, ones) for joint in joints)) if tens and ones else ()
+
+    if value <= 100:
+        return below_hundred(value)
+    heads = [tuple(head.split()) for head in sorted(made.traits.get("hundred_before", ()))]
+    if (one := said(value // 100)) and language == "en":
+        heads = [*((one, *head) for head in heads), *([(one,)] if value % 100 > 9 else [])]
+    elif value > 199:
+        heads = []
+    if value % 100 == 0:
+        return tuple(head for head in heads if len(head) < 3)
+    return tuple((*head, *rest) for head in heads for rest in below_hundred(value % 100))
 
 
 MOST_SHORT = 24
@@ -550,7 +618,7 @@ def _names(fields: tuple[str, ...]) -> dict[str, list[tuple[str, ...]]]:
         words = tuple(lexeme.text for lexeme in scan(clean(name)))
         if not words:
             continue
-        for way in dict.fromkeys((words, *_spoken(words), *_shortened(words))):
+        for way in dict.fromkeys((words, *_spoken(words), *_shortened(words), *_owned(words), *_glued_words(words))):
             out.setdefault(way[0], []).append(way)
             if not way[-1].endswith("s") and way[-1].isalpha():
                 owning = (*way[:-1], f"{way[-1]}'s")
@@ -560,18 +628,44 @@ def _names(fields: tuple[str, ...]) -> dict[str, list[tuple[str, ...]]]:
     return out
 
 
+def _owned(words: tuple[str, ...]) -> list[tuple[str, ...]]:
+    """ "dutchs corner", "dutches corner" and "dutch corner" for Dutch's Corner."""
+    if not any(word.endswith("'s") for word in words):
+        return []
+    ends = ("s", "es", "")
+    return [tuple(word[:-2] + end if word.endswith("'s") else word for word in words) for end in ends]
+
+
+def _glued_words(words: tuple[str, ...]) -> list[tuple[str, ...]]:
+    """ "watertower" for Water Tower."""
+    pairs = [n for n in range(len(words) - 1) if words[n].isalpha() and words[n + 1].isalpha()]
+    long = [n for n in pairs if len(words[n]) > 2 and len(words[n + 1]) > 2]
+    return [(*words[:n], words[n] + words[n + 1], *words[n + 2 :]) for n in long]
+
+
 @lru_cache(maxsize=64)
-def _short_names(fields: tuple[str, ...]) -> dict[str, list[tuple[str, ...]]]:
-    """First words that only one name begins with, and that mean nothing else: "kestrel" for Kestrel Bottom."""
-    whole = [tuple(lexeme.text for lexeme in scan(clean(name))) for name in fields]
-    begun = Counter(words[:size] for words in set(whole) for size in range(1, len(words) + 1))
-    found: dict[str, list[tuple[str, ...]]] = {}
+def _short_names(fields: tuple[str, ...]) -> dict[str, list[tuple[tuple[str, ...], bool]]]:
+    """Words of a name that only it has, longest first, and whether they need a note behind them.
+
+    The first words, when they mean nothing else, need none: "kestrel" for Kestrel Bottom.
+    """
+    whole = list(dict.fromkeys(tuple(lexeme.text for lexeme in scan(clean(name))) for name in fields))
+    had: Counter[tuple[str, ...]] = Counter()
     for words in whole:
-        for size in range(len(words) - 1, 0, -1):
-            short = words[:size]
-            little = size == 1 and len(short[0]) < SHORTEST_ALONE
-            if begun[short] == 1 and not little and all(map(str.isalpha, short)) and not _means_more(short[-1]):
-                found.setdefault(short[0], []).append(short)
+        had.update({words[n:m] for n in range(len(words)) for m in range(n + 1, len(words) + 1)})
+    begun = Counter(words[:size] for words in whole for size in range(1, len(words) + 1))
+    found: dict[str, list[tuple[tuple[str, ...], bool]]] = {}
+    for words in whole:
+        parts = [(n, m) for n in range(len(words)) for m in range(n + 1, len(words) + 1) if m - n < len(words)]
+        for n, m in sorted(parts, key=lambda part: part[0] - part[1]):
+            short = words[n:m]
+            little = m - n == 1 and len(short[0]) < SHORTEST_ALONE
+            if little or not all(map(str.isalpha, short)) or _has_meaning(short[-1]) or (n and _has_meaning(short[0])):
+                continue
+            if n == 0 and begun[short] == 1 and not _means_more(short[-1]):
+                found.setdefault(short[0], []).append((short, False))
+            elif had[short] == 1:
+                found.setdefault(short[0], []).append((short, True))
     return found
 
 
@@ -586,6 +680,13 @@ SHORTEST_ALONE = 5
 """Letters from which the first word of a name may stand for it as if it were the whole (judgement)."""
 
 
+@cache
+def _has_meaning(word: str) -> bool:
+    """Is it a word of ours in any language?"""
+    return any(word in table(other).singles for other in LANGUAGES)
+
+
+@cache
 def _means_more(word: str) -> bool:
     """Is it a word of ours, or an everyday one, in any language?"""
-    return any(word in table(other).singles or word in table(other).plain for other in LANGUAGES)
+    return _has_meaning(word) or any(word in table(other).plain for other in LANGUAGES)
