@@ -748,7 +748,10 @@ class Line:
             for i in range(len(self.ps) - size + 1):
                 run = self.ps[i : i + size]
                 plain = all(p.kind in ("word", "number") for p in run) and not i <= asked < i + size
+                plain = plain and not (run[-1].kind == "number" and self.has(i + size, "UNIT"))  # "push church 4 days"
                 likeness = names.likeness(run[0].start, run[-1].end) if plain else 0.0
+                if size > 1 and likeness and names.likeness(run[1].start, run[-1].end) > likeness:
+                    continue  # "put church bottm off"
                 inner = found is not None and found[0] <= run[0].start and run[-1].end <= found[1] and bare
                 if (likeness > best and not inner) or (likeness == best and found is None):
                     best, found = likeness, (run[0].start, run[-1].end)

@@ -215,6 +215,18 @@ def _lettered(pieces: list[Piece]) -> list[Piece]:
     return out
 
 
+def staged_beans(pieces: list[Piece]) -> list[Piece]:
+    """ "four tan beans at R3": the crop whose stage is told begins a clause of its own, and is no plants of a color."""
+    out: list[Piece] = []
+    for n, piece in enumerate(pieces):
+        stage = next((p for p in pieces[n + 1 : n + 4] if "LINK" not in p.types), None)
+        counted = n > 1 and "COLOUR" in pieces[n - 1].types and _numberlike(pieces[n - 2])
+        if counted and "PLANTS" in piece.types and stage is not None and stage.kind == "stage":
+            out.append(Piece("break", "", piece.start, piece.start, (), "soft"))
+        out.append(piece)
+    return out
+
+
 _DESCRIBED = frozenset({"ROOTS", "NODULES", "TOPS"})
 _LABELS = ("PLANTED", "LOOK", "ENTRY", "SOURCE")
 _DESCRIBES = frozenset(

@@ -20,6 +20,7 @@ from notes_bot.language.joining import (
     plants_at_places,
     spoken_lists,
     stage_words,
+    staged_beans,
 )
 from notes_bot.language.marks import mark_plants, nth_plants
 from notes_bot.language.naming import Names
@@ -41,7 +42,7 @@ class NoteLexer(Lexer):
         made = table(draft.language)
         draft.pieces = labelled(draft.pieces)
         heard_stages(draft, made)
-        draft.pieces = place_words(stage_words(draft.pieces, made), made)
+        draft.pieces = place_words(staged_beans(stage_words(draft.pieces, made)), made)
         nth_plants(draft.pieces)
         draft.pieces = day_words(number_words(spoken_lists(draft.pieces), made), made)
         draft.pieces = grouped(draft.pieces, made)

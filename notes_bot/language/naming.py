@@ -30,6 +30,8 @@ LIKE_WHOLE = 85.0
 """Likeness from which the word behind a short name belongs to the name ("kestrel botom", judgement)."""
 SHORTEST_SHORT = 4
 """Characters in the shortest writing that may be short for a name (judgement)."""
+LEAST_TITLE = 10
+"""A smaller number behind a word for a place counts something (judgement)."""
 LONGEST = 7
 """Pieces in the longest name looked for (judgement)."""
 
@@ -101,6 +103,8 @@ class Names:
         self.counted: bool | None = None
         self.together: set[str] = set()
         """Fields named in one breath with another: told of one by one afterwards."""
+        self.breath: set[str] = set()
+        """All fields named in one breath, the first of them too."""
 
     def at(self, i: int) -> Piece | None:
         """The piece at an index, or ``None`` past the ends."""
@@ -206,6 +210,7 @@ class Names:
                 known = is_any(self.at(name.last - 1), ("FIELD",)) or self.likeness(name.start, name.end) >= 99
                 name = self._in_one_breath(name) if known else name
                 self.together.update(name.also)
+                self.breath.update((*name.also, written(self.text, name.start, name.end)) if name.also else ())
                 found[name.first] = name
                 finding = clause = line = False
                 i = name.last
@@ -425,9 +430,35 @@ class Names:
             return True
         if self._colon(i + 1) and self._data_from(i + 2):
             return True  # "but i did do kestrel: 5 plants"
+        if any(piece.text in (name, name.split(" ")[0]) for name in self.breath) and self._told_at(i):
+            return True  # "i did kestrel and tinkers at kestrel it was five plants .. and at tinkers .."
+        if finding and self._gone_to(i):
+            return True
         before = self.at(i - 1)
         led = is_any(before, ("LINK", "NEAR", "SAME", "NOT", "RENAME_TO", "HAD")) and before is not None
         return finding and not (led and before is not None and before.text not in anywhere("and_then"))
+
+    def _gone_to(self, i: int) -> bool:
+        """ "Then I went up to sandhill and dug six": gone to the next field, and a note of it behind."""
+        way = [p.text for p in self.ps[max(0, i - 4) : i]]
+        gone = any(self.made.has("gone", word) for word in way) and bool(way) and self.made.has("goal", way[-1])
+        k = i + 1
+        while is_any(self.at(k), ("LINK",)) and k < i + 4:
+            k += 1
+        return gone and (is_any(self.at(k), ("DUG", "NOT_LOOKED")) or self._data_from(k))
+
+    def _told_at(self, i: int) -> bool:
+        """Is it led by "at" or "in", and does a note follow, little words ("it was") left out?"""
+        j = i - 1
+        while is_any(self.at(j), ("LINK",)) and not self.made.has("at", self.ps[j].text):
+            j -= 1
+        if self.at(j) is None or not self.made.has("at", self.ps[j].text):
+            return False
+        k = i + 1
+        while is_any(self.at(k), ("LINK", "CORRECT", "HAD")) and k < i + 3:
+            k += 1
+        number, noun = self.at(k), self.at(k + 1)
+        return self._data_from(k) or (number is not None and number.kind == "number" and is_any(noun, NOUNS))
 
     def _joined(self, i: int) -> bool:
         """ "Neither the low ground nor lote 7": another field joined to it, so the word for a place is a name."""
@@ -479,7 +510,9 @@ class Names:
             like = self.likeness(self.ps[i].start, piece.end)
             if piece.kind == "number" and (like < 99 or self._counts_on(last)):
                 break
-            if piece.kind == "word" and (not self._unknown(piece) or (like < LIKE_WHOLE and not self._alike(i, last))):
+            likely = like >= LIKE_WHOLE or (self._unknown(piece) and self._alike(i, last))
+            heard = like >= LIKE_WHOLE and len(piece.text) > 3 and not is_any(piece, HARD)  # "widow lane"
+            if piece.kind == "word" and not (likely and (heard or self._unknown(piece))):
                 break
             last += 1
         return last
@@ -667,6 +700,13 @@ class Names:
         ends = stop.text == "," or (stop.text == ":" and j > 1) or stop.kind in ("day", "stage") or counted
         return j if ends else i
 
+    def _numbered_title(self, i: int) -> bool:
+        """ "HILLTOP 55 5pl": a place's word with a number of its own, the plants behind it."""
+        number, plants = self.at(i + 1), self.at(i + 2)
+        if number is None or plants is None or number.kind != "number" or plants.kind != "number":
+            return False
+        return is_any(self.at(i + 3), ("PLANTS",)) and number.value >= LEAST_TITLE
+
     def _all_capital(self, j: int) -> bool:
         """ "Creek Side": more than one word in one piece, each written like a name."""
         words = self.text[self.ps[j].start : self.ps[j].end].split()
@@ -772,6 +812,8 @@ class Names:
         last = self._run(i)
         if all(self.made.has("no_place", p.text) for p in self.ps[i:last]) and not self.capital(i):
             last = i  # "puede ser potasio?"
+        if i == 0 and last == i and not self.fields and is_any(piece, ("SPOT",)) and self._numbered_title(i):
+            last = i + 2
         if last == i and not self.fields and first:
             last = i + 2 if self._two_capitals(i) else self._titles(i)
         while last - i > 1 and self.made.has("visit_verb", self.ps[i].text):

@@ -293,6 +293,9 @@ class Cutter:
         elif kind == "number" and self._bullet(lexemes, i):
             out.append(Piece("break", text, lexeme.start, lexemes[i + 1].end, (), "hard"))
             return 2
+        elif kind == "decimal" and text[0] == "." and self._counts_plants(lexemes, i):
+            out.append(Piece("break", ".", lexeme.start, lexeme.start + 1, (), "hard"))  # "R6 .12 plts"
+            out.append(Piece("number", text[1:], lexeme.start + 1, lexeme.end, (), int(text[1:]), lexeme.spaced))
         elif kind in ("number", "decimal"):
             spoken = "en" if self._counts_plants(lexemes, i) else self.language
             for value, start, end in _number(lexeme, spoken):
@@ -350,7 +353,8 @@ class Cutter:
 
     def _counts_plants(self, lexemes: list[Lexeme], i: int) -> bool:
         """ "k 78,8 plantas": plants are whole, so the comma is one between two numbers."""
-        if lexemes[i].kind != "decimal" or i + 1 >= len(lexemes) or "," not in lexemes[i].text:
+        decimal = lexemes[i].kind == "decimal" and ("," in lexemes[i].text or lexemes[i].text[0] == ".")
+        if not decimal or i + 1 >= len(lexemes):
             return False
         return any(entry.type == "PLANTS" for entry in self.table.singles.get(lexemes[i + 1].text, ()))
 

@@ -263,7 +263,7 @@ SENTENCE = 80
 """Characters before a word in which its sentence is taken to begin (judgement)."""
 _FOUND = _COUNTING - {"plants", "spot", "check"}
 """What tells of females."""
-_SAID_OF_ALL = frozenset({"none", "how", "soaked", "moisture", "texture", "stage", "date", "variety", "look_again"})
+_SAID_OF_ALL = frozenset({"none", "not_looked", "how", "soaked", "moisture", "texture", "stage", "date", "variety", "look_again"})
 
 
 @cache
@@ -287,6 +287,9 @@ def _say_of_all(context: Context, drafts: list[_Gathered]) -> None:
         clause = re.split(r"[.;!\n,]", context.text[max(0, fact.end - SENTENCE) : fact.end])[-1]
         words = [x.text for x in scan(clause)]
         of_all = any(made.has("for_all", " ".join(words[:size])) for size in (1, 2))
+        end = _end_of_said(context.text, last.facts, n)
+        behind = [x.text for x in scan(re.split(r"[.;!\n,]", context.text[end : end + SENTENCE])[0])][:3]
+        of_all = of_all or any(made.has("for_both", " ".join(behind[:size])) for size in (1, 2, 3))  # "r four both"
         of_all = of_all or any(
             made.has("for_both", " ".join(words[at : at + size])) for at in range(len(words)) for size in (1, 2, 3)
         )
@@ -297,6 +300,16 @@ def _say_of_all(context: Context, drafts: list[_Gathered]) -> None:
             for other in drafts[:-1]:
                 other.facts += [f for f in rest if f.kind not in {told.kind for told in other.facts}]
             return
+
+
+def _end_of_said(text: str, facts: list[Fact], n: int) -> int:
+    """Where ends what is told in one breath from a fact on ("spade and bucket" of "spade and bucket both places")."""
+    end = facts[n].end
+    for fact in facts[n + 1 :]:
+        if fact.kind not in _SAID_OF_ALL or re.search(r"[.;!\n,]", text[end : fact.start]):
+            break
+        end = fact.end
+    return end
 
 
 def _say_of_named(context: Context, drafts: list[_Gathered]) -> None:

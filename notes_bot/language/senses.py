@@ -577,6 +577,11 @@ class Senses:
         if is_any(self.at(i + 1), ("FIELD_WORD",)) and self.at(i + 1) is not None and self._heads_fields(i + 2):
             self._emit("TEXT", None, piece.start, self.ps[i + 1].end)
             return 2  # "hoje 2 talhões."
+        did = self.at(i - 1)
+        dated = is_any(self.at(i + 1), ("TODAY",)) or getattr(self.at(i + 1), "kind", "") == "day"
+        headed = did is not None and self.made.has("did_fields", did.text) and self.first_name > i
+        if headed and self._heads_fields(i + 1 + dated):
+            return self.text()  # "did 2 today. kestrel .. tinkers .."
         per_field = " ".join(other.text for other in self.ps[i + 1 : i + 3]) in anywhere("per_field")
         if per_field and self.first_name > i:
             self._emit("NUMBER", piece.value, piece.start, piece.end)  # "all dug with the spade, 8 per field."
