@@ -47,7 +47,7 @@ def correction(context: Context, line: list[Piece]) -> bool:
     if any("UNDO" in p.types and " " in p.text for p in line):
         return False  # "oops undo that last one"
     line = [part for piece in line for part in _denied_number(piece, made)]
-    if _other_field(context, line) or _from_to(context, line) or _headed(context, line) or _instead(context, line):
+    if any(way(context, line) for way in (_other_field, _sent_as, _from_to, _headed, _instead)):
         return True
     strong = [k for k, p in enumerate(line[:LOOKED_FARTHER]) if made.has("strong_correct", p.text)]
     wrote = [k for k, p in enumerate(line[:LOOKED_FAR]) if made.has("wrote", p.text)]
@@ -148,6 +148,24 @@ def _other_field(context: Context, line: list[Piece]) -> bool:
     return context.command("correct", line[0].start, line[-1].end, what="field", value=new, old=old)
 
 
+def _sent_as(context: Context, line: list[Piece]) -> bool:
+    """ "What i sent as kestrel was old mill", "the kestrel note is really tinkers": one field named for another."""
+    made = table(context.language)
+    named = [k for k, piece in enumerate(line) if "FIELD" in piece.types]
+    if len(named) != 2 or any(p.kind in ("number", "range", "series") for p in line):
+        return False
+    first, second = named
+    before, between = line[:first], line[first + 1 : second]
+    is_now = any(made.has("is_now", p.text) or made.has("is_word", p.text) or "CORRECT" in p.types for p in between)
+    sent = bool(before) and made.has("as_word", before[-1].text) and any(made.has("wrote", p.text) for p in before)
+    note = any(made.has("note_word", p.text) or made.has("mail_word", p.text) for p in (*before, *between))
+    really = note and any(made.has("really", word) for p in between for word in p.text.split(" "))
+    if not is_now or not (sent or really):
+        return False
+    old, new = (_name(context, line[k]) for k in named)
+    return context.command("correct", line[0].start, line[-1].end, what="field", value=new, old=old)
+
+
 LONGEST_HEADING = 14
 """Pieces before the colon of "one small correction to my mail of last night: .." (judgement)."""
 
@@ -232,10 +250,23 @@ def _instead(context: Context, line: list[Piece]) -> bool:
         what = what or next((w for w, t in others if any(t in p.types for p in pieces)), None)
         now, then = new.value, old.value if old is not None else None
     colours = {p.types["COLOUR"].value for p in pieces if "COLOUR" in p.types and len(p.text) > 2}
-    field = next((_name(context, p) for p in line if "FIELD" in p.types), None)
+    field = next((_name(context, p) for p in line if "FIELD" in p.types), None) or _short_name(context, line)
     if what is None or len(colours) > 1 or isinstance(now, float):
         return False
     return context.command("correct", line[0].start, line[-1].end, field=field, what=what, value=now, old=then)
+
+
+def _short_name(context: Context, line: list[Piece]) -> str | None:
+    """A name of the crew in short ("tranquera" for La Tranquera) among words that mean nothing else."""
+    names = Names(context.text, line, table(context.language), context.fields)
+    for size in (3, 2, 1) if context.fields else ():
+        for k in range(len(line) - size + 1):
+            run = line[k : k + size]
+            led = k > 0 and (names.made.has("at", line[k - 1].text) or names.made.has("of_note", line[k - 1].text))
+            free = all(p.kind == "word" and (not p.types or (led and p.types.keys() == {"SPOT"})) for p in run)
+            if free and names.likeness(run[0].start, run[-1].end) >= 99:
+                return written(context.text, run[0].start, run[-1].end)
+    return None
 
 
 def _name(context: Context, piece: Piece) -> str:
@@ -281,7 +312,10 @@ def _old_and_new(pieces: list[Piece], at: list[int], made: Table) -> tuple[Piece
         return pieces[first], pieces[second]
     refused = any("NOT" in p.types and _leads(between[k + 1 :]) for k, p in enumerate(between))
     told = any("CORRECT" in p.types and not linking(p) for p in pieces[second:])
-    told = told or any(made.has("wrote", p.text) for p in pieces[:first])
+    erred = [trait for trait in ("wrote", "strong_correct", "erred") for p in pieces[:first] if made.has(trait, p.text)]
+    told = told or bool(erred)
+    answers = made.has("answers_no", pieces[0].text) and any(made.has("is_now", p.text) for p in pieces[1:first])
+    told = told or answers  # "no, that was 8 plants at kestrel, not 6"
     return (pieces[second], pieces[first]) if refused and told else None  # "estaba en V5, no V6, corregir por favor"
 
 

@@ -166,7 +166,7 @@ def _past_day(written: DayWritten, sent: date, language: Language, day_first: bo
         return DayRead(near[0], flipped=True)
     if (
         written.year is None
-        and (sent - near[0]).days > flip_days
+        and (sent - near[0]).days > (FRESH_DAYS if day_first is None and flip_days == FLIP_DAYS else flip_days)
         and len(near) > 1
         and (sent - near[1]).days <= FRESH_DAYS
     ):

@@ -142,7 +142,9 @@ def _stage_at(ps: list[Piece], i: int, made: Table) -> str | None:
     if piece.text in ("r", "v"):
         return f"{letter}{number}" if heard is not None and not claims(ps, i + 2) else None
     before = ps[i - 1] if i else None
-    led = before is not None and (made.has("before_stage", before.text) or is_any(before, ("FIELD", "TODAY", "WEEKDAY")))
+    led = before is not None and (
+        made.has("before_stage", before.text) or is_any(before, ("FIELD", "TODAY", "WEEKDAY"))
+    )
     beyond = ps[i + 2] if i + 2 < len(ps) else None
     numbered = beyond is not None and (beyond.kind == "number" or "NUMBER_WORD" in beyond.types)
     return f"{letter}{number}" if led and (numbered or not claims(ps, i + 2)) else None

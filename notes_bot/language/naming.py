@@ -276,7 +276,7 @@ class Names:
         piece, after = self.ps[i], self.at(i + 1)
         if self.made.has("direction", piece.text) and after is not None and after.kind in ("word", "number"):
             return self.likeness(piece.start, after.end) >= 99
-        return is_any(piece, ("OLD", "NEW", "SPOT", "MOISTURE")) and piece.text in self.firsts
+        return is_any(piece, ("OLD", "NEW", "SPOT", "MOISTURE", "ORDINAL", "NTH")) and piece.text in self.firsts
 
     def _direction_first(self, i: int) -> bool:
         """ "n forty" for North Forty, at the start of a line with a note behind it."""
@@ -407,6 +407,14 @@ class Names:
             after = self.at(j + 1)
             if last == j + 1 and after is not None and after.kind == "word" and not is_any(after, HARD):
                 last = j + 2
+        if (
+            last > j
+            and i == 0
+            and self.made.has("titled_field", self.ps[i].text)
+            and self.made.has("name_link", linked)
+            and self.capital(i)
+        ):
+            return self._make(i, last, i)  # "Invernada do Tito"
         return self._make(i, last, j) if last > j else None
 
     def _another_number(self, j: int) -> bool:

@@ -11,7 +11,7 @@ from typing import Any
 
 from notes_bot.language.days import DayWritten
 from notes_bot.language.scan import Lexeme, clean, scan
-from notes_bot.language.words import COMMAND_TYPES, Entry, anywhere, table
+from notes_bot.language.words import COMMAND_TYPES, Entry, anywhere, is_field_word, table
 from notes_bot.model import LANGUAGES, Language
 
 BREAKS = {
@@ -200,10 +200,18 @@ class Cutter:
         ways = self.short.get(lexemes[i].text, ())
         if not ways:
             return None
-        led = not out or out[-1].kind == "nl" or out[-1].text in _before_short()
-        led = led or any(self.table.has(kind, out[-1].text) for kind in ("article", "name_article", "determiner"))
+        starts = not out or out[-1].kind in ("nl", "line")
+        the = not starts and any(
+            self.table.has(kind, out[-1].text) for kind in ("article", "name_article", "determiner")
+        )
+        led = starts or the or out[-1].text in _before_short()
         for words, plain in ways:
             if not _matches(lexemes, i, words):
+                continue
+            if words[0].isalnum() and not words[0].isalpha():
+                leads = starts or the or out[-1].text in (".", ";", ":") or self.table.has("at", out[-1].text)
+                if leads or self._goes_on(lexemes, i + 1):  # not "3b, t4", which is females
+                    return 1, words[0]
                 continue
             if (led and not plain) or ((led or not plain) and self._goes_on(lexemes, i + len(words))):
                 return len(words), " ".join(words)
@@ -321,6 +329,8 @@ class Cutter:
         elif kind == "series":
             numbers = tuple(int(part) for part in text.split("/"))
             out.append(Piece("series", text, lexeme.start, lexeme.end, (), numbers, lexeme.spaced))
+        elif kind == "stage" and self._you(lexemes, i):
+            out.append(Piece("word", text, lexeme.start, lexeme.end, (Entry("LINK", "link"),), None, lexeme.spaced))
         elif kind == "stage":
             out.append(Piece("stage", text, lexeme.start, lexeme.end, (), None, lexeme.spaced))
         elif kind in ("dims", "time", "phone"):
@@ -338,6 +348,11 @@ class Cutter:
         else:
             out.append(Piece("sign", text, lexeme.start, lexeme.end, (), None, lexeme.spaced))
         return 1
+
+    def _you(self, lexemes: list[Lexeme], i: int) -> bool:
+        """ "vc me avisa": the word for "you" in short, and no stage."""
+        after = lexemes[i + 1].text if i + 1 < len(lexemes) else ""
+        return self.table.has("short_you", lexemes[i].text) and self.table.has("behind_you", after)
 
     def _bullet(self, lexemes: list[Lexeme], i: int) -> bool:
         """1) and 2) of a list; "1." only at the start of a line."""
@@ -670,6 +685,9 @@ def _short_names(fields: tuple[str, ...]) -> dict[str, list[tuple[tuple[str, ...
                 found.setdefault(short[0], []).append((short, False))
             elif had[short] == 1:
                 found.setdefault(short[0], []).append((short, True))
+        if len(words) == 2 and is_field_word(words[0]) and words[1].isdigit():
+            glued = words[0][0] + words[1]  # "t4" for Talhão 4
+            found.setdefault(glued, []).append(((glued,), True))
     return found
 
 

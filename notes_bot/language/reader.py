@@ -263,7 +263,9 @@ SENTENCE = 80
 """Characters before a word in which its sentence is taken to begin (judgement)."""
 _FOUND = _COUNTING - {"plants", "spot", "check"}
 """What tells of females."""
-_SAID_OF_ALL = frozenset({"none", "not_looked", "how", "soaked", "moisture", "texture", "stage", "date", "variety", "look_again"})
+_SAID_OF_ALL = frozenset(
+    {"none", "not_looked", "how", "soaked", "moisture", "texture", "stage", "date", "variety", "look_again"}
+)
 
 
 @cache

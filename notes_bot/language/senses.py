@@ -13,7 +13,7 @@ from typing import Any
 
 from notes_bot.language.days import UNIT_DAYS, DayWritten
 from notes_bot.language.dictation import heard_number
-from notes_bot.language.joining import claims, is_any, linking, neighbour, neighbour_index, phrase_end
+from notes_bot.language.joining import claims, is_any, linking, neighbour, neighbour_index
 from notes_bot.language.mending import ordinary
 from notes_bot.language.naming import FieldName, Names, joints, written
 from notes_bot.language.pieces import Piece
@@ -118,6 +118,7 @@ class Senses:
         self.variety_open = False
         self.near_shown = ""
         self.series_end = 0
+        self.comma_places: list[int] | None = None
         self.of_plants = -1
         """Where the second number of "5 of 10" stands when it counts plants."""
         self.i = 0
@@ -1874,6 +1875,10 @@ class Senses:
         other = thing is not None and not is_any(thing, ("ROOTS", "PLANTS", "TOPS", "DUG"))
         if other and self.entry.value == "snapped" and self.made.has("article", self.ps[self.i + 1].text):
             return self.text()  # "se me rompió la chata"
+        if self.entry.value == "snapped" and any(
+            self.made.has("no_root", p.text) for p in self.ps[max(0, self.i - 4) : self.i]
+        ):
+            return self.text()  # "a estrada está cortada"
         if " " in self.piece.text and not is_any(self.piece, ("TOP", "TOPS")):
             return self.take()
         own = (
@@ -1965,9 +1970,29 @@ class Senses:
             return 0  # "dentro de diez días"
         if after.kind == "break" and piece.value == "numbered":
             j += 1
+        if after.text == "," and i in self._places_before_plants():
+            return self.take(value=self._place_name())
         if colon or self._data_at(j) or self._counts_behind(j):
             return self.take(value=self._place_name())
         return self._place_of_something() or self._strip_of_seed()
+
+    def _places_before_plants(self) -> list[int]:
+        """ "At the gate, I dug four plants ..; on the hill, another four ..": a comma and plants behind each."""
+        if self.comma_places is None:
+            found = [k for k in range(len(self.ps)) if is_any(self.at(k), ("SPOT",)) and self._plants_behind_comma(k)]
+            self.comma_places = found if len(found) > 1 else []
+        return self.comma_places
+
+    def _plants_behind_comma(self, k: int) -> bool:
+        if getattr(self.at(k + 1), "text", "") != ",":
+            return False
+        k += 2
+        most = k + 4
+        while k < most and (piece := self.at(k)) is not None and piece.kind == "word" and not is_any(piece, ("SPOT",)):
+            if is_any(self.at(k + 1), ("PLANTS",)) and "NUMBER_WORD" in piece.types:
+                return True
+            k += 1
+        return self.is_number(self.at(k)) and is_any(self.at(k + 1), ("PLANTS",))
 
     def _told_of_later(self) -> int:
         """ "4 from the north end and 4 from the south end. North end was 16 white ..": plants first, females later."""
@@ -2101,7 +2126,9 @@ class Senses:
             return self.take()
         ends = after is None or after.kind in ("number", "stage", "day")
         ends = ends or is_any(after, ("EACH", "SAME", "LOOK", "TOOL", "SOAKED", "MOISTURE", "MOSTLY"))
-        strong = self.has("strong_many") or phrase_end(self.piece) in anywhere("counting") or "count" in self.piece.text
+        words = self.piece.text.split(" ")
+        strong = self.has("strong_many") or "count" in self.piece.text
+        strong = strong or (len(words) > 1 and any(word in anywhere("counting") for word in words))
         if ends and (strong or is_any(before, ("COLOUR", "FEMALES"))):
             return self.take()
         return 0
@@ -2261,8 +2288,16 @@ class Senses:
             if self.unknown(after) and after is not None and after.text not in self.made.plain:
                 dated = self.direct(neighbour_index(self.ps, self.i, 1) or self.i, 1)
                 return self.take() if dated is not None and dated.kind == "day" else 0  # "aplicaron cletodim ayer"
-            return self.take() if after is not None and (after.kind == "day" or "CHEMICAL" in after.types) else 0
+            daily = after is not None and after.kind == "day"
+            if daily and self.has("visit_verb") and not any("CHEMICAL" in p.types for p in self._clause_behind()):
+                return 0  # "passei ontem no Lote 12"
+            return self.take() if after is not None and (daily or "CHEMICAL" in after.types) else 0
         return self.take()
+
+    def _clause_behind(self) -> list[Piece]:
+        """The pieces behind the one at hand, up to the next stop."""
+        behind = self.ps[self.i + 1 : self.i + LOOKED_BACK]
+        return list(itertools.takewhile(lambda p: p.kind not in ("break", "line"), behind))
 
     def as_entry(self) -> int:
         """Re-entry: with hours or days."""
@@ -2300,7 +2335,8 @@ class Senses:
         if self.made.has("again_look", self.piece.text):
             dated = self.last_is("DATE") and self.out[-1].value.weekday is not None
             return self.take() if dated and after is None else 0
-        coming = self.last_is("DATE") and self.out[-1].value.weekday is not None and after is None
+        coming = self.last_is("DATE") and self.out[-1].value.weekday is not None
+        coming = coming and (after is None or self.made.has("sure_look", self.piece.text))
         if self.last_is("DATE") and (coming or not self.made.has("weak_look", self.piece.text)):
             return self.take()
         j = self._later_day()

@@ -7,7 +7,7 @@ import re
 import tomllib
 from collections.abc import Sequence
 from dataclasses import dataclass, field
-from functools import cache
+from functools import cache, lru_cache
 from importlib.resources import files
 from typing import Any
 
@@ -394,6 +394,19 @@ def is_field_word(word: str) -> bool:
     return any(entry.type == "FIELD_WORD" for language in LANGUAGES for entry in table(language).singles.get(word, ()))
 
 
+LEAST_OWN = 2
+"""Words of the writer's own language alone from which words of the trade in another are taken as lent (judgement)."""
+LENT = 0.6
+"""The part by which a lent word tells less of the language (judgement)."""
+_TRADE = frozenset({"COLOUR", "PLANTS", "TOOL", "SOAKED", "TEXTURE", "MOISTURE", "FEMALES", "DUG"})
+
+
+@lru_cache(maxsize=4096)
+def _of_the_trade(language: Language, word: str) -> bool:
+    """Is it a word that people say in another language too ("8 white", "con shovel")?"""
+    return any(entry.type in _TRADE for entry in table(language).singles.get(word, ()))
+
+
 def decide_language(words: list[str], wanted: Language | None) -> Language:
     """The language most of the words belong to; the writer's own when they do not say.
 
@@ -404,6 +417,7 @@ def decide_language(words: list[str], wanted: Language | None) -> Language:
         scores[wanted] += 1.5
     else:
         scores["en"] += 0.1
+    own, lent = 0, dict.fromkeys(LANGUAGES, 0.0)
     for word in words:
         size = len(word)
         if size < 2:
@@ -411,6 +425,12 @@ def decide_language(words: list[str], wanted: Language | None) -> Language:
         where = [language for language in LANGUAGES if table(language).knows(word)]
         if 0 < len(where) < 3:
             weight = (1.0 if size >= 4 else 0.6 if size == 3 else 0.35) / len(where)
+            own += where == [wanted] and word in table(where[0]).telling
             for language in where:
-                scores[language] += weight * (1.0 if word in table(language).telling else 0.4)
+                told = weight * (1.0 if word in table(language).telling else 0.4)
+                scores[language] += told
+                if language != wanted and _of_the_trade(language, word):
+                    lent[language] += told
+    if own >= LEAST_OWN:
+        scores = {language: scores[language] - lent[language] * LENT for language in LANGUAGES}
     return max(LANGUAGES, key=lambda language: scores[language])
