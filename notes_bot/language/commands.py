@@ -63,6 +63,9 @@ def take(context: Context, pieces: list[Piece]) -> list[Piece]:
         content = _content(line)
         if content and n not in listed and _several_requests(context, content):
             continue
+        if content and n not in listed and _noted_and_corrected(context, content):
+            rest.extend(_without_requests(context, line, rest))
+            continue
         if n in listed or (content and not _several_results(context, content) and Line(context, content).take()):
             if line[-1].kind == "line":
                 rest.append(line[-1])
@@ -153,6 +156,15 @@ def _corrected_next(context: Context, parts: list[list[Piece]]) -> bool:
     return True
 
 
+def _noted_and_corrected(context: Context, content: list[Piece]) -> bool:
+    """ "Kestrel 5 plants none. For tinkers i meant 14 white not 4": a note, and a correction of another field's."""
+    parts = [part for part in (_content(sentence) for sentence in _sentences(content)) if part]
+    named = [next((p.text for p in part if "FIELD" in p.types), "") for part in parts]
+    if len(parts) < 2 or not named[0] or not Line(context, parts[0])._tells() or Line(context, parts[0])._corrects():
+        return False
+    return any(name not in ("", named[0]) and Line(context, parts[n])._corrects() for n, name in enumerate(named))
+
+
 def _says_wrote(context: Context, piece: Piece) -> bool:
     """A word for what was written before ("my note about ..")?"""
     made = table(context.language)
@@ -212,7 +224,7 @@ def _several_results(context: Context, content: list[Piece]) -> bool:
 
 def _without_requests(context: Context, line: list[Piece], before: list[Piece]) -> list[Piece]:
     """A line of a note without the sentences of it that ask ("6 plants none. Stop reminding me about it.")."""
-    sentences = _sentences(line)
+    sentences = [part for sentence in _sentences(line) for part in _cut_before_request(context, sentence)]
     if len(sentences) < 2:
         return line
     rest: list[Piece] = []
@@ -228,6 +240,21 @@ def _without_requests(context: Context, line: list[Piece], before: list[Piece]) 
     if undone and rest and not Line(context, rest)._tells():
         return [piece for piece in rest if piece.kind == "line"]  # why it is taken back
     return rest
+
+
+def _cut_before_request(context: Context, sentence: list[Piece]) -> list[list[Piece]]:
+    """ "5 plants none, skip tinkers this time": cut before a word for asking with a field of the crew behind it."""
+    made = table(context.language)
+    out: list[list[Piece]] = [[]]
+    for n, piece in enumerate(sentence):
+        before = sentence[n - 1] if n else None
+        led = before is not None and (before.kind == "break" or made.has("and_then", before.text))
+        behind = sentence[n + 1] if n + 1 < len(sentence) else None
+        asks = is_any(piece, ("SKIP", "MUTE", "RESUME", "MOVE")) and not is_any(piece, ("FIELD", "LINK", "SPOT", "TOOL"))
+        if led and asks and is_any(behind, ("FIELD",)):
+            out.append([])
+        out[-1].append(piece)
+    return out
 
 
 def _lines(pieces: list[Piece]) -> list[list[Piece]]:
@@ -375,9 +402,11 @@ class Line:
                     if field is None and named is not None:
                         field = written(self.context.text, named.start, named.end)
                     return field is not None and self.emit(kind.lower(), field=field)
+        if self._plainly():
+            return True
         if self.asked and self._moved_in_words():
             return True
-        if self.asked and any("DUE" in p.types and " " in p.text for p in self.ps) and self._known_name(-1) is None:
+        if (self.asked or is_any(self.ps[0], ("DUE",))) and any("DUE" in p.types and " " in p.text for p in self.ps) and self._known_name(-1) is None:
             return self.emit("due")
         if any("UNDO" in p.types and " " in p.text for p in self.ps[:3]):
             field = self._known_name(0)
@@ -387,6 +416,26 @@ class Line:
         if self._asked_what_was_written():
             return True
         return (self._politely() and (self._requested() or self._asked_by_parts())) or self._rained()
+
+    def _plainly(self) -> bool:
+        """ "Skip tinkers this week", "also show me tinkers history": a sentence that begins by asking, of a known field."""
+        ps = self.ps
+        while len(ps) > 1 and (
+            ps[0].text in anywhere("also") or "COURTESY" in ps[0].types or self.made.has("then_word", ps[0].text)
+        ):
+            ps = ps[1:]
+        begins = is_any(ps[0], _BEGINS) and not is_any(ps[0], ("FIELD", "LINK"))
+        begins = begins or self.made.has("asks_for", ps[0].text.split(" ")[0])
+        if not begins or not any("FIELD" in p.types for p in ps[1:]):
+            return False
+        made = len(self.context.commands)
+        if not Line(self.context, ps).take():
+            return False
+        short = len(ps) <= 3  # "undo tinkers", and no story
+        if {command.kind for command in self.context.commands[made:]} <= _TALKED | ({"take_back"} if short else set()):
+            return True
+        del self.context.commands[made:]
+        return False
 
     def _politely(self) -> bool:
         """A question, or a sentence that begins with a word of asking ("could you", "please")?"""
@@ -530,6 +579,9 @@ class Line:
             return any(self.made.stemmed(trait, word) for word in words)
 
         field = self._known_name(-1)
+        denied = any("NOT" in p.types for p in self.ps) and any(self.made.has("need_word", word) for word in words)
+        if some("reminder_stem") and denied:
+            return self.emit("mute", field=field)  # "I do not need any more reminders for .."
         if some("reminder_stem") and (some("stop_stem") or some("start_stem")):
             return self.emit("resume" if some("start_stem") else "mute", field=field)
         which = any(self.made.has("which_word", word) for word in words[:3])
@@ -610,7 +662,8 @@ class Line:
         asked = next((n for n, p in enumerate(self.ps) if "HELP" in p.types and " " in p.text), None)
         if asked is None or any(p.kind == "number" or "FIELD" in p.types for p in self.ps):
             return False
-        topics = [p.types["TOPIC"].value for p in self.ps[asked + 1 :] if "TOPIC" in p.types]
+        said = [*self.ps[asked + 1 :], *self.ps[:asked]]
+        topics = [p.types["TOPIC"].value for p in said if "TOPIC" in p.types]
         return (
             len(self.ps) < LONGEST_REQUEST
             and not self._tells()
@@ -820,6 +873,8 @@ class Line:
             name = self.name(drawn + 1) or self._known_name(drawn)
             if name is not None:
                 return self.emit("picture", field=name)
+        if is_any(self.ps[-1], ("HISTORY",)) and (name := self._known_name(len(self.ps) - 1)) is not None:
+            return self.emit("history", field=name)  # "show me tinkers history"
         return self._about("state", needed=True)
 
     def history(self) -> bool:
@@ -835,6 +890,8 @@ class Line:
     def mute(self) -> bool:
         """mute; mute kestrel; mute all."""
         if self.made.has("lone_mute", self.ps[0].text) and len(self.ps) > 1:
+            if len(self.ps) == 2 and is_any(self.ps[1], ("FIELD",)):
+                return self.emit("mute", field=self.name(1))
             return False  # "stop 1: kestrel .."
         if self.ps[0].types["MUTE"].value == "season":
             return len(self.ps) == 1 and self.emit("mute", season=True)
@@ -910,10 +967,22 @@ class Line:
         at = next((n for n, p in enumerate(self.ps[:4]) if "FIELD" in p.types), None)
         if at is None or at + 2 >= len(self.ps) or self._tells():
             return False
+        if self._renames_it(at):
+            return True
         to = self.ps[at + 1]
         if not is_any(to, ("RENAME_TO", "RENAME")) or " " not in to.text or any(p.kind == "day" for p in self.ps):
             return False
         new = self.name(at + 2)
+        old = written(self.context.text, self.ps[at].start, self.ps[at].end)
+        return new is not None and self.emit("field", name=old, rename_to=new)
+
+    def _renames_it(self, at: int) -> bool:
+        """ "Kestrel belongs to a different grower now, please rename it Windmill 60"."""
+        k = next((n for n, p in enumerate(self.ps) if n > at and "RENAME" in p.types), None)
+        if k is None or k + 2 >= len(self.ps) or not self.made.has("it_word", self.ps[k + 1].text):
+            return False
+        start = k + 2 + is_any(self.ps[k + 2], ("RENAME_TO", "LINK"))
+        new = self.name(start, whole=True) if start < len(self.ps) else None
         old = written(self.context.text, self.ps[at].start, self.ps[at].end)
         return new is not None and self.emit("field", name=old, rename_to=new)
 

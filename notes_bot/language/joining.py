@@ -506,6 +506,65 @@ def _timely(made: Table, size: int) -> list[str]:
     return [word for n in (size - 1, size, size + 1) for word in made.timely.get(n, ())]
 
 
+PLACE_WORDS = 4
+"""Words of a place between a number and what was found there: "four on the flat had" (judgement)."""
+
+
+def plants_again(pieces: list[Piece], made: Table) -> list[Piece]:
+    """ "On the west side four plants had 15 white, on the east side four had 7", "9 white on six plants .. 3 on six".
+
+    Once plants were counted, a number that had so many, or on which so many were found, counts plants too.
+    """
+    if sum("PLANTS" in p.types for p in pieces) < 1:
+        return pieces
+    out: list[Piece] = []
+    had = upon = False
+    for n, piece in enumerate(pieces):
+        out.append(piece)
+        if piece.kind != "number" or not isinstance(piece.value, int) or not 0 < piece.value <= MOST_DUG:
+            continue
+        counted = n + 1 < len(pieces) and "PLANTS" in pieces[n + 1].types
+        over = n > 1 and pieces[n - 1].text in anywhere("upon_plant") and is_any(pieces[n - 2], ("COLOUR", "FEMALES"))
+        found = _found_there(pieces, n + 1 + counted, made)
+        if counted:
+            had, upon = had or found, upon or over
+        elif (had and found and _placed(pieces, n, made)) or (upon and over and _clause_ends(pieces, n + 1, made)):
+            noun = next(p for p in pieces if "PLANTS" in p.types)
+            out.append(Piece("word", noun.text, piece.end, piece.end, (noun.types["PLANTS"],)))
+    return out
+
+
+MOST_DUG = 40
+"""Plants of one place (judgement)."""
+
+
+def _found_there(pieces: list[Piece], n: int, made: Table) -> bool:
+    """Do words for a place, a word for having, and a count follow ("on the flat had 5 yellow")?"""
+    for k in range(n, min(n + PLACE_WORDS + 1, len(pieces) - 1)):
+        piece = pieces[k]
+        if "HAD" in piece.types or made.has("gave", piece.text):
+            behind = pieces[k + 1]
+            return _numberlike(behind) or is_any(behind, ("NONE",))
+        if piece.kind != "word" or is_any(piece, NOUNS) or "NUMBER_WORD" in piece.types:
+            return False
+    return False
+
+
+def _placed(pieces: list[Piece], n: int, made: Table) -> bool:
+    """Does a place stand before the number in its clause, or between it and what was found?"""
+    if n + 1 < len(pieces) and not ("HAD" in pieces[n + 1].types or made.has("gave", pieces[n + 1].text)):
+        return True
+    before = pieces[n - 1] if n else None
+    return before is not None and before.kind == "word" and not before.types.keys() & (NOUNS | {"HAD", "SAME"})
+
+
+def _clause_ends(pieces: list[Piece], n: int, made: Table) -> bool:
+    """A stop, a joining word or the lead to a place behind a number."""
+    if n >= len(pieces) or pieces[n].kind in ("break", "line"):
+        return True
+    return made.has("and_then", pieces[n].text) or made.has("place_lead", pieces[n].text) or "SPOT" in pieces[n].types
+
+
 def plants_at_places(pieces: list[Piece], made: Table) -> list[Piece]:
     """ "2 plantas por ponto em 4 pontos": so many in all."""
     if not any(made.has("place_unit", p.text) for p in pieces):

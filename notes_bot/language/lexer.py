@@ -17,6 +17,7 @@ from notes_bot.language.joining import (
     labelled,
     number_words,
     place_words,
+    plants_again,
     plants_at_places,
     spoken_lists,
     stage_words,
@@ -45,7 +46,7 @@ class NoteLexer(Lexer):
         draft.pieces = place_words(staged_beans(stage_words(draft.pieces, made)), made)
         nth_plants(draft.pieces)
         draft.pieces = day_words(number_words(spoken_lists(draft.pieces), made), made)
-        draft.pieces = grouped(draft.pieces, made)
+        draft.pieces = plants_again(grouped(draft.pieces, made), made)
         draft.pieces = plants_at_places(draft.pieces, made)
         mark_plants(draft.pieces)
         names = Names(draft.text, draft.pieces, made, draft.fields)

@@ -243,7 +243,7 @@ def _behind_each(words: list[Word], groups: list[_Group], made: Table) -> list[i
             at += 1
         if at >= len(words) or words[at].lead not in _TIED:
             return None
-        if after is not None and (at >= after.first or words[after.first].lead not in ("soft", "hard", "line")):
+        if after is not None and (at >= after.first or words[after.first].lead not in ("soft", "hard", "line", "link")):
             return None
         if words[at].type not in _NAMED and not (words[at].type == "TEXT" and _names_place(words, at, made)):
             return None
@@ -270,6 +270,8 @@ def _place(said: str, made: Table) -> str:
     words = words[:is_]  # "the west side is the susceptible check strip"
     while len(words) > 1 and made.has("place_lead", fold(words[0])):
         words = words[1:]
+    while len(words) > 1 and made.has("place_tail", fold(words[-1])):
+        words = words[:-1]  # "along the fence line we found 9 white"
     return " ".join(words)
 
 

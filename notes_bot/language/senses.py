@@ -217,6 +217,8 @@ class Senses:
         at = n - 2 if n and self.out[n - 1].type == "PLANTS" else n - 1
         if at < 0 or self.out[at].type != "NUMBER":
             return None
+        if at > 1 and self.out[at - 1].type == "OVER" and self.out[at - 2].type in ("COLOUR", "FEMALES"):
+            return None  # "3 white on four plants near the lane": the plants are those of the count before
         beside = at > 0 and self.out[at - 1].type in ("NUMBER", "COLOUR", "PLANTS")
         if beside and self.out[at].lead in ("", "link"):
             return None
