@@ -250,7 +250,9 @@ def _cut_before_request(context: Context, sentence: list[Piece]) -> list[list[Pi
         before = sentence[n - 1] if n else None
         led = before is not None and (before.kind == "break" or made.has("and_then", before.text))
         behind = sentence[n + 1] if n + 1 < len(sentence) else None
-        asks = is_any(piece, ("SKIP", "MUTE", "RESUME", "MOVE")) and not is_any(piece, ("FIELD", "LINK", "SPOT", "TOOL"))
+        asks = is_any(piece, ("SKIP", "MUTE", "RESUME", "MOVE")) and not is_any(
+            piece, ("FIELD", "LINK", "SPOT", "TOOL")
+        )
         if led and asks and is_any(behind, ("FIELD",)):
             out.append([])
         out[-1].append(piece)
@@ -406,7 +408,11 @@ class Line:
             return True
         if self.asked and self._moved_in_words():
             return True
-        if (self.asked or is_any(self.ps[0], ("DUE",))) and any("DUE" in p.types and " " in p.text for p in self.ps) and self._known_name(-1) is None:
+        if (
+            (self.asked or is_any(self.ps[0], ("DUE",)))
+            and any("DUE" in p.types and " " in p.text for p in self.ps)
+            and self._known_name(-1) is None
+        ):
             return self.emit("due")
         if any("UNDO" in p.types and " " in p.text for p in self.ps[:3]):
             field = self._known_name(0)
@@ -573,6 +579,9 @@ class Line:
         """
         if len(self.ps) > LONGEST_REQUEST or self._tells(reasons=True) or any(p.kind == "number" for p in self.ps):
             return False
+        counts = [p for p in self.ps if "NUMBER_WORD" in p.types and not self.made.has("careful", p.text)]
+        if counts and any(is_any(p, ("DUG", "FEMALES", "COLOUR", "TOTAL")) for p in self.ps):
+            return False  # "we pulled six and found females on four of them, eleven in all"
         words = [word for piece in self.ps if "FIELD" not in piece.types for word in piece.text.split(" ")]
 
         def some(trait: str) -> bool:

@@ -38,6 +38,8 @@ class Scope:
     counts: list[Fact] = field(default_factory=list)
     averages: dict[Colour | None, float] = field(default_factory=dict)
     average_at: tuple[int, int] = (0, 0)
+    average_of: int | None = None
+    """Plants that had so many each, where it is not said of all: "two of them had females, one white each"."""
 
     @property
     def counted(self) -> bool:
@@ -60,6 +62,7 @@ class Scope:
             return
         start, end = self.average_at
         shown = " ".join(f"{value:g}" for value in self.averages.values())
+        plants = self.average_of if self.average_of is not None else plants
         if plants is None:
             context.complain("how_many_plants", start, end)
             return

@@ -415,8 +415,8 @@ def _numeric(pieces: list[Piece], i: int, made: Table) -> bool:
         return True  # "seven of the ten"
     if words[:1] == ["of"] and made.has("them", words[-1]) and len(words) > 1:
         k = i + 3 + (i + 3 < len(pieces) and pieces[i + 3].text == ",")
-        if is_any(pieces[k] if k < len(pieces) else None, ("DUG",)):
-            return True  # "five of those, dug"
+        if is_any(pieces[k] if k < len(pieces) else None, ("DUG", "HAD")):
+            return True  # "five of those, dug", "two of them had females"
     if made.has("careful", pieces[i].text):
         sized = neighbour_index(pieces, i, 1)
         if sized is not None and made.has("size", pieces[sized].text) and sized + 1 < len(pieces):
@@ -714,6 +714,13 @@ def _nth(pieces: list[Piece], i: int) -> Piece | None:
         or before.text in anywhere("nth_before")
         or "FIELD" in before.types
     )
+    dated = led and before is not None and i > 1 and pieces[i - 2].text in anywhere("on_day")  # "on the 17th and .."
+    noun = after is not None and (not after.types or bool(after.types.keys() & (NOUNS | {"SPOT", "FIELD_WORD"})))
+    month = is_any(after, ("MONTH",)) or (
+        after is not None and after.text in anywhere("of_date") | anywhere("of_word") | anywhere("nth_of")
+    )
+    if dated and not noun and not month:
+        return piece
     other = (
         after is not None
         and after.kind == "word"

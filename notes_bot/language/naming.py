@@ -141,9 +141,12 @@ class Names:
         """The name with the known fields joined to it by "and"."""
         also = []
         last = name.last
+        neither = any(is_any(p, ("NOT_LOOKED",)) for p in self.ps[max(0, name.first - LONGEST) : name.first])
         while True:
             j = last
-            while (piece := self.at(j)) is not None and piece.text in joints():
+            while (piece := self.at(j)) is not None and (
+                piece.text in joints() or (neither and self.made.has("or_word", piece.text))
+            ):
                 j += 1
             led = j > last and is_any(piece, ("LINK",))
             j += led and is_any(self.at(j + 1), ("FIELD",))
@@ -204,6 +207,9 @@ class Names:
                 name = self._make(i, i + 2, i)
             if name is None and line and found and (finding or self._titled(i)) and not skippable:
                 name = self._new_note(i)
+            if name is None and found and finding and i and self.made.has("and_then", self.ps[i - 1].text):
+                last = self._run(i)
+                name = self._make(i, last, i) if last > i and self._had_there(i, last) else None
             if name is None and found and self._starts_clause(i):
                 name = self._told_again(i, found)
             if name is not None:
@@ -322,6 +328,8 @@ class Names:
         if linking(after) and beyond is not None and linking(beyond):
             return False  # "harrow ridge 3 in the corner": no inches
         others = ("MEASURE", "MONTH", "MOSTLY", "ROOTS", "TOO_MANY", "NUMBER_WORD", "HAD")
+        if is_any(after, ("HAD",)) and beyond is not None and beyond.kind == "number" and claims(self.ps, i + 3):
+            return False  # "pasture end 30 had 6 white"
         return after.kind == "range" or claims(self.ps, i + 1) or is_any(after, others)
 
     def _tied(self, i: int) -> bool:
@@ -734,7 +742,8 @@ class Names:
             return True
         if after is not None and after.kind == "number":
             return beyond is None or beyond.kind != "number"
-        if is_any(after, ("LINK",)) and beyond is not None and beyond.kind == "number":
+        found = is_any(after, ("HAD",)) and claims(self.ps, j + 3)  # "pasture end 30 had 6 white"
+        if is_any(after, ("LINK",)) and beyond is not None and beyond.kind == "number" and not found:
             return False
         return not self.bound(j)
 
@@ -1000,6 +1009,17 @@ class Names:
         piece, after = self.at(j), self.at(j + 1)
         counted = piece is not None and piece.kind == "number" and is_any(after, ("PLANTS",))
         return counted or (piece is not None and piece.kind in ("day", "stage")) or is_any(piece, ("SAME",))
+
+    def _had_there(self, i: int, last: int) -> bool:
+        """ ".. and Coopers Lane the same day had 2 white": two capitals, and a word for having with a count behind it."""
+        words = self.ps[i:last]
+        named = len(words) > 1 and all(p.kind == "word" and not is_any(p, HARD) for p in words)
+        if not named or not all(self.capital(j) for j in range(i, last)):
+            return False
+        j = last
+        while is_any(self.at(j), ("SAME", "TODAY", "WEEKDAY", "LINK")) and not is_any(self.at(j), ("HAD",)):
+            j += 1
+        return is_any(self.at(j), ("HAD",)) and self._data_from(j + 1)
 
     def _more_places(self, i: int) -> bool:
         """Does a place with a colon follow ("maple gate: 4 pl .., low end: ..")?"""

@@ -540,6 +540,11 @@ class NoteMaker:
     def on_same(self, fact: Fact) -> None:
         """Same as above, when there is an above."""
         words = self._same_what(fact)
+        after = self.neighbour(fact, 1)
+        method = after is not None and after.kind in ("how", "soaked") and after.lead in ("", "link")
+        if method and self.table.has("likewise", fold(self.context.text[fact.start : fact.end])):
+            self.keep(fact)  # "five plants, likewise dug and washed"
+            return
         above = self.context.notes[-1] if self.context.notes else None
         told = {x.text for x in scan(self.context.text[fact.start : fact.end])}
         if above is not None and told & self.table.traits.get("day_word", frozenset()):
@@ -627,9 +632,16 @@ class NoteMaker:
     def _average(self, fact: Fact, colour: Colour | None) -> bool:
         if not self._averaged(fact):
             return False
+        self._averages(fact, colour)
+        return True
+
+    def _averages(self, fact: Fact, colour: Colour | None) -> None:
+        """So many on each plant, or on each of those just said to have any."""
         self.scope.averages[colour] = fact.numbers[0]
         self.scope.average_at = (fact.start, fact.end)
-        return True
+        sentence = self.context.sentence(fact)
+        some = any(f.kind == "positive" and self.context.sentence(f) == sentence for f in self.scope.counts)
+        self.scope.average_of = self.scope.positive if some else None
 
     def _averaged(self, fact: Fact) -> bool:
         """Does "per plant" stand in the same sentence, with nothing but counts between?"""
@@ -673,8 +685,7 @@ class NoteMaker:
     def on_each(self, fact: Fact) -> None:
         """2.8 per plant."""
         if len(fact.numbers) == 1:
-            self.scope.averages[None] = fact.numbers[0]
-            self.scope.average_at = (fact.start, fact.end)
+            self._averages(fact, None)
         elif fact.numbers:
             self.on_per_plant(fact)
 
@@ -833,6 +844,10 @@ class NoteMaker:
         before_it = [x.text for x in scan(self.context.text[max(0, fact.start - 14) : fact.start])]
         if len(colours) == 1 and any(self.table.has("rest_word", word) for word in before_it[-2:]):
             self.scope.rest = colours[0]
+        but = self.neighbour(after, 1) if after is not None and after.kind == "text" else after
+        if every and but is not None and self._all_but(fact, but, colours[0]):
+            self.scope.rest = colours[0]  # "all white apart from two yellow"
+            return
         for scope in scopes:
             scope.all_of = scope.all_of or every
             for colour in colours:
@@ -868,6 +883,12 @@ class NoteMaker:
             self.scope.positive = count
             self.scope.counts.append(fact)
         self.keep(fact)
+
+    def _all_but(self, fact: Fact, after: Fact, colour: Colour) -> bool:
+        """Is the count behind it one of another color, left out of all?"""
+        between = " ".join(x.text for x in scan(self.context.text[fact.end : after.start]))
+        other = after.kind == "colour_count" and len(after.numbers) == 1 and after.first("COLOUR") != colour
+        return other and self.table.has("all_but", between)
 
     def on_mark(self, fact: Fact) -> None:
         """Plant 2 of those told one by one."""

@@ -241,6 +241,10 @@ class Cutter:
         if not self.table.has("out_of_so_many", f"{lexemes[i].text} {lexemes[i + 1].text}"):
             return False
         behind = lexemes[i + 2] if i + 2 < len(lexemes) else None
+        if behind is not None and behind.text in anywhere("of_which"):
+            return False  # "2 out of those had white"
+        if behind is not None and self.table.has("determiner", behind.text):
+            behind = lexemes[i + 3] if i + 3 < len(lexemes) else None  # "9 out of the 10 plants"
         entries = self.table.singles.get(behind.text, ()) if behind is not None else ()
         return behind is None or not (behind.kind == "number" or any(e.type == "NUMBER_WORD" for e in entries))
 

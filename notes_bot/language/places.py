@@ -258,6 +258,8 @@ def _names_place(words: list[Word], at: int, made: Table) -> bool:
     said = _place(words[at].text, made).split()
     if not 0 < len(said) <= LONGEST_PLACE or not any(ch.isalpha() for ch in words[at].text):
         return False
+    if all(made.has("place_lead", fold(one)) for one in said):
+        return False  # "whereas five plants in the resistant part .."
     if any(made.has("each_place", fold(one)) for one in said):
         return False  # "3 plants each, and found .."
     return not any(made.has("no_place", fold(one)) for one in said) and "?" not in words[at].text

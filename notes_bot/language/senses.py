@@ -611,6 +611,12 @@ class Senses:
         had = None if self.last_is("POSITIVE") else self._infested(j)
         if had is not None:
             return self._emit("POSITIVE", piece.value, piece.start, had)
+        if self._females_on(j):
+            for word in self.out[-2:]:
+                word.type = (
+                    "TEXT" if word.type == "FEMALES" else word.type
+                )  # no count of them: "pulled six, females on"
+            return self._emit("POSITIVE", piece.value, piece.start, piece.end)
         if self._names_something() or self._of_something_else(j) or self._through():
             return self.text()
         if self._all_of_them():
@@ -634,6 +640,18 @@ class Senses:
         if before is not None and self.made.has("counted", before.text) and not titled and self._stands_alone(j):
             self._emit("FEMALES", "female", piece.end, piece.end)
         return 1
+
+    def _females_on(self, j: int) -> bool:
+        """ "Dug eight, found females on three": how many of the plants had any."""
+        on, females, before = self.at(self.i - 1), self.at(self.i - 2), self.at(self.i - 3)
+        if on is None or on.text not in anywhere("upon_plant") or not is_any(females, ("FEMALES",)):
+            return False
+        told = [word.value for n, word in enumerate(self.out) if word.type == "NUMBER" and self._of_plants_told(n)]
+        fewer = any(isinstance(value, int) and 0 < self.piece.value <= value for value in told)
+        after = self.at(j)
+        ends = after is None or after.kind in ("break", "line") or (linking(after) and after.kind == "word")
+        ends = ends or (after is not None and after.text in anywhere("of_word"))
+        return fewer and ends and not self.is_number(before)
 
     def _through(self) -> bool:
         """The second number of "rows 4 thru 8", where the first was none of ours."""
