@@ -424,7 +424,7 @@ class Line:
         return (self._politely() and (self._requested() or self._asked_by_parts())) or self._rained()
 
     def _plainly(self) -> bool:
-        """ "Skip tinkers this week", "also show me tinkers history": a sentence that begins by asking, of a known field."""
+        """ "Skip tinkers this week", "also show me tinkers history": a sentence that asks at once, of a known field."""
         ps = self.ps
         while len(ps) > 1 and (
             ps[0].text in anywhere("also") or "COURTESY" in ps[0].types or self.made.has("then_word", ps[0].text)

@@ -1011,7 +1011,7 @@ class Names:
         return counted or (piece is not None and piece.kind in ("day", "stage")) or is_any(piece, ("SAME",))
 
     def _had_there(self, i: int, last: int) -> bool:
-        """ ".. and Coopers Lane the same day had 2 white": two capitals, and a word for having with a count behind it."""
+        """ ".. and Coopers Lane the same day had 2 white": two capitals, and a word for having with a count behind."""
         words = self.ps[i:last]
         named = len(words) > 1 and all(p.kind == "word" and not is_any(p, HARD) for p in words)
         if not named or not all(self.capital(j) for j in range(i, last)):
