@@ -116,7 +116,8 @@ def bind(words: list[Word], draft: Draft) -> list[Word]:
     words = _plants_from(words)
     for n in range(1, len(words) - 2):
         pair, beyond = words[n], words[n + 2]
-        if pair.type == beyond.type == "NUMBER" and pair.lead == beyond.lead == "colon" and words[n + 1].type in ALONE:
+        labels = words[n - 1].type in ALONE and words[n + 1].type in ALONE
+        if pair.type == beyond.type == "NUMBER" and pair.lead == beyond.lead == "colon" and labels:
             words[n + 1].lead = "soft" if words[n + 1].lead in _TIED else words[n + 1].lead  # "p:8 b:3 a:17"
     words = name_places(words, table(draft.language), draft.text)
     expected = _expected(words)
@@ -262,7 +263,7 @@ def _tidy(chain: list[Word]) -> list[Word]:
             word.free = True  # "5 plantas aflojadas a mano 18 hembras"
         if word.type == "FEMALES" and before is not None and before.type == "COLOUR" and word.lead in ("", "link"):
             before.end = word.end
-        elif word.type == "FEMALES" and _colour_behind(chain, n):
+        elif word.type == "FEMALES" and (_colour_behind(chain, n) or _ends_a_list(words, chain, n)):
             chain[n + 1].start = word.start
         elif word.type == "TOTAL" and [w.type for w in chain[n + 1 : n + 3]] == ["NUMBER", "TOTAL"]:
             chain[n + 1].lead = word.lead  # "conté 40 total"
@@ -308,6 +309,20 @@ def _opens_a_list(chain: list[Word], n: int) -> bool:
         return False
     values = [w.value for w in itertools.takewhile(lambda w: w.type == "NUMBER", chain[n + 1 :])]
     return not n or values[0] != sum(values[1:])
+
+
+def _ends_a_list(words: list[Word], chain: list[Word], n: int) -> bool:
+    """ "Con 1, 0, 6 y 2 hembras marrones": females between a whole list and the color of all of it."""
+    run = list(itertools.takewhile(lambda word: word.type == "NUMBER", reversed(words)))[::-1]
+    colour = chain[n + 1] if n + 1 < len(chain) else None
+    free = n + 2 >= len(chain) or chain[n + 2].type != "NUMBER" or chain[n + 2].lead not in _TIED
+    return _and_last(run) and colour is not None and colour.type == "COLOUR" and colour.lead in _TIED and free
+
+
+def _and_last(numbers: list[Word]) -> bool:
+    """ "4, 9, 0, 6 y 2": three numbers and more with commas, the last one behind "and", are one list."""
+    commas = all(word.lead == "soft" for word in numbers[1:-1])
+    return len(numbers) > 2 and commas and numbers[-1].lead == "link"
 
 
 def _colour_behind(chain: list[Word], n: int) -> bool:
@@ -477,6 +492,8 @@ def _take_ahead(way: _Way, noun: Word, numbers: list[Word], expected: frozenset[
     """The noun behind a run takes its last number, or, being a color, all of it."""
     distance = _distance(numbers[-1], noun)
     rest = numbers[:-1]
+    if _and_last(numbers) and noun.type in ("COLOUR", "FEMALES") and noun.lead in _TIED and not noun.free:
+        return [way.plus(distance + _list_cost(numbers, expected), [*numbers, noun])]
     cost = _pair_cost(noun, numbers[-1], distance, len(rest), expected) + _list_cost(rest, expected)
     out = [way.plus(cost + (SPLIT if rest else 0.0), rest, [numbers[-1], noun])]
     if noun.type == "COLOUR" and rest and not noun.free:

@@ -90,6 +90,10 @@ def mend(
         if drawn := _drawn_out(lexeme, language):
             lexeme = Lexeme("word", drawn, lexeme.start, lexeme.end, lexeme.spaced)
         doubtful = _doubtful(lexeme, language)
+        if doubtful and not _titled(text, lexeme, fields) and (plain := _grown_from(lexeme.text, language)):
+            out.append(Lexeme("word", plain, lexeme.start, lexeme.end, lexeme.spaced))
+            opening = False
+            continue
         meant = _known_slip(lexeme, language)
         opening = opening and lexeme.kind == "word"
         bones = without_vowels(lexeme, language, fields, opening) if meant is None else []
@@ -124,6 +128,34 @@ def _drawn_out(lexeme: Lexeme, language: Language) -> str:
         return ""
     ways = (re.sub(r"(.)\1{2,}", short, lexeme.text) for short in (r"\1", r"\1\1"))
     return next((way for way in ways if way in vocabulary(language)), "")
+
+
+def _titled(text: str, lexeme: Lexeme, fields: tuple[str, ...]) -> bool:
+    """Is the word written like a name in the midst of a message, or like one of the crew's?"""
+    shown = text[lexeme.start : lexeme.end]
+    named = any(part.startswith(lexeme.text[:SHORTEST]) for part in name_words(fields))
+    return named or (shown[:1].isupper() and not shown.isupper() and (lexeme.start > 0 or not fields))
+
+
+SPELLED = (("qu", "c"), ("gu", "g"), ("c", "z"))
+"""Letters before a smaller word's ending as they were in the word itself: sequito, seco."""
+
+
+@cache
+def _grown_from(word: str, language: Language) -> str:
+    """The word of ours that was made smaller or greater ("parejita", "sequinho", "amarillísimas"); empty for none."""
+    for ending in sorted(table(language).traits.get("grown_end", ()), key=len, reverse=True):
+        stem = word.removesuffix(ending)
+        if stem == word or len(stem) < SHORTEST - 2:
+            continue
+        plural = "s" if ending.endswith("s") else ""
+        gender = ending.removesuffix("s")[-1]
+        stems = [stem, *(stem.removesuffix(late) + early for late, early in SPELLED if stem.endswith(late))]
+        ways = (base + vowel + plural for base in stems for vowel in (gender, "e", ""))
+        found = next((way for way in ways if way in vocabulary(language)), "")
+        if found:
+            return found
+    return ""
 
 
 def _between_words(lexemes: Sequence[Lexeme], n: int) -> bool:

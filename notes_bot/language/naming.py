@@ -46,6 +46,8 @@ class FieldName:
     end: int
     also: tuple[str, ...] = ()
     """Other known fields named in one breath with it ("kestrel and tinkers both none")."""
+    called: str = ""
+    """The name, where only "the first", "the second" of them stands there."""
 
 
 def written(text: str, start: int, end: int) -> str:
@@ -101,6 +103,8 @@ class Names:
         self.fields, self.firsts, self.articled = self.crew.names, self.crew.firsts, self.crew.articled
         self.deferred: tuple[int, int] | None = None
         self.counted: bool | None = None
+        self.headed = False
+        """Does a colon stand behind the first name?"""
         self.together: set[str] = set()
         """Fields named in one breath with another: told of one by one afterwards."""
         self.breath: set[str] = set()
@@ -207,16 +211,22 @@ class Names:
                 name = self._make(i, i + 2, i)
             if name is None and line and found and (finding or self._titled(i)) and not skippable:
                 name = self._new_note(i)
+            if name is None and found and finding and not self.fields and i and self.ps[i - 1].text == ",":
+                last = max(self._run(i), self._capitals_end(i))
+                name = self._make(i, last, i) if last > i and self._says_name(i, last) else None
             if name is None and found and finding and i and self.made.has("and_then", self.ps[i - 1].text):
                 last = self._run(i)
                 name = self._make(i, last, i) if last > i and self._had_there(i, last) else None
             if name is None and found and self._starts_clause(i):
                 name = self._told_again(i, found)
+            if name is None and self.breath:
+                name = self._nth_of_breath(i, found)
             if name is not None:
                 known = is_any(self.at(name.last - 1), ("FIELD",)) or self.likeness(name.start, name.end) >= 99
                 name = self._in_one_breath(name) if known else name
                 self.together.update(name.also)
                 self.breath.update((*name.also, written(self.text, name.start, name.end)) if name.also else ())
+                self.headed = self._colon(name.last) if not found else self.headed
                 found[name.first] = name
                 finding = clause = line = False
                 i = name.last
@@ -234,6 +244,29 @@ class Names:
             if name is not None:
                 found[name.first] = name
         return found
+
+    def _nth_of_breath(self, i: int, found: dict[int, FieldName]) -> FieldName | None:
+        """ "Visité A y B. En el primero ..; en el segundo ..": which of the fields named in one breath."""
+        piece, after = self.ps[i], self.at(i + 1)
+        nth = piece.types.get("NTH") or piece.types.get("ORDINAL")
+        several = next((name for name in reversed(found.values()) if name.also), None)
+        article = self.at(i - 1)
+        if nth is None or several is None or article is None or is_any(after, NOUNS | {"TOPS", "DAP", "WEEKDAY"}):
+            return None
+        if not (self.made.has("nth_article", article.text) and self._starts_clause(self._led_from(i))):
+            return None
+        names = (written(self.text, several.start, several.end), *several.also)
+        n = int(nth.value)
+        if not 0 < n <= len(names):
+            return None
+        self.together.add(names[n - 1])
+        return FieldName(i, i + 1, piece.start, piece.end, (), names[n - 1])
+
+    def _led_from(self, i: int) -> int:
+        """Where the little words right before a piece begin ("y en el segundo")."""
+        while i and is_any(self.ps[i - 1], ("LINK",)):
+            i -= 1
+        return i
 
     def _told_again(self, i: int, found: dict[int, FieldName]) -> FieldName | None:
         """ "sta rita e baixada hj. sta rita r3 ..": a name no list has, at the start of a clause once more."""
@@ -448,7 +481,7 @@ class Names:
             return True  # "but i did do kestrel: 5 plants"
         if any(piece.text in (name, name.split(" ")[0]) for name in self.breath) and self._told_at(i):
             return True  # "i did kestrel and tinkers at kestrel it was five plants .. and at tinkers .."
-        if finding and self._gone_to(i):
+        if finding and (self._gone_to(i) or self._and_the(i)):
             return True
         before = self.at(i - 1)
         led = is_any(before, ("LINK", "NEAR", "SAME", "NOT", "RENAME_TO", "HAD")) and before is not None
@@ -462,6 +495,14 @@ class Names:
         while is_any(self.at(k), ("LINK",)) and k < i + 4:
             k += 1
         return gone and (is_any(self.at(k), ("DUG", "NOT_LOOKED")) or self._data_from(k))
+
+    def _and_the(self, i: int) -> bool:
+        """ "Olhei a coxilha (8 pés, 5 brancas) e o açude (4 pés, nada)": joined with its article, a note behind it."""
+        article, joint, stop = self.at(i - 1), self.at(i - 2), self.at(i - 3)
+        led = article is not None and article.text in anywhere("name_article")
+        ended = stop is not None and stop.kind in ("break", "line")
+        then = joint is not None and self.made.has("and_then", joint.text)
+        return led and then and ended and self._data_from(i + 1)
 
     def _told_at(self, i: int) -> bool:
         """Is it led by "at" or "in", and does a note follow, little words ("it was") left out?"""
@@ -487,9 +528,12 @@ class Names:
         """A known field whose name is also a place ("baixada", "pothole") starts a note where no place came before."""
         before = self.at(i - 1)
         opened = before is not None and (before.kind == "line" or before.text in ".;!|" or before.value == "hard")
-        opened = opened or (before is not None and before.kind == "break" and self._dated_behind(i))
+        listed = self._dated_behind(i) or is_any(self.at(i + 1), ("NOT_LOOKED",))
+        opened = opened or (before is not None and before.kind == "break" and listed)
         if not (opened and finding and self.ps[i].kind == "word" and "SPOT" in self.ps[i].types):
             return False
+        if self.headed and self._colon(i + 1) and self.capital(i):
+            return self._data_from(i + 2)  # "Zilda: 3 pé, 14 branca. Coxilha: 3 pé, 1 branca"
         earlier = any(is_any(piece, ("SPOT",)) and not linking(piece) for piece in self.ps[:i])
         return not earlier and not self._colon(i + 1) and self._data_from(i + 1)
 
@@ -701,20 +745,28 @@ class Names:
 
     def _titles(self, i: int) -> int:
         """The end of what stands first and is written like a name ("Passo das Pedras, hoje"); i if it is none."""
-        j = i
-        while (word := self.at(j)) is not None and word.kind == "word":
-            link = j > i and self.made.has("name_link", word.text) and self.capital(j + 1)
-            if not link and (not self.capital(j) or is_any(word, HARD)):
-                break
-            j += 1
+        j = self._capitals_end(i)
         stop = self.at(j)
         if i or stop is None or not 0 < j < LONGEST:
             return i
         if j == 1 and not self._all_capital(0):
             return i
         counted = stop.kind == "number" and is_any(self.at(j + 1), ("PLANTS",)) and j > 1  # "Fundo do Galpão 5 pl"
+        linked = j > 2 and self.capital(j - 1) and any(self.made.has("name_link", p.text) for p in self.ps[1 : j - 1])
+        if linked and (stop.kind == "word" or stop.text in ".;") and self.made.language != "en":
+            return j  # "Várzea da Olaria dei uma olhada", "Cabeceira do Jatobá; 29/06"
         ends = stop.text == "," or (stop.text == ":" and j > 1) or stop.kind in ("day", "stage") or counted
         return j if ends else i
+
+    def _capitals_end(self, i: int) -> int:
+        """The end of a run of words that are written like a name, little words between them."""
+        j = i
+        while (word := self.at(j)) is not None and word.kind == "word":
+            link = j > i and self.made.has("name_link", word.text) and self.capital(j + 1)
+            if not link and (not self.capital(j) or is_any(word, HARD)):
+                break
+            j += 1
+        return j
 
     def _numbered_title(self, i: int) -> bool:
         """ "HILLTOP 55 5pl": a place's word with a number of its own, the plants behind it."""
@@ -997,10 +1049,14 @@ class Names:
         """ "Ashby Court yesterday, five beans": two capitals start a sentence, data behind them."""
         stop = self.at(i - 1)
         words = self.ps[i:last]
-        if stop is None or stop.text not in (".", ";", "!") or not all(p.kind == "word" for p in words):
+        listed = stop is not None and stop.text == "," and is_any(self.at(last), ("DUG", "NOT_LOOKED"))
+        if stop is None or not (stop.text in (".", ";", "!") or listed) or not all(p.kind == "word" for p in words):
             return False
-        if len(words) < 2 or not all(self.capital(j) for j in range(i, last)) or self._colon(last):
+        titles = [j for j in range(i, last) if not (i < j < last - 1 and self.made.has("name_link", self.ps[j].text))]
+        if len(titles) < 2 or not all(self.capital(j) for j in titles) or self._colon(last):
             return False
+        if listed and not self.fields:
+            return True  # "Capão da Égua cavei 4 e nada, Lagoão do Meio cavei 4 e nada"
         if all(p.text in self.made.plain for p in words) or any(is_any(p, HARD) for p in words):
             return False
         j = last

@@ -253,17 +253,16 @@ class NoteMaker:
             return False
         if any(f.kind == "date" and (f.first("DATE").days_ago or 0) < 0 for f in self._before_in_sentence(fact)):
             return True  # "going to old mill tomorrow, north forty friday"
-        return bool(self._words_before(fact) & self.table.traits.get("planned", frozenset()))
+        said = self._said_before(fact)
+        meant = [n for n, word in enumerate(said) if self.table.has("planned", word)]
+        return any(not self.table.has("under_way", " ".join(said[n + 1 : n + 2])) for n in meant)
 
     def _before_in_sentence(self, fact: Fact) -> list[Fact]:
         sentence = self.context.sentence(fact)
         return [f for f in self.facts[: fact.at] if self.context.sentence(f) == sentence]
 
-    def _words_before(self, fact: Fact) -> set[str]:
-        """The words of its clause before it."""
-        return set(self._said_before(fact))
-
     def _said_before(self, fact: Fact) -> list[str]:
+        """The words of its clause before it."""
         clause = re.split(r"[.;,!?\n]", lead_of(self.context.text, fact.start))[-1]
         return [x.text for x in scan(clause)]
 
@@ -660,6 +659,8 @@ class NoteMaker:
                     sentence = -1
                 elif fact.kind == "each" and not fact.numbers:
                     sentence = self.context.sentence(fact)
+                elif fact.kind == "text" and step == 1 and self._between_each(fact):
+                    continue  # "cada una de las cuatro plantas presentó 5 hembras"
                 elif sentence != self.context.sentence(fact) or not _single_count(fact):
                     sentence = -1
                 elif step == 1 and fact.has("TOTAL") and fact.lead == "soft":
@@ -667,6 +668,12 @@ class NoteMaker:
                 else:
                     found.add(fact.at)
         return found
+
+    def _between_each(self, fact: Fact) -> bool:
+        """Is it one word between "each" and its count?"""
+        before = self.neighbour(fact, -1)
+        near = before is not None and before.kind == "each" and fact.lead in ("", "link")
+        return near and len(self.context.text[fact.start : fact.end].split()) == 1
 
     def _each_of_shade(self, fact: Fact) -> bool:
         """ "White on every one, 40 total": "each" ends what is said of a color."""
@@ -774,8 +781,8 @@ class NoteMaker:
         elif self.scope.plants is not None and self.scope.mostly and not self.scope.counted:
             self.scope.total = number  # "5 plantas, todas amarillas, 15"
             self.scope.counts.append(fact)
-        elif number == 0 and self.scope.colours and self.table.has("rest_word", (self._said_before(fact) or [""])[-1]):
-            return  # "White: 6. Others: 0."
+        elif number == 0 and self.scope.colours and self._of_the_rest(fact):
+            return  # "White: 6. Others: 0.", "demais cores 0"
         elif self._plants_in_heading() and not self.scope.said:
             self.scope.total = number  # "8 dug per field. Kestrel 14, Tinkers 22"
             self.scope.counts.append(fact)
@@ -783,6 +790,10 @@ class NoteMaker:
             self.context.mention("near_word", fact.start, fact.end, read=f"{number} {females}")
         else:
             self.complain("stray_number", fact, number=number)
+
+    def _of_the_rest(self, fact: Fact) -> bool:
+        """Do the last words before it, one of them perhaps "colors", say that it is said of the rest?"""
+        return any(self.table.has("rest_word", word) for word in self._said_before(fact)[-2:])
 
     def _plants_in_heading(self) -> bool:
         """Were the plants of each field told above all of them?"""
@@ -988,10 +999,10 @@ class NoteMaker:
         before = next((f for f in reversed(self.facts[: fact.at]) if f.kind == "stage"), None)
         between = self.context.text[before.end : fact.start] if before is not None else ""
         beside = fact.lead in ("", "link") and len(between.split()) <= NEAR_WORDS
-        if beside and self.stage[0] == value[0] and number is not None and other is not None:
-            self.stage = f"{value[0]}{(other + number) / 2:g}"
-        elif self._amended(fact, self.stage):
+        if self._amended(fact, self.stage):
             self.stage = value
+        elif beside and self.stage[0] == value[0] and number is not None and other is not None:
+            self.stage = f"{value[0]}{(other + number) / 2:g}"
         else:
             self.twice("stage", fact, self.stage, value)
 
@@ -1253,7 +1264,10 @@ class NoteMaker:
         out: list[str] = []
         i = 0
         while i < len(words):
-            size = next((n for n in (4, 3, 2) if self.table.has("harmless", " ".join(words[i : i + n]))), 0)
+            said = {n: " ".join(words[i : i + n]) for n in (4, 3, 2)}
+            size = next(
+                (n for n, some in said.items() if self.table.has("harmless", some) or self.table.has("amends", some)), 0
+            )
             out += [] if size else [words[i]]
             i += size or 1
         return out
@@ -1485,12 +1499,13 @@ class NoteMaker:
         leaves = [word.value for word in group if word.type == "LEAF"]
         pale = "yellow" in leaves or "yellow" in values or ("white" in leaves and "NEW" in types)
         flash = any(word.type == "BANDS" and word.value == "flash" for word in group)
+        burnt = any(word.type == "EDGES" and word.value == "burnt" for word in group)
         found = [value for value in values if value != "yellow"]
         if "VEINS" in types and "OLD" not in types:
             found.append("interveinal_new")
         elif "BANDS" in types and (pale or flash or "NEW" in types or self.spray is not None):
             found.append("flash_bands")
-        elif "EDGES" in types and "NEW" not in types and (pale or "brown" in leaves):
+        elif "EDGES" in types and "NEW" not in types and (pale or burnt or "brown" in leaves):
             found.append("edges_old")
         elif pale:
             found.append("yellow")

@@ -67,6 +67,8 @@ def _number(lexeme: Lexeme, language: Language) -> list[tuple[int | float, int, 
     return [(float(f"{left}.{right}"), lexeme.start, lexeme.end)]
 
 
+LONGEST_REFUSAL = 7
+"""Words of the longest phrase for not looked behind a short name (judgement)."""
 OPENED = 40
 """Lexemes back in which an open bracket is looked for (judgement)."""
 
@@ -80,6 +82,7 @@ class Cutter:
         self.names = _names(fields)
         self.short = _short_names(fields)
         self.own = _spelled(fields)
+        self.numbers = _numbers(fields)
 
     def cut(self, lexemes: list[Lexeme]) -> list[Piece]:
         """All pieces of the text in order."""
@@ -90,7 +93,7 @@ class Cutter:
         count = len(lexemes)
         while i < count:
             lexeme = lexemes[i]
-            named = self._name(lexemes, i) or self._short(lexemes, i, out)
+            named = self._name(lexemes, i) or self._short(lexemes, i, out) or self._numbered(lexemes, i, out)
             phrase = self._phrase(lexemes, texts, i)
             if named and named[0] >= (phrase[0] if phrase else 0):
                 size, name = named
@@ -114,7 +117,11 @@ class Cutter:
                 phrase = self._phrase(lexemes, texts[: i + 1], i)
             if phrase and phrase[0] > 1 and self._takes_a_denial(texts, i + phrase[0] - 1):
                 phrase = self._phrase(lexemes, texts[: i + phrase[0] - 1], i)
-            if phrase and not named and self._hides_a_name(lexemes, i, phrase[0]):
+            if (
+                phrase
+                and not named
+                and (self._hides_a_name(lexemes, i, phrase[0]) or self._hides_a_place(lexemes, i, out))
+            ):
                 phrase = self._phrase(lexemes, texts[: i + 1], i)
             if phrase and phrase[0] > 1 and _counted(lexemes, i) and {e.type for e in phrase[1]} == {"SPOT"}:
                 alone = self._phrase(lexemes, texts[: i + 1], i)
@@ -208,6 +215,12 @@ class Cutter:
         for words, plain in ways:
             if not _matches(lexemes, i, words):
                 continue
+            if _is_place(words[0]) and len(words) == 1:
+                at = not starts and (self.table.has("at", out[-1].text) or the) and (len(out) < 2 or _ends(out[-2]))
+                colon = i + 1 < len(lexemes) and lexemes[i + 1].text == ":"
+                if (starts or at or _ends(out[-1])) and self._goes_on(lexemes, i + 1 + colon):
+                    return 1, words[0]  # "na coxilha 4 pés e nada", where Coxilha do Umbu is a field
+                continue
             if words[0].isalnum() and not words[0].isalpha():
                 leads = starts or the or out[-1].text in (".", ";", ":") or self.table.has("at", out[-1].text)
                 if leads or self._goes_on(lexemes, i + 1):  # not "3b, t4", which is females
@@ -217,11 +230,26 @@ class Cutter:
                 return len(words), " ".join(words)
         return None
 
+    def _numbered(self, lexemes: list[Lexeme], i: int, out: list[Piece]) -> tuple[int, str] | None:
+        """ "No 11 arranquei 6", "en el 12 saqué 5", where the crew has a Talhão 11, a Lote 12: the number alone."""
+        if lexemes[i].kind != "number" or lexemes[i].text not in self.numbers or not out:
+            return None
+        led = next((n for n in (1, 2) if self.table.has("at_numbered", " ".join(p.text for p in out[-n:]))), 0)
+        starts = led > 0 and (len(out) == led or _ends(out[-led - 1]) or self.table.has("and_then", out[-led - 1].text))
+        behind = lexemes[i + 1].text if i + 1 < len(lexemes) else ""
+        dug = any(entry.type == "DUG" for entry in self.table.singles.get(behind, ()))
+        return (1, lexemes[i].text) if starts and (dug or behind == ":") else None
+
     def _goes_on(self, lexemes: list[Lexeme], i: int) -> bool:
         """Does a note follow: a stage, plants counted, digging, a finding?"""
+        if i < len(lexemes) and lexemes[i].text == "(":
+            i += 1  # "o açude (4 pés, nada)"
         first, second = [*lexemes[i : i + 2], None, None][:2]
         if first is None:
             return False
+        phrase = self.table.longest([lexeme.text for lexeme in lexemes[i : i + LONGEST_REFUSAL]], 0)
+        if phrase is not None and phrase[0] > 1 and any(entry.type == "NOT_LOOKED" for entry in phrase[1]):
+            return True  # "coxilha nem desci da camioneta"
         kinds = {entry.type for entry in self.table.singles.get(first.text, ())}
         behind = {entry.type for entry in self.table.singles.get(second.text, ())} if second is not None else set()
         counted = second is not None and (second.kind == "number" or "NUMBER_WORD" in behind)
@@ -263,6 +291,13 @@ class Cutter:
             if name is not None and j + name[0] >= i + size and (name[0] > 1 or led):
                 return True
         return False
+
+    def _hides_a_place(self, lexemes: list[Lexeme], i: int, out: list[Piece]) -> bool:
+        """ "Na coxilha 4 pés ..", where Coxilha do Umbu is a field: behind "at", where a clause starts."""
+        word = lexemes[i + 1].text if i + 1 < len(lexemes) else ""
+        short = any(words == (word,) and _is_place(word) for words, _ in self.short.get(word, ()))
+        starts = not out or _ends(out[-1])
+        return short and starts and self.table.has("at", lexemes[i].text) and self._goes_on(lexemes, i + 2)
 
     def _phrase(self, lexemes: list[Lexeme], texts: list[str], i: int) -> tuple[int, tuple[Entry, ...]] | None:
         lexeme = lexemes[i]
@@ -683,6 +718,8 @@ def _short_names(fields: tuple[str, ...]) -> dict[str, list[tuple[tuple[str, ...
         for n, m in sorted(parts, key=lambda part: part[0] - part[1]):
             short = words[n:m]
             little = m - n == 1 and len(short[0]) < SHORTEST_ALONE
+            if m == 1 and not little and begun[short] == 1 and had[short] == 1 and _is_place(short[0]):
+                found.setdefault(short[0], []).append((short, True))
             if little or not all(map(str.isalpha, short)) or _has_meaning(short[-1]) or (n and _has_meaning(short[0])):
                 continue
             if n == 0 and begun[short] == 1 and not _means_more(short[-1]):
@@ -706,10 +743,30 @@ SHORTEST_ALONE = 5
 """Letters from which the first word of a name may stand for it as if it were the whole (judgement)."""
 
 
+@lru_cache(maxsize=64)
+def _numbers(fields: tuple[str, ...]) -> frozenset[str]:
+    """Numbers that are, behind a word for field, the name of one field only: 11 for Talhão 11."""
+    names = [tuple(lexeme.text for lexeme in scan(clean(name))) for name in fields]
+    ends = Counter(part for words in names for part in words if part.isdigit())
+    return frozenset(words[1] for words in names if len(words) == 2 and is_field_word(words[0]) and ends[words[1]] == 1)
+
+
 @cache
 def _has_meaning(word: str) -> bool:
     """Is it a word of ours in any language?"""
     return any(word in table(other).singles for other in LANGUAGES)
+
+
+@cache
+def _is_place(word: str) -> bool:
+    """Is it a word for a place, in any language that knows it, and nothing else of ours?"""
+    kinds = {entry.type for other in LANGUAGES for entry in table(other).singles.get(word, ())}
+    return kinds == {"SPOT"}
+
+
+def _ends(piece: Piece) -> bool:
+    """Does a sentence or a clause end with it?"""
+    return piece.kind in ("break", "line")
 
 
 @cache

@@ -84,7 +84,8 @@ def _beside_places(words: list[Word], made: Table) -> list[Word]:
             continue
         said = fold(_place(word.text, made)).split(" ")
         rest = n > placed[0] and len(said) == 1 and made.has("rest_word", said[0])
-        known = said[0] in made.singles or (said[0] in made.plain and len(placed) < 2)
+        titles = words[n + 1].lead == "colon"  # "Área: 6 plantas .."
+        known = said[0] in made.singles or (said[0] in made.plain and len(placed) < 2 and not titles)
         new = len(said) == 1 and not known
         if rest or (new and _names_place(words, n, made)):
             word.type, word.value = "SPOT", _place(word.text, made)

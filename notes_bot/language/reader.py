@@ -291,7 +291,8 @@ def _say_of_all(context: Context, drafts: list[_Gathered]) -> None:
         of_all = any(made.has("for_all", " ".join(words[:size])) for size in (1, 2))
         end = _end_of_said(context.text, last.facts, n)
         behind = [x.text for x in scan(re.split(r"[.;!\n,]", context.text[end : end + SENTENCE])[0])][:3]
-        of_all = of_all or any(made.has("for_both", " ".join(behind[:size])) for size in (1, 2, 3))  # "r four both"
+        spans = (" ".join(behind[at : at + size]) for at in (0, 1) for size in (1, 2, 3))
+        of_all = of_all or any(made.has("for_both", said) for said in spans)  # "r four both", "seco en los dos"
         of_all = of_all or any(
             made.has("for_both", " ".join(words[at : at + size])) for at in range(len(words)) for size in (1, 2, 3)
         )

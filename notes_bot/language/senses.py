@@ -67,6 +67,8 @@ SHORTENED = 4
 """Letters of a word cut short with a stop: "var.", "cult." (judgement)."""
 MOST_BARE_PLANTS = 20
 """Plants a small bare number between a field and a glued count may mean: "tinkers 5 3w" (judgement)."""
+SAMPLE = "n"
+"""The size of a sample in figures of every language: n = 8."""
 MOST_OF_PLANTS = 40
 """More plants than this are dug by nobody (judgement)."""
 MOST_COUNTED = 49_999
@@ -133,7 +135,8 @@ class Senses:
             if name is None:
                 i += self._one(i)
                 continue
-            self._emit("FIELD", written(self.draft.text, name.start, name.end), name.start, name.end, lead="hard")
+            called = name.called or written(self.draft.text, name.start, name.end)
+            self._emit("FIELD", called, name.start, name.end, lead="hard")
             self._label_behind_name()
             if name.also:
                 self.draft.together[name.start] = name.also
@@ -573,6 +576,8 @@ class Senses:
         piece, i = self.piece, self.i
         if times := self._places_times():
             return times
+        if self._counts_places():
+            return self.text()
         of = getattr(self.at(i + 1), "text", "")
         if is_any(self.at(i - 1), ("FIELD_WORD",)) and (of == "/" or of in anywhere("of_word")):
             self._emit("TEXT", None, piece.start, self.ps[min(i + 2, len(self.ps) - 1)].end)
@@ -580,6 +585,11 @@ class Senses:
         if is_any(self.at(i + 1), ("FIELD_WORD",)) and self.at(i + 1) is not None and self._heads_fields(i + 2):
             self._emit("TEXT", None, piece.start, self.ps[i + 1].end)
             return 2  # "hoje 2 talhões."
+        if self.colon_at(i + 1) and self._heads_fields(i + 1) and self.first_name > i:
+            return self.text()  # "te passo 3: açude velho .., sanga funda .."
+        led = " ".join(other.text for other in self.ps[max(0, i - 1) : i + 1])
+        if self.made.has("for_both", led) and len(self.found) == piece.value and self._goes_on_nowhere():
+            return self.text()  # "solo seco nos 2"
         did = self.at(i - 1)
         dated = is_any(self.at(i + 1), ("TODAY",)) or getattr(self.at(i + 1), "kind", "") == "day"
         headed = did is not None and self.made.has("did_fields", did.text) and self.first_name > i
@@ -621,6 +631,8 @@ class Senses:
             return self.text()
         if self._all_of_them():
             return self.text()
+        if self._sums_the_list():
+            self.lead = "hard"  # "5, 9, 3, 7 (24 blancas)"
         if i and self.ps[i - 1].text == "=" and self.last_is_count():
             self._emit("TOTAL", "total", self.ps[i - 1].start, self.ps[i - 1].end, lead="soft")  # "4 b + 3 a = 7"
         if piece.plus and not is_any(after, ("NODULES", "MEASURE")):
@@ -640,6 +652,13 @@ class Senses:
         if before is not None and self.made.has("counted", before.text) and not titled and self._stands_alone(j):
             self._emit("FEMALES", "female", piece.end, piece.end)
         return 1
+
+    def _sums_the_list(self) -> bool:
+        """ "5, 9, 3, 7 (24 brancas)": a number in brackets behind a list that is the sum of it."""
+        if self.i == 0 or self.ps[self.i - 1].text != "(":
+            return False
+        listed = [w.value for w in itertools.takewhile(lambda w: w.type == "NUMBER", reversed(self.out))]
+        return len(listed) > 1 and self.piece.value == sum(listed)
 
     def _females_on(self, j: int) -> bool:
         """ "Dug eight, found females on three": how many of the plants had any."""
@@ -679,6 +698,13 @@ class Senses:
         self._emit("PLANTS", "plants", ps[4].start, ps[4].end)
         self.draft.slips.append(Slip("near_word", str(here * each), ps[0].start, ps[3].end))
         return 5
+
+    def _counts_places(self) -> bool:
+        """ "3 lugares, 4 plantas en cada uno", "em 2 pontos:": so many places, and none of ours."""
+        noun, behind = self.at(self.i + 1), self.at(self.i + 2)
+        if noun is None or noun.kind != "word" or not self.made.has("place_count", noun.text):
+            return False
+        return not noun.types.keys() - COMMAND_TYPES and not is_any(behind, COUNTED)
 
     def _what_they_are(self) -> tuple[str, str]:
         """ "First whites of the year, 8 of em": the one color named before, or females."""
@@ -994,6 +1020,8 @@ class Senses:
             self.draft.ask("which_of_range", piece.start, self.ps[noun].end)  # "one or two yellow"
             self._emit("TEXT", None, piece.start, self.ps[noun].end)
             return noun + 1 - self.i
+        if sampled := self._sample_size():
+            return sampled
         if not piece.types and (heard := self._sounds_like_number()):
             return heard
         if not piece.types:
@@ -1024,6 +1052,18 @@ class Senses:
                 return self._emit("OVER", None, piece.start, piece.end)
             return self._link()
         return self.text()
+
+    def _sample_size(self) -> int:
+        """ "Por planta (n=8): 2, 0, ..", "n = 10": the sign of statistics for how many plants were looked at."""
+        number = self.at(self.i + 2)
+        equals = getattr(self.at(self.i + 1), "text", "") == "="
+        if self.piece.text != SAMPLE or not equals or number is None or not isinstance(number.value, int):
+            return 0
+        self._emit("NUMBER", number.value, number.start, number.end)
+        self._emit("PLANTS", "plants", number.end, number.end)
+        stop = getattr(self.at(self.i + 3), "text", "") == ")" and self.colon_at(self.i + 4)
+        self.lead = "colon" if stop else self.lead
+        return 5 if stop else 3
 
     def _sounds_like_number(self) -> int:
         """ "Five plants for white too yellow": a dictated word is the number it sounds like, where nothing else fits.
@@ -1281,9 +1321,8 @@ class Senses:
         if is_any(after, ("NODULES",)) and not self._said_of_nodules():
             return self._emit("NODULE", "few", self.piece.start, self.piece.end)
         titled = bool(self.out) and self.out[-1].type == "COLOUR" and self.lead == "colon"
-        bare = (self.last_is("COLOUR") or titled) and not (
-            len(self.out) > 1 and self.out[-2].type == "NUMBER" and self.out[-1].lead == ""
-        )
+        counted = len(self.out) > 1 and self.out[-2].type == "NUMBER" and self.out[-1].lead == ""
+        bare = (self.last_is("COLOUR") or titled) and not (counted and not self._labels_first())
         if bare and is_any(self.direct(self.i, -1), ("COLOUR",)) and not is_any(after, ("COLOUR",)):
             colour = self.out.pop()
             self._emit("NOT", "not", self.piece.start, self.piece.end, lead=colour.lead)
@@ -1299,6 +1338,13 @@ class Senses:
         if story and following is not None and not (self._colour_in_clause() or self.made.has("vague", following.text)):
             return self.take()  # "saw nothing but the ground was hard"
         return 0 if beyond is not None and self.made.has("nothing_but", beyond.text) else self.take()
+
+    def _labels_first(self) -> bool:
+        """ "Marrones 23 amarillas 4 blancas no vi": in a row of colors each stands before its count."""
+        n = len(self.out) - 1
+        while n > 1 and [word.type for word in self.out[n - 2 : n]] == ["COLOUR", "NUMBER"]:
+            n -= 2
+        return n < len(self.out) - 1 and not (n and self.out[n - 1].type == "NUMBER" and self.out[n].lead == "")
 
     def _labels_zero(self) -> bool:
         """ "White none yellow six tan 31": each color before its count, and none of the first."""
@@ -1438,6 +1484,12 @@ class Senses:
             and not numbered
         ):
             return self.take("ROOT", "white")  # "roots clean and white"
+        if (
+            self._of_the_roots()
+            and not self._counted_behind()
+            and not is_any(near_after, ("FEMALES", "MOSTLY", "NONE"))
+        ):
+            return self._adjective("ROOT")
         if self._closes_a_list():
             self._emit("MOSTLY", "all", piece.start, piece.start)
             return self._shade()  # "0 0 3 1 0; W."
@@ -1503,6 +1555,23 @@ class Senses:
         """ "Roots stubby, dark": does a comma lead on from what was said of the same, with nothing behind it?"""
         told = bool(self.out) and self.out[-1].type in types and self.lead == "soft"
         return told and self._goes_on_nowhere()
+
+    def _of_the_roots(self) -> bool:
+        """ "Raíz linda, blanca, con nódulos": a clause that goes on about the roots its sentence began with."""
+        if self.lead not in ("", "soft", "link") or len(self.piece.text) < 3:
+            return False
+        for word in reversed(self.out[-LOOKED_BACK:]):
+            roots = word.type == "ROOTS" or (word.type == "ROOT" and " " in word.text)
+            if roots and word.lead in ("hard", "line", "soft"):
+                return word.type == "ROOT" or word is not self.out[-1]
+            if word.type not in ("TEXT", "LINK", "ROOT", "NODULE", "NODULES") or word.lead in ("hard", "line"):
+                return False
+        return False
+
+    def _counted_behind(self) -> bool:
+        """ "Blancas 3": does the number behind this color count it? Not in "marrones, 3 hembras"."""
+        j = neighbour_index(self.ps, self.i, 1)
+        return j is not None and self.is_number(self.at(j)) and not claims(self.ps, j + 1)
 
     def _late_for(self) -> bool:
         """ "Seems late for white", "too early for tan": what is said of the time of the year."""
@@ -1734,12 +1803,33 @@ class Senses:
 
     def as_each(self) -> int:
         """Per plant, average: said of a count."""
+        if of_all := self._each_of_all():
+            return of_all
         around = [p for p in (self.near_before, self.near_after) if p is not None]
         counted = any(
             self.is_number(p) or p.kind == "series" or is_any(p, ("COLOUR", "FEMALES", "NODULES", "NONE", "MOSTLY"))
             for p in around
         )
         return self.take() if counted or self.colon_at(self.i + 1) else 0
+
+    def _each_of_all(self) -> int:
+        """ "Cada una de las cuatro plantas examinadas presentó 5": the plants first, then what is said of each."""
+        k = self.i + 1
+        while (piece := self.at(k)) is not None and piece.kind == "word" and linking(piece) and k < self.i + 4:
+            k += 1
+        number, noun = self.at(k), self.at(k + 1)
+        if (
+            getattr(self.at(self.i + 1), "text", "") not in anywhere("of_plants")
+            or number is None
+            or number.kind != "number"
+            or not is_any(noun, ("PLANTS",))
+        ):
+            return 0
+        end = k + 2 + is_any(self.at(k + 2), ("DUG",))
+        self._emit("NUMBER", number.value, self.piece.start, number.end)
+        self._emit("PLANTS", "plants", self.ps[k + 1].start, self.ps[end - 1].end)
+        self._emit("EACH", "each", self.ps[end - 1].end, self.ps[end - 1].end, lead="soft")
+        return end - self.i
 
     def as_plants(self) -> int:
         """Plants dug: with a number. Without one, plants are tops."""
@@ -1908,7 +1998,8 @@ class Senses:
         )
         if own and not (is_any(self.near_after, ("TOPS",)) and not is_any(self.near_after, ("ROOTS",))):
             return self.take()
-        return self.take() if self._beside() == "ROOT" or self._goes_on("ROOT", "ROOTS") else 0
+        told = self._beside() == "ROOT" or self._goes_on("ROOT", "ROOTS")
+        return self.take() if told or (self.piece.types.keys() <= {"ROOT", "COLOUR"} and self._of_the_roots()) else 0
 
     def _roots_told(self) -> bool:
         """Were roots or pulled plants told just before ("pulled 4, broke off"; not "truck broke down")?"""
@@ -1975,6 +2066,7 @@ class Senses:
             return 0  # "tem reboleira: dentro 4 plantas .. fora 4 plantas .."
         listed = [word.type for word in self.out[-3:]] == ["NUMBER"] * 3
         claimed = self.last_is("NUMBER") and self.lead == "" and not colon and not listed and not self._counts_behind(j)
+        claimed = claimed and not self._told_like_another(j)
         if after is None or after.kind == "line" or claimed:
             return 0
         if not colon and piece.text == "in" and not (after.kind == "number" and self.is_number(self.at(j + 1))):
@@ -1995,6 +2087,13 @@ class Senses:
         if colon or self._data_at(j) or self._counts_behind(j):
             return self.take(value=self._place_name())
         return self._place_of_something() or self._strip_of_seed()
+
+    def _told_like_another(self, j: int) -> bool:
+        """ "4 pl en la tranquera 8 bl, 4 en el fondo 1 bl": a place told as the one before, its plants first."""
+        since = [word.type for word in self.out[-LOOKED_BACK:]]
+        placed = any(types == ("NUMBER", "PLANTS", "SPOT") for types in zip(since, since[1:], since[2:], strict=False))
+        counted = self.is_number(self.at(j)) and is_any(self.direct(j, 1), ("COLOUR", "FEMALES"))
+        return placed and counted and self.out[-1].lead in ("soft", "hard", "line")
 
     def _places_before_plants(self) -> list[int]:
         """ "At the gate, I dug four plants ..; on the hill, another four ..": a comma and plants behind each."""
@@ -2127,6 +2226,8 @@ class Senses:
     def as_too_many(self) -> int:
         """Loaded, too many to count; "lots" only of females."""
         before, after = self.near_before, self.near_after
+        if self.last_is("NODULES") and after is None:
+            return self._emit("NODULE", "many", self.piece.start, self.piece.end)  # "nódulos un montón"
         if "count" in self.piece.text and " " in self.piece.text and not is_any(after, ("COLOUR", "FEMALES")):
             told = [
                 e.value
@@ -2355,6 +2456,9 @@ class Senses:
         if self.made.has("again_look", self.piece.text):
             dated = self.last_is("DATE") and self.out[-1].value.weekday is not None
             return self.take() if dated and after is None else 0
+        spanned = self.last_is("SPAN") and self.out[-1].value[0] == "days" and after is None
+        if spanned and not (len(self.out) > 1 and self.out[-2].type == "AGO"):
+            return self.take()  # "en 10 d vuelvo"
         coming = self.last_is("DATE") and self.out[-1].value.weekday is not None
         coming = coming and (after is None or self.made.has("sure_look", self.piece.text))
         if self.last_is("DATE") and (coming or not self.made.has("weak_look", self.piece.text)):

@@ -1,0 +1,161 @@
+"""Spanish and Portuguese notes as people of the south write them: small words, fields by number, plants told in passing."""
+
+from __future__ import annotations
+
+from datetime import date
+
+from notes_bot.language import read_note
+from notes_bot.model import Females, LookAgain
+
+CREW = (
+    "Coxilha do Umbu",
+    "Açude Velho",
+    "Sanga Funda",
+    "Talhão 3",
+    "Talhão 11",
+    "Molino Norte",
+    "Molino Sur",
+    "Las 60",
+)
+
+
+def _read(text, language="es", fields=CREW):
+    return read_note(text, sent=date(2026, 7, 20), fields=fields, language=language, day_first=True)
+
+
+def _only(text, language="es", fields=CREW):
+    reading = _read(text, language, fields)
+    assert reading.problems == ()
+    (note,) = reading.notes
+    return note
+
+
+def test_a_word_made_smaller_or_greater_is_the_word_itself():
+    """Parejita, sequinha, branquíssimas: no list has them, and nobody should have to list them."""
+    assert _only("las 60 V3, parejita y sana, no saqué plantas").tops == ("healthy",)
+
+    note = _only("açude V5, 5 pezinhos na enxadinha, terra sequinha, 3 branquinhas, 1 amarelinha", "pt")
+
+    assert (note.plants, note.method, note.soil.moisture) == (5, "shovel", "dry")
+    assert note.females == Females(3, 1, 0, 0, 4)
+
+
+def test_a_sentence_about_roots_goes_on_about_roots():
+    """A color behind a comma is still that of the roots, also where a count stands behind it."""
+    assert _only("las 60 6 plantas 1 quiste. raíz linda, blanca, muchos nódulos rosados").roots == (
+        "white",
+        "nodules_many",
+        "nodules_pink",
+    )
+
+    note = _only("las 60 5 pl. raíces cortas, oscuras, marrones, 3 hembras amarillas")
+
+    assert note.roots == ("dark", "stubby")
+    assert note.females == Females(0, 3, 0, 0, 3)
+
+
+def test_a_list_that_ends_in_and_belongs_to_one_noun():
+    """The last number of a list is no count of its own, and the color behind is that of all of them."""
+    note = _only("las 60: cuatro plantas con 1, 0, 6 y 2 hembras marrones")
+
+    assert note.per_plant == (1, 0, 6, 2)
+    assert note.females == Females(0, 0, 0, 9, 9)
+    assert _only("las 60 R2. Por planta registré 4, 9, 0, 6 y 2 hembras.").per_plant == (4, 9, 0, 6, 2)
+    assert _only("las 60, 5 plants, found 3, 6, 2, 8 and 1 females", "en").per_plant == (3, 6, 2, 8, 1)
+
+
+def test_a_number_in_brackets_behind_a_list_is_its_sum():
+    """It is no plant more; a number that is no sum is asked about as before."""
+    note = _only("talhão 3: 4 plantas: 5, 9, 3, 7 (24 brancas)", "pt")
+
+    assert (note.per_plant, note.females) == ((5, 9, 3, 7), Females(24, 0, 0, 0, 24))
+
+
+def test_the_sign_for_the_size_of_a_sample_counts_plants():
+    """n = 10."""
+    assert _only("talhão 3, contagem por planta (n=4): 2, 0, 5, 1. Todas brancas.", "pt").per_plant == (2, 0, 5, 1)
+
+    note = _only("talhão 3, n = 10, total de 31 fêmeas", "pt")
+
+    assert (note.plants, note.females.total) == (10, 31)
+
+
+def test_each_of_so_many_plants_had_so_many():
+    """The plants stand between "each" and what each of them had."""
+    note = _only("las 60 está en R2. Cada una de las cuatro plantas examinadas tenía 5 hembras amarillas.")
+
+    assert (note.plants, note.females.yellow) == (4, 20)
+
+
+def test_the_first_and_the_second_are_the_fields_named_before():
+    """Two fields in one breath, then told of by their order."""
+    reading = _read(
+        "Visité Molino Norte y Molino Sur el 17/7. En el primero observé cinco plantas con 13 hembras blancas; "
+        "en el segundo, cuatro plantas sin hembras. Ambos están en V6."
+    )
+
+    assert [(n.field, n.plants, n.females.total, n.stage) for n in reading.notes] == [
+        ("molino norte", 5, 13, "V6"),
+        ("molino sur", 4, 0, "V6"),
+    ]
+    assert reading.problems == ()
+
+
+def test_the_next_field_is_joined_with_its_article():
+    """ "E o açude (4 pés, nada)" behind another field's count."""
+    reading = _read("olhei a coxilha do umbu (8 pés, 5 brancas) e o açude (4 pés, nada)", "pt")
+
+    assert [(n.field, n.plants, n.females.total) for n in reading.notes] == [("coxilha do umbu", 8, 5), ("açude", 4, 0)]
+
+
+def test_a_field_known_by_its_number_is_called_by_it():
+    """Behind "at" and before digging; a day of the month is none."""
+    reading = _read("no 11 arranquei 6, 1 branca. No 3 arranquei 5 e deu 4 brancas", "pt")
+
+    assert [(n.field, n.plants, n.females.white) for n in reading.notes] == [("11", 6, 1), ("3", 5, 4)]
+
+
+def test_a_place_word_that_begins_one_field_only_may_stand_for_it():
+    """Coxilha is a hill, and here short for Coxilha do Umbu."""
+    reading = _read("na coxilha 4 pés e nada. Sanga 6 pés, 11 brancas", "pt")
+
+    assert [(n.field, n.females.total) for n in reading.notes] == [("coxilha", 0), ("sanga", 11)]
+
+
+def test_a_color_before_its_denial_is_not_there():
+    """In a row of colors that stand before their counts the last one was not seen."""
+    assert _only("las 60 7 plantas, marrones 23 amarillas 4 blancas no vi").females == Females(0, 4, 0, 23, 27)
+
+
+def test_plants_told_before_their_places_one_with_and_one_without_the_noun():
+    """The second number counts plants as the first one did."""
+    note = _only("las 60 hoy v5, pala. 4 pl en la entrada 8 bl, 4 en el fondo 1 bl")
+
+    assert [(s.name, s.plants, s.females.white) for s in note.spots] == [("entrada", 4, 8), ("fondo", 4, 1)]
+
+
+def test_a_number_of_places_is_no_count_of_females():
+    """Three places, and four plants at each of them."""
+    note = _only("las 60 3 lugares, 4 plantas en cada uno. loma: 0. bajo: 14 blancas")
+
+    assert (note.plants, note.females.white) == (8, 14)
+
+
+def test_a_span_before_coming_back_is_when_to_look():
+    """ "En 10 d vuelvo"."""
+    assert _only("las 60 5 plantas 6 bl, cavé con pala, en 10 d vuelvo").look_again == LookAgain(10)
+
+
+def test_a_stage_put_right_is_no_range():
+    """ "V5.. no perdón v6"."""
+    assert _only("las 60 v5.. no perdón v6. 4 pl, 3 amarillas").stage == "V6"
+
+
+def test_names_of_three_words_are_told_one_behind_the_other():
+    """Without a list of fields: capitals, little words between, and digging behind."""
+    reading = _read("Capão da Égua cavei 4 e nada, Passo da Pedra Lisa cavei 5 e tinha 2 brancas", "pt", ())
+
+    assert [(n.field, n.plants, n.females.total) for n in reading.notes] == [
+        ("capão da égua", 4, 0),
+        ("passo da pedra lisa", 5, 2),
+    ]
