@@ -100,6 +100,10 @@ class _Rows:
         word = piece.types.get("NUMBER_WORD")
         return int(word.value) if word is not None else None
 
+    def _or_none(self, i: int) -> int | None:
+        """The number there, or 0 for none."""
+        return 0 if self.is_any(i, ("NONE",)) else self.number(i)
+
     def may_open(self, i: int) -> bool:
         """A row begins with a clause, or right behind a name or a count of plants."""
         if self.number(i) is None and not self.has(i, "which_plants", "rest_of_plants", "rest_none", "group_article"):
@@ -216,10 +220,15 @@ class _Rows:
     def _listed(self, i: int) -> _Group | None:
         """ "First one had 3, next 0, then 4, 1, 1": what is left of the plants as a plain list."""
         counts: list[_Count] = []
-        while len(counts) < MOST_PLANTS and (number := self.number(i)) is not None:
-            counts.append((number, None))
+        while len(counts) < MOST_PLANTS and (number := self._or_none(i)) is not None:
+            counts.append((number, None) if number else None)
             i += 1
-            i += self.at(i).text == "," and self.number(i + 1) is not None
+            k = i
+            while self.at(k).text in (",", "&") or self.has(k, "and_word"):
+                k += 1
+            i = k if self._or_none(k) is not None else i
+        while self.has(i, "upon_plant", "group_article", "which_plants") or self._of_plants(i):
+            i += 1  # "and 3 on the last"
         if len(counts) < 2 or not self._ends(i):
             return None
         return _Group(len(counts), counts, i, named=False, tied=False)

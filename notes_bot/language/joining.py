@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 from collections.abc import Iterable
 from dataclasses import replace
 
@@ -509,6 +510,62 @@ def _timely(made: Table, size: int) -> list[str]:
     return [word for n in (size - 1, size, size + 1) for word in made.timely.get(n, ())]
 
 
+_FEMALE = (Entry("FEMALES", "female"),)
+_PLANT = (Entry("PLANTS", "plants"),)
+
+
+def females_told(pieces: list[Piece], made: Table) -> list[Piece]:
+    """ "41 (w+y)", "6 plants, 27 on the roots": numbers that count females, though the word for them is left out."""
+    out: list[Piece] = []
+    plants = False
+    skip = -1
+    for n, piece in enumerate(pieces):
+        if n <= skip:
+            continue
+        out.append(piece)
+        plants = plants or "PLANTS" in piece.types
+        if piece.kind != "number" or (n and is_any(pieces[n - 1], ("DUG",))):
+            continue
+        roots = _on_roots(pieces, n + 1, made) if plants else 0
+        if roots or _shades_in_brackets(pieces, n + 1, made):
+            out.append(Piece("word", "", piece.end, piece.end, _FEMALE))
+            skip = max(skip, roots)
+    return out
+
+
+def _shades_in_brackets(pieces: list[Piece], n: int, made: Table) -> bool:
+    """Several colors in brackets, none with a number."""
+    inner = list(itertools.takewhile(lambda p: p.text != ")", pieces[n + 1 : n + 8])) if n < len(pieces) else []
+    if not inner or pieces[n].text != "(" or n + 1 + len(inner) >= len(pieces):
+        return False
+    colours = sum("COLOUR" in p.types for p in inner)
+    joints = all("COLOUR" in p.types or p.kind == "sign" or p.text in (",", "/") or linking(p) for p in inner)
+    return colours > 1 and joints and not any(p.kind == "number" for p in inner)
+
+
+def _on_roots(pieces: list[Piece], n: int, made: Table) -> int:
+    """The last piece of "on the roots" right behind a number; 0 for none."""
+    if n + 1 >= len(pieces) or pieces[n].text not in anywhere("upon_plant"):
+        return 0
+    k = n + 1
+    while k < len(pieces) and (made.has("article", pieces[k].text) or made.has("determiner", pieces[k].text)):
+        k += 1
+    return k if k < len(pieces) and k > n + 1 and is_any(pieces[k], ("ROOTS",)) else 0
+
+
+def acidity_apart(pieces: list[Piece], made: Table) -> list[Piece]:
+    """ "The pH on that one is 7.8": the number a few words behind its label, and a word for being before it."""
+    for n, piece in enumerate(pieces):
+        if "PH" not in piece.types:
+            continue
+        for k in range(n + 2, min(n + PLACE_WORDS + 3, len(pieces))):
+            if pieces[k].kind == "number" and made.has("is_word", pieces[k - 1].text) and 3 < pieces[k].value < 10:
+                return [*pieces[: n + 1], pieces[k], *pieces[k + 1 :]]
+            if pieces[k].kind != "word":
+                break
+    return pieces
+
+
 PLACE_WORDS = 4
 """Words of a place between a number and what was found there: "four on the flat had" (judgement)."""
 
@@ -518,12 +575,21 @@ def plants_again(pieces: list[Piece], made: Table) -> list[Piece]:
 
     Once plants were counted, a number that had so many, or on which so many were found, counts plants too.
     """
-    if sum("PLANTS" in p.types for p in pieces) < 1:
+    if not any(p.types.keys() & {"PLANTS", "DUG"} for p in pieces):
         return pieces
     out: list[Piece] = []
     had = upon = False
+    more = {n for n in range(len(pieces) - 1) if _more_dug(pieces, n, made)}
+    dug = _dug_at_places(pieces) | more
+    if more:
+        dug |= {n for n in range(1, min(more)) if "DUG" in pieces[n - 1].types and _bare_number(pieces, n)}
     for n, piece in enumerate(pieces):
+        if n - 1 in more:
+            continue  # "5 more by the fence line"
         out.append(piece)
+        if n in dug:
+            out.append(Piece("word", "", piece.end, piece.end, _PLANT))
+            continue
         if piece.kind != "number" or not isinstance(piece.value, int) or not 0 < piece.value <= MOST_DUG:
             continue
         counted = n + 1 < len(pieces) and "PLANTS" in pieces[n + 1].types
@@ -532,9 +598,33 @@ def plants_again(pieces: list[Piece], made: Table) -> list[Piece]:
         if counted:
             had, upon = had or found, upon or over
         elif (had and found and _placed(pieces, n, made)) or (upon and over and _clause_ends(pieces, n + 1, made)):
-            noun = next(p for p in pieces if "PLANTS" in p.types)
-            out.append(Piece("word", noun.text, piece.end, piece.end, (noun.types["PLANTS"],)))
+            out.append(Piece("word", "", piece.end, piece.end, _PLANT))
     return out
+
+
+def _dug_at_places(pieces: list[Piece]) -> set[int]:
+    """ "Gate 3 = 0/1/0, ditch 3 = 8/5/11": the number between a place and what was found there, at two places or more."""
+    found = {
+        n
+        for n in range(1, len(pieces) - 1)
+        if _day_number(pieces[n]) and is_any(pieces[n - 1], ("SPOT", "CHECK")) and pieces[n + 1].text == "="
+    }
+    return found if len(found) > 1 else set()
+
+
+def _more_dug(pieces: list[Piece], n: int, made: Table) -> bool:
+    """ "Dug 5 by the drive .. then 5 more over by the fence line": more plants, at another place."""
+    if not _day_number(pieces[n]) or not made.has("more_word", pieces[n + 1].text):
+        return False
+    behind = pieces[n + 2] if n + 2 < len(pieces) else None
+    placed = is_any(behind, ("SPOT",)) or (behind is not None and made.has("place_lead", behind.text))
+    before = any("DUG" in p.types or "PLANTS" in p.types for p in pieces[:n])
+    return placed and before
+
+
+def _bare_number(pieces: list[Piece], n: int) -> bool:
+    """A number that no noun behind it claims."""
+    return _day_number(pieces[n]) and not claims(pieces, n + 1)
 
 
 MOST_DUG = 40

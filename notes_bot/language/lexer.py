@@ -13,7 +13,9 @@ from notes_bot.language.chains import bind
 from notes_bot.language.dictation import heard_stages
 from notes_bot.language.groups import grouped
 from notes_bot.language.joining import (
+    acidity_apart,
     day_words,
+    females_told,
     labelled,
     number_words,
     place_words,
@@ -41,11 +43,12 @@ class NoteLexer(Lexer):
         if not draft.pieces:
             return
         made = table(draft.language)
-        draft.pieces = labelled(draft.pieces)
+        draft.pieces = labelled(acidity_apart(draft.pieces, made))
         heard_stages(draft, made)
         draft.pieces = place_words(staged_beans(stage_words(draft.pieces, made)), made)
         nth_plants(draft.pieces)
         draft.pieces = day_words(number_words(spoken_lists(draft.pieces), made), made)
+        draft.pieces = females_told(draft.pieces, made)
         draft.pieces = plants_again(grouped(draft.pieces, made), made)
         draft.pieces = plants_at_places(draft.pieces, made)
         mark_plants(draft.pieces)

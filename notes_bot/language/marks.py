@@ -46,6 +46,8 @@ def nth_plants(pieces: list[Piece]) -> None:
 
     At least three that count up from the first, a number or none right behind each.
     """
+    if _counts_on_each(pieces):
+        return
     found: list[int] = []
     for i, piece in enumerate(pieces):
         if _nth(piece) != len(found) + 1:
@@ -63,6 +65,32 @@ def nth_plants(pieces: list[Piece]) -> None:
         first = pieces[i]
         end = i + 2 if i + 1 < len(pieces) and "PLANTS" in pieces[i + 1].types else i + 1
         pieces[i:end] = [Piece("mark", first.text, first.start, pieces[end - 1].end, (), n, first.spaced)]
+
+
+def _counts_on_each(pieces: list[Piece]) -> bool:
+    """ "3 on the first 0 on the second 6 on the third": each count before its plant; the marks go before them."""
+    told: list[tuple[int, int]] = []
+    for i, piece in enumerate(pieces):
+        if _nth(piece) != len(told) + 1:
+            continue
+        at = i - 1
+        while at > 0 and pieces[at].text in anywhere("nth_before") and pieces[at].text not in anywhere("upon_plant"):
+            at -= 1
+        if at < 1 or pieces[at].text not in anywhere("upon_plant"):
+            return False
+        colour = at > 1 and "COLOUR" in pieces[at - 1].types
+        if not _counts(pieces[at - 1 - colour]):
+            return False
+        told.append((at - 1 - colour, i))
+    if len(told) < 3:
+        return False
+    for n, (first, last) in reversed(list(enumerate(told, 1))):
+        plant = last + 1 < len(pieces) and "PLANTS" in pieces[last + 1].types
+        count = pieces[first:last]
+        kept = [p for p in count if p.text not in anywhere("upon_plant") | anywhere("nth_before")]
+        start = pieces[first].start
+        pieces[first : last + 1 + plant] = [Piece("mark", "", start, start, (), n, True), *kept]
+    return True
 
 
 def _nth(piece: Piece) -> int:

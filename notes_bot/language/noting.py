@@ -64,6 +64,8 @@ NEAR_WORDS = 3
 """Words before a stage that may say that it is one to come, "will recheck at R2" (judgement)."""
 MOST_PLANTS = 40
 """More plants than this in one place are dug by nobody: rather a question (judgement)."""
+MOST_SAID_OF_NOTHING = 7
+"""Words beside a field's name, little ones too, from which a note that says nothing is asked about (judgement)."""
 MANY_WORDS = 2
 """Words beside a field and nothing that we read: the writer meant something we did not understand (judgement)."""
 WETTER = ("dry", "moist", "wet")
@@ -1224,7 +1226,9 @@ class NoteMaker:
         spoken = [*self.own, *([self.name] if self.name is not None else [])] or self.facts
         start, end = min(f.start for f in spoken), max(f.end for f in spoken)
         text = self._free_text()
-        if note.field and len(text.split()) >= MANY_WORDS and _says_nothing(note):
+        told = self.context.text[start:end].split()
+        wordy = len(text.split()) >= MANY_WORDS or len(told) - len((note.field or "").split()) >= MOST_SAID_OF_NOTHING
+        if note.field and wordy and _says_nothing(note):
             self.context.complain("only_words", start, end)
         bare = shades is not None and len(shades.words) == 1 and shades.words[0].value == "yellow"
         if bare and shades is not None and mostly == ("yellow",) and self._only_yellow(shades):

@@ -11,7 +11,7 @@ from typing import Any
 
 from notes_bot.language.days import DayWritten
 from notes_bot.language.scan import Lexeme, clean, scan
-from notes_bot.language.words import COMMAND_TYPES, Entry, anywhere, is_field_word, table
+from notes_bot.language.words import COMMAND_TYPES, Entry, anywhere, is_field_word, spoken_numbers, table
 from notes_bot.model import LANGUAGES, Language
 
 BREAKS = {
@@ -260,8 +260,8 @@ class Cutter:
         return bool(kinds & {"DUG", "NOT_LOOKED"}) and not kinds & {"LINK", "COLOUR"}
 
     def _counts_a_colour(self, entries: tuple[Entry, ...], first: Lexeme, out: list[Piece]) -> bool:
-        """ "1 yellow ground moist": a color right behind a number is counted, and begins no place."""
-        counted = bool(out) and out[-1].kind == "number" and all(entry.type == "SPOT" for entry in entries)
+        """ "1 yellow ground moist", "2 yellow over there": a color behind a number is counted, and begins no phrase."""
+        counted = bool(out) and out[-1].kind == "number" and all(entry.type in ("SPOT", "TEXT") for entry in entries)
         return counted and any(entry.type == "COLOUR" for entry in self.table.singles.get(first.text, ()))
 
     def _leads_no_number(self, lexemes: list[Lexeme], i: int) -> bool:
@@ -358,6 +358,12 @@ class Cutter:
                     out[-1].plus = True
                     return 2
             return self._range(lexemes, i, out) or 1
+        elif kind in ("dmy", "slashed") and "/" in text and self._as_many(out, text):
+            out.append(Piece("sign", "=", lexeme.start, lexeme.start))
+            at = lexeme.start
+            for part in text.split("/"):
+                out.append(Piece("number", part, at, at + len(part), (), int(part), at == lexeme.start))
+                at += len(part) + 1
         elif kind in ("iso", "dmy", "frac", "slashed"):
             out.append(self._day(lexeme))
         elif kind == "dashed":
@@ -387,6 +393,14 @@ class Cutter:
         else:
             out.append(Piece("sign", text, lexeme.start, lexeme.end, (), None, lexeme.spaced))
         return 1
+
+    def _as_many(self, out: list[Piece], text: str) -> bool:
+        """ "Ditch 3 = 8/5/11", "3 plants: 8/5/11": as many numbers as plants, and no day."""
+        sign = out[-1] if out else None
+        if sign is None or sign.text not in ("=", ":"):
+            return False
+        count = next((p for p in reversed(out[-3:-1]) if p.kind == "number"), None)
+        return count is not None and count.value == len(text.split("/"))
 
     def _you(self, lexemes: list[Lexeme], i: int) -> bool:
         """ "vc me avisa": the word for "you" in short, and no stage."""
@@ -676,7 +690,10 @@ def _names(fields: tuple[str, ...]) -> dict[str, list[tuple[str, ...]]]:
         words = tuple(lexeme.text for lexeme in scan(clean(name)))
         if not words:
             continue
-        for way in dict.fromkeys((words, *_spoken(words), *_shortened(words), *_owned(words), *_glued_words(words))):
+        plain = tuple(spoken_numbers().get(word, word) for word in words)  # "creamery 80" for Creamery Eighty
+        for way in dict.fromkeys(
+            (words, plain, *_spoken(words), *_shortened(words), *_owned(words), *_glued_words(words))
+        ):
             out.setdefault(way[0], []).append(way)
             if not way[-1].endswith("s") and way[-1].isalpha():
                 owning = (*way[:-1], f"{way[-1]}'s")
