@@ -133,6 +133,11 @@ class Scope:
         """Plants told one by one become a list, and counts by color when every plant with females names them."""
         if not self.records:
             return
+        used = {colour for record in self.records for colour in record if colour is not None}
+        first = next((record for record in self.records if any(record.values())), {})
+        if len(used) == 1 and None not in first:  # "5 white on the first, 0 on the second, 2 on the third"
+            only = next(iter(used))
+            self.records = [{only: sum(record.values())} if record else record for record in self.records]
         self.lists.append((tuple(sum(record.values()) for record in self.records), None))
         if all(colour is not None or not count for record in self.records for colour, count in record.items()):
             for record in self.records:

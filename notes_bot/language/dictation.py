@@ -74,9 +74,23 @@ def _without_stops(text: str, language: Language) -> str:
     return _cut_words(language).sub(shortened, text)
 
 
+@cache
+def _fillers(language: Language) -> re.Pattern[str] | None:
+    words = sorted(table(language).traits.get("fillers", ()), key=len, reverse=True)
+    return re.compile(rf"(?<![^\W_])(?:{'|'.join(words)})(?![^\W_])(?!')", re.IGNORECASE) if words else None
+
+
+def _without_fillers(text: str, language: Language) -> str:
+    """The text with a comma for every "um" and "uh", each other character still where it was."""
+    fillers = _fillers(language)
+    if fillers is None:
+        return text
+    return fillers.sub(lambda match: ("," if match.start() else " ").ljust(len(match.group())), text)
+
+
 def as_written(text: str, language: Language) -> str:
     """The text with said stops as stops, named coordinates as a pair, and shortened words without their stops."""
-    text = _without_stops(text, language)
+    text = _without_fillers(_without_stops(text, language), language)
     if _PLACED.search(text):
         text = _PLACED.sub(r"\1,\2", text)
     told = _said(language)
@@ -126,6 +140,11 @@ def heard_stages(draft: Draft, made: Table) -> None:
     draft.pieces = out
 
 
+def _counted(ps: list[Piece], i: int) -> bool:
+    """Does a number stand there?"""
+    return i < len(ps) and (ps[i].kind == "number" or "NUMBER_WORD" in ps[i].types)
+
+
 def _stage_at(ps: list[Piece], i: int, made: Table) -> str | None:
     """The stage two pieces sound like, when at least one of them is only heard."""
     piece, after = ps[i], ps[i + 1] if i + 1 < len(ps) else None
@@ -140,7 +159,8 @@ def _stage_at(ps: list[Piece], i: int, made: Table) -> str | None:
     if not isinstance(number, int) or not 0 < number <= (8 if letter == "r" else 20):
         return None
     if piece.text in ("r", "v"):
-        return f"{letter}{number}" if heard is not None and not claims(ps, i + 2) else None
+        dug = is_any(ps[i + 2] if i + 2 < len(ps) else None, ("DUG",)) and _counted(ps, i + 3)  # "V for pulled five"
+        return f"{letter}{number}" if heard is not None and (dug or not claims(ps, i + 2)) else None
     before = ps[i - 1] if i else None
     led = before is not None and (
         made.has("before_stage", before.text) or is_any(before, ("FIELD", "TODAY", "WEEKDAY"))

@@ -224,11 +224,13 @@ class _Rows:
             counts.append((number, None) if number else None)
             i += 1
             k = i
-            while self.at(k).text in (",", "&") or self.has(k, "and_word"):
+            while self.at(k).text in (",", "&") or self.has(k, "and_then"):
                 k += 1
             i = k if self._or_none(k) is not None else i
-        while self.has(i, "upon_plant", "group_article", "which_plants") or self._of_plants(i):
-            i += 1  # "and 3 on the last"
+        if self.has(i, "upon_plant"):  # "and 3 on the last"
+            i += 1
+            while self.has(i, "group_article", "which_plants") or self._of_plants(i):
+                i += 1
         if len(counts) < 2 or not self._ends(i):
             return None
         return _Group(len(counts), counts, i, named=False, tied=False)

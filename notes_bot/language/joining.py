@@ -510,6 +510,45 @@ def _timely(made: Table, size: int) -> list[str]:
     return [word for n in (size - 1, size, size + 1) for word in made.timely.get(n, ())]
 
 
+MOST_REPAIR = 3
+"""Pieces of a word for putting right, between two numbers (judgement)."""
+
+
+def put_right(pieces: list[Piece], made: Table) -> tuple[list[Piece], list[Slip]]:
+    """ "Dug six, no seven plants", "five no make that six yellow": the second number stands, and the answer says so."""
+    slips: list[Slip] = []
+    out: list[Piece] = []
+    skip = -1
+    for n, piece in enumerate(pieces):
+        if n <= skip:
+            continue
+        again = _right_number(pieces, n, made) if piece.kind == "number" else 0
+        if again:
+            right = pieces[again]
+            slips.append(Slip("near_word", f"{right.value:g}", piece.start, right.end))
+            skip = again - 1
+            continue
+        out.append(piece)
+    return out, slips
+
+
+def _right_number(pieces: list[Piece], n: int, made: Table) -> int:
+    """Where the number stands that puts the one at n right; 0 for none."""
+    said: list[str] = []
+    for k in range(n + 1, min(n + MOST_REPAIR + 3, len(pieces))):
+        piece = pieces[k]
+        if piece.kind == "number":
+            whole = isinstance(piece.value, int) and isinstance(pieces[n].value, int) and piece.value != pieces[n].value
+            spoken = not (piece.text.isdigit() or pieces[n].text.isdigit())  # "14 no 12" denies the 12
+            told = " ".join(said)
+            return k if whole and (made.has("repairs", told) or (spoken and made.has("spoken_repair", told))) else 0
+        if piece.text != ",":
+            said.append(piece.text)
+        if piece.kind not in ("word", "break") or (piece.kind == "break" and piece.text != ","):
+            return 0
+    return 0
+
+
 _FEMALE = (Entry("FEMALES", "female"),)
 _PLANT = (Entry("PLANTS", "plants"),)
 
@@ -527,13 +566,13 @@ def females_told(pieces: list[Piece], made: Table) -> list[Piece]:
         if piece.kind != "number" or (n and is_any(pieces[n - 1], ("DUG",))):
             continue
         roots = _on_roots(pieces, n + 1, made) if plants else 0
-        if roots or _shades_in_brackets(pieces, n + 1, made):
+        if roots or _shades_in_brackets(pieces, n + 1):
             out.append(Piece("word", "", piece.end, piece.end, _FEMALE))
             skip = max(skip, roots)
     return out
 
 
-def _shades_in_brackets(pieces: list[Piece], n: int, made: Table) -> bool:
+def _shades_in_brackets(pieces: list[Piece], n: int) -> bool:
     """Several colors in brackets, none with a number."""
     inner = list(itertools.takewhile(lambda p: p.text != ")", pieces[n + 1 : n + 8])) if n < len(pieces) else []
     if not inner or pieces[n].text != "(" or n + 1 + len(inner) >= len(pieces):
@@ -555,15 +594,19 @@ def _on_roots(pieces: list[Piece], n: int, made: Table) -> int:
 
 def acidity_apart(pieces: list[Piece], made: Table) -> list[Piece]:
     """ "The pH on that one is 7.8": the number a few words behind its label, and a word for being before it."""
+    out = pieces
     for n, piece in enumerate(pieces):
-        if "PH" not in piece.types:
+        if not piece.types.keys() & {"PH", "POTASSIUM"}:
             continue
-        for k in range(n + 2, min(n + PLACE_WORDS + 3, len(pieces))):
-            if pieces[k].kind == "number" and made.has("is_word", pieces[k - 1].text) and 3 < pieces[k].value < 10:
-                return [*pieces[: n + 1], pieces[k], *pieces[k + 1 :]]
-            if pieces[k].kind != "word":
+        for k in range(n + 2, min(n + PLACE_WORDS + 3, len(out))):
+            number = out[k]
+            if number.kind == "number":
+                acid = "PH" in piece.types and made.has("is_word", out[k - 1].text) and 3 < number.value < 10
+                salt = "POTASSIUM" in piece.types and k + 1 < len(out) and "PPM" in out[k + 1].types
+                out = [*out[: n + 1], *out[k:]] if acid or salt else out
+            if number.kind != "word":
                 break
-    return pieces
+    return out
 
 
 PLACE_WORDS = 4
@@ -582,7 +625,7 @@ def plants_again(pieces: list[Piece], made: Table) -> list[Piece]:
     more = {n for n in range(len(pieces) - 1) if _more_dug(pieces, n, made)}
     dug = _dug_at_places(pieces) | more
     if more:
-        dug |= {n for n in range(1, min(more)) if "DUG" in pieces[n - 1].types and _bare_number(pieces, n)}
+        dug |= {n for n in range(1, min(more)) if _dug_so_many(pieces, n)}
     for n, piece in enumerate(pieces):
         if n - 1 in more:
             continue  # "5 more by the fence line"
@@ -603,7 +646,7 @@ def plants_again(pieces: list[Piece], made: Table) -> list[Piece]:
 
 
 def _dug_at_places(pieces: list[Piece]) -> set[int]:
-    """ "Gate 3 = 0/1/0, ditch 3 = 8/5/11": the number between a place and what was found there, at two places or more."""
+    """ "Gate 3 = 0/1/0, ditch 3 = 8/5/11": the number between a place and what was found there, at several places."""
     found = {
         n
         for n in range(1, len(pieces) - 1)
@@ -622,9 +665,10 @@ def _more_dug(pieces: list[Piece], n: int, made: Table) -> bool:
     return placed and before
 
 
-def _bare_number(pieces: list[Piece], n: int) -> bool:
-    """A number that no noun behind it claims."""
-    return _day_number(pieces[n]) and not claims(pieces, n + 1)
+def _dug_so_many(pieces: list[Piece], n: int) -> bool:
+    """ "Dug 5": a number behind a word for digging, that no noun claims."""
+    dug = pieces[n - 1].types.get("DUG")
+    return dug is not None and dug.value != "any" and _day_number(pieces[n]) and not claims(pieces, n + 1)
 
 
 MOST_DUG = 40

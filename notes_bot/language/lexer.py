@@ -21,6 +21,7 @@ from notes_bot.language.joining import (
     place_words,
     plants_again,
     plants_at_places,
+    put_right,
     spoken_lists,
     stage_words,
     staged_beans,
@@ -48,6 +49,8 @@ class NoteLexer(Lexer):
         draft.pieces = place_words(staged_beans(stage_words(draft.pieces, made)), made)
         nth_plants(draft.pieces)
         draft.pieces = day_words(number_words(spoken_lists(draft.pieces), made), made)
+        draft.pieces, slips = put_right(draft.pieces, made)
+        draft.slips += slips
         draft.pieces = females_told(draft.pieces, made)
         draft.pieces = plants_again(grouped(draft.pieces, made), made)
         draft.pieces = plants_at_places(draft.pieces, made)

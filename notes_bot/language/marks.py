@@ -124,24 +124,32 @@ MOST_ITEMS = 20
 
 
 def _mark_items(pieces: list[Piece]) -> None:
-    """ "6 pl: 2w, 0, 5w1y, 3w, 0, 1y": as many items as plants, each with its colors, are plants told one by one."""
-    for i in range(len(pieces) - 3):
-        count = pieces[i].value if pieces[i].kind == "number" else None
-        dug = "PLANTS" in pieces[i + 1].types or (i > 0 and "DUG" in pieces[i - 1].types)
-        if not isinstance(count, int) or not 2 < count <= MOST_ITEMS or not dug:
-            continue
-        starts = _items_from(pieces, i + 1 + ("PLANTS" in pieces[i + 1].types))
-        if len(starts) != count:
+    """ "6 pl: 2w, 0, 5w1y, 3w, 0, 1y": as many items as plants, each with its colors, are plants told one by one.
+
+    Also behind "per plant:" where the plants were counted before it, and again at every place.
+    """
+    dug = 0
+    i = 0
+    while i < len(pieces) - 3:
+        number = pieces[i].kind == "number" and isinstance(pieces[i].value, int)
+        counted = number and ("PLANTS" in pieces[i + 1].types or (i > 0 and "DUG" in pieces[i - 1].types))
+        dug = pieces[i].value if counted else dug
+        each = "EACH" in pieces[i].types and pieces[i + 1].text == ":"
+        starts = _items_from(pieces, i + 1 + (each or "PLANTS" in pieces[i + 1].types)) if counted or each else []
+        i += 1
+        if not 2 < dug <= MOST_ITEMS or len(starts) != dug:
             continue
         for n, at in reversed(list(enumerate(starts, 1))):
             first = pieces[at]
             pieces.insert(at, Piece("mark", "", first.start, first.start, (), n, first.spaced))
-        return
+        if each:
+            del pieces[i - 1]
+        i = starts[-1] + len(starts)
 
 
 def _items_from(pieces: list[Piece], i: int) -> list[int]:
     """Where the items of a list with commas begin; none unless zeros or a color told again show that it is one."""
-    while i < len(pieces) and (pieces[i].text in (":", "-", "=", ",") or "DUG" in pieces[i].types):
+    while i < len(pieces) and (pieces[i].text in (":", "-", "=", ",", "(") or "DUG" in pieces[i].types):
         i += 1
     starts: list[int] = []
     colours: list[str] = []
@@ -159,7 +167,7 @@ def _items_from(pieces: list[Piece], i: int) -> list[int]:
             colours += own
         else:
             return []
-        if i >= len(pieces) or pieces[i].kind == "line" or pieces[i].text in (".", ";"):
+        if i >= len(pieces) or pieces[i].kind == "line" or pieces[i].text in (".", ";", ")"):
             break
         i += pieces[i].text == ","
     told_again = zeros or len(set(colours)) < len(colours)

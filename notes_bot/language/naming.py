@@ -107,6 +107,8 @@ class Names:
         """Does a colon stand behind the first name?"""
         self.together: set[str] = set()
         """Fields named in one breath with another: told of one by one afterwards."""
+        self.named: set[str] = set()
+        """All names found so far, folded."""
         self.breath: set[str] = set()
         """All fields named in one breath, the first of them too."""
 
@@ -156,7 +158,8 @@ class Names:
             j += led and is_any(self.at(j + 1), ("FIELD",))
             alone = self._only_a_name(j) or (is_any(self.at(j), ("FIELD",)) and not self._data_from(j + 1))
             undone = is_any(self.at(j), ("FIELD",)) and is_any(self.at(j + 1), ("NOT_LOOKED",))
-            if j == last or not (alone or undone or self._dated(j)):
+            again = piece is not None and piece.text in self.named
+            if j == last or again or not (alone or undone or self._dated(j)):
                 break
             also.append(written(self.text, *self._without_field_word(self.ps[j].start, self.ps[j].end)))
             self.together.add(self.ps[j].text)
@@ -228,10 +231,12 @@ class Names:
                 self.breath.update((*name.also, written(self.text, name.start, name.end)) if name.also else ())
                 self.headed = self._colon(name.last) if not found else self.headed
                 found[name.first] = name
+                self.named.add(fold(written(self.text, name.start, name.end)))
                 finding = clause = line = False
                 i = name.last
                 continue
-            if piece.kind in ("number", "range", "series") or is_any(piece, FINDINGS):
+            dug = is_any(piece, ("DUG",)) and not self.fields and self._only_dated(i)
+            if (piece.kind in ("number", "range", "series") or is_any(piece, FINDINGS)) and not dug:
                 finding = True
             if (piece.text == ":" and not found) or (piece.text == "/" and piece.spaced and self.fields and finding):
                 clause = line = True
@@ -267,6 +272,11 @@ class Names:
         while i and is_any(self.ps[i - 1], ("LINK",)):
             i -= 1
         return i
+
+    def _only_dated(self, i: int) -> bool:
+        """ "Heron Slough, dug 8/14." above places told one a line: nothing was counted yet."""
+        day = self.at(i + 1)
+        return day is not None and day.kind == "day" and self._ended(i + 2)
 
     def _told_again(self, i: int, found: dict[int, FieldName]) -> FieldName | None:
         """ "sta rita e baixada hj. sta rita r3 ..": a name no list has, at the start of a clause once more."""
@@ -1022,7 +1032,7 @@ class Names:
     def _new_note(self, i: int) -> FieldName | None:
         """An unknown name that starts a new note: a short run at the start of a line, followed by data."""
         last = self._run(i)
-        if last == i or last - i > 5:
+        if last == i or last - i > 5 or (not self.fields and self._heads_places(i)):
             return None
         numbered = self.ps[last - 1].kind == "number" and last - 1 > i
         bare = last - 1 if numbered else last
@@ -1044,6 +1054,16 @@ class Names:
         if self.at(last) is None:
             return None
         return self._leading(i) if self._data_from(last) else None
+
+    def _heads_places(self, i: int) -> bool:
+        """ "Heron Slough, dug 8/14." above "Inlet 3 plants: ..", "Check strip 2 plants: ..": places, one a line.
+
+        Nothing counted in the first line, and a known place or the check strip heading one of the others.
+        """
+        starts = [k + 1 for k in range(len(self.ps)) if self.ps[k].kind == "line"]
+        if i not in starts or any(is_any(p, ("PLANTS",)) for p in self.ps[: starts[0]]):
+            return False
+        return any(is_any(self.at(k), ("SPOT", "CHECK")) and not linking(self.ps[k]) for k in starts if k < len(self.ps))
 
     def _says_name(self, i: int, last: int) -> bool:
         """ "Ashby Court yesterday, five beans": two capitals start a sentence, data behind them."""

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import itertools
 import re
+import unicodedata
 from collections import Counter
 from dataclasses import dataclass, field
 from functools import cache, lru_cache
@@ -69,6 +70,8 @@ def _number(lexeme: Lexeme, language: Language) -> list[tuple[int | float, int, 
 
 LONGEST_REFUSAL = 7
 """Words of the longest phrase for not looked behind a short name (judgement)."""
+_LAST_SIGN = "⇿"
+"""Signs up to here (degrees, arrows) are no pictures."""
 OPENED = 40
 """Lexemes back in which an open bracket is looked for (judgement)."""
 
@@ -383,13 +386,15 @@ class Cutter:
         elif kind == "soilnum":
             out.extend(self._soil_number(lexeme))
         elif kind == "wordnum":
-            out.extend(self._wordnum(lexeme, out))
+            out.extend(self._wordnum(lexemes, i, out))
         elif kind in ("word", "link", "quoted"):
             out.append(Piece(kind, text, lexeme.start, lexeme.end, (), None, lexeme.spaced))
         elif text in BREAKS:
             out.append(self._break(lexemes, i, out))
         elif text == "-" and lexeme.spaced and i + 1 < len(lexemes) and lexemes[i + 1].spaced and not _titles(out):
             out.append(Piece("break", text, lexeme.start, lexeme.end, (), "soft"))
+        elif text > _LAST_SIGN and unicodedata.category(text) == "So":
+            out.append(Piece("break", text, lexeme.start, lexeme.end, (), "hard"))  # a picture ends a sentence
         else:
             out.append(Piece("sign", text, lexeme.start, lexeme.end, (), None, lexeme.spaced))
         return 1
@@ -493,9 +498,18 @@ class Cutter:
         word = Piece("word", label, lexeme.start, middle, self.table.singles.get(label, ()), None, lexeme.spaced)
         return [word, Piece("number", lexeme.text[size:], middle, lexeme.end, (), number, spaced=False)]
 
-    def _wordnum(self, lexeme: Lexeme, out: list[Piece]) -> list[Piece]:
+    def _beside_counts(self, lexemes: list[Lexeme], i: int) -> bool:
+        """ "w3 y2 b4" are counts, "b4 lunch" is a word: a count stands beside another one, or at the end."""
+        sides = [lexemes[k] for k in (i - 1, i + 1) if 0 <= k < len(lexemes)]
+        sides += [lexemes[k] for k in (i - 2, i + 2) if 0 <= k < len(lexemes) and lexemes[(k + i) // 2].text in ",/+"]
+        return i + 1 == len(lexemes) or any(side.kind in ("wordnum", "number", "series") for side in sides)
+
+    def _wordnum(self, lexemes: list[Lexeme], i: int, out: list[Piece]) -> list[Piece]:
         """w12, pl6, y0: a short word with its number; anything else is a word of its own (S80, NW4)."""
+        lexeme = lexemes[i]
         text = lexeme.text
+        if self.table.has("texted_word", text) and not self._beside_counts(lexemes, i):
+            return [Piece("word", text, lexeme.start, lexeme.end, (Entry("LINK", "link"),), None, lexeme.spaced)]
         size = 0
         while size < len(text) and text[size].isalpha():
             size += 1

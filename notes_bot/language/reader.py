@@ -207,6 +207,7 @@ def _gather(context: Context, facts: list[Fact], together: Mapping[int, tuple[st
             current.name, current.header = fact, header
         else:
             drafts.append(_Gathered(carried, fact, header))
+    drafts = [draft for n, draft in enumerate(drafts) if not _only_named(context, draft, drafts[n + 1 :])]
     _say_of_all(context, drafts)
     _say_of_named(context, drafts)
     for n, gathered in enumerate(drafts):
@@ -231,6 +232,14 @@ def _gather(context: Context, facts: list[Fact], together: Mapping[int, tuple[st
             _finish_all(context, gathered, header, also)
         else:
             _finish(context, gathered, header)
+
+
+def _only_named(context: Context, draft: _Gathered, later: list[_Gathered]) -> bool:
+    """ "Tinkers then Kestrel. Tinkers was six plants ..": a field only named, and told of further on."""
+    told = {other.name.first("FIELD") for other in later if other.name is not None and other.facts}
+    if draft.name is None or draft.name.first("FIELD") not in told:
+        return False
+    return all(fact.kind == "text" and context.text[fact.start : fact.end].lower() in told for fact in draft.facts)
 
 
 def _meant_instead(context: Context, fact: Fact) -> bool:

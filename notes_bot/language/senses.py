@@ -1787,7 +1787,9 @@ class Senses:
         """Females, cysts: beside a number or a word of seeing."""
         if self.entry.slip and not (self._numbered() or is_any(self.near_before, ("COLOUR",))):
             return 0
-        within = [e for word in self.piece.text.split()[1:] for e in self.made.singles.get(word, ())]
+        words = self.piece.text.split(" ")
+        told = words if len(words) > 1 and self.last_is("NUMBER") else words[1:]  # "2 white dots"
+        within = [e for word in told for e in self.made.singles.get(word, ())]
         colours = [e.value for e in within if e.type == "COLOUR"]
         self.take()
         if colours and not is_any(self.near_after, ("COLOUR",)):
