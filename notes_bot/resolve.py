@@ -75,23 +75,28 @@ _SAME_WORD: tuple[tuple[str, ...], ...] = (
     ("south", "s", "so", "sur", "sul"),
     ("east", "e", "este", "leste"),
     ("west", "w", "oeste", "o"),
-    ("ten", "10"),
-    ("twenty", "20"),
-    ("thirty", "30"),
-    ("forty", "40", "fourty"),
-    ("sixty", "60"),
-    ("eighty", "80"),
-    ("hundred", "100"),
-    ("one", "1"),
-    ("two", "2"),
-    ("three", "3"),
-    ("four", "4"),
-    ("five", "5"),
     ("quarter", "qtr", "quarter", "1/4", "q"),
     ("half", "1/2"),
     ("corner", "cnr", "cor"),
 )
 _CANON = {word: group[0] for group in _SAME_WORD for word in group}
+# Numbers of names as they are spoken, from one to ninety and hundred, English, Spanish and Portuguese.
+_SPOKEN = (
+    ("one two three four five six seven eight nine ten eleven twelve thirteen fourteen fifteen sixteen seventeen "
+     "eighteen nineteen twenty thirty forty fifty sixty seventy eighty ninety hundred"),
+    ("uno dos tres cuatro cinco seis siete ocho nueve diez once doce trece catorce quince dieciseis diecisiete "
+     "dieciocho diecinueve veinte treinta cuarenta cincuenta sesenta setenta ochenta noventa cien"),
+    ("um dois tres quatro cinco seis sete oito nove dez onze doze treze quatorze quinze dezesseis dezessete dezoito "
+     "dezenove vinte trinta quarenta cinquenta sessenta setenta oitenta noventa cem"),
+)  # fmt: skip
+_VALUES = (*range(1, 20), *range(20, 101, 10))
+_NUMBERS = {word: value for words in _SPOKEN for word, value in zip(words.split(), _VALUES, strict=True)} | {
+    "fourty": 40,
+    "ciento": 100,
+    "cento": 100,
+}
+_SPELLED = {str(value): word for value, word in zip(_VALUES, _SPOKEN[0].split(), strict=True)}
+_AND = frozenset(("and", "y", "e"))
 _NOT_A_NAME = frozenset(("field", "fields", "the", "lote", "campo", "talhao", "el", "la", "o", "a"))
 _MONTHS: dict[Language, str] = {
     "en": "Jan Feb Mar Apr May Jun Jul Aug Sep Oct Nov Dec",
@@ -173,14 +178,24 @@ def find_field(name: str, fields: Sequence[Field]) -> tuple[Field | None, tuple[
     exact = _unique(f for f in fields if any(_words(n) == written for n in (f.name, *f.aliases)))
     if len(exact) == 1:
         return exact[0], (), False
+    alike = _unique(f for f in fields if any(_alike(written, _words(n)) for n in (f.name, *f.aliases)))
+    if len(alike) == 1:
+        return alike[0], (), False
     for slips in (False, True):
         fits = _unique(f for f in fields if any(_fits(written, _words(n), slips=slips) for n in (f.name, *f.aliases)))
         if len(fits) == 1:
             return fits[0], (), slips
         if fits:
             return None, tuple(fits), False
-    short = _unique(f for f in fields if "".join(written) == _initials(f.name))
+    short = _unique(f for f in fields if "".join(written) in _initials(f.name))
     return (short[0], (), False) if len(short) == 1 else (None, tuple(short), False)
+
+
+def _alike(written: tuple[str, ...], known: tuple[str, ...]) -> bool:
+    """The same words written together, apart, or with the side first: "pump house" for Pumphouse, "mill north"."""
+    sides = {"north", "south", "east", "west"}
+    turned = len(written) == 2 and len(sides & set(written)) == 1 and written[::-1] == known
+    return turned or ("".join(written) == "".join(known) and not any(map(str.isdigit, written)))
 
 
 def same_name(name: str, known: Field) -> bool:
@@ -188,10 +203,10 @@ def same_name(name: str, known: Field) -> bool:
     return any(_words(own) == _words(name) for own in (known.name, *known.aliases))
 
 
-def _initials(name: str) -> str:
-    """First letters, numbers whole: "ome" for Old Mill East, "hr3" for Harrow Ridge 3."""
-    words = _words(name)
-    return "".join(word if word.isdigit() else word[0] for word in words) if len(words) > 1 else ""
+def _initials(name: str) -> set[str]:
+    """First letters, numbers whole: "ome" for Old Mill East, "hr3" for Harrow Ridge 3, "t4" for Talhão 4."""
+    ways = (_words(name), _all_words(name))
+    return {"".join(word if word.isdigit() else word[0] for word in words) for words in ways if len(words) > 1}
 
 
 def nearest_names(name: str, fields: Sequence[Field], most: int = 3) -> tuple[str, ...]:
@@ -233,6 +248,7 @@ def _fits(written: tuple[str, ...], known: tuple[str, ...], *, slips: bool) -> b
 def _same(word: str, known: str, *, slips: bool) -> bool:
     if word == known:
         return True
+    known = known if word.isdigit() else _SPELLED.get(known, known)  # "forti" for 40
     if any(ch.isdigit() for ch in word + known):
         return False
     if len(word) >= 2 and known.startswith(word):
@@ -249,13 +265,43 @@ def _in_order(short: str, long: str) -> bool:
 
 
 def _words(name: str) -> tuple[str, ...]:
+    words = _all_words(name)
+    return tuple(word for word in words if word not in _NOT_A_NAME) or words
+
+
+def _all_words(name: str) -> tuple[str, ...]:
     plain = unicodedata.normalize("NFD", name.casefold())
     plain = "".join(ch for ch in plain if not unicodedata.combining(ch))
     plain = re.sub(r"[’'`]", "", plain)
     found = re.findall(r"\d+/\d+|\d+|[^\W\d_]+", plain)
-    words = [_CANON.get(word, word) for word in found]
-    kept = [word for word in words if word not in _NOT_A_NAME]
-    return tuple(kept or words)
+    return tuple(_CANON.get(word, word) for word in _in_figures(found))
+
+
+def _in_figures(words: list[str]) -> list[str]:
+    """The words with spoken numbers as figures: "tower one (hundred and) twenty" is tower 120."""
+    out: list[str] = []
+    n = 0
+    while n < len(words):
+        value = _NUMBERS.get(words[n])
+        if value is None:
+            out.append(words[n])
+            n += 1
+            continue
+        n += 1
+        while n < len(words):
+            joined = words[n] in _AND and value >= 20
+            more = _NUMBERS.get(words[n + joined], 0) if n + joined < len(words) else 0
+            if more == 100 and value < 10:
+                value *= 100
+            elif 0 < more < (10 if value < 100 else 100) and value >= 20 and value % (10 if value < 100 else 100) == 0:
+                value += more
+            elif 20 <= more < 100 and value < 10 and not joined:
+                value = 100 * value + more  # "one twenty"
+            else:
+                break
+            n += 1 + joined
+        out.append(str(value))
+    return out
 
 
 def _unique(fields: Iterable[Field]) -> list[Field]:

@@ -216,6 +216,20 @@ def _lettered(pieces: list[Piece]) -> list[Piece]:
     return out
 
 
+def planted_days(pieces: list[Piece], made: Table) -> list[Piece]:
+    """ "Sch 40 VC, pl 5/14": a short word for plants, no number before it and a day behind, is a planting day."""
+    out = list(pieces)
+    for n, piece in enumerate(pieces[:-1]):
+        before = pieces[n - 1] if n else None
+        bare = before is None or before.kind in ("break", "line", "sign") or is_any(before, ("FIELD",))
+        if bare and pieces[n + 1].kind == "day" and made.has("planted_short", piece.text):
+            out[n] = Piece("word", piece.text, piece.start, piece.end, _PLANTED, None, piece.spaced)
+    return out
+
+
+_PLANTED = (Entry("PLANTED", "planted"),)
+
+
 def staged_beans(pieces: list[Piece]) -> list[Piece]:
     """ "four tan beans at R3": the crop whose stage is told begins a clause of its own, and is no plants of a color."""
     out: list[Piece] = []
@@ -636,7 +650,7 @@ def plants_again(pieces: list[Piece], made: Table) -> list[Piece]:
         if piece.kind != "number" or not isinstance(piece.value, int) or not 0 < piece.value <= MOST_DUG:
             continue
         counted = n + 1 < len(pieces) and "PLANTS" in pieces[n + 1].types
-        over = n > 1 and pieces[n - 1].text in anywhere("upon_plant") and is_any(pieces[n - 2], ("COLOUR", "FEMALES"))
+        over = n > 1 and pieces[n - 1].text in anywhere("upon_plant") and _counts_females(pieces[n - 2])
         found = _found_there(pieces, n + 1 + counted, made)
         if counted:
             had, upon = had or found, upon or over
@@ -673,6 +687,11 @@ def _dug_so_many(pieces: list[Piece], n: int) -> bool:
 
 MOST_DUG = 40
 """Plants of one place (judgement)."""
+
+
+def _counts_females(piece: Piece) -> bool:
+    """Does it end a count of females: a color, "females", none, too many?"""
+    return is_any(piece, ("COLOUR", "FEMALES", "NONE", "TOO_MANY")) or (piece.kind == "number" and piece.value == 0)
 
 
 def _found_there(pieces: list[Piece], n: int, made: Table) -> bool:
@@ -985,6 +1004,7 @@ def _weekday_stands(pieces: list[Piece], i: int, out: list[Piece], made: Table) 
     starts = before is None or before.kind in ("break", "line") or made.has("at", before.text)
     named = before is not None and ((before.kind == "word" and not before.entries) or "FIELD" in before.types)
     told = after is None or after.kind in ("break", "line", "stage", "number") or is_any(after, ("PLANTS", "DUG"))
+    told = told or (after is not None and after.text in (":", "-"))
     if is_any(before, ("FIELD",)) and told:
         return True
     if made.has("timid_weekday", word):

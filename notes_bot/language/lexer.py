@@ -19,6 +19,7 @@ from notes_bot.language.joining import (
     labelled,
     number_words,
     place_words,
+    planted_days,
     plants_again,
     plants_at_places,
     put_right,
@@ -49,7 +50,7 @@ class NoteLexer(Lexer):
         draft.pieces = place_words(staged_beans(stage_words(draft.pieces, made)), made)
         nth_plants(draft.pieces)
         draft.pieces = day_words(number_words(spoken_lists(draft.pieces), made), made)
-        draft.pieces, slips = put_right(draft.pieces, made)
+        draft.pieces, slips = put_right(planted_days(draft.pieces, made), made)
         draft.slips += slips
         draft.pieces = females_told(draft.pieces, made)
         draft.pieces = plants_again(grouped(draft.pieces, made), made)

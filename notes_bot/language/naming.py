@@ -1063,7 +1063,9 @@ class Names:
         starts = [k + 1 for k in range(len(self.ps)) if self.ps[k].kind == "line"]
         if i not in starts or any(is_any(p, ("PLANTS",)) for p in self.ps[: starts[0]]):
             return False
-        return any(is_any(self.at(k), ("SPOT", "CHECK")) and not linking(self.ps[k]) for k in starts if k < len(self.ps))
+        return any(
+            is_any(self.at(k), ("SPOT", "CHECK")) and not linking(self.ps[k]) for k in starts if k < len(self.ps)
+        )
 
     def _says_name(self, i: int, last: int) -> bool:
         """ "Ashby Court yesterday, five beans": two capitals start a sentence, data behind them."""

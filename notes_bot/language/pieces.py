@@ -118,6 +118,8 @@ class Cutter:
                 phrase = self._phrase(lexemes, texts[: i + 1], i)
             if phrase and phrase[0] == 2 and self._leads_no_number(lexemes, i):
                 phrase = self._phrase(lexemes, texts[: i + 1], i)
+            if phrase and phrase[0] > 1 and lexeme.kind == "number" and _in_a_row(lexemes, i, phrase[0]):
+                phrase = None  # "5 plants 10 4 6 0 7"
             if phrase and phrase[0] > 1 and self._takes_a_denial(texts, i + phrase[0] - 1):
                 phrase = self._phrase(lexemes, texts[: i + phrase[0] - 1], i)
             if (
@@ -162,6 +164,9 @@ class Cutter:
                     out.append(Lexeme("word", slashed[text], lexeme.start, after.end, lexeme.spaced))
                     skip = True
                     continue
+            if (texted := self._texted_number(lexemes, n)) is not None:
+                out.append(Lexeme("word", texted, lexeme.start, lexeme.end, lexeme.spaced))
+                continue
             words = self.table.shorts.get(text, ())
             if (
                 words
@@ -172,6 +177,18 @@ class Cutter:
             else:
                 out.append(lexeme)
         return out
+
+    def _texted_number(self, lexemes: list[Lexeme], n: int) -> str | None:
+        """ "2 wet 2 dig", "late 4 mtg": a figure for the word it sounds like, by the word behind it."""
+        if lexemes[n].text not in ("2", "4") or n + 1 >= len(lexemes) or lexemes[n + 1].kind != "word":
+            return None
+        before, after = lexemes[n - 1] if n else None, lexemes[n + 1].text
+        worded = before is not None and before.kind == "word"
+        for trait, figure in (("after_too", "2"), ("after_to", "2"), ("after_for", "4")):
+            told = worded or (trait == "after_too" and before is not None and before.kind == "sign")
+            if figure == lexemes[n].text and told and self.table.has(trait, after):
+                return self.table.write(trait)
+        return None
 
     def _little(self, lexemes: list[Lexeme], n: int, words: tuple[str, ...]) -> bool:
         """Is a single letter a word here: not beside a number or a sign; a direction only starts phrases."""
@@ -223,6 +240,10 @@ class Cutter:
                 colon = i + 1 < len(lexemes) and lexemes[i + 1].text == ":"
                 if (starts or at or _ends(out[-1])) and self._goes_on(lexemes, i + 1 + colon):
                     return 1, words[0]  # "na coxilha 4 pés e nada", where Coxilha do Umbu is a field
+                continue
+            if len(words[0]) == 2 and words[0].isalpha():
+                if starts and (i + 1 == len(lexemes) or lexemes[i + 1].text not in ("/", "+", "?")):
+                    return 1, words[0]
                 continue
             if words[0].isalnum() and not words[0].isalpha():
                 leads = starts or the or out[-1].text in (".", ";", ":") or self.table.has("at", out[-1].text)
@@ -613,6 +634,12 @@ def _slashes(lexemes: list[Lexeme]) -> list[Lexeme]:
     return out
 
 
+def _in_a_row(lexemes: list[Lexeme], i: int, size: int) -> bool:
+    """Are these nothing but numbers, with another number beside them?"""
+    beside = [lexemes[k] for k in (i - 1, i + size) if 0 <= k < len(lexemes)]
+    return all(x.kind == "number" for x in lexemes[i : i + size]) and any(x.kind == "number" for x in beside)
+
+
 def _counted(lexemes: list[Lexeme], i: int) -> bool:
     """Does a number stand before and nothing else behind that it could count ("5 tan 3 brown")?"""
     before, after = lexemes[i - 1] if i else None, lexemes[i + 1] if i + 1 < len(lexemes) else None
@@ -697,17 +724,29 @@ def _spelled(fields: tuple[str, ...]) -> frozenset[str]:
     return frozenset(" ".join(lexeme.text for lexeme in scan(clean(name))) for name in fields)
 
 
+def name_ways(name: str) -> list[tuple[str, ...]]:
+    """The ways people write a name, as folded words: in full, dictated, in short, joined, its side first or last."""
+    words = tuple(lexeme.text for lexeme in scan(clean(name)))
+    if not words:
+        return []
+    plain = tuple(spoken_numbers().get(word, word) for word in words)  # "creamery 80" for Creamery Eighty
+    made = (*_spoken(words), *_shortened(words), *_owned(words), *_glued_words(words), *_turned(words))
+    return list(dict.fromkeys((words, plain, *made)))
+
+
+def _turned(words: tuple[str, ...]) -> list[tuple[str, ...]]:
+    """ "chapel north" for North Chapel, "east elevator" for Elevator East."""
+    sides = [word in anywhere("direction") and len(word) > 1 for word in words]
+    if len(words) != 2 or sum(sides) != 1:
+        return []
+    return [(words[1], words[0])]
+
+
 @lru_cache(maxsize=64)
 def _names(fields: tuple[str, ...]) -> dict[str, list[tuple[str, ...]]]:
     out: dict[str, list[tuple[str, ...]]] = {}
     for name in fields:
-        words = tuple(lexeme.text for lexeme in scan(clean(name)))
-        if not words:
-            continue
-        plain = tuple(spoken_numbers().get(word, word) for word in words)  # "creamery 80" for Creamery Eighty
-        for way in dict.fromkeys(
-            (words, plain, *_spoken(words), *_shortened(words), *_owned(words), *_glued_words(words))
-        ):
+        for way in name_ways(name):
             out.setdefault(way[0], []).append(way)
             if not way[-1].endswith("s") and way[-1].isalpha():
                 owning = (*way[:-1], f"{way[-1]}'s")
@@ -743,6 +782,7 @@ def _short_names(fields: tuple[str, ...]) -> dict[str, list[tuple[tuple[str, ...
     for words in whole:
         had.update({words[n:m] for n in range(len(words)) for m in range(n + 1, len(words) + 1)})
     begun = Counter(words[:size] for words in whole for size in range(1, len(words) + 1))
+    begun_with = Counter("".join(word[0] for word in words) for words in whole)
     found: dict[str, list[tuple[tuple[str, ...], bool]]] = {}
     for words in whole:
         parts = [(n, m) for n in range(len(words)) for m in range(n + 1, len(words) + 1) if m - n < len(words)]
@@ -756,7 +796,10 @@ def _short_names(fields: tuple[str, ...]) -> dict[str, list[tuple[tuple[str, ...
             if n == 0 and begun[short] == 1 and not _means_more(short[-1]):
                 found.setdefault(short[0], []).append((short, False))
             elif had[short] == 1:
-                found.setdefault(short[0], []).append((short, True))
+                found.setdefault(short[0], []).append((short, _means_more(short[-1]) or _means_more(short[0])))
+        pair = "".join(word[0] for word in words)
+        if len(words) == 2 and all(map(str.isalpha, words)) and _is_free(pair) and begun_with[pair] == 1:
+            found.setdefault(pair, []).append(((pair,), True))  # "lb too wet to dig" for Long Bottom
         if len(words) == 2 and is_field_word(words[0]) and words[1].isdigit():
             glued = words[0][0] + words[1]  # "t4" for Talhão 4
             found.setdefault(glued, []).append(((glued,), True))
@@ -780,6 +823,13 @@ def _numbers(fields: tuple[str, ...]) -> frozenset[str]:
     names = [tuple(lexeme.text for lexeme in scan(clean(name))) for name in fields]
     ends = Counter(part for words in names for part in words if part.isdigit())
     return frozenset(words[1] for words in names if len(words) == 2 and is_field_word(words[0]) and ends[words[1]] == 1)
+
+
+@cache
+def _is_free(letters: str) -> bool:
+    """Do two letters stand for no word of a note ("lb" is only a measure)?"""
+    types = {entry.type for other in LANGUAGES for entry in table(other).singles.get(letters, ())}
+    return types <= {"MEASURE"} and not any(letters in table(other).plain for other in LANGUAGES)
 
 
 @cache
