@@ -17,7 +17,7 @@ from notes_bot.language.pieces import Piece
 from notes_bot.language.scan import fold, scan
 from notes_bot.language.senses import stage
 from notes_bot.language.tokens import Draft
-from notes_bot.language.words import Table, is_field_word, table
+from notes_bot.language.words import Table, anywhere, is_field_word, table
 from notes_bot.model import Language
 
 SAID_AT = 40
@@ -601,6 +601,24 @@ ACRES_PER_HECTARE = 2.47105
 _ACRES_LABEL = re.compile(r"\b(?:ac|acres?) ?[:=]? ?(\d{1,4}(?:\.\d)?)\b(?! ?(?:ac|pl|w|y|%))")
 
 
+MOST_SAID = 6
+"""Words of the longest number told before "acres" (judgement)."""
+
+
+def _spoken_whole(words: list[str], made: Table) -> int:
+    """The number the words end with: "it's a hundred and fifty two"; 0 when they end with none."""
+    values: list[int] = []
+    for word in reversed(words):
+        told = [int(e.value) for e in made.singles.get(fold(word), ()) if e.type == "NUMBER_WORD"]
+        if not told and not (values and word in anywhere("and_word")):
+            break
+        values[:0] = told[:1]
+    whole = 0
+    for value in values:
+        whole = max(whole, 1) * 100 if value == 100 else whole + value
+    return whole
+
+
 def acres_told(text: str, language: Language) -> float | None:
     """Acres told in figures or words ("78ac", "forty acres", "35 hectares"); ``None`` without any."""
     made = table(language)
@@ -610,10 +628,9 @@ def acres_told(text: str, language: Language) -> float | None:
     for found in _ACRES.finditer(text.lower()):
         if found.group(1):
             return float(found.group(1))
-        words = re.split(r"[ -]", found.group(2))
-        values = [int(e.value) for w in words for e in made.singles.get(w, ()) if e.type == "NUMBER_WORD"]
-        if values and any(e.type == "NUMBER_WORD" for e in made.singles.get(words[-1], ())):
-            return float(sum(values))
+        whole = _spoken_whole(re.split(r"[ -]+", text.lower()[: found.end(2)])[-MOST_SAID:], made)
+        if whole:
+            return float(whole)
     labelled = _ACRES_LABEL.search(text.lower())
     return float(labelled.group(1)) if labelled is not None else None  # "Acres: 64"
 

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import itertools
 from collections.abc import Iterable
 from dataclasses import replace
 
@@ -235,7 +234,7 @@ def staged_beans(pieces: list[Piece]) -> list[Piece]:
     out: list[Piece] = []
     for n, piece in enumerate(pieces):
         stage = next((p for p in pieces[n + 1 : n + 4] if "LINK" not in p.types), None)
-        counted = n > 1 and "COLOUR" in pieces[n - 1].types and _numberlike(pieces[n - 2])
+        counted = n > 1 and "COLOUR" in pieces[n - 1].types and number_like(pieces[n - 2])
         if counted and "PLANTS" in piece.types and stage is not None and stage.kind == "stage":
             out.append(Piece("break", "", piece.start, piece.start, (), "soft"))
         out.append(piece)
@@ -409,7 +408,7 @@ def _compose(pieces: list[Piece], i: int) -> tuple[int, int]:
         last = j
 
 
-def _numberlike(piece: Piece | None) -> bool:
+def number_like(piece: Piece | None) -> bool:
     return piece is not None and (piece.kind in ("number", "range") or "NUMBER_WORD" in piece.types)
 
 
@@ -419,14 +418,14 @@ def _numeric(pieces: list[Piece], i: int, made: Table) -> bool:
         return True  # "la primera tres, la segunda una"
     before, after = neighbour(pieces, i, -1), neighbour(pieces, i, 1)
     words = [p.text for p in pieces[i + 1 : i + 3]]
-    if words and words[0] in anywhere("decimal_point") and _numberlike(pieces[i + 2] if i + 2 < len(pieces) else None):
+    if words and words[0] in anywhere("decimal_point") and number_like(pieces[i + 2] if i + 2 < len(pieces) else None):
         return True  # "seven point nine"
-    if words and words[0] in anywhere("or_word") and _numberlike(pieces[i + 2] if i + 2 < len(pieces) else None):
+    if words and words[0] in anywhere("or_word") and number_like(pieces[i + 2] if i + 2 < len(pieces) else None):
         return True  # "una o dos amarillas"
     if pieces[i].types["NUMBER_WORD"].value == "100" and _compose(pieces, i)[1] > i:
         return True  # "a hundred and fifty two acres"
     share = pieces[i + 2 : i + 4] if words[:1] == ["of"] else []
-    if share and any(_numberlike(p) for p in share[: 1 + (made.has("determiner", share[0].text))]):
+    if share and any(number_like(p) for p in share[: 1 + (made.has("determiner", share[0].text))]):
         return True  # "seven of the ten"
     if words[:1] == ["of"] and made.has("them", words[-1]) and len(words) > 1:
         k = i + 3 + (i + 3 < len(pieces) and pieces[i + 3].text == ",")
@@ -437,11 +436,11 @@ def _numeric(pieces: list[Piece], i: int, made: Table) -> bool:
         if sized is not None and made.has("size", pieces[sized].text) and sized + 1 < len(pieces):
             after = pieces[sized + 1]  # "one lone white female"
         more = pieces[i + 1 : i + 3]
-        if len(more) > 1 and all(_numberlike(piece) for piece in more):
+        if len(more) > 1 and all(number_like(piece) for piece in more):
             return True  # "one zero four"
-        if i > 1 and pieces[i - 1].text == "," and _numberlike(pieces[i - 2]):
+        if i > 1 and pieces[i - 1].text == "," and number_like(pieces[i - 2]):
             closes = [p.text for p in pieces[i + 1 : i + 2]]
-            listed = i + 2 < len(pieces) and _numberlike(pieces[i + 2])
+            listed = i + 2 < len(pieces) and number_like(pieces[i + 2])
             if not closes or closes[0] == "." or (closes[0] == "," and listed):
                 return True  # "zero, two, one, zero"
         slash = pieces[i + 2] if i + 2 < len(pieces) else None
@@ -454,13 +453,13 @@ def _numeric(pieces: list[Piece], i: int, made: Table) -> bool:
             return True  # "el uno de julio"
         if is_any(after, ("COLOUR", "PLANTS", "FEMALES", "UNIT")) or is_any(before, ("DUG", "COLOUR", "PLANTS")):
             return True
-        return _numberlike(before) or (after is not None and after.kind == "number")
+        return number_like(before) or (after is not None and after.kind == "number")
     counted = NOUNS | {"NONE", "ACRES", "MONTH", "SPOT", "CHECK"}
     if is_any(after, counted) or is_any(before, NOUNS - {"EACH", "UNIT"} | {"MONTH"}):
         return True
     if is_any(before, ("NOT",)) and after is None:
         return True  # "four yellow, not three"
-    if _numberlike(before) or _numberlike(after):
+    if number_like(before) or number_like(after):
         return True
     behind = pieces[i + 2] if i + 2 < len(pieces) else None
     if (
@@ -477,7 +476,7 @@ def _numeric(pieces: list[Piece], i: int, made: Table) -> bool:
         return True  # "not a single female on eight"
     row = pieces[i + 1 : i + 5]
     commas = [p.text for p in row[::2]]
-    if len(row) > 3 and commas == [",", ","] and all(_numberlike(p) for p in row[1::2]):
+    if len(row) > 3 and commas == [",", ","] and all(number_like(p) for p in row[1::2]):
         return True  # "the low end had forty, fifty, thirty .."
     named = i > 0 and is_any(pieces[i - 1], ("FIELD",)) and after is None
     if named and pieces[i].types["NUMBER_WORD"].value == "0":
@@ -500,7 +499,7 @@ def near_days(pieces: list[Piece], made: Table, names: frozenset[str] = frozense
         kinds = {"TODAY", "WEEKDAY"} if len(piece.text) > 5 else set()
         if len(piece.text) == 5 and any(sorted(word) == sorted(piece.text) for word in _timely(made, 5)):
             kinds = {"TODAY", "WEEKDAY"}  # "toady"
-        if len(piece.text) > 5 and (_day_number(before) or _day_number(after)):
+        if len(piece.text) > 5 and (day_number(before) or day_number(after)):
             kinds.add("MONTH")
         if before is not None and before.kind == "number" and not is_any(after, ("COLOUR", "FEMALES")):
             timed = i > 1 and (is_any(pieces[i - 2], ("LOOK", "ENTRY")) or made.has("span_lead", pieces[i - 2].text))
@@ -563,47 +562,8 @@ def _right_number(pieces: list[Piece], n: int, made: Table) -> int:
     return 0
 
 
-_FEMALE = (Entry("FEMALES", "female"),)
-_PLANT = (Entry("PLANTS", "plants"),)
-
-
-def females_told(pieces: list[Piece], made: Table) -> list[Piece]:
-    """ "41 (w+y)", "6 plants, 27 on the roots": numbers that count females, though the word for them is left out."""
-    out: list[Piece] = []
-    plants = False
-    skip = -1
-    for n, piece in enumerate(pieces):
-        if n <= skip:
-            continue
-        out.append(piece)
-        plants = plants or "PLANTS" in piece.types
-        if piece.kind != "number" or (n and is_any(pieces[n - 1], ("DUG",))):
-            continue
-        roots = _on_roots(pieces, n + 1, made) if plants else 0
-        if roots or _shades_in_brackets(pieces, n + 1):
-            out.append(Piece("word", "", piece.end, piece.end, _FEMALE))
-            skip = max(skip, roots)
-    return out
-
-
-def _shades_in_brackets(pieces: list[Piece], n: int) -> bool:
-    """Several colors in brackets, none with a number."""
-    inner = list(itertools.takewhile(lambda p: p.text != ")", pieces[n + 1 : n + 8])) if n < len(pieces) else []
-    if not inner or pieces[n].text != "(" or n + 1 + len(inner) >= len(pieces):
-        return False
-    colours = sum("COLOUR" in p.types for p in inner)
-    joints = all("COLOUR" in p.types or p.kind == "sign" or p.text in (",", "/") or linking(p) for p in inner)
-    return colours > 1 and joints and not any(p.kind == "number" for p in inner)
-
-
-def _on_roots(pieces: list[Piece], n: int, made: Table) -> int:
-    """The last piece of "on the roots" right behind a number; 0 for none."""
-    if n + 1 >= len(pieces) or pieces[n].text not in anywhere("upon_plant"):
-        return 0
-    k = n + 1
-    while k < len(pieces) and (made.has("article", pieces[k].text) or made.has("determiner", pieces[k].text)):
-        k += 1
-    return k if k < len(pieces) and k > n + 1 and is_any(pieces[k], ("ROOTS",)) else 0
+LABEL_APART = 7
+"""Pieces between a label and its number: "the pH on that one is 7.8" (judgement)."""
 
 
 def acidity_apart(pieces: list[Piece], made: Table) -> list[Piece]:
@@ -612,7 +572,7 @@ def acidity_apart(pieces: list[Piece], made: Table) -> list[Piece]:
     for n, piece in enumerate(pieces):
         if not piece.types.keys() & {"PH", "POTASSIUM"}:
             continue
-        for k in range(n + 2, min(n + PLACE_WORDS + 3, len(out))):
+        for k in range(n + 2, min(n + LABEL_APART, len(out))):
             number = out[k]
             if number.kind == "number":
                 acid = "PH" in piece.types and made.has("is_word", out[k - 1].text) and 3 < number.value < 10
@@ -623,104 +583,6 @@ def acidity_apart(pieces: list[Piece], made: Table) -> list[Piece]:
     return out
 
 
-PLACE_WORDS = 4
-"""Words of a place between a number and what was found there: "four on the flat had" (judgement)."""
-
-
-def plants_again(pieces: list[Piece], made: Table) -> list[Piece]:
-    """ "On the west side four plants had 15 white, on the east side four had 7", "9 white on six plants .. 3 on six".
-
-    Once plants were counted, a number that had so many, or on which so many were found, counts plants too.
-    """
-    if not any(p.types.keys() & {"PLANTS", "DUG"} for p in pieces):
-        return pieces
-    out: list[Piece] = []
-    had = upon = False
-    more = {n for n in range(len(pieces) - 1) if _more_dug(pieces, n, made)}
-    dug = _dug_at_places(pieces) | more
-    if more:
-        dug |= {n for n in range(1, min(more)) if _dug_so_many(pieces, n)}
-    for n, piece in enumerate(pieces):
-        if n - 1 in more:
-            continue  # "5 more by the fence line"
-        out.append(piece)
-        if n in dug:
-            out.append(Piece("word", "", piece.end, piece.end, _PLANT))
-            continue
-        if piece.kind != "number" or not isinstance(piece.value, int) or not 0 < piece.value <= MOST_DUG:
-            continue
-        counted = n + 1 < len(pieces) and "PLANTS" in pieces[n + 1].types
-        over = n > 1 and pieces[n - 1].text in anywhere("upon_plant") and _counts_females(pieces[n - 2])
-        found = _found_there(pieces, n + 1 + counted, made)
-        if counted:
-            had, upon = had or found, upon or over
-        elif (had and found and _placed(pieces, n, made)) or (upon and over and _clause_ends(pieces, n + 1, made)):
-            out.append(Piece("word", "", piece.end, piece.end, _PLANT))
-    return out
-
-
-def _dug_at_places(pieces: list[Piece]) -> set[int]:
-    """ "Gate 3 = 0/1/0, ditch 3 = 8/5/11": the number between a place and what was found there, at several places."""
-    found = {
-        n
-        for n in range(1, len(pieces) - 1)
-        if _day_number(pieces[n]) and is_any(pieces[n - 1], ("SPOT", "CHECK")) and pieces[n + 1].text == "="
-    }
-    return found if len(found) > 1 else set()
-
-
-def _more_dug(pieces: list[Piece], n: int, made: Table) -> bool:
-    """ "Dug 5 by the drive .. then 5 more over by the fence line": more plants, at another place."""
-    if not _day_number(pieces[n]) or not made.has("more_word", pieces[n + 1].text):
-        return False
-    behind = pieces[n + 2] if n + 2 < len(pieces) else None
-    placed = is_any(behind, ("SPOT",)) or (behind is not None and made.has("place_lead", behind.text))
-    before = any("DUG" in p.types or "PLANTS" in p.types for p in pieces[:n])
-    return placed and before
-
-
-def _dug_so_many(pieces: list[Piece], n: int) -> bool:
-    """ "Dug 5": a number behind a word for digging, that no noun claims."""
-    dug = pieces[n - 1].types.get("DUG")
-    return dug is not None and dug.value != "any" and _day_number(pieces[n]) and not claims(pieces, n + 1)
-
-
-MOST_DUG = 40
-"""Plants of one place (judgement)."""
-
-
-def _counts_females(piece: Piece) -> bool:
-    """Does it end a count of females: a color, "females", none, too many?"""
-    return is_any(piece, ("COLOUR", "FEMALES", "NONE", "TOO_MANY")) or (piece.kind == "number" and piece.value == 0)
-
-
-def _found_there(pieces: list[Piece], n: int, made: Table) -> bool:
-    """Do words for a place, a word for having, and a count follow ("on the flat had 5 yellow")?"""
-    for k in range(n, min(n + PLACE_WORDS + 1, len(pieces) - 1)):
-        piece = pieces[k]
-        if "HAD" in piece.types or made.has("gave", piece.text):
-            behind = pieces[k + 1]
-            return _numberlike(behind) or is_any(behind, ("NONE",))
-        if piece.kind != "word" or is_any(piece, NOUNS) or "NUMBER_WORD" in piece.types:
-            return False
-    return False
-
-
-def _placed(pieces: list[Piece], n: int, made: Table) -> bool:
-    """Does a place stand before the number in its clause, or between it and what was found?"""
-    if n + 1 < len(pieces) and not ("HAD" in pieces[n + 1].types or made.has("gave", pieces[n + 1].text)):
-        return True
-    before = pieces[n - 1] if n else None
-    return before is not None and before.kind == "word" and not before.types.keys() & (NOUNS | {"HAD", "SAME"})
-
-
-def _clause_ends(pieces: list[Piece], n: int, made: Table) -> bool:
-    """A stop, a joining word or the lead to a place behind a number."""
-    if n >= len(pieces) or pieces[n].kind in ("break", "line"):
-        return True
-    return made.has("and_then", pieces[n].text) or made.has("place_lead", pieces[n].text) or "SPOT" in pieces[n].types
-
-
 def plants_at_places(pieces: list[Piece], made: Table) -> list[Piece]:
     """ "2 plantas por ponto em 4 pontos": so many in all."""
     if not any(made.has("place_unit", p.text) for p in pieces):
@@ -728,10 +590,10 @@ def plants_at_places(pieces: list[Piece], made: Table) -> list[Piece]:
     for i in range(len(pieces) - 3):
         number, plants, per, unit = pieces[i : i + 4]
         each = made.has("per_place", per.text) and made.has("place_unit", unit.text)
-        if not (_day_number(number) and is_any(plants, ("PLANTS",)) and each):
+        if not (day_number(number) and is_any(plants, ("PLANTS",)) and each):
             continue
         near = range(i + 4, min(i + 7, len(pieces) - 1))
-        at = next((k for k in near if _day_number(pieces[k]) and made.has("place_unit", pieces[k + 1].text)), None)
+        at = next((k for k in near if day_number(pieces[k]) and made.has("place_unit", pieces[k + 1].text)), None)
         if at is None:
             return pieces
         value = number.value * pieces[at].value
@@ -847,13 +709,13 @@ def _behind_article(pieces: list[Piece], i: int) -> bool:
     led = is_any(before, ("LOOK", "MOVE", "PLANTED"))
     behind = pieces[i + 1] if i + 1 < len(pieces) else None
     month = is_any(behind, ("MONTH",)) or (behind is not None and behind.text in anywhere("of_date"))
-    return led and _day_number(pieces[i]) and not month and not claims(pieces, i + 1)
+    return led and day_number(pieces[i]) and not month and not claims(pieces, i + 1)
 
 
 def _nth(pieces: list[Piece], i: int) -> Piece | None:
     """ "the 13th", "día 13": the number of a day without its month, where nothing else claims it."""
     piece, after = pieces[i], pieces[i + 1] if i + 1 < len(pieces) else None
-    if piece.text in anywhere("nth_lead") and _day_number(after) and not claims(pieces, i + 2):
+    if piece.text in anywhere("nth_lead") and day_number(after) and not claims(pieces, i + 2):
         behind = pieces[i + 2] if i + 2 < len(pieces) else None
         plain = (
             behind is None
@@ -861,7 +723,7 @@ def _nth(pieces: list[Piece], i: int) -> Piece | None:
             or bool(behind.types.keys() & {"NONE", "TOOL", "DUG", "MOISTURE", "NOT_LOOKED"})
         )
         return after if plain and not is_any(pieces[i], ("FIELD",)) else None
-    if not piece.text.endswith(NTH_ENDS) or not _day_number(piece):
+    if not piece.text.endswith(NTH_ENDS) or not day_number(piece):
         return None
     before = pieces[i - 1] if i else None
     led = (
@@ -887,7 +749,7 @@ def _nth(pieces: list[Piece], i: int) -> Piece | None:
     return piece if led and not other and not first else None
 
 
-def _day_number(piece: Piece | None) -> bool:
+def day_number(piece: Piece | None) -> bool:
     return (
         piece is not None
         and piece.kind == "number"
@@ -907,7 +769,7 @@ def _month(pieces: list[Piece], i: int, out: list[Piece], made: Table) -> int:
     while back and _leads_month(out[back - 1], made):
         back -= 1
     before = out[back - 1] if back else None
-    first, last = _day_number(before), _day_number(after)
+    first, last = day_number(before), day_number(after)
     if "COLOUR" in pieces[i].types and first and before is not None:
         counted = back > 1 and is_any(out[back - 2], ("COLOUR",))
         if counted or not pieces[i].spaced:
@@ -973,7 +835,7 @@ def _weekday(pieces: list[Piece], i: int, out: list[Piece]) -> int:
         out.pop()
     elif after is not None and "WHICH" in after.types:
         which, used = after.types["WHICH"].value, 2
-    elif _day_number(after) and _ends_day(pieces, i + 2):
+    elif day_number(after) and _ends_day(pieces, i + 2):
         number = pieces[i + 1]  # "martes 18."
         weekday = int(piece.types["WEEKDAY"].value)
         day = DayWritten(f"{piece.text} {number.text}", day=number.value, named=weekday)

@@ -15,12 +15,10 @@ from notes_bot.language.groups import grouped
 from notes_bot.language.joining import (
     acidity_apart,
     day_words,
-    females_told,
     labelled,
     number_words,
     place_words,
     planted_days,
-    plants_again,
     plants_at_places,
     put_right,
     spoken_lists,
@@ -31,6 +29,7 @@ from notes_bot.language.marks import mark_plants, nth_plants
 from notes_bot.language.naming import Names
 from notes_bot.language.senses import Senses
 from notes_bot.language.tokens import Draft, Word
+from notes_bot.language.unsaid import females_told, plants_again
 from notes_bot.language.words import table
 
 

@@ -491,7 +491,7 @@ class Names:
             return True  # "but i did do kestrel: 5 plants"
         if any(piece.text in (name, name.split(" ")[0]) for name in self.breath) and self._told_at(i):
             return True  # "i did kestrel and tinkers at kestrel it was five plants .. and at tinkers .."
-        if finding and (self._gone_to(i) or self._and_the(i)):
+        if self._gone_to(i) or (finding and self._and_the(i)):
             return True
         before = self.at(i - 1)
         led = is_any(before, ("LINK", "NEAR", "SAME", "NOT", "RENAME_TO", "HAD")) and before is not None

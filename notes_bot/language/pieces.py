@@ -231,7 +231,7 @@ class Cutter:
         the = not starts and any(
             self.table.has(kind, out[-1].text) for kind in ("article", "name_article", "determiner")
         )
-        led = starts or the or out[-1].text in _before_short()
+        led = starts or the or out[-1].text in _before_short() or self._gone_to(out)
         for words, plain in ways:
             if not _matches(lexemes, i, words):
                 continue
@@ -264,10 +264,17 @@ class Cutter:
         dug = any(entry.type == "DUG" for entry in self.table.singles.get(behind, ()))
         return (1, lexemes[i].text) if starts and (dug or behind == ":") else None
 
+    def _gone_to(self, out: list[Piece]) -> bool:
+        """ "Then went over to railroad and dug six": on the way to a field."""
+        way = out[-4:]
+        return self.table.has("goal", way[-1].text) and any(self.table.has("gone", piece.text) for piece in way)
+
     def _goes_on(self, lexemes: list[Lexeme], i: int) -> bool:
         """Does a note follow: a stage, plants counted, digging, a finding?"""
         if i < len(lexemes) and lexemes[i].text == "(":
             i += 1  # "o açude (4 pés, nada)"
+        while i < len(lexemes) and self.table.has("and_then", lexemes[i].text):
+            i += 1
         first, second = [*lexemes[i : i + 2], None, None][:2]
         if first is None:
             return False

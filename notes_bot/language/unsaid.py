@@ -1,0 +1,153 @@
+"""Words left unsaid: a number that counts plants or females though the word for them is not said again.
+
+"On the west side four plants had 15 white, on the east side four had 7": the second four are plants. "6 plants, 27 on
+the roots", "41 (w+y)": females. Such numbers get the word they go without, so that all that follows reads them as told.
+"""
+
+from __future__ import annotations
+
+import itertools
+
+from notes_bot.language.joining import NOUNS, claims, day_number, is_any, linking, number_like
+from notes_bot.language.pieces import Piece
+from notes_bot.language.words import Entry, Table, anywhere
+
+_FEMALE = (Entry("FEMALES", "female"),)
+_PLANT = (Entry("PLANTS", "plants"),)
+
+
+def females_told(pieces: list[Piece], made: Table) -> list[Piece]:
+    """ "41 (w+y)", "6 plants, 27 on the roots": numbers that count females, though the word for them is left out."""
+    out: list[Piece] = []
+    plants = False
+    skip = -1
+    for n, piece in enumerate(pieces):
+        if n <= skip:
+            continue
+        out.append(piece)
+        plants = plants or "PLANTS" in piece.types
+        if piece.kind != "number" or (n and is_any(pieces[n - 1], ("DUG",))):
+            continue
+        roots = _on_roots(pieces, n + 1, made) if plants else 0
+        if roots or _shades_in_brackets(pieces, n + 1):
+            out.append(Piece("word", "", piece.end, piece.end, _FEMALE))
+            skip = max(skip, roots)
+    return out
+
+
+def _shades_in_brackets(pieces: list[Piece], n: int) -> bool:
+    """Several colors in brackets, none with a number."""
+    inner = list(itertools.takewhile(lambda p: p.text != ")", pieces[n + 1 : n + 8])) if n < len(pieces) else []
+    if not inner or pieces[n].text != "(" or n + 1 + len(inner) >= len(pieces):
+        return False
+    colours = sum("COLOUR" in p.types for p in inner)
+    joints = all("COLOUR" in p.types or p.kind == "sign" or p.text in (",", "/") or linking(p) for p in inner)
+    return colours > 1 and joints and not any(p.kind == "number" for p in inner)
+
+
+def _on_roots(pieces: list[Piece], n: int, made: Table) -> int:
+    """The last piece of "on the roots" right behind a number; 0 for none."""
+    if n + 1 >= len(pieces) or pieces[n].text not in anywhere("upon_plant"):
+        return 0
+    k = n + 1
+    while k < len(pieces) and (made.has("article", pieces[k].text) or made.has("determiner", pieces[k].text)):
+        k += 1
+    return k if k < len(pieces) and k > n + 1 and is_any(pieces[k], ("ROOTS",)) else 0
+
+
+PLACE_WORDS = 4
+"""Words of a place between a number and what was found there: "four on the flat had" (judgement)."""
+
+
+def plants_again(pieces: list[Piece], made: Table) -> list[Piece]:
+    """ "On the west side four plants had 15 white, on the east side four had 7", "9 white on six plants .. 3 on six".
+
+    Once plants were counted, a number that had so many, or on which so many were found, counts plants too.
+    """
+    if not any(p.types.keys() & {"PLANTS", "DUG"} for p in pieces):
+        return pieces
+    out: list[Piece] = []
+    had = upon = False
+    more = {n for n in range(len(pieces) - 1) if _more_dug(pieces, n, made)}
+    dug = _dug_at_places(pieces) | more
+    if more:
+        dug |= {n for n in range(1, min(more)) if _dug_so_many(pieces, n)}
+    for n, piece in enumerate(pieces):
+        if n - 1 in more:
+            continue  # "5 more by the fence line"
+        out.append(piece)
+        if n in dug:
+            out.append(Piece("word", "", piece.end, piece.end, _PLANT))
+            continue
+        if piece.kind != "number" or not isinstance(piece.value, int) or not 0 < piece.value <= MOST_DUG:
+            continue
+        counted = n + 1 < len(pieces) and "PLANTS" in pieces[n + 1].types
+        over = n > 1 and pieces[n - 1].text in anywhere("upon_plant") and _counts_females(pieces[n - 2])
+        found = _found_there(pieces, n + 1 + counted, made)
+        if counted:
+            had, upon = had or found, upon or over
+        elif (had and found and _placed(pieces, n, made)) or (upon and over and _clause_ends(pieces, n + 1, made)):
+            out.append(Piece("word", "", piece.end, piece.end, _PLANT))
+    return out
+
+
+def _dug_at_places(pieces: list[Piece]) -> set[int]:
+    """ "Gate 3 = 0/1/0, ditch 3 = 8/5/11": the number between a place and what was found there, at several places."""
+    found = {
+        n
+        for n in range(1, len(pieces) - 1)
+        if day_number(pieces[n]) and is_any(pieces[n - 1], ("SPOT", "CHECK")) and pieces[n + 1].text == "="
+    }
+    return found if len(found) > 1 else set()
+
+
+def _more_dug(pieces: list[Piece], n: int, made: Table) -> bool:
+    """ "Dug 5 by the drive .. then 5 more over by the fence line": more plants, at another place."""
+    if not day_number(pieces[n]) or not made.has("more_word", pieces[n + 1].text):
+        return False
+    behind = pieces[n + 2] if n + 2 < len(pieces) else None
+    placed = is_any(behind, ("SPOT",)) or (behind is not None and made.has("place_lead", behind.text))
+    before = any("DUG" in p.types or "PLANTS" in p.types for p in pieces[:n])
+    return placed and before
+
+
+def _dug_so_many(pieces: list[Piece], n: int) -> bool:
+    """ "Dug 5": a number behind a word for digging, that no noun claims."""
+    dug = pieces[n - 1].types.get("DUG")
+    return dug is not None and dug.value != "any" and day_number(pieces[n]) and not claims(pieces, n + 1)
+
+
+MOST_DUG = 40
+"""Plants of one place (judgement)."""
+
+
+def _counts_females(piece: Piece) -> bool:
+    """Does it end a count of females: a color, "females", none, too many?"""
+    return is_any(piece, ("COLOUR", "FEMALES", "NONE", "TOO_MANY")) or (piece.kind == "number" and piece.value == 0)
+
+
+def _found_there(pieces: list[Piece], n: int, made: Table) -> bool:
+    """Do words for a place, a word for having, and a count follow ("on the flat had 5 yellow")?"""
+    for k in range(n, min(n + PLACE_WORDS + 1, len(pieces) - 1)):
+        piece = pieces[k]
+        if "HAD" in piece.types or made.has("gave", piece.text):
+            behind = pieces[k + 1]
+            return number_like(behind) or is_any(behind, ("NONE",))
+        if piece.kind != "word" or is_any(piece, NOUNS) or "NUMBER_WORD" in piece.types:
+            return False
+    return False
+
+
+def _placed(pieces: list[Piece], n: int, made: Table) -> bool:
+    """Does a place stand before the number in its clause, or between it and what was found?"""
+    if n + 1 < len(pieces) and not ("HAD" in pieces[n + 1].types or made.has("gave", pieces[n + 1].text)):
+        return True
+    before = pieces[n - 1] if n else None
+    return before is not None and before.kind == "word" and not before.types.keys() & (NOUNS | {"HAD", "SAME"})
+
+
+def _clause_ends(pieces: list[Piece], n: int, made: Table) -> bool:
+    """A stop, a joining word or the lead to a place behind a number."""
+    if n >= len(pieces) or pieces[n].kind in ("break", "line"):
+        return True
+    return made.has("and_then", pieces[n].text) or made.has("place_lead", pieces[n].text) or "SPOT" in pieces[n].types

@@ -1,0 +1,182 @@
+"""What people leave out, put right or tell in another order while they write: read as they meant it."""
+
+from __future__ import annotations
+
+from datetime import date
+
+import pytest
+
+from notes_bot.language import read_note
+from notes_bot.model import Females, Reading
+
+SENT = date(2026, 7, 20)
+CREW = ("Kestrel", "Tinkers", "Cedar Slough", "Tower 120", "Pumphouse", "Dutch's Corner", "Old Railroad", "Long Bottom")
+
+
+def read(text: str, language: str = "en", fields: tuple[str, ...] = CREW) -> Reading:
+    """One message of the crew's."""
+    return read_note(text, sent=SENT, fields=fields, language=language)  # type: ignore[arg-type]
+
+
+def quiet(text: str, language: str = "en") -> Reading:
+    """A message that raises no question."""
+    reading = read(text, language)
+    assert not reading.problems, [problem.kind for problem in reading.problems]
+    return reading
+
+
+@pytest.mark.parametrize(
+    ("language", "text", "places"),
+    [
+        (
+            "en",
+            "kestrel: on the west side four plants had 15 white and on the east side four had 7 white",
+            [("west side", 4, 15), ("east side", 4, 7)],
+        ),
+        (
+            "en",
+            "kestrel yielded 3 white on four plants near the lane and 11 white on four by the ditch",
+            [("lane", 4, 3), ("ditch", 4, 11)],
+        ),
+        ("en", "kestrel 6 plts: gate 3 = 0/1/0, ditch 3 = 8/5/11", [("gate", 3, 1), ("ditch", 3, 24)]),
+        ("en", "kestrel dug 4 at the gate none, 4 more on the hill 6 white", [("gate", 4, 0), ("hill", 4, 6)]),
+        (
+            "es",
+            "kestrel saqué 5 en la loma, 4 blancas. Después 5 más en el bajo, 9 blancas",
+            [("loma", 5, 4), ("bajo", 5, 9)],
+        ),
+        ("pt", "kestrel arranquei 5 na beirada, 4 brancas. Mais 5 no meio, nada", [("beirada", 5, 4), ("meio", 5, 0)]),
+    ],
+)
+def test_plants_counted_once_are_counted_at_the_next_place_too(language, text, places):
+    """The word for plants is said once; the second number counts them as well."""
+    reading = read(text, language)
+    (note,) = reading.notes
+
+    assert [(spot.name, spot.plants, spot.females.total) for spot in note.spots] == places
+
+
+@pytest.mark.parametrize(
+    ("text", "plants", "females"),
+    [
+        ("kestrel dug six no seven plants, four white", 7, Females(4, 0, 0, 0, 4)),
+        ("kestrel six plants fifteen white and five no make that six yellow", 6, Females(15, 6, 0, 0, 21)),
+        ("kestrel uh five plants um three white", 5, Females(3, 0, 0, 0, 3)),
+    ],
+)
+def test_a_number_put_right_while_speaking_stands_and_is_told(text, plants, females):
+    """The second number is meant; the answer says how it was read."""
+    reading = quiet(text)
+    (note,) = reading.notes
+
+    assert (note.plants, note.females) == (plants, females)
+    assert ("no" in text.split()) == any(remark.kind == "near_word" for remark in reading.remarks)
+
+
+def test_a_denied_number_is_no_number_put_right():
+    """ "White 14 no 12", in figures, corrects a note; it is not 12."""
+    (command,) = read("blancas 14 no 12", "es").commands
+
+    assert (command.kind, command.args["value"], command.args["old"]) == ("correct", 14, 12)
+
+
+@pytest.mark.parametrize(
+    ("text", "females", "mostly"),
+    [
+        ("kestrel 5 plants 41 (w+y)", Females(total=41), ("white", "yellow")),
+        ("kestrel 6 plants, all told 27 on the roots, mostly tan", Females(total=27), ("tan",)),
+        ("kestrel pulled 4, 2 white dots total", Females(2, 0, 0, 0, 2), ()),
+        ("kestrel 6 dug: 1 0 4 2 2 0, all white apart from two yellow", Females(7, 2, 0, 0, 9), ()),
+        ("kestrel dug ten. two of them had females, one white each", Females(2, 0, 0, 0, 2), ()),
+        ("kestrel we pulled six and found females on four of them, eleven in all", Females(total=11), ()),
+    ],
+)
+def test_females_are_counted_where_the_word_is_left_out(text, females, mostly):
+    """The colors in brackets, "on the roots", all but a few, so many on each of some."""
+    (note,) = quiet(text).notes
+
+    assert (note.females, note.mostly) == (females, mostly)
+
+
+@pytest.mark.parametrize(
+    ("text", "field"),
+    [
+        ("tower one twenty dug six plants none", "tower one twenty"),
+        ("pump house dug six plants none", "pump house"),
+        ("dutches corner v four five plants none", "dutches corner"),
+        ("lb too wet 2 dig", "lb"),
+        ("was too wet at kestrel, then went over to railroad and dug six plants none", "railroad"),
+    ],
+)
+def test_a_field_is_known_as_it_is_spoken_or_cut_short(text, field):
+    """Numbers spoken, words apart, the sound of a name, two initials, a later word of it where a note follows."""
+    assert quiet(text).notes[-1].field == field
+
+
+def test_a_letter_and_a_figure_that_are_a_word_are_no_count():
+    """ "b4 lunch" is before lunch; "w3 y2 b4" are counts."""
+    assert quiet("last one b4 lunch kestrel dug 5 plants, 33 total").notes[0].females == Females(total=33)
+    assert quiet("kestrel 5 plants w3 y2 b4").notes[0].females == Females(3, 2, 0, 4, 9)
+
+
+def test_what_is_asked_behind_a_note_is_asked():
+    """A request of another field in the next sentence, or behind a comma, is no note of it."""
+    for text, kind in [
+        ("kestrel 5 plants 0. skip tinkers this week", "move"),
+        ("kestrel 5 plants 0, skip tinkers this time", "move"),
+        ("kestrel 5 plants 0. push tinkers to friday", "move"),
+        ("kestrel 5 plants 0. mute tinkers please, it is cut for silage", "mute"),
+        ("kestrel 5 plants 0. show me tinkers history", "history"),
+    ]:
+        reading = quiet(text)
+        assert [note.field for note in reading.notes] == ["kestrel"]
+        (command,) = reading.commands
+        assert (command.kind, command.args["field"]) == (kind, "tinkers")
+
+
+def test_a_correction_of_another_field_leaves_the_note_beside_it():
+    """ "Kestrel 5 plants none. For tinkers i meant 14 white not 4": a note, and a correction."""
+    reading = quiet("kestrel 5 plants 0. for tinkers yesterday i meant 14 white not 4")
+
+    assert reading.notes[0].field == "kestrel"
+    assert reading.notes[0].outcome == "none_seen"
+    (command,) = reading.commands
+    assert (command.args["field"], command.args["what"], command.args["value"]) == ("tinkers", "white", 14)
+
+
+@pytest.mark.parametrize(
+    ("text", "old", "new"),
+    [
+        ("what i sent as kestrel was cedar slough", "kestrel", "cedar slough"),
+        ("the kestrel note from this morning is really cedar slough, please change it", "kestrel", "cedar slough"),
+        ("i put it under kestrel but it was tinkers", "kestrel", "tinkers"),
+    ],
+)
+def test_a_note_sent_under_another_name_is_put_right(text, old, new):
+    """One field named for another."""
+    (command,) = quiet(text).commands
+
+    assert (command.args["what"], command.args["old"], command.args["value"]) == ("field", old, new)
+
+
+def test_a_spoken_hundred_and_tenths_are_whole():
+    """Neither the hundred nor the inch is lost."""
+    (field,) = quiet("kestrel got planted the eighth of may it's a hundred and fifty two acres").commands
+    (rain,) = quiet("we got an inch and four tenths out of that storm last night").commands
+
+    assert field.args["acres"] == 152.0
+    assert rain.args["rain_mm"] == pytest.approx(35.6)
+
+
+def test_a_planting_day_is_not_the_day_of_the_visit():
+    """ "pl 5/14" behind the name tells when it was planted."""
+    (note,) = read("Kestrel VC, pl 5/14, no dig").notes
+
+    assert (note.planted, note.date) == (date(2026, 5, 14), None)
+
+
+def test_same_thing_there_repeats_the_finding():
+    """ "Six plants same thing there" repeats what was found, where as many plants were dug."""
+    reading = quiet("kestrel pulled six plants two white. tinkers pulled six plants same thing there")
+
+    assert reading.notes[1].females == Females(2, 0, 0, 0, 2)
