@@ -12,7 +12,7 @@ from dataclasses import replace
 from itertools import pairwise
 from typing import Any
 
-from notes_bot.language import looking, winter
+from notes_bot.language import amends, asking, looking, winter
 from notes_bot.language.context import Context
 from notes_bot.language.corrections import ACRES_PER_HECTARE, correction
 from notes_bot.language.days import PAST_DAYS, UNIT_DAYS, coming_day, past_day
@@ -64,6 +64,9 @@ def take(context: Context, pieces: list[Piece]) -> list[Piece]:
         if content and n not in listed and _several_requests(context, content):
             continue
         if content and n not in listed and _noted_and_corrected(context, content):
+            rest.extend(_without_requests(context, line, rest))
+            continue
+        if content and n not in listed and asking.noted_first(Line(context, content)):
             rest.extend(_without_requests(context, line, rest))
             continue
         if n in listed or (content and not _several_results(context, content) and Line(context, content).take()):
@@ -225,6 +228,7 @@ def _several_results(context: Context, content: list[Piece]) -> bool:
 def _without_requests(context: Context, line: list[Piece], before: list[Piece]) -> list[Piece]:
     """A line of a note without the sentences of it that ask ("6 plants none. Stop reminding me about it.")."""
     sentences = [part for sentence in _sentences(line) for part in _cut_before_request(context, sentence)]
+    sentences = [part for sentence in sentences for part in asking.asked_behind(Line(context, sentence), sentence)]
     if len(sentences) < 2:
         return line
     rest: list[Piece] = []
@@ -232,6 +236,7 @@ def _without_requests(context: Context, line: list[Piece], before: list[Piece]) 
     for sentence in sentences:
         content = _content(sentence)
         named = next((p for p in reversed([*before, *rest]) if p.kind == "word" and "FIELD" in p.types), None)
+        named = named or asking.told_of(context, [*before, *rest])
         if not (content and Line(context, content).aside(named)):
             rest.extend(sentence)
         elif sentence[-1].kind in ("line", "break"):
@@ -307,7 +312,8 @@ class Line:
         if done and kind in _FOR_EACH and args.get("field"):
             for n, piece in enumerate(self.ps):
                 other = written(self.context.text, piece.start, piece.end)
-                joined = n > 1 and self.ps[n - 1].text in joints() and piece.types.keys() == {"FIELD"}
+                joint = n > 1 and (self.ps[n - 1].text in joints() or self.made.has("or_word", self.ps[n - 1].text))
+                joined = joint and piece.types.keys() == {"FIELD"}
                 if joined and other not in args["field"]:
                     self.context.command(kind, self.start, self.end, **{**args, "field": other})
         return done
@@ -372,6 +378,7 @@ class Line:
                 return True
         return (
             correction(self.context, self.ps)
+            or amends.amended(self)
             or looking.more_of_trial(self)
             or looking.told(self)
             or self._added_behind()
@@ -385,7 +392,7 @@ class Line:
             or self._told_where()
             or self._sized()
             or self._asked_of_field()
-            or self._asked_by_parts()
+            or asking.asked(self)
         )
 
     def aside(self, named: Piece | None) -> bool:
@@ -393,6 +400,8 @@ class Line:
         if winter.holds_count(self):
             return winter.take(self)
         if self._corrects() and correction(self.context, self.ps):
+            return True
+        if asking.asked(self, named) or (not self._of(named) and amends.amended(self)):
             return True
         if self._tells() or len(self.ps) > LONGEST_REQUEST:
             return False
@@ -421,7 +430,12 @@ class Line:
             return self.emit("take_back", field=field)
         if self._asked_what_was_written():
             return True
-        return (self._politely() and (self._requested() or self._asked_by_parts())) or self._rained()
+        return (self._politely() and self._requested()) or self._rained()
+
+    def _of(self, named: Piece | None) -> bool:
+        """Is the field of the sentence the one told of before it?"""
+        own = next((p.text for p in self.ps if "FIELD" in p.types), None)
+        return named is not None and own is not None and own == named.text
 
     def _plainly(self) -> bool:
         """ "Skip tinkers this week", "also show me tinkers history": a sentence that asks at once, of a known field."""
@@ -570,36 +584,6 @@ class Line:
         field = next(p for p in self.ps if "FIELD" in p.types)
         told = self._properties(self.ps.index(field) + 1)
         return self.emit("field", name=written(self.context.text, field.start, field.end), **told)
-
-    def _asked_by_parts(self) -> bool:
-        """ "Por favor suspender los avisos de ..", "quais áreas estão com visita vencida?": asked for by its parts.
-
-        Reminders and a word for stopping or starting them; which fields and a word for being due; all that was noted
-        and a field. Only where no phrase of the tables was met and nothing found is told.
-        """
-        if len(self.ps) > LONGEST_REQUEST or self._tells(reasons=True) or any(p.kind == "number" for p in self.ps):
-            return False
-        counts = [p for p in self.ps if "NUMBER_WORD" in p.types and not self.made.has("careful", p.text)]
-        if counts and any(is_any(p, ("DUG", "FEMALES", "COLOUR", "TOTAL")) for p in self.ps):
-            return False  # "we pulled six and found females on four of them, eleven in all"
-        words = [word for piece in self.ps if "FIELD" not in piece.types for word in piece.text.split(" ")]
-
-        def some(trait: str) -> bool:
-            return any(self.made.stemmed(trait, word) for word in words)
-
-        field = self._known_name(-1)
-        denied = any("NOT" in p.types for p in self.ps) and any(self.made.has("need_word", word) for word in words)
-        if some("reminder_stem") and denied:
-            return self.emit("mute", field=field)  # "I do not need any more reminders for .."
-        if some("reminder_stem") and (some("stop_stem") or some("start_stem")):
-            return self.emit("resume" if some("start_stem") else "mute", field=field)
-        which = any(self.made.has("which_word", word) for word in words[:3])
-        fields = some("fields_stem") or any(is_any(p, ("TODAY", "WEEKDAY")) for p in self.ps)
-        if field is None and which and fields and some("due_stem") and (self.asked or len(words) <= LONGEST_NAME):
-            return self.emit("due")
-        if field is not None and some("noted_stem") and any(self.made.has("whole_word", word) for word in words):
-            return self.emit("history", field=field)
-        return False
 
     def _requested(self) -> bool:
         """ "Send me the chart for kestrel please": a word for asking anywhere in a line that tells nothing seen."""

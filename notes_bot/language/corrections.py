@@ -178,8 +178,8 @@ def _headed(context: Context, line: list[Piece]) -> bool:
     if any(p.kind in ("number", "range", "series") or is_any(p, ("COLOUR", "DUG", "NONE")) for p in line[:colon]):
         return False
     body = line[colon + 1 :]
-    facts = [f for f in _facts(context, body) if f.kind != "field"]
-    changes = _pairs([f for f in facts if f.kind != "text"])
+    facts = [f for f in read_facts(context, body) if f.kind != "field"]
+    changes = pairs_of([f for f in facts if f.kind != "text"])
     bare = [f.numbers[0] for f in facts if f.kind == "per_plant" and len(f.numbers) == 1]
     if not changes and len(bare) == 1:
         was = next((value for f in facts if f.kind == "refused" for _, value in (_denied(f),)), None)
@@ -345,8 +345,8 @@ def _change(context: Context, before: list[Piece], after: list[Piece], sure: boo
     if sure and _renamed(context, before, after):
         return True
     made = table(context.language)
-    old = _facts(context, before) if before else []
-    new = _facts(context, after)
+    old = read_facts(context, before) if before else []
+    new = read_facts(context, after)
     loose = sum(len(context.text[f.start : f.end].split()) for f in new if f.kind == "text")
     told = {
         "not_looked",
@@ -375,7 +375,7 @@ def _change(context: Context, before: list[Piece], after: list[Piece], sure: boo
     field = next((f.first("FIELD") for f in [*old, *new] if f.kind == "field"), None)
     if known is not None and field is not None:
         field = _known_among([*old, *new], known, context) or field
-    changes = _pairs([f for f in new if f.kind != "field"])
+    changes = pairs_of([f for f in new if f.kind != "field"])
     bare = [f.numbers[0] for f in new if f.kind == "per_plant" and len(f.numbers) == 1]
     if len(bare) == 1 and not changes:
         refused = [was for f in new if f.kind == "refused" for _, was in (_denied(f),) if was is not None]
@@ -397,12 +397,12 @@ def _change(context: Context, before: list[Piece], after: list[Piece], sure: boo
     for what, value, was in changes:
         if visit is not None and what == "date":
             continue
-        now, then = context.quietly(value), context.quietly(_in_month(was, value))
+        now, then = context.quietly(value), context.quietly(in_month(was, value))
         context.command("correct", start, end, field=field, what=what, value=now, old=then, date=visit)
     return bool(changes)
 
 
-def _in_month(was: Any, value: Any) -> Any:
+def in_month(was: Any, value: Any) -> Any:
     """ "El 12 de mayo no el 2": the old day is of the same month."""
     if isinstance(was, DayWritten) and isinstance(value, DayWritten) and was.day and was.month is None:
         return replace(was, month=value.month)
@@ -438,7 +438,8 @@ def _of_what(old: list[Fact], before: list[Piece], number: int) -> list[Change]:
     return [("plants", number, None)] if any(is_any(p, ("PLANTS",)) for p in before) else []
 
 
-def _facts(context: Context, pieces: list[Piece]) -> list[Fact]:
+def read_facts(context: Context, pieces: list[Piece]) -> list[Fact]:
+    """What a stretch of a line says, as facts; nothing when some of it would have to be asked about."""
     draft = Draft(context.text, context.language, list(pieces), context.fields)
     facts = parse(draft)
     return [] if draft.asks else facts
@@ -498,7 +499,7 @@ def _denied(fact: Fact) -> tuple[str | None, Any]:
     return fact.first("COLOUR"), None
 
 
-def _pairs(facts: list[Fact]) -> list[Change]:
+def pairs_of(facts: list[Fact]) -> list[Change]:
     """Changes from facts: what is denied right behind or before a value is its old value."""
     out: list[Change] = []
     loose: Any = None
@@ -562,14 +563,14 @@ def _corrected(context: Context, field: str | None, facts: list[Fact], start: in
     day = next((f for f in facts if f.kind == "date"), None)
     told = [f for f in facts if f.kind != "text" or len(context.text[f.start : f.end].split()) > 2]
     rest = [f for f in told if f is not day]
-    pairs = _pairs(rest)
+    pairs = pairs_of(rest)
     if not pairs and day is not None:
-        pairs, day, rest = _pairs(told), None, told
+        pairs, day, rest = pairs_of(told), None, told
     if not pairs or any(was is None for _, _, was in pairs) or 2 * len(pairs) < len(rest):
         return False
     visit = context.quietly(day.first("DATE")) if day is not None else None
     for what, value, was in pairs:
-        old = context.quietly(_in_month(was, value))
+        old = context.quietly(in_month(was, value))
         context.command(
             "correct", start, end, field=field, what=what, value=context.quietly(value), old=old, date=visit
         )

@@ -8,7 +8,7 @@ from dataclasses import dataclass, field, replace
 from datetime import date
 from functools import cache, lru_cache
 
-from notes_bot.language import commands, corrections, winter
+from notes_bot.language import asking, commands, corrections, winter
 from notes_bot.language.context import Context
 from notes_bot.language.count_table import rewritten
 from notes_bot.language.dictation import as_written
@@ -87,7 +87,8 @@ def read_note(
 
 def _looks_of_notes(context: Context) -> None:
     """ "Will go back to Dry Creek in 3 weeks" beside a note of Dry Creek is when to look again, no reminder."""
-    for command in [c for c in context.commands if c.kind == "move" and not c.args.get("skip")]:
+    moves = [c for c in context.commands if c.kind == "move" and not c.args.get("skip")]
+    for command in [c for c in moves if not asking.pushes(context, c.where.text)]:
         days, day, field = (command.args.get(key) for key in ("days", "date", "field"))
         for n, note in enumerate(context.notes):
             own = note.field == field if field else len(context.notes) == 1

@@ -1,0 +1,160 @@
+"""What is put right in a writer's own words: what is so, and what was written or is denied, each told of one field.
+
+"Roots at plot 12 did get soaked, i put no", "total on railroad strip comes to 31, i added wrong". Only where a field is
+named, where nothing else is told, and where one value stands against another or beside a word for a mistake.
+"""
+
+from __future__ import annotations
+
+from itertools import pairwise
+from typing import TYPE_CHECKING
+
+from notes_bot.language import asking
+from notes_bot.language.corrections import Change, in_month, pairs_of, read_facts, value_of
+from notes_bot.language.joining import is_any, linking, number_words
+from notes_bot.language.naming import written
+from notes_bot.language.scan import fold
+from notes_bot.language.words import is_field_word
+
+if TYPE_CHECKING:
+    from notes_bot.language.commands import Line
+    from notes_bot.language.facts import Fact
+    from notes_bot.language.pieces import Piece
+
+LONGEST = 26
+"""Pieces of the longest line that puts something right (judgement)."""
+_CHANGED = frozenset({"white", "yellow", "tan", "brown", "plants", "total", "stage", "moisture", "method", "soaked"})
+"""What is put right here, days aside; the rest is a note."""
+
+
+def amended(line: Line) -> bool:
+    """Read a line, or a sentence among others, as a correction told in its own words; false when it is none."""
+    if len(line.ps) > LONGEST or line.asked:
+        return False
+    named = _named(line)
+    if named is None:
+        return False
+    clauses = [clause for clause in (_bare(line, clause, named) for clause in asking.cut(line)) if clause]
+    change = _written_otherwise(line, clauses) or _mistaken(line, named)
+    if change is None:
+        return False
+    what, value, was = change
+    context = line.context
+    now, then = context.quietly(value), context.quietly(in_month(was, value))
+    field = written(context.text, *named)
+    field = " ".join(field.split(" ")[1:]) if _led_by_field_word(line, field) else field
+    return context.command("correct", line.start, line.end, field=field, what=what, value=now, old=then)
+
+
+def _led_by_field_word(line: Line, field: str) -> bool:
+    """Is the first word of what was found a word for field that is no part of the crew's name?"""
+    words = field.split(" ")
+    known = {fold(" ".join(name.split())) for name in line.context.fields}
+    return len(words) > 1 and is_field_word(fold(words[0])) and fold(field) not in known
+
+
+def _named(line: Line) -> tuple[int, int] | None:
+    """Where the one field of the line stands; ``None`` with none or two."""
+    known = [p for p in line.ps if "FIELD" in p.types]
+    if len(known) > 1 or not line.context.fields:
+        return None
+    if known:
+        return known[0].start, known[0].end
+    span = line.known_span(-1)
+    own = [p for p in line.ps if span is not None and span[0] <= p.start < span[1] and not linking(p)]
+    return span if own else None
+
+
+def _bare(line: Line, clause: list[Piece], named: tuple[int, int]) -> list[Piece]:
+    """A clause without the field's name and the little words that lead to it ("at docs bottom")."""
+    out: list[Piece] = []
+    for piece in clause:
+        if named[0] <= piece.start < named[1]:
+            while out and (linking(out[-1]) or line.made.has("at", out[-1].text)):
+                out.pop()
+            continue
+        out.append(piece)
+    return out
+
+
+def _facts(line: Line, clause: list[Piece]) -> list[Fact]:
+    """What a clause says, words and what is only talked of ("roots") aside."""
+    told = [fact for fact in read_facts(line.context, clause) if fact.kind not in _TALK]
+    return [fact for fact in told if fact.kind != "roots" or any(word.type != "ROOTS" for word in fact.words)]
+
+
+_TALK = frozenset({"text", "courtesy", "quoted", "field"})
+"""Facts that say nothing here: the field's name is known, what else is taken for one is not."""
+
+
+def _changes(line: Line, clause: list[Piece]) -> list[Change]:
+    """What a clause says to be so, with what it denies; empty when it says more than that."""
+    facts = _facts(line, clause)
+    pairs = list(dict.fromkeys(pairs_of(facts)))
+    bare = [f.numbers[0] for f in facts if f.kind == "per_plant" and len(f.numbers) == 1]
+    if len(pairs) == 1 and not bare:
+        rest = {value_of(f) for f in facts if f.kind != "refused"}
+        return pairs if len(rest) == 1 else []
+    nouns = _nouns(clause)
+    if not facts and len(nouns) == 1:
+        return _by_numbers(line, clause, nouns.pop())
+    if pairs or len(bare) != 1 or len(nouns) != 1 or not isinstance(bare[0], int):
+        return []
+    denied = next((f.numbers[0] for f in facts if f.kind == "refused" and f.numbers), None)
+    return [(nouns.pop(), bare[0], denied)]
+
+
+def _by_numbers(line: Line, clause: list[Piece], noun: str) -> list[Change]:
+    """ "Total comes to 31", "that 12 yellow was really 21": one noun, one number or two with "was really" between."""
+    ps = number_words(clause, line.made)
+    at = [n for n, p in enumerate(ps) if p.kind == "number" and isinstance(p.value, int)]
+    if any(p.kind in ("day", "range", "series", "stage") or is_any(p, ("UNIT",)) for p in ps):
+        return []
+    if any(is_any(q, ("MEASURE",)) for p, q in pairwise(ps) if p.kind == "number"):
+        return []
+    if len(at) == 1:
+        return [(noun, ps[at[0]].value, None)]
+    words = [word for p in ps[at[0] + 1 : at[1]] for word in p.text.split(" ")] if len(at) == 2 else []
+    now = any(line.made.has("is_now", word) for word in words) and any(line.made.has("really", word) for word in words)
+    return [(noun, ps[at[1]].value, ps[at[0]].value)] if now else []
+
+
+def _nouns(clause: list[Piece]) -> set[str]:
+    """What a bare number of the clause may count."""
+    shades = {p.types["COLOUR"].value for p in clause if "COLOUR" in p.types and len(p.text) > 1}
+    if shades:
+        return shades
+    whole = {"total" for p in clause if is_any(p, ("TOTAL", "FEMALES"))}
+    return {"plants"} if any(is_any(p, ("PLANTS",)) for p in clause) else whole
+
+
+def _written_otherwise(line: Line, clauses: list[list[Piece]]) -> Change | None:
+    """ "The soil was saturated, i had put moist": a value, and another of its kind behind a word for writing."""
+    wrote = [n for n, clause in enumerate(clauses) if any(line.made.has("wrote", p.text) for p in clause)]
+    if len(wrote) != 1 or len(clauses) < 2:
+        return None
+    now = [change for n, clause in enumerate(clauses) if n not in wrote for change in _changes(line, clause)]
+    said = [n for n, clause in enumerate(clauses) if n not in wrote and _facts(line, clause)]
+    if len(now) != 1 or len(said) > 1 or now[0][0] not in _CHANGED:
+        return None
+    what, value, _ = now[0]
+    then = [old for old in _changes(line, clauses[wrote[0]]) if old[0] == what and old[1] != value]
+    if then:
+        return what, value, then[0][1]
+    denied = any(line.made.denies(p.text) or line.made.has("answers_no", p.text) for p in clauses[wrote[0]])
+    return (what, value, not value) if what == "soaked" and denied and value else None
+
+
+def _mistaken(line: Line, named: tuple[int, int]) -> Change | None:
+    """ "Tan at docs bottom 3 not 13", "ojo en loma eran 9 blancas": a value, what it is not, or a word for a slip."""
+    body = [p for p in _bare(line, line.ps, named) if not is_any(p, ("CORRECT",)) or is_any(p, ("COLOUR", "PLANTS"))]
+    changes = _changes(line, body)
+    if len(changes) != 1:
+        return None
+    what, value, was = changes[0]
+    if was is not None and was != value and (what in _CHANGED or what == "date"):
+        return changes[0]
+    slip = asking.Parts(line).says("amend_cue") or any(
+        is_any(p, ("CORRECT",)) and line.made.has("amend_cue", p.text) for p in line.ps
+    )
+    return changes[0] if slip and what in _CHANGED else None

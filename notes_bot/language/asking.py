@@ -1,0 +1,344 @@
+"""What is asked in words that no phrase of the tables holds: read by its parts.
+
+A clause asks when a word for the deed ("delete", "nag", "push") stands with a word for what it is done to ("note",
+"me", a day, a field's name). Each rule needs both, and nothing seen or counted beside them.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field, replace
+from itertools import pairwise
+from typing import TYPE_CHECKING, Any
+
+from notes_bot.language.days import UNIT_DAYS, coming_day
+from notes_bot.language.joining import day_words, is_any, linking, number_words, stage_words
+from notes_bot.language.naming import Names, written
+from notes_bot.language.scan import fold
+from notes_bot.language.words import anywhere, is_field_word, table
+
+if TYPE_CHECKING:
+    from notes_bot.language.commands import Line
+    from notes_bot.language.context import Context
+    from notes_bot.language.pieces import Piece
+
+LONGEST_CLAUSE = 20
+"""Pieces of the longest clause that asks (judgement)."""
+OPENING = 5
+"""Words of a clause in which the word for the deed is looked for (judgement)."""
+LONGEST_BARE = 3
+"""Words of "delete harrow": with more, what is deleted must be said (judgement)."""
+_NUMERIC = frozenset({"number", "range", "series", "stage", "ratio"})
+_SEEN = ("COLOUR", "NONE", "TOO_MANY", "NOT_LOOKED", "RESISTANCE", "PLANTED", "CHEMICAL", "SPRAY", "SOAKED", "EGGS")
+"""Words of something seen or done: with one, a clause asks nothing."""
+_OTHERWISE = ("CORRECT", "HOW_MANY", "DUE", "DIGEST", "HELP")
+"""What asks for something else than how a field stands."""
+
+
+@dataclass(frozen=True, slots=True)
+class Asked:
+    """What a clause asks: the kind of command, its arguments, and of which field."""
+
+    kind: str
+    args: dict[str, Any] = field(default_factory=dict)
+    of: str = "one"
+    """one: its own or the one told of before; own: its own, or none; any: its own, the one before, or none."""
+
+
+class Parts:
+    """One clause and the words in it that may ask."""
+
+    def __init__(self, line: Line) -> None:
+        self.line, self.made, self.ps = line, line.made, line.ps
+        self.words = [
+            word for p in self.ps if p.kind == "word" and "FIELD" not in p.types for word in p.text.split(" ")
+        ]
+        self.text = f" {' '.join(self.words)} "
+        self.opening = f" {' '.join(self.words[:OPENING])} "
+        self.named = any("FIELD" in p.types for p in self.ps)
+        self.numbered = any(
+            p.kind in _NUMERIC or ("NUMBER_WORD" in p.types and not self.made.has("careful", p.text)) for p in self.ps
+        )
+        start = 0
+        while start + 1 < len(self.words) and self._filler(self.words[start]):
+            start += 1
+        self.start = f" {' '.join(self.words[start:])} "
+
+    def says(self, *traits: str) -> bool:
+        """Is a word or phrase of one of these manners anywhere in the clause?"""
+        return any(f" {said} " in self.text for trait in traits for said in self.made.traits.get(trait, ()))
+
+    def opens(self, *traits: str) -> bool:
+        """Is one among its first words?"""
+        return any(f" {said} " in self.opening for trait in traits for said in self.made.traits.get(trait, ()))
+
+    def begins(self, *traits: str) -> bool:
+        """Does the clause begin with one, "also" and "please" aside?"""
+        return any(self.start.startswith(f" {said} ") for trait in traits for said in self.made.traits.get(trait, ()))
+
+    def _filler(self, word: str) -> bool:
+        return word in anywhere("also") or word in anywhere("please") or self.made.has("then_word", word)
+
+    def stems(self, trait: str) -> bool:
+        """Does a word of the clause begin like one of this manner?"""
+        return any(self.made.stemmed(trait, word) for word in self.words)
+
+    def asked(self) -> Asked | None:
+        """What the clause asks, the more particular first."""
+        if not self.words or len(self.ps) > LONGEST_CLAUSE:
+            return None
+        rules = (self._undone, self._moved, self._reminded, self._skipped, self._shown, self._listed, self._summed)
+        return next((found for rule in rules if (found := rule()) is not None), None) or self._wondered()
+
+    def _seen(self, *but: str) -> bool:
+        """Is something seen or done told?"""
+        kinds = [kind for kind in _SEEN if kind not in but]
+        told = [p for p in self.ps if "FIELD" not in p.types and not (len(p.text) == 1 and "LINK" in p.types)]
+        return any(is_any(p, kinds) and not linking(p) for p in told)
+
+    def _undone(self) -> Asked | None:
+        """ "Throw away my other note on Pump House", "lo del tajamar anulalo", "delete harrow"."""
+        closes = bool(self.words) and self.made.has("ask_undo_it", self.words[-1])
+        if self.numbered or not (self.opens("ask_undo", "ask_undo_it") or closes) or self._seen("SOAKED"):
+            return None
+        thing = self.stems("ask_record") or self.says("wrote", "ask_last", "ask_undo_it")
+        bare = len(self.words) <= LONGEST_BARE and self.begins("ask_undo") and name_in(self.line) is not None
+        return Asked("take_back", of="own") if thing or bare else None
+
+    def _reminded(self) -> Asked | None:
+        """ "Dont bug me on it anymore", "u can nag me about quarry east again", "silenciá molino norte"."""
+        if self.numbered or self._seen("NOT_LOOKED"):
+            return None
+        if not self.says("ask_remind"):
+            return Asked("mute") if self.opens("ask_silence") and name_in(self.line) is not None else None
+        if self.says("ask_stop") or any(self.made.denies(word) for word in self.words):
+            return Asked("mute", of="any")
+        return Asked("resume", of="any") if self.says("ask_start") or self.stems("ask_start_stem") else None
+
+    def _skipped(self) -> Asked | None:
+        """ "Leave Bluebird out of this round", "la loma salteala esta vez"."""
+        left = self.opens("ask_leave") and self.says("ask_out")
+        if self.numbered or not (left or self.opens("ask_skip")) or self._seen("NOT_LOOKED"):
+            return None
+        return Asked("move", {"skip": True}) if name_in(self.line) is not None else None
+
+    def _moved(self) -> Asked | None:
+        """ "Push it 5 days", "el recordatorio de los eucaliptos pasalo al viernes", "varzea adia 1 semana"."""
+        if not self.opens("ask_move") and not (self.says("ask_move") and self.says("ask_remind")):
+            return None
+        aimed = self.says("ask_remind", "ask_it", "ask_move_it") or name_in(self.line) is not None
+        if self._seen() or not aimed:
+            return None
+        ps = day_words(number_words(stage_words(self.ps, self.made), self.made), self.made)
+        days = [p for p in ps if p.kind == "day"]
+        spans = [
+            int(p.value * UNIT_DAYS[q.types["UNIT"].value])
+            for p, q in pairwise(ps)
+            if p.kind == "number" and "UNIT" in q.types and q.types["UNIT"].value in UNIT_DAYS
+        ]
+        others = sum(p.kind in _NUMERIC for p in ps)
+        if len(days) == 1 and not others:
+            context = self.line.context
+            found = coming_day(days[0].value, context.sent, context.language, context.day_first)
+            return Asked("move", {"date": found.day}) if found.day is not None else None
+        return Asked("move", {"days": spans[0]}) if len(spans) == others == 1 and not days else None
+
+    def _shown(self) -> Asked | None:
+        """ "Mossy Ford, let me see the graph", "whats the history there", "preciso rever tudo o que registramos"."""
+        if self.numbered or self._seen() or self.says("took_it"):
+            return None
+        asks = self.line.asked or self.opens("ask_see", "asks_for", "asks_politely")
+        if not asks and not self.begins("opens_question", "asks_first", "ask_state"):
+            return None
+        if self.stems("ask_picture"):
+            return Asked("picture")
+        told = self.stems("noted_stem") or self.says("wrote", "ask_found")
+        if self.stems("ask_history") or (told and (self.says("whole_word") or self.begins("which_word"))):
+            return Asked("history")
+        return None
+
+    def _listed(self) -> Asked | None:
+        """ "Decime también qué lotes me faltan esta semana", "whats due tmrw"."""
+        asks = self.line.asked or self.opens("asks_for", "asks_politely", "which_word")
+        which = self.says("which_word") and self.stems("due_stem")
+        fields = self.stems("fields_stem") or any(is_any(p, ("TODAY", "WEEKDAY")) for p in self.ps)
+        if self.named or self.numbered or not (asks and which and fields) or self._seen("NOT_LOOKED"):
+            return None
+        return Asked("due", of="own")
+
+    def _summed(self) -> Asked | None:
+        """ "I would also like the summary for the week", "me manda um resumão do que vimos"."""
+        asks = self.line.asked or self.opens("ask_see", "asks_for", "asks_politely")
+        if (
+            self.named
+            or self.numbered
+            or not asks
+            or not (self.stems("ask_digest") or self.says("ask_digest"))
+            or self._seen()
+        ):
+            return None
+        return Asked("digest", of="own")
+
+    def _wondered(self) -> Asked | None:
+        """ "Whats schoolhouse looking like", "me diz do t4 tb", "quiero saber en qué situación está Doña Elvira"."""
+        if self.numbered or self._seen() or any(p.kind == "day" or is_any(p, _OTHERWISE) for p in self.ps):
+            return None
+        if not self.says("ask_it", "ask_there") and name_in(self.line) is None:
+            return None
+        if self.begins("ask_state") or (self.line.asked and self.begins("ask_how")):
+            return Asked("state")
+        return None
+
+
+def asked(line: Line, named: Piece | None = None) -> bool:
+    """Read a clause, or a sentence of which one clause asks and the others only say why, as a request.
+
+    Args:
+        line: the sentence.
+        named: the field told of before it, which "it" and "there" mean.
+    """
+    clauses = cut(line)
+    for n, clause in enumerate(clauses):
+        part = _line(line, clause)
+        found = Parts(part).asked()
+        if found is None:
+            continue
+        others = [other for m, other in enumerate(clauses) if m != n]
+        if any(_line(line, other)._tells(reasons=True) for other in others):
+            return False
+        return _emit(line, part, found, [*clauses[:n]], named)
+    return False
+
+
+def _emit(line: Line, part: Line, found: Asked, before: list[list[Piece]], named: Piece | None) -> bool:
+    """The request with its field: of the clause itself, of a name alone before it, or of what was told of last."""
+    name = name_in(part) or next((name for other in before if (name := name_in(_line(line, other), alone=True))), None)
+    if name is None and named is not None and found.of != "own":
+        name = written(line.context.text, named.start, named.end)
+    if name is None and found.of == "one":
+        return False
+    part.start, part.end = line.start, line.end
+    return part.emit(found.kind, **found.args, field=name)
+
+
+def _line(line: Line, pieces: list[Piece]) -> Line:
+    made = type(line)(line.context, pieces)
+    made.asked = made.asked or (line.asked and pieces[-1] is line.ps[-1])
+    return made
+
+
+def cut(line: Line) -> list[list[Piece]]:
+    """A sentence cut at its commas, colons and dashes, and before "but" and "because"."""
+    out: list[list[Piece]] = [[]]
+    for piece in line.ps:
+        if piece.kind == "break" or (piece.kind == "sign" and piece.text in (":", "-", "(", ")", ",")):
+            out.append([])
+            continue
+        if piece.kind == "word" and out[-1] and line.made.has("ask_reason", piece.text):
+            out.append([])
+        out[-1].append(piece)
+    return [clause for clause in out if clause]
+
+
+def noted_first(line: Line) -> bool:
+    """ "Docs bottom too muddy to dig, push it 5 days": a field not looked at, and behind that a request."""
+    clauses = cut(line)
+    for n, clause in enumerate(clauses[1:], 1):
+        before = [p for other in clauses[:n] for p in other]
+        undone = any("NOT_LOOKED" in p.types and "FIELD" not in p.types and not _ahead(line, p) for p in before)
+        if not undone or not any("FIELD" in p.types for p in before):
+            continue
+        part = _line(line, clause)
+        if Parts(part).asked() is not None:
+            return True
+    return False
+
+
+def _ahead(line: Line, piece: Piece) -> bool:
+    """ "Cant get to tinkers": not yet, and no visit."""
+    return any(piece.text.startswith(word) for word in line.made.traits.get("ask_cannot", ()))
+
+
+def asked_behind(line: Line, sentence: list[Piece]) -> list[list[Piece]]:
+    """ "6 plants none, dont bug me on it anymore": a sentence of a note cut before the clause of it that asks."""
+    bounds = [n for n, p in enumerate(sentence) if n and (p.kind == "break" or p.text in anywhere("joint"))]
+    for n in bounds[-MOST_BOUNDS:]:
+        first = n
+        while first < len(sentence) and (
+            sentence[first].kind in ("break", "sign", "line") or sentence[first].text in anywhere("joint")
+        ):
+            first += 1
+        clause = sentence[first:]
+        while clause and clause[-1].kind in ("break", "line"):
+            clause = clause[:-1]
+        if not clause or not type(line)(line.context, sentence[:n])._tells():
+            continue
+        if len(clause) <= LONGEST_CLAUSE and Parts(type(line)(line.context, clause)).asked() is not None:
+            return [sentence[:first], sentence[first:]]
+    return [sentence]
+
+
+MOST_BOUNDS = 8
+"""Places of a sentence, from its end, where something asked may begin (judgement)."""
+
+
+def pushes(context: Context, text: str) -> bool:
+    """Is it a reminder that is put off ("push it 5 days"), not when to look again?"""
+    made = table(context.language)
+    return made.said("ask_move", text) or made.said("ask_remind", text)
+
+
+# --- the name of a field in a clause that asks
+
+
+def told_of(context: Context, pieces: list[Piece]) -> Piece | None:
+    """The name a note before begins with, where it is no name of the crew's in full ("widows 40 r4 5 pl 1w, ..")."""
+    told = [p for p in pieces if p.kind != "line"]
+    if not told:
+        return None
+    names = Names(context.text, told, table(context.language), context.fields).find()
+    if not names:
+        return None
+    name = names[max(names)]
+    return replace(told[name.first], start=name.start, end=name.end)
+
+
+def name_in(line: Line, alone: bool = False) -> str | None:
+    """The field a clause names, or the name it is nothing but."""
+    text = line.context.text
+    known = next((p for p in line.ps if "FIELD" in p.types), None)
+    if known is not None:
+        return written(text, known.start, known.end)
+    if line.context.fields:
+        span = line.known_span(-1) or _first_word(line)
+        name = written(text, *span) if span is not None else ""
+        return name if name and not is_field_word(fold(name)) else None
+    run = _capitals(line, alone)
+    return written(text, run[0].start, run[-1].end) if run else None
+
+
+def _first_word(line: Line) -> tuple[int, int] | None:
+    """The first word of a name of the crew: "schoolhouse" of Schoolhouse North and South."""
+    firsts = Names(line.context.text, line.ps, line.made, line.context.fields).firsts
+    piece = next((p for p in line.ps if p.kind == "word" and p.text in firsts and not p.types), None)
+    return (piece.start, piece.end) if piece is not None else None
+
+
+def _capitals(line: Line, alone: bool) -> list[Piece]:
+    """A name no list has: written with capitals, behind "on" or "de", or all that the clause is."""
+    text = line.context.text
+    ps = line.ps
+    plain = [p for p in ps if p.kind in ("word", "number")]
+    if alone and len(plain) == len(ps) <= OPENING and text[ps[0].start].isupper():
+        return ps
+    for n, piece in enumerate(ps[:-1]):
+        led = line.made.has("at", piece.text) or line.made.has("of_note", piece.text) or piece.text in _of()
+        stop = n + 1
+        while stop < len(ps) and ps[stop].kind == "word" and text[ps[stop].start].isupper():
+            stop += 1
+        if led and stop > n + 1:
+            return ps[n + 1 : stop]
+    return []
+
+
+def _of() -> frozenset[str]:
+    return anywhere("of_name")

@@ -1,0 +1,155 @@
+"""Requests and corrections in words that no phrase of the tables holds, alone and beside a visit's note."""
+
+from __future__ import annotations
+
+from datetime import date
+from typing import Any
+
+import pytest
+
+from notes_bot.language import read_note
+from notes_bot.model import Reading
+
+SENT = date(2026, 7, 20)
+CREW = (
+    *("Kestrel", "Old Mill East", "Harrow Ridge 3", "Tinkers", "Dry Creek", "Schoolhouse North", "Schoolhouse South"),
+    *("La Loma", "Molino Sur", "Lote 9", "Sede Velha", "Cruz Queimada", "Várzea do Ipê"),
+)
+
+
+def read(text: str, language: str = "en", fields: tuple[str, ...] = CREW) -> Reading:
+    """One message of the crew's."""
+    return read_note(text, sent=SENT, fields=fields, language=language, day_first=language != "en")  # type: ignore[arg-type]
+
+
+def asked(text: str, language: str = "en", fields: tuple[str, ...] = CREW) -> list[dict[str, Any]]:
+    """What a message asks, without a question back."""
+    reading = read(text, language, fields)
+
+    assert not reading.problems, reading.problems
+    return [{"kind": command.kind, **command.args} for command in reading.commands]
+
+
+@pytest.mark.parametrize(
+    ("text", "language", "field"),
+    [
+        ("Undo what I sent on dry creek, I mixed the buckets up.", "en", "dry creek"),
+        ("delete harrow", "en", "harrow"),
+        ("nvm the tinkers one, that was a test", "en", "tinkers"),
+        ("La Loma, sacá la nota de hoy, me confundí de lote", "es", "la loma"),
+        ("lo de la loma anulalo", "es", "la loma"),
+        ("Retira a nota da Cruz Queimada que mandei ontem", "pt", "cruz queimada"),
+    ],
+)
+def test_a_word_for_deleting_and_one_for_the_note_take_it_back(text: str, language: str, field: str) -> None:
+    """What stands behind a comma only says why."""
+    assert asked(text, language) == [{"kind": "take_back", "field": field}]
+
+
+@pytest.mark.parametrize(
+    ("text", "language", "kind"),
+    [
+        ("quit bugging us about kestrel", "en", "mute"),
+        ("u can nag me about kestrel again", "en", "resume"),
+        ("silenciá kestrel", "es", "mute"),
+        ("ya podés volver a mandarme los avisos de kestrel", "es", "resume"),
+        ("Quero voltar a receber os avisos do kestrel, o arrendamento não saiu.", "pt", "resume"),
+        ("não precisa mais avisar do kestrel", "pt", "mute"),
+    ],
+)
+def test_reminders_are_stopped_and_started_in_own_words(text: str, language: str, kind: str) -> None:
+    """A denial in the reason behind the comma is not one of the request."""
+    assert asked(text, language) == [{"kind": kind, "field": "kestrel"}]
+
+
+@pytest.mark.parametrize(
+    ("text", "language", "given"),
+    [
+        ("Please leave Kestrel out of this round, nobody can get there.", "en", {"skip": True}),
+        ("esta vuelta salteá kestrel", "es", {"skip": True}),
+        ("deixa passar essa visita do kestrel", "pt", {"skip": True}),
+        ("Kindly shift the kestrel reminder to 8/20.", "en", {"date": date(2026, 8, 20)}),
+        ("El recordatorio de kestrel pasalo al viernes por favor, mañana no puedo.", "es", {"date": date(2026, 7, 24)}),
+        ("kestrel adia 1 semana", "pt", {"days": 7}),
+    ],
+)
+def test_a_visit_is_left_out_or_put_off_in_own_words(text: str, language: str, given: dict[str, Any]) -> None:
+    """The day is the one of the clause that asks."""
+    assert asked(text, language) == [{"kind": "move", "field": "kestrel", **given}]
+
+
+@pytest.mark.parametrize(
+    ("text", "language", "command"),
+    [
+        ("dont bug me on it anymore", "en", {"kind": "mute", "field": "old mill e"}),
+        ("whats the history there", "en", {"kind": "history", "field": "old mill e"}),
+        ("how's schoolhouse n?", "en", {"kind": "state", "field": "schoolhouse n"}),
+        ("take back the schoolhouse one", "en", {"kind": "take_back", "field": "schoolhouse"}),
+        ("I would also like the summary for the week.", "en", {"kind": "digest"}),
+    ],
+)
+def test_what_is_asked_behind_a_note_is_asked_and_the_note_is_kept(
+    text: str, language: str, command: dict[str, Any]
+) -> None:
+    """Neither is lost, and "it" is the field of the note."""
+    reading = read(f"old mill e R4 shovel 5pl 1w 6y, {text}", language)
+
+    assert [note.field for note in reading.notes] == ["old mill e"]
+    assert [{"kind": c.kind, **c.args} for c in reading.commands] == [command]
+
+
+def test_a_field_not_dug_and_its_reminder_put_off_are_two_things() -> None:
+    """ "Too muddy to dig" is a visit, "push it 5 days" is no look again of the note."""
+    reading = read("dry creek too muddy to dig, push it 5 days")
+
+    assert [(note.field, note.outcome, note.look_again) for note in reading.notes] == [
+        ("dry creek", "not_looked", None)
+    ]
+    assert [command.args for command in reading.commands] == [{"days": 5, "field": "dry creek"}]
+
+
+def test_a_field_nobody_got_to_yet_is_no_visit() -> None:
+    """ "Cant get to" says why the reminder is put off."""
+    reading = read("cant get to tinkers, push that reminder 4 days pls")
+
+    assert not reading.notes
+    assert [command.args for command in reading.commands] == [{"days": 4, "field": "tinkers"}]
+
+
+@pytest.mark.parametrize(
+    ("text", "language", "change"),
+    [
+        ("tan at dry creek 3 not 13", "en", ("dry creek", "tan", 3, 13)),
+        ("total on dry creek comes to 31, i added wrong", "en", ("dry creek", "total", 31, None)),
+        ("Sorry, I wrote that we pulled them at Dry Creek, but we dug them with a spade.", "en",
+         ("dry creek", "method", "shovel", "pulled")),
+        ("roots at dry creek did get soaked, i put no", "en", ("dry creek", "soaked", True, False)),
+        ("Corregí por favor: las plantas que miramos en Molino Sur fueron ocho.", "es",
+         ("molino sur", "plants", 8, None)),
+        ("O solo da Cruz Queimada estava encharcado, eu tinha posto úmido.", "pt",
+         ("cruz queimada", "moisture", "wet", "moist")),
+    ],
+)  # fmt: skip
+def test_what_is_so_and_what_was_written_put_a_note_right(
+    text: str, language: str, change: tuple[str, str, Any, Any]
+) -> None:
+    """One value of one field, and what it was before or a word for a mistake."""
+    field, what, value, old = change
+    (command,) = asked(text, language)
+
+    assert (command["kind"], command["field"], command["what"]) == ("correct", field, what)
+    assert (command["value"], command.get("old")) == (value, old)
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "Kestrel R3, 6 plants none, bugs on the leaves, nothing else",
+        "kestrel 5 plants 12 white. the farmer wants to look at it again in winter",
+        "Kestrel 5 pl 3 white, the last one had a broken root",
+        "old mill east 4 pulled none. no message from the landlord",
+    ],
+)
+def test_words_of_asking_in_a_note_ask_nothing(text: str) -> None:
+    """A deed and what it is done to are both needed."""
+    assert asked(text) == []
