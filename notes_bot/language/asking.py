@@ -23,6 +23,8 @@ if TYPE_CHECKING:
 
 LONGEST_CLAUSE = 20
 """Pieces of the longest clause that asks (judgement)."""
+LONGEST_LINE = 60
+"""Pieces of the longest sentence in which a clause that asks is looked for (judgement)."""
 OPENING = 5
 """Words of a clause in which the word for the deed is looked for (judgement)."""
 LONGEST_BARE = 3
@@ -189,14 +191,15 @@ class Parts:
         return None
 
 
-def asked(line: Line, named: Piece | None = None) -> bool:
+def asked(line: Line, named: Piece | None = None, before: tuple[list[Piece], ...] = ()) -> bool:
     """Read a clause, or a sentence of which one clause asks and the others only say why, as a request.
 
     Args:
         line: the sentence.
         named: the field told of before it, which "it" and "there" mean.
+        before: what stands before it, to look for such a field where none of the crew's was met.
     """
-    clauses = cut(line)
+    clauses = cut(line) if len(line.ps) <= LONGEST_LINE else []
     for n, clause in enumerate(clauses):
         part = _line(line, clause)
         found = Parts(part).asked()
@@ -205,6 +208,8 @@ def asked(line: Line, named: Piece | None = None) -> bool:
         others = [other for m, other in enumerate(clauses) if m != n]
         if any(_line(line, other)._tells(reasons=True) for other in others):
             return False
+        if found.of != "own" and named is None and before:
+            named = told_of(line.context, [p for row in before for p in row[-LONGEST_LINE:]])
         return _emit(line, part, found, [*clauses[:n]], named)
     return False
 
@@ -241,6 +246,8 @@ def cut(line: Line) -> list[list[Piece]]:
 
 def noted_first(line: Line) -> bool:
     """ "Docs bottom too muddy to dig, push it 5 days": a field not looked at, and behind that a request."""
+    if len(line.ps) > LONGEST_LINE or not any("NOT_LOOKED" in p.types for p in line.ps):
+        return False
     clauses = cut(line)
     for n, clause in enumerate(clauses[1:], 1):
         before = [p for other in clauses[:n] for p in other]
@@ -270,9 +277,9 @@ def asked_behind(line: Line, sentence: list[Piece]) -> list[list[Piece]]:
         clause = sentence[first:]
         while clause and clause[-1].kind in ("break", "line"):
             clause = clause[:-1]
-        if not clause or not type(line)(line.context, sentence[:n])._tells():
+        if not 0 < len(clause) <= LONGEST_CLAUSE or not type(line)(line.context, sentence[:n])._tells():
             continue
-        if len(clause) <= LONGEST_CLAUSE and Parts(type(line)(line.context, clause)).asked() is not None:
+        if Parts(type(line)(line.context, clause)).asked() is not None:
             return [sentence[:first], sentence[first:]]
     return [sentence]
 

@@ -236,8 +236,7 @@ def _without_requests(context: Context, line: list[Piece], before: list[Piece]) 
     for sentence in sentences:
         content = _content(sentence)
         named = next((p for p in reversed([*before, *rest]) if p.kind == "word" and "FIELD" in p.types), None)
-        named = named or asking.told_of(context, [*before, *rest])
-        if not (content and Line(context, content).aside(named)):
+        if not (content and Line(context, content).aside(named, (before, rest))):
             rest.extend(sentence)
         elif sentence[-1].kind in ("line", "break"):
             rest.append(sentence[-1])
@@ -395,13 +394,13 @@ class Line:
             or asking.asked(self)
         )
 
-    def aside(self, named: Piece | None) -> bool:
+    def aside(self, named: Piece | None, before: tuple[list[Piece], ...] = ()) -> bool:
         """Read one sentence among others as a request that can be nothing else; ``named`` is the field before it."""
         if winter.holds_count(self):
             return winter.take(self)
         if self._corrects() and correction(self.context, self.ps):
             return True
-        if asking.asked(self, named) or (not self._of(named) and amends.amended(self)):
+        if asking.asked(self, named, before) or (not self._of(named) and amends.amended(self)):
             return True
         if self._tells() or len(self.ps) > LONGEST_REQUEST:
             return False
