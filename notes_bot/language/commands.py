@@ -290,6 +290,8 @@ def _greets(line: list[Piece], i: int, last: int) -> bool:
     return line[i + 1].kind == "break" or line[i].text in anywhere("please")
 
 
+UNDONE_SOON = 5
+"""Pieces of a line in which it is said that something is taken back: "uh me equivoqué, borrá lo último" (judgement)."""
 _FOR_EACH = frozenset({"state", "history", "picture", "mute", "resume"})
 
 
@@ -412,6 +414,8 @@ class Line:
                     if field is None and named is not None:
                         field = written(self.context.text, named.start, named.end)
                     return field is not None and self.emit(kind.lower(), field=field)
+        if named is not None and self._silenced_there(named):
+            return True
         if self._plainly():
             return True
         if self.asked and self._moved_in_words():
@@ -435,6 +439,14 @@ class Line:
         """Is the field of the sentence the one told of before it?"""
         own = next((p.text for p in self.ps if "FIELD" in p.types), None)
         return named is not None and own is not None and own == named.text
+
+    def _silenced_there(self, named: Piece) -> bool:
+        """ "Les pido silenciar los avisos de ese lote": reminders and a word for stopping them, of the field before."""
+        words = [word for piece in self.ps for word in piece.text.split(" ")]
+        stops = all(any(self.made.stemmed(kind, word) for word in words) for kind in ("reminder_stem", "stop_stem"))
+        there = any("FIELD_WORD" in piece.types for piece in self.ps) and self._known_name(-1) is None
+        field = written(self.context.text, named.start, named.end)
+        return stops and there and self.emit("mute", field=field)
 
     def _plainly(self) -> bool:
         """ "Skip tinkers this week", "also show me tinkers history": a sentence that asks at once, of a known field."""
@@ -595,7 +607,7 @@ class Line:
         )
         if self._tells(reasons=silenced):
             return False
-        if any("UNDO" in p.types and " " in p.text for p in self.ps[:3]):
+        if any("UNDO" in p.types and " " in p.text for p in self.ps[:UNDONE_SOON]):
             return self.emit("take_back", field=self._known_name(0))
         for kind in _ASKED:
             asked = [
@@ -693,7 +705,11 @@ class Line:
         while (
             at is not None
             and at + 2 < len(self.ps)
-            and (self.ps[at + 1].kind in ("break", "sign") or is_any(self.ps[at + 1], ("LINK",)))
+            and (
+                self.ps[at + 1].kind in ("break", "sign")
+                or is_any(self.ps[at + 1], ("LINK",))
+                or self.ps[at + 1].text in anywhere("name_follows")
+            )
         ):
             called = called or self.ps[at + 1].text in anywhere("name_follows")
             at += 1
@@ -794,6 +810,7 @@ class Line:
                 run = self.ps[i : i + size]
                 plain = all(p.kind in ("word", "number") for p in run) and not i <= asked < i + size
                 plain = plain and not (run[-1].kind == "number" and self.has(i + size, "UNIT"))  # "push church 4 days"
+                plain = plain and not all("FIELD_WORD" in p.types for p in run)  # "ese lote", where Lote 7 is one
                 likeness = names.likeness(run[0].start, run[-1].end) if plain else 0.0
                 if size > 1 and likeness and names.likeness(run[1].start, run[-1].end) > likeness:
                     continue  # "put church bottm off"

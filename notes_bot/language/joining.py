@@ -860,6 +860,7 @@ def _weekday_stands(pieces: list[Piece], i: int, out: list[Piece], made: Table) 
     if is_any(before, ("WHICH", "LOOK", "MOVE", "SPRAY", "PLANTED")) or is_any(after, ("WHICH",)):
         return True
     unknown_follows = after is not None and after.kind == "word" and not after.entries
+    unknown_follows = unknown_follows and not made.has("visit_verb", after.text if after is not None else "")
     ordinal = made.language == "pt" and not word.endswith("feira") and not made.has("plain_weekday", word)
     if len(word) >= 5 and not (ordinal and unknown_follows):
         return True

@@ -55,15 +55,19 @@ def nth_plants(pieces: list[Piece]) -> None:
         if found and i - found[-1] > MOST_BETWEEN + MOST_TOLD:
             return
         behind = pieces[i + 1 : i + 1 + MOST_BETWEEN]
+        behind = behind[1:] if behind and behind[0].text in anywhere("nth_noun") else behind
         counted = next((p for p in behind if _counts(p)), None)
         if counted is None or any(_nth(p) for p in behind[: behind.index(counted)]):
             return
         found.append(i)
     if len(found) < 3:
         return
+    _mark_others(pieces, found)
     for n, i in reversed(list(enumerate(found, 1))):
         first = pieces[i]
-        end = i + 2 if i + 1 < len(pieces) and "PLANTS" in pieces[i + 1].types else i + 1
+        noun = pieces[i + 1] if i + 1 < len(pieces) else None
+        told = noun is not None and ("PLANTS" in noun.types or noun.text in anywhere("nth_noun"))
+        end = i + 2 if told else i + 1
         pieces[i:end] = [Piece("mark", first.text, first.start, pieces[end - 1].end, (), n, first.spaced)]
 
 
@@ -91,6 +95,41 @@ def _counts_on_each(pieces: list[Piece]) -> bool:
         start = pieces[first].start
         pieces[first : last + 1 + plant] = [Piece("mark", "", start, start, (), n, True), *kept]
     return True
+
+
+def _mark_others(pieces: list[Piece], found: list[int]) -> None:
+    """ ".. la cuarta una y las otras dos nada": each of the others becomes a mark with nothing behind it."""
+    for k in range(found[-1] + 2, min(found[-1] + 2 + MOST_TOLD, len(pieces))):
+        phrase = pieces[k].types.get("TEXT")
+        whole = phrase is not None and phrase.value == "rest_none"
+        if not whole and pieces[k].text not in anywhere("rest_word") | anywhere("rest_of_plants"):
+            continue
+        number = 0 if whole or k + 1 == len(pieces) else _told(pieces[k + 1])
+        at = k if whole else k + 1 + (number > 0)
+        others = number or _plants_before(pieces, found[0]) - len(found)
+        if at < len(pieces) and (whole or "NONE" in pieces[at].types) and 0 < others <= MOST_ITEMS:
+            first, end = pieces[k], pieces[at].end
+            marks = range(len(found) + 1, len(found) + 1 + others)
+            zero = Piece("number", "0", end, end, (), 0)
+            row = [(Piece("mark", "", first.start, end, (), n, True), zero) for n in marks]
+            pieces[k : at + 1] = [piece for pair in row for piece in pair]
+        return
+
+
+def _told(piece: Piece) -> int:
+    """The whole number a piece is, in figures or as a word; 0 for none."""
+    if piece.kind == "number" and isinstance(piece.value, int):
+        return piece.value
+    word = piece.types.get("NUMBER_WORD")
+    return int(word.value) if word is not None else 0
+
+
+def _plants_before(pieces: list[Piece], end: int) -> int:
+    """The count of plants told last before an index; 0 for none."""
+    for i in range(end - 1, 0, -1):
+        if "PLANTS" in pieces[i].types and (count := _told(pieces[i - 1])):
+            return count
+    return 0
 
 
 def _nth(piece: Piece) -> int:

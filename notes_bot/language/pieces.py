@@ -259,7 +259,9 @@ class Cutter:
         if lexemes[i].kind != "number" or lexemes[i].text not in self.numbers or not out:
             return None
         led = next((n for n in (1, 2) if self.table.has("at_numbered", " ".join(p.text for p in out[-n:]))), 0)
-        starts = led > 0 and (len(out) == led or _ends(out[-led - 1]) or self.table.has("and_then", out[-led - 1].text))
+        before = out[-led - 1] if len(out) > led else None
+        starts = led > 0 and (before is None or _ends(before) or "COURTESY" in before.types)
+        starts = starts or (led > 0 and before is not None and self.table.has("and_then", before.text))
         behind = lexemes[i + 1].text if i + 1 < len(lexemes) else ""
         dug = any(entry.type == "DUG" for entry in self.table.singles.get(behind, ()))
         return (1, lexemes[i].text) if starts and (dug or behind == ":") else None

@@ -2587,6 +2587,7 @@ class Senses:
         tinted = 1 + is_any(self.at(self.i + 1), ("COLOUR",))  # "manchón amarillo: 4 plantas"
         placed = is_any(self.at(self.i + tinted + 1), ("SPOT",))  # "tem reboleira: dentro 4 plantas .. fora .."
         heads = self.colon_at(self.i + tinted) and not placed and self._data_at(self.i + tinted + 1)
+        heads = heads or (tinted == 1 and self._against_outside())
         if self.entry.value in ("patch", "ring") and heads:
             start, end = self._inside_or_outside(), self.ps[self.i + tinted - 1].end
             self._emit("SPOT", written(self.draft.text, start, end), start, end)
@@ -2619,6 +2620,20 @@ class Senses:
                 return self.take()  # "where they are short and yellow"
         alone = self.near_before is None and self.near_after is None
         return self.take() if alone and self.entry.value in ("stunted", "uneven", "patch") else 0
+
+    def _against_outside(self) -> bool:
+        """ "En el anillo 4 pl 26 bl, afuera 4 pl 2 bl": plants and a color behind the ring, and behind "outside"."""
+        led = self.ps[self.i - 1].text if self.i else ""
+        if not (led in anywhere("name_article") or self.made.has("at", led)):
+            return False
+        outside = next(
+            (k for k in range(self.i + 1, min(self.i + LOOKED_BACK, len(self.ps))) if self._is_outside(k)), 0
+        )
+        counted = [p is not None and p.kind == "number" for p in (self.at(self.i + 1), self.at(outside + 1))]
+        return outside > 0 and all(counted) and is_any(self.at(self.i + 2), ("PLANTS",))
+
+    def _is_outside(self, k: int) -> bool:
+        return "SPOT" in self.ps[k].types and self.ps[k].types["SPOT"].value == "out"
 
     def _inside_or_outside(self) -> int:
         """Where "inside the patch" begins; the patch itself where no such word leads to it."""
