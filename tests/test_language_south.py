@@ -159,3 +159,69 @@ def test_names_of_three_words_are_told_one_behind_the_other():
         ("capão da égua", 4, 0),
         ("passo da pedra lisa", 5, 2),
     ]
+
+
+def test_the_others_of_plants_told_by_ordinals_had_nothing():
+    """So many others, or all that are left of the plants; an article between is no color."""
+    note = _only(
+        "las 60 seis plantas la primera dos la segunda nada la tercera cuatro la cuarta una y las otras dos nada"
+    )
+
+    assert note.per_plant == (2, 0, 4, 1, 0, 0)
+
+    note = _only("talhão 3 5 pés, a primeira 3 a segunda 1 a terceira 2 e o resto nada", "pt")
+
+    assert (note.per_plant, note.females.yellow) == ((3, 1, 2, 0, 0), None)
+
+
+def test_a_ring_is_a_place_where_outside_is_told_as_well():
+    """Plants and a count in the ring, plants and a count outside."""
+    note = _only("las 60 r2, hay un anillo de plantas amarillas. cavé en el anillo 4 pl 26 bl, afuera 4 pl 2 bl")
+
+    assert [(s.name, s.females.white) for s in note.spots] == [("anillo", 26), ("afuera", 2)]
+    assert note.tops == ("yellow", "ring")
+
+
+def test_a_total_behind_the_plants_is_that_of_the_color_named_before():
+    """ "Todas amarillas: 5 plantas, 38": 38 are females, and no plants."""
+    note = _only("talhão 3 R3, agora as fêmeas tudo amarela: 5 plantas, 38. pá", "pt")
+
+    assert (note.plants, note.females.yellow) == (5, 38)
+
+
+def test_plants_as_items_behind_per_plant():
+    """Each item is one plant, though the count of them stands sentences before."""
+    note = _only(
+        "las 60. Descalcé 5 con los dedos, lavé en la acequia. Por planta: 3 blancas, 5 blancas, 0, 1 blanca, 2 blancas"
+    )
+
+    assert (note.per_plant, note.females.white) == ((3, 5, 0, 1, 2), 11)
+
+
+def test_a_farm_and_its_field_are_one_name():
+    """Without a list of fields; a farm that stands alone above its fields is only a heading."""
+    (note,) = _read("Fazenda Boa Vista, talhão da divisa, R3, 6 pés, 21 fêmeas brancas", "pt", ()).notes
+    assert (note.field, note.plants, note.stage) == ("fazenda boa vista talhão da divisa", 6, "R3")
+
+    notes = _read("Fazenda Boa Vista. Talhão 12: 5 plantas, 3 brancas. Talhão 13: 5 plantas, nada", "pt", ()).notes
+    assert [(n.field, n.females.total) for n in notes] == [("12", 3), ("13", 0)]
+
+
+def test_nothing_changed_is_no_count_of_nothing():
+    """ "Nada mudou" says nothing of females, and is asked about."""
+    reading = _read("talhão 3, nada mudou", "pt")
+
+    assert reading.notes[0].outcome is None
+    assert reading.problems
+
+
+def test_reminders_of_that_field_are_those_of_the_note():
+    """ "Ese lote" is the one just told of, also where another is called Lote 7."""
+    reading = _read("Molino Norte R5, 17 hembras en cinco plantas. Les pido silenciar los avisos de ese lote.")
+
+    assert [(c.kind, c.args.get("field")) for c in reading.commands] == [("mute", "molino norte")]
+
+
+def test_the_day_of_a_note_taken_back_is_no_other_day():
+    """ "Lo de hoy no va" corrects no date."""
+    assert _read("perdón lo de molino norte de hoy no va, lo mandé mal").commands == ()

@@ -52,6 +52,10 @@ STRAY_ZERO = 2.0
 """Cost of a lone 0: it is a count, none (judgement)."""
 PLANTS_FIRST = 0.6
 """Cost of the number behind "plants" without a colon: "6 plants 14" is rather six plants (judgement)."""
+PLANTS_COMMA = 3.0
+"""Cost of the number behind "plants" and a comma (judgement)."""
+TOTAL_OF_SHADE = 4.0
+"""Cost of a lone number where all females were said to be of one color: it may be their total (judgement)."""
 PAIR = 4.0
 """Cost of two numbers as a list: rarely one, unless two plants were dug (judgement)."""
 AS_DUG = -1.0
@@ -442,6 +446,7 @@ def _solve(items: list[_Item], expected: frozenset[int]) -> _Way:
     closed: _Way | None = _Way(0.0, None)
     opened: _Way | None = None
     taken: _Way | None = None
+    shaded = any(item.words[0].type == "COLOUR" and item.words[0].free for item in items)
     for n, item in enumerate(items):
         ahead = items[n + 1] if n + 1 < len(items) else None
         if item.noun:
@@ -467,7 +472,8 @@ def _solve(items: list[_Item], expected: frozenset[int]) -> _Way:
             starts.extend(_take_before(opened, noun_before, item.words, expected, ends))
         handed: list[_Way] = []
         for way, rest in starts:
-            ends.append(way.plus(_list_cost(rest, expected), rest))
+            alone = len(rest) == 1 and shaded and rest[0].lead == "soft"
+            ends.append(way.plus(TOTAL_OF_SHADE if alone else _list_cost(rest, expected), rest))
             if noun_ahead is not None and rest:
                 handed.extend(_take_ahead(way, noun_ahead, rest, expected))
         closed, taken, opened = _best(ends), _best(handed), None
@@ -484,6 +490,7 @@ def _take_before(
         ends.append(way.plus(distance + _colour_list_cost(len(numbers), expected), [noun, *numbers]))
     rest = numbers[1:]
     distance += PLANTS_FIRST if noun.type == "PLANTS" and numbers[0].lead in ("", "link") else 0.0
+    distance += PLANTS_COMMA if noun.type == "PLANTS" and numbers[0].lead == "soft" else 0.0
     cost = _pair_cost(noun, numbers[0], distance, len(rest), expected) + (SPLIT if rest else 0.0)
     return [(way.plus(cost, [noun, numbers[0]]), rest)]
 

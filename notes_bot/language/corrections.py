@@ -388,6 +388,8 @@ def _change(context: Context, before: list[Piece], after: list[Piece], sure: boo
     if len(changes) > MOST_CHANGES and whole:
         return False  # "sorry if this is wrong, I'm at gravel pit, I dug up 5 plants and rinsed ..": a note
     start, end = (before or after)[0].start, after[-1].end
+    if [(what, was) for what, _, was in changes] == [("date", None)] and _tells_which(context, new, made):
+        return False  # "perdón, lo de los teros de hoy no va": which note, and no other day
     days = [value for what, value, was in changes if what == "date" and was is None]
     visit = context.quietly(days[0]) if days and len(changes) > len(days) else None
     added = any(made.has("adds", x.text) for x in scan(context.text[max(0, start - SAID_AT) : end]))
@@ -400,6 +402,13 @@ def _change(context: Context, before: list[Piece], after: list[Piece], sure: boo
         now, then = context.quietly(value), context.quietly(in_month(was, value))
         context.command("correct", start, end, field=field, what=what, value=now, old=then, date=visit)
     return bool(changes)
+
+
+def _tells_which(context: Context, facts: list[Fact], made: Table) -> bool:
+    """Is the day led by a word that says of which note ("lo de hoy"), and not by "it was" ("era de ayer")?"""
+    day = next((fact for fact in facts if fact.kind == "date"), None)
+    said = [x.text for x in scan(context.text[max(0, day.start - SAID_AT) : day.start])] if day is not None else []
+    return len(said) > 1 and made.has("of_note", said[-1]) and not made.has("is_now", said[-2])
 
 
 def in_month(was: Any, value: Any) -> Any:

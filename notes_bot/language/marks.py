@@ -68,7 +68,8 @@ def nth_plants(pieces: list[Piece]) -> None:
         noun = pieces[i + 1] if i + 1 < len(pieces) else None
         told = noun is not None and ("PLANTS" in noun.types or noun.text in anywhere("nth_noun"))
         end = i + 2 if told else i + 1
-        pieces[i:end] = [Piece("mark", first.text, first.start, pieces[end - 1].end, (), n, first.spaced)]
+        begin = i - 1 if i and pieces[i - 1].text in anywhere("nth_article") else i
+        pieces[begin:end] = [Piece("mark", first.text, first.start, pieces[end - 1].end, (), n, first.spaced)]
 
 
 def _counts_on_each(pieces: list[Piece]) -> bool:
@@ -100,8 +101,7 @@ def _counts_on_each(pieces: list[Piece]) -> bool:
 def _mark_others(pieces: list[Piece], found: list[int]) -> None:
     """ ".. la cuarta una y las otras dos nada": each of the others becomes a mark with nothing behind it."""
     for k in range(found[-1] + 2, min(found[-1] + 2 + MOST_TOLD, len(pieces))):
-        phrase = pieces[k].types.get("TEXT")
-        whole = phrase is not None and phrase.value == "rest_none"
+        whole = pieces[k].text in anywhere("rest_none")
         if not whole and pieces[k].text not in anywhere("rest_word") | anywhere("rest_of_plants"):
             continue
         number = 0 if whole or k + 1 == len(pieces) else _told(pieces[k + 1])

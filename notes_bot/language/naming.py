@@ -478,7 +478,7 @@ class Names:
     def _known_stands(self, i: int, clause: bool, have: bool, finding: bool) -> bool:
         """A known name is a mention only when a little word leads to it ("next to kestrel") and a note is open."""
         piece = self.ps[i]
-        other = bool(piece.types.keys() - {"FIELD", "LINK"}) or piece.kind == "number"
+        other = bool(piece.types.keys() - {"FIELD", "LINK", "TEXT"}) or piece.kind == "number"
         if clause and piece.text in self.together:
             return True
         if clause:

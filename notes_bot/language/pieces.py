@@ -68,6 +68,8 @@ def _number(lexeme: Lexeme, language: Language) -> list[tuple[int | float, int, 
     return [(float(f"{left}.{right}"), lexeme.start, lexeme.end)]
 
 
+_OPENS = frozenset(".,;:!?")
+"""Signs behind which a clause begins."""
 LONGEST_REFUSAL = 7
 """Words of the longest phrase for not looked behind a short name (judgement)."""
 _LAST_SIGN = "⇿"
@@ -194,10 +196,11 @@ class Cutter:
         """Is a single letter a word here: not beside a number or a sign; a direction only starts phrases."""
         before = lexemes[n - 1] if n else None
         after = lexemes[n + 1] if n + 1 < len(lexemes) else None
-        if after is None or after.kind != "word" or (before is not None and before.kind not in ("word", "nl")):
+        opens = before is None or before.kind == "nl" or (before.text in _OPENS and len(lexemes[n].text) == 1)
+        if after is None or after.kind != "word" or not (opens or (before is not None and before.kind == "word")):
             return False
         if not self.table.has("phrase_short", lexemes[n].text):
-            return True
+            return before is None or before.kind in ("word", "nl")
         return self.table.begins((*words, after.text))
 
     def _piece(
@@ -800,9 +803,11 @@ def _short_names(fields: tuple[str, ...]) -> dict[str, list[tuple[tuple[str, ...
             little = m - n == 1 and len(short[0]) < SHORTEST_ALONE
             if m == 1 and not little and begun[short] == 1 and had[short] == 1 and _is_place(short[0]):
                 found.setdefault(short[0], []).append((short, True))
-            if little or not all(map(str.isalpha, short)) or _has_meaning(short[-1]) or (n and _has_meaning(short[0])):
+            led = n > 0 and _has_meaning(short[0]) and not (m - n > 1 and _only_links(short[0]))  # "são bento"
+            if little or not all(map(str.isalpha, short)) or _has_meaning(short[-1]) or led:
                 continue
-            if n == 0 and begun[short] == 1 and not _means_more(short[-1]):
+            first = n == 0 or (n == 1 and m == len(words) and m > 2 and words[0] in anywhere("farm_word"))
+            if first and max(begun[short], had[short] * n) == 1 and not _means_more(short[-1]):
                 found.setdefault(short[0], []).append((short, False))
             elif had[short] == 1:
                 found.setdefault(short[0], []).append((short, _means_more(short[-1]) or _means_more(short[0])))
@@ -845,6 +850,12 @@ def _is_free(letters: str) -> bool:
 def _has_meaning(word: str) -> bool:
     """Is it a word of ours in any language?"""
     return any(word in table(other).singles for other in LANGUAGES)
+
+
+@cache
+def _only_links(word: str) -> bool:
+    """Is it nothing but a little word, in every language that knows it?"""
+    return all(entry.type in ("LINK", "HAD") for other in LANGUAGES for entry in table(other).singles.get(word, ()))
 
 
 @cache

@@ -15,7 +15,7 @@ from notes_bot.language.dictation import as_written
 from notes_bot.language.facts import Fact, parse
 from notes_bot.language.joining import near_days
 from notes_bot.language.mending import mend, name_words
-from notes_bot.language.naming import Names
+from notes_bot.language.naming import Names, written
 from notes_bot.language.noting import NoteMaker
 from notes_bot.language.pieces import Cutter
 from notes_bot.language.scan import clean, fold, scan
@@ -191,6 +191,14 @@ def _gather(context: Context, facts: list[Fact], together: Mapping[int, tuple[st
             placed = any(f.kind in ("spot", "check") for f in current.facts)
             if placed and n + 1 < len(facts) and facts[n + 1].kind in ("spot", "check"):
                 continue  # "Tinkers north end: .. Tinkers south end: .."
+        if current.name is not None and not current.facts and _names_farm(context, current.name):
+            if _part_of_farm(context, current.name, fact):
+                word = current.name.words[0]
+                word.value = " ".join(written(context.text, word.start, fact.end).replace(",", " ").split())
+                continue
+            if context.text[current.name.end : fact.start].strip()[:1] in (".", ":"):
+                current.name = fact  # "Fazenda Santa Fé. Talhão 12: .. Talhão 13: ..": only a heading
+                continue
         if current.name is not None and _meant_instead(context, fact):
             current.name = fact
             continue
@@ -243,6 +251,19 @@ def _only_named(context: Context, draft: _Gathered, later: list[_Gathered]) -> b
     return all(fact.kind == "text" and context.text[fact.start : fact.end].lower() in told for fact in draft.facts)
 
 
+def _part_of_farm(context: Context, name: Fact, fact: Fact) -> bool:
+    """ "Fazenda Boa Vista, talhão da caixa d'água, R3": a farm, and the field of it behind a comma, are one name."""
+    between = context.text[name.end : fact.start].strip()
+    lead = fold(between).removeprefix(",").strip() if between.startswith(",") else ""
+    led = scan(lead)[:1] + scan(context.text[fact.start : fact.end])[:1]
+    return bool(led) and is_field_word(led[0].text) and len(scan(lead)) < FARM_FIELD
+
+
+def _names_farm(context: Context, name: Fact) -> bool:
+    """ "Fazenda Boa Vista", "Estancia La Paz": a farm rather than a field, where no list of fields is known."""
+    return not context.fields and scan(context.text[name.start : name.end])[0].text in anywhere("farm_word")
+
+
 def _meant_instead(context: Context, fact: Fact) -> bool:
     """ "ome 6 pl old mill east i mean", "kestrel, no perdón, tinkers ..": the name before was the wrong one."""
     made = table(context.language)
@@ -269,6 +290,8 @@ def _carried(context: Context, current: _Gathered, fact: Fact) -> list[Fact]:
     return carried
 
 
+FARM_FIELD = 3
+"""Words between a farm's name and its field's, fewer than these (judgement)."""
 SENTENCE = 80
 """Characters before a word in which its sentence is taken to begin (judgement)."""
 _FOUND = _COUNTING - {"plants", "spot", "check"}

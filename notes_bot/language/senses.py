@@ -649,6 +649,7 @@ class Senses:
             self._emit(*self._what_they_are(), piece.end, piece.end)
             return k + 1 - i
         titled = [word.type for word in self.out[-3:-1]] == ["COLOUR", "TOTAL"]
+        titled = titled or (self.out[-2:-1] != [] and self.out[-2].type in ("PH", "POTASSIUM"))  # "K deu 48"
         if before is not None and self.made.has("counted", before.text) and not titled and self._stands_alone(j):
             self._emit("FEMALES", "female", piece.end, piece.end)
         return 1
@@ -1051,6 +1052,8 @@ class Senses:
             if over and following is not None and following.kind == "number":
                 return self._emit("OVER", None, piece.start, piece.end)
             return self._link()
+        if self.variety_open and self.last_is("VARIETY") and self.has("names_variety"):
+            return self._link()  # "la variedad es la NA 5909"
         return self.text()
 
     def _sample_size(self) -> int:
