@@ -64,6 +64,8 @@ NEAR_WORDS = 3
 """Words before a stage that may say that it is one to come, "will recheck at R2" (judgement)."""
 MOST_PLANTS = 40
 """More plants than this in one place are dug by nobody: rather a question (judgement)."""
+SAID_BEHIND = 18
+"""Characters behind "same" in which it is said what is the same: "same stage and method" (judgement)."""
 MOST_SAID_OF_NOTHING = 7
 """Words beside a field's name, little ones too, from which a note that says nothing is asked about (judgement)."""
 MANY_WORDS = 2
@@ -567,7 +569,7 @@ class NoteMaker:
         start, end, text = fact.start, fact.end, self.context.text
         before = text[max(0, start - wide) : end]
         words = {x.text for x in scan(re.split(r"[.;:,\n]", before)[-1])}
-        return words | {x.text for x in scan(re.split(r"[.;:,\n]", text[end : end + 9])[0])}
+        return words | {x.text for x in scan(re.split(r"[.;:,\n]", text[end : end + max(wide, SAID_BEHIND)])[0])}
 
     # --- counts
 
@@ -1220,7 +1222,9 @@ class NoteMaker:
             too_many=any(scope.too_many for scope in own),
         )
         if note.outcome == "not_looked":
+            none = note.females.total == 0
             note = replace(note, method=None)  # "no tuve pala", "the fork was in the other truck"
+            note = replace(note, females=Females()) if none else note  # "no luck, couldnt dig"
         note = self._with_same(note)
         self._check_tan(note)
         spoken = [*self.own, *([self.name] if self.name is not None else [])] or self.facts
@@ -1430,8 +1434,9 @@ class NoteMaker:
         some = any(scope.positive or any(scope.colours.values()) or scope.too_many for scope in own)
         seen = bool(females.total) or shaded or some or (self.saw is not None and females.total is None)
         if self.not_looked is not None:
-            if not seen and females.total is None:
-                return "not_looked"
+            silent = females.total is None or (not seen and all(scope.plants is None for scope in own))
+            if not seen and silent:
+                return "not_looked"  # "no luck, couldnt dig": nothing seen, as nobody looked
             told = {x.text for x in scan(self.context.text[self.not_looked.start : self.not_looked.end])}
             denied = any(self.table.denies(word) for word in told)
             if denied or not self.table.has("only_reason", " ".join(told)):

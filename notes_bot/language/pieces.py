@@ -234,6 +234,8 @@ class Cutter:
         the = not starts and any(
             self.table.has(kind, out[-1].text) for kind in ("article", "name_article", "determiner")
         )
+        if out and self.table.has("time_lead", out[-1].text):
+            return None  # "after church"
         led = starts or the or out[-1].text in _before_short() or self._gone_to(out)
         for words, plain in ways:
             if not _matches(lexemes, i, words):
@@ -250,9 +252,14 @@ class Cutter:
                 continue
             if words[0].isalnum() and not words[0].isalpha():
                 leads = starts or the or out[-1].text in (".", ";", ":") or self.table.has("at", out[-1].text)
-                if leads or self._goes_on(lexemes, i + 1):  # not "3b, t4", which is females
+                heads = i + 1 < len(lexemes) and (
+                    lexemes[i + 1].text == ":" or self.table.has("at", lexemes[i + 1].text)
+                )
+                if self._goes_on(lexemes, i + 1) or (leads and (heads or not plain)):  # not "3b, t4", which is females
                     return 1, words[0]
                 continue
+            if plain and len(words) > 1 and not any("FIELD" in piece.types for piece in out):
+                return len(words), " ".join(words)
             if (led and not plain) or ((led or not plain) and self._goes_on(lexemes, i + len(words))):
                 return len(words), " ".join(words)
         return None
@@ -400,6 +407,8 @@ class Cutter:
             for part in text.split("/"):
                 out.append(Piece("number", part, at, at + len(part), (), int(part), at == lexeme.start))
                 at += len(part) + 1
+        elif kind == "frac" and self._measures(lexemes, i):
+            out.append(Piece("measure", text, lexeme.start, lexeme.end, (), None, lexeme.spaced))
         elif kind in ("iso", "dmy", "frac", "slashed"):
             out.append(self._day(lexeme))
         elif kind == "dashed":
@@ -439,6 +448,14 @@ class Cutter:
             return False
         count = next((p for p in reversed(out[-3:-1]) if p.kind == "number"), None)
         return count is not None and count.value == len(text.split("/"))
+
+    def _measures(self, lexemes: list[Lexeme], i: int) -> bool:
+        """ "3/4 mile", "1/2 inch": a part of a measure, and no day."""
+        after = lexemes[i + 1] if i + 1 < len(lexemes) else None
+        top, bottom = lexemes[i].text.split("/")
+        part = int(top) < int(bottom) in (2, 3, 4, 8)
+        entries = self.table.singles.get(after.text, ()) if after is not None else ()
+        return part and any(entry.type == "MEASURE" for entry in entries)
 
     def _you(self, lexemes: list[Lexeme], i: int) -> bool:
         """ "vc me avisa": the word for "you" in short, and no stage."""
@@ -803,6 +820,10 @@ def _short_names(fields: tuple[str, ...]) -> dict[str, list[tuple[tuple[str, ...
             little = m - n == 1 and len(short[0]) < SHORTEST_ALONE
             if m == 1 and not little and begun[short] == 1 and had[short] == 1 and _is_place(short[0]):
                 found.setdefault(short[0], []).append((short, True))
+            named = n == 0 and m > 1 and begun[short] == 1 and all(map(str.isalpha, short))
+            if named and _has_meaning(short[-1]) and not any(_is_little(word) for word in (short[0], short[-1])):
+                found.setdefault(short[0], []).append((short, True))  # "slough side" for Slough Side 160
+                continue
             led = n > 0 and _has_meaning(short[0]) and not (m - n > 1 and _only_links(short[0]))  # "são bento"
             if little or not all(map(str.isalpha, short)) or _has_meaning(short[-1]) or led:
                 continue
@@ -814,9 +835,9 @@ def _short_names(fields: tuple[str, ...]) -> dict[str, list[tuple[tuple[str, ...
         pair = "".join(word[0] for word in words)
         if len(words) == 2 and all(map(str.isalpha, words)) and _is_free(pair) and begun_with[pair] == 1:
             found.setdefault(pair, []).append(((pair,), True))  # "lb too wet to dig" for Long Bottom
-        if len(words) == 2 and is_field_word(words[0]) and words[1].isdigit():
-            glued = words[0][0] + words[1]  # "t4" for Talhão 4
-            found.setdefault(glued, []).append(((glued,), True))
+        if len(words) == 2 and words[0].isalpha() and words[1].isdigit():
+            glued = words[0][0] + words[1]  # "t4" for Talhão 4, "t6" for Tract 6
+            found.setdefault(glued, []).append(((glued,), not is_field_word(words[0])))
     return found
 
 
@@ -837,6 +858,13 @@ def _numbers(fields: tuple[str, ...]) -> frozenset[str]:
     names = [tuple(lexeme.text for lexeme in scan(clean(name))) for name in fields]
     ends = Counter(part for words in names for part in words if part.isdigit())
     return frozenset(words[1] for words in names if len(words) == 2 and is_field_word(words[0]) and ends[words[1]] == 1)
+
+
+@cache
+def _is_little(word: str) -> bool:
+    """Is it a little word, or a number, in any language?"""
+    types = {entry.type for other in LANGUAGES for entry in table(other).singles.get(word, ())}
+    return bool(types & {"LINK", "ABOUT", "NUMBER_WORD", "NOT"}) or len(word) < 3
 
 
 @cache

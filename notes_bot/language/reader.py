@@ -22,7 +22,7 @@ from notes_bot.language.scan import clean, fold, scan
 from notes_bot.language.signing import without_signature
 from notes_bot.language.tokens import Draft
 from notes_bot.language.words import anywhere, decide_language, is_field_word, table
-from notes_bot.model import Language, LookAgain, Reading
+from notes_bot.model import Command, Language, LookAgain, Reading
 
 WORDS_FOR_LANGUAGE = 2000
 """Words looked at to decide the language of a message (judgement)."""
@@ -90,6 +90,10 @@ def _looks_of_notes(context: Context) -> None:
     moves = [c for c in context.commands if c.kind == "move" and not c.args.get("skip")]
     for command in [c for c in moves if not asking.pushes(context, c.where.text)]:
         days, day, field = (command.args.get(key) for key in ("days", "date", "field"))
+        if field is None and day is not None and _of_all(context, command):
+            context.notes[:] = [replace(n, look_again=n.look_again or LookAgain(date=day)) for n in context.notes]
+            context.commands.remove(command)
+            continue
         for n, note in enumerate(context.notes):
             own = note.field == field if field else len(context.notes) == 1
             if own and note.look_again is None and (days is not None or day is not None):
@@ -98,6 +102,13 @@ def _looks_of_notes(context: Context) -> None:
                 )
                 context.commands.remove(command)
                 break
+
+
+def _of_all(context: Context, command: Command) -> bool:
+    """ "Next look at both 5/8." behind several notes: of each of them."""
+    words = [x.text for x in scan(clean(command.where.text))]
+    said = (" ".join(words[n : n + size]) for n in range(len(words)) for size in (1, 2, 3))
+    return len(context.notes) > 1 and any(table(context.language).has("for_both", part) for part in said)
 
 
 def _aside(facts: list[Fact]) -> bool:

@@ -937,6 +937,8 @@ class Senses:
     def _of_something_else(self, j: int) -> bool:
         """Aphids 250 per plant: the noun before says what is counted, and it is nothing of ours."""
         before, after = self.at(self.i - 1), self.at(j)
+        if self.is_number(self.direct(self.i - 1, -1)) and is_any(before, ("MEASURE",)):
+            return False  # "soaked twenty minutes 3 1 0 6 2"
         if before is not None and self.made.has("label", before.text):
             return True
         if before is not None and self.made.has("heading", before.text):

@@ -55,6 +55,17 @@ def _on_roots(pieces: list[Piece], n: int, made: Table) -> int:
     return k if k < len(pieces) and k > n + 1 and is_any(pieces[k], ("ROOTS",)) else 0
 
 
+def loosened(pieces: list[Piece], made: Table) -> list[Piece]:
+    """ "Worked 6 loose": the number stands within the word for easing them out."""
+    for n in range(len(pieces) - 2):
+        verb, number, end = pieces[n : n + 3]
+        if made.has("eased_verb", verb.text) and day_number(number) and made.has("eased_end", end.text):
+            eased = Piece("word", verb.text, verb.start, verb.end, _EASED, None, verb.spaced)
+            return [*pieces[:n], eased, number, *pieces[n + 3 :]]
+    return pieces
+
+
+_EASED = (Entry("DUG", "eased"),)
 PLACE_WORDS = 4
 """Words of a place between a number and what was found there: "four on the flat had" (judgement)."""
 
