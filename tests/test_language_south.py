@@ -225,3 +225,33 @@ def test_reminders_of_that_field_are_those_of_the_note():
 def test_the_day_of_a_note_taken_back_is_no_other_day():
     """ "Lo de hoy no va" corrects no date."""
     assert _read("perdón lo de molino norte de hoy no va, lo mandé mal").commands == ()
+
+
+def test_a_code_behind_planted_with_is_the_seed():
+    """ "Sembrada con la 48B20", and a number of plants is none."""
+    assert _only("las 60 sembrado con la 48B20, R2, 5 plantas 3 blancas").variety.name == "48B20"
+    assert _only("talhão 3 plantado com M 6410, R2, 5 plantas 3 brancas", "pt").variety.name == "M 6410"
+
+
+def test_a_form_has_labels_and_no_names_of_fields():
+    """A line for each datum; a label that no list has begins no note."""
+    (note,) = _read(
+        "Talhão: 3⏎Data: 08/07⏎Nº plantas: 8⏎Método: pá⏎Operador: 2⏎Fêmeas: 5 brancas".replace("⏎", "\n"), "pt"
+    ).notes
+
+    assert (note.field, note.plants, note.method, note.females.white) == ("3", 8, "shovel", 5)
+
+
+def test_whether_a_field_is_resistant_is_asked_and_not_told():
+    """A question mark behind the word."""
+    assert all(note.variety is None for note in _read("A sanga funda é resistente?", "pt").notes)
+
+
+def test_neither_of_two_fields_could_be_entered():
+    """ "Y también a", "en ninguno de los dos"."""
+    reading = _read("Fui a Molino Norte y también a Molino Sur. En ninguno de los dos se podía entrar, puro lodo")
+
+    assert [(n.field, n.outcome, n.soil.moisture) for n in reading.notes] == [
+        ("molino norte", "not_looked", "wet"),
+        ("molino sur", "not_looked", "wet"),
+    ]

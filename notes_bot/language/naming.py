@@ -32,6 +32,8 @@ SHORTEST_SHORT = 4
 """Characters in the shortest writing that may be short for a name (judgement)."""
 LEAST_TITLE = 10
 """A smaller number behind a word for a place counts something (judgement)."""
+LEAST_LABELS = 4
+"""Lines that begin with a label from which a message is a form (judgement)."""
 LONGEST = 7
 """Pieces in the longest name looked for (judgement)."""
 
@@ -103,6 +105,8 @@ class Names:
         self.fields, self.firsts, self.articled = self.crew.names, self.crew.firsts, self.crew.articled
         self.deferred: tuple[int, int] | None = None
         self.counted: bool | None = None
+        self.labels: int | None = None
+        """Lines that begin with a label, not counted yet."""
         self.headed = False
         """Does a colon stand behind the first name?"""
         self.together: set[str] = set()
@@ -154,6 +158,9 @@ class Names:
                 piece.text in joints() or (neither and self.made.has("or_word", piece.text))
             ):
                 j += 1
+            while j > last and (self.made.has("also", getattr(piece, "text", "")) or self._goal(j)):
+                j += 1
+                piece = self.at(j)  # "fui a la curva y también a el pozo"
             led = j > last and is_any(piece, ("LINK",))
             j += led and is_any(self.at(j + 1), ("FIELD",))
             alone = self._only_a_name(j) or (is_any(self.at(j), ("FIELD",)) and not self._data_from(j + 1))
@@ -165,6 +172,11 @@ class Names:
             self.together.add(self.ps[j].text)
             last = j + 1
         return FieldName(name.first, last, name.start, name.end, tuple(also)) if also else name
+
+    def _goal(self, j: int) -> bool:
+        """Is there a little word that leads to where somebody went, a known field behind it?"""
+        word = getattr(self.at(j), "text", "")
+        return self.made.has("goal", word) and is_any(self.at(j + 1), ("FIELD",))
 
     def _dated(self, j: int) -> bool:
         """A known field with only a day behind it: "sede velha e baixada hj."."""
@@ -1051,7 +1063,7 @@ class Names:
             return None
         if all(self.made.has("no_place", word) for word in words):
             return None  # "others: 0"
-        if self.at(last) is None:
+        if self.at(last) is None or (self._in_form() and self._colon(last) and not self._like_known(i, last)):
             return None
         return self._leading(i) if self._data_from(last) else None
 
@@ -1066,6 +1078,13 @@ class Names:
         return any(
             is_any(self.at(k), ("SPOT", "CHECK")) and not linking(self.ps[k]) for k in starts if k < len(self.ps)
         )
+
+    def _in_form(self) -> bool:
+        """ "Talhão: 22", "Data: 08/06", "Lavagem: sim": lines that each begin with a label are a form."""
+        if self.labels is None:
+            starts = [i for i in range(len(self.ps)) if i == 0 or self.ps[i - 1].kind == "line"]
+            self.labels = sum(any(self._colon(i + size) for size in (1, 2, 3)) for i in starts)
+        return self.labels >= LEAST_LABELS
 
     def _says_name(self, i: int, last: int) -> bool:
         """ "Ashby Court yesterday, five beans": two capitals start a sentence, data behind them."""

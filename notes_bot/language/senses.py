@@ -1565,10 +1565,11 @@ class Senses:
         """ "Raíz linda, blanca, con nódulos": a clause that goes on about the roots its sentence began with."""
         if self.lead not in ("", "soft", "link") or len(self.piece.text) < 3:
             return False
-        for word in reversed(self.out[-LOOKED_BACK:]):
+        for n in range(len(self.out) - 1, max(-1, len(self.out) - LOOKED_BACK), -1):
+            word, before = self.out[n], self.out[n - 1].type if n else ""
             roots = word.type == "ROOTS" or (word.type == "ROOT" and " " in word.text)
-            if roots and word.lead in ("hard", "line", "soft"):
-                return word.type == "ROOT" or word is not self.out[-1]
+            if roots and (word.lead in ("hard", "line", "soft") or before in ("FIELD", "STAGE", "DATE")):
+                return word.type == "ROOT" or n < len(self.out) - 1
             if word.type not in ("TEXT", "LINK", "ROOT", "NODULE", "NODULES") or word.lead in ("hard", "line"):
                 return False
         return False
@@ -2006,7 +2007,8 @@ class Senses:
         if own and not (is_any(self.near_after, ("TOPS",)) and not is_any(self.near_after, ("ROOTS",))):
             return self.take()
         told = self._beside() == "ROOT" or self._goes_on("ROOT", "ROOTS")
-        return self.take() if told or (self.piece.types.keys() <= {"ROOT", "COLOUR"} and self._of_the_roots()) else 0
+        adjective = self.piece.types.keys() <= {"ROOT", "COLOUR", "TOP"}
+        return self.take() if told or (adjective and self._of_the_roots()) else 0
 
     def _roots_told(self) -> bool:
         """Were roots or pulled plants told just before ("pulled 4, broke off"; not "truck broke down")?"""
@@ -2381,6 +2383,9 @@ class Senses:
             return 1  # "check strip of susceptible beans"
         if len(self.piece.text) <= 3 and self.is_number(self.before) and self.last_is("NUMBER"):
             return 0
+        if getattr(self.at(self.i + 1), "text", "") == "?" and not self.last_is("CHECK", "NUMBER"):
+            self.draft.ask("doubtful", self.piece.start, self.ps[self.i + 1].end)  # "a mangueira é resistente?"
+            return self.text()
         place = next((w.type for w in reversed(self.out) if w.type in ("CHECK", "SPOT", "FIELD")), "")
         counted = next((w.type for w in reversed(self.out) if w.type in ("CHECK", "NUMBER", "NONE")), "") != "CHECK"
         own = self.entry.value == "susceptible" and not counted
@@ -2404,7 +2409,30 @@ class Senses:
     def as_planted(self) -> int:
         """Planted; "sembramos maíz al lado" is another crop."""
         other = self.made.has("other_crop", getattr(self.at(self.i + 1), "text", ""))
-        return self.text() if other else self.take()
+        if other:
+            return self.text()
+        self.take()
+        return 1 + self._seed_with()
+
+    def _seed_with(self) -> int:
+        """ "Sembrada con la 48B20", "plantado com M 6410": a code behind planting and "with" is the seed's name."""
+        k = self.i + 1
+        if getattr(self.at(k), "text", "") not in anywhere("with_word"):
+            return 0
+        k += 1 + (getattr(self.at(k + 1), "text", "") in anywhere("name_article"))
+        end = k
+        while (piece := self.at(end)) is not None and end < k + 3 and piece.kind in ("word", "number"):
+            if end > k and (piece.kind == "word" or self.names.bound(end)) and piece.spaced:
+                break
+            end += 1
+        first = self.at(k)
+        said = self.draft.text[first.start : self.ps[end - 1].end] if first is not None and end > k else ""
+        code = any(ch.isdigit() for ch in said) and any(ch.isalpha() for ch in said)
+        if first is None or not code or (is_any(first, ("PLANTS", "UNIT")) and first.spaced and len(first.text) > 1):
+            return 0
+        self._emit("VARIETY", "variety", first.start, first.start, lead="link")
+        self._emit("NAME", said, first.start, self.ps[end - 1].end)
+        return end - self.i - 1
 
     def as_spray(self) -> int:
         """Sprayed; "app", "applied", "passou" only with a day or a chemical."""
