@@ -2383,7 +2383,8 @@ class Senses:
             return 1  # "check strip of susceptible beans"
         if len(self.piece.text) <= 3 and self.is_number(self.before) and self.last_is("NUMBER"):
             return 0
-        if getattr(self.at(self.i + 1), "text", "") == "?" and not self.last_is("CHECK", "NUMBER"):
+        is_ = self.i > 0 and self.made.has("is_word", self.ps[self.i - 1].text)
+        if is_ and getattr(self.at(self.i + 1), "text", "") == "?":
             self.draft.ask("doubtful", self.piece.start, self.ps[self.i + 1].end)  # "a mangueira é resistente?"
             return self.text()
         place = next((w.type for w in reversed(self.out) if w.type in ("CHECK", "SPOT", "FIELD")), "")
