@@ -382,7 +382,7 @@ class _Calendar:
                 left = growth_stage.days_to_r6(stage)
                 end = growth_stage.Days((visit.on - first).days + left.middle, left.sd)
                 roots_from = (visit.note.stage or "", visit.on)
-        roots = growth_stage.roots_end(end)
+        roots = growth_stage.roots_end(end, _killed(climate, first, round(position)))
         days = int(max(roots.middle, position + 110.0)) + HORIZON_DAYS
         dormant = generation.dormant_day_of_year(latitude)
         dormant_from = None if dormant is None else position + dormant - ordinal
@@ -396,6 +396,21 @@ def _of_year(air_c: Sequence[float | None], day: date) -> float:
     place = day.timetuple().tm_yday - 1
     value = air_c[place] if place < len(air_c) else None
     return float("nan") if value is None else value
+
+
+def _killed(climate: Climate, first: date, planted: int) -> float | None:
+    """Position of the day by which freezes have killed the crop; ``None`` where the normals know no winter."""
+    nights = _normal_nights(climate, first, planted + growth_stage.LONGEST_SEASON_DAYS)
+    cold = np.flatnonzero(nights[planted + growth_stage.SHORTEST_SEASON_DAYS :] < growth_stage.KILLING_NORMAL_MIN_C)
+    return None if cold.size == 0 else float(planted + growth_stage.SHORTEST_SEASON_DAYS + int(cold[0]))
+
+
+@lru_cache(maxsize=256)
+def _normal_nights(climate: Climate, first: date, days: int) -> Floats:
+    of_year = np.array([(first + timedelta(days=i)).timetuple().tm_yday for i in range(days)])
+    normal = thermal_time.interpolate_monthly(np.array(climate.tmin_c), of_year)
+    normal.setflags(write=False)
+    return normal
 
 
 @lru_cache(maxsize=256)

@@ -15,7 +15,7 @@ from typing import Any
 from notes_bot.language import amends, asking, looking, winter
 from notes_bot.language.context import Context
 from notes_bot.language.corrections import ACRES_PER_HECTARE, correction
-from notes_bot.language.days import PAST_DAYS, UNIT_DAYS, coming_day, past_day
+from notes_bot.language.days import PLANTED_DAYS, UNIT_DAYS, coming_day, past_day
 from notes_bot.language.joining import day_words, is_any, linking, number_words, phrase_end, stage_words
 from notes_bot.language.naming import LIKE, Names, joints, written
 from notes_bot.language.pieces import Piece
@@ -1151,7 +1151,7 @@ class Line:
 
     def _past(self, day: Piece) -> Any:
         order = (self.context.language, self.context.day_first)
-        found = past_day(day.value, self.context.sent, *order, PAST_DAYS)
+        found = past_day(day.value, self.context.sent, *order, PLANTED_DAYS)
         if found.wrong:
             self.context.complain(found.wrong, day.start, day.end, sent=self.context.day(self.context.sent))
         return found.day

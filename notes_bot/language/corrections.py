@@ -9,7 +9,7 @@ from datetime import timedelta
 from typing import Any
 
 from notes_bot.language.context import Context
-from notes_bot.language.days import PAST_DAYS, DayWritten, coming_day
+from notes_bot.language.days import PLANTED_DAYS, DayWritten, coming_day
 from notes_bot.language.facts import Fact, parse
 from notes_bot.language.joining import is_any, linking, number_words, stage_words
 from notes_bot.language.naming import Names, written
@@ -678,7 +678,7 @@ def _told_of_field(context: Context, field: str | None, facts: list[Fact], start
             given["source"] = fact.first("SOURCE") or given.get("source")
             given["resistance"] = fact.first("RESISTANCE") or given.get("resistance")
         elif fact.has("DATE"):
-            given["planted"] = context.past(fact, fact.first("DATE"), PAST_DAYS)
+            given["planted"] = context.past(fact, fact.first("DATE"), PLANTED_DAYS)
     if given.get("source") and not given.get("resistance"):
         given["resistance"] = "resistant"
     if not any(value is not None for value in given.values()):

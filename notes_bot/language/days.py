@@ -11,6 +11,9 @@ from notes_bot.model import Language
 PAST_DAYS = 200
 """A day without a year that lies further back than this is not taken for a visit without asking (judgement)."""
 
+PLANTED_DAYS = 330
+"""A planting day may be told until the next one (judgement)."""
+
 UNIT_DAYS = {"day": 1, "week": 7, "fortnight": 14, "month": 30}
 """Days in a unit of time as people mean it."""
 
@@ -108,7 +111,8 @@ def past_day(
 ) -> DayRead:
     """The day of something that has happened: never after the day it was sent (a day of grace for time zones).
 
-    ``flip_days``: how far back a day in the unaccustomed order is believed where the accustomed one lies ahead.
+    ``flip_days``: how far back a day in the unaccustomed order is believed where the accustomed one lies ahead; more
+    than ``PAST_DAYS``, and a day may lie as far back at all.
     """
     return _agreeing(written, _past_day(written, sent, language, day_first, flip_days))
 
@@ -123,6 +127,7 @@ def _past_day(written: DayWritten, sent: date, language: Language, day_first: bo
         return DayRead(_shift(sent, -back))
     if written.day is not None and written.month is None:
         return DayRead(_nearest(written.day, sent, -1))
+    within = max(PAST_DAYS, flip_days)
     month_first = not day_first if day_first is not None else language == "en"
     found: list[date] = []
     future = False
@@ -139,7 +144,7 @@ def _past_day(written: DayWritten, sent: date, language: Language, day_first: bo
         last_year = make(sent.year - 1, month, day)
         if this_year is not None and (this_year - sent).days <= 1:
             found.append(this_year)
-        elif this_year is not None and last_year is not None and (sent - last_year).days <= PAST_DAYS:
+        elif this_year is not None and last_year is not None and (sent - last_year).days <= within:
             found.append(last_year)
         elif this_year is not None:
             future = True
@@ -153,13 +158,13 @@ def _past_day(written: DayWritten, sent: date, language: Language, day_first: bo
         only = real[0]
         if len(orders) > 1 and found[0] == date.max and day_first is not None:
             return DayRead(None, wrong="future_date")
-        if written.year is None and (sent - only).days > PAST_DAYS:
+        if written.year is None and (sent - only).days > within:
             return DayRead(None, wrong="long_ago")
         flipped = len(orders) > 1 and found[0] == date.max
         if flipped and (sent - only).days > flip_days:
             return DayRead(None, wrong="future_date")
         return DayRead(only, flipped=flipped)
-    near = [d for d in real if written.year is not None or (sent - d).days <= PAST_DAYS]
+    near = [d for d in real if written.year is not None or (sent - d).days <= within]
     if not near:
         return DayRead(None, wrong="long_ago")
     if near[0] != real[0]:

@@ -11,7 +11,7 @@ from typing import cast
 
 from notes_bot.language.context import Context
 from notes_bot.language.counts import Scope
-from notes_bot.language.days import PAST_DAYS, DayWritten, coming_day, past_day
+from notes_bot.language.days import PLANTED_DAYS, DayWritten, coming_day, past_day
 from notes_bot.language.facts import OF_FEMALES, Fact
 from notes_bot.language.mending import ordinary, without_vowels
 from notes_bot.language.mistakes import place
@@ -412,7 +412,7 @@ class NoteMaker:
         """The planting day."""
         written, span = fact.first("DATE"), fact.first("SPAN")
         if written is not None:
-            self.planted = self.context.past(fact, written, PAST_DAYS)
+            self.planted = self.context.past(fact, written, PLANTED_DAYS)
         elif span is not None and span[0] == "days":
             self.planted = self.context.past(fact, DayWritten("", days_ago=span[1]))
         elif self.planted is None:

@@ -17,6 +17,12 @@ R_SD_DAYS = {1: 9.0, 2: 8.5, 3: 8.0, 4: 7.0, 5: 5.0, 6: 4.5, 7: 3.0, 8: 3.0}
 ROOTS_AFTER_R6_DAYS = 9.0
 """Half way from R6 (cysts rub off) to R7 (roots dying): judgement from [Icm2024] and [Ritchie1994]."""
 ROOTS_SD_DAYS = 7.0
+KILLING_NORMAL_MIN_C = 0.0
+"""Normal daily minimum at which a freeze that kills soybean is nearly sure to have come (judgement)."""
+SHORTEST_SEASON_DAYS = 90
+"""No crop is killed by the autumn sooner after planting (judgement)."""
+LONGEST_SEASON_DAYS = 300
+"""Days after planting in which the autumn is looked for (judgement)."""
 
 
 class Days(NamedTuple):
@@ -78,6 +84,10 @@ def usual_r6(latitude: float, planted: float) -> Days:
     return Days(max(day, planted + 70.0), 7.0)
 
 
-def roots_end(r6: Days) -> Days:
-    """Day after which roots are too far gone to judge, from the day of R6: about nine days later."""
-    return Days(r6.middle + ROOTS_AFTER_R6_DAYS, (r6.sd**2 + 3.0**2) ** 0.5)
+def roots_end(r6: Days, killed: float | None = None) -> Days:
+    """Day after which roots are too far gone to judge, from the day of R6: about nine days later.
+
+    :param killed: the day by which freezes have killed the crop, whatever stage was noted; ``None`` without winter.
+    """
+    end = Days(r6.middle + ROOTS_AFTER_R6_DAYS, (r6.sd**2 + 3.0**2) ** 0.5)
+    return end if killed is None or end.middle <= killed else Days(killed, ROOTS_SD_DAYS)
