@@ -382,7 +382,7 @@ def test_a_short_name_is_taken_where_a_name_is_looked_for(text, field):
 def test_what_may_be_nodules_is_asked_about(text, language):
     """Nodules are what is easiest to take for females; the count is kept and the doubt asked about."""
     reading = read(text, language)
-    assert [problem.kind for problem in reading.problems] == ["doubtful"]
+    assert [problem.kind for problem in reading.problems] == ["maybe_nodules"]
     assert reading.notes[0].plants == 5
 
 

@@ -1342,7 +1342,9 @@ class NoteMaker:
             )
             if either or any(self.table.said(kind, text[start:end]) for kind in ("unsure", "guesses", "untold")):
                 start += len(text[start:end]) - len(text[start:end].lstrip())
-                self.context.complain("doubtful", start, end)
+                told = note.females.total
+                kind = "doubtful" if told is None else "maybe_nodules"
+                self.context.complain(kind, start, end, count=told)
                 return
 
     def _means(self, word: str, kind: str) -> bool:

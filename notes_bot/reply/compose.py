@@ -38,6 +38,11 @@ from notes_bot.reply.words import Words, one_line, words
 PROBLEMS_TOLD = 5
 """A message that went wrong everywhere is better sent anew than corrected line by line."""
 
+TO_SETTLE = frozenset(
+    {"doubtful", "maybe_nodules", "sum_mismatch", "short_list", "spots_mismatch", "twice", "none_and_some"}
+    | {"more_positive", "not_looked_but_seen", "too_early_tan", "weekday_mismatch", "none_and_shade", "many_plants"}
+)
+"""Complaints of what was understood, but cannot all be so, or is in doubt: they say so, and not "not understood"."""
 QUOTE = 60
 """Characters of a line we quote back: enough to find it, short enough for one look."""
 
@@ -335,7 +340,8 @@ def _complaints(speak: Words, resolved: Resolved) -> list[str]:
 
 def _problem(speak: Words, problem: Problem) -> list[str]:
     quote = telling.cut(" ".join(problem.where.text.split()), QUOTE)
-    lines = [speak("answer.problem", line=problem.where.line, quote=quote)]
+    heading = "answer.settle" if problem.kind in TO_SETTLE else "answer.problem"
+    lines = [speak(heading, line=problem.where.line, quote=quote)]
     if problem.wrong:
         lines.append(telling.sentence(problem.wrong))
     if problem.instead:
