@@ -255,3 +255,42 @@ def test_neither_of_two_fields_could_be_entered():
         ("molino norte", "not_looked", "wet"),
         ("molino sur", "not_looked", "wet"),
     ]
+
+
+def test_a_day_of_rain_or_since_when_is_no_visit():
+    """ "Ontem choveu", "inundado desde el domingo"."""
+    assert _only("ontem choveu demais na sanga funda, hoje 5 pés e nada", "pt").date == date(2026, 7, 20)
+
+    note = _only("las 60 sigue inundado desde el domingo, no entré")
+
+    assert (note.date, note.outcome) == (None, "not_looked")
+
+
+def test_nothing_to_dig_and_nothing_of_roots_is_not_looked():
+    """Nobody looked, so nobody can have seen none."""
+    assert _only("sanga funda em VC, ainda não tem o que arrancar", "pt").outcome == "not_looked"
+    assert _only("las 60 V2, nada que sacar todavía").outcome == "not_looked"
+    assert _only("talhão 3: 11 dias após glifosato. nada de raiz hoje", "pt").outcome == "not_looked"
+
+
+def test_a_makers_letters_and_a_large_number_are_the_seed():
+    """Behind "with" or "is"; a road is none."""
+    assert _only("sanga funda com TMG 7062, resistente, 8 plantas, 1 branca", "pt").variety.name == "TMG 7062"
+
+    note = _only("passei pela BR 163 até a sanga funda, 5 pés 1 branca", "pt")
+
+    assert (note.females.white, note.variety) == (1, None)
+
+
+def test_some_of_them_had_any():
+    """ "4 de ellas con hembras" counts neither plants nor females."""
+    note = _only("las 60 6 plantas, 4 de ellas con hembras, 19 en total")
+
+    assert (note.plants, note.females.total) == (6, 19)
+
+
+def test_plants_that_look_alike_are_a_place():
+    """The yellow ones and the green ones, with counts behind both."""
+    note = _only("las 60. En las amarillas 4 plantas 20 blancas, en las verdes 4 plantas 1 blanca")
+
+    assert [(s.name, s.females.white) for s in note.spots] == [("amarillas", 20), ("verdes", 1)]

@@ -236,7 +236,7 @@ class NoteMaker:
         for fact in self.facts:
             if fact.kind not in ("date", "ago") or self._of_weather(fact) or self._of_next_look(fact):
                 continue
-            if self._of_entry(fact) or self._of_story(fact):
+            if self._of_entry(fact) or self._of_story(fact) or self._since(fact):
                 continue
             if self._of_planting(fact) or self._of_spray(fact):
                 continue
@@ -250,6 +250,10 @@ class NoteMaker:
                 return
             self.date = self.context.past(fact, written)
             return
+
+    def _since(self, fact: Fact) -> bool:
+        """ "Sigue inundado desde el domingo": the day since when, and none of a visit."""
+        return any(self.table.has("since", word) for word in self._said_before(fact)[-2:])
 
     def _planned(self, fact: Fact, written: DayWritten) -> bool:
         """ "Dont think ill get in before friday": words of a plan before a day say that it may be a coming one."""
@@ -278,6 +282,9 @@ class NoteMaker:
             named = self.name is not None and fact.end <= self.name.start <= after.start
             if behind & self.table.traits.get("other_crop", frozenset()) and not named:
                 return True  # "el 12 de julio sembramos maíz al lado"
+            opening = [x.text for x in scan(self.context.text[after.start : after.end])][:1]
+            if any(self.table.has("it_rained", word) for word in opening) and not named:
+                return True  # "ontem choveu demais e .."
         if not self.tied_to_text(fact):
             return False
         before = self.facts[fact.at - 1]
@@ -380,7 +387,7 @@ class NoteMaker:
         if self._of_spray(fact):
             self.spray = replace(self.spray or Spray(), date=self.context.past(fact, fact.first("DATE")))
             return
-        if self._of_story(fact):
+        if self._of_story(fact) or self._since(fact) or self._of_weather(fact):
             self.keep(fact)
             return
         if self.look is None and self._of_next_look(fact):

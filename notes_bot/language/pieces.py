@@ -246,7 +246,7 @@ class Cutter:
                 if (starts or at or _ends(out[-1])) and self._goes_on(lexemes, i + 1 + colon):
                     return 1, words[0]  # "na coxilha 4 pés e nada", where Coxilha do Umbu is a field
                 continue
-            if len(words[0]) == 2 and words[0].isalpha():
+            if len(words) == 1 and len(words[0]) == 2 and words[0].isalpha():
                 if starts and (i + 1 == len(lexemes) or lexemes[i + 1].text not in ("/", "+", "?")):
                     return 1, words[0]
                 continue
@@ -266,7 +266,13 @@ class Cutter:
 
     def _numbered(self, lexemes: list[Lexeme], i: int, out: list[Piece]) -> tuple[int, str] | None:
         """ "No 11 arranquei 6", "en el 12 saqué 5", where the crew has a Talhão 11, a Lote 12: the number alone."""
-        if lexemes[i].kind != "number" or lexemes[i].text not in self.numbers or not out:
+        if lexemes[i].kind != "number" or not out:
+            return None
+        letter = lexemes[i + 1] if i + 1 < len(lexemes) and not lexemes[i + 1].spaced else None
+        if letter is not None and lexemes[i].text + letter.text in self.numbers:
+            led = out[-1].text in anywhere("lettered_lead")
+            return (2, lexemes[i].text + letter.text) if led else None  # "era o 4B", where Talhão 4B is a field
+        if lexemes[i].text not in self.numbers:
             return None
         led = next((n for n in (1, 2) if self.table.has("at_numbered", " ".join(p.text for p in out[-n:]))), 0)
         before = out[-led - 1] if len(out) > led else None
@@ -857,7 +863,9 @@ def _numbers(fields: tuple[str, ...]) -> frozenset[str]:
     """Numbers that are, behind a word for field, the name of one field only: 11 for Talhão 11."""
     names = [tuple(lexeme.text for lexeme in scan(clean(name))) for name in fields]
     ends = Counter(part for words in names for part in words if part.isdigit())
-    return frozenset(words[1] for words in names if len(words) == 2 and is_field_word(words[0]) and ends[words[1]] == 1)
+    own = {words[1] for words in names if len(words) == 2 and is_field_word(words[0]) and ends[words[1]] == 1}
+    lettered = {words[1] + words[2] for words in names if len(words) == 3 and len(words[2]) == 1 and words[1].isdigit()}
+    return frozenset(own | lettered)
 
 
 @cache

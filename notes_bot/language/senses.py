@@ -69,6 +69,10 @@ MOST_BARE_PLANTS = 20
 """Plants a small bare number between a field and a glued count may mean: "tinkers 5 3w" (judgement)."""
 SAMPLE = "n"
 """The size of a sample in figures of every language: n = 8."""
+MAKERS_LETTERS = range(2, 5)
+"""Letters of a maker's short name in the name of a seed (judgement)."""
+LEAST_CODE = 100
+"""A smaller number behind such letters may count something (judgement)."""
 MOST_OF_PLANTS = 40
 """More plants than this are dug by nobody (judgement)."""
 MOST_COUNTED = 49_999
@@ -875,7 +879,7 @@ class Senses:
             if of_plants and not is_any(self.direct(k, 1), ("PLANTS", "ROOTS")):
                 self.of_plants = k
             return self.piece.end if of_plants else None
-        if is_any(after, ("PLANTS",)):
+        if is_any(after, ("PLANTS",)) or (after is not None and after.text in anywhere("of_them")):
             j = self.direct_index(j, 1)
             after = self.at(j)
         if after is not None and self._with_slash(j):
@@ -1185,6 +1189,8 @@ class Senses:
             self._emit("VARIETY", "variety", piece.start, piece.start)
             self.variety_open = True
             return self._emit("NAME", written_as, piece.start, piece.end)
+        if used := self._maker_code():
+            return used
         if self._variety_behind_planting():
             self.variety_open = True
             return self._emit("NAME", written_as, piece.start, piece.end)
@@ -1230,6 +1236,21 @@ class Senses:
         says = says or (plain and after is not None and not after.types and code)
         story = self.piece.text in self.made.plain or says or self.has("no_place")
         return not story and (code or self.ps[self.i - 1].text not in anywhere("seed_word"))
+
+    def _maker_code(self) -> int:
+        """ "Água Boa com TMG 7062", "es NA 5909": a maker's capitals and a large number behind "with" or "is"."""
+        word = self.draft.text[self.piece.start : self.piece.end]
+        number, led = self.at(self.i + 1), self.at(self.i - 1)
+        maker = word.isupper() and word.isalpha() and len(word) in MAKERS_LETTERS
+        whole = number is not None and number.kind == "number" and isinstance(number.value, int)
+        if led is None or number is None or not (maker and whole and number.value >= LEAST_CODE):
+            return 0
+        told = led.text in anywhere("with_word") | anywhere("seed_is") | anywhere("seed_word")
+        if not told or self.names.bound(self.i + 1):
+            return 0
+        self._emit("VARIETY", "variety", self.piece.start, self.piece.start)
+        self._emit("NAME", self.draft.text[self.piece.start : number.end], self.piece.start, number.end)
+        return 2
 
     def _variety_behind_planting(self) -> bool:
         """ "planted 5/9, Maple Crest 19", "the new Ombra 25 (Peking)": capitals and a number beside words of seed."""
@@ -1472,6 +1493,9 @@ class Senses:
         letter = len(piece.text) == 1 and piece.spaced and after is not None and after.kind == "number"
         if letter and after is not None and after.value > MOST_BY_LETTER:
             return self.text()  # "material M 5917"
+        if self._road(after) and after is not None:
+            self._emit("TEXT", None, piece.start, after.end)
+            return self.direct_index(self.i, 1) - self.i + 1
         numbered = self.is_number(near_after) and not self._only_a_link()
         if self.entry.slip and not is_any(near_before, ("MOSTLY",)):
             ordinary = piece.text in self.made.plain
@@ -1538,6 +1562,13 @@ class Senses:
         if self.unknown(after) or (self.unknown(before) and self.lead in ("", "link")):
             return self.text()
         return self.take()
+
+    def _road(self, number: Piece | None) -> bool:
+        """ "Passei pela BR 163": two capitals behind a little word, a large number behind them."""
+        word = self.draft.text[self.piece.start : self.piece.end]
+        led = self.ps[self.i - 1].text if self.i else ""
+        large = number is not None and number.kind == "number" and number.value >= LEAST_CODE
+        return len(word) == 2 and word.isupper() and large and led in anywhere("road_lead")
 
     def _and_of_counts(self) -> bool:
         """The Spanish "and" between two counts of a note in English words."""
