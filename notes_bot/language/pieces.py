@@ -270,8 +270,8 @@ class Cutter:
             return None
         letter = lexemes[i + 1] if i + 1 < len(lexemes) and not lexemes[i + 1].spaced else None
         if letter is not None and lexemes[i].text + letter.text in self.numbers:
-            led = out[-1].text in anywhere("lettered_lead")
-            return (2, lexemes[i].text + letter.text) if led else None  # "era o 4B", where Talhão 4B is a field
+            behind = out[-1].text in anywhere("lettered_lead")
+            return (2, lexemes[i].text + letter.text) if behind else None  # "era o 4B", where Talhão 4B is a field
         if lexemes[i].text not in self.numbers:
             return None
         led = next((n for n in (1, 2) if self.table.has("at_numbered", " ".join(p.text for p in out[-n:]))), 0)
