@@ -278,9 +278,9 @@ class Cutter:
         before = out[-led - 1] if len(out) > led else None
         starts = led > 0 and (before is None or _ends(before) or "COURTESY" in before.types)
         starts = starts or (led > 0 and before is not None and self.table.has("and_then", before.text))
-        behind = lexemes[i + 1].text if i + 1 < len(lexemes) else ""
-        dug = any(entry.type == "DUG" for entry in self.table.singles.get(behind, ()))
-        return (1, lexemes[i].text) if starts and (dug or behind == ":") else None
+        following = lexemes[i + 1].text if i + 1 < len(lexemes) else ""
+        dug = any(entry.type == "DUG" for entry in self.table.singles.get(following, ()))
+        return (1, lexemes[i].text) if starts and (dug or following == ":") else None
 
     def _gone_to(self, out: list[Piece]) -> bool:
         """ "Then went over to railroad and dug six": on the way to a field."""
