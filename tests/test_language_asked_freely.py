@@ -142,6 +142,57 @@ def test_what_is_so_and_what_was_written_put_a_note_right(
 
 
 @pytest.mark.parametrize(
+    ("text", "language", "fields", "told"),
+    [
+        ("Turnpike Thirty is 33 ac by the map", "en", (), {"name": "turnpike thirty", "acres": 33.0}),
+        ("We call Kestrel the Chapel Piece from now on.", "en", CREW, {"name": "kestrel", "rename_to": "chapel piece"}),
+        ("A partir de ahora al lote 9 le decimos La Manga, cambiale el nombre.", "es", CREW,
+         {"name": "lote 9", "rename_to": "la manga"}),
+    ],
+)  # fmt: skip
+def test_a_size_and_a_new_name_are_told_of_the_field(
+    text: str, language: str, fields: tuple[str, ...], told: dict[str, Any]
+) -> None:
+    """No visit is made of them."""
+    assert asked(text, language, fields) == [{"kind": "field", **told}]
+
+
+def test_a_size_told_behind_a_note_is_of_its_field() -> None:
+    """ "Its 18 acres" speaks of the field the note is of."""
+    reading = read("Badger Flat 6 plants pulled, all clean, planted may 14. its 18 acres", fields=())
+
+    assert [note.field for note in reading.notes] == ["badger flat"]
+    assert [command.args for command in reading.commands] == [{"name": "badger flat", "acres": 18.0}]
+
+
+@pytest.mark.parametrize(
+    ("text", "language", "told"),
+    [
+        ("half inch today finally", "en", {"rain_mm": 12.7, "date": SENT}),
+        ("1 1/2 inch of rain", "en", {"rain_mm": 38.1}),
+        ("kestrel had .7 last night", "en", {"rain_mm": 17.8, "date": date(2026, 7, 19), "field": "kestrel"}),
+        ("got about 3 tenths sat", "en", {"rain_mm": 7.6, "date": date(2026, 7, 18)}),
+        ("It got up to 95 F yesterday and only came down to 68.", "en",
+         {"tmax_c": 35.0, "tmin_c": 20.0, "date": date(2026, 7, 19)}),
+        ("hoy 35 grados de máxima y 19 de mínima", "es", {"tmax_c": 35, "tmin_c": 19, "date": SENT}),
+    ],
+)  # fmt: skip
+def test_rain_and_heat_are_told_in_own_words(text: str, language: str, told: dict[str, Any]) -> None:
+    """With a day and an amount no word for rain is needed."""
+    assert asked(text, language) == [{"kind": "weather", **told}]
+
+
+def test_rain_that_kept_people_out_leaves_the_note_of_the_field() -> None:
+    """ "Choveu 12 mm ontem e por isso não deu pra cavar": a report of rain and a look that was not made."""
+    reading = read("Choveu 12 mm ontem e por isso não deu pra cavar na Sede Velha, está tudo encharcado.", "pt")
+
+    assert [(note.field, note.outcome, note.soil.moisture) for note in reading.notes] == [
+        ("sede velha", "not_looked", "wet")
+    ]
+    assert [command.args for command in reading.commands] == [{"rain_mm": 12.0, "date": date(2026, 7, 19)}]
+
+
+@pytest.mark.parametrize(
     "text",
     [
         "Kestrel R3, 6 plants none, bugs on the leaves, nothing else",

@@ -6,11 +6,13 @@ named, where nothing else is told, and where one value stands against another or
 
 from __future__ import annotations
 
+from dataclasses import replace
 from itertools import pairwise
 from typing import TYPE_CHECKING
 
 from notes_bot.language import asking
 from notes_bot.language.corrections import Change, in_month, pairs_of, read_facts, value_of
+from notes_bot.language.days import DayWritten
 from notes_bot.language.joining import is_any, linking, number_words
 from notes_bot.language.naming import written
 from notes_bot.language.scan import fold
@@ -40,6 +42,8 @@ def amended(line: Line) -> bool:
         return False
     what, value, was = change
     context = line.context
+    if isinstance(value, DayWritten) and isinstance(was, int):
+        was = replace(value, day=was)  # "foi dia 28, não 29"
     now, then = context.quietly(value), context.quietly(in_month(was, value))
     field = written(context.text, *named)
     field = " ".join(field.split(" ")[1:]) if _led_by_field_word(line, field) else field
@@ -104,6 +108,25 @@ def _changes(line: Line, clause: list[Piece]) -> list[Change]:
     return [(nouns.pop(), bare[0], denied)]
 
 
+def _dated(pieces: list[Piece]) -> list[Piece]:
+    """ "El sábado 18": a weekday with the number of the day, and nothing counted behind it."""
+    out: list[Piece] = []
+    for n, piece in enumerate(pieces):
+        before = pieces[n - 1] if n else None
+        counted = n + 1 < len(pieces) and is_any(pieces[n + 1], ("COLOUR", "PLANTS", "FEMALES", "UNIT", "DUG"))
+        day = piece.kind == "number" and isinstance(piece.value, int) and 0 < piece.value <= MOST_DAY
+        if day and is_any(before, ("WEEKDAY",)) and out and not counted:
+            start = out.pop().start
+            out.append(replace(piece, kind="day", start=start, value=DayWritten(piece.text, day=piece.value)))
+        else:
+            out.append(piece)
+    return out
+
+
+MOST_DAY = 31
+"""The last day of the longest month."""
+
+
 def _by_numbers(line: Line, clause: list[Piece], noun: str) -> list[Change]:
     """ "Total comes to 31", "that 12 yellow was really 21": one noun, one number or two with "was really" between."""
     ps = number_words(clause, line.made)
@@ -147,7 +170,9 @@ def _written_otherwise(line: Line, clauses: list[list[Piece]]) -> Change | None:
 
 def _mistaken(line: Line, named: tuple[int, int]) -> Change | None:
     """ "Tan at docs bottom 3 not 13", "ojo en loma eran 9 blancas": a value, what it is not, or a word for a slip."""
-    body = [p for p in _bare(line, line.ps, named) if not is_any(p, ("CORRECT",)) or is_any(p, ("COLOUR", "PLANTS"))]
+    body = [
+        p for p in _bare(line, _dated(line.ps), named) if not is_any(p, ("CORRECT",)) or is_any(p, ("COLOUR", "PLANTS"))
+    ]
     changes = _changes(line, body)
     if len(changes) != 1:
         return None

@@ -51,14 +51,19 @@ class Parts:
 
     def __init__(self, line: Line) -> None:
         self.line, self.made, self.ps = line, line.made, line.ps
+        own = _leading_capitals(line)
         self.words = [
-            word for p in self.ps if p.kind == "word" and "FIELD" not in p.types for word in p.text.split(" ")
+            word
+            for n, p in enumerate(self.ps)
+            if p.kind == "word" and n >= own and "FIELD" not in p.types
+            for word in p.text.split(" ")
         ]
         self.text = f" {' '.join(self.words)} "
         self.opening = f" {' '.join(self.words[:OPENING])} "
         self.named = any("FIELD" in p.types for p in self.ps)
         self.numbered = any(
-            p.kind in _NUMERIC or ("NUMBER_WORD" in p.types and not self.made.has("careful", p.text)) for p in self.ps
+            p.kind in _NUMERIC or ("NUMBER_WORD" in p.types and not self.made.has("careful", p.text))
+            for p in self.ps[own:]
         )
         start = 0
         while start + 1 < len(self.words) and self._filler(self.words[start]):
@@ -201,12 +206,12 @@ def asked(line: Line, named: Piece | None = None, before: tuple[list[Piece], ...
     """
     clauses = cut(line) if len(line.ps) <= LONGEST_LINE else []
     for n, clause in enumerate(clauses):
-        part = _line(line, clause)
+        part = line_of(line, clause)
         found = Parts(part).asked()
         if found is None:
             continue
         others = [other for m, other in enumerate(clauses) if m != n]
-        if any(_line(line, other)._tells(reasons=True) for other in others):
+        if any(line_of(line, other)._tells(reasons=True) for other in others):
             return False
         if found.of != "own" and named is None and before:
             named = told_of(line.context, [p for row in before for p in row[-LONGEST_LINE:]])
@@ -216,7 +221,9 @@ def asked(line: Line, named: Piece | None = None, before: tuple[list[Piece], ...
 
 def _emit(line: Line, part: Line, found: Asked, before: list[list[Piece]], named: Piece | None) -> bool:
     """The request with its field: of the clause itself, of a name alone before it, or of what was told of last."""
-    name = name_in(part) or next((name for other in before if (name := name_in(_line(line, other), alone=True))), None)
+    name = name_in(part) or next(
+        (name for other in before if (name := name_in(line_of(line, other), alone=True))), None
+    )
     if name is None and named is not None and found.of != "own":
         name = written(line.context.text, named.start, named.end)
     if name is None and found.of == "one":
@@ -225,7 +232,8 @@ def _emit(line: Line, part: Line, found: Asked, before: list[list[Piece]], named
     return part.emit(found.kind, **found.args, field=name)
 
 
-def _line(line: Line, pieces: list[Piece]) -> Line:
+def line_of(line: Line, pieces: list[Piece]) -> Line:
+    """A part of a line as a line of its own; asked when its last piece is the one before the question mark."""
     made = type(line)(line.context, pieces)
     made.asked = made.asked or (line.asked and pieces[-1] is line.ps[-1])
     return made
@@ -235,7 +243,8 @@ def cut(line: Line) -> list[list[Piece]]:
     """A sentence cut at its commas, colons and dashes, and before "but" and "because"."""
     out: list[list[Piece]] = [[]]
     for piece in line.ps:
-        if piece.kind == "break" or (piece.kind == "sign" and piece.text in (":", "-", "(", ")", ",")):
+        spaced = line.context.text[piece.start - 1 : piece.start] == " "
+        if piece.kind == "break" or piece.text in (":", "(", ")") or (piece.text == "-" and spaced):
             out.append([])
             continue
         if piece.kind == "word" and out[-1] and line.made.has("ask_reason", piece.text):
@@ -245,19 +254,26 @@ def cut(line: Line) -> list[list[Piece]]:
 
 
 def noted_first(line: Line) -> bool:
-    """ "Docs bottom too muddy to dig, push it 5 days": a field not looked at, and behind that a request."""
-    if len(line.ps) > LONGEST_LINE or not any("NOT_LOOKED" in p.types for p in line.ps):
+    """ "Docs bottom too muddy to dig, push it 5 days": a field was seen or not dug, and behind that a request."""
+    undone = {n for n, p in enumerate(line.ps) if _noted(line, p)}
+    if len(line.ps) > LONGEST_LINE or not undone:
         return False
     clauses = cut(line)
     for n, clause in enumerate(clauses[1:], 1):
         before = [p for other in clauses[:n] for p in other]
-        undone = any("NOT_LOOKED" in p.types and "FIELD" not in p.types and not _ahead(line, p) for p in before)
-        if not undone or not any("FIELD" in p.types for p in before):
+        if not any(line.ps[m] is p for m in undone for p in before):
             continue
-        part = _line(line, clause)
-        if Parts(part).asked() is not None:
-            return True
+        named = any("FIELD" in p.types for p in before) or name_in(line_of(line, before)) is not None
+        if named and Parts(line_of(line, clause)).asked() is not None:
+            return all(Parts(line_of(line, other)).asked() is None for other in clauses[:n])
     return False
+
+
+def _noted(line: Line, piece: Piece) -> bool:
+    """Does a piece tell of a visit: not dug, or females seen?"""
+    if "FIELD" in piece.types:
+        return False
+    return ("NOT_LOOKED" in piece.types and not _ahead(line, piece)) or "FEMALES" in piece.types
 
 
 def _ahead(line: Line, piece: Piece) -> bool:
@@ -267,7 +283,13 @@ def _ahead(line: Line, piece: Piece) -> bool:
 
 def asked_behind(line: Line, sentence: list[Piece]) -> list[list[Piece]]:
     """ "6 plants none, dont bug me on it anymore": a sentence of a note cut before the clause of it that asks."""
-    bounds = [n for n, p in enumerate(sentence) if n and (p.kind == "break" or p.text in anywhere("joint"))]
+    text = line.context.text
+    stops = {
+        n for n in range(1, len(sentence)) if "." in text[sentence[n - 1].end : sentence[n].start]
+    }  # "2 wks. mute"
+    bounds = [
+        n for n, p in enumerate(sentence) if n and (n in stops or p.kind == "break" or p.text in anywhere("joint"))
+    ]
     for n in bounds[-MOST_BOUNDS:]:
         first = n
         while first < len(sentence) and (
@@ -277,7 +299,9 @@ def asked_behind(line: Line, sentence: list[Piece]) -> list[list[Piece]]:
         clause = sentence[first:]
         while clause and clause[-1].kind in ("break", "line"):
             clause = clause[:-1]
-        if not 0 < len(clause) <= LONGEST_CLAUSE or not type(line)(line.context, sentence[:n])._tells():
+        if not 0 < len(clause) <= LONGEST_CLAUSE:
+            continue
+        if n not in stops and not type(line)(line.context, sentence[:n])._tells():
             continue
         if Parts(type(line)(line.context, clause)).asked() is not None:
             return [sentence[:first], sentence[first:]]
@@ -319,7 +343,7 @@ def name_in(line: Line, alone: bool = False) -> str | None:
         span = line.known_span(-1) or _first_word(line)
         name = written(text, *span) if span is not None else ""
         return name if name and not is_field_word(fold(name)) else None
-    run = _capitals(line, alone)
+    run = line.ps[: _leading_capitals(line)] or _capitals(line, alone)
     return written(text, run[0].start, run[-1].end) if run else None
 
 
@@ -328,6 +352,16 @@ def _first_word(line: Line) -> tuple[int, int] | None:
     firsts = Names(line.context.text, line.ps, line.made, line.context.fields).firsts
     piece = next((p for p in line.ps if p.kind == "word" and p.text in firsts and not p.types), None)
     return (piece.start, piece.end) if piece is not None else None
+
+
+def _leading_capitals(line: Line) -> int:
+    """How many words of a name no list has the clause begins with: "Gravel Pit Forty how are we doing there"."""
+    text, size = line.context.text, 0
+    for piece in () if line.context.fields else line.ps:
+        if piece.kind != "word" or " " in piece.text or not text[piece.start].isupper():
+            break
+        size += 1
+    return size if 1 < size <= OPENING and size < len(line.ps) else 0
 
 
 def _capitals(line: Line, alone: bool) -> list[Piece]:

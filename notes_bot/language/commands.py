@@ -12,12 +12,12 @@ from dataclasses import replace
 from itertools import pairwise
 from typing import Any
 
-from notes_bot.language import amends, asking, looking, winter
+from notes_bot.language import amends, asking, looking, telling, winter
 from notes_bot.language.context import Context
 from notes_bot.language.corrections import ACRES_PER_HECTARE, correction
-from notes_bot.language.days import PLANTED_DAYS, UNIT_DAYS, coming_day, past_day
+from notes_bot.language.days import PLANTED_DAYS, UNIT_DAYS, DayWritten, coming_day, past_day
 from notes_bot.language.joining import day_words, is_any, linking, number_words, phrase_end, stage_words
-from notes_bot.language.naming import LIKE, Names, joints, written
+from notes_bot.language.naming import LIKE, LIKE_WHOLE, Names, joints, written
 from notes_bot.language.pieces import Piece
 from notes_bot.language.scan import fold
 from notes_bot.language.words import Table, anywhere, is_field_word, table
@@ -50,6 +50,10 @@ MM = {"mm": 1.0, "cm": 10.0, "in": MM_PER_INCH, '"': MM_PER_INCH}
 """Millimetres of a unit of rain, by its sign."""
 _MM_SAID = {"in_millimetres": 1.0, "in_inches": MM_PER_INCH, "in_tenths": 2.54, "in_hundredths": 0.254}
 """Millimetres of a unit of rain, by the manner of the words for it."""
+SHORT_RAIN = 6
+"""Pieces of "half inch today finally", which tells of nothing but rain (judgement)."""
+MOST_INCHES = 8.0
+"""Inches of rain told without their unit (judgement)."""
 MOST_RAIN = 400.0
 """Millimetres of rain told in passing; more was not rain (judgement)."""
 
@@ -64,6 +68,10 @@ def take(context: Context, pieces: list[Piece]) -> list[Piece]:
         if content and n not in listed and _several_requests(context, content):
             continue
         if content and n not in listed and _noted_and_corrected(context, content):
+            rest.extend(_without_requests(context, line, rest))
+            continue
+        if content and n not in listed and (rained := _rained_first(context, content)):
+            line = line[line.index(content[0]) + rained :]
             rest.extend(_without_requests(context, line, rest))
             continue
         if content and n not in listed and asking.noted_first(Line(context, content)):
@@ -217,6 +225,18 @@ def _without_also(part: list[Piece]) -> list[Piece]:
 
 MOST_REQUESTS = 5
 """Sentences of one line that may each be a request (judgement)."""
+
+
+def _rained_first(context: Context, content: list[Piece]) -> int:
+    """ "Choveu 12 mm ontem e por isso não deu pra cavar no ..": rain, and behind it a note; where that begins, or 0."""
+    bounds = [n for n, p in enumerate(content[:LONGEST_REQUEST]) if n and (p.kind == "break" or p.text in joints())]
+    for n in bounds:
+        told = any("FIELD" in p.types for p in content[:n])
+        if told or not any("FIELD" in p.types for p in content[n:]) or not Line(context, content[n:])._tells():
+            continue
+        if Line(context, content[:n])._rained():
+            return n
+    return 0
 
 
 def _several_results(context: Context, content: list[Piece]) -> bool:
@@ -388,11 +408,13 @@ class Line:
             or self._requested()
             or self._wondered()
             or self._rained()
+            or self._warmed()
             or self._language_wanted()
             or self._renamed()
             or self._told_where()
             or self._sized()
             or self._asked_of_field()
+            or telling.told(self)
             or asking.asked(self)
         )
 
@@ -400,7 +422,9 @@ class Line:
         """Read one sentence among others as a request that can be nothing else; ``named`` is the field before it."""
         if winter.holds_count(self):
             return winter.take(self)
-        if self._corrects() and correction(self.context, self.ps):
+        if (self._corrects() or self._swaps()) and correction(self.context, self.ps):
+            return True
+        if telling.told(self, named, before):
             return True
         if asking.asked(self, named, before) or (not self._of(named) and amends.amended(self)):
             return True
@@ -433,7 +457,7 @@ class Line:
             return self.emit("take_back", field=field)
         if self._asked_what_was_written():
             return True
-        return (self._politely() and self._requested()) or self._rained()
+        return (self._politely() and self._requested()) or self._rained() or self._warmed()
 
     def _of(self, named: Piece | None) -> bool:
         """Is the field of the sentence the one told of before it?"""
@@ -473,6 +497,14 @@ class Line:
         opening = " ".join(p.text for p in self.ps[:3]) + " "
         return self.asked or any(opening.startswith(word + " ") for word in self.made.traits["asks_politely"])
 
+    def _swaps(self) -> bool:
+        """ "The last one I sent belongs to Widow's, not Water Tower": two fields, a "not", and what was written."""
+        named = [n for n, p in enumerate(self.ps) if "FIELD" in p.types]
+        if len(named) != 2 or any(p.kind == "number" for p in self.ps):
+            return False
+        between = any("NOT" in p.types for p in self.ps[named[0] : named[1]])
+        return between and any(_says_wrote(self.context, p) for p in self.ps[: named[0]])
+
     def _corrects(self) -> bool:
         """Is one sentence among others a correction: a field or what was written, and "should be" or "make that"?"""
         if not any("CORRECT" in p.types for p in self.ps):
@@ -484,42 +516,95 @@ class Line:
         return wrote or (named and strong)
 
     def _rained(self) -> bool:
-        """ "Had 0.6 inches last night", "kestrel 0.4 in rain overnight": rain told in passing."""
+        """ "Had 0.6 inches last night", "kestrel 0.4 in rain overnight", "half inch today finally"."""
         if self._tells():
             return False
         ps = day_words(number_words(self.ps, self.made), self.made)
         told = any("WEATHER" in p.types and p.types["WEATHER"].value == "rain" for p in ps)
         told = told or any(self.made.has("rain_told", word) for p in ps for word in p.text.split())
-        caught = any(p.kind == "day" for p in ps) and any(self.made.has("rain_got", p.text) for p in ps[:3])
+        dated = any(p.kind == "day" or is_any(p, ("TODAY", "WEEKDAY")) for p in ps)
+        caught = dated and (any(self.made.has("rain_got", p.text) for p in ps[:4]) or len(ps) <= SHORT_RAIN)
+        if self._soil_depth(ps, 0, len(ps)):
+            caught = False
         if (told or caught) and (inches := _spoken_inches(self.context.text[self.start : self.end].lower())):
-            dated = next((self._past(p) for p in ps if p.kind == "day"), None)
-            return self.emit("weather", rain_mm=round(inches * MM_PER_INCH, 1), date=dated, field=self._known_name(-1))
-        for n, piece in enumerate(ps[:-1]):
-            unit = ps[n + 1].text.split()[0] if ps[n + 1].text else ""
+            return self.emit("weather", rain_mm=round(inches * MM_PER_INCH, 1), **self._weather_where(ps))
+        for n, piece in enumerate(ps):
+            behind = ps[n + 1].text if n + 1 < len(ps) else ""
+            unit = behind.split()[0] if behind else ""
             word = piece.types.get("NUMBER_WORD")
             value = piece.value if piece.kind == "number" else int(word.value) if word is not None else None
-            if (
-                value is not None
-                and (mm := _mm_of(unit))
-                and (told or unit in anywhere("rain_part"))
-                and not self._soil_depth(ps, n)
-            ):
-                dated = next((self._past(p) for p in ps if p.kind == "day"), None)
-                field = next((p for p in ps if "FIELD" in p.types), None)
-                name = written(self.context.text, field.start, field.end) if field is not None else None
+            sure = told or caught or unit in anywhere("rain_part")
+            if value is not None and (mm := _mm_of(unit)) and sure and not self._soil_depth(ps, n + 1, n + 4):
                 amount = round(value * mm, 1)
-                return amount <= MOST_RAIN and self.emit("weather", rain_mm=amount, date=dated, field=name)
+                return amount <= MOST_RAIN and self.emit("weather", rain_mm=amount, **self._weather_where(ps))
         numbers = [p for p in ps if p.kind in ("number", "range", "series")]
         bare = len(numbers) == 1 and numbers[0].kind == "number" and numbers[0].value <= MOST_RAIN
         if bare and self.made.language != "en" and any(self.made.has("it_rained", p.text) for p in ps):
-            day = next((self._past(p) for p in ps if p.kind == "day"), None)  # "ayer llovieron 20 en la tranquera"
-            amount = round(float(numbers[0].value), 1)
-            return self.emit("weather", rain_mm=amount, date=day, field=self._known_name(-1))
+            amount = round(float(numbers[0].value), 1)  # "ayer llovieron 20"
+            return self.emit("weather", rain_mm=amount, **self._weather_where(ps))
+        inches_alone = bare and self.made.language == "en" and isinstance(numbers[0].value, float)
+        if inches_alone and (told or caught) and numbers[0].value < MOST_INCHES and not self._measured(ps):
+            amount = round(numbers[0].value * MM_PER_INCH, 1)  # "had .7 last night"
+            return self.emit("weather", rain_mm=amount, **self._weather_where(ps))
         return False
 
-    def _soil_depth(self, ps: list[Piece], n: int) -> bool:
+    def _measured(self, ps: list[Piece]) -> bool:
+        """Does what is measured stand behind the one number ("0.5 acres", "6.3 ph")?"""
+        at = next(n for n, p in enumerate(ps) if p.kind == "number")
+        beside = [*ps[max(0, at - 1) : at], *ps[at + 1 : at + 2]]
+        return any(is_any(p, ("ACRES", "UNIT", "PH", "POTASSIUM", "PPM", "MEASURE")) for p in beside)
+
+    def _weather_where(self, ps: list[Piece]) -> dict[str, Any]:
+        """The day and the field of a report of rain or heat."""
+        numeric = any("NUMBER_WORD" in p.types for p in self.ps)  # "forty hundredths" is no North Forty
+        named = any("FIELD" in p.types for p in self.ps)
+        return {"date": self._day_of(ps), "field": self._known_name(-1) if named or not numeric else None}
+
+    def _day_of(self, ps: list[Piece]) -> Any:
+        """The day told with rain or heat; a weekday alone at the end is one ("3 tenths sat")."""
+        measured = {p.end for p, q in pairwise(ps) if _mm_of(q.text.split(" ")[0])}  # "1 1/2 inch" is no 2nd of January
+        day = next((p for p in ps if p.kind == "day" and p.end not in measured), None)
+        if day is not None:
+            return self._past(day)
+        last = ps[-1]
+        if last.types.keys() != {"WEEKDAY"}:
+            return None
+        value = DayWritten(last.text, weekday=int(last.types["WEEKDAY"].value))
+        return self._past(replace(last, kind="day", value=value))
+
+    def _warmed(self) -> bool:
+        """ "It got up to 95 F yesterday and only came down to 68", "hoy máx 34 mín 21 grados"."""
+        if self._tells() or len(self.ps) > LONGEST_REQUEST or any("FEMALES" in p.types for p in self.ps):
+            return False
+        ps = day_words(number_words(self.ps, self.made), self.made)
+        label, out, count = "", {}, 0
+        for k, piece in enumerate(ps):
+            label = self._heat_label(ps, k) or label
+            if piece.kind == "number":
+                count += 1
+                unit = ps[k + 1].text if k + 1 < len(ps) else ""
+                ahead = next(
+                    (found for n in range(k + 1, min(k + 4, len(ps))) if (found := self._heat_label(ps, n))), ""
+                )
+                out.update(self._weather_value(label or ahead, float(piece.value), unit))
+                label = ""
+        told = any(self.made.has("degree_word", word) for p in ps for word in p.text.split())
+        if len(out) != count or not (len(out) == 2 or (told and out)):
+            return False
+        return self.emit("weather", **self._weather_where(ps), **out)
+
+    def _heat_label(self, ps: list[Piece], k: int) -> str:
+        """Does a word for the day's high or low end at a piece ("got up to", "mín")?"""
+        if "WEATHER" in ps[k].types:
+            value = ps[k].types["WEATHER"].value
+            return value if value in ("high", "low") else ""
+        words = f" {' '.join(p.text for p in ps[max(0, k - 2) : k + 1])} "
+        told = [t for t in ("heat_high", "heat_low") if any(words.endswith(f" {w} ") for w in self.made.traits[t])]
+        return told[0].removeprefix("heat_") if told else ""
+
+    def _soil_depth(self, ps: list[Piece], first: int, last: int) -> bool:
         """ "Dry 2 in down": a depth, not rain."""
-        behind = [p.text for p in ps[n + 1 : n + 4]]
+        behind = [p.text for p in ps[first:last]]
         return any(self.made.has("depth_word", word) for text in behind for word in text.split())
 
     def _name_first(self) -> bool:
@@ -721,7 +806,8 @@ class Line:
         at = at or self._new_behind()
         if not at or any(p.kind in ("number", "stage", "day") or is_any(p, _TOLD) for p in self.ps[:at]):
             return False
-        name = self.name(0, at, whole=True)
+        stop = next((n for n, p in enumerate(self.ps[:at]) if n and p.kind == "break"), at)
+        name = self.name(0, stop, whole=True)
         return name is not None and self.emit("field", name=name, **self._properties(at + 1))
 
     def _new_behind(self) -> int | None:
@@ -818,7 +904,15 @@ class Line:
                 if (likeness > best and not inner) or (likeness == best and found is None):
                     best, found = likeness, (run[0].start, run[-1].end)
                     bare = not any(p.types for p in run)  # "nrth frty" is more than "nrth"
-        return found
+        return self._wider(names, found) if found is not None else None
+
+    def _wider(self, names: Names, found: tuple[int, int]) -> tuple[int, int]:
+        """ "Crooked creak": the word behind a short name is of it when the two are like a name of the crew."""
+        behind = next((p for p in self.ps if p.start >= found[1]), None)
+        plain = behind is not None and behind.kind == "word" and not behind.types
+        if behind is None or not plain or names.likeness(found[0], behind.end) < LIKE_WHOLE:
+            return found
+        return found[0], behind.end
 
     def _about(self, kind: str, needed: bool) -> bool:
         if len(self.ps) > LONGEST_NAME + 1 or self.noted(1) or self.only_days(1):
@@ -1236,7 +1330,8 @@ _INCHES = re.compile(
     r"three quarters|\w+ tenths?)\b"
     r"|(?:(?P<whole2>an?|one|two|three|four|five|\d{1,2}) and (?P<part2>(?:an? |one )?(?:half|quarter)|three quarters|"
     r"\w+ tenths?) inch)"
-    r"|(?P<only>three[ -]quarters?|3/4|half|1/2|quarter|1/4)(?: of)?(?: an?)?[ -](?:inch|in)\b"
+    r"|(?:(?P<before>\d{1,2})[ -])?(?P<only>three[ -]quarters?|3/4|half|1/2|quarter|1/4)(?: of)?(?: an?)?[ -]"
+    r"(?:inch|in)\b"
 )
 _WHOLE = {"a": 1, "an": 1, "one": 1, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6, "seven": 7, "eight": 8}
 _WHOLE["nine"] = 9
@@ -1253,7 +1348,7 @@ def _spoken_inches(text: str) -> float:
     if found is None:
         return _spoken_elsewhere(fold(text))
     if found["only"]:
-        return _PART.get(found["only"], 0.75)
+        return int(found["before"] or 0) + _PART.get(found["only"], 0.75)
     first, last = (found["part"] or found["part2"]).split(" ")[0], (found["part"] or found["part2"]).split(" ")[-1]
     part = _number_said(first) / 10 if last.startswith("tenth") else _PART[last]
     return _number_said(found["whole"] or found["whole2"] or "1") + part

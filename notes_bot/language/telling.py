@@ -1,0 +1,191 @@
+"""What is told of a field itself in own words: its size, its new name; and where the crew works.
+
+"Turnpike Thirty is 33 ac by the map", "we call Plot 12 the Chapel Piece from now on", "we farm in Nebraska". A clause
+that tells it holds nothing seen, and no number but the one told.
+"""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from notes_bot.language import asking
+from notes_bot.language.corrections import acres_told
+from notes_bot.language.joining import is_any, number_words
+from notes_bot.language.naming import written
+from notes_bot.language.scan import fold
+from notes_bot.language.words import anywhere, is_field_word
+
+if TYPE_CHECKING:
+    from notes_bot.language.commands import Line
+    from notes_bot.language.pieces import Piece
+
+LONGEST_NAME = 5
+"""Words of the longest new name (judgement)."""
+MOST_SIZES = 8
+"""Fields of a line whose sizes are told one behind the other (judgement)."""
+
+
+_VISITED = ("COLOUR", "FEMALES", "NONE", "PLANTS", "NOT_LOOKED", "DUG", "MOISTURE")
+"""What tells of a visit."""
+
+
+def told(line: Line, named: Piece | None = None, before: tuple[list[Piece], ...] = ()) -> bool:
+    """Read a sentence as something told of a field or of the crew; false when it is a note or nothing."""
+    if len(line.ps) > asking.LONGEST_LINE or line.asked:
+        return False
+    if before and not any(is_any(p, _VISITED) or p.kind in ("stage", "series") for row in before for p in row):
+        return False  # "it was planted on May 7. The field is 82 acres.": all of it is told of the field
+    if not before:
+        named = None
+    elif named is None:
+        named = asking.told_of(line.context, [p for row in before for p in row[-asking.LONGEST_LINE :]])
+    return _sized(line, named) or _renamed(line, named) or _placed(line)
+
+
+def _sized(line: Line, named: Piece | None) -> bool:
+    """ "Bluebird is 38 acres", "eucaliptos 38 ha, molino sur 52,5 ha", "its 18 acres": one size a field."""
+    context = line.context
+    clauses = asking.cut(line)
+    if any(is_any(p, ("PLANTED", "RESISTANCE", "SOURCE", "CORRECT")) for p in line.ps):
+        return False
+    found: list[tuple[str, float]] = []
+    for clause in clauses[:MOST_SIZES]:
+        part = asking.line_of(line, clause)
+        ps = number_words(clause, line.made)
+        sized = any(is_any(p, ("ACRES",)) for p in ps)
+        if part._tells(reasons=True) or (not sized and any(p.kind in ("number", "day", "range") for p in ps)):
+            return False
+        acres = acres_told(context.text[part.start : part.end], context.language) if sized else None
+        if acres is None:
+            continue
+        name = asking.name_in(part) or _leading_name(part)
+        if name is None and named is not None and not found and _of_it(part):
+            name = written(context.text, named.start, named.end)
+        if name is None:
+            return False
+        found.append((name, acres))
+    for name, acres in found:
+        context.command("field", line.start, line.end, name=name, acres=acres)
+    return bool(found)
+
+
+def _of_it(part: Line) -> bool:
+    """ "Its 18 acres", "essa área tem 40 ha", "son 27 ha": the field told of before."""
+    words = [word for p in part.ps[:LONGEST_NAME] for word in p.text.split(" ")]
+    return any(part.made.has(trait, word) for word in words for trait in ("acres_are", "is_word", "it_word", "is_now"))
+
+
+def _leading_name(part: Line) -> str | None:
+    """A name no list has, before "is" or "has" or the size itself ("Sawmill Bend is 57 acres")."""
+    text = part.context.text
+    out: list[Piece] = []
+    for piece in part.ps[: LONGEST_NAME + 1]:
+        ends = part.made.has("acres_are", piece.text) or part.made.has("is_word", piece.text)
+        if ends or piece.kind == "number" or is_any(piece, ("HAD", "ACRES")):
+            break
+        out.append(piece)
+    shown = out and len(out) <= LONGEST_NAME and text[out[0].start].isupper()
+    also = anywhere("also")
+    if not shown or not all(p.kind == "word" and p.text not in also for p in out):
+        return None
+    if any(part.made.has("it_word", p.text) for p in out):
+        return None
+    return None if any(is_field_word(fold(p.text)) for p in out) else written(text, out[0].start, out[-1].end)
+
+
+def _renamed(line: Line, named: Piece | None) -> bool:
+    """ "We call larkspur the sandhill now", "kestrel got sold, call it Windmill 60 from now on"."""
+    context = line.context
+    parts = asking.Parts(line)
+    calls = parts.says("rename_verb")
+    if not calls or not (parts.says("rename_now") or any("RENAME" in p.types for p in line.ps)):
+        return False
+    if line._tells(reasons=True) or any(p.kind == "day" for p in line.ps):
+        return False
+    known = [n for n, p in enumerate(line.ps) if "FIELD" in p.types]
+    verb = next((n for n, p in enumerate(line.ps) if _holds(line, p, "rename_verb")), None)
+    if len(known) > 1 or verb is None:
+        return False
+    parted = not known or any(p.kind == "break" for p in line.ps[known[0] : verb])
+    at = known[0] if known and known[0] > verb else _it_behind(line, verb) if parted else verb
+    old = line.ps[known[0]] if known else named
+    if at is None or old is None:
+        return False
+    new = _new_name(line, at + 1)
+    if new is None:
+        return False
+    was = written(context.text, old.start, old.end)
+    return context.command("field", line.start, line.end, name=was, rename_to=new)
+
+
+def _holds(line: Line, piece: Piece, trait: str) -> bool:
+    return piece.kind == "word" and any(line.made.has(trait, word) for word in (piece.text, *piece.text.split(" ")))
+
+
+def _it_behind(line: Line, verb: int) -> int | None:
+    """Where "it" or "the field" stands right behind the verb."""
+    for n in range(verb + 1, min(verb + 3, len(line.ps))):
+        if line.made.has("it_word", line.ps[n].text) or is_any(line.ps[n], ("FIELD_WORD",)):
+            return n
+    return None
+
+
+def _new_name(line: Line, first: int) -> str | None:
+    """The words from a piece on, to a stop or a word for "from now on"."""
+    made = line.made
+    ps = line.ps
+    while first < len(ps) and (ps[first].kind == "sign" or _leads_name(line, ps[first])):
+        first += 1
+    last = first
+    while last < len(ps) and last < first + LONGEST_NAME and (ps[last].kind in ("word", "number") or _hyphen(ps, last)):
+        ahead = " ".join(p.text for p in ps[last : last + 3]) + " "
+        if any(ahead.startswith(said + " ") for trait in ("rename_now", "please") for said in made.traits[trait]):
+            break
+        last += 1
+    if last == first or ps[first].text in anywhere("please"):
+        return None
+    return written(line.context.text, ps[first].start, ps[last - 1].end) or None
+
+
+def _hyphen(pieces: list[Piece], n: int) -> bool:
+    """ "Co-op 60": a hyphen between two words."""
+    return 0 < n < len(pieces) - 1 and pieces[n].text == "-" and pieces[n - 1].end + 1 == pieces[n + 1].start
+
+
+def _leads_name(line: Line, piece: Piece) -> bool:
+    """A little word before a new name; "La" with a capital is part of it, except in English."""
+    if line.made.language != "en" and line.context.text[piece.start].isupper():
+        return False
+    return is_any(piece, ("RENAME_TO", "RENAME")) or line.made.has("rename_lead", piece.text)
+
+
+def _placed(line: Line) -> bool:
+    """ "We farm in Nebraska if you need that", "a fazenda fica em Mato Grosso do Sul"."""
+    context, made = line.context, line.made
+    if any("FIELD" in p.types or p.kind in ("number", "day", "stage") for p in line.ps) or line._tells():
+        return False
+    words = [p.text for p in line.ps]
+    for n in range(min(len(words), LONGEST_NAME)):
+        for size in (5, 4, 3, 2):
+            if not made.has("place_told", " ".join(words[n : n + size])):
+                continue
+            last = first = n + size
+            while last < len(line.ps) and line.ps[last].kind == "word" and _of_place(line, first, last):
+                last += 1
+            if last > first:
+                place = written(context.text, line.ps[first].start, line.ps[last - 1].end)
+                return context.command("place", line.start, line.end, place=place)
+    return False
+
+
+def _of_place(line: Line, first: int, last: int) -> bool:
+    """Is a word part of a place's name: written like the first, or a little word before one that is?"""
+    text = line.context.text
+    capital = text[line.ps[first].start].isupper()
+    if last == first:
+        return True
+    if not capital:
+        return False
+    after = line.ps[last + 1] if last + 1 < len(line.ps) else None
+    led = after is not None and after.kind == "word" and text[after.start].isupper()
+    return text[line.ps[last].start].isupper() or (led and line.ps[last].text in anywhere("of_name"))
