@@ -577,17 +577,18 @@ class Line:
         if self._tells() or len(self.ps) > LONGEST_REQUEST or any("FEMALES" in p.types for p in self.ps):
             return False
         ps = day_words(number_words(self.ps, self.made), self.made)
-        label, out, count = "", {}, 0
+        label, used, out, count = "", -1, {}, 0
         for k, piece in enumerate(ps):
-            label = self._heat_label(ps, k) or label
-            if piece.kind == "number":
-                count += 1
-                unit = ps[k + 1].text if k + 1 < len(ps) else ""
-                ahead = next(
-                    (found for n in range(k + 1, min(k + 4, len(ps))) if (found := self._heat_label(ps, n))), ""
-                )
-                out.update(self._weather_value(label or ahead, float(piece.value), unit))
-                label = ""
+            label = (self._heat_label(ps, k) if k > used else "") or label
+            if piece.kind != "number":
+                continue
+            count += 1
+            if not label:  # "35 grados de máxima y 19 de mínima"
+                used = next((n for n in range(k + 1, min(k + 4, len(ps))) if self._heat_label(ps, n)), k)
+                label = self._heat_label(ps, used)
+            unit = ps[k + 1].text if k + 1 < len(ps) else ""
+            out.update(self._weather_value(label, float(piece.value), unit))
+            label = ""
         told = any(self.made.has("degree_word", word) for p in ps for word in p.text.split())
         if len(out) != count or not (len(out) == 2 or (told and out)):
             return False
