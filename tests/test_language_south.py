@@ -294,3 +294,43 @@ def test_plants_that_look_alike_are_a_place():
     note = _only("las 60. En las amarillas 4 plantas 20 blancas, en las verdes 4 plantas 1 blanca")
 
     assert [(s.name, s.females.white) for s in note.spots] == [("amarillas", 20), ("verdes", 1)]
+
+
+def test_so_many_places_of_so_many_plants():
+    """ "3 estaciones de 3 plantas" are nine."""
+    assert _only("las 60 3 estaciones de 3 plantas, 12 blancas").plants == 9
+
+
+def test_plants_one_to_six_are_six():
+    """A range behind the word for plants, with a list behind it."""
+    assert _only("talhão 3 plantas 1 a 6: 0, 2, 7, 0, 1, 3 brancas", "pt").per_plant == (0, 2, 7, 0, 1, 3)
+
+
+def test_the_same_in_both_fields_is_told_of_both():
+    """Counts of two fields in one breath, where it is said that they are alike."""
+    reading = _read("Sanga funda e talhão 3: mesma coisa nos dois, V6, 5 pés, 2 brancas", "pt")
+
+    assert [(n.field, n.plants, n.females.white) for n in reading.notes] == [("sanga funda", 5, 2), ("3", 5, 2)]
+    assert reading.problems == ()
+
+
+def test_what_no_list_has_was_sprayed_on_the_day_before_or_behind_it():
+    """ "Ayer aplicaron imidacloprid", "passaram Fusão há 3 dias": days of spraying, and none of the visit."""
+    note = _only("las 60 ayer aplicaron imidacloprid. hoy 6 pl 18 b")
+    assert (note.date, note.spray.what, note.spray.date) == (date(2026, 7, 20), "imidacloprid", date(2026, 7, 19))
+
+    note = _only("sanga funda R1. Passaram Fusão há 3 dias. 6 plantas 9 brancas", "pt")
+    assert (note.date, note.spray.days_ago) == (None, 3)
+
+
+def test_like_another_field_is_no_day():
+    """ "Igual que el 15" speaks of Lote 15."""
+    assert _read("lote 8 igual que el 15: 6 plantas, 2 blancas").notes[0].date is None
+
+
+def test_a_little_word_before_a_place_is_no_color():
+    """ "A media ladera" is halfway up."""
+    note = _only("las 60: en el bajo 4 plantas, 22 blancas; a media ladera 4 plantas, 9 blancas")
+
+    assert note.mostly == ()
+    assert [s.females.white for s in note.spots] == [22, 9]

@@ -236,7 +236,7 @@ class NoteMaker:
         for fact in self.facts:
             if fact.kind not in ("date", "ago") or self._of_weather(fact) or self._of_next_look(fact):
                 continue
-            if self._of_entry(fact) or self._of_story(fact) or self._since(fact):
+            if self._of_entry(fact) or self._of_story(fact) or self._since(fact) or self._like_another(fact):
                 continue
             if self._of_planting(fact) or self._of_spray(fact):
                 continue
@@ -250,6 +250,12 @@ class NoteMaker:
                 return
             self.date = self.context.past(fact, written)
             return
+
+    def _like_another(self, fact: Fact) -> bool:
+        """ "Lote 8 igual que el 15": a number that is no day, but another field."""
+        before, day = self.neighbour(fact, -1), fact.first("DATE")
+        bare = day is not None and day.day is not None and day.month is None
+        return bare and before is not None and before.kind == "same" and fact.lead in ("", "link")
 
     def _since(self, fact: Fact) -> bool:
         """ "Sigue inundado desde el domingo": the day since when, and none of a visit."""
@@ -387,7 +393,7 @@ class NoteMaker:
         if self._of_spray(fact):
             self.spray = replace(self.spray or Spray(), date=self.context.past(fact, fact.first("DATE")))
             return
-        if self._of_story(fact) or self._since(fact) or self._of_weather(fact):
+        if self._of_story(fact) or self._since(fact) or self._of_weather(fact) or self._like_another(fact):
             self.keep(fact)
             return
         if self.look is None and self._of_next_look(fact):

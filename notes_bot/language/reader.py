@@ -382,8 +382,11 @@ def _finish_all(context: Context, gathered: _Gathered, header: list[Fact], also:
         key = next((key for key in ("field", "name") if command.args.get(key) is not None), None)
         if key is not None:
             context.commands.extend(replace(command, args={**command.args, key: name}) for name in also)
+    start = gathered.name.start if gathered.name is not None else 0
+    end = gathered.facts[-1].end if gathered.facts else start
+    alike = table(context.language).said("alike", context.text[start:end])  # "mesma coisa nos dois: 5 pés, 2 brancas"
     for note in context.notes[notes:]:
-        if note.females.total or note.mostly or note.too_many or note.spots:
+        if not alike and (note.females.total or note.mostly or note.too_many or note.spots):
             name = gathered.name
             context.complain("two_fields", name.start if name is not None else 0, gathered.facts[-1].end)
         else:

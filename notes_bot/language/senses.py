@@ -694,8 +694,13 @@ class Senses:
     def _places_times(self) -> int:
         """ "4 spots x 3 plants": so many plants at each of so many places, and said so."""
         ps = self.ps[self.i : self.i + 5]
-        if len(ps) < 5 or not self.made.has("place_count", ps[1].text) or not self._times(ps[2]):
+        if len(ps) < 5 or not self.made.has("place_count", ps[1].text):
             return 0
+        of = ps[2].text in anywhere("of_plants") and not self.made.has(
+            "each_place", getattr(self.at(self.i + 5), "text", "")
+        )
+        if not (self._times(ps[2]) or of):
+            return 0  # "3 estaciones de 3 plantas", but "3 pontos de 4 plantas cada" is told elsewhere
         here, each = ps[0].value, ps[3].value
         if not (ps[3].kind == "number" and isinstance(here, int) and isinstance(each, int) and "PLANTS" in ps[4].types):
             return 0
@@ -986,6 +991,14 @@ class Senses:
 
     def _range(self) -> int:
         piece = self.piece
+        plants = self.at(self.i - 1)
+        first, last = piece.value
+        whole = isinstance(last, int) and first == 1 < last <= MOST_OF_PLANTS
+        if whole and is_any(plants, ("PLANTS",)) and not is_any(self.at(self.i + 1), COUNTED):
+            self._emit("NUMBER", last, piece.start, piece.end)  # "plantas 1 a 6: 0, 2, 7, 0, 1, 3"
+            self._emit("PLANTS", "plants", piece.end, piece.end)
+            self.lead = "colon"
+            return 1
         j = self.direct_index(self.i, 1)
         after = self.at(j)
         shown = self.draft.text[piece.start : after.end] if after is not None else ""
@@ -1545,7 +1558,8 @@ class Senses:
         if self._goes_on("TOP", "LEAF") and self.entry.value == "yellow" and not numbered:
             return self.take("LEAF")  # "tops stunted, yellow"
         letter = len(piece.text) == 1
-        if is_any(after, ("EACH",)) and not self.is_number(near_before):
+        little = letter and "LINK" in piece.types and self.made.language != "en"  # "a media ladera"
+        if is_any(after, ("EACH",)) and not self.is_number(near_before) and not little:
             return self._shade()
         if is_any(after, ("MOSTLY",)) and not letter and not self.is_number(before) and not numbered:
             return self._shade()
@@ -1616,8 +1630,9 @@ class Senses:
         return len(words) == 2 and self.made.has("timing", words[0]) and self.made.has("timing_for", words[1])
 
     def _closes_a_list(self) -> bool:
-        """Is this letter alone between two stops, right behind a list?"""
-        if len(self.piece.text) > 1 or [word.type for word in self.out[-3:]] != ["NUMBER"] * 3:
+        """Is this letter, or this color behind a full stop, alone between two stops, right behind a list?"""
+        whole = len(self.piece.text) > 1 and self.lead != "hard"
+        if whole or [word.type for word in self.out[-3:]] != ["NUMBER"] * 3:
             return False
         sides = (self.at(self.i - 1), self.at(self.i + 1))
         return sides[0] is not None and all(p is None or p.kind in ("break", "line") for p in sides)
@@ -2475,7 +2490,10 @@ class Senses:
             after = self.near_after
             if self.unknown(after) and after is not None and after.text not in self.made.plain:
                 dated = self.direct(neighbour_index(self.ps, self.i, 1) or self.i, 1)
-                return self.take() if dated is not None and dated.kind == "day" else 0  # "aplicaron cletodim ayer"
+                stop = dated is None or dated.kind in ("break", "line")
+                told = self.last_is("DATE") and stop and not ordinary(after.text, self.made.language)
+                timed = dated is not None and (dated.kind == "day" or is_any(dated, ("AGO",)))
+                return self.take() if told or timed else 0  # "aplicaron cletodim ayer", "passaram Fusão há 3 dias"
             daily = after is not None and after.kind == "day"
             if daily and self.has("visit_verb") and not any("CHEMICAL" in p.types for p in self._clause_behind()):
                 return 0  # "passei ontem no Lote 12"
@@ -2616,6 +2634,8 @@ class Senses:
 
     def as_edges(self) -> int:
         """Edges of leaves."""
+        if self.entry.value == "burnt":
+            return self.take()
         around = (self.near_before, self.near_after)
         told = self.lead in ("", "link") and any(word.type in ("LEAF", "TOPS") for word in self.out[-3:])
         near = told or any(is_any(p, ("TOPS", "OLD", "NEW", "COLOUR", "TOP", "GREEN")) for p in around)
