@@ -170,6 +170,8 @@ class Parts:
         fields = self.stems("fields_stem") or any(is_any(p, ("TODAY", "WEEKDAY")) for p in self.ps)
         if self.named or self.numbered or not (asks and which and fields) or self._seen("NOT_LOOKED"):
             return None
+        if not self.line.asked and any(is_any(p, ("DUG",)) for p in self.ps):
+            return None  # "Sinkhole, which I looked at Monday."
         return Asked("due", of="own")
 
     def _summed(self) -> Asked | None:

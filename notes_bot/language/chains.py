@@ -475,7 +475,11 @@ def _solve(items: list[_Item], expected: frozenset[int]) -> _Way:
             alone = len(rest) == 1 and shaded and rest[0].lead == "soft"
             ends.append(way.plus(TOTAL_OF_SHADE if alone else _list_cost(rest, expected), rest))
             if noun_ahead is not None and rest:
-                handed.extend(_take_ahead(way, noun_ahead, rest, expected))
+                told = noun_ahead.type == "DUG" and any(
+                    other.noun and other.words[0].type == "PLANTS" for other in items[:n]
+                )
+                again = COUNTED_ALREADY if told and len(rest) > 2 else 0.0  # "5 plants 3 0 8 1 4 dug"
+                handed.extend(_take_ahead(way.plus(again), noun_ahead, rest, expected))
         closed, taken, opened = _best(ends), _best(handed), None
     best = _best([way for way in (closed, taken) if way is not None])
     return best if best is not None else _Way(0.0, None)

@@ -205,6 +205,8 @@ def _from_to(context: Context, line: list[Piece]) -> bool:
     lead = next((k for k, p in enumerate(line) if made.has("from_old", p.text)), None)
     if lead is None or lead < start or lead + 1 >= len(line):
         return False
+    said = number_words(line[lead + 1 :], made)
+    line = [*line[: lead + 1], *said]
     value = line[lead + 1]
     if value.kind == "range":
         old, new = value.value

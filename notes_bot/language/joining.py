@@ -412,12 +412,22 @@ def number_like(piece: Piece | None) -> bool:
     return piece is not None and (piece.kind in ("number", "range") or "NUMBER_WORD" in piece.types)
 
 
+def _between_numbers(pieces: list[Piece], i: int) -> bool:
+    """An item of a list with commas: a number and a comma before it, a comma or "and" and a number behind it."""
+    if not 1 < i < len(pieces) - 2 or pieces[i - 1].text != "," or not number_like(pieces[i - 2]):
+        return False
+    joint = pieces[i + 1]
+    return (joint.text == "," or joint.text in anywhere("and_word")) and number_like(pieces[i + 2])
+
+
 def _numeric(pieces: list[Piece], i: int, made: Table) -> bool:
     """Does this number word count something here? "one" and its sisters need a noun or digits beside them."""
     if i and pieces[i - 1].kind == "mark":
         return True  # "la primera tres, la segunda una"
     before, after = neighbour(pieces, i, -1), neighbour(pieces, i, 1)
     words = [p.text for p in pieces[i + 1 : i + 3]]
+    if _between_numbers(pieces, i):
+        return True  # "two, zero, seven, one and five"
     if words and words[0] in anywhere("decimal_point") and number_like(pieces[i + 2] if i + 2 < len(pieces) else None):
         return True  # "seven point nine"
     if words and words[0] in anywhere("or_word") and number_like(pieces[i + 2] if i + 2 < len(pieces) else None):
@@ -860,6 +870,7 @@ def _weekday_stands(pieces: list[Piece], i: int, out: list[Piece], made: Table) 
     if is_any(before, ("WHICH", "LOOK", "MOVE", "SPRAY", "PLANTED")) or is_any(after, ("WHICH",)):
         return True
     unknown_follows = after is not None and after.kind == "word" and not after.entries
+    unknown_follows = unknown_follows and not (after is not None and made.has("visit_noun", after.text))  # "fri visit"
     unknown_follows = unknown_follows and not made.has("visit_verb", after.text if after is not None else "")
     ordinal = made.language == "pt" and not word.endswith("feira") and not made.has("plain_weekday", word)
     if len(word) >= 5 and not (ordinal and unknown_follows):

@@ -748,8 +748,18 @@ class Names:
         """Do the words up to j shorten one of the crew's names ("cedar sl", though "sl" is also a soil)?"""
         piece, after = self.ps[j], self.at(j + 1)
         side = piece.text in SIDES and after is not None and after.kind == "number"
-        whole = bool(self.fields) and (len(piece.text) > 1 or side)
+        whole = bool(self.fields) and (len(piece.text) > 1 or side or self._tells_apart(i, j))
         return whole and self.likeness(self.ps[i].start, piece.end) >= 99
+
+    def _tells_apart(self, i: int, j: int) -> bool:
+        """ "Pruitt h" where the crew has Pruitt Home and Pruitt Lane: the letter says which."""
+        fits = [self._fitting(i, last) for last in (j, j + 1)]
+        return j > i and self.ps[j].text.isalpha() and fits[0] > 1 == fits[1]
+
+    def _fitting(self, i: int, last: int) -> int:
+        """How many names of the crew the words may be short for."""
+        said = _parts(self.text[self.ps[i].start : self.ps[max(i, last - 1)].end])
+        return sum(_short_for(said, known) for known in self.crew.parts)
 
     def capital(self, j: int) -> bool:
         """Is the word written like a name (and the message not in capitals throughout)?"""
@@ -903,6 +913,8 @@ class Names:
         last = self._run(i)
         if all(self.made.has("no_place", p.text) for p in self.ps[i:last]) and not self.capital(i):
             last = i  # "puede ser potasio?"
+        if i == 0 and last == i and is_any(piece, ("SPOT",)) and is_any(after, ("FIELD_WORD",)) and self._ended(i + 2):
+            return self._make(i, i + 1, i, i + 2)  # "Bottom field, R two."
         if i == 0 and last == i and not self.fields and is_any(piece, ("SPOT",)) and self._numbered_title(i):
             last = i + 2
         if last == i and not self.fields and first:

@@ -236,6 +236,9 @@ class Cutter:
         )
         if out and self.table.has("time_lead", out[-1].text):
             return None  # "after church"
+        behind = self.table.singles.get(lexemes[i + 1].text, ()) if i + 1 < len(lexemes) else ()
+        if any(entry.type in ("ROOTS", "EDGES", "VEINS", "LEAF") or entry.value == "leaves" for entry in behind):
+            return None  # "the lower leaves", where Lower Bottom is a field
         led = starts or the or out[-1].text in _before_short() or self._gone_to(out)
         for words, plain in ways:
             if not _matches(lexemes, i, words):

@@ -211,6 +211,7 @@ def _before_each(words: list[Word], groups: list[_Group], made: Table) -> list[i
     found: list[int] = []
     for group in groups:
         told = [n for n in group.names if words[n].type in _NAMED and n < group.last]
+        told = [n for n in told if not _told_before(words, n, group.first)]
         said = [n for n in group.names if words[n].type == "TEXT" and n < group.last]
         seed = words[group.first - 1] if group.first else None
         if told and seed is not None and seed.type == "RESISTANCE" and seed.lead in ("hard", "line"):
@@ -226,6 +227,12 @@ def _before_each(words: list[Word], groups: list[_Group], made: Table) -> list[i
             return None
         found.append(at)
     return found
+
+
+def _told_before(words: list[Word], n: int, first: int) -> bool:
+    """ "Kestrel has our check strip. In the resistant variety five plants ..": a place of an earlier sentence."""
+    behind = words[n + 1 : first + 1]
+    return len(behind) > 2 and any(word.lead in ("hard", "line") for word in behind[1:])
 
 
 def _is_stand(word: Word, made: Table) -> bool:

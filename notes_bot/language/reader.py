@@ -22,7 +22,7 @@ from notes_bot.language.scan import clean, fold, scan
 from notes_bot.language.signing import without_signature
 from notes_bot.language.tokens import Draft
 from notes_bot.language.words import anywhere, decide_language, is_field_word, table
-from notes_bot.model import Command, Language, LookAgain, Reading
+from notes_bot.model import Command, Language, LookAgain, Reading, Variety
 
 WORDS_FOR_LANGUAGE = 2000
 """Words looked at to decide the language of a message (judgement)."""
@@ -79,6 +79,7 @@ def read_note(
         context.sentences = [fact.start for fact in facts if _starts_sentence(cleaned, fact)]
         _gather(context, facts, draft.together)
     _looks_of_notes(context)
+    _seed_of_notes(context)
     context.commands.sort(key=lambda c: (c.where.line, c.where.column))
     context.problems.sort(key=lambda p: (p.where.line, p.where.column))
     found = (context.notes, context.commands, context.problems, context.remarks)
@@ -102,6 +103,20 @@ def _looks_of_notes(context: Context) -> None:
                 )
                 context.commands.remove(command)
                 break
+
+
+def _seed_of_notes(context: Context) -> None:
+    """ "At Kestrel we are at R2 ..., since Kestrel is in a resistant bean": its seed beside a visit is of the note."""
+    for command in [c for c in context.commands if c.kind == "field"]:
+        own = {key for key, value in command.args.items() if value is not None} - {"name"}
+        notes = [n for n, note in enumerate(context.notes) if note.field == command.args.get("name")]
+        if len(notes) != 1 or not own or not own <= {"resistance", "source", "variety"}:
+            continue
+        note = context.notes[notes[0]]
+        if note.variety is None and note.plants is not None:
+            seed = Variety(*(command.args.get(key) for key in ("variety", "resistance", "source")))
+            context.notes[notes[0]] = replace(note, variety=seed)
+            context.commands.remove(command)
 
 
 def _of_all(context: Context, command: Command) -> bool:

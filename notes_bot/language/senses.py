@@ -2124,7 +2124,8 @@ class Senses:
         claimed = claimed and not self._told_like_another(j)
         if after is None or after.kind == "line" or claimed:
             return 0
-        if not colon and piece.text == "in" and not (after.kind == "number" and self.is_number(self.at(j + 1))):
+        counted = after.kind == "number" and (self.is_number(self.at(j + 1)) or self._out_follows(j))
+        if not colon and piece.text == "in" and not counted:
             return 0
         told = after.kind == "number" or is_any(self.near_after, ("DUG",))
         counted = (told and self._data_at(j)) or is_any(after, ("NONE",)) or self._counts_behind(j)
@@ -2149,6 +2150,12 @@ class Senses:
         placed = any(types == ("NUMBER", "PLANTS", "SPOT") for types in zip(since, since[1:], since[2:], strict=False))
         counted = self.is_number(self.at(j)) and is_any(self.direct(j, 1), ("COLOUR", "FEMALES"))
         return placed and counted and self.out[-1].lead in ("soft", "hard", "line")
+
+    def _out_follows(self, j: int) -> bool:
+        """ "In 3 plants 18 white, out 3 plants 2 white": the other place with its plants further on."""
+        later = range(j + 1, min(len(self.ps) - 2, self.i + LOOKED_AHEAD))
+        out = any(self.ps[k].text in ("out", "outside") and self.is_number(self.at(k + 1)) for k in later)
+        return is_any(self.at(j + 1), ("PLANTS",)) and out
 
     def _places_before_plants(self) -> list[int]:
         """ "At the gate, I dug four plants ..; on the hill, another four ..": a comma and plants behind each."""
