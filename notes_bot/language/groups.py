@@ -160,7 +160,7 @@ class _Rows:
         rest = self.has(i, "rest_of_plants")
         plants, named, i = (None, True, i + 1) if rest else (0, False, i)
         while True:
-            told = self.number(i) if plants == 0 else None
+            told = self.number(i) if plants == 0 and not (named and self.is_any(i + 1, ("COLOUR",))) else None
             if told is not None and 0 < told <= MOST_PLANTS:
                 plants = told
             elif self.has(i, "which_plants") or ((plants or named) and self._of_plants(i)):

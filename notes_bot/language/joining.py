@@ -877,6 +877,9 @@ def _weekday_stands(pieces: list[Piece], i: int, out: list[Piece], made: Table) 
         return True
     starts = before is None or before.kind in ("break", "line") or made.has("at", before.text)
     named = before is not None and ((before.kind == "word" and not before.entries) or "FIELD" in before.types)
+    numbered = before is not None and before.kind == "number" and len(out) > 1 and not out[-2].entries
+    if numbered and out[-2].kind == "word" and after is not None and after.kind == "stage":
+        return True  # "Blacktop 40 fri V6"
     told = after is None or after.kind in ("break", "line", "stage", "number") or is_any(after, ("PLANTS", "DUG"))
     told = told or (after is not None and after.text in (":", "-"))
     if is_any(before, ("FIELD",)) and told:

@@ -10,10 +10,11 @@ import re
 from dataclasses import dataclass
 from functools import cache, lru_cache
 
+from notes_bot.language.crew_names import name_parts, short_for
 from notes_bot.language.joining import NOUNS, claims, is_any, linking
 from notes_bot.language.pieces import Piece
 from notes_bot.language.scan import fold
-from notes_bot.language.words import COMMAND_TYPES, Table, anywhere, spoken_numbers
+from notes_bot.language.words import COMMAND_TYPES, Table, anywhere
 
 HARD = frozenset(
     {"DUG", "TOOL", "NONE", "NOT_LOOKED", "SOAKED", "RESISTANCE", "CHECK", "PLANTED", "SPRAY", "EACH", "FEMALES"}
@@ -87,7 +88,7 @@ def crew_of(fields: tuple[str, ...]) -> Crew:
     led = [name for name in words if len(name) > 1 and name[0] in anywhere("name_article")]
     firsts = frozenset(name[1] if name in led else name[0] for name in words)
     articled = frozenset(name[1] for name in led if len(name) == 2)
-    parts = tuple(_parts(name) for name in names)
+    parts = tuple(name_parts(name) for name in names)
     initials = frozenset(
         "".join(p if p.isdigit() else p[0] for p in row) for row in parts if len(row) > 2 or row[-1].isdigit()
     )
@@ -385,6 +386,8 @@ class Names:
         others = ("MEASURE", "MONTH", "MOSTLY", "ROOTS", "TOO_MANY", "NUMBER_WORD", "HAD")
         if is_any(after, ("HAD",)) and beyond is not None and beyond.kind == "number" and claims(self.ps, i + 3):
             return False  # "pasture end 30 had 6 white"
+        if is_any(after, ("TOOL",)) and beyond is not None and beyond.kind == "number":
+            return is_any(self.at(i + 3), ("COLOUR",)) or self._ended(i + 3)  # "plumb bob 3 shvl 7w"
         return after.kind == "range" or claims(self.ps, i + 1) or is_any(after, others)
 
     def _tied(self, i: int) -> bool:
@@ -758,8 +761,8 @@ class Names:
 
     def _fitting(self, i: int, last: int) -> int:
         """How many names of the crew the words may be short for."""
-        said = _parts(self.text[self.ps[i].start : self.ps[max(i, last - 1)].end])
-        return sum(_short_for(said, known) for known in self.crew.parts)
+        said = name_parts(self.text[self.ps[i].start : self.ps[max(i, last - 1)].end])
+        return sum(short_for(said, known) for known in self.crew.parts)
 
     def capital(self, j: int) -> bool:
         """Is the word written like a name (and the message not in capitals throughout)?"""
@@ -1153,7 +1156,7 @@ class Names:
             return True
         if piece.kind in ("number", "series"):
             after = self.at(j + 1)
-            return is_any(after, NOUNS) or (after is not None and after.kind == "number")
+            return is_any(after, NOUNS | {"TOOL"}) or (after is not None and after.kind == "number")
         words = FINDINGS | {
             "PLANTS",
             "SAME",
@@ -1224,34 +1227,5 @@ def _likeness(name: str, crew: Crew) -> float:
     nearest = best[1] if best is not None else 0.0
     if nearest == 100 or (len(name) < SHORTEST_SHORT and name not in crew.initials):
         return nearest
-    said = _parts(name)
-    return 99.0 if "".join(said) in crew.initials or any(_short_for(said, known) for known in crew.parts) else nearest
-
-
-def _short_for(said: tuple[str, ...], words: tuple[str, ...]) -> bool:
-    """Does each word said shorten a word of the known name, in order ("harrow rdg 3", "old mill")?"""
-    n = 0
-    for word in said:
-        while n < len(words) and not _shortens(word, words[n]):
-            n += 1
-        if n == len(words):
-            return False
-        n += 1
-    return True
-
-
-@lru_cache(maxsize=4096)
-def _parts(name: str) -> tuple[str, ...]:
-    """The words and numbers of a name: "s80" is two."""
-    found = re.findall(r"[^\W\d_]+|\d+", fold(name).replace("'", ""))
-    figures = spoken_numbers()
-    return tuple(figures.get(part, part) for part in found)
-
-
-def _shortens(short: str, word: str) -> bool:
-    if short.isdigit() or word.isdigit():
-        return short == word
-    if word.startswith(short):
-        return True
-    letters = iter(word)
-    return len(short) >= 2 and short[0] == word[0] and all(letter in letters for letter in short)
+    said = name_parts(name)
+    return 99.0 if "".join(said) in crew.initials or any(short_for(said, known) for known in crew.parts) else nearest

@@ -10,6 +10,7 @@ from dataclasses import dataclass, field
 from functools import cache, lru_cache
 from typing import Any
 
+from notes_bot.language.crew_names import only_one
 from notes_bot.language.days import DayWritten
 from notes_bot.language.scan import Lexeme, clean, scan
 from notes_bot.language.words import COMMAND_TYPES, Entry, anywhere, is_field_word, spoken_numbers, table
@@ -74,6 +75,24 @@ LONGEST_REFUSAL = 7
 """Words of the longest phrase for not looked behind a short name (judgement)."""
 _LAST_SIGN = "⇿"
 """Signs up to here (degrees, arrows) are no pictures."""
+MOST_OF_HEAD = 4
+"""Words of a field's name in short at the head of a line (judgement)."""
+_TOLD_OF_VISIT = frozenset(
+    {
+        "DUG",
+        "TOOL",
+        "SOAKED",
+        "NOT_LOOKED",
+        "NONE",
+        "MOISTURE",
+        "TEXTURE",
+        "SPRAY",
+        "CHEMICAL",
+        "WEEKDAY",
+        "TODAY",
+        "SAME",
+    }
+)
 OPENED = 40
 """Lexemes back in which an open bracket is looked for (judgement)."""
 
@@ -88,6 +107,7 @@ class Cutter:
         self.short = _short_names(fields)
         self.own = _spelled(fields)
         self.numbers = _numbers(fields)
+        self.fields = fields
 
     def cut(self, lexemes: list[Lexeme]) -> list[Piece]:
         """All pieces of the text in order."""
@@ -99,6 +119,7 @@ class Cutter:
         while i < count:
             lexeme = lexemes[i]
             named = self._name(lexemes, i) or self._short(lexemes, i, out) or self._numbered(lexemes, i, out)
+            named = named or self._line_head(lexemes, i, out)
             phrase = self._phrase(lexemes, texts, i)
             if named and named[0] >= (phrase[0] if phrase else 0):
                 size, name = named
@@ -284,6 +305,36 @@ class Cutter:
         following = lexemes[i + 1].text if i + 1 < len(lexemes) else ""
         dug = any(entry.type == "DUG" for entry in self.table.singles.get(following, ()))
         return (1, lexemes[i].text) if starts and (dug or following == ":") else None
+
+    def _line_head(self, lexemes: list[Lexeme], i: int, out: list[Piece]) -> tuple[int, str] | None:
+        """ "h w R3 4 pl ..", "sec17 gly sprayd ..": short for one field of the crew, at the head of a note's line."""
+        if not self.fields or lexemes[i].kind not in ("word", "wordnum") or not (not out or out[-1].kind == "line"):
+            return None
+        for size in range(MOST_OF_HEAD, 0, -1):
+            run = lexemes[i : i + size]
+            inner = all(x.kind in ("word", "number", "wordnum") or x.text == "." for x in run)
+            if len(run) < size or not inner or run[-1].text == "." or not self._heads(lexemes, i + size):
+                continue
+            said = " ".join(x.text for x in run if x.text != ".")
+            if not self._tells_more(run) and only_one(said, self.fields):
+                return size, said
+        return None
+
+    def _tells_more(self, run: list[Lexeme]) -> bool:
+        """Is a word alone one of ours or everyday, or the first of several one that is no side, letter or place?"""
+        kinds = {entry.type for entry in self.table.singles.get(run[0].text, ())}
+        if len(run) == 1:
+            return bool(kinds) or run[0].text in self.table.plain
+        side = len(run[0].text) == 1 or self.table.has("direction", run[0].text)
+        return bool(kinds - {"SPOT"}) and not side
+
+    def _heads(self, lexemes: list[Lexeme], i: int) -> bool:
+        """Do data follow: a day, a stage, a number, anything that is told of a visit?"""
+        first = lexemes[i] if i < len(lexemes) else None
+        if first is None or first.kind in ("stage", "number", "frac", "wordnum", "iso", "dmy"):
+            return first is not None
+        kinds = {entry.type for entry in self.table.singles.get(first.text, ())}
+        return first.text in (":", ",", "-") or bool(kinds & _TOLD_OF_VISIT)
 
     def _gone_to(self, out: list[Piece]) -> bool:
         """ "Then went over to railroad and dug six": on the way to a field."""

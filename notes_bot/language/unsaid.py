@@ -55,6 +55,50 @@ def _on_roots(pieces: list[Piece], n: int, made: Table) -> int:
     return k if k < len(pieces) and k > n + 1 and is_any(pieces[k], ("ROOTS",)) else 0
 
 
+def headings(pieces: list[Piece]) -> list[Piece]:
+    """ "Plants 1 to 5: 0 0 3 1 0" heads a list; "rinsed 5, 22w" counts plants, where nothing else does."""
+    out: list[Piece] = []
+    counted = any(_counts_plants(pieces, n) for n in range(len(pieces)))
+    for n, piece in enumerate(pieces):
+        before = pieces[n - 1] if n else None
+        behind = pieces[n + 1] if n + 1 < len(pieces) else None
+        listed = piece.kind == "range" and is_any(before, ("PLANTS",)) and behind is not None and behind.text == ":"
+        if listed and piece.value[0] == 1:
+            continue
+        out.append(piece)
+        stops = behind is not None and behind.kind == "break" and day_number(piece)
+        coloured = n + 3 < len(pieces) and "COLOUR" in pieces[n + 3].types
+        if stops and coloured and not counted and is_any(before, ("SOAKED",)):
+            out.append(Piece("word", "", piece.end, piece.end, _PLANT))
+    return out
+
+
+def _counts_plants(pieces: list[Piece], n: int) -> bool:
+    """Is it a number of plants?"""
+    beside = [pieces[k] for k in (n - 1, n + 1) if 0 <= k < len(pieces)]
+    return number_like(pieces[n]) and any(is_any(piece, ("PLANTS", "DUG", "TOOL")) for piece in beside)
+
+
+def each_of_them(pieces: list[Piece], made: Table) -> list[Piece]:
+    """ "Every one of the 5 plants I dug had two white ones": so many on each."""
+    for n in range(len(pieces) - 4):
+        of = " ".join(p.text for p in pieces[n : n + 4])
+        if not any(of.startswith(f"{said} ") for said in made.traits.get("each_of", ())):
+            continue
+        plants = next((k for k in range(n + 1, min(n + 7, len(pieces))) if is_any(pieces[k], ("PLANTS",))), None)
+        if plants is None or not number_like(pieces[plants - 1]):
+            continue
+        for k in range(plants + 1, min(plants + 6, len(pieces) - 1)):
+            if is_any(pieces[k], ("HAD",)) and number_like(pieces[k + 1]):
+                end = k + 2 + (k + 2 < len(pieces) and is_any(pieces[k + 2], ("COLOUR",)))
+                each = Piece("word", "", pieces[end - 1].end, pieces[end - 1].end, _EACH)
+                return [*pieces[:end], each, *pieces[end:]]
+    return pieces
+
+
+_EACH = (Entry("EACH", "each"),)
+
+
 def loosened(pieces: list[Piece], made: Table) -> list[Piece]:
     """ "Worked 6 loose": the number stands within the word for easing them out."""
     for n in range(len(pieces) - 2):
