@@ -193,12 +193,50 @@ def test_rain_that_kept_people_out_leaves_the_note_of_the_field() -> None:
 
 
 @pytest.mark.parametrize(
+    ("text", "kind"),
+    [
+        ("what did kestrel look like", "history"),
+        ("can u tell me when i was last in kestrel", "history"),
+        ("When did we spray kestrel?", "history"),
+        ("is kestrel due yet", "state"),
+        ("how's kestrel looking", "state"),
+    ],
+)
+def test_what_was_is_history_and_what_is_is_state(text: str, kind: str) -> None:
+    """The time of the verb tells."""
+    assert asked(text) == [{"kind": kind, "field": "kestrel"}]
+
+
+def test_what_is_let_be_for_now_is_left_out_not_taken_back() -> None:
+    """ "Forget kestrel for now" speaks of the visit, not of the note."""
+    assert asked("forget kestrel for now, combine is parked across the road") == [
+        {"kind": "move", "skip": True, "field": "kestrel"}
+    ]
+
+
+def test_what_stands_behind_the_verb_says_how_long_a_visit_is_put_off() -> None:
+    """ "Today" is when it cannot be done."""
+    assert asked("can't make kestrel today, push it 2 days") == [{"kind": "move", "days": 2, "field": "kestrel"}]
+
+
+def test_an_egg_count_behind_a_note_is_of_its_field() -> None:
+    """ "There" is the field of the note."""
+    reading = read("Kestrel gate 4 plants 7w, far end 4 pl 1w. lab says 3100 eggs per 100cc there")
+
+    assert [(note.field, note.plants) for note in reading.notes] == [("kestrel", 8)]
+    assert [(c.kind, c.args["field"], c.args["value"]) for c in reading.commands] == [("lab", "kestrel", 3100)]
+
+
+@pytest.mark.parametrize(
     "text",
     [
         "Kestrel R3, 6 plants none, bugs on the leaves, nothing else",
         "kestrel 5 plants 12 white. the farmer wants to look at it again in winter",
         "Kestrel 5 pl 3 white, the last one had a broken root",
         "old mill east 4 pulled none. no message from the landlord",
+        "kestrel is now R3, 5 plants none",
+        "kestrel is dry now, dug 4 none",
+        "kestrel R2 6 pl 3 white. the county moved the road sign on monday",
     ],
 )
 def test_words_of_asking_in_a_note_ask_nothing(text: str) -> None:

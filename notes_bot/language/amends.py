@@ -179,7 +179,18 @@ def _mistaken(line: Line, named: tuple[int, int]) -> Change | None:
     what, value, was = changes[0]
     if was is not None and was != value and (what in _CHANGED or what == "date"):
         return changes[0]
-    slip = asking.Parts(line).says("amend_cue") or any(
-        is_any(p, ("CORRECT",)) and line.made.has("amend_cue", p.text) for p in line.ps
+    slip = asking.Parts(line).says("amend_cue") or _of_a_note(line, named)
+    slip = slip or any(
+        is_any(p, ("CORRECT",)) and (line.made.has("amend_cue", p.text) or line.made.has("strong_correct", p.text))
+        for p in line.ps
     )
-    return changes[0] if slip and what in _CHANGED else None
+    return changes[0] if slip and (what in _CHANGED or (what == "date" and _of_a_note(line, named))) else None
+
+
+def _of_a_note(line: Line, named: tuple[int, int]) -> bool:
+    """ "Lower bend note - plants were 10", "the mule barn one should be from yesterday": what was written is meant."""
+    at = next((n for n, p in enumerate(line.ps) if p.start >= named[1]), len(line.ps))
+    beside = line.ps[at : at + 1]
+    note = any(line.made.has("mail_word", p.text) or line.made.has("note_word", p.text) for p in beside)
+    told = line.ps[at + 1 :]
+    return note and any(line.made.has("is_now", p.text) or "CORRECT" in p.types for p in told)

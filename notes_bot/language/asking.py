@@ -14,7 +14,7 @@ from notes_bot.language.days import UNIT_DAYS, coming_day
 from notes_bot.language.joining import day_words, is_any, linking, number_words, stage_words
 from notes_bot.language.naming import Names, written
 from notes_bot.language.scan import fold
-from notes_bot.language.words import anywhere, is_field_word, table
+from notes_bot.language.words import Table, anywhere, is_field_word, table
 
 if TYPE_CHECKING:
     from notes_bot.language.commands import Line
@@ -108,6 +108,8 @@ class Parts:
         if self.numbered or not (self.opens("ask_undo", "ask_undo_it") or closes) or self._seen("SOAKED"):
             return None
         thing = self.stems("ask_record") or self.says("wrote", "ask_last", "ask_undo_it")
+        if self.says("ask_for_now"):
+            return None
         bare = len(self.words) <= LONGEST_BARE and self.begins("ask_undo") and name_in(self.line) is not None
         return Asked("take_back", of="own") if thing or bare else None
 
@@ -115,6 +117,8 @@ class Parts:
         """ "Dont bug me on it anymore", "u can nag me about quarry east again", "silenciá molino norte"."""
         if self.numbered or self._seen("NOT_LOOKED"):
             return None
+        if self.says("ask_drop"):
+            return Asked("mute")
         if not self.says("ask_remind"):
             return Asked("mute") if self.opens("ask_silence") and name_in(self.line) is not None else None
         if self.says("ask_stop") or any(self.made.denies(word) for word in self.words):
@@ -124,13 +128,20 @@ class Parts:
     def _skipped(self) -> Asked | None:
         """ "Leave Bluebird out of this round", "la loma salteala esta vez"."""
         left = self.opens("ask_leave") and self.says("ask_out")
-        if self.numbered or not (left or self.opens("ask_skip")) or self._seen("NOT_LOOKED"):
+        left = left or (self.begins("ask_undo") and self.says("ask_for_now"))  # "forget cutoff for now"
+        if (
+            self.numbered
+            or not (left or self.opens("ask_skip") or self.text.endswith(_ends_skip(self.made)))
+            or self._seen("NOT_LOOKED")
+        ):
             return None
         return Asked("move", {"skip": True}) if name_in(self.line) is not None else None
 
     def _moved(self) -> Asked | None:
         """ "Push it 5 days", "el recordatorio de los eucaliptos pasalo al viernes", "varzea adia 1 semana"."""
-        if not self.opens("ask_move") and not (self.says("ask_move") and self.says("ask_remind")):
+        verb = self.opens("ask_move") or (self.says("ask_move") and self.says("ask_remind"))
+        verb = verb or (self.begins("ask_do") and self.says("ask_instead"))
+        if not verb and not (self.says("ask_reminder") and name_in(self.line) is not None):
             return None
         aimed = self.says("ask_remind", "ask_it", "ask_move_it") or name_in(self.line) is not None
         if self._seen() or not aimed:
@@ -151,17 +162,23 @@ class Parts:
 
     def _shown(self) -> Asked | None:
         """ "Mossy Ford, let me see the graph", "whats the history there", "preciso rever tudo o que registramos"."""
+        if self.begins("ask_when_did") and name_in(self.line) is not None and not self.numbered:
+            return Asked("history")  # "when did we spray upper bend"
         if self.numbered or self._seen() or self.says("took_it"):
             return None
         asks = self.line.asked or self.opens("ask_see", "asks_for", "asks_politely")
-        if not asks and not self.begins("opens_question", "asks_first", "ask_state"):
+        if not asks and not self.begins("opens_question", "asks_first", "ask_state") and not self.says("ask_past"):
             return None
         if self.stems("ask_picture"):
             return Asked("picture")
+        return Asked("history") if self.past() else None
+
+    def past(self) -> bool:
+        """Is it asked what was found before ("what did i find at ..", "when i was last in ..")?"""
+        if any("HISTORY" in p.types and " " in p.text for p in self.ps) or self.says("ask_past"):
+            return True
         told = self.stems("noted_stem") or self.says("wrote", "ask_found")
-        if self.stems("ask_history") or (told and (self.says("whole_word") or self.begins("which_word"))):
-            return Asked("history")
-        return None
+        return self.stems("ask_history") or (told and (self.says("whole_word") or self.begins("which_word")))
 
     def _listed(self) -> Asked | None:
         """ "Decime también qué lotes me faltan esta semana", "whats due tmrw"."""
@@ -189,6 +206,8 @@ class Parts:
 
     def _wondered(self) -> Asked | None:
         """ "Whats schoolhouse looking like", "me diz do t4 tb", "quiero saber en qué situación está Doña Elvira"."""
+        if self.begins("is_word") and self.stems("due_stem") and name_in(self.line) is not None and not self.numbered:
+            return Asked("state")  # "is mule barn due yet"
         if self.numbered or self._seen() or any(p.kind == "day" or is_any(p, _OTHERWISE) for p in self.ps):
             return None
         if not self.says("ask_it", "ask_there") and name_in(self.line) is None:
@@ -213,12 +232,27 @@ def asked(line: Line, named: Piece | None = None, before: tuple[list[Piece], ...
         if found is None:
             continue
         others = [other for m, other in enumerate(clauses) if m != n]
-        if any(line_of(line, other)._tells(reasons=True) for other in others):
+        if any(line_of(line, other)._tells(reasons=True) or _looks_again(other) for other in others):
             return False
-        if found.of != "own" and named is None and before:
-            named = told_of(line.context, [p for row in before for p in row[-LONGEST_LINE:]])
+        if found.of != "own" and before:
+            wider = told_of(line.context, [p for row in before for p in row[-LONGEST_LINE:]])
+            if named is None or (wider is not None and wider.start < named.start <= named.end <= wider.end):
+                named = wider  # "do ipe" of "vazea do ipe"
         return _emit(line, part, found, [*clauses[:n]], named)
     return False
+
+
+def skipped(line: Line) -> bool:
+    """ "Dont need to do cutoff this week skip it": left out, whatever else the words could ask."""
+    parts = Parts(line)
+    found = parts._skipped() if parts.text.endswith(_ends_skip(line.made)) else None
+    return found is not None and line.emit(found.kind, **found.args, field=name_in(line))
+
+
+def _looks_again(clause: list[Piece]) -> bool:
+    """ "Look again fri": part of a note, and no reason."""
+    timed = any(p.kind == "day" or is_any(p, ("UNIT", "WEEKDAY", "MONTH")) for p in clause)
+    return timed and is_any(clause[0], ("LOOK",))
 
 
 def _emit(line: Line, part: Line, found: Asked, before: list[list[Piece]], named: Piece | None) -> bool:
@@ -283,12 +317,15 @@ def _ahead(line: Line, piece: Piece) -> bool:
     return any(piece.text.startswith(word) for word in line.made.traits.get("ask_cannot", ()))
 
 
+def _stopped(text: str, pieces: list[Piece], n: int) -> bool:
+    """ "2 wks. mute": a stop before the piece that is also of a short form."""
+    return text[pieces[n - 1].end - 1 : pieces[n].start].rstrip().endswith(".")
+
+
 def asked_behind(line: Line, sentence: list[Piece]) -> list[list[Piece]]:
     """ "6 plants none, dont bug me on it anymore": a sentence of a note cut before the clause of it that asks."""
     text = line.context.text
-    stops = {
-        n for n in range(1, len(sentence)) if "." in text[sentence[n - 1].end : sentence[n].start]
-    }  # "2 wks. mute"
+    stops = {n for n in range(1, len(sentence)) if _stopped(text, sentence, n)}
     bounds = [
         n for n, p in enumerate(sentence) if n and (n in stops or p.kind == "break" or p.text in anywhere("joint"))
     ]
@@ -303,7 +340,8 @@ def asked_behind(line: Line, sentence: list[Piece]) -> list[list[Piece]]:
             clause = clause[:-1]
         if not 0 < len(clause) <= LONGEST_CLAUSE:
             continue
-        if n not in stops and not type(line)(line.context, sentence[:n])._tells():
+        told = type(line)(line.context, sentence[:n])._tells() or _looks_again(sentence[:n])
+        if n not in stops and not told:
             continue
         if Parts(type(line)(line.context, clause)).asked() is not None:
             return [sentence[:first], sentence[first:]]
@@ -338,8 +376,7 @@ def told_of(context: Context, pieces: list[Piece]) -> Piece | None:
 def name_in(line: Line, alone: bool = False) -> str | None:
     """The field a clause names, or the name it is nothing but."""
     text = line.context.text
-    known = next((p for p in line.ps if "FIELD" in p.types), None)
-    if known is not None:
+    if not line.context.fields and (known := next((p for p in line.ps if "FIELD" in p.types), None)) is not None:
         return written(text, known.start, known.end)
     if line.context.fields:
         span = line.known_span(-1) or _first_word(line)
@@ -349,11 +386,22 @@ def name_in(line: Line, alone: bool = False) -> str | None:
     return written(text, run[0].start, run[-1].end) if run else None
 
 
+def lead_name(line: Line) -> str | None:
+    """A name no list has, alone before the comma or colon of what is asked ("Lagoa Seca, apaga a nota de hoje")."""
+    clauses = cut(line) if not line.context.fields else []
+    return name_in(line_of(line, clauses[0]), alone=True) if len(clauses) > 1 else None
+
+
 def _first_word(line: Line) -> tuple[int, int] | None:
     """The first word of a name of the crew: "schoolhouse" of Schoolhouse North and South."""
     firsts = Names(line.context.text, line.ps, line.made, line.context.fields).firsts
     piece = next((p for p in line.ps if p.kind == "word" and p.text in firsts and not p.types), None)
     return (piece.start, piece.end) if piece is not None else None
+
+
+def _ends_skip(made: Table) -> tuple[str, ...]:
+    """How "dont need to do cutoff this week, skip it" ends."""
+    return tuple(f" {said} " for said in made.traits.get("ask_skip_it", ()))
 
 
 def _leading_capitals(line: Line) -> int:

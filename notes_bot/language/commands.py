@@ -241,8 +241,13 @@ def _rained_first(context: Context, content: list[Piece]) -> int:
 
 def _several_results(context: Context, content: list[Piece]) -> bool:
     """ "Kestrel 2400 eggs per 100 cc. North forty 350 eggs per 100 cc.": each sentence is a result of its own."""
-    parts = [_content(sentence) for sentence in _sentences(content)]
-    return sum(bool(part) and winter.holds_count(Line(context, part)) for part in parts) > 1
+    parts = [part for part in (_content(sentence) for sentence in _sentences(content)) if part]
+    counts = [winter.holds_count(Line(context, part)) for part in parts]
+    noted = any(
+        not count and any(p.kind == "number" and is_any(q, ("PLANTS", "COLOUR")) for p, q in pairwise(part))
+        for count, part in zip(counts, parts, strict=True)
+    )
+    return sum(counts) > 1 or (any(counts) and noted)
 
 
 def _without_requests(context: Context, line: list[Piece], before: list[Piece]) -> list[Piece]:
@@ -421,7 +426,7 @@ class Line:
     def aside(self, named: Piece | None, before: tuple[list[Piece], ...] = ()) -> bool:
         """Read one sentence among others as a request that can be nothing else; ``named`` is the field before it."""
         if winter.holds_count(self):
-            return winter.take(self)
+            return self._result_of(named)
         if (self._corrects() or self._swaps()) and correction(self.context, self.ps):
             return True
         if telling.told(self, named, before):
@@ -458,6 +463,17 @@ class Line:
         if self._asked_what_was_written():
             return True
         return (self._politely() and self._requested()) or self._rained() or self._warmed()
+
+    def _result_of(self, named: Piece | None) -> bool:
+        """ ".. 4 plants 7 white. Lab says 3100 eggs per 100cc there": a result of the field told of before."""
+        made = len(self.context.commands)
+        if not winter.take(self):
+            return False
+        for n, command in enumerate(self.context.commands[made:], made):
+            if command.kind == "lab" and named is not None and self._known_name(-1) is None:
+                name = written(self.context.text, named.start, named.end)
+                self.context.commands[n] = replace(command, args={**command.args, "field": name})
+        return True
 
     def _of(self, named: Piece | None) -> bool:
         """Is the field of the sentence the one told of before it?"""
@@ -499,11 +515,11 @@ class Line:
 
     def _swaps(self) -> bool:
         """ "The last one I sent belongs to Widow's, not Water Tower": two fields, a "not", and what was written."""
-        named = [n for n, p in enumerate(self.ps) if "FIELD" in p.types]
-        if len(named) != 2 or any(p.kind == "number" for p in self.ps):
+        denied = next((n for n, p in enumerate(self.ps) if "NOT" in p.types), None)
+        if denied is None or any(p.kind == "number" for p in self.ps):
             return False
-        between = any("NOT" in p.types for p in self.ps[named[0] : named[1]])
-        return between and any(_says_wrote(self.context, p) for p in self.ps[: named[0]])
+        named = any("FIELD" in p.types for p in self.ps[denied:])
+        return named and any(_says_wrote(self.context, p) for p in self.ps[:denied])
 
     def _corrects(self) -> bool:
         """Is one sentence among others a correction: a field or what was written, and "should be" or "make that"?"""
@@ -533,7 +549,8 @@ class Line:
             unit = behind.split()[0] if behind else ""
             word = piece.types.get("NUMBER_WORD")
             value = piece.value if piece.kind == "number" else int(word.value) if word is not None else None
-            sure = told or caught or unit in anywhere("rain_part")
+            got = isinstance(value, float) and any(self.made.has("rain_got", p.text) for p in ps[:3])
+            sure = told or caught or got or unit in anywhere("rain_part")
             if value is not None and (mm := _mm_of(unit)) and sure and not self._soil_depth(ps, n + 1, n + 4):
                 amount = round(value * mm, 1)
                 return amount <= MOST_RAIN and self.emit("weather", rain_mm=amount, **self._weather_where(ps))
@@ -565,7 +582,8 @@ class Line:
         measured = {p.end for p, q in pairwise(ps) if _mm_of(q.text.split(" ")[0])}  # "1 1/2 inch" is no 2nd of January
         day = next((p for p in ps if p.kind == "day" and p.end not in measured), None)
         if day is not None:
-            return self._past(day)
+            since = any(q is day and self.made.has("since_word", p.text) for p, q in pairwise(ps))
+            return None if since else self._past(day)
         last = ps[-1]
         if last.types.keys() != {"WEEKDAY"}:
             return None
@@ -640,7 +658,8 @@ class Line:
             return False
         name = written(self.context.text, self.ps[field].start, self.ps[field].end)
         kinds = {kind for p in self.ps for kind in p.types if "FIELD" not in p.types}
-        return self.emit(next((k.lower() for k in ("HISTORY", "PICTURE") if k in kinds), "state"), field=name)
+        default = "history" if asking.Parts(self).past() else "state"
+        return self.emit(next((k.lower() for k in ("HISTORY", "PICTURE") if k in kinds), default), field=name)
 
     def _asked_what_was(self) -> bool:
         """ "How many white did I have at kestrel last time": what was counted then, and nothing told."""
@@ -688,13 +707,15 @@ class Line:
             return False
         if self._looked_at_then() or (not self._tells(reasons=True) and (self._moved_in_words() or self._pinned())):
             return True
+        if asking.skipped(self):
+            return True
         silenced = any(
             "MUTE" in p.types and " " in p.text and self._known_name(n) is not None for n, p in enumerate(self.ps)
         )
         if self._tells(reasons=silenced):
             return False
         if any("UNDO" in p.types and " " in p.text for p in self.ps[:UNDONE_SOON]):
-            return self.emit("take_back", field=self._known_name(0))
+            return self.emit("take_back", field=self._known_name(0) or asking.lead_name(self))
         for kind in _ASKED:
             asked = [
                 n for n, p in enumerate(self.ps) if kind in p.types and "FIELD" not in p.types and not self.quiet(n)
@@ -720,7 +741,7 @@ class Line:
     def _of_the_season(self, i: int) -> bool:
         """ "What have we got on kestrel so far this year": all of it, and not only how it stands."""
         words = " ".join(p.text for p in self.ps[i:]).split(" ")
-        said = {" ".join(words[n : n + size]) for n in range(len(words)) for size in (1, 2)}
+        said = {" ".join(words[n : n + size]) for n in range(len(words)) for size in (1, 2, 3)}
         return any(self.made.has("so_far", part) for part in said)
 
     def _wondered(self) -> bool:
@@ -776,6 +797,7 @@ class Line:
             if reasons and is_any(piece, ("NOT_LOOKED", "DUG", "RESISTANCE", "PLANTED", "SOAKED")):
                 continue
             letter = len(piece.text) == 1 and "LINK" in piece.types
+            letter = letter or (n == 0 and "COURTESY" in piece.types)  # "hello" is no yellow
             if (
                 is_any(piece, _TOLD)
                 and not letter
@@ -859,13 +881,18 @@ class Line:
         if "SKIP" in self.ps[at].types:
             return at <= 4 and field is not None and self.emit("move", skip=True, field=field)
         ps = day_words(number_words(stage_words(self.ps, self.made), self.made), self.made)
+        verb = self.ps[at].start  # "can't make it today, push it 2 days": what stands behind the verb counts
+        behind, before = [p for p in ps if p.start > verb], [p for p in ps if p.start <= verb]
+        return self._moved_to(behind, field) or self._moved_to(before, field)
+
+    def _moved_to(self, ps: list[Piece], field: str | None) -> bool:
+        """The day or the span a reminder is put off by, if one is told among these pieces."""
         day = next((p for p in ps if p.kind == "day"), None)
         if day is not None:
             found = coming_day(day.value, self.context.sent, self.context.language, self.context.day_first)
             return found.day is not None and self.emit("move", date=found.day, field=field)
-        for n, piece in enumerate(ps[:-1]):
-            unit = ps[n + 1].types.get("UNIT")
-            days = UNIT_DAYS.get(unit.value if unit is not None else "")
+        for piece, unit in pairwise(ps):
+            days = UNIT_DAYS.get(unit.types["UNIT"].value) if "UNIT" in unit.types else None
             if piece.kind == "number" and days:
                 return self.emit("move", days=int(piece.value * days), field=field)
         return False
@@ -888,9 +915,9 @@ class Line:
     def known_span(self, asked: int) -> tuple[int, int] | None:
         """Where in the text that field stands."""
         known = next((n for n, p in enumerate(self.ps) if "FIELD" in p.types and n != asked), None)
-        if known is not None:
-            return self.ps[known].start, self.ps[known].end
         names = Names(self.context.text, self.ps, self.made, self.context.fields)
+        if known is not None:
+            return self._wider(names, (self.ps[known].start, self.ps[known].end))
         best, found, bare = LIKE, None, False
         for size in range(4, 0, -1):
             for i in range(len(self.ps) - size + 1):
@@ -909,9 +936,11 @@ class Line:
 
     def _wider(self, names: Names, found: tuple[int, int]) -> tuple[int, int]:
         """ "Crooked creak": the word behind a short name is of it when the two are like a name of the crew."""
-        behind = next((p for p in self.ps if p.start >= found[1]), None)
+        behind = next((p for p in self.ps if p.start >= found[1]), None) if self.context.fields else None
         plain = behind is not None and behind.kind == "word" and not behind.types
-        if behind is None or not plain or names.likeness(found[0], behind.end) < LIKE_WHOLE:
+        if behind is None or not plain or written(self.context.text, *found) in names.fields:
+            return found
+        if names.likeness(found[0], behind.end) < LIKE_WHOLE:
             return found
         return found[0], behind.end
 

@@ -662,7 +662,7 @@ def _told_of_field(context: Context, field: str | None, facts: list[Fact], start
     dated = {"planted", "date"} <= kinds and not any(f.has("DATE") for f in facts if f.kind == "planted")
     own = {"planted", "variety", "after_planting"}
     words = sum(len(context.text[f.start : f.end].split()) for f in facts if f.kind == "text")
-    most = 14 if "planted" in kinds else 3
+    most = 14 if kinds & {"planted", "variety"} else 3
     acres_alone = (
         acres_told(context.text[start:end], context.language) if not kinds and words <= MOST_BESIDE_ACRES else None
     )

@@ -98,11 +98,14 @@ def _renamed(line: Line, named: Piece | None) -> bool:
     context = line.context
     parts = asking.Parts(line)
     calls = parts.says("rename_verb")
-    if not calls or not (parts.says("rename_now") or any("RENAME" in p.types for p in line.ps)):
+    sure = parts.says("rename_now", "rename_it") or any("RENAME" in p.types for p in line.ps)
+    if not calls or not sure:
         return False
     if line._tells(reasons=True) or any(p.kind == "day" for p in line.ps):
         return False
     known = [n for n, p in enumerate(line.ps) if "FIELD" in p.types]
+    span = line.known_span(-1) if not known and context.fields else None
+    known = [n for n, p in enumerate(line.ps) if span is not None and p.start == span[0]] or known
     verb = next((n for n, p in enumerate(line.ps) if _holds(line, p, "rename_verb")), None)
     if len(known) > 1 or verb is None:
         return False
@@ -134,7 +137,7 @@ def _new_name(line: Line, first: int) -> str | None:
     """The words from a piece on, to a stop or a word for "from now on"."""
     made = line.made
     ps = line.ps
-    while first < len(ps) and (ps[first].kind == "sign" or _leads_name(line, ps[first])):
+    while first < len(ps) and (ps[first].kind in ("sign", "break") or _leads_name(line, ps[first])):
         first += 1
     last = first
     while last < len(ps) and last < first + LONGEST_NAME and (ps[last].kind in ("word", "number") or _hyphen(ps, last)):
@@ -183,7 +186,7 @@ def _of_place(line: Line, first: int, last: int) -> bool:
     text = line.context.text
     capital = text[line.ps[first].start].isupper()
     if last == first:
-        return True
+        return capital or (len(line.ps) <= LONGEST_NAME + 1 and not line.ps[first].types)
     if not capital:
         return False
     after = line.ps[last + 1] if last + 1 < len(line.ps) else None
