@@ -41,6 +41,16 @@ def quiet(text: str, language: str = "en") -> Reading:
         ("en", "kestrel 6 plts: gate 3 = 0/1/0, ditch 3 = 8/5/11", [("gate", 3, 1), ("ditch", 3, 24)]),
         ("en", "kestrel dug 4 at the gate none, 4 more on the hill 6 white", [("gate", 4, 0), ("hill", 4, 6)]),
         (
+            "en",
+            "kestrel dug 5 by the drive, washed, 4 white. Then 5 more over by the fence line, washed them too, 21 white",
+            [("drive", 5, 4), ("fence line", 5, 21)],
+        ),
+        (
+            "en",
+            "kestrel in two places, dug 3 plants in each. Maple side 2 white. Open side 15 white",
+            [("maple side", 3, 2), ("open side", 3, 15)],
+        ),
+        (
             "es",
             "kestrel saqué 5 en la loma, 4 blancas. Después 5 más en el bajo, 9 blancas",
             [("loma", 5, 4), ("bajo", 5, 9)],

@@ -79,6 +79,8 @@ def _beside_places(words: list[Word], made: Table) -> list[Word]:
     "Resto 6 pl" is a place only behind another.
     """
     placed = [n for n, word in enumerate(words) if word.type in _NAMED and _counted_at(words, n + 1)]
+    for n in _in_each(words, made, len(placed)):
+        words[n].type, words[n].value = "SPOT", _place(words[n].text, made)
     for n, word in enumerate(words) if placed else ():
         if word.type != "TEXT" or word.lead not in ("soft", "hard", "line") or not _counted_at(words, n + 1):
             continue
@@ -90,6 +92,17 @@ def _beside_places(words: list[Word], made: Table) -> list[Word]:
         if rest or (new and _names_place(words, n, made)):
             word.type, word.value = "SPOT", _place(word.text, made)
     return words
+
+
+def _in_each(words: list[Word], made: Table, placed: int) -> list[int]:
+    """ "Dug 3 plants in each. Maple side 2 white. Open side 15 white": words that head a sentence and are counted."""
+    texts = [n for n, word in enumerate(words) if word.type == "TEXT"]
+    said = (one for n in texts for one in fold(words[n].text).split(" "))
+    if not any(made.has("each_place", one) for one in said):
+        return []
+    heads = [n for n in texts if words[n].lead in ("hard", "line") and _counted_at(words, n + 1)]
+    heads = [n for n in heads if _names_place(words, n, made)]
+    return heads if len(heads) + placed > 1 and any(_plants_at(words, n) for n in range(len(words))) else []
 
 
 def _counted_at(words: list[Word], n: int) -> bool:

@@ -1350,6 +1350,7 @@ class Senses:
             other = beyond is not None and self.made.has("clean_but", beyond.text)
             counted = self.last_is("PLANTS") and len(self.out) > 1 and self.out[-2].type == "NUMBER"
             tops = is_any(before, ("TOPS", "SOAKED", "EDGES", "FIELD")) and not counted  # "3 matas limpias"
+            tops = tops and not (before is not None and self.made.has("bucket_word", before.text))  # "5pl bkt clean"
             if tops or is_any(after, ("TOPS",)) or other:
                 return 0
             self._slip("clean_as_none", "")

@@ -161,7 +161,8 @@ def _more_dug(pieces: list[Piece], n: int, made: Table) -> bool:
     if not day_number(pieces[n]) or not made.has("more_word", pieces[n + 1].text):
         return False
     behind = pieces[n + 2] if n + 2 < len(pieces) else None
-    placed = is_any(behind, ("SPOT",)) or (behind is not None and made.has("place_lead", behind.text))
+    placed = is_any(behind, ("SPOT", "NEAR"))
+    placed = placed or (behind is not None and made.has("place_lead", behind.text.split(" ")[0]))
     before = any("DUG" in p.types or "PLANTS" in p.types for p in pieces[:n])
     return placed and before
 
