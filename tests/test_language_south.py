@@ -334,3 +334,24 @@ def test_a_little_word_before_a_place_is_no_color():
 
     assert note.mostly == ()
     assert [s.females.white for s in note.spots] == [22, 9]
+
+
+def test_so_many_of_the_plants_had_so_many_each():
+    """ "Três tinham duas brancas cada" are six, whatever the plants dug; the others may be told as well."""
+    assert _only("sanga funda seis plantas, três tinham duas brancas cada", "pt").females.white == 6
+
+    note = _only("sanga funda, seis plantas, três tinham uma branquinha cada, as outras nada", "pt")
+    assert (note.per_plant, note.females.white) == ((1, 1, 1, 0, 0, 0), 3)
+
+    assert _only("las 60 saqué cinco plantas y una tiene dos blancas y las otras cuatro nada").per_plant == (
+        2,
+        0,
+        0,
+        0,
+        0,
+    )
+
+
+def test_labels_with_equals_signs_are_no_sum():
+    """ "Brancas=5; amarelas=1"."""
+    assert _only("talhão 3 5 pés; brancas=5; amarelas=1", "pt").females == Females(5, 1, 0, 0, 6)

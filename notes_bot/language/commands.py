@@ -462,6 +462,9 @@ class Line:
             return self.emit("take_back", field=field)
         if self._asked_what_was_written():
             return True
+        told = [p for p in self.ps if not (p.text in joints() or is_any(p, ("LINK",))) or "FIELD" in p.types]
+        if self.asked and len(told) == 1 and "FIELD" in told[0].types:
+            return self.emit("state", field=written(self.context.text, told[0].start, told[0].end))  # "e a baixada?"
         return (self._politely() and self._requested()) or self._rained() or self._warmed()
 
     def _result_of(self, named: Piece | None) -> bool:

@@ -150,7 +150,7 @@ class _Rows:
     def _group(self, i: int, opened: bool) -> _Group | None:
         """The group that begins here."""
         start = i
-        while self.has(i, "group_article"):
+        while self.has(i, "group_article") and not self._one_that(i):
             i += 1
         value = self.number(i)
         if opened and i > start and self.has(i - 1, "one") and value is not None and self._ends(i + 1):
@@ -172,7 +172,12 @@ class _Rows:
             i += 1
         if plants == 0 and not named:
             return None
-        return self._with_counts(i, 1 if plants == 0 else plants, named)  # "the next 0"
+        others = plants == 0 and opened and self.has(i - 1, "others_plural")  # "as outras nada"
+        return self._with_counts(i, None if others else 1 if plants == 0 else plants, named)  # "the next 0"
+
+    def _one_that(self, i: int) -> bool:
+        """ "Una tiene dos": a number and no article, where a word for having stands behind it."""
+        return self.number(i) is not None and (self.is_any(i + 1, ("HAD",)) or self.has(i + 1, "group_verb"))
 
     def _of_plants(self, i: int) -> bool:
         return self.is_any(i, ("PLANTS",)) or self.has(i, "of_them")

@@ -464,6 +464,9 @@ def _numeric(pieces: list[Piece], i: int, made: Table) -> bool:
         if is_any(after, ("COLOUR", "PLANTS", "FEMALES", "UNIT")) or is_any(before, ("DUG", "COLOUR", "PLANTS")):
             return True
         return number_like(before) or (after is not None and after.kind == "number")
+    had = pieces[i + 1] if i + 1 < len(pieces) else None
+    if is_any(had, ("HAD",)) and any(number_like(p) for p in pieces[i + 2 : i + 4]):
+        return True  # "três tinham duas brancas cada"
     counted = NOUNS | {"NONE", "ACRES", "MONTH", "SPOT", "CHECK"}
     if is_any(after, counted) or is_any(before, NOUNS - {"EACH", "UNIT"} | {"MONTH"}):
         return True

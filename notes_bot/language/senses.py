@@ -404,7 +404,8 @@ class Senses:
 
     def _sign(self) -> int:
         piece = self.piece
-        if piece.text == "=" and self.last_is("COLOUR") and self._counted_last() and self._sum_behind():
+        counted = self._counted_last() and self.out[-1].lead in ("", "link")
+        if piece.text == "=" and self.last_is("COLOUR") and counted and self._sum_behind():
             self._emit("TOTAL", "total", piece.start, piece.end, lead="soft")
         elif piece.text in (":", "="):
             if self.lead == "":
@@ -900,8 +901,19 @@ class Senses:
             at = neighbour_index(self.ps, j, 1)
             if at is not None and is_any(self.direct(at, 1), ("COLOUR", "FEMALES")):
                 return after.end  # "5 clean, 1 had 3 white"
+        if self.is_number(beyond) and self._each_behind(j):
+            return after.end  # "três tinham duas brancas cada"
         some = is_any(beyond, ("COLOUR", "FEMALES", "TOO_MANY", "MOSTLY")) and not self.is_number(beyond)
         return after.end if some or after.types["HAD"].value == "infested" else None
+
+    def _each_behind(self, j: int) -> bool:
+        """Is what these plants had told of each of them: a number, perhaps a color, and "each" at the end?"""
+        k = self.direct_index(j, 1)
+        k = self.direct_index(k, 1)
+        while is_any(self.at(k), ("COLOUR", "FEMALES")):
+            k = self.direct_index(k, 1)
+        end = self.at(k + 1)
+        return is_any(self.at(k), ("EACH",)) and (end is None or end.kind in ("break", "line"))
 
     def _counts_its_color(self, number: Piece | None) -> bool:
         """ "White 9 out of 6 plants", "white 7 yellow 2 of 6 plants": females of the color before it, not plants."""
@@ -1336,6 +1348,8 @@ class Senses:
 
     def as_had(self) -> int:
         """ "Infested" behind a number of plants was used up with it."""
+        if self.out and self.out[-1].type == "POSITIVE" and self.out[-1].end >= self.piece.end:
+            return 1
         if self.entry.value == "infested" and any(w.type == "POSITIVE" for w in self.out[-3:]):
             return self._emit("HAD", None, self.piece.start, self.piece.end)
         return 0
