@@ -908,6 +908,8 @@ class Senses:
 
     def _each_behind(self, j: int) -> bool:
         """Is what these plants had told of each of them: a number, perhaps a color, and "each" at the end?"""
+        if not any(self._of_plants_told(n) for n, word in enumerate(self.out) if word.type == "NUMBER"):
+            return False  # of how many?
         k = self.direct_index(j, 1)
         k = self.direct_index(k, 1)
         while is_any(self.at(k), ("COLOUR", "FEMALES")):
