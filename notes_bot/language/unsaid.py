@@ -90,7 +90,9 @@ def each_of_them(pieces: list[Piece], made: Table) -> list[Piece]:
             continue
         for k in range(plants + 1, min(plants + 6, len(pieces) - 1)):
             if is_any(pieces[k], ("HAD",)) and number_like(pieces[k + 1]):
-                end = k + 2 + (k + 2 < len(pieces) and is_any(pieces[k + 2], ("COLOUR",)))
+                end = k + 2
+                while end < min(k + 4, len(pieces)) and is_any(pieces[end], ("COLOUR", "FEMALES")):
+                    end += 1  # "tenía 5 hembras amarillas"
                 each = Piece("word", "", pieces[end - 1].end, pieces[end - 1].end, _EACH)
                 return [*pieces[:end], each, *pieces[end:]]
     return pieces
