@@ -175,7 +175,7 @@ def _mistaken(line: Line, named: tuple[int, int]) -> Change | None:
     ]
     changes = _changes(line, body)
     if len(changes) != 1:
-        return None
+        return _denied_before(line, body)
     what, value, was = changes[0]
     if was is not None and was != value and (what in _CHANGED or what == "date"):
         return changes[0]
@@ -185,6 +185,16 @@ def _mistaken(line: Line, named: tuple[int, int]) -> Change | None:
         for p in line.ps
     )
     return changes[0] if slip and (what in _CHANGED or (what == "date" and _of_a_note(line, named))) else None
+
+
+def _denied_before(line: Line, body: list[Piece]) -> Change | None:
+    """ "No era el martes, fui el miércoles": what was not so stands before what was."""
+    told = [value_of(fact) for fact in _facts(line, body)]
+    denied = any(line.made.denies(word) for p in line.ps[:2] for word in p.text.split(" "))
+    if len(told) != 2 or told[0][0] != told[1][0] or told[0] == told[1] or not denied:
+        return None
+    what = told[1][0]
+    return (what, told[1][1], told[0][1]) if what is not None and what in _CHANGED | {"date"} else None
 
 
 def _of_a_note(line: Line, named: tuple[int, int]) -> bool:

@@ -182,6 +182,8 @@ class Parts:
 
     def _listed(self) -> Asked | None:
         """ "Decime también qué lotes me faltan esta semana", "whats due tmrw"."""
+        if not self.named and not self.numbered and self.says("ask_due") and not self._seen("NOT_LOOKED"):
+            return Asked("due", of="own")
         asks = self.line.asked or self.opens("asks_for", "asks_politely", "which_word")
         which = self.says("which_word") and self.stems("due_stem")
         fields = self.stems("fields_stem") or any(is_any(p, ("TODAY", "WEEKDAY")) for p in self.ps)
@@ -317,18 +319,9 @@ def _ahead(line: Line, piece: Piece) -> bool:
     return any(piece.text.startswith(word) for word in line.made.traits.get("ask_cannot", ()))
 
 
-def _stopped(text: str, pieces: list[Piece], n: int) -> bool:
-    """ "2 wks. mute": a stop before the piece that is also of a short form."""
-    return text[pieces[n - 1].end - 1 : pieces[n].start].rstrip().endswith(".")
-
-
 def asked_behind(line: Line, sentence: list[Piece]) -> list[list[Piece]]:
     """ "6 plants none, dont bug me on it anymore": a sentence of a note cut before the clause of it that asks."""
-    text = line.context.text
-    stops = {n for n in range(1, len(sentence)) if _stopped(text, sentence, n)}
-    bounds = [
-        n for n, p in enumerate(sentence) if n and (n in stops or p.kind == "break" or p.text in anywhere("joint"))
-    ]
+    bounds = [n for n, p in enumerate(sentence) if n and (p.kind == "break" or p.text in anywhere("joint"))]
     for n in bounds[-MOST_BOUNDS:]:
         first = n
         while first < len(sentence) and (
@@ -341,7 +334,7 @@ def asked_behind(line: Line, sentence: list[Piece]) -> list[list[Piece]]:
         if not 0 < len(clause) <= LONGEST_CLAUSE:
             continue
         told = type(line)(line.context, sentence[:n])._tells() or _looks_again(sentence[:n])
-        if n not in stops and not told:
+        if not told:
             continue
         if Parts(type(line)(line.context, clause)).asked() is not None:
             return [sentence[:first], sentence[first:]]

@@ -261,7 +261,9 @@ def _without_requests(context: Context, line: list[Piece], before: list[Piece]) 
     for sentence in sentences:
         content = _content(sentence)
         named = next((p for p in reversed([*before, *rest]) if p.kind == "word" and "FIELD" in p.types), None)
-        if not (content and Line(context, content).aside(named, (before, rest))):
+        if content and _both_asked(context, content, named, (before, rest)):
+            rest.extend(sentence[-1:] if sentence[-1].kind in ("line", "break") else [])
+        elif not (content and Line(context, content).aside(named, (before, rest))):
             rest.extend(sentence)
         elif sentence[-1].kind in ("line", "break"):
             rest.append(sentence[-1])
@@ -271,6 +273,19 @@ def _without_requests(context: Context, line: list[Piece], before: list[Piece]) 
     return rest
 
 
+def _both_asked(context: Context, content: list[Piece], named: Piece | None, before: tuple[list[Piece], ...]) -> bool:
+    """ "Cancela os avisos dela e me mostra o histórico da Boa Vista": one sentence behind a note, two requests."""
+    cuts = _joined_requests(context, content) if len(content) <= LONGEST_REQUEST else []
+    if not 2 <= len(cuts) <= MOST_REQUESTS:
+        return False
+    kept = [len(rows) for rows in (context.commands, context.problems, context.remarks)]
+    if all(Line(context, cut).aside(named, before) for cut in cuts):
+        return True
+    for rows, size in zip((context.commands, context.problems, context.remarks), kept, strict=True):
+        del rows[size:]  # type: ignore[attr-defined]  # three lists of three kinds
+    return False
+
+
 def _cut_before_request(context: Context, sentence: list[Piece]) -> list[list[Piece]]:
     """ "5 plants none, skip tinkers this time": cut before a word for asking with a field of the crew behind it."""
     made = table(context.language)
@@ -278,6 +293,7 @@ def _cut_before_request(context: Context, sentence: list[Piece]) -> list[list[Pi
     for n, piece in enumerate(sentence):
         before = sentence[n - 1] if n else None
         led = before is not None and (before.kind == "break" or made.has("and_then", before.text))
+        led = led or is_any(before, ("UNIT",))  # "back in 2 wks. mute silo hill"
         behind = sentence[n + 1] if n + 1 < len(sentence) else None
         asks = is_any(piece, ("SKIP", "MUTE", "RESUME", "MOVE")) and not is_any(
             piece, ("FIELD", "LINK", "SPOT", "TOOL")
@@ -1108,7 +1124,7 @@ class Line:
         to = self.ps[at + 1]
         if not is_any(to, ("RENAME_TO", "RENAME")) or " " not in to.text or any(p.kind == "day" for p in self.ps):
             return False
-        new = self.name(at + 2)
+        new = self.name(at + 2, whole=True)
         old = written(self.context.text, self.ps[at].start, self.ps[at].end)
         return new is not None and self.emit("field", name=old, rename_to=new)
 

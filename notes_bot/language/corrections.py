@@ -124,7 +124,8 @@ def _other_field(context: Context, line: list[Piece]) -> bool:
         return False
     named = [k for k, piece in enumerate(line) if "FIELD" in piece.types]
     if len(named) == 2 and named[0] < denied[0] < named[1] and not any(p.kind == "number" for p in line):
-        told = any(is_any(p, ("COLOUR", "PLANTS", "NONE", "DUG", "NOT_LOOKED", "STAGE")) for p in line)
+        words = [p for p in line if len(p.text) > 1 or "LINK" not in p.types]  # "a nota" is no yellow
+        told = any(is_any(p, ("COLOUR", "PLANTS", "NONE", "DUG", "NOT_LOOKED", "STAGE")) for p in words)
         led = linking(line[named[0] - 1]) if named[0] else True
         if not told and led and named[1] - denied[0] <= 2 and denied[0] - named[0] <= 2:
             new, old = (written(context.text, line[k].start, line[k].end) for k in named)
@@ -273,7 +274,11 @@ def _short_name(context: Context, line: list[Piece]) -> str | None:
 
 def _name(context: Context, piece: Piece) -> str:
     """A field's name without the word for field before it."""
-    words = written(context.text, piece.start, piece.end).split(" ")
+    name = written(context.text, piece.start, piece.end)
+    words = name.split(" ")
+    lettered = not any(map(str.isdigit, name))  # "cuadro sur" of the crew is its whole name, "lote 7" is also "7"
+    if lettered and fold(name) in {fold(" ".join(known.split())) for known in context.fields}:
+        return name
     return " ".join(words[1:] if len(words) > 1 and is_field_word(fold(words[0])) else words)
 
 
@@ -386,6 +391,8 @@ def _change(context: Context, before: list[Piece], after: list[Piece], sure: boo
     elif old:
         olds = {what: value for what, value in (value_of(f) for f in old) if what is not None}
         changes = [(what, value, olds.get(what) if was is None else was) for what, value, was in changes]
+    if len([what for what, _, _ in changes if what == "date"]) > 1:
+        return False  # "no era el martes, fui el miércoles"
     whole = {"method", "soaked", "outcome", "moisture", "stage"} & {what for what, _, _ in changes}
     if len(changes) > MOST_CHANGES and whole:
         return False  # "sorry if this is wrong, I'm at gravel pit, I dug up 5 plants and rinsed ..": a note
