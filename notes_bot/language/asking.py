@@ -185,6 +185,9 @@ class Parts:
         if not self.named and not self.numbered and self.says("ask_due") and not self._seen("NOT_LOOKED"):
             return Asked("due", of="own")
         asks = self.line.asked or self.opens("asks_for", "asks_politely", "which_word")
+        listed = any("DUE" in p.types and " " in p.text for p in self.ps)
+        if listed and not self.named and not self.numbered and (self.line.asked or self.begins("which_word")):
+            return Asked("due", of="own")  # "whats on my list for tomorrow"
         which = self.says("which_word") and self.stems("due_stem")
         fields = self.stems("fields_stem") or any(is_any(p, ("TODAY", "WEEKDAY")) for p in self.ps)
         if self.named or self.numbered or not (asks and which and fields) or self._seen("NOT_LOOKED"):
@@ -240,6 +243,8 @@ def asked(line: Line, named: Piece | None = None, before: tuple[list[Piece], ...
             wider = told_of(line.context, [p for row in before for p in row[-LONGEST_LINE:]])
             if named is None or (wider is not None and wider.start < named.start <= named.end <= wider.end):
                 named = wider  # "do ipe" of "vazea do ipe"
+        if found.kind == "due" and any("FIELD" in p.types for other in others for p in other):
+            found = Asked("state")  # "e o Seu Joaquim, quando é que eu volto?"
         return _emit(line, part, found, [*clauses[:n]], named)
     return False
 

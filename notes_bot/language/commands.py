@@ -140,7 +140,9 @@ def _several_requests(context: Context, content: list[Piece]) -> bool:
     named: Piece | None = None
     for part in parts:
         line = Line(context, _without_also(part))
-        taken += line.take() or line.aside(named)
+        of_it = named is not None and not any("FIELD" in p.types for p in part)
+        of_it = of_it and any(table(context.language).has("it_word", p.text) for p in part)
+        taken += (of_it and line.aside(named)) or line.take() or line.aside(named)
         named = next((p for p in part if p.kind == "word" and "FIELD" in p.types), named)
     made = context.commands[before[0] :]
     asked = {(command.kind, str(command.args.get("field") or command.args.get("name") or "")) for command in made}
@@ -1211,10 +1213,15 @@ class Line:
         while i < len(self.ps) and (self.ps[i].text == "," or self.made.has("called", self.ps[i].text)):
             i += 1  # "un lote nuevo, se llama coyote bottom"
         j = i
-        while j < len(self.ps) and not self._property(j):
+        while j < len(self.ps) and not self._property(j) and not self._to_list(j):
             j += 1
         name = self.name(i, j, whole=True)
         return name is not None and self.emit("field", name=name, **self._properties(j))
+
+    def _to_list(self, j: int) -> bool:
+        """ "Add Turkey Run to my list": where the name ends."""
+        words = [p.text for p in self.ps[j : j + 3]]
+        return any(self.made.has("to_list", " ".join(words[:size])) for size in (1, 2, 3))
 
     def _property(self, j: int) -> bool:
         """Does something other than the name start at j?"""

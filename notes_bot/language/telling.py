@@ -98,6 +98,8 @@ def _renamed(line: Line, named: Piece | None) -> bool:
     context = line.context
     parts = asking.Parts(line)
     calls = parts.says("rename_verb")
+    if parts.begins("rename_now") and (found := _from_now_on(line)) is not None:
+        return context.command("field", line.start, line.end, name=found[0], rename_to=found[1])
     sure = parts.says("rename_now", "rename_it") or any("RENAME" in p.types for p in line.ps)
     if not calls or not sure:
         return False
@@ -111,6 +113,7 @@ def _renamed(line: Line, named: Piece | None) -> bool:
         return False
     parted = not known or any(p.kind == "break" for p in line.ps[known[0] : verb])
     at = known[0] if known and known[0] > verb else _it_behind(line, verb) if parted else verb
+    at = verb if at is None and known and known[0] < verb else at
     old = line.ps[known[0]] if known else named
     if at is None or old is None:
         return False
@@ -121,6 +124,16 @@ def _renamed(line: Line, named: Piece | None) -> bool:
     return context.command("field", line.start, line.end, name=was, rename_to=new)
 
 
+def _from_now_on(line: Line) -> tuple[str, str] | None:
+    """ "From now on Elevator 60 is Co-op 60": the old name and the new one."""
+    ps = line.ps
+    for n, piece in enumerate(ps[:-2]):
+        if "FIELD" in piece.types and line.made.has("is_word", ps[n + 1].text) and not line._tells():
+            new = _new_name(line, n + 2)
+            return (written(line.context.text, piece.start, piece.end), new) if new is not None else None
+    return None
+
+
 def _holds(line: Line, piece: Piece, trait: str) -> bool:
     return piece.kind == "word" and any(line.made.has(trait, word) for word in (piece.text, *piece.text.split(" ")))
 
@@ -128,7 +141,8 @@ def _holds(line: Line, piece: Piece, trait: str) -> bool:
 def _it_behind(line: Line, verb: int) -> int | None:
     """Where "it" or "the field" stands right behind the verb."""
     for n in range(verb + 1, min(verb + 3, len(line.ps))):
-        if line.made.has("it_word", line.ps[n].text) or is_any(line.ps[n], ("FIELD_WORD",)):
+        it = line.made.has("it_word", line.ps[n].text) and line.ps[n].text not in anywhere("name_article")
+        if it or is_any(line.ps[n], ("FIELD_WORD",)):
             return n
     return None
 
