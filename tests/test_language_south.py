@@ -355,3 +355,17 @@ def test_so_many_of_the_plants_had_so_many_each():
 def test_labels_with_equals_signs_are_no_sum():
     """ "Brancas=5; amarelas=1"."""
     assert _only("talhão 3 5 pés; brancas=5; amarelas=1", "pt").females == Females(5, 1, 0, 0, 6)
+
+
+def test_a_letter_glued_to_its_count_joins_no_range():
+    """ "18a 25a 31a" are yellow, three plants, and no range."""
+    note = _only("talhão 3 testemunha 3pl 18a 25a 31a, resto 9pl 2a", "pt")
+
+    assert [s.females.yellow for s in note.spots if not s.check] == [2]
+
+
+def test_fields_headed_by_their_numbers():
+    """ "11: V5, 6 p. 3: V5, 6 p", where the crew has Talhão 11 and Talhão 3."""
+    reading = _read("11: V5, 6 p, pala, 4b. 3: V5, 6 p, pala, 0")
+
+    assert [(n.field, n.plants, n.females.total) for n in reading.notes] == [("11", 6, 4), ("3", 6, 0)]

@@ -204,6 +204,9 @@ def _items_from(pieces: list[Piece], i: int) -> list[int]:
                 own.add(pieces[i + 1].types["COLOUR"].value)
                 i += 2
             colours += own
+        elif pieces[i - 1].text == ",":
+            starts.pop()  # "18a 25a 31a, resto 9 plantas": the list ends before the comma
+            break
         else:
             return []
         if i >= len(pieces) or pieces[i].kind == "line" or pieces[i].text in (".", ";", ")"):

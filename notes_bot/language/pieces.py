@@ -290,14 +290,20 @@ class Cutter:
 
     def _numbered(self, lexemes: list[Lexeme], i: int, out: list[Piece]) -> tuple[int, str] | None:
         """ "No 11 arranquei 6", "en el 12 saqué 5", where the crew has a Talhão 11, a Lote 12: the number alone."""
-        if lexemes[i].kind != "number" or not out:
+        if lexemes[i].kind != "number":
             return None
+        if not out:
+            colon = i + 1 < len(lexemes) and lexemes[i + 1].text == ":" and self._goes_on(lexemes, i + 2)
+            return (1, lexemes[i].text) if colon and lexemes[i].text in self.numbers else None
         letter = lexemes[i + 1] if i + 1 < len(lexemes) and not lexemes[i + 1].spaced else None
         if letter is not None and lexemes[i].text + letter.text in self.numbers:
             behind = out[-1].text in anywhere("lettered_lead")
             return (2, lexemes[i].text + letter.text) if behind else None  # "era o 4B", where Talhão 4B is a field
         if lexemes[i].text not in self.numbers:
             return None
+        heads = i + 1 < len(lexemes) and lexemes[i + 1].text == ":" and self._goes_on(lexemes, i + 2)
+        if heads and (_ends(out[-1]) or out[-1].kind == "line"):
+            return 1, lexemes[i].text  # "11: V5, 6 p. 20: V5, 6 p"
         led = next((n for n in (1, 2) if self.table.has("at_numbered", " ".join(p.text for p in out[-n:]))), 0)
         before = out[-led - 1] if len(out) > led else None
         starts = led > 0 and (before is None or _ends(before) or "COURTESY" in before.types)
@@ -548,6 +554,7 @@ class Cutter:
         sign, high = lexemes[i + 1], lexemes[i + 2]
         tight = sign.text == "-" and not sign.spaced and not high.spaced
         worded = self.table.has("up_to", sign.text) or sign.text in anywhere("or_word")
+        worded = worded and (sign.spaced or len(sign.text) > 1)  # not "18a 25a 31a", which is yellow
         if not (tight or worded):
             return 0
         low_value = out[-1].value

@@ -1905,7 +1905,9 @@ class Senses:
     def as_plants(self) -> int:
         """Plants dug: with a number. Without one, plants are tops."""
         piece, before = self.piece, self.before
-        if piece.text == "p" and piece.spaced and not (self.is_number(self.after) or self.colon_at(self.i + 1)):
+        ends = self.last_is("NUMBER") and self._goes_on_nowhere()
+        counts = self.is_number(self.after) or self.colon_at(self.i + 1) or ends
+        if piece.text == "p" and piece.spaced and not counts:
             return 0  # "5 p arriba"
         if piece.value == "tied" or self.last_is("NUMBER", "POSITIVE"):
             return self.take()
