@@ -164,7 +164,7 @@ class Parts:
         """ "Mossy Ford, let me see the graph", "whats the history there", "preciso rever tudo o que registramos"."""
         if self.begins("ask_when_did") and name_in(self.line) is not None and not self.numbered:
             return Asked("history")  # "when did we spray upper bend"
-        if self.numbered or self._seen() or self.says("took_it"):
+        if self.numbered or self._seen() or self.says("took_it") or self.begins("ask_mine"):
             return None
         asks = self.line.asked or self.opens("ask_see", "asks_for", "asks_politely")
         if not asks and not self.begins("opens_question", "asks_first", "ask_state") and not self.says("ask_past"):

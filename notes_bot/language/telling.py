@@ -53,7 +53,8 @@ def _sized(line: Line, named: Piece | None) -> bool:
         part = asking.line_of(line, clause)
         ps = number_words(clause, line.made)
         sized = any(is_any(p, ("ACRES",)) for p in ps)
-        if part._tells(reasons=True) or (not sized and any(p.kind in ("number", "day", "range") for p in ps)):
+        today = any(is_any(p, ("TODAY",)) for p in ps)  # "the field is 80 acres of mud today"
+        if today or part._tells(reasons=True) or (not sized and any(p.kind in ("number", "day", "range") for p in ps)):
             return False
         acres = acres_told(context.text[part.start : part.end], context.language) if sized else None
         if acres is None:
