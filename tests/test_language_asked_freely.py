@@ -182,6 +182,35 @@ def test_rain_and_heat_are_told_in_own_words(text: str, language: str, told: dic
     assert asked(text, language) == [{"kind": "weather", **told}]
 
 
+@pytest.mark.parametrize(
+    ("text", "language", "told"),
+    [
+        ("kestrel and tinkers both got an inch and a half", "en", [("kestrel", 38.1), ("tinkers", 38.1)]),
+        ("ayer 30 mm en la loma y 25 en molino sur", "es", [("la loma", 30.0), ("molino sur", 25.0)]),
+    ],
+)
+def test_rain_on_several_fields_is_a_report_of_each(text: str, language: str, told: list[tuple[str, float]]) -> None:
+    """Each with its own amount, or with the one told of both."""
+    assert [(command["field"], command["rain_mm"]) for command in asked(text, language)] == told
+
+
+@pytest.mark.parametrize(
+    ("text", "language", "command"),
+    [
+        ("Can you put Kestrel back on the schedule? The tenant changed his mind.", "en", {"kind": "resume"}),
+        ("kestrel is getting sprayed tomorrow so bump it to sunday", "en", {"kind": "move", "date": date(2026, 7, 26)}),
+        ("Could I get the reminder for Kestrel on Friday rather than tomorrow?", "en",
+         {"kind": "move", "date": date(2026, 7, 24)}),
+        ("kestrel, quando foi a última visita?", "pt", {"kind": "history"}),
+        ("o kestrel fica pra quarta que vem, hoje não dá", "pt", {"kind": "move", "date": date(2026, 7, 22)}),
+        ("cuántas blancas saqué en kestrel la otra vez?", "es", {"kind": "history"}),
+    ],
+)  # fmt: skip
+def test_a_reason_beside_a_request_is_no_note(text: str, language: str, command: dict[str, Any]) -> None:
+    """Why it is asked is not kept."""
+    assert asked(text, language) == [{**command, "field": "kestrel"}]
+
+
 def test_rain_that_kept_people_out_leaves_the_note_of_the_field() -> None:
     """ "Choveu 12 mm ontem e por isso não deu pra cavar": a report of rain and a look that was not made."""
     reading = read("Choveu 12 mm ontem e por isso não deu pra cavar na Sede Velha, está tudo encharcado.", "pt")
@@ -235,6 +264,8 @@ def test_an_egg_count_behind_a_note_is_of_its_field() -> None:
         "Kestrel 5 pl 3 white, the last one had a broken root",
         "old mill east 4 pulled none. no message from the landlord",
         "kestrel is now R3, 5 plants none",
+        "Kestrel: 6 plants, 4 white. I'll send you the picture when I get signal.",
+        "kestrel V4 dug 6, 2 white. the field is 80 acres of mud today",
         "kestrel is dry now, dug 4 none",
         "kestrel R2 6 pl 3 white. the county moved the road sign on monday",
     ],

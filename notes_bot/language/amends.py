@@ -31,7 +31,7 @@ _CHANGED = frozenset({"white", "yellow", "tan", "brown", "plants", "total", "sta
 
 def amended(line: Line) -> bool:
     """Read a line, or a sentence among others, as a correction told in its own words; false when it is none."""
-    if len(line.ps) > LONGEST or line.asked:
+    if len(line.ps) > LONGEST or line.asked or asking.Parts(line).says("ask_reminder"):
         return False
     named = _named(line)
     if named is None:
@@ -153,7 +153,7 @@ def _nouns(clause: list[Piece]) -> set[str]:
 
 def _written_otherwise(line: Line, clauses: list[list[Piece]]) -> Change | None:
     """ "The soil was saturated, i had put moist": a value, and another of its kind behind a word for writing."""
-    wrote = [n for n, clause in enumerate(clauses) if any(line.made.has("wrote", p.text) for p in clause)]
+    wrote = [n for n, clause in enumerate(clauses) if _tells_written(line, clause)]
     if len(wrote) != 1 or len(clauses) < 2:
         return None
     now = [change for n, clause in enumerate(clauses) if n not in wrote for change in _changes(line, clause)]
@@ -166,6 +166,12 @@ def _written_otherwise(line: Line, clauses: list[list[Piece]]) -> Change | None:
         return what, value, then[0][1]
     denied = any(line.made.denies(p.text) or line.made.has("answers_no", p.text) for p in clauses[wrote[0]])
     return (what, value, not value) if what == "soaked" and denied and value else None
+
+
+def _tells_written(line: Line, clause: list[Piece]) -> bool:
+    """Does a clause tell what was written ("i put ..", "u got it down as ..")?"""
+    put = any(line.made.has("wrote", p.text) for p in clause)
+    return put or asking.Parts(asking.line_of(line, clause)).says("put_down")
 
 
 def _mistaken(line: Line, named: tuple[int, int]) -> Change | None:

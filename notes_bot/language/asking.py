@@ -69,6 +69,9 @@ class Parts:
         while start + 1 < len(self.words) and self._filler(self.words[start]):
             start += 1
         self.start = f" {' '.join(self.words[start:])} "
+        for said in self.made.traits.get("ask_aside", ()):
+            if self.start.startswith(f" {said} "):
+                self.start = self.start[len(said) + 1 :]  # "while im at it what was .."
 
     def says(self, *traits: str) -> bool:
         """Is a word or phrase of one of these manners anywhere in the clause?"""
@@ -119,6 +122,8 @@ class Parts:
             return None
         if self.says("ask_drop"):
             return Asked("mute")
+        if self.says("ask_back_on"):
+            return Asked("resume")
         if not self.says("ask_remind"):
             return Asked("mute") if self.opens("ask_silence") and name_in(self.line) is not None else None
         if self.says("ask_stop") or any(self.made.denies(word) for word in self.words):
@@ -217,7 +222,9 @@ class Parts:
             return None
         if not self.says("ask_it", "ask_there") and name_in(self.line) is None:
             return None
-        if self.begins("ask_state") or (self.line.asked and self.begins("ask_how")):
+        if self.begins("ask_state", "ask_how_it") or (self.line.asked and self.begins("ask_how")):
+            return Asked("state")
+        if self.opens("asks_for", "asks_politely") and self.says("ask_state"):
             return Asked("state")
         return None
 
@@ -237,7 +244,7 @@ def asked(line: Line, named: Piece | None = None, before: tuple[list[Piece], ...
         if found is None:
             continue
         others = [other for m, other in enumerate(clauses) if m != n]
-        if any(line_of(line, other)._tells(reasons=True) or _looks_again(other) for other in others):
+        if any(_tells_more(line, other) or _looks_again(other) for other in others):
             return False
         if found.of != "own" and before:
             wider = told_of(line.context, [p for row in before for p in row[-LONGEST_LINE:]])
@@ -254,6 +261,16 @@ def skipped(line: Line) -> bool:
     parts = Parts(line)
     found = parts._skipped() if parts.text.endswith(_ends_skip(line.made)) else None
     return found is not None and line.emit(found.kind, **found.args, field=name_in(line))
+
+
+def _tells_more(line: Line, clause: list[Piece]) -> bool:
+    """Does a clause beside the request tell of a visit, and is no reason ("is getting sprayed tomorrow")?"""
+    planned = any(
+        line.made.has("planned", p.text) or ("TODAY" in p.types and p.types["TODAY"].value < "0") for p in clause
+    )
+    sprayed = planned and any(is_any(p, ("SPRAY", "CHEMICAL")) for p in clause)
+    rest = [p for p in clause if not (sprayed and is_any(p, ("SPRAY", "CHEMICAL")))]
+    return bool(rest) and line_of(line, rest)._tells(reasons=True)
 
 
 def _looks_again(clause: list[Piece]) -> bool:

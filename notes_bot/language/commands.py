@@ -335,7 +335,7 @@ def _greets(line: list[Piece], i: int, last: int) -> bool:
 
 UNDONE_SOON = 5
 """Pieces of a line in which it is said that something is taken back: "uh me equivoqué, borrá lo último" (judgement)."""
-_FOR_EACH = frozenset({"state", "history", "picture", "mute", "resume"})
+_FOR_EACH = frozenset({"state", "history", "picture", "mute", "resume", "weather"})
 
 
 class Line:
@@ -357,7 +357,7 @@ class Line:
             for n, piece in enumerate(self.ps):
                 other = written(self.context.text, piece.start, piece.end)
                 joint = n > 1 and (self.ps[n - 1].text in joints() or self.made.has("or_word", self.ps[n - 1].text))
-                joined = joint and piece.types.keys() == {"FIELD"}
+                joined = joint and (piece.types.keys() == {"FIELD"} or (kind == "weather" and "FIELD" in piece.types))
                 if joined and other not in args["field"]:
                     self.context.command(kind, self.start, self.end, **{**args, "field": other})
         return done
@@ -561,9 +561,16 @@ class Line:
         told = told or any(self.made.has("rain_told", word) for p in ps for word in p.text.split())
         dated = any(p.kind == "day" or is_any(p, ("TODAY", "WEEKDAY")) for p in ps)
         caught = dated and (any(self.made.has("rain_got", p.text) for p in ps[:4]) or len(ps) <= SHORT_RAIN)
+        metric = self.made.language != "en" and any(
+            p.kind == "number" and _mm_of(q.text) == 1.0 for p, q in pairwise(ps)
+        )
+        caught = caught or (dated and metric)  # "ayer 30 mm en la loma"
         if self._soil_depth(ps, 0, len(ps)):
             caught = False
-        if (told or caught) and (inches := _spoken_inches(self.context.text[self.start : self.end].lower())):
+        if (told or caught) and self._rained_at_each(ps):
+            return True
+        named = any("FIELD" in p.types for p in ps) and any(self.made.has("rain_got", p.text) for p in ps[:6])
+        if (told or caught or named) and (inches := _spoken_inches(self.context.text[self.start : self.end].lower())):
             return self.emit("weather", rain_mm=round(inches * MM_PER_INCH, 1), **self._weather_where(ps))
         for n, piece in enumerate(ps):
             behind = ps[n + 1].text if n + 1 < len(ps) else ""
@@ -585,6 +592,23 @@ class Line:
             amount = round(numbers[0].value * MM_PER_INCH, 1)  # "had .7 last night"
             return self.emit("weather", rain_mm=amount, **self._weather_where(ps))
         return False
+
+    def _rained_at_each(self, ps: list[Piece]) -> bool:
+        """ "Ayer 30 mm en potrero largo y 25 en la lomita": an amount before each of several fields."""
+        told = [p for p in ps if p.kind == "number" or "FIELD" in p.types]
+        amounts, fields = told[::2], told[1::2]
+        behind = {p.start: q.text.split(" ")[0] for p, q in pairwise(ps)}
+        mm = next((mm for p in amounts if p.kind == "number" and (mm := _mm_of(behind.get(p.start, "")))), 0.0)
+        if len(fields) < 2 or len(amounts) != len(fields) or not mm:
+            return False
+        if not all(p.kind == "number" and "FIELD" in q.types for p, q in zip(amounts, fields, strict=True)):
+            return False
+        day = self._day_of(ps)
+        for amount, place in zip(amounts, fields, strict=True):
+            name = written(self.context.text, place.start, place.end)
+            rain = round(float(amount.value) * mm, 1)
+            self.context.command("weather", self.start, self.end, rain_mm=rain, date=day, field=name)
+        return True
 
     def _measured(self, ps: list[Piece]) -> bool:
         """Does what is measured stand behind the one number ("0.5 acres", "6.3 ph")?"""
@@ -660,7 +684,7 @@ class Line:
             return False
         for kind in ("STATE", "HISTORY", "PICTURE", "MUTE", "RESUME"):
             if kind in last.types:
-                return self.emit(kind.lower(), field=self.name(0, len(self.ps) - 1))
+                return self.emit(kind.lower(), field=self._nearest_name(self.name(0, len(self.ps) - 1)))
         return False
 
     def _just_asked(self) -> bool:
@@ -679,7 +703,10 @@ class Line:
             return False
         name = written(self.context.text, self.ps[field].start, self.ps[field].end)
         kinds = {kind for p in self.ps for kind in p.types if "FIELD" not in p.types}
-        default = "history" if asking.Parts(self).past() else "state"
+        parts = asking.Parts(self)
+        if (found := parts.asked()) is not None and found.kind not in ("state", "history", "picture"):
+            return False  # "can you put twin pines back on the schedule"
+        default = "history" if parts.past() else "state"
         return self.emit(next((k.lower() for k in ("HISTORY", "PICTURE") if k in kinds), default), field=name)
 
     def _asked_what_was(self) -> bool:
@@ -706,6 +733,8 @@ class Line:
             return False
         if any(p.kind == "number" or is_any(p, ("MUTE", "CORRECT", "UNDO")) for p in self.ps):
             return False
+        if asking.Parts(self).says("ask_back_on"):
+            return False  # "can you put twin pines back on the schedule"
         field = self._known_name(-1)
         return field is not None and self.emit("history", field=field)
 
@@ -1193,7 +1222,8 @@ class Line:
         """rename kestrel to kestrel 40."""
         for i in range(2, len(self.ps)):
             if "RENAME_TO" in self.ps[i].types:
-                old, new = self.name(1, i), self.name(i + 1)
+                stop = next((n for n in range(i + 1, len(self.ps)) if self.ps[n].kind == "break"), len(self.ps))
+                old, new = self.name(1, i), self.name(i + 1, stop)
                 if old and new:
                     return self.emit("field", name=old, rename_to=new)
         return False

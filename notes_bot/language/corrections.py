@@ -46,6 +46,8 @@ def correction(context: Context, line: list[Piece]) -> bool:
     made = table(context.language)
     if any("UNDO" in p.types and " " in p.text for p in line):
         return False  # "oops undo that last one"
+    if any(made.has("ask_reminder", p.text) for p in line):
+        return False  # "the reminder on Monday rather than tomorrow"
     line = [part for piece in line for part in _denied_number(piece, made)]
     if any(way(context, line) for way in (_other_field, _sent_as, _from_to, _headed, _instead)):
         return True
