@@ -369,3 +369,17 @@ def test_fields_headed_by_their_numbers():
     reading = _read("11: V5, 6 p, pala, 4b. 3: V5, 6 p, pala, 0")
 
     assert [(n.field, n.plants, n.females.total) for n in reading.notes] == [("11", 6, 4), ("3", 6, 0)]
+
+
+def test_a_misspelt_name_of_the_crew_is_found_and_kept_as_written():
+    """ "Mollino" stands for no word of ours, and for one field of the crew."""
+    reading = _read("mollino norte 5 plantas 3 blancas. sanga 4 pés e nada")
+
+    assert [(n.field, n.females.total) for n in reading.notes] == [("mollino norte", 3), ("sanga", 0)]
+
+
+def test_half_dry_soil_is_no_average():
+    """ "Media seca" behind a count."""
+    note = _only("las 60 seis plantas con pala vi 3 perlitas tierra media seca")
+
+    assert (note.females.total, note.soil.moisture) == (3, "dry")

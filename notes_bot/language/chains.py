@@ -56,6 +56,8 @@ PLANTS_COMMA = 3.0
 """Cost of the number behind "plants" and a comma (judgement)."""
 TOTAL_OF_SHADE = 4.0
 """Cost of a lone number where all females were said to be of one color: it may be their total (judgement)."""
+OF_SHADE = 3.0
+"""Cost of the number behind a colon that a color takes of which all or most are: "todo amarillo: 5 plantas 38" (judgement)."""
 PAIR = 4.0
 """Cost of two numbers as a list: rarely one, unless two plants were dug (judgement)."""
 AS_DUG = -1.0
@@ -472,7 +474,7 @@ def _solve(items: list[_Item], expected: frozenset[int]) -> _Way:
             starts.extend(_take_before(opened, noun_before, item.words, expected, ends))
         handed: list[_Way] = []
         for way, rest in starts:
-            alone = len(rest) == 1 and shaded and rest[0].lead == "soft"
+            alone = len(rest) == 1 and shaded and rest[0].lead in ("", "soft")
             ends.append(way.plus(TOTAL_OF_SHADE if alone else _list_cost(rest, expected), rest))
             if noun_ahead is not None and rest:
                 told = noun_ahead.type == "DUG" and any(
@@ -493,6 +495,7 @@ def _take_before(
     if noun.type == "COLOUR" and len(numbers) >= 2 and not noun.free:
         ends.append(way.plus(distance + _colour_list_cost(len(numbers), expected), [noun, *numbers]))
     rest = numbers[1:]
+    distance += OF_SHADE if noun.type == "COLOUR" and noun.free and numbers[0].lead == "colon" else 0.0
     distance += PLANTS_FIRST if noun.type == "PLANTS" and numbers[0].lead in ("", "link") else 0.0
     distance += PLANTS_COMMA if noun.type == "PLANTS" and numbers[0].lead == "soft" else 0.0
     cost = _pair_cost(noun, numbers[0], distance, len(rest), expected) + (SPLIT if rest else 0.0)

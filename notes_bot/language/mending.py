@@ -94,6 +94,10 @@ def mend(
             out.append(Lexeme("word", plain, lexeme.start, lexeme.end, lexeme.spaced))
             opening = False
             continue
+        if doubtful and (name := _misspelt_name(lexeme.text, language, fields)):
+            out.append(Lexeme("word", name, lexeme.start, lexeme.end, lexeme.spaced))
+            opening = False
+            continue
         meant = _known_slip(lexeme, language)
         opening = opening and lexeme.kind == "word"
         bones = without_vowels(lexeme, language, fields, opening) if meant is None else []
@@ -128,6 +132,25 @@ def _drawn_out(lexeme: Lexeme, language: Language) -> str:
         return ""
     ways = (re.sub(r"(.)\1{2,}", short, lexeme.text) for short in (r"\1", r"\1\1"))
     return next((way for way in ways if way in vocabulary(language)), "")
+
+
+def _misspelt_name(word: str, language: Language, fields: tuple[str, ...]) -> str:
+    """The word of the crew's names that this one is near ("galon rojo" for Galpón Rojo), and near no word of ours.
+
+    It only lets the name be found; a field is called as it was written.
+    """
+    from rapidfuzz.distance import OSA
+
+    limit = 2 if len(word) >= LONG else 1
+    if len(word) < SHORTEST or word in name_words(fields):
+        return ""
+    near = [name for name in name_words(fields) if len(name) >= SHORTEST]
+    near = [name for name in near if OSA.distance(word, name, score_cutoff=limit) <= limit]
+    if len(near) != 1 or near[0] in vocabulary(language):
+        return ""
+    sizes = range(len(word) - limit, len(word) + limit + 1)
+    ours = (known for size in sizes for known in _targets(language).get(size, ()))
+    return "" if any(OSA.distance(word, known, score_cutoff=limit) <= limit for known in ours) else near[0]
 
 
 def _titled(text: str, lexeme: Lexeme, fields: tuple[str, ...]) -> bool:

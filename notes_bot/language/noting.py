@@ -283,7 +283,10 @@ class NoteMaker:
     def _of_weather(self, fact: Fact) -> bool:
         """A day right behind words about rain or field work is the day of that, not of the visit."""
         after = next((f for f in self.facts if f.start > fact.start), None)
-        if after is not None and after.kind == "text" and after.lead in ("", "link") and fact.lead in ("hard", "line"):
+        told = fact.first("DATE")
+        coming = told is not None and told.days_ago is not None and told.days_ago < 0  # "mañana llueve dicen"
+        starts = fact.lead in ("hard", "line") or coming
+        if after is not None and after.kind == "text" and after.lead in ("", "link") and starts:
             behind = {x.text for x in scan(self.context.text[fact.end : after.end])}
             named = self.name is not None and fact.end <= self.name.start <= after.start
             if behind & self.table.traits.get("other_crop", frozenset()) and not named:

@@ -284,7 +284,8 @@ class Cutter:
                 continue
             if plain and len(words) > 1 and not any("FIELD" in piece.types for piece in out):
                 return len(words), " ".join(words)
-            if (led and not plain) or ((led or not plain) and self._goes_on(lexemes, i + len(words))):
+            listed = not plain and bool(out) and "COLOUR" in out[-1].types and self._counts_on(lexemes, i + len(words))
+            if listed or (led and not plain) or ((led or not plain) and self._goes_on(lexemes, i + len(words))):
                 return len(words), " ".join(words)
         return None
 
@@ -346,6 +347,12 @@ class Cutter:
         """ "Then went over to railroad and dug six": on the way to a field."""
         way = out[-4:]
         return self.table.has("goal", way[-1].text) and any(self.table.has("gone", piece.text) for piece in way)
+
+    def _counts_on(self, lexemes: list[Lexeme], i: int) -> bool:
+        """ "Sanga 6 brancas anselmo 2 amarelas": a count of a color behind the name, as before it."""
+        pair = lexemes[i : i + 2]
+        kinds = {entry.type for entry in self.table.singles.get(pair[1].text, ())} if len(pair) == 2 else set()
+        return len(pair) == 2 and pair[0].kind == "number" and "COLOUR" in kinds
 
     def _goes_on(self, lexemes: list[Lexeme], i: int) -> bool:
         """Does a note follow: a stage, plants counted, digging, a finding?"""

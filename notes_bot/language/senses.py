@@ -1876,6 +1876,8 @@ class Senses:
         """Per plant, average: said of a count."""
         if of_all := self._each_of_all():
             return of_all
+        if is_any(self.at(self.i + 1), ("MOISTURE",)) and " " not in self.piece.text:
+            return 0  # "tierra media seca"
         around = [p for p in (self.near_before, self.near_after) if p is not None]
         counted = any(
             self.is_number(p) or p.kind == "series" or is_any(p, ("COLOUR", "FEMALES", "NODULES", "NONE", "MOSTLY"))
