@@ -57,7 +57,7 @@ PLANTS_COMMA = 3.0
 TOTAL_OF_SHADE = 4.0
 """Cost of a lone number where all females were said to be of one color: it may be their total (judgement)."""
 OF_SHADE = 3.0
-"""Cost of the number behind a colon that a color takes of which all or most are: "todo amarillo: 5 plantas 38" (judgement)."""
+"""Cost of the number that "all yellow:" takes: in "todo amarillo: 5 plantas 38" they are plants (judgement)."""
 PAIR = 4.0
 """Cost of two numbers as a list: rarely one, unless two plants were dug (judgement)."""
 AS_DUG = -1.0
