@@ -94,7 +94,8 @@ def mend(
             out.append(Lexeme("word", plain, lexeme.start, lexeme.end, lexeme.spaced))
             opening = False
             continue
-        if doubtful and (name := _misspelt_name(lexeme.text, language, fields)):
+        alone = doubtful and not _goes_on(lexemes[n + 1 : n + 2], language, fields)
+        if alone and (name := _misspelt_name(lexeme.text, language, fields)):
             out.append(Lexeme("word", name, lexeme.start, lexeme.end, lexeme.spaced))
             opening = False
             continue
@@ -132,6 +133,12 @@ def _drawn_out(lexeme: Lexeme, language: Language) -> str:
         return ""
     ways = (re.sub(r"(.)\1{2,}", short, lexeme.text) for short in (r"\1", r"\1\1"))
     return next((way for way in ways if way in vocabulary(language)), "")
+
+
+def _goes_on(behind: Sequence[Lexeme], language: Language, fields: tuple[str, ...]) -> bool:
+    """ "Kestrle nrth": might a word of nothing we know belong to the name, so that it is another field's?"""
+    words = [x.text for x in behind if x.kind in ("word", "wordnum")]
+    return any(word not in vocabulary(language) and word not in name_words(fields) for word in words)
 
 
 def _misspelt_name(word: str, language: Language, fields: tuple[str, ...]) -> str:
