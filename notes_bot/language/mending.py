@@ -137,8 +137,15 @@ def _drawn_out(lexeme: Lexeme, language: Language) -> str:
 
 def _goes_on(behind: Sequence[Lexeme], language: Language, fields: tuple[str, ...]) -> bool:
     """ "Kestrle nrth": might a word of nothing we know belong to the name, so that it is another field's?"""
-    words = [x.text for x in behind if x.kind in ("word", "wordnum")]
-    return any(word not in vocabulary(language) and word not in name_words(fields) for word in words)
+    made = table(language)
+    words = [x.text for x in behind if x.kind in ("word", "wordnum") and x.text not in name_words(fields)]
+    known = {word for word in words if (word in made.singles or word in made.plain) and not made.has("direction", word)}
+    return any(word not in known and not _known_word(word, language) for word in words)
+
+
+def _known_word(word: str, language: Language) -> bool:
+    """Does the word begin a phrase of ours, or is it a common one of the language?"""
+    return table(language).knows(word) or word in _common(language)
 
 
 def _misspelt_name(word: str, language: Language, fields: tuple[str, ...]) -> str:
