@@ -25,6 +25,7 @@ if TYPE_CHECKING:
 
 LONGEST = 26
 """Pieces of the longest line that puts something right (judgement)."""
+_SHADES = frozenset({"white", "yellow", "tan", "brown"})
 _CHANGED = frozenset({"white", "yellow", "tan", "brown", "plants", "total", "stage", "moisture", "method", "soaked"})
 """What is put right here, days aside; the rest is a note."""
 
@@ -38,16 +39,26 @@ def amended(line: Line) -> bool:
         return False
     clauses = [clause for clause in (_bare(line, clause, named) for clause in asking.cut(line)) if clause]
     change = _written_otherwise(line, clauses) or _mistaken(line, named)
-    if change is None:
-        return False
-    what, value, was = change
     context = line.context
-    if isinstance(value, DayWritten) and isinstance(was, int):
-        was = replace(value, day=was)  # "foi dia 28, não 29"
-    now, then = context.quietly(value), context.quietly(in_month(was, value))
     field = written(context.text, *named)
     field = " ".join(field.split(" ")[1:]) if _led_by_field_word(line, field) else field
-    return context.command("correct", line.start, line.end, field=field, what=what, value=now, old=then)
+    changes = [change] if change is not None else _several(line, named)
+    for what, value, was in changes:
+        if isinstance(value, DayWritten) and isinstance(was, int):
+            was = replace(value, day=was)  # "foi dia 28, não 29"
+        now, then = context.quietly(value), context.quietly(in_month(was, value))
+        context.command("correct", line.start, line.end, field=field, what=what, value=now, old=then)
+    return bool(changes)
+
+
+def _several(line: Line, named: tuple[int, int]) -> list[Change]:
+    """ "Whoops, long pond was 3 tan and 5 brown, had em flipped": counts of colors behind a word for a slip."""
+    body = [p for p in _bare(line, line.ps, named) if not is_any(p, ("CORRECT",))]
+    body = [p for p in body if not line.made.has("amend_cue", p.text)]
+    changes = pairs_of(_facts(line, body))
+    slip = asking.Parts(line).opens("amend_cue") or is_any(line.ps[0], ("CORRECT",))
+    shades = {what for what, _, _ in changes} <= _SHADES
+    return changes if slip and shades and 1 < len(changes) == len(_facts(line, body)) <= len(_SHADES) else []
 
 
 def _led_by_field_word(line: Line, field: str) -> bool:

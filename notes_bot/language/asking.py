@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING, Any
 
 from notes_bot.language.days import UNIT_DAYS, coming_day
 from notes_bot.language.joining import day_words, is_any, linking, number_words, stage_words
-from notes_bot.language.naming import Names, written
+from notes_bot.language.naming import Names, crew_of, written
 from notes_bot.language.scan import fold
 from notes_bot.language.words import Table, anywhere, is_field_word, table
 
@@ -27,6 +27,8 @@ LONGEST_LINE = 60
 """Pieces of the longest sentence in which a clause that asks is looked for (judgement)."""
 OPENING = 5
 """Words of a clause in which the word for the deed is looked for (judgement)."""
+SHORT_QUESTION = 4
+"""Words of a question beside a field's name that can ask for nothing but how it stands (judgement)."""
 LONGEST_BARE = 3
 """Words of "delete harrow": with more, what is deleted must be said (judgement)."""
 _NUMERIC = frozenset({"number", "range", "series", "stage", "ratio"})
@@ -51,7 +53,7 @@ class Parts:
 
     def __init__(self, line: Line) -> None:
         self.line, self.made, self.ps = line, line.made, line.ps
-        own = _leading_capitals(line)
+        own = _leading_capitals(line) or _leading_short(line)
         self.words = [
             word
             for n, p in enumerate(self.ps)
@@ -86,7 +88,8 @@ class Parts:
         return any(self.start.startswith(f" {said} ") for trait in traits for said in self.made.traits.get(trait, ()))
 
     def _filler(self, word: str) -> bool:
-        return word in anywhere("also") or word in anywhere("please") or self.made.has("then_word", word)
+        little = word in anywhere("also") or word in anywhere("please") or word in anywhere("name_article")
+        return little or self.made.has("then_word", word)
 
     def stems(self, trait: str) -> bool:
         """Does a word of the clause begin like one of this manner?"""
@@ -144,7 +147,13 @@ class Parts:
 
     def _moved(self) -> Asked | None:
         """ "Push it 5 days", "el recordatorio de los eucaliptos pasalo al viernes", "varzea adia 1 semana"."""
-        verb = self.opens("ask_move") or (self.says("ask_move") and self.says("ask_remind"))
+        # In Spanish and Portuguese "pasa" also tells of others: it asks only where it begins, or of a reminder.
+        verb = (
+            self.opens("ask_move_it")
+            or self.begins("ask_move")
+            or (self.made.language == "en" and self.opens("ask_move"))
+        )
+        verb = verb or (self.says("ask_move") and (self.says("ask_remind") or self.opens("asks_politely")))
         verb = verb or (self.begins("ask_do") and self.says("ask_instead"))
         if not verb and not (self.says("ask_reminder") and name_in(self.line) is not None):
             return None
@@ -183,6 +192,8 @@ class Parts:
         if any("HISTORY" in p.types and " " in p.text for p in self.ps) or self.says("ask_past"):
             return True
         told = self.stems("noted_stem") or self.says("wrote", "ask_found")
+        if self.says("so_far") and self.opens("ask_see", "asks_for"):
+            return True  # "show me how bus stop has done all season"
         return self.stems("ask_history") or (told and (self.says("whole_word") or self.begins("which_word")))
 
     def _listed(self) -> Asked | None:
@@ -222,6 +233,8 @@ class Parts:
             return None
         if not self.says("ask_it", "ask_there") and name_in(self.line) is None:
             return None
+        if self.line.asked and len(self.words) <= SHORT_QUESTION and name_in(self.line) is not None:
+            return Asked("state")  # "pump corner looks ok?"
         if self.begins("ask_state", "ask_how_it") or (self.line.asked and self.begins("ask_how")):
             return Asked("state")
         if self.opens("asks_for", "asks_politely") and self.says("ask_state"):
@@ -426,7 +439,17 @@ def _leading_capitals(line: Line) -> int:
         if piece.kind != "word" or " " in piece.text or not text[piece.start].isupper():
             break
         size += 1
-    return size if 1 < size <= OPENING and size < len(line.ps) else 0
+    deed = any(line.made.has(trait, line.ps[0].text) for trait in _DEEDS)
+    return size if 1 < size <= OPENING and size < len(line.ps) and not deed else 0
+
+
+def _leading_short(line: Line) -> int:
+    """1 where a clause begins with the first word of a name of the crew ("várzea adia 1 semana"), else 0."""
+    first = line.ps[0]
+    short = (
+        first.kind == "word" and first.types.keys() <= {"SPOT"} and first.text in crew_of(line.context.fields).firsts
+    )
+    return int(short and len(line.ps) > 1)
 
 
 def _capitals(line: Line, alone: bool) -> list[Piece]:
@@ -437,13 +460,18 @@ def _capitals(line: Line, alone: bool) -> list[Piece]:
     if alone and len(plain) == len(ps) <= OPENING and text[ps[0].start].isupper():
         return ps
     for n, piece in enumerate(ps[:-1]):
-        led = line.made.has("at", piece.text) or line.made.has("of_note", piece.text) or piece.text in _of()
+        deed = n == 0 and any(line.made.has(trait, piece.text) for trait in _DEEDS)  # "push Quarry Bend to friday"
+        led = deed or line.made.has("at", piece.text) or line.made.has("of_note", piece.text) or piece.text in _of()
         stop = n + 1
         while stop < len(ps) and ps[stop].kind == "word" and text[ps[stop].start].isupper():
             stop += 1
         if led and stop > n + 1:
             return ps[n + 1 : stop]
     return []
+
+
+_DEEDS = ("ask_move", "ask_skip", "ask_silence", "ask_undo")
+"""Words for a deed that a field's name may follow at once."""
 
 
 def _of() -> frozenset[str]:

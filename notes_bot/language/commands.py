@@ -1028,6 +1028,8 @@ class Line:
         if len(self.ps) > (16 if long else 4) or (long and not self.asked and self._tells()):
             return False
         topics = [p.types["TOPIC"].value for p in self.ps[1:] if "TOPIC" in p.types]
+        if not topics and asking.Parts(self).past() and any("FIELD" in p.types for p in self.ps):
+            return False  # "show me how bus stop has done all season"
         if len(topics) > 1 and any(p.text in anywhere("reports") for p in self.ps[1:4]):
             topics = [topic for topic in topics if topic != "lab"] or topics  # "how I should report counts"
         named = len(self.ps) <= 4 and not any(is_any(p, ("HELP",)) for p in self.ps[1:])
@@ -1037,15 +1039,22 @@ class Line:
         """undo; undo kestrel."""
         if self._tells():
             return False
-        name = self._nearest_name(self.name(1)) if len(self.ps) <= 7 else self._known_name(0)
+        stop = self._name_ends()
+        name = self._nearest_name(self.name(1, stop)) if len(self.ps) <= 7 or stop <= LONGEST_NAME else None
+        name = name or self._known_name(0)
         named = self._is_known(name) if name is not None and self.context.fields else self._bare_name()
         named = named and not (name and is_field_word(name))
         return self.emit("take_back", field=name if named else None)
 
+    def _name_ends(self) -> int:
+        """Where a name behind the first word ends: at a comma, when it is written with a capital."""
+        shown = len(self.ps) > 1 and self.context.text[self.ps[1].start].isupper()
+        return next((n for n, p in enumerate(self.ps) if shown and n and p.kind == "break"), len(self.ps))
+
     def _bare_name(self) -> bool:
         """Is what stands behind the first word a name and no sentence ("lo último q te mandé, me equivoqué")?"""
-        rest = self.ps[1:]
-        return len(rest) < LONGEST_NAME and not any(p.kind == "break" or p.text in self.made.plain for p in rest)
+        rest = self.ps[1 : self._name_ends()]
+        return 0 < len(rest) < LONGEST_NAME and not any(p.kind == "break" or p.text in self.made.plain for p in rest)
 
     def state(self) -> bool:
         """state kestrel; how is kestrel doing? "show me the chart for kestrel" is a picture."""

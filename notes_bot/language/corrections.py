@@ -694,7 +694,7 @@ def _told_of_field(context: Context, field: str | None, facts: list[Fact], start
         given["resistance"] = "resistant"
     if not any(value is not None for value in given.values()):
         return False
-    given |= _acres(context, start, end) | _near(context, start, end)
+    given |= _acres(context, start, end) | near_told(context, start, end)
     return context.command("field", start, end, name=field, **given)
 
 
@@ -704,7 +704,7 @@ def _acres(context: Context, start: int, end: int) -> dict[str, Any]:
     return {} if acres is None else {"acres": acres}
 
 
-def _near(context: Context, start: int, end: int) -> dict[str, Any]:
+def near_told(context: Context, start: int, end: int) -> dict[str, Any]:
     """ "near larch siding": the place beside it, as written."""
     made = table(context.language)
     lexemes = scan(context.text[start:end])

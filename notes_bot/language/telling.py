@@ -9,7 +9,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from notes_bot.language import asking
-from notes_bot.language.corrections import acres_told
+from notes_bot.language.corrections import acres_told, near_told
 from notes_bot.language.joining import is_any, number_words
 from notes_bot.language.naming import written
 from notes_bot.language.scan import fold
@@ -65,8 +65,9 @@ def _sized(line: Line, named: Piece | None) -> bool:
         if name is None:
             return False
         found.append((name, acres))
+    near = near_told(context, line.start, line.end) if len(found) == 1 else {}
     for name, acres in found:
-        context.command("field", line.start, line.end, name=name, acres=acres)
+        context.command("field", line.start, line.end, name=name, acres=acres, **near)
     return bool(found)
 
 
