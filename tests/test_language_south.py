@@ -383,3 +383,25 @@ def test_half_dry_soil_is_no_average():
     note = _only("las 60 seis plantas con pala vi 3 perlitas tierra media seca")
 
     assert (note.females.total, note.soil.moisture) == (3, "dry")
+
+
+def test_two_fields_by_their_numbers_behind_one_word():
+    """ "Talhões 3 e 11", each told of again by its number."""
+    reading = _read("Talhões 3 e 11, V5. No 3, cinco plantas, 4 brancas. No 11, cinco plantas, nenhuma.", "pt")
+
+    assert [(n.field, n.stage, n.females.total) for n in reading.notes] == [("3", "V5", 4), ("11", "V5", 0)]
+    assert reading.problems == ()
+
+
+def test_the_day_behind_a_bracket_is_that_of_spraying():
+    """ "Aplicaron herbicida (cletodim) el 6/7"."""
+    note = _only("las 60: aplicaron herbicida (cletodim) el 6/7. Saqué 5 plantas: 3 blancas")
+
+    assert (note.date, note.spray.date) == (None, date(2026, 7, 6))
+
+
+def test_how_many_roots_broke_is_no_count_of_females():
+    """ "Se cortaron 3"."""
+    note = _only("las 60: tiré de 5 plantas a mano. Se cortaron 3. Vi 1 hembra blanca")
+
+    assert (note.females.white, note.roots) == (1, ("snapped",))

@@ -351,9 +351,12 @@ class NoteMaker:
                 return True  # "el sprayer pasó ayer con fungicida"
         if before is not None and before.kind == "text":
             before = self.neighbour(before, -1)
-        if before is None or before.kind != "spray" or before.has("DATE", "SPAN") or fact.lead in ("soft", "line"):
+        if before is None or before.kind != "spray" or before.has("DATE", "SPAN"):
             return False
         between = self.context.text[before.end : fact.start]
+        bracket = between.lstrip().startswith(")")  # "herbicida (cletodim) el 6/7"
+        if fact.lead == "line" or (fact.lead == "soft" and not bracket):
+            return False
         return not re.search(r"[.;!,\n]", between)
 
     def _spray_told(self, fact: Fact) -> bool:

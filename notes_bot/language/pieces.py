@@ -302,6 +302,11 @@ class Cutter:
             return (2, lexemes[i].text + letter.text) if behind else None  # "era o 4B", where Talhão 4B is a field
         if lexemes[i].text not in self.numbers:
             return None
+        joint = lexemes[i + 1].text if i + 1 < len(lexemes) else ""
+        if "FIELD_WORD" in out[-1].types and self.table.has("and_then", joint):
+            return 1, lexemes[i].text  # "talhões 8 e 18"
+        if self.table.has("and_then", out[-1].text) and len(out) > 1 and self._named_by_number(out[:-1]):
+            return 1, lexemes[i].text  # "lote 6 y 16"
         heads = i + 1 < len(lexemes) and lexemes[i + 1].text == ":" and self._goes_on(lexemes, i + 2)
         if heads and (_ends(out[-1]) or out[-1].kind == "line"):
             return 1, lexemes[i].text  # "11: V5, 6 p. 20: V5, 6 p"
@@ -311,7 +316,15 @@ class Cutter:
         starts = starts or (led > 0 and before is not None and self.table.has("and_then", before.text))
         following = lexemes[i + 1].text if i + 1 < len(lexemes) else ""
         dug = any(entry.type == "DUG" for entry in self.table.singles.get(following, ()))
-        return (1, lexemes[i].text) if starts and (dug or following == ":") else None
+        told = dug or following == ":" or self._goes_on(lexemes, i + 1)
+        comma = following == "," and self._goes_on(lexemes, i + 2)
+        return (1, lexemes[i].text) if starts and (told or comma) else None
+
+    def _named_by_number(self, out: list[Piece]) -> bool:
+        """Does a field told by a number stand last ("lote 6", "talhões 8")?"""
+        named = "FIELD" in out[-1].types and out[-1].text.split(" ")[-1] in self.numbers
+        led = len(out) > 1 and "FIELD_WORD" in out[-2].types
+        return named or (out[-1].kind == "number" and out[-1].text in self.numbers and led)
 
     def _line_head(self, lexemes: list[Lexeme], i: int, out: list[Piece]) -> tuple[int, str] | None:
         """ "h w R3 4 pl ..", "sec17 gly sprayd ..": short for one field of the crew, at the head of a note's line."""

@@ -634,8 +634,9 @@ class Senses:
             return self._emit("POSITIVE", piece.value, piece.start, piece.end)
         if self._names_something() or self._of_something_else(j) or self._through():
             return self.text()
-        if self._all_of_them():
-            return self.text()
+        broke = self.last_is("ROOT") and self.out[-1].value == "snapped"
+        if self._all_of_them() or (broke and self._stands_alone(j)):
+            return self.text()  # "se cortaron 3"
         if self._sums_the_list():
             self.lead = "hard"  # "5, 9, 3, 7 (24 blancas)"
         if i and self.ps[i - 1].text == "=" and self.last_is_count():
