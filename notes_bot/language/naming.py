@@ -1104,12 +1104,14 @@ class Names:
     def _says_name(self, i: int, last: int) -> bool:
         """ "Ashby Court yesterday, five beans": two capitals start a sentence, data behind them."""
         stop = self.at(i - 1)
-        words = self.ps[i:last]
+        numbered = last - i > 1 and self.ps[last - 1].kind == "number"  # "Ridge 30 ditto"
+        words = self.ps[i : last - numbered]
         listed = stop is not None and stop.text == "," and is_any(self.at(last), ("DUG", "NOT_LOOKED"))
         if stop is None or not (stop.text in (".", ";", "!") or listed) or not all(p.kind == "word" for p in words):
             return False
-        titles = [j for j in range(i, last) if not (i < j < last - 1 and self.made.has("name_link", self.ps[j].text))]
-        if len(titles) < 2 or not all(self.capital(j) for j in titles) or self._colon(last):
+        ends = last - numbered
+        titles = [j for j in range(i, ends) if not (i < j < ends - 1 and self.made.has("name_link", self.ps[j].text))]
+        if len(titles) + numbered < 2 or not all(self.capital(j) for j in titles) or self._colon(last):
             return False
         if listed and not self.fields:
             return True  # "Capão da Égua cavei 4 e nada, Lagoão do Meio cavei 4 e nada"
