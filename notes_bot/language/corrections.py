@@ -239,6 +239,8 @@ def _instead(context: Context, line: list[Piece]) -> bool:
         return False
     pieces = [_in_figures(piece, made) for piece in number_words(stage_words(line, made), made)]
     at = [k for k, p in enumerate(pieces) if p.kind in ("number", "stage")]
+    if len(at) == 3 and pieces[at[0]].value == pieces[at[2]].value and _denied_again(pieces[at[1] + 1 : at[2]]):
+        pieces, at = pieces[: at[1] + 1], at[:2]  # "i said nine white, it was nineteen not nine"
     if not 0 < len(at) <= 2 or len({pieces[k].kind for k in at}) > 1:
         return False
     order = _old_and_new(pieces, at, made)
@@ -326,6 +328,11 @@ def _old_and_new(pieces: list[Piece], at: list[int], made: Table) -> tuple[Piece
     answers = made.has("answers_no", pieces[0].text) and any(made.has("is_now", p.text) for p in pieces[1:first])
     told = told or answers  # "no, that was 8 plants at kestrel, not 6"
     return (pieces[second], pieces[first]) if refused and told else None  # "estaba en V5, no V6, corregir por favor"
+
+
+def _denied_again(between: list[Piece]) -> bool:
+    """Nothing but "not", and little words?"""
+    return any("NOT" in p.types for p in between) and all("NOT" in p.types or linking(p) for p in between)
 
 
 def _leads(between: list[Piece]) -> bool:

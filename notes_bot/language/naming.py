@@ -858,7 +858,7 @@ class Names:
                 types & {"SPOT", "OLD", "NEW"}
                 and " " not in piece.text
                 and not types & {"LINK"}
-                and not self._leafy(j + 1)
+                and (not self._leafy(j + 1) or (i == 0 and self.capital(i) and self.capital(j)))
             ):
                 titles = i == 0 and not self._like_known(i, j)
                 listed = not self.fields and i > 0 and self.ps[i - 1].text in ".;" and self._data_from(j + 1)
@@ -1059,7 +1059,7 @@ class Names:
     def _new_note(self, i: int) -> FieldName | None:
         """An unknown name that starts a new note: a short run at the start of a line, followed by data."""
         last = self._run(i)
-        if last == i or last - i > 5 or (not self.fields and self._heads_places(i)):
+        if last == i or last - i > 5 or (not self._like_known(i, last) and self._heads_places(i)):
             return None
         numbered = self.ps[last - 1].kind == "number" and last - 1 > i
         bare = last - 1 if numbered else last

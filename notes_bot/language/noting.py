@@ -1558,7 +1558,13 @@ class NoteMaker:
             return replace(note, stage=note.stage or stage, soil=above.soil if earthy else note.soil)
         silent = note.females.total is None and not note.mostly and note.outcome is None
         kinds = {"same", "field", "courtesy", "plants", "how", "soaked", "date", "stage", "moisture", "texture"}
-        little = [f for f in self.own if f.kind == "text" and len(self.context.text[f.start : f.end].split()) < 3]
+        said = self.context.sentence(self.same)
+        little = [
+            f
+            for f in self.own
+            if f.kind == "text"
+            and (len(self.context.text[f.start : f.end].split()) < 3 or self.context.sentence(f) != said)
+        ]
         alone = all(fact.kind in kinds or fact in little for fact in self.own) and note.plants in (None, above.plants)
         nothing = silent and (above.outcome in ("none_seen", "not_looked") or (alone and not above.spots))
         soil = Soil(

@@ -12,6 +12,7 @@ from typing import Any
 
 from notes_bot.language.crew_names import only_one
 from notes_bot.language.days import DayWritten
+from notes_bot.language.figures import without_figures
 from notes_bot.language.scan import Lexeme, clean, scan
 from notes_bot.language.words import COMMAND_TYPES, Entry, anywhere, is_field_word, spoken_numbers, table
 from notes_bot.model import LANGUAGES, Language
@@ -111,7 +112,7 @@ class Cutter:
 
     def cut(self, lexemes: list[Lexeme]) -> list[Piece]:
         """All pieces of the text in order."""
-        lexemes = _slashes(self._in_full(lexemes))
+        lexemes = without_figures(_slashes(self._in_full(lexemes)), self.table)
         texts = [lexeme.text for lexeme in lexemes]
         out: list[Piece] = []
         i = 0

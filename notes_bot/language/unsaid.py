@@ -28,6 +28,9 @@ def females_told(pieces: list[Piece], made: Table) -> list[Piece]:
         plants = plants or "PLANTS" in piece.types
         if piece.kind != "number" or (n and is_any(pieces[n - 1], ("DUG",))):
             continue
+        if n > 2 and _of_all_these(pieces, n, made):
+            out.append(Piece("word", "", piece.end, piece.end, _PLANT))
+            continue
         roots = _on_roots(pieces, n + 1, made) if plants else 0
         if roots or _shades_in_brackets(pieces, n + 1):
             out.append(Piece("word", "", piece.end, piece.end, _FEMALE))
@@ -43,6 +46,13 @@ def _shades_in_brackets(pieces: list[Piece], n: int) -> bool:
     colours = sum("COLOUR" in p.types for p in inner)
     joints = all("COLOUR" in p.types or p.kind == "sign" or p.text in (",", "/") or linking(p) for p in inner)
     return colours > 1 and joints and not any(p.kind == "number" for p in inner)
+
+
+def _of_all_these(pieces: list[Piece], n: int, made: Table) -> bool:
+    """ "No females on any of the 8": so many plants, and nothing counted behind them."""
+    the, of, none = pieces[n - 1], pieces[n - 2], pieces[n - 3]
+    ends = n + 1 >= len(pieces) or pieces[n + 1].kind in ("break", "line")
+    return made.has("determiner", the.text) and of.text in anywhere("of_word") and is_any(none, ("NONE",)) and ends
 
 
 def _on_roots(pieces: list[Piece], n: int, made: Table) -> int:
