@@ -937,7 +937,7 @@ class Names:
         everyday = self.fields and not known and last == i + 1 and self.ps[i].text in self.made.plain
         if everyday and is_any(self.at(last), ("DUG", "TOOL")):
             return None  # "everything dug with the spade"
-        if not known and self._known_soon(last):
+        if not known and (self._known_soon(last) or self._above_fields(i)):
             return None
         begins = self.capital(i + 1 if self.made.has("article", self.ps[i].text) else i)
         told = begins or ((self._data_from(last) or self._ended(last)) and not self._of_a_sentence(i))
@@ -1032,6 +1032,19 @@ class Names:
             counted = piece.kind in ("number", "range", "series") or is_any(piece, FINDINGS)
             if j >= i + 3 and (counted or piece.kind == "line" or piece.text in (".", ";", "!")):
                 return False
+        return False
+
+    def _above_fields(self, i: int) -> bool:
+        """ "Done today (Monday):" above lines that each begin with a field of the crew: a heading, and no name."""
+        ends = [k for k in range(i, len(self.ps)) if self.ps[k].kind == "line"]
+        if not self.fields or not ends or any(is_any(p, ("PLANTS", "COLOUR", "NONE")) for p in self.ps[i : ends[0]]):
+            return False
+        for k in ends:
+            k += 1
+            while k < len(self.ps) and self.ps[k].kind in ("sign", "break", "number"):
+                k += 1
+            if is_any(self.at(k), ("FIELD",)):
+                return True
         return False
 
     def _titled(self, i: int) -> bool:

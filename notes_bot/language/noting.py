@@ -852,7 +852,8 @@ class NoteMaker:
             return
         before = self.neighbour(fact, -1)
         if not colours and fact.first("MOSTLY") == "all" and before is not None and before.kind == "shades":
-            self.scope.all_of = self.scope.all_of or len(before.all("COLOUR")) == 1
+            only = len(before.all("COLOUR")) == 1 and before.first("MOSTLY") != "mostly"  # "mostly white both"
+            self.scope.all_of = self.scope.all_of or only
             return
         listed = before is not None and before.kind == "colour_count" and len(before.numbers) > 1
         if (
@@ -871,7 +872,9 @@ class NoteMaker:
         here = [f for f in here if f.kind != "shades" or f.has("COLOUR")]
         alone = all(f is fact or f.kind in ("stage", "moisture", "texture", "text", "soaked", "how") for f in here)
         both = len(set(colours)) == 1 and self._of_every_place(fact)
-        every = both or (fact.first("MOSTLY") == "all" and len(set(colours)) == 1)
+        every = (both and fact.first("MOSTLY") != "mostly") or (
+            fact.first("MOSTLY") == "all" and len(set(colours)) == 1
+        )  # "mostly white both"
         together = all(self._sentence_of(scope) == self.context.sentence(fact) for scope in self.spots)
         together = together and any(not scope.check for scope in self.spots)
         scopes = [self.main, *self.spots] if every and self.spots and (alone or together or both) else [self.scope]

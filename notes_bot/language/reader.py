@@ -91,8 +91,9 @@ def _looks_of_notes(context: Context) -> None:
     moves = [c for c in context.commands if c.kind == "move" and not c.args.get("skip")]
     for command in [c for c in moves if not asking.pushes(context, c.where.text)]:
         days, day, field = (command.args.get(key) for key in ("days", "date", "field"))
-        if field is None and day is not None and _of_all(context, command):
-            context.notes[:] = [replace(n, look_again=n.look_again or LookAgain(date=day)) for n in context.notes]
+        if field is None and _of_all(context, command) and (days is not None or day is not None):
+            look = LookAgain(days) if days is not None else LookAgain(date=day)
+            context.notes[:] = [replace(note, look_again=note.look_again or look) for note in context.notes]
             context.commands.remove(command)
             continue
         for n, note in enumerate(context.notes):

@@ -2351,6 +2351,8 @@ class Senses:
     def as_mostly(self) -> int:
         """Mostly, all, some: of a colour of females."""
         after, before = self.near_after, self.near_before
+        if self.entry.value != "all" and self.last_is("TOPS") and is_any(after, ("COLOUR", "TOP")):
+            return self._emit("LINK", "link", self.piece.start, self.piece.end)  # "tops a little yellow"
         if self.entry.value == "all" and is_any(after, ("FEMALES",)) and not self.is_number(self.before):
             k = neighbour_index(self.ps, self.i, 1) or self.i
             shade = self.at(k + 1)
