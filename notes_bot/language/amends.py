@@ -187,6 +187,8 @@ def _tells_written(line: Line, clause: list[Piece]) -> bool:
 
 def _mistaken(line: Line, named: tuple[int, int]) -> Change | None:
     """ "Tan at docs bottom 3 not 13", "ojo en loma eran 9 blancas": a value, what it is not, or a word for a slip."""
+    if not _may_amend(line):
+        return None
     body = [
         p for p in _bare(line, _dated(line.ps), named) if not is_any(p, ("CORRECT",)) or is_any(p, ("COLOUR", "PLANTS"))
     ]
@@ -202,6 +204,15 @@ def _mistaken(line: Line, named: tuple[int, int]) -> Change | None:
         for p in line.ps
     )
     return changes[0] if slip and (what in _CHANGED or (what == "date" and _of_a_note(line, named))) else None
+
+
+def _may_amend(line: Line) -> bool:
+    """Is anything denied, a slip owned up to, or a note spoken of? A look before the clause is read in full."""
+    cues = ("amend_cue", "strong_correct", "mail_word", "note_word")
+    words = [word for p in line.ps for word in p.text.split(" ")]
+    if any(is_any(p, ("NOT", "CORRECT")) for p in line.ps) or any(line.made.denies(word) for word in words):
+        return True
+    return asking.Parts(line).says("amend_cue") or any(line.made.has(cue, word) for word in words for cue in cues)
 
 
 def _denied_before(line: Line, body: list[Piece]) -> Change | None:
