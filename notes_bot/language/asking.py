@@ -7,6 +7,7 @@ A clause asks when a word for the deed ("delete", "nag", "push") stands with a w
 from __future__ import annotations
 
 from dataclasses import dataclass, field, replace
+from functools import cache
 from itertools import pairwise
 from typing import TYPE_CHECKING, Any
 
@@ -15,6 +16,7 @@ from notes_bot.language.joining import day_words, is_any, linking, number_words,
 from notes_bot.language.naming import Names, crew_of, written
 from notes_bot.language.scan import fold
 from notes_bot.language.words import Table, anywhere, is_field_word, table
+from notes_bot.model import Language
 
 if TYPE_CHECKING:
     from notes_bot.language.commands import Line
@@ -48,6 +50,37 @@ class Asked:
     """one: its own or the one told of before; own: its own, or none; any: its own, the one before, or none."""
 
 
+LONGEST_PHRASE = 6
+"""Words of the longest phrase of the word files that asks (judgement)."""
+
+
+_CUES = (
+    *("ask_undo", "ask_undo_it", "ask_move", "ask_remind", "ask_drop", "ask_silence", "ask_leave", "ask_skip"),
+    *("ask_see", "ask_state", "asks_for", "asks_politely", "opens_question", "asks_first", "which_word"),
+)
+"""What a clause that asks holds, unless it ends in a question mark."""
+
+
+@cache
+def _cue_words(language: Language) -> frozenset[str]:
+    """First words of everything that may be a cue."""
+    traits = table(language).traits
+    skips = (said.split(" ")[0] for said in _ends_skip(table(language)))
+    return frozenset((*skips, *(said.split(" ")[0] for cue in _CUES for said in traits.get(cue, ()))))
+
+
+def may_ask(line: Line) -> bool:
+    """A quick look for a cue, before the clause is taken apart."""
+    cues = _cue_words(line.made.language)
+    return line.asked or any(word in cues for p in line.ps for word in p.text.split(" "))
+
+
+def _phrases(words: list[str]) -> set[str]:
+    """Every run of words of a clause that may be a phrase."""
+    sizes = range(1, min(LONGEST_PHRASE, len(words)) + 1)
+    return {" ".join(words[n : n + size]) for size in sizes for n in range(len(words) - size + 1)}
+
+
 class Parts:
     """One clause and the words in it that may ask."""
 
@@ -61,7 +94,8 @@ class Parts:
             for word in p.text.split(" ")
         ]
         self.text = f" {' '.join(self.words)} "
-        self.opening = f" {' '.join(self.words[:OPENING])} "
+        self.said = _phrases(self.words)
+        self.opening = _phrases(self.words[:OPENING])
         self.named = any("FIELD" in p.types for p in self.ps)
         self.numbered = any(
             p.kind in _NUMERIC or ("NUMBER_WORD" in p.types and not self.made.has("careful", p.text))
@@ -70,22 +104,25 @@ class Parts:
         start = 0
         while start + 1 < len(self.words) and self._filler(self.words[start]):
             start += 1
-        self.start = f" {' '.join(self.words[start:])} "
-        for said in self.made.traits.get("ask_aside", ()):
-            if self.start.startswith(f" {said} "):
-                self.start = self.start[len(said) + 1 :]  # "while im at it what was .."
+        asides = self.made.traits.get("ask_aside", ())
+        for size in range(LONGEST_PHRASE, 0, -1):
+            if " ".join(self.words[start : start + size]) in asides:
+                start += size  # "while im at it what was .."
+                break
+        own_start = self.words[start : start + LONGEST_PHRASE]
+        self.start = {" ".join(own_start[:size]) for size in range(1, len(own_start) + 1)}
 
     def says(self, *traits: str) -> bool:
         """Is a word or phrase of one of these manners anywhere in the clause?"""
-        return any(f" {said} " in self.text for trait in traits for said in self.made.traits.get(trait, ()))
+        return any(not self.said.isdisjoint(self.made.traits.get(trait, ())) for trait in traits)
 
     def opens(self, *traits: str) -> bool:
         """Is one among its first words?"""
-        return any(f" {said} " in self.opening for trait in traits for said in self.made.traits.get(trait, ()))
+        return any(not self.opening.isdisjoint(self.made.traits.get(trait, ())) for trait in traits)
 
     def begins(self, *traits: str) -> bool:
         """Does the clause begin with one, "also" and "please" aside?"""
-        return any(self.start.startswith(f" {said} ") for trait in traits for said in self.made.traits.get(trait, ()))
+        return any(not self.start.isdisjoint(self.made.traits.get(trait, ())) for trait in traits)
 
     def _filler(self, word: str) -> bool:
         little = word in anywhere("also") or word in anywhere("please") or word in anywhere("name_article")
@@ -253,7 +290,7 @@ def asked(line: Line, named: Piece | None = None, before: tuple[list[Piece], ...
     clauses = cut(line) if len(line.ps) <= LONGEST_LINE else []
     for n, clause in enumerate(clauses):
         part = line_of(line, clause)
-        found = Parts(part).asked()
+        found = Parts(part).asked() if may_ask(part) else None
         if found is None:
             continue
         others = [other for m, other in enumerate(clauses) if m != n]
@@ -337,7 +374,8 @@ def noted_first(line: Line) -> bool:
         if not any(line.ps[m] is p for m in undone for p in before):
             continue
         named = any("FIELD" in p.types for p in before) or name_in(line_of(line, before)) is not None
-        if named and Parts(line_of(line, clause)).asked() is not None:
+        part = line_of(line, clause)
+        if named and may_ask(part) and Parts(part).asked() is not None:
             return all(Parts(line_of(line, other)).asked() is None for other in clauses[:n])
     return False
 
@@ -371,7 +409,8 @@ def asked_behind(line: Line, sentence: list[Piece]) -> list[list[Piece]]:
         told = type(line)(line.context, sentence[:n])._tells() or _looks_again(sentence[:n])
         if not told:
             continue
-        if Parts(type(line)(line.context, clause)).asked() is not None:
+        part = type(line)(line.context, clause)
+        if may_ask(part) and Parts(part).asked() is not None:
             return [sentence[:first], sentence[first:]]
     return [sentence]
 

@@ -67,7 +67,7 @@ def take(context: Context, pieces: list[Piece]) -> list[Piece]:
         content = _content(line)
         if content and n not in listed and _several_requests(context, content):
             continue
-        if content and n not in listed and _heads_list(context, content, lines[n + 1 :]):
+        if content and n not in listed and _heads_list(context, content, lines[n + 1 : n + 1 + MOST_BELOW]):
             rest.extend(_without_requests(context, line, rest))
             continue
         if content and n not in listed and _noted_and_corrected(context, content):
@@ -172,12 +172,17 @@ def _corrected_next(context: Context, parts: list[list[Piece]]) -> bool:
     return True
 
 
+MOST_BELOW = 8
+"""Lines looked at below one that may head a list (judgement)."""
+
+
 def _heads_list(context: Context, content: list[Piece], below: list[list[Piece]]) -> bool:
     """ "My list for today", "Rain was 1.3 inches. Both fields below:" above lines that each tell of a field."""
+    if not (any("DUE" in p.types for p in content) or len(_sentences(content)) > 1):
+        return False
     told = [Line(context, _content(line)) for line in below if _content(line)]
     fields = [line for line in told if any("FIELD" in p.types for p in line.ps[:3])]
-    several = len(fields) > 1 and all(line._tells(reasons=False) or _untold(line) for line in fields)
-    return several and (any("DUE" in p.types for p in content) or len(_sentences(content)) > 1)
+    return len(fields) > 1 and all(line._tells(reasons=False) or _untold(line) for line in fields)
 
 
 def _untold(line: Line) -> bool:

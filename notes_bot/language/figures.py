@@ -17,7 +17,9 @@ HOTTEST_C, COLDEST_F, HOTTEST_F = 50, 32, 120
 
 def without_figures(lexemes: list[Lexeme], made: Table) -> list[Lexeme]:
     """The lexemes with every share, temperature, id and code as one measure."""
-    if not any(x.kind in ("number", "decimal", "wordnum", "dashed") for x in lexemes):
+    texts = {x.text for x in lexemes}
+    cues = made.traits.get("id_word", frozenset()) | made.traits.get("code_lead", frozenset()) | anywhere("percent")
+    if texts.isdisjoint(cues | {"%", "c", "f", "("}):
         return lexemes
     coloured = _counts_colours(lexemes, made)
     out: list[Lexeme] = []

@@ -49,17 +49,21 @@ class _Group:
 def grouped(pieces: list[Piece], made: Table) -> list[Piece]:
     """The pieces with every row of groups as marks and counts."""
     rows = _Rows(pieces, made)
+    told = any(p.types.keys() & {"NONE", "EACH", "HAD"} or made.has("rest_none", p.text) for p in pieces)
+    told = told or any(made.has("which_plants", p.text) or made.has("group_verb", p.text) for p in pieces)
+    if not told and sum("PLANTS" in p.types for p in pieces) < 2:
+        return pieces
     out: list[Piece] = []
     i = 0
     while i < len(pieces):
         row = rows.row(i) if rows.may_open(i) else []
-        told = rows.told(i, row) if len(row) > 1 else None
-        if told is None:
+        counts = rows.told(i, row) if len(row) > 1 else None
+        if counts is None:
             out.append(pieces[i])
             i += 1
             continue
         first, last = pieces[i], pieces[row[-1].end - 1]
-        for n, count in enumerate(told, 1):
+        for n, count in enumerate(counts, 1):
             start = first.start if n == 1 else last.end
             out.append(Piece("mark", "", start, last.end, (), n, True))
             number, colour = count or (0, None)

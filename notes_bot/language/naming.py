@@ -6,6 +6,7 @@ A new name behind a finding starts a new note.
 
 from __future__ import annotations
 
+import itertools
 import re
 from dataclasses import dataclass
 from functools import cache, lru_cache
@@ -31,6 +32,8 @@ LIKE_WHOLE = 85.0
 """Likeness from which the word behind a short name belongs to the name ("kestrel botom", judgement)."""
 SHORTEST_SHORT = 4
 """Characters in the shortest writing that may be short for a name (judgement)."""
+MOST_OF_HEADING = 24
+"""Pieces of a heading above lines of fields (judgement)."""
 LEAST_TITLE = 10
 """A smaller number behind a word for a place counts something (judgement)."""
 LEAST_LABELS = 4
@@ -112,6 +115,10 @@ class Names:
         """Does a colon stand behind the first name?"""
         self.together: set[str] = set()
         """Fields named in one breath with another: told of one by one afterwards."""
+        self.last_headed: int | None = None
+        """Where the last line that begins with a known field begins."""
+        self.place_lines: frozenset[int] | None = None
+        """Where lines begin, when they are places of the first line's field."""
         self.named: set[str] = set()
         """All names found so far, folded."""
         self.breath: set[str] = set()
@@ -1036,16 +1043,20 @@ class Names:
 
     def _above_fields(self, i: int) -> bool:
         """ "Done today (Monday):" above lines that each begin with a field of the crew: a heading, and no name."""
-        ends = [k for k in range(i, len(self.ps)) if self.ps[k].kind == "line"]
-        if not self.fields or not ends or any(is_any(p, ("PLANTS", "COLOUR", "NONE")) for p in self.ps[i : ends[0]]):
+        if self.last_headed is None:
+            starts = [self._line_begins(k) for k in range(len(self.ps)) if self.ps[k].kind == "line"]
+            self.last_headed = max((k for k in starts if is_any(self.at(k), ("FIELD",))), default=-1)
+        if not self.fields or i >= self.last_headed:
             return False
-        for k in ends:
+        own = list(itertools.takewhile(lambda p: p.kind != "line", self.ps[i : i + MOST_OF_HEADING]))
+        return len(own) < MOST_OF_HEADING and not any(is_any(p, ("PLANTS", "COLOUR", "NONE")) for p in own)
+
+    def _line_begins(self, k: int) -> int:
+        """Where the words of the line behind a line's end begin, a dash or a number before them left out."""
+        k += 1
+        while k < len(self.ps) and self.ps[k].kind in ("sign", "break", "number"):
             k += 1
-            while k < len(self.ps) and self.ps[k].kind in ("sign", "break", "number"):
-                k += 1
-            if is_any(self.at(k), ("FIELD",)):
-                return True
-        return False
+        return k
 
     def _titled(self, i: int) -> bool:
         """ "Larkspur: dug 8 ..": short for a known field, with a colon behind it."""
@@ -1100,12 +1111,13 @@ class Names:
 
         Nothing counted in the first line, and a known place or the check strip heading one of the others.
         """
-        starts = [k + 1 for k in range(len(self.ps)) if self.ps[k].kind == "line"]
-        if i not in starts or any(is_any(p, ("PLANTS",)) for p in self.ps[: starts[0]]):
-            return False
-        return any(
-            is_any(self.at(k), ("SPOT", "CHECK")) and not linking(self.ps[k]) for k in starts if k < len(self.ps)
-        )
+        if self.place_lines is None:
+            starts = [k + 1 for k in range(len(self.ps)) if self.ps[k].kind == "line"]
+            heads = [self.ps[k] for k in starts if k < len(self.ps)]
+            placed = any(is_any(piece, ("SPOT", "CHECK")) and not linking(piece) for piece in heads)
+            counted = bool(starts) and any(is_any(p, ("PLANTS",)) for p in self.ps[: starts[0]])
+            self.place_lines = frozenset(starts) if placed and not counted else frozenset()
+        return i in self.place_lines
 
     def _in_form(self) -> bool:
         """ "Talhão: 22", "Data: 08/06", "Lavagem: sim": lines that each begin with a label are a form."""

@@ -243,7 +243,7 @@ def _gather(context: Context, facts: list[Fact], together: Mapping[int, tuple[st
             current.name, current.header = fact, header
         else:
             drafts.append(_Gathered(carried, fact, header))
-    drafts = [draft for n, draft in enumerate(drafts) if not _only_named(context, draft, drafts[n + 1 :])]
+    drafts = _told_of(context, drafts)
     _say_of_all(context, drafts)
     _say_of_named(context, drafts)
     for n, gathered in enumerate(drafts):
@@ -270,12 +270,19 @@ def _gather(context: Context, facts: list[Fact], together: Mapping[int, tuple[st
             _finish(context, gathered, header)
 
 
-def _only_named(context: Context, draft: _Gathered, later: list[_Gathered]) -> bool:
-    """ "Tinkers then Kestrel. Tinkers was six plants ..": a field only named, and told of further on."""
-    told = {other.name.first("FIELD") for other in later if other.name is not None and other.facts}
-    if draft.name is None or draft.name.first("FIELD") not in told:
-        return False
-    return all(fact.kind == "text" and context.text[fact.start : fact.end].lower() in told for fact in draft.facts)
+def _told_of(context: Context, drafts: list[_Gathered]) -> list[_Gathered]:
+    """ "Tinkers then Kestrel. Tinkers was six plants ..": without the fields only named, and told of further on."""
+    told: set[str] = set()
+    kept: list[_Gathered] = []
+    for draft in reversed(drafts):
+        name = draft.name.first("FIELD") if draft.name is not None else None
+        words = (fact.kind == "text" and context.text[fact.start : fact.end].lower() in told for fact in draft.facts)
+        if name in told and all(words):
+            continue
+        kept.append(draft)
+        if name is not None and draft.facts:
+            told.add(name)
+    return kept[::-1]
 
 
 def _part_of_farm(context: Context, name: Fact, fact: Fact) -> bool:

@@ -91,6 +91,9 @@ def _counts_plants(pieces: list[Piece], n: int) -> bool:
 
 def each_of_them(pieces: list[Piece], made: Table) -> list[Piece]:
     """ "Every one of the 5 plants I dug had two white ones": so many on each."""
+    joined = " ".join(p.text for p in pieces)
+    if not any(said in joined for said in made.traits.get("each_of", ())):
+        return pieces
     for n in range(len(pieces) - 4):
         of = " ".join(p.text for p in pieces[n : n + 4])
         if not any(of.startswith(f"{said} ") for said in made.traits.get("each_of", ())):
