@@ -405,3 +405,9 @@ def test_how_many_roots_broke_is_no_count_of_females():
     note = _only("las 60: tiré de 5 plantas a mano. Se cortaron 3. Vi 1 hembra blanca")
 
     assert (note.females.white, note.roots) == (1, ("snapped",))
+
+
+def test_females_on_one_plant_only_are_those_females():
+    """ "Só em uma achei 2": neither one nor three."""
+    assert _only("talhão 3 8 plantas e só em uma achei 2 fêmeas brancas", "pt").females.white == 2
+    assert _only("las 60 8 plantas y solo en una encontré 2 hembras blancas").females.white == 2
