@@ -411,3 +411,37 @@ def test_females_on_one_plant_only_are_those_females():
     """ "Só em uma achei 2": neither one nor three."""
     assert _only("talhão 3 8 plantas e só em uma achei 2 fêmeas brancas", "pt").females.white == 2
     assert _only("las 60 8 plantas y solo en una encontré 2 hembras blancas").females.white == 2
+
+
+def test_a_field_told_of_again_without_its_article_is_the_same():
+    """ "El Quebracho y Las 60 R6. Quebracho ..; Las 60 ..": two notes, and not three."""
+    reading = _read(
+        "El Quebracho y Molino Sur R6. Quebracho 6 pl 11 marrones; Molino Sur 6 pl 30 marrones",
+        fields=(*CREW, "El Quebracho"),
+    )
+
+    assert [(n.field, n.stage, n.females.brown) for n in reading.notes] == [
+        ("quebracho", "R6", 11),
+        ("molino sur", "R6", 30),
+    ]
+
+
+def test_where_a_check_strip_lies_is_no_place_of_its_own():
+    """ "Testigo en la cabecera: 3 pl 24 b"."""
+    note = _only("las 60, R1, testigo en la cabecera: 3 pl 24 b. Resistente: 6 pl 2 b")
+
+    assert [(s.name, s.check) for s in note.spots] == [("testigo", True)]
+    assert note.females.white == 2
+
+
+def test_a_name_in_small_letters_that_begins_with_a_place():
+    """ "Morro do cruzeiro r1", where no list of fields is known; "Sítio São João" too."""
+    assert _only("morro do cruzeiro r1 tá alagado não deu pra descer", "pt", ()).field == "morro do cruzeiro"
+    assert _only("Sítio São João ontem v5 5 pés nada", "pt", ()).field == "sítio são joão"
+
+
+def test_the_yellow_of_a_patch_behind_its_size_is_none_of_the_females():
+    """ "Manchón de 20x30 amarillo"."""
+    note = _only("las 60 R2. Manchón de 20x30 amarillo. Saqué 4 plantas: 31 blancas")
+
+    assert (note.mostly, note.tops) == ((), ("yellow", "patch"))

@@ -800,6 +800,12 @@ class Names:
         ends = stop.text == "," or (stop.text == ":" and j > 1) or stop.kind in ("day", "stage") or counted
         return j if ends else i
 
+    def _linked_place(self, i: int) -> int:
+        """ "morro do cruzeiro r1": a place's word, "of" and a word of nothing else, a note behind it; i if it is none."""
+        link, of = self.at(i + 1), self.at(i + 2)
+        named = is_any(self.ps[i], ("SPOT",)) and link is not None and self.made.has("name_link", link.text)
+        return i + 3 if i == 0 and named and self._unknown(of) and self._data_from(i + 3) else i
+
     def _capitals_end(self, i: int) -> int:
         """The end of a run of words that are written like a name, little words between them."""
         j = i
@@ -928,7 +934,7 @@ class Names:
         if i == 0 and last == i and not self.fields and is_any(piece, ("SPOT",)) and self._numbered_title(i):
             last = i + 2
         if last == i and not self.fields and first:
-            last = i + 2 if self._two_capitals(i) else self._titles(i)
+            last = i + 2 if self._two_capitals(i) else max(self._titles(i), self._linked_place(i))
         while last - i > 1 and self.made.has("visit_verb", self.ps[i].text):
             i += 1  # "Walked Plum Thicket on June 20"
         if last == i or (not self.fields and (self._story(i, last) or self._named_behind(i, last))):

@@ -251,7 +251,7 @@ def _gather(context: Context, facts: list[Fact], together: Mapping[int, tuple[st
         also = together.get(gathered.name.start, ()) if gathered.name is not None else ()
         later = {other.name.first("FIELD") for other in drafts[n + 1 :] if other.name is not None} if also else set()
         told = {*also, gathered.name.first("FIELD") if gathered.name is not None else ""}
-        again = {name for name in told if any(name.startswith(other) for other in later)}
+        again = {name for name in told if any(_same_field(name, other, told) for other in later)}
         if also and again:
             some = again != told  # "kestrel and tinkers not dug. tinkers has a yellow patch"
             shared = [
@@ -296,6 +296,13 @@ def _part_of_farm(context: Context, name: Fact, fact: Fact) -> bool:
 def _names_farm(context: Context, name: Fact) -> bool:
     """ "Fazenda Boa Vista", "Estancia La Paz": a farm rather than a field, where no list of fields is known."""
     return not context.fields and scan(context.text[name.start : name.end])[0].text in anywhere("farm_word")
+
+
+def _same_field(name: str, other: str, told: set[str]) -> bool:
+    """ "El Gramillal y Aguas Claras R6. Gramillal 6 pl ..": the name again, whole or without its article."""
+    words = name.split(" ")
+    bare = " ".join(words[1:]) if len(words) > 1 and fold(words[0]) in anywhere("name_article") else name
+    return name.startswith(other) or (other not in told and bare.startswith(other))
 
 
 def _meant_instead(context: Context, fact: Fact) -> bool:

@@ -1561,6 +1561,9 @@ class Senses:
             return self.take("LEAF")  # "stunted y yellow", "short and yellow"
         if self.entry.value == "yellow" and is_any(after, ("SPOT",)) and len(piece.text) > 1 and not numbered:
             return self.take("LEAF")  # "in the yellow strip 3 plants"
+        sized = [word.type for word in self.out[-2:]] == ["TOP", "TEXT"] and self.lead == ""
+        if self.entry.value == "yellow" and sized and self.out[-2].value in ("patch", "ring") and not numbered:
+            return self.take("LEAF")  # "manchón de 20x30 amarillo"
         told = self.draft.text[self.out[-1].end : piece.start].lower().split() if self.out else []
         if self.entry.value == "yellow" and self.last_is("FIELD") and told and told[0] in anywhere("looks"):
             return self.take("LEAF")  # "tinkers is yellow"
@@ -2109,7 +2112,8 @@ class Senses:
         bracket = self.at(j)
         if bracket is not None and bracket.text == "(" and is_any(self.at(j + 1), ("RESISTANCE",)):
             j = self.direct_index(j + 2, 1)
-        if " " not in self.piece.text and not self._data_at(j):
+        lies = self.direct_index(j, 1) if is_any(self.at(j), ("SPOT",)) else j  # "testigo en la cabecera: 3 pl"
+        if " " not in self.piece.text and not self._data_at(lies):
             return 0
         start = self.piece.start
         if self.last_is("RESISTANCE") and self.out[-1].value == "susceptible" and self.lead == "":
@@ -2124,6 +2128,8 @@ class Senses:
     def as_spot(self) -> int:
         """A place of the field, when counts follow it."""
         i, piece = self.i, self.piece
+        if self.last_is("CHECK") and self.lead == "":
+            return 1  # where the check strip lies
         colon = self.colon_at(i + 1)
         j = self.direct_index(i, 1)
         after = self.at(j)
