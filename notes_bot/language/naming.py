@@ -801,7 +801,7 @@ class Names:
         return j if ends else i
 
     def _linked_place(self, i: int) -> int:
-        """ "morro do cruzeiro r1": a place's word, "of" and a word of nothing else, a note behind it; i if it is none."""
+        """ "morro do cruzeiro r1": a place's word, "of" and a word of nothing else, with a note behind; else i."""
         link, of = self.at(i + 1), self.at(i + 2)
         named = is_any(self.ps[i], ("SPOT",)) and link is not None and self.made.has("name_link", link.text)
         return i + 3 if i == 0 and named and self._unknown(of) and self._data_from(i + 3) else i
