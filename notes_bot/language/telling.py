@@ -97,6 +97,8 @@ def _leading_name(part: Line) -> str | None:
 
 def _renamed(line: Line, named: Piece | None) -> bool:
     """ "We call larkspur the sandhill now", "kestrel got sold, call it Windmill 60 from now on"."""
+    if not any(_holds(line, p, "rename_verb") or is_any(p, ("RENAME", "TODAY", "RENAME_TO")) for p in line.ps):
+        return False
     context = line.context
     parts = asking.Parts(line)
     calls = parts.says("rename_verb")
