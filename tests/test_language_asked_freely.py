@@ -51,6 +51,8 @@ def test_a_word_for_deleting_and_one_for_the_note_take_it_back(text: str, langua
     [
         ("quit bugging us about kestrel", "en", "mute"),
         ("u can nag me about kestrel again", "en", "resume"),
+        ("I wont be doing kestrel any more", "en", "mute"),
+        ("não faço mais o kestrel", "pt", "mute"),
         ("silenciá kestrel", "es", "mute"),
         ("ya podés volver a mandarme los avisos de kestrel", "es", "resume"),
         ("Quero voltar a receber os avisos do kestrel, o arrendamento não saiu.", "pt", "resume"),
@@ -120,6 +122,7 @@ def test_a_field_nobody_got_to_yet_is_no_visit() -> None:
     ("text", "language", "change"),
     [
         ("tan at dry creek 3 not 13", "en", ("dry creek", "tan", 3, 13)),
+        ("i recounted dry creek, 14 white", "en", ("dry creek", "white", 14, None)),
         ("total on dry creek comes to 31, i added wrong", "en", ("dry creek", "total", 31, None)),
         ("Sorry, I wrote that we pulled them at Dry Creek, but we dug them with a spade.", "en",
          ("dry creek", "method", "shovel", "pulled")),
@@ -264,6 +267,8 @@ def test_an_egg_count_behind_a_note_is_of_its_field() -> None:
         "Kestrel 5 pl 3 white, the last one had a broken root",
         "old mill east 4 pulled none. no message from the landlord",
         "kestrel is now R3, 5 plants none",
+        "kestrel to close out the season, R6. 6 plants dug, none",
+        "kestrel 6 plants none, beans not doing well, no need to check the roots again",
         "Kestrel: 6 plants, 4 white. I'll send you the picture when I get signal.",
         "kestrel V4 dug 6, 2 white. the field is 80 acres of mud today",
         "kestrel is dry now, dug 4 none",
