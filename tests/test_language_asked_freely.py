@@ -190,6 +190,7 @@ def test_rain_and_heat_are_told_in_own_words(text: str, language: str, told: dic
     [
         ("kestrel and tinkers both got an inch and a half", "en", [("kestrel", 38.1), ("tinkers", 38.1)]),
         ("ayer 30 mm en la loma y 25 en molino sur", "es", [("la loma", 30.0), ("molino sur", 25.0)]),
+        ("2 tenths at kestrel, 0.9 at tinkers last nite", "en", [("kestrel", 5.1), ("tinkers", 22.9)]),
     ],
 )
 def test_rain_on_several_fields_is_a_report_of_each(text: str, language: str, told: list[tuple[str, float]]) -> None:

@@ -588,7 +588,8 @@ class Line:
         caught = caught or (dated and metric)  # "ayer 30 mm en la loma"
         if self._soil_depth(ps, 0, len(ps)):
             caught = False
-        if (told or caught) and self._rained_at_each(ps):
+        parts = any(p.kind == "number" and q.text in anywhere("rain_part") for p, q in pairwise(ps))
+        if (told or caught or parts) and self._rained_at_each(ps):
             return True
         named = any("FIELD" in p.types for p in ps) and any(self.made.has("rain_got", p.text) for p in ps[:6])
         if (told or caught or named) and (inches := _spoken_inches(self.context.text[self.start : self.end].lower())):
@@ -622,12 +623,18 @@ class Line:
         mm = next((mm for p in amounts if p.kind == "number" and (mm := _mm_of(behind.get(p.start, "")))), 0.0)
         if len(fields) < 2 or len(amounts) != len(fields) or not mm:
             return False
+        inches = MM_PER_INCH if self.made.language == "en" else 0.0
+
+        def unit(amount: Piece) -> float:
+            own = _mm_of(behind.get(amount.start, ""))
+            return own or (inches if isinstance(amount.value, float) else mm)  # "2 tenths at .., 0.9 at .."
+
         if not all(p.kind == "number" and "FIELD" in q.types for p, q in zip(amounts, fields, strict=True)):
             return False
         day = self._day_of(ps)
         for amount, place in zip(amounts, fields, strict=True):
             name = written(self.context.text, place.start, place.end)
-            rain = round(float(amount.value) * mm, 1)
+            rain = round(float(amount.value) * unit(amount), 1)
             self.context.command("weather", self.start, self.end, rain_mm=rain, date=day, field=name)
         return True
 

@@ -56,7 +56,8 @@ def _sized(line: Line, named: Piece | None) -> bool:
         today = any(is_any(p, ("TODAY",)) for p in ps)  # "the field is 80 acres of mud today"
         if today or part._tells(reasons=True) or (not sized and any(p.kind in ("number", "day", "range") for p in ps)):
             return False
-        acres = acres_told(context.text[part.start : part.end], context.language) if sized else None
+        named_to = next((p.end for p in clause if "FIELD" in p.types), part.start)  # "nine acre is really eleven acres"
+        acres = acres_told(context.text[named_to : part.end], context.language) if sized else None
         if acres is None:
             continue
         name = asking.name_in(part) or _leading_name(part)
