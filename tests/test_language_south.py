@@ -445,3 +445,11 @@ def test_the_yellow_of_a_patch_behind_its_size_is_none_of_the_females():
     note = _only("las 60 R2. Manchón de 20x30 amarillo. Saqué 4 plantas: 31 blancas")
 
     assert (note.mostly, note.tops) == ((), ("yellow", "patch"))
+
+
+def test_names_that_begin_with_an_article_or_a_saint():
+    """Without a list of fields: "La Unión: .." behind another field, "São Bento do Alto" at the head."""
+    notes = _read("Santa Ana: R2 6pl 5b 9a. La Unión: R2 6pl 0.", fields=()).notes
+    assert [(n.field, n.females.total) for n in notes] == [("santa ana", 14), ("la unión", 0)]
+
+    assert _only("São Bento do Alto R1 8 pl 14 br 3 am", "pt", ()).field == "são bento do alto"

@@ -232,7 +232,8 @@ class Names:
                 name = self._make(i, last, i + 1) if last > i + 1 and not self._aside(i + 1, last) else None
             if name is None and line and found and finding and self._soft_start(i) and self._direction_first(i):
                 name = self._make(i, i + 2, i)
-            if name is None and line and found and (finding or self._titled(i)) and not skippable:
+            led = not self.fields and self.made.has("article", piece.text) and self.capital(i)  # ". La Unión: R2"
+            if name is None and line and found and (finding or self._titled(i)) and (led or not skippable):
                 name = self._new_note(i)
             if name is None and found and finding and not self.fields and i and self.ps[i - 1].text == ",":
                 last = max(self._run(i), self._capitals_end(i))
@@ -811,10 +812,17 @@ class Names:
         j = i
         while (word := self.at(j)) is not None and word.kind == "word":
             link = j > i and self.made.has("name_link", word.text) and self.capital(j + 1)
-            if not link and (not self.capital(j) or is_any(word, HARD)):
+            titled = j > i and self._linked_capital(word)
+            if not (link or titled) and (not self.capital(j) or is_any(word, HARD)):
                 break
             j += 1
         return j
+
+    def _linked_capital(self, piece: Piece) -> bool:
+        """ "de Agua" in one piece: a little word and one that is written like a name."""
+        words = self.text[piece.start : piece.end].split()
+        led = len(words) == 2 and self.made.has("name_link", fold(words[0]))
+        return led and words[1][:1].isupper() and words[1][1:2].islower()
 
     def _numbered_title(self, i: int) -> bool:
         """ "HILLTOP 55 5pl": a place's word with a number of its own, the plants behind it."""
@@ -924,9 +932,14 @@ class Names:
             return self._make(i, i + 2, i)
         if (whole := self._known_run(i)) > i:
             return self._make(i, whole, i)
+        saint = not self.fields and self.made.has("name_link", piece.text) and self.capital(i) and self.capital(i + 1)
+        if saint and i == 0 and self._run(1) > 1:
+            return self._make(0, self._run(1), 0)  # "São Bento do Alto R1"
         if self._skippable(piece) and not self._unknown(piece) and not self.made.has("article", piece.text):
             return None
         last = self._run(i)
+        if not self.fields and i == 0 and last > 1 and is_any(self.at(last), ("SOAKED", "MOISTURE")):
+            last = max(last, self._capitals_end(0))  # "Paraje Ojo de Agua, 18/6"
         if all(self.made.has("no_place", p.text) for p in self.ps[i:last]) and not self.capital(i):
             last = i  # "puede ser potasio?"
         if i == 0 and last == i and is_any(piece, ("SPOT",)) and is_any(after, ("FIELD_WORD",)) and self._ended(i + 2):
