@@ -694,7 +694,8 @@ class Names:
                     return last
             article = j == i and not self.fields and self.made.has("article", piece.text)
             article = article and (is_any(number, ("SPOT", "TOPS", "OLD", "NEW")) or self._unknown(number))
-            if article and not self._colon(j + 2):
+            titled = self._unknown(number) and self.capital(j) and self.capital(j + 1)  # "La Unión: R2"
+            if article and (titled or not self._colon(j + 2)):
                 unknown = True
                 j += 2
                 continue
