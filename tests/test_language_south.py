@@ -453,3 +453,14 @@ def test_names_that_begin_with_an_article_or_a_saint():
     assert [(n.field, n.females.total) for n in notes] == [("santa ana", 14), ("la unión", 0)]
 
     assert _only("São Bento do Alto R1 8 pl 14 br 3 am", "pt", ()).field == "são bento do alto"
+
+
+def test_how_many_places_names_none_of_them():
+    """ "3 pontos de 4 plantas cada. entrada .., meio .., fundo ..": three places, each with its four plants."""
+    note = _only("sanga funda. 3 pontos de 4 plantas cada. entrada 2 brancas, meio 15 brancas, fundo nada", "pt")
+
+    assert [(s.name, s.plants, s.females.total) for s in note.spots] == [
+        ("entrada", 4, 2),
+        ("meio", 4, 15),
+        ("fundo", 4, 0),
+    ]

@@ -281,6 +281,8 @@ def _names_place(words: list[Word], at: int, made: Table) -> bool:
         return False
     if all(made.has("place_lead", fold(one)) for one in said):
         return False  # "whereas five plants in the resistant part .."
+    if said[0].isdigit() and any(made.has("place_count", fold(one)) for one in said[1:]):
+        return False  # "3 pontos de 4 plantas cada": how many places, and none of them
     if any(made.has("each_place", fold(one)) for one in said):
         return False  # "3 plants each, and found .."
     return not any(made.has("no_place", fold(one)) for one in said) and "?" not in words[at].text
