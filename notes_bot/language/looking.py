@@ -106,6 +106,9 @@ def _asked(line: Line) -> dict[str, Any]:
     ps = number_words(line.ps, made)
     out: dict[str, Any] = _manner(ps)
     for k, piece in enumerate(ps):
+        share = re.match(r"(\d+) ?%", piece.text) if piece.kind == "measure" else None  # "95% sure"
+        if share is not None and LEAST_SURE <= int(share.group(1)) <= MOST_SURE:
+            out["percent"] = int(share.group(1))
         if piece.kind != "number" or "FIELD" in piece.types or not float(piece.value).is_integer():
             continue
         after = ps[k + 1] if k + 1 < len(ps) else None
