@@ -29,6 +29,11 @@ def read(text: str, language: str = "en") -> Reading:
         ("en", "kestrel 7 plants: four zeros, a 2, a 3 and a 1", (0, 0, 0, 0, 2, 3, 1)),
         ("en", "kestrel dug 5. first one had 3, next 0, then 4, 1, 1", (3, 0, 4, 1, 1)),
         ("en", "kestrel dug 5. 1st 4 2nd 0 3rd 0 4th 8 5th 1", (4, 0, 0, 8, 1)),
+        ("en", "kestrel 9 plants. No females on 7; one white each on the other 2.", (0,) * 7 + (1, 1)),
+        ("en", "kestrel dug 5. nothing on 3, 1 white on one and 2 on another", (0, 0, 0, 1, 2)),
+        ("en", "kestrel dug 4, 1 white on the first, none on the rest", (1, 0, 0, 0)),
+        ("es", "kestrel 8 plantas, ninguna en 6, una blanca en cada una de las otras 2", (0,) * 6 + (1, 1)),
+        ("pt", "kestrel 8 plantas, nenhuma em 6, uma branca em cada uma das outras 2", (0,) * 6 + (1, 1)),
         ("es", "kestrel 5 plantas, las primeras tres limpias, las últimas dos con 4 y 7", (0, 0, 0, 4, 7)),
         ("es", "kestrel 6 plantas: 4 sin nada, 2 con 5", (0, 0, 0, 0, 5, 5)),
         ("pt", "kestrel 6 plantas, duas tinham 3 cada uma, o resto limpo", (3, 3, 0, 0, 0, 0)),
@@ -57,6 +62,7 @@ def test_groups_keep_their_colors():
     "text",
     [
         "kestrel 6 plants, 2 had 3, rest clean",  # together, or each?
+        "kestrel 6 plants, none on 3, 5 white on 3",
         "kestrel 5 plants, two had 3 between them, rest clean",
         "kestrel 5 plants, first three clean, last three had 4, 2 and 7",  # six of five
         "kestrel 6 plants. 2 with 3 white, 1 with 4 yellow",  # and the other three?
@@ -69,3 +75,12 @@ def test_what_cannot_be_told_plant_by_plant_is_asked(text):
 
     assert reading.problems
     assert all(note.per_plant is None for note in reading.notes)
+
+
+def test_a_list_with_too_few_plants_keeps_its_first_number():
+    """ "Counts were 3 1 0 2": the word for a list is no total, though the first is the sum of the others."""
+    reading = read("kestrel 5 plants, counts were 3 1 0 2 all white")
+
+    (note,) = reading.notes
+    assert (note.per_plant, note.females.white) == ((3, 1, 0, 2), 6)
+    assert [problem.kind for problem in reading.problems] == ["short_list"]

@@ -190,3 +190,61 @@ def test_same_thing_there_repeats_the_finding():
     reading = quiet("kestrel pulled six plants two white. tinkers pulled six plants same thing there")
 
     assert reading.notes[1].females == Females(2, 0, 0, 0, 2)
+
+
+@pytest.mark.parametrize(
+    ("language", "text", "colour", "count"),
+    [
+        ("en", "kestrel 4 plants, one white one", "white", 1),
+        ("en", "kestrel 6 plants dug, only saw one and it was tan", "tan", 1),
+        ("en", "kestrel 6 plants, shovel. saw two and they were yellow", "yellow", 2),
+        ("es", "kestrel 6 plantas con pala, vi una sola y era amarilla", "yellow", 1),
+        ("pt", "kestrel 6 plantas com pá, achei uma e era branca", "white", 1),
+    ],
+)
+def test_a_color_told_behind_its_number_is_of_that_number(language, text, colour, count):
+    """A pronoun between them says nothing more."""
+    reading = read(text, language)
+
+    (note,) = reading.notes
+    assert not reading.problems
+    assert (getattr(note.females, colour), note.females.total) == (count, count)
+
+
+def test_the_color_of_the_other_roots_is_no_color_of_females():
+    """ "White on the rest" behind dark roots: healthy roots, and none seen stays none seen."""
+    (note,) = read("Kestrel. Roots dark on 3 of 8 plants, white on the rest. No females. Dug, rinsed.").notes
+
+    assert (note.plants, note.outcome, note.mostly) == (8, "none_seen", ())
+    assert set(note.roots) == {"dark", "white"}
+
+
+def test_a_place_behind_its_count_is_the_place_of_that_count():
+    """Plants first, then what was on them, each with the place behind."""
+    text = "kestrel dug 3 at the gate and 3 at the far end, 4 white at the gate, nothing at the far end"
+    (note,) = read(text).notes
+
+    found = [(spot.name, spot.plants, spot.females.total) for spot in note.spots]
+    assert found == [("gate", 3, 4), ("far end", 3, 0)]
+
+
+@pytest.mark.parametrize(
+    ("language", "text"),
+    [
+        ("en", "I said nine white at kestrel it was nineteen not nine fix that please"),
+        ("en", "said 9 white for kestrel it was 19 sorry"),
+        ("es", "te dije 9 blancas en kestrel eran 19"),
+    ],
+)
+def test_a_number_said_and_put_right_in_one_breath(language, text):
+    """What was said is no note, and the new number counts what the old one counted."""
+    reading = quiet(text, language)
+
+    (command,) = reading.commands
+    assert not reading.notes
+    assert (command.kind, command.args["what"], command.args["value"], command.args["old"]) == (
+        "correct",
+        "white",
+        19,
+        9,
+    )

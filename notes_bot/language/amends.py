@@ -13,10 +13,10 @@ from typing import TYPE_CHECKING
 from notes_bot.language import asking
 from notes_bot.language.corrections import Change, in_month, pairs_of, read_facts, value_of
 from notes_bot.language.days import DayWritten
-from notes_bot.language.joining import is_any, linking, number_words
+from notes_bot.language.joining import is_any, linking, number_like, number_words
 from notes_bot.language.naming import written
 from notes_bot.language.scan import fold
-from notes_bot.language.words import is_field_word
+from notes_bot.language.words import anywhere, is_field_word
 
 if TYPE_CHECKING:
     from notes_bot.language.commands import Line
@@ -37,7 +37,8 @@ def amended(line: Line) -> bool:
     named = _named(line)
     if named is None:
         return False
-    clauses = [clause for clause in (_bare(line, clause, named) for clause in asking.cut(line)) if clause]
+    cut = [part for clause in asking.cut(line) for part in _said_and_was(line, clause)]
+    clauses = [clause for clause in (_bare(line, clause, named) for clause in cut) if clause]
     change = _written_otherwise(line, clauses) or _mistaken(line, named)
     context = line.context
     field = written(context.text, *named)
@@ -49,6 +50,16 @@ def amended(line: Line) -> bool:
         now, then = context.quietly(value), context.quietly(in_month(was, value))
         context.command("correct", line.start, line.end, field=field, what=what, value=now, old=then)
     return bool(changes)
+
+
+def _said_and_was(line: Line, clause: list[Piece]) -> list[list[Piece]]:
+    """ "I said nine white at kestrel it was nineteen not nine": what was written, and what was so, without a stop."""
+    for n in range(2, len(clause) - 1):
+        turns = is_any(clause[n], ("CORRECT",)) and number_like(clause[n + 1])
+        wrote = turns and any(line.made.has("wrote", p.text) for p in clause[:n])
+        if wrote and any(number_like(p) for p in clause[:n]):
+            return [clause[:n], clause[n:]]
+    return [clause]
 
 
 def _several(line: Line, named: tuple[int, int]) -> list[Change]:
@@ -169,6 +180,8 @@ def _written_otherwise(line: Line, clauses: list[list[Piece]]) -> Change | None:
         return None
     now = [change for n, clause in enumerate(clauses) if n not in wrote for change in _changes(line, clause)]
     said = [n for n, clause in enumerate(clauses) if n not in wrote and _facts(line, clause)]
+    if not now and len(clauses) == 2 and wrote == [0]:
+        return _number_instead(line, *clauses)
     if len(now) != 1 or len(said) > 1 or now[0][0] not in _CHANGED:
         return None
     what, value, _ = now[0]
@@ -177,6 +190,20 @@ def _written_otherwise(line: Line, clauses: list[list[Piece]]) -> Change | None:
         return what, value, then[0][1]
     denied = any(line.made.denies(p.text) or line.made.has("answers_no", p.text) for p in clauses[wrote[0]])
     return (what, value, not value) if what == "soaked" and denied and value else None
+
+
+def _number_instead(line: Line, wrote: list[Piece], now: list[Piece]) -> Change | None:
+    """ "I said nine white .. it was nineteen not nine fix that please": only the number is told again."""
+    told = _changes(line, wrote)
+    ps = [p for p in number_words(now, line.made) if not (linking(p) or is_any(p, ("CORRECT", "COURTESY")))]
+    numbers = [p.value for p in ps if p.kind == "number" and isinstance(p.value, int)]
+    little = [p for p in ps if p.kind != "number" and not is_any(p, ("NOT",)) and p.text not in anywhere("please")]
+    if len(told) != 1 or little or not numbers or ps[0].kind != "number":
+        return None
+    what, old, _ = told[0]
+    denied = [numbers[1]] if len(numbers) == 2 and is_any(ps[1], ("NOT",)) else []
+    fits = numbers[1:] == denied and denied in ([], [old])
+    return (what, numbers[0], old) if fits and numbers[0] != old and what in _CHANGED else None
 
 
 def _tells_written(line: Line, clause: list[Piece]) -> bool:

@@ -13,7 +13,7 @@ from typing import NamedTuple
 
 from notes_bot.language.places import name_places
 from notes_bot.language.tokens import Draft, Word
-from notes_bot.language.words import table
+from notes_bot.language.words import anywhere, table
 
 CHAIN = frozenset(
     {
@@ -314,7 +314,7 @@ def _opens_a_list(chain: list[Word], n: int) -> bool:
     if tied or [w.type for w in chain[n + 1 : n + 4]] != ["NUMBER"] * 3:
         return False
     values = [w.value for w in itertools.takewhile(lambda w: w.type == "NUMBER", chain[n + 1 :])]
-    return not n or values[0] != sum(values[1:])
+    return not n or chain[n].text in anywhere("list_title") or values[0] != sum(values[1:])
 
 
 def _ends_a_list(words: list[Word], chain: list[Word], n: int) -> bool:

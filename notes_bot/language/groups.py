@@ -40,6 +40,8 @@ class _Group:
     """Is it said to be plants, or some of them: "first", "of them", "plants"?"""
     tied: bool
     """Does a word tie the count to the plants ("with", "had", "each"), or is it none?"""
+    turned: bool = False
+    """Is the count told before its plants ("one each on the other 2")?"""
 
     def spread(self, plants: int) -> list[_Count]:
         """What was on each of so many plants."""
@@ -110,7 +112,8 @@ class _Rows:
 
     def may_open(self, i: int) -> bool:
         """A row begins with a clause, or right behind a name or a count of plants."""
-        if self.number(i) is None and not self.has(i, "which_plants", "rest_of_plants", "rest_none", "group_article"):
+        opens = self.has(i, "which_plants", "rest_of_plants", "rest_none", "group_article")
+        if not (opens or self.number(i) is not None or self.is_any(i, ("NONE",))):
             return False
         led = self.is_any(i - 1, ("FIELD", "PLANTS", "DUG", "LINK", "HAD", "FEMALES"))
         return led or self.at(i - 1).kind in ("break", "line", "sign")
@@ -139,6 +142,8 @@ class _Rows:
         if row[-1].plants is None and (dug is None or dug <= known):
             return None
         fits = dug == known and any(group.tied for group in row)
+        if dug is None and any(group.turned for group in row):
+            return None
         listed = len(row) > 2 and all(group.named for group in row)  # "1 pl 12, 1 pl 4, 1 pl 0"
         if not (fits or listed or any(group.named and group.tied for group in row)):
             return None
@@ -153,6 +158,8 @@ class _Rows:
 
     def _group(self, i: int, opened: bool) -> _Group | None:
         """The group that begins here."""
+        if (turned := self._turned(i)) is not None:
+            return turned
         start = i
         while self.has(i, "group_article") and not self._one_that(i):
             i += 1
@@ -178,6 +185,49 @@ class _Rows:
             return None
         others = plants == 0 and opened and self.has(i - 1, "others_plural")  # "as outras nada"
         return self._with_counts(i, None if others else 1 if plants == 0 else plants, named)  # "the next 0"
+
+    def _turned(self, i: int) -> _Group | None:
+        """ "None on 7", "one white each on the other 2", "2 on each of the rest": the count before its plants."""
+        count: _Count = None
+        each = self.is_any(i, ("NONE",))
+        if not each:
+            number = self.number(i)
+            colour = self.at(i + 1) if self.is_any(i + 1, ("COLOUR",)) else None
+            if number is None:
+                return None
+            count = (number, colour)
+            i += colour is not None
+        i += 1
+        i += self.is_any(i, ("FEMALES",))
+        upon = False
+        while self.is_any(i, ("EACH",)) or self.has(i, "upon_plant"):
+            each, upon = each or self.is_any(i, ("EACH",)), upon or not self.at(i).text == "each"
+            i += 1
+        if not upon:
+            return None
+        rest = one = False
+        while self._little(i) or self.has(i, "which_plants", "rest_of_plants"):
+            rest = rest or self.has(i, "rest_of_plants", "others_plural")
+            one = one or self.has(i, "which_plants")
+            i += 1
+        plants = self.number(i)
+        i += plants is not None
+        i += self._of_plants(i)
+        if plants is None:
+            plants = 1 if one and not rest else None
+            if not (one or rest):
+                return None
+        if not (each or plants == 1) or not self._ends(i):
+            return None
+        return _Group(plants, [count], i, named=one, tied=True, turned=True)
+
+    def _little(self, i: int) -> bool:
+        """ "The", "of the": words that lead to the plants of a group."""
+        piece = self.at(i)
+        little = self.made.traits.get("group_article", ()), self.made.traits.get("of_word", ())
+        if piece.kind != "word" or self.number(i) is not None:
+            return False
+        return all(any(word in words for words in little) for word in piece.text.split(" "))
 
     def _one_that(self, i: int) -> bool:
         """ "Una tiene dos": a number and no article, where a word for having stands behind it."""

@@ -29,7 +29,15 @@ from notes_bot.language.marks import mark_plants, nth_plants
 from notes_bot.language.naming import Names
 from notes_bot.language.senses import Senses
 from notes_bot.language.tokens import Draft, Word
-from notes_bot.language.unsaid import each_of_them, females_told, headings, loosened, plants_again
+from notes_bot.language.unsaid import (
+    by_their_color,
+    each_of_them,
+    females_told,
+    headings,
+    loosened,
+    plants_again,
+    roots_of_the_rest,
+)
 from notes_bot.language.words import table
 
 
@@ -52,6 +60,7 @@ class NoteLexer(Lexer):
         draft.pieces, slips = put_right(planted_days(draft.pieces, made), made)
         draft.slips += slips
         draft.pieces = headings(each_of_them(loosened(draft.pieces, made), made))
+        draft.pieces = roots_of_the_rest(by_their_color(draft.pieces, made), made)
         draft.pieces = females_told(draft.pieces, made)
         draft.pieces = plants_again(grouped(draft.pieces, made), made)
         draft.pieces = plants_at_places(draft.pieces, made)

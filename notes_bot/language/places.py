@@ -62,7 +62,7 @@ def _in_one_field(words: list[Word], made: Table, text: str) -> list[Word]:
     for n, word in enumerate(words[:-1]):
         if word.type == "MARK" and _plants_at(words, n + 1) and words[n + 1].lead in ("", "link", "colon"):
             word.type, word.value = "SPOT", written(text, word.start, word.end)  # "P1: 4 pl .. P2: 4 pl"
-    words = _beside_places(_plants_untold(_over(words)), made)
+    words = _found_behind(_beside_places(_plants_untold(_over(words)), made), made)
     if sum(_plants_at(words, n) for n in range(len(words))) < 2:
         return words
     groups = [group for group in _grouped(words) if group.plants or group.found]
@@ -71,6 +71,48 @@ def _in_one_field(words: list[Word], made: Table, text: str) -> list[Word]:
         return words
     names = _before_each(words, groups, made) or _behind_each(words, groups, made)
     return words if names is None else _reordered(words, groups, names, made, text)
+
+
+def _found_behind(words: list[Word], made: Table) -> list[Word]:
+    """ "Dug 3 at the gate and 3 at the far end, 4 white at the gate, none at the far end": each place behind its count.
+
+    Two such clauses in a row, or one with a place named before, and not right before.
+    """
+    known = {word.value for word in words if word.type in _NAMED}
+    if not known:
+        return words
+    clauses: list[list[Word]] = []
+    for n, word in enumerate(words):
+        counted = n > 0 and words[n - 1].type in _COUNTED | _FINDING
+        if counted and word.type == "TEXT" and word.lead in _TIED and _place(word.text, made) in known:
+            word.type, word.value = "SPOT", _place(word.text, made)
+        placed = n > 0 and words[n - 1].type in _NAMED and word.type in ("NUMBER", *_FINDING)
+        if not clauses or word.lead in ("soft", "hard", "line") or (placed and word.lead == "link"):
+            clauses.append([])
+        clauses[-1].append(word)
+    behind = [_ends_in_place(clause) for clause in clauses]
+    named: list[str] = []
+    out: list[Word] = []
+    for n, clause in enumerate(clauses):
+        again = behind[n] and clause[-1].value in named[:-1]
+        if behind[n] and (again or any(0 <= k < len(behind) and behind[k] for k in (n - 1, n + 1))):
+            spot, first = clause[-1], clause[0]
+            spot.lead, first.lead = "soft", ""
+            clause = [spot, *clause[:-1]]
+        named += [word.value for word in clause if word.type in _NAMED]
+        out += clause
+    return out
+
+
+def _ends_in_place(clause: list[Word]) -> bool:
+    """Is it a count of females, or none, with the place behind it and nothing else?"""
+    kinds = [word.type for word in clause]
+    tied = all(word.lead in _TIED for word in clause[1:])
+    if len(kinds) < 2 or kinds[-1] not in _NAMED or not tied:
+        return False
+    counts = kinds[:-1]
+    pairs = all(kind == "NUMBER" for kind in counts[::2]) and all(kind in _COUNTED for kind in counts[1::2])
+    return counts[0] in _FINDING - {"SERIES"} if len(counts) == 1 else pairs and len(counts) % 2 == 0
 
 
 def _beside_places(words: list[Word], made: Table) -> list[Word]:

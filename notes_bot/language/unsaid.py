@@ -114,6 +114,70 @@ def each_of_them(pieces: list[Piece], made: Table) -> list[Piece]:
 _EACH = (Entry("EACH", "each"),)
 
 
+def by_their_color(pieces: list[Piece], made: Table) -> list[Piece]:
+    """ "One yellow one", "saw one and it was white": a color behind words that say nothing more, and "one" behind it."""
+    if not any("COLOUR" in p.types for p in pieces):
+        return pieces
+    out: list[Piece] = []
+    for n, piece in enumerate(pieces):
+        before = pieces[n - 2] if n > 1 else None
+        counted = before is not None and number_like(before) and is_any(pieces[n - 1], ("COLOUR",))
+        if counted and made.has("noun_one", piece.text) and not _more_counted(pieces, n + 1):
+            out.append(Piece("word", piece.text, piece.start, piece.end, _FEMALE))
+            continue
+        if is_any(piece, ("COLOUR",)) and _ends_clause(pieces, n + 1):
+            k = len(out)
+            while k and (out[k - 1].text == "," or linking(out[k - 1]) or made.has("it_was", out[k - 1].text)):
+                k -= 1
+            said = any(made.has("it_was", p.text) for p in out[k:])
+            if said and k and (number_like(out[k - 1]) or is_any(out[k - 1], ("FEMALES",))):
+                whole = k - 1 if number_like(out[k - 1]) else k - 2
+                if whole >= 0 and number_like(out[whole]):
+                    told = out[whole]
+                    word = told.types.get("NUMBER_WORD")
+                    if word is not None:  # "one and .." was left a word
+                        told = Piece("number", told.text, told.start, told.end, (), int(word.value))
+                    out[whole:] = [told]
+        out.append(piece)
+    return out
+
+
+def _more_counted(pieces: list[Piece], n: int) -> bool:
+    """Does a color or a noun claim what stands before it?"""
+    return n < len(pieces) and is_any(pieces[n], NOUNS)
+
+
+def _ends_clause(pieces: list[Piece], n: int) -> bool:
+    return n >= len(pieces) or pieces[n].kind in ("break", "line")
+
+
+def roots_of_the_rest(pieces: list[Piece], made: Table) -> list[Piece]:
+    """ "Roots dark on 3 of 8 plants, white on the rest": no females are counted there, and both colors are of roots."""
+    out: list[Piece] = []
+    rooted = False
+    n = 0
+    while n < len(pieces):
+        piece = pieces[n]
+        if piece.kind == "line" or (piece.kind == "break" and piece.value == "hard"):
+            rooted = False
+        out.append(piece)
+        n += 1
+        behind = pieces[n : n + 5]
+        upon = bool(behind) and behind[0].text in anywhere("upon_plant")
+        if is_any(piece, ("ROOT",)) and any(is_any(p, ("ROOTS",)) for p in out[-3:-1] + behind[:1]):
+            rooted = True
+            some = upon and len(behind) > 3 and number_like(behind[1]) and behind[2].text in anywhere("of_word")
+            n += 3 if some and number_like(behind[3]) else 0
+        rest = any(made.has("rest_of_plants", p.text) for p in behind[1:3])
+        if rooted and upon and rest and "COLOUR" in piece.types and not (len(out) > 1 and number_like(out[-2])):
+            colour = (Entry("ROOT", piece.types["COLOUR"].value),)
+            out[-1:] = [
+                Piece("word", "", piece.start, piece.start, (Entry("ROOTS", "roots"),)),
+                Piece("word", piece.text, piece.start, piece.end, colour),
+            ]
+    return out
+
+
 def loosened(pieces: list[Piece], made: Table) -> list[Piece]:
     """ "Worked 6 loose": the number stands within the word for easing them out."""
     for n in range(len(pieces) - 2):
