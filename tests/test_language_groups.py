@@ -32,6 +32,8 @@ def read(text: str, language: str = "en") -> Reading:
         ("en", "kestrel 9 plants. No females on 7; one white each on the other 2.", (0,) * 7 + (1, 1)),
         ("en", "kestrel dug 5. nothing on 3, 1 white on one and 2 on another", (0, 0, 0, 1, 2)),
         ("en", "kestrel dug 4, 1 white on the first, none on the rest", (1, 0, 0, 0)),
+        ("en", "kestrel: 5 plants. two females on the first plant, one on the fourth", (2, 0, 0, 1, 0)),
+        ("en", "kestrel: 5 plants. 2 on the first, 1 on the fourth, nothing on the others", (2, 0, 0, 1, 0)),
         ("es", "kestrel 8 plantas, ninguna en 6, una blanca en cada una de las otras 2", (0,) * 6 + (1, 1)),
         ("pt", "kestrel 8 plantas, nenhuma em 6, uma branca em cada uma das outras 2", (0,) * 6 + (1, 1)),
         ("es", "kestrel 5 plantas, las primeras tres limpias, las últimas dos con 4 y 7", (0, 0, 0, 4, 7)),

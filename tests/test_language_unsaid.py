@@ -248,3 +248,41 @@ def test_a_number_said_and_put_right_in_one_breath(language, text):
         19,
         9,
     )
+
+
+@pytest.mark.parametrize(
+    ("language", "text"),
+    [
+        ("en", "kestrel went from 3 white last week to 11 today on 5 plants"),
+        ("en", "kestrel 5 plants, 11 white, up from 3 last week"),
+        ("es", "kestrel 5 plantas, pasó de 3 blancas la semana pasada a 11 hoy"),
+        ("pt", "kestrel 5 plantas, passou de 3 brancas semana passada para 11 hoje"),
+    ],
+)
+def test_what_was_counted_before_is_only_told(language, text):
+    """Only the count of this visit is one; the earlier one stays in the text."""
+    (note,) = quiet(text, language).notes
+
+    assert (note.plants, note.females.white, note.females.total) == (5, 11, 11)
+    assert "3" in note.text
+
+
+def test_so_many_of_so_many_are_no_day():
+    """ "2/10 with females" are plants, though it may be a day."""
+    (note,) = quiet("kestrel 10 plants, 2/10 with females, 5 total, white").notes
+
+    assert (note.date, note.plants, note.females.total) == (None, 10, 5)
+
+
+def test_plants_behind_of_where_the_roots_were_soaked():
+    """And what was on one of them is not all that was dug."""
+    (note,) = quiet("kestrel. soaked the roots of six. four whites on one, none on any of the others").notes
+
+    assert (note.plants, note.soaked, note.per_plant) == (6, True, (4, 0, 0, 0, 0, 0))
+
+
+def test_colors_with_their_numbers_behind_equals_signs():
+    """Without a comma between plants and the first color."""
+    (note,) = quiet("kestrel 4 plants white=6 yellow=2").notes
+
+    assert (note.plants, note.females) == (4, Females(6, 2, 0, 0, 8))

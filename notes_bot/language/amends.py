@@ -196,14 +196,21 @@ def _number_instead(line: Line, wrote: list[Piece], now: list[Piece]) -> Change 
     """ "I said nine white .. it was nineteen not nine fix that please": only the number is told again."""
     told = _changes(line, wrote)
     ps = [p for p in number_words(now, line.made) if not (linking(p) or is_any(p, ("CORRECT", "COURTESY")))]
-    numbers = [p.value for p in ps if p.kind == "number" and isinstance(p.value, int)]
-    little = [p for p in ps if p.kind != "number" and not is_any(p, ("NOT",)) and p.text not in anywhere("please")]
-    if len(told) != 1 or little or not numbers or ps[0].kind != "number":
+    numbers = [value for p in ps if (value := _whole(p)) is not None]
+    little = [p for p in ps if _whole(p) is None and not is_any(p, ("NOT",)) and p.text not in anywhere("please")]
+    if len(told) != 1 or little or not numbers or _whole(ps[0]) is None:
         return None
     what, old, _ = told[0]
     denied = [numbers[1]] if len(numbers) == 2 and is_any(ps[1], ("NOT",)) else []
     fits = numbers[1:] == denied and denied in ([], [old])
     return (what, numbers[0], old) if fits and numbers[0] != old and what in _CHANGED else None
+
+
+def _whole(piece: Piece) -> int | None:
+    """A whole number, in figures or as a word."""
+    word = piece.types.get("NUMBER_WORD")
+    value = int(word.value) if word is not None else piece.value
+    return value if isinstance(value, int) and piece.kind in ("number", "word") else None
 
 
 def _tells_written(line: Line, clause: list[Piece]) -> bool:

@@ -58,6 +58,13 @@ def grouped(pieces: list[Piece], made: Table) -> list[Piece]:
     out: list[Piece] = []
     i = 0
     while i < len(pieces):
+        nth, end = rows.of_the_nth(i) if rows.may_open(i) else ({}, i)
+        if nth:
+            for n in range(1, max(nth) + 1):
+                start = pieces[i].start if n == 1 else pieces[end - 1].end
+                out += _marked(n, nth.get(n), start, pieces[end - 1].end)
+            i = end
+            continue
         row = rows.row(i) if rows.may_open(i) else []
         counts = rows.told(i, row) if len(row) > 1 else None
         if counts is None:
@@ -66,14 +73,16 @@ def grouped(pieces: list[Piece], made: Table) -> list[Piece]:
             continue
         first, last = pieces[i], pieces[row[-1].end - 1]
         for n, count in enumerate(counts, 1):
-            start = first.start if n == 1 else last.end
-            out.append(Piece("mark", "", start, last.end, (), n, True))
-            number, colour = count or (0, None)
-            out.append(Piece("number", str(number), last.end, last.end, (), number))
-            if colour is not None:
-                out.append(Piece("word", colour.text, last.end, last.end, colour.entries))
+            out += _marked(n, count, first.start if n == 1 else last.end, last.end)
         i = row[-1].end
     return out
+
+
+def _marked(n: int, count: _Count, start: int, end: int) -> list[Piece]:
+    """The mark of one plant, with what was on it."""
+    number, colour = count or (0, None)
+    told = [Piece("mark", "", start, end, (), n, True), Piece("number", str(number), end, end, (), number)]
+    return told if colour is None else [*told, Piece("word", colour.text, end, end, colour.entries)]
 
 
 class _Rows:
@@ -134,6 +143,43 @@ class _Rows:
             if listed is not None or group.plants is None:
                 break
         return row
+
+    def of_the_nth(self, i: int) -> tuple[dict[int, _Count], int]:
+        """ "Two females on the first plant, one on the fourth": plants told by their place, and where the row ends.
+
+        Two and more of them, and none beyond the plants dug; the others had none.
+        """
+        start, end = i, i
+        found: dict[int, _Count] = {}
+        while (number := self.number(i)) is not None:
+            i += 1
+            colour = self.at(i) if self.is_any(i, ("COLOUR",)) else None
+            i += (colour is not None) + self.is_any(i + (colour is not None), ("FEMALES",))
+            if not self.has(i, "upon_plant"):
+                break
+            i += 1
+            while self._little(i):
+                i += 1
+            word = self.at(i).types.get("ORDINAL")
+            if word is None or int(word.value) in found:
+                break
+            found[int(word.value)] = (number, colour)
+            i += 1
+            i += self._of_plants(i)
+            if not self._ends(i):
+                return {}, start
+            end = i
+            while self.at(i).text in _STOPS or self.has(i, "and_then"):
+                i += 1
+        if len(found) < 2:
+            return {}, start
+        others = self._turned(i)
+        if others is not None and others.counts == [None] and others.plants is None:
+            end = others.end
+        dug = self._dug(start, end)
+        if dug is None or max(found) > dug or dug > MOST_PLANTS:
+            return {}, start
+        return {n: found.get(n) for n in range(1, dug + 1)}, end
 
     def told(self, start: int, row: list[_Group]) -> list[_Count] | None:
         """What each plant of a row had; ``None`` when it is no such row, or does not fit the plants dug."""
@@ -201,9 +247,9 @@ class _Rows:
         i += self.is_any(i, ("FEMALES",))
         upon = False
         while self.is_any(i, ("EACH",)) or self.has(i, "upon_plant"):
-            each, upon = each or self.is_any(i, ("EACH",)), upon or not self.at(i).text == "each"
+            each, upon = each or self.is_any(i, ("EACH",)), upon or self.at(i).text != "each"
             i += 1
-        if not upon:
+        if not upon and not (count is None and self._little(i)):  # "none on any of the others"
             return None
         rest = one = False
         while self._little(i) or self.has(i, "which_plants", "rest_of_plants"):
@@ -219,7 +265,7 @@ class _Rows:
                 return None
         if not (each or plants == 1) or not self._ends(i):
             return None
-        return _Group(plants, [count], i, named=one, tied=True, turned=True)
+        return _Group(plants, [count], i, named=one or rest, tied=True, turned=True)
 
     def _little(self, i: int) -> bool:
         """ "The", "of the": words that lead to the plants of a group."""

@@ -31,6 +31,7 @@ from notes_bot.language.senses import Senses
 from notes_bot.language.tokens import Draft, Word
 from notes_bot.language.unsaid import (
     by_their_color,
+    compared,
     each_of_them,
     females_told,
     headings,
@@ -59,6 +60,7 @@ class NoteLexer(Lexer):
         draft.pieces = day_words(number_words(spoken_lists(draft.pieces), made), made)
         draft.pieces, slips = put_right(planted_days(draft.pieces, made), made)
         draft.slips += slips
+        draft.pieces = compared(draft.pieces, made)
         draft.pieces = headings(each_of_them(loosened(draft.pieces, made), made))
         draft.pieces = roots_of_the_rest(by_their_color(draft.pieces, made), made)
         draft.pieces = females_told(draft.pieces, made)

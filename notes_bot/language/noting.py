@@ -227,7 +227,10 @@ class NoteMaker:
 
     def _of_the_past(self, fact: Fact) -> bool:
         """ "Last week had 12 white, today only 4": what its clause says was counted another time."""
-        return self.table.said("before_now", re.split(r"[.;,!?\n]", lead_of(self.context.text, fact.start))[-1])
+        clause = re.split(r"[.;,!?\n]", lead_of(self.context.text, fact.start))[-1].strip()
+        if self.table.has("compared_to", fold(clause.split(" ")[-1])):
+            return False  # "from 3 white last week to 11"
+        return self.table.said("before_now", clause)
 
     # --- days
 
@@ -1311,6 +1314,8 @@ class NoteMaker:
             if said.endswith("?") and len(said.split()) > 2 and self.context.text[end:].strip() == "":
                 self.context.complain("doubtful", start, end)
                 return
+            if self.table.said("before_now", said):
+                continue  # "went from 3 white last week to ..": told, and of another time
             unread = self._unread_count(start, end)
             if unread is not None:
                 self.context.complain("which_number", *unread)

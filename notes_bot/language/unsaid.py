@@ -38,6 +38,65 @@ def females_told(pieces: list[Piece], made: Table) -> list[Piece]:
     return out
 
 
+def compared(pieces: list[Piece], made: Table) -> list[Piece]:
+    """ "From 3 white last week to 11 today", "11 white, up from 3 last week": what was counted before is only told."""
+    out: list[Piece] = []
+    n = 0
+    while n < len(pieces):
+        end, colour = _counted_before(pieces, n, made)
+        if end is None:
+            out.append(pieces[n])
+            n += 1
+            continue
+        first, last = pieces[n], pieces[end - 1]
+        out.append(Piece("word", "", first.start, last.end, ()))
+        n = end
+        if made.has("compared_to", last.text):
+            out.append(Piece("break", ",", last.end, last.end, (), "soft"))
+            out.append(pieces[n])
+            n += 1
+            if colour is not None and not (n < len(pieces) and is_any(pieces[n], NOUNS)):
+                out.append(Piece("word", colour.text, out[-1].end, out[-1].end, colour.entries))
+    return out
+
+
+def _counted_before(pieces: list[Piece], n: int, made: Table) -> tuple[int | None, Piece | None]:
+    """Where the words for an earlier count end ("from 3 white last week to"), ``None`` for none; and its color."""
+    k = n
+    while k < len(pieces) and k < n + 3 and made.has("compared_with", pieces[k].text):
+        k += 1
+    if k == n or k >= len(pieces) or not number_like(pieces[k]):
+        return None, None
+    k += 1
+    colour = pieces[k] if k < len(pieces) and is_any(pieces[k], ("COLOUR", "FEMALES")) else None
+    k += colour is not None
+    when = k
+    while k < len(pieces) and k < when + TIME_WORDS and _tells_time(pieces[k], made):
+        k += 1
+    to = k + 1 < len(pieces) and made.has("compared_to", pieces[k].text) and number_like(pieces[k + 1])
+    if to:
+        return k + 1, colour
+    said = any(not made.has("compared_from", p.text) for p in pieces[n:when] if p.kind == "word" and p is not colour)
+    past = any(not is_any(p, ("UNIT",)) for p in pieces[when:k])
+    ends = k >= len(pieces) or pieces[k].kind in ("break", "line", "sign")
+    return (k, None) if said and past and ends else (None, None)
+
+
+TIME_WORDS = 4
+"""Words for an earlier time ("the week before") between two counts (judgement)."""
+
+
+def _tells_time(piece: Piece, made: Table) -> bool:
+    days = piece.types.get("TODAY")
+    past = days is not None and days.value not in ("0", 0)
+    return (
+        past
+        or is_any(piece, ("WHICH", "UNIT", "WEEKDAY"))
+        or piece.kind == "day"
+        or made.has("time_before", piece.text)
+    )
+
+
 def _shades_in_brackets(pieces: list[Piece], n: int) -> bool:
     """Several colors in brackets, none with a number."""
     inner = list(itertools.takewhile(lambda p: p.text != ")", pieces[n + 1 : n + 8])) if n < len(pieces) else []
@@ -75,12 +134,50 @@ def headings(pieces: list[Piece]) -> list[Piece]:
         listed = piece.kind == "range" and is_any(before, ("PLANTS",)) and behind is not None and behind.text == ":"
         if listed and piece.value[0] == 1:
             continue
+        share = _so_many_of(piece, behind)
+        if share is not None:
+            out += share
+            continue
+        if is_any(piece, ("COLOUR",)) and behind is not None and behind.text == "=" and is_any(before, (*NOUNS,)):
+            out.append(Piece("break", ",", piece.start, piece.start, (), "soft"))  # "4 plants white=6"
+        elif is_any(piece, ("COLOUR",)) and behind is not None and behind.text == "=" and number_like(before):
+            out.append(Piece("break", ",", piece.start, piece.start, (), "soft"))  # ".. white=6 yellow=2"
+        if _washed(pieces, n) and not counted:
+            word = piece.types.get("NUMBER_WORD")
+            told = piece if word is None else Piece("number", piece.text, piece.start, piece.end, (), int(word.value))
+            out += [told, Piece("word", "", piece.end, piece.end, _PLANT)]
+            continue
         out.append(piece)
         stops = behind is not None and behind.kind == "break" and day_number(piece)
         coloured = n + 3 < len(pieces) and "COLOUR" in pieces[n + 3].types
         if stops and coloured and not counted and is_any(before, ("SOAKED",)):
             out.append(Piece("word", "", piece.end, piece.end, _PLANT))
     return out
+
+
+def _so_many_of(piece: Piece, behind: Piece | None) -> list[Piece] | None:
+    """ "2/10 with females": so many of so many, and no day."""
+    infested = behind is not None and "HAD" in behind.types and behind.types["HAD"].value == "infested"
+    if piece.kind != "day" or not infested or piece.value.first is None or piece.text.count("/") != 1:
+        return None
+    some, whole = piece.value.first, piece.value.second
+    if some > whole:
+        return None
+    return [
+        Piece("number", str(some), piece.start, piece.start + len(str(some)), (), some),
+        Piece("word", "of", piece.start + len(str(some)), piece.end - len(str(whole)), (Entry("LINK", "link"),)),
+        Piece("number", str(whole), piece.end - len(str(whole)), piece.end, (), whole),
+    ]
+
+
+def _washed(pieces: list[Piece], n: int) -> bool:
+    """ "Soaked the roots of six.", "washed six.": so many plants, where the sentence ends."""
+    if n < 2 or not number_like(pieces[n]):
+        return False
+    behind = pieces[n + 1] if n + 1 < len(pieces) else None
+    ends = behind is None or behind.kind == "line" or (behind.kind == "break" and behind.value == "hard")
+    of = pieces[n - 1].text in anywhere("of_word")
+    return ends and is_any(pieces[n - 2 if of else n - 1], ("SOAKED",))
 
 
 def _counts_plants(pieces: list[Piece], n: int) -> bool:
@@ -115,7 +212,7 @@ _EACH = (Entry("EACH", "each"),)
 
 
 def by_their_color(pieces: list[Piece], made: Table) -> list[Piece]:
-    """ "One yellow one", "saw one and it was white": a color behind words that say nothing more, and "one" behind it."""
+    """ "One yellow one", "saw one and it was white": a color behind words that say nothing more, or before "one"."""
     if not any("COLOUR" in p.types for p in pieces):
         return pieces
     out: list[Piece] = []
