@@ -286,3 +286,51 @@ def test_colors_with_their_numbers_behind_equals_signs():
     (note,) = quiet("kestrel 4 plants white=6 yellow=2").notes
 
     assert (note.plants, note.females) == (4, Females(6, 2, 0, 0, 8))
+
+
+def test_soil_that_is_called_moist_renames_no_field():
+    """ "So call it moist" is a finding."""
+    reading = quiet("Kestrel V4, 5 plants dug, 13 white. Probe says 31% water so call it moist.")
+
+    (note,) = reading.notes
+    assert not reading.commands
+    assert (note.soil.moisture, note.females.total) == ("moist", 13)
+
+
+def test_a_number_with_its_letter_is_the_field_that_has_it():
+    """At the head of a line "12B" is the crew's Unit 12B, and twelve brown females elsewhere."""
+    crew = ("Unit 12B", "Kestrel")
+    (note,) = read("12B, V4, dug five plants, 13 white 2 yellow", fields=crew).notes
+    (other,) = read("Kestrel, V4, dug five plants, 13 white 12b", fields=crew).notes
+
+    assert (note.field, note.females) == ("12b", Females(13, 2, 0, 0, 15))
+    assert other.females == Females(13, 0, 0, 12, 25)
+
+
+@pytest.mark.parametrize(
+    ("language", "text", "plants"),
+    [
+        ("en", "kestrel supposed to dig 6 but only got 4, 11 white", 4),
+        ("en", "kestrel, meant to pull 8, only pulled 5. 11 white", 5),
+        ("es", "kestrel quería sacar 10 plantas pero saqué 6, 11 blancas", 6),
+        ("pt", "kestrel ia arrancar 10 mas arranquei 6, 11 brancas", 6),
+    ],
+)
+def test_plants_meant_to_be_dug_are_not_counted(language, text, plants):
+    """Only those that were."""
+    (note,) = quiet(text, language).notes
+
+    assert (note.plants, note.females.white, note.females.total, note.per_plant) == (plants, 11, 11, None)
+
+
+def test_no_plant_that_came_up_is_no_look():
+    """ "None up" says nothing of females."""
+    (note,) = read("kestrel too hard to dig, none came up").notes
+
+    assert (note.outcome, note.females.total) == ("not_looked", None)
+
+
+def test_less_than_last_time_asks_for_nothing():
+    """A comparison in passing is no request for what was found before."""
+    assert not quiet("kestrel 6 plants dug 11 white, seems like less than last time").commands
+    assert [command.kind for command in read("kestrel what did i get last time").commands] == ["history"]

@@ -217,6 +217,8 @@ class Parts:
             return Asked("history")  # "when did we spray upper bend"
         if self.numbered or self._seen() or self.says("took_it") or self.begins("ask_mine"):
             return None
+        if not self.line.asked and self.says("likened"):
+            return None  # "seems like less than last time"
         asks = self.line.asked or self.opens("ask_see", "asks_for", "asks_politely")
         if not asks and not self.begins("opens_question", "asks_first", "ask_state") and not self.says("ask_past"):
             return None

@@ -289,6 +289,7 @@ class _Rows:
             verb, i = self.at(i).text, i + 1
         if not verb and self.at(i).text == "w" and self.at(i + 1).text == "/":
             verb, i = "with", i + 2
+        i += self.is_any(i, ("ABOUT",)) and self.number(i + 1) is not None
         if self.is_any(i, ("NONE",)):
             i += 1 + self.is_any(i + 1, ("FEMALES",))
             return _Group(plants, [None], i, named, tied=True) if self._ends(i) else None

@@ -98,6 +98,9 @@ OPENED = 40
 """Lexemes back in which an open bracket is looked for (judgement)."""
 
 
+_NUMBER_AND_LETTER = re.compile(r"\d{1,4}[^\W\d_]|[^\W\d_]\d{1,4}")
+
+
 class Cutter:
     """Cuts one text; holds what is needed for it."""
 
@@ -120,7 +123,7 @@ class Cutter:
         while i < count:
             lexeme = lexemes[i]
             named = self._name(lexemes, i) or self._short(lexemes, i, out) or self._numbered(lexemes, i, out)
-            named = named or self._line_head(lexemes, i, out)
+            named = named or self._line_head(lexemes, i, out) or self._number_and_letter(lexemes, i, out)
             phrase = self._phrase(lexemes, texts, i)
             if named and named[0] >= (phrase[0] if phrase else 0):
                 size, name = named
@@ -340,6 +343,23 @@ class Cutter:
             if not self._tells_more(run) and only_one(said, self.fields):
                 return size, said
         return None
+
+    def _number_and_letter(self, lexemes: list[Lexeme], i: int, out: list[Piece]) -> tuple[int, str] | None:
+        """ "12B, V4, dug five" heading a line, "me diz do t4": the number of one field of the crew, with its letter."""
+        if not self.fields or lexemes[i].kind not in ("word", "wordnum", "number"):
+            return None
+        one = lexemes[i].kind == "wordnum"
+        run = lexemes[i : i + (1 if one else 2)]
+        said = "".join(x.text for x in run)
+        glued = one or (len(run) == 2 and run[0].end == run[1].start)
+        if not glued or not _NUMBER_AND_LETTER.fullmatch(said):
+            return None
+        after = lexemes[i + len(run)] if i + len(run) < len(lexemes) else None
+        heads = (not out or out[-1].kind == "line") and said[0].isdigit()
+        heads = heads and after is not None and (after.text in (",", ":") or after.kind == "stage")
+        led = bool(out) and self.table.has("of_field", out[-1].text)
+        led = led and (after is None or after.kind not in ("number", "wordnum")) and not said[0].isdigit()
+        return (len(run), said) if (heads or led) and only_one(said, self.fields) else None
 
     def _tells_more(self, run: list[Lexeme]) -> bool:
         """Is a word alone one of ours or everyday, or the first of several one that is no side, letter or place?"""

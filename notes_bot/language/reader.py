@@ -21,6 +21,7 @@ from notes_bot.language.pieces import Cutter
 from notes_bot.language.scan import clean, fold, scan
 from notes_bot.language.signing import without_signature
 from notes_bot.language.tokens import Draft
+from notes_bot.language.unsaid import intended
 from notes_bot.language.words import anywhere, decide_language, is_field_word, table
 from notes_bot.model import Command, Language, LookAgain, Reading, Variety
 
@@ -64,7 +65,7 @@ def read_note(
         cleaned, lexemes = plainer, scan(plainer)
     context = Context(cleaned, sent, tuple(fields), spoken, day_first)
     lexemes, mended, doubts = mend(cleaned, lexemes, spoken, context.fields)
-    pieces = Cutter(spoken, context.fields).cut(lexemes)
+    pieces = intended(Cutter(spoken, context.fields).cut(lexemes), table(spoken))
     for slip in (*mended, *near_days(pieces, table(spoken), name_words(context.fields))):
         context.mention(slip.kind, slip.start, slip.end, read=slip.read)
     pieces = commands.take(context, without_signature(pieces, cleaned, spoken, context.fields))

@@ -152,6 +152,10 @@ def _it_behind(line: Line, verb: int) -> int | None:
     return None
 
 
+_FINDINGS = ("MOISTURE", "TEXTURE", "NONE", "CLEAN", "HEALTHY", "ROOT")
+"""Kinds of words that tell what was found, and name no field alone."""
+
+
 def _new_name(line: Line, first: int) -> str | None:
     """The words from a piece on, to a stop or a word for "from now on"."""
     made = line.made
@@ -164,8 +168,8 @@ def _new_name(line: Line, first: int) -> str | None:
         if any(ahead.startswith(said + " ") for trait in ("rename_now", "please") for said in made.traits[trait]):
             break
         last += 1
-    if last == first or ps[first].text in anywhere("please"):
-        return None
+    if last == first or ps[first].text in anywhere("please") or all(is_any(p, _FINDINGS) for p in ps[first:last]):
+        return None  # ".. so call it moist"
     return written(line.context.text, ps[first].start, ps[last - 1].end) or None
 
 

@@ -97,6 +97,54 @@ def _tells_time(piece: Piece, made: Table) -> bool:
     )
 
 
+def intended(pieces: list[Piece], made: Table) -> list[Piece]:
+    """ "Supposed to dig 6 but only got 4", "quería sacar 10 y saqué 6": what was meant to be dug was not."""
+    if not any(made.has("meant_to", p.text) for p in pieces):
+        return pieces
+    out: list[Piece] = []
+    n = 0
+    while n < len(pieces):
+        number = _meant(pieces, n, made)
+        if number is None:
+            out.append(pieces[n])
+            n += 1
+            continue
+        end = number + 1
+        end += end < len(pieces) and is_any(pieces[end], ("PLANTS",))
+        out.append(Piece("word", "", pieces[n].start, pieces[end - 1].end, ()))
+        n = end
+        out.append(Piece("break", ",", pieces[n - 1].end, pieces[n - 1].end, (), "soft"))
+        done = n
+        while done < len(pieces) and done < n + MEANT_WORDS and not number_like(pieces[done]):
+            done += 1
+        ends = done + 1 >= len(pieces) or pieces[done + 1].kind in ("break", "line")
+        if done > n and done < len(pieces) and number_like(pieces[done]) and ends:
+            got = pieces[done]
+            word = got.types.get("NUMBER_WORD")
+            value = int(word.value) if word is not None else got.value
+            out += [p for p in pieces[n:done] if is_any(p, ("DUG", "TOOL")) or p.kind == "break"]
+            out.append(Piece("number", got.text, got.start, got.end, (), value))
+            out.append(Piece("word", "", got.end, got.end, _PLANT))
+            n = done + 1
+    return out
+
+
+def _meant(pieces: list[Piece], n: int, made: Table) -> int | None:
+    """The number of plants behind "supposed to dig", "quería sacar"."""
+    if not made.has("meant_to", pieces[n].text):
+        return None
+    k = n + 1
+    while k < len(pieces) and k <= n + MEANT_WORDS and pieces[k].kind == "word" and not number_like(pieces[k]):
+        k += 1
+    verbs = [word for p in pieces[n + 1 : k] for word in p.text.split(" ")]
+    dig = any(made.has("to_dig", word) for word in verbs)
+    return k if dig and k < len(pieces) and number_like(pieces[k]) else None
+
+
+MEANT_WORDS = 3
+"""Words between what was meant and the number, or between "but" and what was done (judgement)."""
+
+
 def _shades_in_brackets(pieces: list[Piece], n: int) -> bool:
     """Several colors in brackets, none with a number."""
     inner = list(itertools.takewhile(lambda p: p.text != ")", pieces[n + 1 : n + 8])) if n < len(pieces) else []
