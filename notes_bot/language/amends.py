@@ -32,7 +32,7 @@ _CHANGED = frozenset({"white", "yellow", "tan", "brown", "plants", "total", "sta
 
 def amended(line: Line) -> bool:
     """Read a line, or a sentence among others, as a correction told in its own words; false when it is none."""
-    if len(line.ps) > LONGEST or line.asked or asking.Parts(line).says("ask_reminder"):
+    if len(line.ps) > LONGEST or line.asked or not _may_amend(line) or asking.parts_of(line).says("ask_reminder"):
         return False
     named = _named(line)
     if named is None:
@@ -64,12 +64,13 @@ def _said_and_was(line: Line, clause: list[Piece]) -> list[list[Piece]]:
 
 def _several(line: Line, named: tuple[int, int]) -> list[Change]:
     """ "Whoops, long pond was 3 tan and 5 brown, had em flipped": counts of colors behind a word for a slip."""
+    if not (asking.parts_of(line).opens("amend_cue") or is_any(line.ps[0], ("CORRECT",))):
+        return []
     body = [p for p in _bare(line, line.ps, named) if not is_any(p, ("CORRECT",))]
     body = [p for p in body if not line.made.has("amend_cue", p.text)]
     changes = pairs_of(_facts(line, body))
-    slip = asking.Parts(line).opens("amend_cue") or is_any(line.ps[0], ("CORRECT",))
     shades = {what for what, _, _ in changes} <= _SHADES
-    return changes if slip and shades and 1 < len(changes) == len(_facts(line, body)) <= len(_SHADES) else []
+    return changes if shades and 1 < len(changes) == len(_facts(line, body)) <= len(_SHADES) else []
 
 
 def _led_by_field_word(line: Line, field: str) -> bool:
@@ -216,13 +217,11 @@ def _whole(piece: Piece) -> int | None:
 def _tells_written(line: Line, clause: list[Piece]) -> bool:
     """Does a clause tell what was written ("i put ..", "u got it down as ..")?"""
     put = any(line.made.has("wrote", p.text) for p in clause)
-    return put or asking.Parts(asking.line_of(line, clause)).says("put_down")
+    return put or asking.parts_of(asking.line_of(line, clause)).says("put_down")
 
 
 def _mistaken(line: Line, named: tuple[int, int]) -> Change | None:
     """ "Tan at docs bottom 3 not 13", "ojo en loma eran 9 blancas": a value, what it is not, or a word for a slip."""
-    if not _may_amend(line):
-        return None
     body = [
         p for p in _bare(line, _dated(line.ps), named) if not is_any(p, ("CORRECT",)) or is_any(p, ("COLOUR", "PLANTS"))
     ]
@@ -232,7 +231,7 @@ def _mistaken(line: Line, named: tuple[int, int]) -> Change | None:
     what, value, was = changes[0]
     if was is not None and was != value and (what in _CHANGED or what == "date"):
         return changes[0]
-    slip = asking.Parts(line).says("amend_cue") or _of_a_note(line, named)
+    slip = asking.parts_of(line).says("amend_cue") or _of_a_note(line, named)
     slip = slip or any(
         is_any(p, ("CORRECT",)) and (line.made.has("amend_cue", p.text) or line.made.has("strong_correct", p.text))
         for p in line.ps
@@ -241,12 +240,14 @@ def _mistaken(line: Line, named: tuple[int, int]) -> Change | None:
 
 
 def _may_amend(line: Line) -> bool:
-    """Is anything denied, a slip owned up to, or a note spoken of? A look before the clause is read in full."""
-    cues = ("amend_cue", "strong_correct", "mail_word", "note_word")
+    """Is anything denied or written, a slip owned up to, or a note spoken of? A look before the clause is read."""
+    cues = ("amend_cue", "strong_correct", "mail_word", "note_word", "wrote")
     words = [word for p in line.ps for word in p.text.split(" ")]
     if any(is_any(p, ("NOT", "CORRECT")) for p in line.ps) or any(line.made.denies(word) for word in words):
         return True
-    return asking.Parts(line).says("amend_cue") or any(line.made.has(cue, word) for word in words for cue in cues)
+    return asking.parts_of(line).says("amend_cue", "put_down") or any(
+        line.made.has(cue, word) for word in words for cue in cues
+    )
 
 
 def _denied_before(line: Line, body: list[Piece]) -> Change | None:

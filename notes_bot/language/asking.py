@@ -292,7 +292,7 @@ def asked(line: Line, named: Piece | None = None, before: tuple[list[Piece], ...
     clauses = cut(line) if len(line.ps) <= LONGEST_LINE else []
     for n, clause in enumerate(clauses):
         part = line_of(line, clause)
-        found = Parts(part).asked() if may_ask(part) else None
+        found = parts_of(part).asked() if may_ask(part) else None
         if found is None:
             continue
         others = [other for m, other in enumerate(clauses) if m != n]
@@ -310,7 +310,7 @@ def asked(line: Line, named: Piece | None = None, before: tuple[list[Piece], ...
 
 def skipped(line: Line) -> bool:
     """ "Dont need to do cutoff this week skip it": left out, whatever else the words could ask."""
-    parts = Parts(line)
+    parts = parts_of(line)
     found = parts._skipped() if parts.text.endswith(_ends_skip(line.made)) else None
     return found is not None and line.emit(found.kind, **found.args, field=name_in(line))
 
@@ -342,6 +342,13 @@ def _emit(line: Line, part: Line, found: Asked, before: list[list[Piece]], named
         return False
     part.start, part.end = line.start, line.end
     return part.emit(found.kind, **found.args, field=name)
+
+
+def parts_of(line: Line) -> Parts:
+    """The words of a clause that may ask, taken apart once."""
+    if line.parts is None:
+        line.parts = Parts(line)
+    return line.parts
 
 
 def line_of(line: Line, pieces: list[Piece]) -> Line:
@@ -377,8 +384,8 @@ def noted_first(line: Line) -> bool:
             continue
         named = any("FIELD" in p.types for p in before) or name_in(line_of(line, before)) is not None
         part = line_of(line, clause)
-        if named and may_ask(part) and Parts(part).asked() is not None:
-            return all(Parts(line_of(line, other)).asked() is None for other in clauses[:n])
+        if named and may_ask(part) and parts_of(part).asked() is not None:
+            return all(parts_of(line_of(line, other)).asked() is None for other in clauses[:n])
     return False
 
 
@@ -412,7 +419,7 @@ def asked_behind(line: Line, sentence: list[Piece]) -> list[list[Piece]]:
         if not told:
             continue
         part = type(line)(line.context, clause)
-        if may_ask(part) and Parts(part).asked() is not None:
+        if may_ask(part) and parts_of(part).asked() is not None:
             return [sentence[:first], sentence[first:]]
     return [sentence]
 

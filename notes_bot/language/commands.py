@@ -370,6 +370,8 @@ class Line:
             pieces = pieces[:-1]
         self.ps = pieces
         self.start, self.end = pieces[0].start, pieces[-1].end
+        self.parts: asking.Parts | None = None
+        """Its words that may ask (see ``asking.parts_of``)."""
 
     def emit(self, kind: str, **args: Any) -> bool:
         """The line is this command; "mute kestrel and tinkers" is one for each field named."""
@@ -731,7 +733,7 @@ class Line:
             return False
         name = written(self.context.text, self.ps[field].start, self.ps[field].end)
         kinds = {kind for p in self.ps for kind in p.types if "FIELD" not in p.types}
-        parts = asking.Parts(self)
+        parts = asking.parts_of(self)
         if (found := parts.asked()) is not None and found.kind not in ("state", "history", "picture"):
             return False  # "can you put twin pines back on the schedule"
         default = "history" if parts.past() else "state"
@@ -761,7 +763,7 @@ class Line:
             return False
         if any(p.kind == "number" or is_any(p, ("MUTE", "CORRECT", "UNDO")) for p in self.ps):
             return False
-        if asking.Parts(self).says("ask_back_on"):
+        if asking.parts_of(self).says("ask_back_on"):
             return False  # "can you put twin pines back on the schedule"
         field = self._known_name(-1)
         return field is not None and self.emit("history", field=field)
@@ -1056,7 +1058,7 @@ class Line:
         if len(self.ps) > (16 if long else 4) or (long and not self.asked and self._tells()):
             return False
         topics = [p.types["TOPIC"].value for p in self.ps[1:] if "TOPIC" in p.types]
-        if not topics and asking.Parts(self).past() and any("FIELD" in p.types for p in self.ps):
+        if not topics and asking.parts_of(self).past() and any("FIELD" in p.types for p in self.ps):
             return False  # "show me how bus stop has done all season"
         if len(topics) > 1 and any(p.text in anywhere("reports") for p in self.ps[1:4]):
             topics = [topic for topic in topics if topic != "lab"] or topics  # "how I should report counts"

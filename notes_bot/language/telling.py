@@ -101,7 +101,7 @@ def _renamed(line: Line, named: Piece | None) -> bool:
     if not any(_holds(line, p, "rename_verb") or is_any(p, ("RENAME", "TODAY", "RENAME_TO")) for p in line.ps):
         return False
     context = line.context
-    parts = asking.Parts(line)
+    parts = asking.parts_of(line)
     calls = parts.says("rename_verb")
     if parts.begins("rename_now") and (found := _from_now_on(line)) is not None:
         return context.command("field", line.start, line.end, name=found[0], rename_to=found[1])
