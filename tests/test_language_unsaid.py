@@ -334,3 +334,31 @@ def test_less_than_last_time_asks_for_nothing():
     """A comparison in passing is no request for what was found before."""
     assert not quiet("kestrel 6 plants dug 11 white, seems like less than last time").commands
     assert [command.kind for command in read("kestrel what did i get last time").commands] == ["history"]
+
+
+@pytest.mark.parametrize(
+    ("text", "field"),
+    [
+        ("h w R3 4 pl 3 white", "h w"),
+        ("sec17 R3 4 pl 3 white", "sec17"),
+        ("harrow rdg 3, R3, 4 pl, 3 white", "harrow rdg 3"),
+    ],
+)
+def test_a_short_name_heads_its_line(text, field):
+    """Letters and cut words at the head of a line name the one field they can be short for."""
+    crew = ("Home West", "Section 17", "Harrow Ridge 3", "Kestrel")
+    reading = read(text, fields=crew)
+
+    (note,) = reading.notes
+    assert not reading.problems
+    assert (note.field, note.stage, note.plants, note.females.white) == (field, "R3", 4, 3)
+
+
+def test_a_line_that_lists_fields_heads_their_notes():
+    """A heading above fields told line by line is no field itself."""
+    reading = quiet("Tuesday, shovel:\nKestrel 4 pl 3 white\nTinkers 5 pl 0")
+
+    assert [(note.field, note.plants, note.females.total) for note in reading.notes] == [
+        ("kestrel", 4, 3),
+        ("tinkers", 5, 0),
+    ]

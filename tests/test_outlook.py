@@ -198,6 +198,15 @@ def test_roots_that_are_gone_get_no_look_again():
     assert got.no_recheck is not None and got.no_recheck.key == "roots_declined"
 
 
+def test_a_stage_noted_after_the_freezes_sets_no_look_in_winter():
+    """R1 in an Iowa field at the end of November is a slip of the pen or a dead plant: nothing is left to dig."""
+    late = date(PLANTED.year, 11, 25)
+    got = outlook(field(visit(late, (3, 0, 0, 0), stage="R1")), late)
+
+    assert got.recheck is None
+    assert got.no_recheck is not None and got.no_recheck.key == "roots_declined"
+
+
 def test_a_warm_spring_brings_the_first_whites_sooner_than_a_cool_one():
     """Measured temperatures replace normals: 3 C more or less from planting on moves the date by a week or more."""
 

@@ -74,3 +74,12 @@ def test_roots_are_judged_for_about_nine_days_after_r6():
 
     assert end.middle - r6.middle == pytest.approx(9)
     assert end.sd > r6.sd
+
+
+def test_freezes_end_the_roots_whatever_stage_was_noted():
+    """Only where they come sooner; without a winter nothing changes."""
+    r6 = usual_r6(42, 128)
+    end = roots_end(r6)
+
+    assert roots_end(r6, killed=end.middle - 20).middle == end.middle - 20
+    assert roots_end(r6, killed=end.middle + 20) == roots_end(r6, killed=None) == end
