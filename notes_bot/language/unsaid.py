@@ -14,6 +14,7 @@ from notes_bot.language.words import Entry, Table, anywhere
 
 _FEMALE = (Entry("FEMALES", "female"),)
 _PLANT = (Entry("PLANTS", "plants"),)
+_TOLD = (Entry("TEXT", "text"),)
 
 
 def females_told(pieces: list[Piece], made: Table) -> list[Piece]:
@@ -49,7 +50,7 @@ def compared(pieces: list[Piece], made: Table) -> list[Piece]:
             n += 1
             continue
         first, last = pieces[n], pieces[end - 1]
-        out.append(Piece("word", "", first.start, last.end, ()))
+        out.append(Piece("word", "", first.start, last.end, _TOLD))
         n = end
         if made.has("compared_to", last.text):
             out.append(Piece("break", ",", last.end, last.end, (), "soft"))
@@ -111,7 +112,7 @@ def intended(pieces: list[Piece], made: Table) -> list[Piece]:
             continue
         end = number + 1
         end += end < len(pieces) and is_any(pieces[end], ("PLANTS",))
-        out.append(Piece("word", "", pieces[n].start, pieces[end - 1].end, ()))
+        out.append(Piece("word", "", pieces[n].start, pieces[end - 1].end, _TOLD))
         n = end
         out.append(Piece("break", ",", pieces[n - 1].end, pieces[n - 1].end, (), "soft"))
         done = n
