@@ -127,7 +127,9 @@ class Cutter:
             phrase = self._phrase(lexemes, texts, i)
             if named and named[0] >= (phrase[0] if phrase else 0):
                 size, name = named
-                owning = lexemes[i + size - 1].text.endswith("'s") and not self._own_name(name)
+                last = lexemes[i + size - 1]
+                written = last.end - last.start == len(last.text)  # not "tinkers" mended to "tinker's"
+                owning = written and last.text.endswith("'s") and not self._own_name(name)
                 out.append(
                     self._piece(
                         "word",
