@@ -188,7 +188,11 @@ def test_a_renumbered_mailbox_is_read_again_from_the_start(
         index.unlink()
     time.sleep(1.1)  # the new number is made from the time in seconds
     dovecot.deliver(note(2), user)
-    poller.fetch_new()
+    for _ in range(5):  # a busy server may show what came within the same second on the next look only
+        poller.fetch_new()
+        if "2" in kept.subjects():
+            break
+        time.sleep(1.1)
 
     assert sorted(kept.subjects()) == ["1", "1", "2"]
 
