@@ -34,6 +34,8 @@ def read(text: str, language: str = "en") -> Reading:
         ("en", "kestrel dug 4, 1 white on the first, none on the rest", (1, 0, 0, 0)),
         ("en", "kestrel: 5 plants. two females on the first plant, one on the fourth", (2, 0, 0, 1, 0)),
         ("en", "kestrel: 5 plants. 2 on the first, 1 on the fourth, nothing on the others", (2, 0, 0, 1, 0)),
+        ("es", "kestrel 5 plantas: dos en la primera, una en la cuarta", (2, 0, 0, 1, 0)),
+        ("pt", "kestrel 5 plantas: duas na primeira, uma na quarta", (2, 0, 0, 1, 0)),
         ("es", "kestrel 8 plantas, ninguna en 6, una blanca en cada una de las otras 2", (0,) * 6 + (1, 1)),
         ("pt", "kestrel 8 plantas, nenhuma em 6, uma branca em cada uma das outras 2", (0,) * 6 + (1, 1)),
         ("es", "kestrel 5 plantas, las primeras tres limpias, las últimas dos con 4 y 7", (0, 0, 0, 4, 7)),

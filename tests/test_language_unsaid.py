@@ -198,6 +198,7 @@ def test_same_thing_there_repeats_the_finding():
         ("en", "kestrel 4 plants, one white one", "white", 1),
         ("en", "kestrel 6 plants dug, only saw one and it was tan", "tan", 1),
         ("en", "kestrel 6 plants, shovel. saw two and they were yellow", "yellow", 2),
+        ("en", "kestrel saw one on the last plant and it was brown, 6 plants", "brown", 1),
         ("es", "kestrel 6 plantas con pala, vi una sola y era amarilla", "yellow", 1),
         ("pt", "kestrel 6 plantas com pá, achei uma e era branca", "white", 1),
     ],
@@ -362,3 +363,11 @@ def test_a_line_that_lists_fields_heads_their_notes():
         ("kestrel", 4, 3),
         ("tinkers", 5, 0),
     ]
+
+
+@pytest.mark.parametrize("text", ["kestrel 6 plants, it was white", "kestrel 6 plants and it was white"])
+def test_plants_are_no_females_of_a_color_told_behind_them(text):
+    """The number counts plants; the color says what most females were."""
+    (note,) = read(text).notes
+
+    assert (note.plants, note.females.total, note.mostly) == (6, None, ("white",))

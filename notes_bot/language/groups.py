@@ -160,10 +160,10 @@ class _Rows:
             i += 1
             while self._little(i):
                 i += 1
-            word = self.at(i).types.get("ORDINAL")
-            if word is None or int(word.value) in found:
+            nth = self._nth(i, weekday=bool(found))
+            if nth is None or nth in found:
                 break
-            found[int(word.value)] = (number, colour)
+            found[nth] = (number, colour)
             i += 1
             i += self._of_plants(i)
             if not self._ends(i):
@@ -180,6 +180,14 @@ class _Rows:
         if dug is None or max(found) > dug or dug > MOST_PLANTS:
             return {}, start
         return {n: found.get(n) for n in range(1, dug + 1)}, end
+
+    def _nth(self, i: int, weekday: bool) -> int | None:
+        """The order a word gives; behind another one "quarta" is the fourth and no Wednesday."""
+        piece = self.at(i)
+        word = piece.types.get("ORDINAL") or piece.types.get("NTH")
+        if word is None and weekday and piece.kind == "day":
+            word = next((entry for entry in self.made.singles.get(piece.text, ()) if entry.type == "NTH"), None)
+        return None if word is None else int(word.value)
 
     def told(self, start: int, row: list[_Group]) -> list[_Count] | None:
         """What each plant of a row had; ``None`` when it is no such row, or does not fit the plants dug."""

@@ -275,6 +275,11 @@ def by_their_color(pieces: list[Piece], made: Table) -> list[Piece]:
             k = len(out)
             while k and (out[k - 1].text == "," or linking(out[k - 1]) or made.has("it_was", out[k - 1].text)):
                 k -= 1
+            one = k  # "saw one on the last plant and it was brown"
+            while k and (is_any(out[k - 1], ("PLANTS", "LINK")) or made.has("which_plants", out[k - 1].text)):
+                k -= 1
+            apart = any(is_any(p, ("PLANTS",)) for p in out[k + 1 : one])  # "6 plants, it was white": no females
+            k = k if apart else one
             said = any(made.has("it_was", p.text) for p in out[k:])
             if said and k and (number_like(out[k - 1]) or is_any(out[k - 1], ("FEMALES",))):
                 whole = k - 1 if number_like(out[k - 1]) else k - 2
