@@ -88,3 +88,10 @@ def test_a_list_with_too_few_plants_keeps_its_first_number():
     (note,) = reading.notes
     assert (note.per_plant, note.females.white) == ((3, 1, 0, 2), 6)
     assert [problem.kind for problem in reading.problems] == ["short_list"]
+
+
+def test_females_behind_the_plants_are_not_the_plants_dug():
+    """ "6 plants 3 white, 2 on the first, 1 on the second": six plants, four of them with none."""
+    (note,) = read("kestrel 6 plants 3 white, 2 on the first plant, 1 on the second").notes
+
+    assert (note.plants, note.females.white, note.per_plant) == (6, 3, (2, 1, 0, 0, 0, 0))

@@ -371,3 +371,18 @@ def test_plants_are_no_females_of_a_color_told_behind_them(text):
     (note,) = read(text).notes
 
     assert (note.plants, note.females.total, note.mostly) == (6, None, ("white",))
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "kestrel supposed to dig 6 but only got 4-5, 3 yellow",
+        "kestrel wanted to dig 6-8 but got 4.5, 3 yellow",
+        "kestrel washed 4-5. 3 white",
+        "kestrel from 3-4 white last week to 11-12 today",
+        "I said 3-4 white at kestrel it was 9",
+    ],
+)
+def test_a_range_where_a_number_is_looked_for_is_asked_about(text):
+    """No rule that puts words in takes a range for a number, or falls over it."""
+    assert {problem.kind for problem in read(text).problems} & {"which_of_range", "not_whole"}

@@ -362,7 +362,8 @@ class _Rows:
             if self.is_any(i, ("FIELD",)):
                 break
             after = i + 1 < start and self.is_any(i + 1, beside)
-            if self.at(i).kind == "number" and (after or self.is_any(i - 1, beside)):
+            taken = self.is_any(i + 1, ("COLOUR", "FEMALES")) or self.number(i - 2) is not None  # "6 plants 3 white"
+            if self.at(i).kind == "number" and (after or (self.is_any(i - 1, beside) and not taken)):
                 return self.number(i)
         for i in range(end, end + LOOKED_FOR_PLANTS):
             if self.is_any(i, ("FIELD",)):

@@ -121,13 +121,19 @@ def intended(pieces: list[Piece], made: Table) -> list[Piece]:
         ends = done + 1 >= len(pieces) or pieces[done + 1].kind in ("break", "line")
         if done > n and done < len(pieces) and number_like(pieces[done]) and ends:
             got = pieces[done]
-            word = got.types.get("NUMBER_WORD")
-            value = int(word.value) if word is not None else got.value
             out += [p for p in pieces[n:done] if is_any(p, ("DUG", "TOOL")) or p.kind == "break"]
-            out.append(Piece("number", got.text, got.start, got.end, (), value))
+            out.append(_in_figures(got))
             out.append(Piece("word", "", got.end, got.end, _PLANT))
             n = done + 1
     return out
+
+
+def _in_figures(piece: Piece) -> Piece:
+    """A number told as a word as a number; a number or a range as it is."""
+    word = piece.types.get("NUMBER_WORD")
+    if word is None:
+        return piece
+    return Piece("number", piece.text, piece.start, piece.end, (), int(word.value))
 
 
 def _meant(pieces: list[Piece], n: int, made: Table) -> int | None:
@@ -192,9 +198,7 @@ def headings(pieces: list[Piece]) -> list[Piece]:
         elif is_any(piece, ("COLOUR",)) and behind is not None and behind.text == "=" and number_like(before):
             out.append(Piece("break", ",", piece.start, piece.start, (), "soft"))  # ".. white=6 yellow=2"
         if _washed(pieces, n) and not counted:
-            word = piece.types.get("NUMBER_WORD")
-            told = piece if word is None else Piece("number", piece.text, piece.start, piece.end, (), int(word.value))
-            out += [told, Piece("word", "", piece.end, piece.end, _PLANT)]
+            out += [_in_figures(piece), Piece("word", "", piece.end, piece.end, _PLANT)]
             continue
         out.append(piece)
         stops = behind is not None and behind.kind == "break" and day_number(piece)
@@ -284,11 +288,7 @@ def by_their_color(pieces: list[Piece], made: Table) -> list[Piece]:
             if said and k and (number_like(out[k - 1]) or is_any(out[k - 1], ("FEMALES",))):
                 whole = k - 1 if number_like(out[k - 1]) else k - 2
                 if whole >= 0 and number_like(out[whole]):
-                    told = out[whole]
-                    word = told.types.get("NUMBER_WORD")
-                    if word is not None:  # "one and .." was left a word
-                        told = Piece("number", told.text, told.start, told.end, (), int(word.value))
-                    out[whole:] = [told]
+                    out[whole:] = [_in_figures(out[whole])]  # "one and .." was left a word
         out.append(piece)
     return out
 
