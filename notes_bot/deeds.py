@@ -436,6 +436,14 @@ def field_for(work: Work, command: Command, *, fall_back: bool = True) -> Field 
 
 def _correct(work: Work, command: Command) -> None:
     """Change one part of the last note (of a field). What does not fit the old value is asked about, not guessed."""
+    args = command.args
+    if (
+        args.get("what") == "field"
+        and not (args.get("field") or args.get("old"))
+        and work.store.held_notes(work.writer.id)
+    ):
+        _choose(work, Command("choose", {"name": args.get("value")}))  # "i meant South Dietz", after "which field?"
+        return
     known = field_for(work, command)
     if known is None:
         return

@@ -11,7 +11,7 @@ from itertools import pairwise
 from typing import TYPE_CHECKING
 
 from notes_bot.language import asking
-from notes_bot.language.corrections import Change, in_month, pairs_of, read_facts, value_of
+from notes_bot.language.corrections import Change, denied_number, in_month, pairs_of, read_facts, value_of
 from notes_bot.language.days import DayWritten
 from notes_bot.language.joining import is_any, linking, number_like, number_words
 from notes_bot.language.naming import written
@@ -37,6 +37,7 @@ def amended(line: Line) -> bool:
     named = _named(line)
     if named is None:
         return False
+    line = type(line)(line.context, [part for p in line.ps for part in denied_number(p, line.made)])
     cut = [part for clause in asking.cut(line) for part in _said_and_was(line, clause)]
     clauses = [clause for clause in (_bare(line, clause, named) for clause in cut) if clause]
     change = _written_otherwise(line, clauses) or _mistaken(line, named)
@@ -231,12 +232,13 @@ def _mistaken(line: Line, named: tuple[int, int]) -> Change | None:
     what, value, was = changes[0]
     if was is not None and was != value and (what in _CHANGED or what == "date"):
         return changes[0]
-    slip = asking.parts_of(line).says("amend_cue") or _of_a_note(line, named)
+    slip = asking.parts_of(line).says("amend_cue", "wrong_day") or _of_a_note(line, named)
     slip = slip or any(
         is_any(p, ("CORRECT",)) and (line.made.has("amend_cue", p.text) or line.made.has("strong_correct", p.text))
         for p in line.ps
     )
-    return changes[0] if slip and (what in _CHANGED or (what == "date" and _of_a_note(line, named))) else None
+    other_day = what == "date" and (asking.parts_of(line).says("wrong_day") or _of_a_note(line, named))
+    return changes[0] if slip and (what in _CHANGED or other_day) else None
 
 
 def _may_amend(line: Line) -> bool:

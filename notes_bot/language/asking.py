@@ -12,7 +12,7 @@ from itertools import pairwise
 from typing import TYPE_CHECKING, Any
 
 from notes_bot.language.days import UNIT_DAYS, coming_day
-from notes_bot.language.joining import day_words, is_any, linking, number_words, stage_words
+from notes_bot.language.joining import day_words, is_any, linking, number_words, stage_words, until_days
 from notes_bot.language.naming import Names, crew_of, written
 from notes_bot.language.scan import fold
 from notes_bot.language.words import Table, anywhere, is_field_word, table
@@ -73,6 +73,11 @@ def may_ask(line: Line) -> bool:
     """A quick look for a cue, before the clause is taken apart."""
     cues = _cue_words(line.made.language)
     return line.asked or any(word in cues for p in line.ps for word in p.text.split(" "))
+
+
+def cues(piece: Piece, made: Table) -> bool:
+    """Does a word for asking begin there?"""
+    return piece.text.split(" ")[0] in _cue_words(made.language)
 
 
 def _phrases(words: list[str]) -> set[str]:
@@ -147,6 +152,8 @@ class Parts:
 
     def _undone(self) -> Asked | None:
         """ "Throw away my other note on Pump House", "lo del tajamar anulalo", "delete harrow"."""
+        if self._taken_out():
+            return Asked("take_back", of="own")
         closes = bool(self.words) and self.made.has("ask_undo_it", self.words[-1])
         if self.numbered or not (self.opens("ask_undo", "ask_undo_it") or closes) or self._seen("SOAKED"):
             return None
@@ -155,6 +162,14 @@ class Parts:
             return None
         bare = len(self.words) <= LONGEST_BARE and self.begins("ask_undo") and name_in(self.line) is not None
         return Asked("take_back", of="own") if thing or bare else None
+
+    def _taken_out(self) -> bool:
+        """ "Can you take my last Pump House entry out": a verb, what was sent, and behind it "out"."""
+        verb = next((n for n, word in enumerate(self.words[:OPENING]) if self.made.has("ask_take", word)), None)
+        if verb is None or self.numbered or self._seen("SOAKED") or self.says("ask_out"):
+            return False
+        noted = next((n for n, word in enumerate(self.words) if self.made.stemmed("ask_record", word)), 0)
+        return noted > verb and any(self.made.has("ask_away", word) for word in self.words[noted + 1 :])
 
     def _reminded(self) -> Asked | None:
         """ "Dont bug me on it anymore", "u can nag me about quarry east again", "silenciá molino norte"."""
@@ -197,7 +212,7 @@ class Parts:
         aimed = self.says("ask_remind", "ask_it", "ask_move_it") or name_in(self.line) is not None
         if self._seen() or not aimed:
             return None
-        ps = day_words(number_words(stage_words(self.ps, self.made), self.made), self.made)
+        ps = day_words(number_words(stage_words(until_days(self.ps, self.made), self.made), self.made), self.made)
         days = [p for p in ps if p.kind == "day"]
         spans = [
             int(p.value * UNIT_DAYS[q.types["UNIT"].value])
@@ -231,7 +246,7 @@ class Parts:
         if any("HISTORY" in p.types and " " in p.text for p in self.ps) or self.says("ask_past"):
             return True
         told = self.stems("noted_stem") or self.says("wrote", "ask_found")
-        if self.says("so_far") and self.opens("ask_see", "asks_for"):
+        if self.says("so_far") and (self.opens("ask_see", "asks_for") or self.begins("which_word")):
             return True  # "show me how bus stop has done all season"
         return self.stems("ask_history") or (told and (self.says("whole_word") or self.begins("which_word")))
 
@@ -275,7 +290,7 @@ class Parts:
         if self.line.asked and len(self.words) <= SHORT_QUESTION and name_in(self.line) is not None:
             return Asked("state")  # "pump corner looks ok?"
         if self.begins("ask_state", "ask_how_it") or (self.line.asked and self.begins("ask_how")):
-            return Asked("state")
+            return Asked("history" if self.says("so_far") else "state")
         if self.opens("asks_for", "asks_politely") and self.says("ask_state"):
             return Asked("state")
         return None
@@ -510,12 +525,35 @@ def _capitals(line: Line, alone: bool) -> list[Piece]:
     for n, piece in enumerate(ps[:-1]):
         deed = n == 0 and any(line.made.has(trait, piece.text) for trait in _DEEDS)  # "push Quarry Bend to friday"
         led = deed or line.made.has("at", piece.text) or line.made.has("of_note", piece.text) or piece.text in _of()
-        stop = n + 1
-        while stop < len(ps) and ps[stop].kind == "word" and text[ps[stop].start].isupper():
-            stop += 1
-        if led and stop > n + 1:
-            return ps[n + 1 : stop]
+        stop = _name_end(line, n + 1)
+        first = n + 1
+        if led and stop > first:
+            if n and piece.text in _of() and _capital(line, n - 1) and not ps[n - 1].types:
+                first = n - 1  # "Baixão da Onça tem 60 ha"
+            return ps[first:stop]
     return []
+
+
+def _capital(line: Line, n: int) -> bool:
+    """Is a word written with a capital there?"""
+    return n < len(line.ps) and line.ps[n].kind == "word" and line.context.text[line.ps[n].start].isupper()
+
+
+def goes_on(line: Line, n: int) -> bool:
+    """ "Ridge of Pines": does a name go on there, with a word of its own behind "of"?"""
+    return n < len(line.ps) and _joins_name(line, n) and not line.ps[n + 1].types
+
+
+def _name_end(line: Line, first: int) -> int:
+    """Where words with a capital end, "of" and the next such word among them ("Baixão da Onça")."""
+    stop = first
+    while _capital(line, stop) or (stop > first and line.ps[stop : stop + 1] and _joins_name(line, stop)):
+        stop += 1
+    return stop
+
+
+def _joins_name(line: Line, n: int) -> bool:
+    return line.ps[n].text in _of() and _capital(line, n + 1)
 
 
 _DEEDS = ("ask_move", "ask_skip", "ask_silence", "ask_undo")

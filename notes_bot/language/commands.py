@@ -16,7 +16,7 @@ from notes_bot.language import amends, asking, looking, telling, winter
 from notes_bot.language.context import Context
 from notes_bot.language.corrections import ACRES_PER_HECTARE, correction
 from notes_bot.language.days import PLANTED_DAYS, UNIT_DAYS, DayWritten, coming_day, past_day
-from notes_bot.language.joining import day_words, is_any, linking, number_words, phrase_end, stage_words
+from notes_bot.language.joining import day_words, is_any, linking, number_words, phrase_end, stage_words, until_days
 from notes_bot.language.naming import LIKE, LIKE_WHOLE, Names, joints, written
 from notes_bot.language.pieces import Piece
 from notes_bot.language.scan import fold
@@ -830,6 +830,8 @@ class Line:
         opens = [
             " ".join(words[n : n + size]) for n in range(len(words)) for size in (1, 2) if not n or words[0] != "i"
         ]
+        if self._asks_to_write():
+            return self.emit("help", topic="counts")
         polite = self._politely() or any(self.made.has("wonders", said) for said in opens[:2])
         if not polite or not any(self.made.has("wonders", said) for said in opens):
             return False  # "hey can you tell me how deep to dig"
@@ -847,6 +849,15 @@ class Line:
             else None
         )
         return topic is not None and self.emit("help", topic=topic)
+
+    def _asks_to_write(self) -> bool:
+        """ "How do you want the counts written?", "cómo te tengo que pasar los conteos?": how, counts and writing."""
+        words = [word for p in self.ps for word in p.text.split(" ")]
+        opens = any(self.made.has("how_word", word) for word in words[:2])
+        counts = any(p.types["TOPIC"].value == "counts" for p in self.ps if "TOPIC" in p.types)
+        writes = any(self.made.has("sends_word", word) for word in words)
+        told = any(p.kind in ("number", "range", "day", "stage", "series") or "FIELD" in p.types for p in self.ps)
+        return opens and counts and writes and not told and len(self.ps) <= LONGEST_REQUEST
 
     def _helped(self) -> bool:
         """ "Hey boss, what can you even do?", "i keep forgetting what to type": help asked for in a sentence."""
@@ -910,6 +921,11 @@ class Line:
         if not at or any(p.kind in ("number", "stage", "day") or is_any(p, _TOLD) for p in self.ps[:at]):
             return False
         stop = next((n for n, p in enumerate(self.ps[:at]) if n and p.kind == "break"), at)
+        while stop > 1 and (
+            "LINK" in self.ps[stop - 1].types
+            or any(self.made.has(trait, self.ps[stop - 1].text) for trait in ("is_word", "is_now"))
+        ):
+            stop -= 1  # "Curva Larga es un lote nuevo"
         name = self.name(0, stop, whole=True)
         return name is not None and self.emit("field", name=name, **self._properties(at + 1))
 
@@ -960,7 +976,7 @@ class Line:
             return False  # not looked, and when to look: a note
         if "SKIP" in self.ps[at].types:
             return at <= 4 and field is not None and self.emit("move", skip=True, field=field)
-        ps = day_words(number_words(stage_words(self.ps, self.made), self.made), self.made)
+        ps = day_words(number_words(stage_words(until_days(self.ps, self.made), self.made), self.made), self.made)
         verb = self.ps[at].start  # "can't make it today, push it 2 days": what stands behind the verb counts
         behind, before = [p for p in ps if p.start > verb], [p for p in ps if p.start <= verb]
         return self._moved_to(behind, field) or self._moved_to(before, field)
@@ -1012,7 +1028,19 @@ class Line:
                 if (likeness > best and not inner) or (likeness == best and found is None):
                     best, found = likeness, (run[0].start, run[-1].end)
                     bare = not any(p.types for p in run)  # "nrth frty" is more than "nrth"
-        return self._wider(names, found) if found is not None else None
+        return self._wider(names, found) if found is not None and not self._of_another(found) else None
+
+    def _of_another(self, found: tuple[int, int]) -> bool:
+        """ "Quarry forty is ..", "Ridge of Pines is ..", where North Forty and Harrow Ridge are fields."""
+        at = next((n for n, p in enumerate(self.ps) if p.start == found[0]), 0)
+        last = next((n for n in range(len(self.ps) - 1, -1, -1) if self.ps[n].end == found[1]), at)
+        if asking.goes_on(self, last + 1):
+            return True
+        if len(self.ps) < 3 or at != 1 or found[1] == self.end:
+            return False
+        first = self.ps[0]
+        named = first.kind == "word" and not first.types and first.text not in self.made.plain
+        return named and not (asking.cues(first, self.made) or first.text in anywhere("also"))
 
     def _wider(self, names: Names, found: tuple[int, int]) -> tuple[int, int]:
         """ "Crooked creak": the word behind a short name is of it when the two are like a name of the crew."""
@@ -1062,7 +1090,7 @@ class Line:
             return False  # "show me how bus stop has done all season"
         if len(topics) > 1 and any(p.text in anywhere("reports") for p in self.ps[1:4]):
             topics = [topic for topic in topics if topic != "lab"] or topics  # "how I should report counts"
-        named = len(self.ps) <= 4 and not any(is_any(p, ("HELP",)) for p in self.ps[1:])
+        named = len(self.ps) <= 4 and not (long and self.asked) and not any(is_any(p, ("HELP",)) for p in self.ps[1:])
         return self.emit("help", topic=topics[0] if topics else self.name(1) if named else None)
 
     def undo(self) -> bool:
@@ -1090,6 +1118,8 @@ class Line:
         """state kestrel; how is kestrel doing? "show me the chart for kestrel" is a picture."""
         if "MOVE" in self.ps[0].types and self._moved_in_words():
             return True  # "remind me about old mill on the 30th"
+        if self._of_the_season(0) and not self._tells() and (name := self._known_name(0)) is not None:
+            return self.emit("history", field=name)  # "what's the story on kestrel so far"
         drawn = next((n for n in range(1, len(self.ps)) if self.has(n, "PICTURE") and not self.has(n, "FIELD")), None)
         if drawn is not None and len(self.ps) <= LONGEST_NAME + 3:
             name = self.name(drawn + 1) or self._known_name(drawn)
@@ -1152,7 +1182,7 @@ class Line:
 
     def move(self) -> bool:
         """push to monday; later, 5 days."""
-        ps = day_words(number_words(stage_words(self.ps[1:], self.made), self.made), self.made)
+        ps = day_words(number_words(stage_words(until_days(self.ps[1:], self.made), self.made), self.made), self.made)
         rest = [
             p
             for p in ps
@@ -1191,9 +1221,11 @@ class Line:
             return False
         if self._renames_it(at):
             return True
-        to = self.ps[at + 1]
+        to, behind = self.ps[at + 1], self.ps[at + 2]
         if not is_any(to, ("RENAME_TO", "RENAME")) or " " not in to.text or any(p.kind == "day" for p in self.ps):
             return False
+        if behind.kind == "break":
+            return False  # "Bajo Grande cambia de nombre, llamale La Hondonada"
         new = self.name(at + 2, whole=True)
         old = written(self.context.text, self.ps[at].start, self.ps[at].end)
         return new is not None and self.emit("field", name=old, rename_to=new)
@@ -1240,9 +1272,10 @@ class Line:
 
     def place(self) -> bool:
         """place iowa; i am in iowa."""
-        if not 2 <= len(self.ps) <= 6 or self.noted(1):
+        stop = next((n for n, p in enumerate(self.ps) if n > 1 and self.made.has("place_tail", p.text)), len(self.ps))
+        if not 2 <= stop <= LONGEST_NAME or self.noted(1):
             return False
-        name = self.name(1)
+        name = self.name(1, stop)
         return name is not None and self.emit("place", place=name)
 
     def release(self) -> bool:

@@ -48,8 +48,8 @@ def correction(context: Context, line: list[Piece]) -> bool:
         return False  # "oops undo that last one"
     if any(made.has("ask_reminder", p.text) for p in line):
         return False  # "the reminder on Monday rather than tomorrow"
-    line = [part for piece in line for part in _denied_number(piece, made)]
-    if any(way(context, line) for way in (_other_field, _sent_as, _from_to, _headed, _instead)):
+    line = [part for piece in line for part in denied_number(piece, made)]
+    if any(way(context, line) for way in (_other_field, _meant_field, _sent_as, _from_to, _headed, _instead)):
         return True
     strong = [k for k, p in enumerate(line[:LOOKED_FARTHER]) if made.has("strong_correct", p.text)]
     wrote = [k for k, p in enumerate(line[:LOOKED_FAR]) if made.has("wrote", p.text)]
@@ -95,7 +95,7 @@ def correction(context: Context, line: list[Piece]) -> bool:
     return False
 
 
-def _denied_number(piece: Piece, made: Table) -> list[Piece]:
+def denied_number(piece: Piece, made: Table) -> list[Piece]:
     """ "Should be 4 not 1": where "not 1" is also a way to say none, it denies the number here."""
     words = piece.text.split(" ")
     if "NONE" not in piece.types or len(words) != 2 or not words[1].isdigit():
@@ -149,6 +149,22 @@ def _other_field(context: Context, line: list[Piece]) -> bool:
         return False
     new, old = (written(context.text, start, end) for start, end in spans)
     return context.command("correct", line[0].start, line[-1].end, what="field", value=new, old=old)
+
+
+def _meant_field(context: Context, line: list[Piece]) -> bool:
+    """ "I meant South Dietz": a word for correcting and one name of the crew, and no more."""
+    made = table(context.language)
+    sure = any(made.has("strong_correct", p.text) for p in line) or "CORRECT" in line[0].types
+    run = [n for n, p in enumerate(line) if "FIELD" in p.types or not (_little(p) or "COURTESY" in p.types)]
+    more = context.text[line[-1].end :].strip(" .!?\n")  # "Sorry, Old Mill." above the lines of a note
+    if not sure or not run or run[-1] - run[0] >= len(run) or not context.fields or more:
+        return False
+    said = line[run[0] : run[-1] + 1]
+    names = Names(context.text, line, made, context.fields)
+    if any(p.kind != "word" for p in said) or not names.like_known(said[0].start, said[-1].end):
+        return False
+    name = _name(context, said[0]) if len(said) == 1 else written(context.text, said[0].start, said[-1].end)
+    return context.command("correct", line[0].start, line[-1].end, what="field", value=name)
 
 
 def _sent_as(context: Context, line: list[Piece]) -> bool:
@@ -343,14 +359,16 @@ def _leads(between: list[Piece]) -> bool:
 def _bare(side: list[Piece]) -> list[Piece]:
     """A side of a "not" without the little words around the name."""
 
-    def little(piece: Piece) -> bool:
-        return piece.kind in ("break", "sign") or is_any(piece, ("CORRECT", "FIELD_WORD")) or linking(piece)
-
-    while side and little(side[0]):
+    while side and _little(side[0]):
         side = side[1:]
-    while side and little(side[-1]):
+    while side and _little(side[-1]):
         side = side[:-1]
     return side
+
+
+def _little(piece: Piece) -> bool:
+    """Is it a sign, a little word or a word for correcting?"""
+    return piece.kind in ("break", "sign") or is_any(piece, ("CORRECT", "FIELD_WORD")) or linking(piece)
 
 
 LOOSE_WORDS = 4

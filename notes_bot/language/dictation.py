@@ -27,6 +27,30 @@ _PLACED = re.compile(
 )
 
 
+@cache
+def _with_winds(language: Language) -> re.Pattern[str]:
+    """ "41.87 north 93.02 west": a latitude and a longitude, each with the word for its side of the world."""
+    winds = [
+        "|".join(sorted(table(language).traits.get(side, ()), key=len, reverse=True))
+        for side in ("wind_north", "wind_south", "wind_east", "wind_west")
+    ]
+    north, south, east, west = winds
+    joint = "|".join(sorted(table(language).traits.get("and_word", ())))
+    degrees = sorted((word for word in table(language).traits["degree_word"] if len(word) > 1), key=len, reverse=True)
+    unit = rf"\s*(?:°|{'|'.join(degrees)})?\s*"
+    return re.compile(
+        rf"(?<![\w.,])-?(\d{{1,2}}\.\d+){unit}(?:({north})|({south}))\b[\s,;/]*(?:(?:{joint})\s+)?"
+        rf"(?:(?:lon|lng|long)\w*\.?\s*[:=]?\s*)?-?(\d{{1,3}}\.\d+){unit}(?:({east})|({west}))\b",
+        re.IGNORECASE,
+    )
+
+
+def _as_pair(match: re.Match[str]) -> str:
+    """A place told with its winds as two signed numbers: "41.87,-93.02"."""
+    south, west = match.group(3), match.group(6)
+    return f"{'-' if south else ''}{match.group(1)},{'-' if west else ''}{match.group(4)}"
+
+
 _DOTTED = re.compile(r"(?<![^\W\d_])(?:[^\W\d_]\.){2,}(?![^\W\d_])")
 """Letters with a stop behind each: p.p.m., c.c., N.W., a.m."""
 
@@ -93,6 +117,8 @@ def as_written(text: str, language: Language) -> str:
     text = _without_fillers(_without_stops(text, language), language)
     if _PLACED.search(text):
         text = _PLACED.sub(r"\1,\2", text)
+    if text.count(".") > 1:
+        text = _with_winds(language).sub(_as_pair, text)
     told = _said(language)
     if not re.search(r"[.,;:](?=\s|$)", text) and any(pattern.search(text) for pattern, _ in told[:2]):
         for pattern, sign in told:

@@ -498,6 +498,17 @@ def _numeric(pieces: list[Piece], i: int, made: Table) -> bool:
     return alone and int(pieces[i].types["NUMBER_WORD"].value) < 40
 
 
+def until_days(pieces: list[Piece], made: Table) -> list[Piece]:
+    """ "Push it til thursday": free text in a note, and in what is asked the day itself."""
+    out: list[Piece] = []
+    for piece in pieces:
+        entries = made.singles.get(piece.text.split(" ")[-1], ()) if piece.types.keys() == {"TEXT"} else ()
+        day = tuple(entry for entry in entries if entry.type == "WEEKDAY")
+        start = piece.end - len(piece.text.split(" ")[-1])
+        out.append(Piece("word", piece.text[start - piece.end :], start, piece.end, day) if day else piece)
+    return out
+
+
 def near_days(pieces: list[Piece], made: Table, names: frozenset[str] = frozenset()) -> list[Slip]:
     """ "2 weaks", "auguat 14", "yesterfay": a misspelt day or unit, where nothing else is possible; never a number."""
     from rapidfuzz.distance import OSA
@@ -623,7 +634,10 @@ def day_words(pieces: list[Piece], made: Table) -> list[Piece]:
     """Month names with their number, weekdays, today and yesterday as days."""
     pieces = _ordinals(pieces)
     if not any(
-        p.types.keys() & {"MONTH", "WEEKDAY", "TODAY"} or _nth(pieces, n) or _behind_article(pieces, n)
+        p.types.keys() & {"MONTH", "WEEKDAY", "TODAY"}
+        or p.kind == "day"
+        or _nth(pieces, n)
+        or _behind_article(pieces, n)
         for n, p in enumerate(pieces)
     ):
         return pieces
@@ -670,11 +684,16 @@ def _with_weekday(pieces: list[Piece]) -> list[Piece]:
             del out[out.index(before) :]
             value = replace(piece.value, named=before.value.weekday)
             piece = Piece("day", piece.text, before.start, piece.end, (), value, before.spaced)
-        elif dated and before is not None and before.text in anywhere("day_lead") and piece.value.month is not None:
-            del out[out.index(before) :]  # "volto lá dia 5 de setembro"
+        elif dated and before is not None and before.text in anywhere("day_lead") and _of_calendar(piece):
+            del out[out.index(before) :]  # "volto lá dia 5 de setembro", "próxima olhada dia 20/7"
             piece = Piece("day", piece.text, before.start, piece.end, (), piece.value, before.spaced)
         out.append(piece)
     return out
+
+
+def _of_calendar(piece: Piece) -> bool:
+    """Is it a day of a month, as "5 de setembro" or "20/7"?"""
+    return piece.value.month is not None or piece.value.first is not None
 
 
 def _ordinals(pieces: list[Piece]) -> list[Piece]:

@@ -113,19 +113,18 @@ def _renamed(line: Line, named: Piece | None) -> bool:
     known = [n for n, p in enumerate(line.ps) if "FIELD" in p.types]
     span = line.known_span(-1) if not known and context.fields else None
     known = [n for n, p in enumerate(line.ps) if span is not None and p.start == span[0]] or known
-    verb = next((n for n, p in enumerate(line.ps) if _holds(line, p, "rename_verb")), None)
-    if len(known) > 1 or verb is None:
+    verbs = [n for n, p in enumerate(line.ps) if _holds(line, p, "rename_verb")]
+    if len(known) > 1 or not verbs:
         return False
+    verb = next((n for n in verbs if _it_behind(line, n) is not None), verbs[0])
     parted = not known or any(p.kind == "break" for p in line.ps[known[0] : verb])
     at = known[0] if known and known[0] > verb else _it_behind(line, verb) if parted else verb
     at = verb if at is None and known and known[0] < verb else at
     old = line.ps[known[0]] if known else named
-    if at is None or old is None:
+    new = _new_name(line, at + 1) if at is not None else None
+    was = written(context.text, old.start, old.end) if old is not None else _leading_name(line)
+    if new is None or was is None or (old is None and context.fields):
         return False
-    new = _new_name(line, at + 1)
-    if new is None:
-        return False
-    was = written(context.text, old.start, old.end)
     return context.command("field", line.start, line.end, name=was, rename_to=new)
 
 
@@ -192,7 +191,7 @@ def _placed(line: Line) -> bool:
         return False
     words = [p.text for p in line.ps]
     for n in range(min(len(words), LONGEST_NAME)):
-        for size in (5, 4, 3, 2):
+        for size in (5, 4, 3, 2, 1):
             if not made.has("place_told", " ".join(words[n : n + size])):
                 continue
             last = first = n + size

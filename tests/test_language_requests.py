@@ -1,0 +1,127 @@
+"""Requests, field facts and corrections as people word them when they speak of no visit."""
+
+from __future__ import annotations
+
+from datetime import date
+from typing import Any
+
+import pytest
+
+from notes_bot.language import read_note
+
+SENT = date(2026, 7, 20)
+CREW = ("Kestrel", "Old Mill East", "North Forty", "Tinkers", "North Dietz", "South Dietz", "La Aguada", "Cabeceira")
+
+
+def asked(text: str, language: str = "en", fields: tuple[str, ...] = CREW) -> list[dict[str, Any]]:
+    """What a message asks or tells of a field, without a question back."""
+    reading = read_note(text, sent=SENT, fields=fields, language=language, day_first=language != "en")  # type: ignore[arg-type]
+
+    assert not reading.problems, reading.problems
+    assert not reading.notes
+    return [{"kind": command.kind, **command.args} for command in reading.commands]
+
+
+@pytest.mark.parametrize(
+    ("text", "language", "field"),
+    [
+        ("i meant South Dietz", "en", "south dietz"),
+        ("sorry i meant old mill", "en", "old mill"),
+        ("quise decir la aguada", "es", "la aguada"),
+        ("era la aguada, perdón", "es", "la aguada"),
+    ],
+)
+def test_a_name_alone_behind_i_meant_is_the_field(text, language, field):
+    """Which field was meant, and nothing else: the note sent last is that field's."""
+    assert asked(text, language) == [{"kind": "correct", "what": "field", "value": field}]
+
+
+@pytest.mark.parametrize(
+    ("text", "language", "field", "day"),
+    [
+        ("Wrong day on the Kestrel visit, we were there on the 12th", "en", "kestrel", date(2026, 7, 12)),
+        ("tinkers date is wrong, was there friday", "en", "tinkers", date(2026, 7, 17)),
+        ("la fecha está mal en la aguada, fue el 14", "es", "la aguada", date(2026, 7, 14)),
+    ],
+)
+def test_a_wrong_day_owned_up_to_is_put_right(text, language, field, day):
+    """A word for a wrong day, a field and the day it was."""
+    (command,) = asked(text, language)
+
+    assert (command["kind"], command["what"], command["field"], command["value"]) == ("correct", "date", field, day)
+
+
+@pytest.mark.parametrize(
+    ("text", "language", "field"),
+    [
+        ("can you take my last kestrel entry out, it was a different field", "en", "kestrel"),
+        ("pull my tinkers note out please", "en", "tinkers"),
+    ],
+)
+def test_an_entry_taken_out_is_taken_back(text, language, field):
+    """The verb and its "out" may stand on both sides of what was sent."""
+    assert asked(text, language) == [{"kind": "take_back", "field": field}]
+
+
+@pytest.mark.parametrize(
+    ("text", "language", "where"),
+    [
+        ("gps for kestrel is 41.87 north 93.02 west", "en", (41.87, -93.02)),
+        ("kestrel is at 42.03 N and 93.6 W", "en", (42.03, -93.6)),
+        ("la aguada está en 34.21 sur, 60.5 oeste", "es", (-34.21, -60.5)),
+        ("cabeceira fica em 12.55 sul, 55.72 oeste", "pt", (-12.55, -55.72)),
+    ],
+)
+def test_winds_tell_the_signs_of_coordinates(text, language, where):
+    """North and east are positive, south and west are not."""
+    (command,) = asked(text, language)
+
+    assert (command["kind"], command["latitude"], command["longitude"]) == ("field", *where)
+
+
+@pytest.mark.parametrize(
+    ("text", "language"),
+    [
+        ("how do you want the counts written when theres more than one color", "en"),
+        ("como te tengo que pasar los conteos?", "es"),
+        ("como eu passo as contagens pra vocês?", "pt"),
+    ],
+)
+def test_how_counts_are_written_is_a_question_for_help(text, language):
+    """How, counts, and a word for writing them."""
+    assert asked(text, language) == [{"kind": "help", "topic": "counts"}]
+
+
+def test_a_number_denied_is_none_of_none_seen():
+    """ "2 not 1": the second number is what was written."""
+    assert asked("tan at kestrel was 2 not 1") == [
+        {"kind": "correct", "field": "kestrel", "what": "tan", "value": 2, "old": 1}
+    ]
+
+
+@pytest.mark.parametrize(
+    ("text", "language", "told"),
+    [
+        ("Quarry Forty is getting renamed, call it Stone Pit from now on", "en", ("quarry forty", "stone pit", None)),
+        ("Curva Larga es un lote nuevo, 50 hectáreas", "es", ("curva larga", None, 123.6)),
+        ("Baixão da Onça tem 60 ha e fica perto de Ribeirão do Sino", "pt", ("baixão da onça", None, 148.3)),
+    ],
+)
+def test_a_name_no_list_has_is_read_whole(text, language, told):
+    """Neither "is a" nor a part of the name is taken for it."""
+    (command,) = asked(text, language, ())
+
+    assert (command["name"], command.get("rename_to"), command.get("acres")) == told
+
+
+def test_a_day_of_the_month_behind_the_word_for_day_is_one_day():
+    """ "Dia 20/7": the word belongs to the day."""
+    reading = read_note("5 plantas na cabeceira, 11 amarelas. próxima olhada dia 28/7", sent=SENT, fields=CREW)
+
+    assert reading.notes[0].look_again is not None
+    assert reading.notes[0].look_again.date == date(2026, 7, 28)
+
+
+def test_the_place_ends_where_the_talk_begins():
+    """ "By the way" is no part of a state."""
+    assert asked("we're in Iowa by the way if that makes a difference") == [{"kind": "place", "place": "iowa"}]
