@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import itertools
 import re
 import unicodedata
 from collections import Counter
@@ -14,6 +13,7 @@ from notes_bot.language.crew_names import only_one
 from notes_bot.language.days import DayWritten
 from notes_bot.language.figures import without_figures
 from notes_bot.language.scan import Lexeme, clean, scan
+from notes_bot.language.slashes import parted
 from notes_bot.language.words import COMMAND_TYPES, Entry, anywhere, is_field_word, spoken_numbers, table
 from notes_bot.model import LANGUAGES, Language
 
@@ -115,7 +115,7 @@ class Cutter:
 
     def cut(self, lexemes: list[Lexeme]) -> list[Piece]:
         """All pieces of the text in order."""
-        lexemes = without_figures(_slashes(self._in_full(lexemes)), self.table)
+        lexemes = without_figures(parted(self._in_full(lexemes), self.table), self.table)
         texts = [lexeme.text for lexeme in lexemes]
         out: list[Piece] = []
         i = 0
@@ -755,22 +755,6 @@ def _titles(out: list[Piece]) -> bool:
     """ "Roots - white": roots, nodules or tops alone before a dash are what the words behind it are said of."""
     starts = bool(out) and (len(out) < 2 or out[-2].kind in ("break", "line") or out[-2].text == ":")
     return starts and not out[-1].types.keys().isdisjoint({"ROOTS", "NODULES", "TOPS"})
-
-
-def _slashes(lexemes: list[Lexeme]) -> list[Lexeme]:
-    """ "tinkers / 6 plts / all w / bkt": slashes with blanks around, several of them, part like commas."""
-    at = [
-        n
-        for n, (lexeme, after) in enumerate(itertools.pairwise(lexemes))
-        if n and lexeme.text == "/" and lexeme.spaced and after.spaced and lexemes[n - 1].kind != "nl"
-    ]
-    between = [n for n in at if not lexemes[n - 1].kind == lexemes[n + 1].kind == "number"]
-    if len(between) < 3 or len(between) < len(at):
-        return lexemes
-    out = list(lexemes)
-    for n in at:
-        out[n] = Lexeme("sign", ",", lexemes[n].start, lexemes[n].end, spaced=True)
-    return out
 
 
 def _in_a_row(lexemes: list[Lexeme], i: int, size: int) -> bool:
