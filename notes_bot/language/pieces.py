@@ -111,6 +111,7 @@ class Cutter:
         self.short = _short_names(fields)
         self.own = _spelled(fields)
         self.numbers = _numbers(fields)
+        self.long_numbers = _long_numbers(fields)
         self.fields = fields
 
     def cut(self, lexemes: list[Lexeme]) -> list[Piece]:
@@ -299,6 +300,8 @@ class Cutter:
         """ "No 11 arranquei 6", "en el 12 saqué 5", where the crew has a Talhão 11, a Lote 12: the number alone."""
         if lexemes[i].kind != "number":
             return None
+        if lexemes[i].text in self.long_numbers:
+            return (1, lexemes[i].text) if self._stands_as_name(lexemes, i, out) else None
         if not out:
             colon = i + 1 < len(lexemes) and lexemes[i + 1].text == ":" and self._goes_on(lexemes, i + 2)
             return (1, lexemes[i].text) if colon and lexemes[i].text in self.numbers else None
@@ -326,6 +329,15 @@ class Cutter:
         comma = following == "," and self._goes_on(lexemes, i + 2)
         return (1, lexemes[i].text) if starts and (told or comma) else None
 
+    def _stands_as_name(self, lexemes: list[Lexeme], i: int, out: list[Piece]) -> bool:
+        """ "2207 V4, 4 pl", "N end 4 pl 0, S end 4 pl 3w - 2207", where the crew has a Tract 2207: no count of anything."""
+        after = lexemes[i + 1] if i + 1 < len(lexemes) else None
+        kinds = {entry.type for entry in self.table.singles.get(after.text, ())} if after is not None else set()
+        counted = kinds & {"PLANTS", "COLOUR", "FEMALES", "TOTAL", "EACH", "UNIT", "MEASURE"}
+        before = out[-1] if out else None
+        starts = before is None or _ends(before) or before.text in (":", "-") or self.table.has("at", before.text)
+        return starts and not counted and (after is None or after.text not in ("%", "/"))
+
     def _named_by_number(self, out: list[Piece]) -> bool:
         """Does a field told by a number stand last ("lote 6", "talhões 8")?"""
         named = "FIELD" in out[-1].types and out[-1].text.split(" ")[-1] in self.numbers
@@ -333,16 +345,21 @@ class Cutter:
         return named or (out[-1].kind == "number" and out[-1].text in self.numbers and led)
 
     def _line_head(self, lexemes: list[Lexeme], i: int, out: list[Piece]) -> tuple[int, str] | None:
-        """ "h w R3 4 pl ..", "sec17 gly sprayd ..": short for one field of the crew, at the head of a note's line."""
-        if not self.fields or lexemes[i].kind not in ("word", "wordnum") or not (not out or out[-1].kind == "line"):
+        """ "h w R3 4 pl ..", "sec17 gly sprayd ..": short for one field of the crew, at the head of a note's line.
+
+        Several words are so behind another field's note too: "Tower 0, Kess 80 3w".
+        """
+        starts = not out or out[-1].kind == "line"
+        if not self.fields or lexemes[i].kind not in ("word", "wordnum") or not (starts or _ends(out[-1])):
             return None
-        for size in range(MOST_OF_HEAD, 0, -1):
+        for size in range(MOST_OF_HEAD, 0 if starts else 1, -1):
             run = lexemes[i : i + size]
             inner = all(x.kind in ("word", "number", "wordnum") or x.text == "." for x in run)
             if len(run) < size or not inner or run[-1].text == "." or not self._heads(lexemes, i + size):
                 continue
             said = " ".join(x.text for x in run if x.text != ".")
-            if not self._tells_more(run) and only_one(said, self.fields):
+            everyday = not starts and any(x.text in self.table.plain or _is_little(x.text) for x in run[:-1])
+            if not everyday and not self._tells_more(run) and only_one(said, self.fields):
                 return size, said
         return None
 
@@ -954,6 +971,17 @@ def _numbers(fields: tuple[str, ...]) -> frozenset[str]:
     own = {words[1] for words in names if len(words) == 2 and is_field_word(words[0]) and ends[words[1]] == 1}
     lettered = {words[1] + words[2] for words in names if len(words) == 3 and len(words[2]) == 1 and words[1].isdigit()}
     return frozenset(own | lettered)
+
+
+LONG_NUMBER = 3
+"""Figures from which a number alone may be the name of the one field that has it (judgement)."""
+
+
+@lru_cache(maxsize=64)
+def _long_numbers(fields: tuple[str, ...]) -> frozenset[str]:
+    """Long numbers that only one field of the crew has: 2207 of Tract 2207."""
+    parts = Counter(x.text for name in fields for x in scan(clean(name)) if x.kind == "number")
+    return frozenset(part for part, times in parts.items() if times == 1 and len(part) >= LONG_NUMBER)
 
 
 @cache
