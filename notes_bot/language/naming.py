@@ -961,6 +961,8 @@ class Names:
         known = self._like_known(i, last)
         if (self.fields or not first) and not known and not self._data_from(last):
             return None
+        if self.fields and not known and all(self.made.has("no_name", p.text) for p in self.ps[i:last]):
+            return None  # "Fri wrap, 5 pl ea dug. Tower 0."
         everyday = self.fields and not known and last == i + 1 and self.ps[i].text in self.made.plain
         if everyday and is_any(self.at(last), ("DUG", "TOOL")):
             return None  # "everything dug with the spade"
@@ -1069,7 +1071,8 @@ class Names:
         if not self.fields or i >= self.last_headed:
             return False
         own = list(itertools.takewhile(lambda p: p.kind != "line", self.ps[i : i + MOST_OF_HEADING]))
-        return len(own) < MOST_OF_HEADING and not any(is_any(p, ("PLANTS", "COLOUR", "NONE")) for p in own)
+        told = ("COLOUR", "NONE") if own and own[-1].text == ":" else ("PLANTS", "COLOUR", "NONE")
+        return len(own) < MOST_OF_HEADING and not any(is_any(p, told) for p in own)
 
     def _line_begins(self, k: int) -> int:
         """Where the words of the line behind a line's end begin, a dash or a number before them left out."""

@@ -112,6 +112,7 @@ class Cutter:
         self.own = _spelled(fields)
         self.numbers = _numbers(fields)
         self.long_numbers = _long_numbers(fields)
+        self.words = _words_of(fields)
         self.fields = fields
 
     def cut(self, lexemes: list[Lexeme]) -> list[Piece]:
@@ -330,7 +331,7 @@ class Cutter:
         return (1, lexemes[i].text) if starts and (told or comma) else None
 
     def _stands_as_name(self, lexemes: list[Lexeme], i: int, out: list[Piece]) -> bool:
-        """ "2207 V4, 4 pl", "N end 4 pl 0, S end 4 pl 3w - 2207", where the crew has a Tract 2207: no count of anything."""
+        """ "2207 V4, 4 pl", "S end 4 pl 3w - 2207", where the crew has a Tract 2207: no count of anything."""
         after = lexemes[i + 1] if i + 1 < len(lexemes) else None
         kinds = {entry.type for entry in self.table.singles.get(after.text, ())} if after is not None else set()
         counted = kinds & {"PLANTS", "COLOUR", "FEMALES", "TOTAL", "EACH", "UNIT", "MEASURE"}
@@ -347,12 +348,19 @@ class Cutter:
     def _line_head(self, lexemes: list[Lexeme], i: int, out: list[Piece]) -> tuple[int, str] | None:
         """ "h w R3 4 pl ..", "sec17 gly sprayd ..": short for one field of the crew, at the head of a note's line.
 
-        Several words are so behind another field's note too: "Tower 0, Kess 80 3w".
+        Several words are so behind another field's note too ("Tower 0, Kess 80 3w"), one behind a stop and before a
+        number ("Tower 0. Pit 3w").
         """
         starts = not out or out[-1].kind == "line"
         if not self.fields or lexemes[i].kind not in ("word", "wordnum") or not (starts or _ends(out[-1])):
             return None
-        for size in range(MOST_OF_HEAD, 0 if starts else 1, -1):
+        counted = (
+            not starts
+            and lexemes[i].text in self.words
+            and out[-1].value == "hard"
+            and [x.kind for x in lexemes[i + 1 : i + 2]] == ["number"]
+        )
+        for size in range(MOST_OF_HEAD, 0 if starts or counted else 1, -1):
             run = lexemes[i : i + size]
             inner = all(x.kind in ("word", "number", "wordnum") or x.text == "." for x in run)
             if len(run) < size or not inner or run[-1].text == "." or not self._heads(lexemes, i + size):
@@ -971,6 +979,12 @@ def _numbers(fields: tuple[str, ...]) -> frozenset[str]:
     own = {words[1] for words in names if len(words) == 2 and is_field_word(words[0]) and ends[words[1]] == 1}
     lettered = {words[1] + words[2] for words in names if len(words) == 3 and len(words[2]) == 1 and words[1].isdigit()}
     return frozenset(own | lettered)
+
+
+@lru_cache(maxsize=64)
+def _words_of(fields: tuple[str, ...]) -> frozenset[str]:
+    """All words of the crew's names."""
+    return frozenset(lexeme.text for name in fields for lexeme in scan(clean(name)) if lexeme.kind == "word")
 
 
 LONG_NUMBER = 3

@@ -232,7 +232,7 @@ def _gather(context: Context, facts: list[Fact], together: Mapping[int, tuple[st
             continue
         if current.name is not None:
             carried = _carried(context, current, fact)
-        elif _is_header(context, current.facts, fact):
+        elif _is_header(context, current.facts, fact) or _heads_lines(context, current.facts, facts[n:]):
             header, current.facts = current.facts, []
         elif {f.kind for f in current.facts} <= _SHARED:
             header = [f for f in current.facts if f.kind == "date"]  # "yesterday kestrel .., north forty .."
@@ -347,7 +347,7 @@ _SAID_OF_ALL = frozenset(
 def _each_field() -> re.Pattern[str]:
     """Behind a count of plants: so many in every field named; not "each plant"."""
     said = "|".join(sorted(anywhere("each_field"), key=len, reverse=True))
-    return re.compile(rf" (?:{said})\b(?! plant)", re.IGNORECASE)
+    return re.compile(rf" ?(?:{said})\b(?! plant)", re.IGNORECASE)
 
 
 def _say_of_all(context: Context, drafts: list[_Gathered]) -> None:
@@ -445,6 +445,23 @@ def _is_header(context: Context, facts: list[Fact], name: Fact) -> bool:
     if each or any(_of_each_field(context, f) for f in facts):
         kinds -= {"plants", "each"}  # "all with the spade, 6 plants each:"
     return bool(facts) and kinds <= _SHARED and ("\n" in between or "." in between or ":" in between)
+
+
+_OF_HEADING = _SHARED | {"plants", "each", "look_again", "not_looked"}
+"""What a line above lines of fields may say for each of them."""
+LEAST_HEADED = 2
+"""Lines below a heading that begin with a field, from which what it says of plants is said of each (judgement)."""
+
+
+def _heads_lines(context: Context, facts: list[Fact], below: list[Fact]) -> bool:
+    """ "7/13, dug, 5 pl, bkt:" above lines that each begin with a field, and none of them tells its plants."""
+    if not facts or not {f.kind for f in facts} <= _OF_HEADING:
+        return False
+    between = context.text[facts[-1].end : below[0].start]
+    named = [n for n, fact in enumerate(below) if fact.kind == "field"]
+    lines = [n for n in named if context.text[: below[n].start].rstrip(" -*\t").endswith("\n")]
+    own = any(fact.kind == "plants" or (fact.kind == "per_plant" and len(fact.numbers) > 1) for fact in below)
+    return "\n" in between and len(lines) >= LEAST_HEADED and len(lines) == len(named) and not own
 
 
 def _finish(context: Context, gathered: _Gathered, header: list[Fact]) -> None:

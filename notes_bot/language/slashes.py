@@ -92,14 +92,15 @@ def _keeps(line: list[Lexeme], n: int, made: Table) -> bool:
         return True
     beyond = line[n + 2] if n + 2 < len(line) else None
     titled = beyond is not None and beyond.kind in ("number", "word") and not counted
-    if counted and (_kinds(after, made) & _UNITS or after.text in made.traits["place_unit"]) and not titled:
+    unit = bool(_kinds(after, made) & _UNITS) or made.has("place_unit", after.text)
+    if unit and (before.kind == "number" or (counted and not titled)):
         return True
     shades = "COLOUR" in _kinds(before, made) and "COLOUR" in _kinds(after, made)
     return shades and not counted
 
 
 def _parts(line: list[Lexeme], n: int, made: Table) -> bool:
-    """Does it part a count, a stage or a word for none from what stands beside it?"""
+    """Does it part a number, a stage or a word for none from what stands beside it?"""
     before, after = line[n - 1], line[n + 1]
     if "stage" in (before.kind, after.kind):
         return True
@@ -108,7 +109,7 @@ def _parts(line: list[Lexeme], n: int, made: Table) -> bool:
     beyond = line[n + 2] if n + 2 < len(line) else None
     if after.kind == "number":
         return beyond is None or _is_slash(beyond) or bool(_kinds(beyond, made) & _COUNTED)
-    return "NONE" in _kinds(after, made)
+    return before.kind == "number" or "NONE" in _kinds(after, made)
 
 
 def _kinds(lexeme: Lexeme | None, made: Table) -> set[str]:

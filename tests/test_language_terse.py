@@ -1,0 +1,97 @@
+"""Notes of people who write no word too much: slashes for commas, headings above fields, names cut to a number."""
+
+from __future__ import annotations
+
+from datetime import date
+
+import pytest
+
+from notes_bot.language import read_note
+
+SENT = date(2026, 7, 20)
+CREW = (
+    "Kessler Home",
+    "Kessler 80",
+    "Depot",
+    "Grange N",
+    "Tower 120",
+    "School 14",
+    "Airstrip",
+    "Gravel Pit",
+    "Tract 2207",
+)
+
+
+def _read(text: str, language: str = "en"):
+    return read_note(text, sent=SENT, fields=CREW, language=language, day_first=language != "en")  # type: ignore[arg-type]
+
+
+def _note(text: str, language: str = "en"):
+    reading = _read(text, language)
+    assert reading.problems == (), reading.problems
+    (note,) = reading.notes
+    return note
+
+
+@pytest.mark.parametrize(
+    ("text", "stage", "plants", "total"),
+    [
+        ("Depot R2/5 pl/6w 9y 2t/rinsed", "R2", 5, 17),
+        ("Depot V3/6 dug/soaked/0/tops fine", "V3", 6, 0),
+        ("5 pl/V2-3/shov+bkt/none. Depot.", "V2.5", 5, 0),
+        ("Depot R3/4 6 pl 8w w/ shovel", "R3.5", 6, 8),
+        ("Depot R2 6 pl 2w/plant", "R2", 6, 12),
+    ],
+)
+def test_slashes_part_what_stands_between_them(text, stage, plants, total):
+    """A stage and the plants behind its slash are two; a range of stages and "a plant" stay what they are."""
+    note = _note(text)
+
+    assert (note.stage, note.plants, note.females.total) == (stage, plants, total)
+
+
+def test_fields_parted_by_slashes_are_told_one_by_one():
+    """What stands above them is said of each."""
+    reading = _read("All R1, 4 pl ea, dug+soak. Kess Home 2w/Kess 80 0/Tower 0/Airstrip 10w 6y.")
+
+    found = [(note.field, note.plants, note.stage, note.females.total) for note in reading.notes]
+    assert found == [
+        ("kess home", 4, "R1", 2),
+        ("kess 80", 4, "R1", 0),
+        ("tower", 4, "R1", 0),
+        ("airstrip", 4, "R1", 16),
+    ]
+
+
+@pytest.mark.parametrize(
+    "heading",
+    ["Mon rds, 5 pl ea, dug/bkt:", "7/20, dug, 5 pl/fld, bkt:", "Mon, 5 pl, dug, soaked:", "Mon dug 5 pl bkt"],
+)
+def test_a_heading_is_said_of_the_fields_below(heading):
+    """Its day, plants and way of digging are of every line that tells no own; it names no field itself."""
+    reading = _read(f"{heading}\nKess Home 0\nPit 8w 1y\nDepot rained out, no dig")
+
+    assert reading.problems == ()
+    told = [(note.field, note.plants, note.method, note.soaked, note.outcome) for note in reading.notes]
+    assert told == [
+        ("kess home", 5, "shovel", True, "none_seen"),
+        ("pit", 5, "shovel", True, "seen"),
+        ("depot", None, None, None, "not_looked"),
+    ]
+    assert {note.date for note in reading.notes} == {SENT}
+
+
+def test_a_word_for_the_round_is_no_field():
+    """ "Fri wrap": the fields follow; a short name behind a stop starts its own note."""
+    reading = _read("Fri wrap, 5 pl ea dug. Tower 0. Depot 1w 6y. Pit 4y 4t.")
+
+    told = [(note.field, note.plants, note.females.total) for note in reading.notes]
+    assert told == [("tower", 5, 0), ("depot", 5, 7), ("pit", 5, 8)]
+
+
+@pytest.mark.parametrize("text", ["2207 V4, 4 pl pulled, 0 seen", "V4, 4 pl pulled, none - 2207"])
+def test_a_long_number_alone_names_the_one_field_that_has_it(text):
+    """2207 for Tract 2207, and no count."""
+    note = _note(text)
+
+    assert (note.field, note.plants, note.females.total) == ("2207", 4, 0)
