@@ -258,6 +258,9 @@ class Parts:
         listed = any("DUE" in p.types and " " in p.text for p in self.ps)
         if listed and not self.named and not self.numbered and (self.line.asked or self.begins("which_word")):
             return Asked("due", of="own")  # "whats on my list for tomorrow"
+        asked_for = self.begins("which_word") and any(self.made.stemmed("fields_stem", w) for w in self.words[1:3])
+        if asked_for and not self.named and not self.numbered and self.says("not_yet"):
+            return Asked("due", of="own")  # "which fields haven't been checked"
         which = self.says("which_word") and self.stems("due_stem")
         fields = self.stems("fields_stem") or any(is_any(p, ("TODAY", "WEEKDAY")) for p in self.ps)
         if self.named or self.numbered or not (asks and which and fields) or self._seen("NOT_LOOKED"):

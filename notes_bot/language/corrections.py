@@ -396,8 +396,14 @@ def _change(context: Context, before: list[Piece], after: list[Piece], sure: boo
         "how",
     }
     many = len([f for f in new if value_of(f)[0] is not None]) > 2
+    kinds = {f.kind for f in new}
+    visit = "plants" in kinds and bool(kinds & {"none", "spray"})  # "it was sprayed friday. dug 4 none"
     story = (
-        many or loose > LOOSE_WORDS or len({f.kind for f in new} & told) > 1 or any(f.kind == "not_looked" for f in new)
+        visit
+        or many
+        or loose > LOOSE_WORDS
+        or len(kinds & told) > 1
+        or "not_looked" in kinds
     )
     if story and not sure:
         return False
@@ -427,16 +433,16 @@ def _change(context: Context, before: list[Piece], after: list[Piece], sure: boo
     if [(what, was) for what, _, was in changes] == [("date", None)] and _tells_which(context, new, made):
         return False  # "perdón, lo de los teros de hoy no va": which note, and no other day
     days = [value for what, value, was in changes if what == "date" and was is None]
-    visit = context.quietly(days[0]) if days and len(changes) > len(days) else None
+    visited = context.quietly(days[0]) if days and len(changes) > len(days) else None
     added = any(made.has("adds", x.text) for x in scan(context.text[max(0, start - SAID_AT) : end]))
     if added and [(what, was) for what, _, was in changes] == [("planted", None)]:
         own = {"planted": context.quietly(changes[0][1])} | _acres(context, start, end)
         return context.command("field", start, end, name=field, **own)  # "forgot to say, tinkers was planted may 9"
     for what, value, was in changes:
-        if visit is not None and what == "date":
+        if visited is not None and what == "date":
             continue
         now, then = context.quietly(value), context.quietly(in_month(was, value))
-        context.command("correct", start, end, field=field, what=what, value=now, old=then, date=visit)
+        context.command("correct", start, end, field=field, what=what, value=now, old=then, date=visited)
     return bool(changes)
 
 

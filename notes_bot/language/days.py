@@ -39,6 +39,8 @@ class DayWritten:
     days_ago: int | None = None
     weekday: int | None = None
     next: bool = False
+    weeks: int | None = None
+    """The weekday of the week so many ahead ("end of next week": Friday of the week after this one)."""
     named: int | None = None
     """The weekday said beside a date ("Fri 8/7"), Monday 0: it tells which order is meant, or that one is wrong."""
 
@@ -121,6 +123,8 @@ def _past_day(written: DayWritten, sent: date, language: Language, day_first: bo
     if written.days_ago is not None:
         return DayRead(None, wrong="future_date") if written.days_ago < 0 else DayRead(_shift(sent, -written.days_ago))
     if written.weekday is not None:
+        if written.weeks is not None:
+            return DayRead(None, wrong="future_date")
         back = (sent.weekday() - written.weekday) % 7
         if written.next:
             return DayRead(None, wrong="future_date")
@@ -189,6 +193,9 @@ def coming_day(written: DayWritten, sent: date, language: Language, day_first: b
 def _coming_day(written: DayWritten, sent: date, language: Language, day_first: bool | None) -> DayRead:
     if written.days_ago is not None:
         return DayRead(_shift(sent, -written.days_ago)) if written.days_ago <= 0 else DayRead(None, wrong="past_look")
+    if written.weekday is not None and written.weeks is not None:
+        ahead = 7 * written.weeks + written.weekday - sent.weekday()
+        return DayRead(_shift(sent, ahead if ahead > 0 else ahead + 7))
     if written.weekday is not None:
         ahead = (written.weekday - sent.weekday()) % 7 or 7
         return DayRead(_shift(sent, ahead))

@@ -318,6 +318,8 @@ def number_words(pieces: list[Piece], made: Table) -> list[Piece]:
     """Number words as numbers, where they stand as numbers."""
     if any(made.has("one_of", p.text) for p in pieces):
         pieces = [_single(pieces, i, made) for i in range(len(pieces))]
+    if any(made.has("couple", p.text) for p in pieces):
+        pieces = [_couple(pieces, i, made) for i in range(len(pieces))]
     if not any("NUMBER_WORD" in p.types for p in pieces):
         return pieces
     out: list[Piece] = []
@@ -380,6 +382,14 @@ def _single(pieces: list[Piece], i: int, made: Table) -> Piece:
     if not counted or not is_any(pieces[i + 1], ("COLOUR",)) or len(pieces[i + 1].text) < 3:
         return piece
     return Piece("number", piece.text, piece.start, piece.end, (), 1, piece.spaced)
+
+
+def _couple(pieces: list[Piece], i: int, made: Table) -> Piece:
+    """ "A couple of weeks": two of them."""
+    piece = pieces[i]
+    if not made.has("couple", piece.text) or i + 1 == len(pieces) or not is_any(pieces[i + 1], ("UNIT",)):
+        return piece
+    return Piece("number", piece.text, piece.start, piece.end, (), 2, piece.spaced)
 
 
 def _compose(pieces: list[Piece], i: int) -> tuple[int, int]:
@@ -630,11 +640,15 @@ def plants_at_places(pieces: list[Piece], made: Table) -> list[Piece]:
 # --- days -------------------------------------------------------------------------------------------
 
 
+WEEK_LEAD = 4
+"""Pieces before "the end of next week" in which looking again is spoken of (judgement)."""
+
+
 def day_words(pieces: list[Piece], made: Table) -> list[Piece]:
     """Month names with their number, weekdays, today and yesterday as days."""
     pieces = _ordinals(pieces)
     if not any(
-        p.types.keys() & {"MONTH", "WEEKDAY", "TODAY"}
+        p.types.keys() & {"MONTH", "WEEKDAY", "TODAY", "WEEK_PART"}
         or p.kind == "day"
         or _nth(pieces, n)
         or _behind_article(pieces, n)
@@ -653,6 +667,11 @@ def day_words(pieces: list[Piece], made: Table) -> list[Piece]:
             used = _weekday(pieces, i, out)
         if not used and "TODAY" in piece.types:
             day = DayWritten(piece.text, days_ago=int(piece.types["TODAY"].value))
+            out.append(Piece("day", piece.text, piece.start, piece.end, (), day, piece.spaced))
+            used = 1
+        if not used and "WEEK_PART" in piece.types and any(is_any(p, ("LOOK", "MOVE")) for p in out[-WEEK_LEAD:]):
+            weeks, weekday = piece.types["WEEK_PART"].value.split(":")
+            day = DayWritten(piece.text, weekday=int(weekday), weeks=int(weeks))
             out.append(Piece("day", piece.text, piece.start, piece.end, (), day, piece.spaced))
             used = 1
         if not used and _behind_article(pieces, i):

@@ -357,6 +357,10 @@ class NoteMaker:
         if before is None or before.kind != "spray" or before.has("DATE", "SPAN"):
             return False
         between = self.context.text[before.end : fact.start]
+        said = [x.text for x in scan(between) if x.kind == "word"]
+        that = any(self.table.has("that_was", " ".join(said[:size])) for size in (len(said), len(said) - 1) if size > 0)
+        if fact.lead in ("soft", "link") and that:
+            return True  # "sprayed glyphosate, that was 9 days ago"
         bracket = between.lstrip().startswith(")")  # "herbicida (cletodim) el 6/7"
         if fact.lead == "line" or (fact.lead == "soft" and not bracket):
             return False
@@ -973,13 +977,14 @@ class NoteMaker:
         """Dry, moist, wet; said of the top or of below; dry here and moist in another sentence is asked about."""
         where, value = fact.first("BELOW") or "", fact.first("MOISTURE")
         dry = next((f for f in self.facts[: fact.at] if f.kind == "moisture" and not f.first("BELOW")), None)
-        if dry is not None and not where and not self.spots and "dry" in (value, dry.first("MOISTURE")):
+        weak = self.table.has("weak_moisture", fold(self.context.text[fact.start : fact.end]))
+        if dry is not None and not where and not weak and not self.spots and "dry" in (value, dry.first("MOISTURE")):
             apart = self.context.sentence(dry) != self.context.sentence(fact) or (
                 "wet" in (value, dry.first("MOISTURE")) and fact.start - dry.end > APART
             )
             if apart and value != dry.first("MOISTURE"):
                 self.twice("moisture", fact, *(self.context.text[f.start : f.end] for f in (dry, fact)))
-        self.moistures.append((fact.first("BELOW") or "", fact.first("MOISTURE")))
+        self.moistures.append((where or ("weak" if weak else ""), value))
 
     def on_texture(self, fact: Fact) -> None:
         """Sand, loam, clay."""

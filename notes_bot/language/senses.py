@@ -57,6 +57,8 @@ ORDER = (
 )
 COUNTED = frozenset({"COLOUR", "PLANTS", "FEMALES", "EACH", "DUG", "TOTAL"})
 LEAFY = frozenset({"TOPS", "EDGES", "VEINS", "NEW", "OLD", "BANDS"})
+LOOK_AHEAD = 8
+"""Pieces behind "look again" in which its day or time is looked for (judgement)."""
 LOOKED_BACK = 30
 """Words looked back at for the plants that were told (judgement)."""
 LOOKED_AHEAD = 60
@@ -836,7 +838,9 @@ class Senses:
             self._emit("TEXT", None, self.piece.start, self.ps[j].end)
             return j - self.i + 1  # "me llevó dos horas"
         value = ("hours", count, shown) if unit == "hour" else ("days", int(count * UNIT_DAYS[unit]), shown)
-        self._emit("SPAN", value, self.piece.start, self.ps[j].end)
+        sprayed = self.last_is("CHEMICAL", "SPRAY") and is_any(self.direct(j, 1), ("AGO",))
+        lead = "" if sprayed else self.lead  # "glyphosate was 9 days ago"
+        self._emit("SPAN", value, self.piece.start, self.ps[j].end, lead=lead)
         return j - self.i + 1
 
     def _and_a_half(self, j: int) -> int:
@@ -2133,6 +2137,8 @@ class Senses:
         colon = self.colon_at(i + 1)
         j = self.direct_index(i, 1)
         after = self.at(j)
+        if piece.text == "in" and not colon and is_any(after, ("SPOT",)):
+            return 0  # "3 plants in the bad spot"
         dug = [word.type for word in self.out[-3:]]
         if (
             piece.text == "out"
@@ -2170,7 +2176,15 @@ class Senses:
             return self.take(value=self._place_name())
         if colon or self._data_at(j) or self._counts_behind(j):
             return self.take(value=self._place_name())
-        return self._place_of_something() or self._strip_of_seed()
+        return self._place_of_something() or self._strip_of_seed() or self._shape_within()
+
+    def _shape_within(self) -> int:
+        """ "The plants in the ring are wilted": a ring is told, and no place that was counted."""
+        word = self.piece.text.split(" ")[-1]
+        shape = next((e.value for e in self.made.singles.get(word, ()) if e.type == "TOP"), "")
+        if " " not in self.piece.text or shape not in ("patch", "ring") or self.entry.value != "in":
+            return 0
+        return self._emit("TOP", shape, self.piece.start, self.piece.end)
 
     def _told_like_another(self, j: int) -> bool:
         """ "4 pl en la tranquera 8 bl, 4 en el fondo 1 bl": a place told as the one before, its plants first."""
@@ -2313,6 +2327,12 @@ class Senses:
             return True
         return is_any(after, COUNTED)
 
+    def _too_many_of(self, colours: list[str]) -> int:
+        """ "Too many white ones to count": with the first color named within."""
+        if colours:
+            self._emit("COLOUR", colours[0], self.piece.start, self.piece.start)
+        return self.take()
+
     def as_too_many(self) -> int:
         """Loaded, too many to count; "lots" only of females."""
         before, after = self.near_before, self.near_after
@@ -2326,13 +2346,11 @@ class Senses:
                 for e in self.made.singles.get(w, ())
                 if e.type == "COLOUR"
             ]
-            self.take()
-            return self._emit("COLOUR", told[0], self.piece.end, self.piece.end) if told else 1
+            return self._too_many_of(told)
         within = [e for word in self.piece.text.split() if len(word) > 2 for e in self.made.singles.get(word, ())]
         colours = [e.value for e in within if e.type == "COLOUR"]
         if colours:
-            self.take()
-            return self._emit("COLOUR", colours[0], self.piece.end, self.piece.end)
+            return self._too_many_of(colours)
         if is_any(after, ("COLOUR", "FEMALES")) and not self._of_plants_ahead():
             return self.take()
         ends = after is None or after.kind in ("number", "stage", "day")
@@ -2404,6 +2422,9 @@ class Senses:
             return self.take() if closed and (after is None or after.kind in ("break", "line")) else 0
         if self.has("timid_moisture") and self.unknown(after):
             return self.text()
+        season = after if self.made.language == "en" else before
+        if season is not None and self.made.has("weather_noun", season.text):
+            return self.text()  # "a cool wet week", "semana seca"
         if is_any(self.near_before, ("EDGES",)) and self.entry.value == "dry" and self.last_is("EDGES", "OLD", "NEW"):
             return self._emit("TOP", "yellow", self.piece.start, self.piece.end)  # dry edges of leaves
         return 0 if is_any(self.piece, ("ROOT",)) and self._beside() == "ROOT" else self.take()
@@ -2585,11 +2606,46 @@ class Senses:
         coming = coming and (after is None or self.made.has("sure_look", self.piece.text))
         if self.last_is("DATE") and (coming or not self.made.has("weak_look", self.piece.text)):
             return self.take()
-        j = self._later_day()
-        if j is None or (self.made.has("weak_look", self.piece.text) and " " not in self.piece.text):
-            return 0
+        weak = self.made.has("weak_look", self.piece.text) and " " not in self.piece.text
+        j = self._later_span(weak)
+        if j is None and (weak or (j := self._later_day()) is None):
+            return self._untimed_look(weak)
         self.take()
         return j - self.i
+
+    def _later_span(self, weak: bool) -> int | None:
+        """ "Back sometime next week", "will look again in about 10 days": where the time begins, or ``None``."""
+        if weak and self.lead not in ("hard", "soft", "line"):
+            return None
+        for j in range(self.i + 1, self.i + LOOK_AHEAD):
+            piece = self.at(j)
+            if piece is None:
+                return None
+            unit = self.direct(j, 1)
+            if piece.kind in ("number", "range") or is_any(piece, ("WHICH",)):
+                return j if unit is not None and "UNIT" in unit.types else None
+            if not (self.made.has("look_filler", piece.text) or "ABOUT" in piece.types):
+                return None
+        return None
+
+    def _untimed_look(self, weak: bool) -> int:
+        """ "Recheck mid july", "look again at R3": a wanted look whose day we cannot tell is asked about."""
+        if (weak and self.lead not in ("hard", "soft", "line")) or "WHICH" in self.piece.types:
+            return 0
+        for j in range(self.i + 1, self.i + LOOK_AHEAD):
+            piece = self.at(j)
+            if piece is None or piece.kind in ("break", "line", "number") or is_any(piece, ("LOOK",)):
+                return 0
+            staged = piece.kind == "stage" and self.made.has("at_stage", self.ps[j - 1].text)
+            if heard_number(self.made, self.ps[j - 1].text):
+                return 0  # "again in too days"
+            if staged or piece.types.keys() & {"UNIT", "MONTH", "WEEK_PART"}:
+                self.draft.ask("which_look", self.piece.start, piece.end)
+                self._emit("TEXT", None, self.piece.start, piece.end)
+                return j + 1 - self.i
+            if weak and piece.types and not (linking(piece) or is_any(piece, ("MOSTLY", "ABOUT", "WHICH", "ORDINAL"))):
+                return 0
+        return 0
 
     def _next_week(self, j: int | None) -> int:
         """ "Vuelvo la semana que viene", "volto semana que vem", "vuelvo la próxima semana"."""

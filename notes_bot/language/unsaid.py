@@ -69,6 +69,8 @@ def _counted_before(pieces: list[Piece], n: int, made: Table) -> tuple[int | Non
     if k == n or k >= len(pieces) or not number_like(pieces[k]):
         return None, None
     k += 1
+    if k < len(pieces) and is_any(pieces[k], ("UNIT",)):
+        return None, None  # "glyphosate was 9 days ago"
     colour = pieces[k] if k < len(pieces) and is_any(pieces[k], ("COLOUR", "FEMALES")) else None
     k += colour is not None
     when = k
