@@ -149,9 +149,9 @@ class _Rows:
 
         Two and more of them, and none beyond the plants dug; the others had none.
         """
-        start, end = i, i
+        start = end = behind = i
         found: dict[int, _Count] = {}
-        while (number := self.number(i)) is not None:
+        while (number := self._or_none(i)) is not None:
             i += 1
             colour = self.at(i) if self.is_any(i, ("COLOUR",)) else None
             i += (colour is not None) + self.is_any(i + (colour is not None), ("FEMALES",))
@@ -163,7 +163,7 @@ class _Rows:
             nth = self._nth(i, weekday=bool(found))
             if nth is None or nth in found:
                 break
-            found[nth] = (number, colour)
+            found[nth] = (number, colour) if number else None
             i += 1
             i += self._of_plants(i)
             if not self._ends(i):
@@ -171,9 +171,10 @@ class _Rows:
             end = i
             while self.at(i).text in _STOPS or self.has(i, "and_then"):
                 i += 1
+            behind = i
         if len(found) < 2:
             return {}, start
-        others = self._turned(i)
+        others = self._turned(behind) or self._group(behind, opened=True)
         if others is not None and others.counts == [None] and others.plants is None:
             end = others.end
         dug = self._dug(start, end)
@@ -304,6 +305,8 @@ class _Rows:
         counts, i = self._counts(i, plants or 1)
         each = self.is_any(i, ("EACH",))
         i += each
+        if len(counts) == 1 and counts[0][0] == 0 and self._ends(i):
+            return _Group(plants, [None], i, named, tied=True)  # "one had 12, the rest 0"
         together = len(counts) == 1 and not (each or plants == 1 or self.made.has("group_with", verb))
         if not counts or together or not self._ends(i) or (len(counts) > 1 and (len(counts) != plants or each)):
             return None
@@ -360,6 +363,8 @@ class _Rows:
         beside = ("PLANTS", "DUG", "TOOL")
         for i in range(start - 1, max(-1, start - LOOKED_FOR_PLANTS), -1):
             if self.is_any(i, ("FIELD",)):
+                if self.is_any(i - 1, ("LINK",)) and self.is_any(i - 2, ("PLANTS",)):
+                    continue  # "dug five plants in kestrel: three on the first, .."
                 break
             after = i + 1 < start and self.is_any(i + 1, beside)
             taken = self.is_any(i + 1, ("COLOUR", "FEMALES")) or self.number(i - 2) is not None  # "6 plants 3 white"

@@ -89,6 +89,7 @@ def _counts_on_each(pieces: list[Piece]) -> bool:
         told.append((at - 1 - colour, i))
     if len(told) < 3:
         return False
+    _mark_others(pieces, [last for _, last in told])
     for n, (first, last) in reversed(list(enumerate(told, 1))):
         plant = last + 1 < len(pieces) and "PLANTS" in pieces[last + 1].types
         count = pieces[first:last]
@@ -101,19 +102,40 @@ def _counts_on_each(pieces: list[Piece]) -> bool:
 def _mark_others(pieces: list[Piece], found: list[int]) -> None:
     """ ".. la cuarta una y las otras dos nada": each of the others becomes a mark with nothing behind it."""
     for k in range(found[-1] + 2, min(found[-1] + 2 + MOST_TOLD, len(pieces))):
+        if turned := _none_on_others(pieces, k):
+            _as_marks(pieces, found, k, turned)
+            return
         whole = pieces[k].text in anywhere("rest_none")
         if not whole and pieces[k].text not in anywhere("rest_word") | anywhere("rest_of_plants"):
             continue
         number = 0 if whole or k + 1 == len(pieces) else _told(pieces[k + 1])
         at = k if whole else k + 1 + (number > 0)
-        others = number or _plants_before(pieces, found[0]) - len(found)
-        if at < len(pieces) and (whole or "NONE" in pieces[at].types) and 0 < others <= MOST_ITEMS:
-            first, end = pieces[k], pieces[at].end
-            marks = range(len(found) + 1, len(found) + 1 + others)
-            zero = Piece("number", "0", end, end, (), 0)
-            row = [(Piece("mark", "", first.start, end, (), n, True), zero) for n in marks]
-            pieces[k : at + 1] = [piece for pair in row for piece in pair]
+        if at < len(pieces) and (whole or "NONE" in pieces[at].types):
+            _as_marks(pieces, found, k, at, number)
         return
+
+
+def _none_on_others(pieces: list[Piece], k: int) -> int:
+    """Where "none on the others" that begins here ends; 0 for none."""
+    if "NONE" not in pieces[k].types or k + 1 >= len(pieces) or pieces[k + 1].text not in anywhere("upon_plant"):
+        return 0
+    end = k + 2
+    while end < len(pieces) and pieces[end].text in anywhere("nth_before") | anywhere("group_article"):
+        end += 1
+    others = anywhere("rest_word") | anywhere("rest_of_plants")
+    return end if end < len(pieces) and pieces[end].text in others else 0
+
+
+def _as_marks(pieces: list[Piece], found: list[int], k: int, at: int, number: int = 0) -> None:
+    """Put so many marks with nothing, or one for each of the plants dug that none was told of, in the place of words."""
+    others = number or _plants_before(pieces, found[0]) - len(found)
+    if not 0 < others <= MOST_ITEMS:
+        return
+    first, end = pieces[k], pieces[at].end
+    marks = range(len(found) + 1, len(found) + 1 + others)
+    zero = Piece("number", "0", end, end, (), 0)
+    row = [(Piece("mark", "", first.start, end, (), n, True), zero) for n in marks]
+    pieces[k : at + 1] = [piece for pair in row for piece in pair]
 
 
 def _told(piece: Piece) -> int:
@@ -158,6 +180,8 @@ def _mark_before(pieces: list[Piece], marks: list[tuple[int, int, int]]) -> None
         pieces.insert(at, mark)
 
 
+SHORT_MARKS = 2
+"""Plants told in full before one of them is told by its number alone (judgement)."""
 MOST_ITEMS = 20
 """Plants told as items of one list (judgement)."""
 
@@ -225,6 +249,11 @@ def _mark(pieces: list[Piece], i: int, expected: int) -> tuple[int | None, int]:
     piece = pieces[i]
     if piece.kind == "number" and _lists(pieces, i, expected):
         return piece.value, 2
+    had = pieces[i + 1] if i + 1 < len(pieces) else None
+    if piece.kind == "number" and piece.value == expected > SHORT_MARKS and had is not None and "HAD" in had.types:
+        counted = i + 2 < len(pieces) and _counts(pieces[i + 2])
+        if counted and (pieces[i - 1].kind in ("break", "line") or pieces[i - 1].text in anywhere("and_then")):
+            return expected, 1  # "plant 1 had 4, plant 2 had 0, 3 had 1 and 4 had 5"
     if piece.kind == "number" and piece.text.endswith(NTH_ENDS):
         plant = i + 1 < len(pieces) and "PLANTS" in pieces[i + 1].types
         return piece.value, 2 if plant else 1

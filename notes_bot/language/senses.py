@@ -57,6 +57,8 @@ ORDER = (
 )
 COUNTED = frozenset({"COLOUR", "PLANTS", "FEMALES", "EACH", "DUG", "TOTAL"})
 LEAFY = frozenset({"TOPS", "EDGES", "VEINS", "NEW", "OLD", "BANDS"})
+EDGE_WORDS = 4
+"""Words behind "edge of" in which a place or a leaf is looked for (judgement)."""
 LOOK_AHEAD = 8
 """Pieces behind "look again" in which its day or time is looked for (judgement)."""
 LOOKED_BACK = 30
@@ -621,6 +623,11 @@ class Senses:
         while j < len(self.ps) and self.ps[j].kind == "sign" and self.ps[j].text in "-.":
             j += 1
         after = self.at(j)
+        if after is not None and after.text in anywhere("without_word") and "POSITIVE" in [w.type for w in self.out[-4:]]:
+            ends = j + 1 + (getattr(self.at(j + 1), "text", "") in anywhere("any_word"))
+            if self._stands_alone(ends):
+                self._emit("TEXT", None, piece.start, self.ps[ends - 1].end)
+                return ends - i  # "2 with white, 4 without any"
         if after is not None and after.kind == "word":
             used = self._with_unit(j, after)
             if used:
@@ -2731,8 +2738,20 @@ class Senses:
             return self.take()
         around = (self.near_before, self.near_after)
         told = self.lead in ("", "link") and any(word.type in ("LEAF", "TOPS") for word in self.out[-3:])
+        if self._edge_of_place():
+            return self.text()
         near = told or any(is_any(p, ("TOPS", "OLD", "NEW", "COLOUR", "TOP", "GREEN")) for p in around)
         return self.take() if near else 0
+
+    def _edge_of_place(self) -> bool:
+        """ "Along the edge of the yellow spot": an edge of ground, and of no leaf."""
+        of = self.direct(self.i, 1)
+        if of is None or of.text.split(" ")[0] not in anywhere("of_place") | anywhere("of_word"):
+            return False
+        behind = self.ps[self.i + 2 : self.i + 2 + EDGE_WORDS]
+        behind = list(itertools.takewhile(lambda p: p.kind == "word", behind))
+        ground = any(is_any(p, ("SPOT", "FIELD_WORD")) or self._shape(p) for p in behind)
+        return ground and not any(is_any(p, ("TOPS", "OLD", "NEW")) for p in behind)
 
     def as_new(self) -> int:
         """New leaves; "top" only right before them."""
