@@ -398,13 +398,7 @@ def _change(context: Context, before: list[Piece], after: list[Piece], sure: boo
     many = len([f for f in new if value_of(f)[0] is not None]) > 2
     kinds = {f.kind for f in new}
     visit = "plants" in kinds and bool(kinds & {"none", "spray"})  # "it was sprayed friday. dug 4 none"
-    story = (
-        visit
-        or many
-        or loose > LOOSE_WORDS
-        or len(kinds & told) > 1
-        or "not_looked" in kinds
-    )
+    story = visit or many or loose > LOOSE_WORDS or len(kinds & told) > 1 or "not_looked" in kinds
     if story and not sure:
         return False
     whats = [what for what, _ in (value_of(f) for f in new) if what is not None]

@@ -127,7 +127,7 @@ def _none_on_others(pieces: list[Piece], k: int) -> int:
 
 
 def _as_marks(pieces: list[Piece], found: list[int], k: int, at: int, number: int = 0) -> None:
-    """Put so many marks with nothing, or one for each of the plants dug that none was told of, in the place of words."""
+    """Put so many marks with nothing, or one for each plant dug that was not told of, in the place of words."""
     others = number or _plants_before(pieces, found[0]) - len(found)
     if not 0 < others <= MOST_ITEMS:
         return

@@ -623,7 +623,11 @@ class Senses:
         while j < len(self.ps) and self.ps[j].kind == "sign" and self.ps[j].text in "-.":
             j += 1
         after = self.at(j)
-        if after is not None and after.text in anywhere("without_word") and "POSITIVE" in [w.type for w in self.out[-4:]]:
+        if (
+            after is not None
+            and after.text in anywhere("without_word")
+            and "POSITIVE" in [w.type for w in self.out[-4:]]
+        ):
             ends = j + 1 + (getattr(self.at(j + 1), "text", "") in anywhere("any_word"))
             if self._stands_alone(ends):
                 self._emit("TEXT", None, piece.start, self.ps[ends - 1].end)

@@ -1,0 +1,251 @@
+"""What scouts write on an ordinary day, in whole sentences: each thing they say is read as they meant it."""
+
+from __future__ import annotations
+
+from datetime import date
+
+import pytest
+
+from notes_bot.language import read_note
+from notes_bot.model import Reading
+
+SENT = date(2026, 7, 8)
+"""A Wednesday."""
+CREW = ("Kestrel", "Tinkers", "Cedar Slough", "La Tranquera", "Baixada")
+
+
+def read(text: str, language: str = "en") -> Reading:
+    """One message of the crew's."""
+    return read_note(text, sent=SENT, fields=CREW, language=language, day_first=language != "en")  # type: ignore[arg-type]
+
+
+def quiet(text: str, language: str = "en") -> Reading:
+    """A message that raises no question."""
+    reading = read(text, language)
+    assert not reading.problems, [problem.kind for problem in reading.problems]
+    return reading
+
+
+@pytest.mark.parametrize(
+    ("language", "said", "day"),
+    [
+        ("en", "recheck end of next week", date(2026, 7, 17)),
+        ("en", "back by the end of the week", date(2026, 7, 10)),
+        ("en", "look again early next week", date(2026, 7, 13)),
+        ("en", "will look again midweek", date(2026, 7, 15)),
+        ("en", "come back over the weekend", date(2026, 7, 11)),
+        ("en", "look again around the 20th", date(2026, 7, 20)),
+        ("es", "vuelvo a principios de la semana que viene", date(2026, 7, 13)),
+        ("es", "vuelvo el fin de semana", date(2026, 7, 11)),
+        ("pt", "volto no fim da semana", date(2026, 7, 10)),
+        ("pt", "volto no começo da semana que vem", date(2026, 7, 13)),
+    ],
+)
+def test_a_part_of_a_week_is_a_day_to_look_again(language, said, day):
+    """The end of a week is its Friday, the beginning its Monday; a part that is over is the next week's."""
+    field = {"en": "kestrel 6 plants", "es": "la tranquera 6 plantas", "pt": "baixada 6 pés"}[language]
+    (note,) = quiet(f"{field} 0. {said}", language).notes
+
+    assert note.look_again is not None and note.look_again.date == day
+
+
+@pytest.mark.parametrize(
+    ("language", "said", "days"),
+    [
+        ("en", "will look again in a couple of weeks", 14),
+        ("en", "back in about 10 days", 10),
+        ("en", "back sometime next week", 7),
+        ("es", "vuelvo en un par de semanas", 14),
+        ("es", "vuelvo en unos 10 días", 10),
+        ("pt", "volto daqui uns 10 dias", 10),
+    ],
+)
+def test_a_span_told_loosely_is_a_span(language, said, days):
+    """A couple is two; "about" and "sometime" change nothing."""
+    field = {"en": "kestrel 6 plants", "es": "la tranquera 6 plantas", "pt": "baixada 6 pés"}[language]
+    (note,) = quiet(f"{field} 0. {said}", language).notes
+
+    assert note.look_again is not None and note.look_again.days == days
+
+
+@pytest.mark.parametrize(
+    ("language", "text"),
+    [
+        ("en", "kestrel 6 plants 0. will look again in a few days"),
+        ("en", "kestrel 6 plants 0. recheck mid july"),
+        ("en", "kestrel 6 plants 0. recheck at R3"),
+        ("en", "kestrel 6 plants 0, check again first week of august"),
+        ("es", "la tranquera 6 plantas 0. vuelvo en unos días"),
+        ("pt", "baixada 6 pés 0. volto quando estiver em R3"),
+    ],
+)
+def test_a_look_whose_day_cannot_be_told_is_asked_about(language, text):
+    """The wish is not lost, the note is kept, and a stage to wait for is no stage of today."""
+    reading = read(text, language)
+
+    assert [problem.kind for problem in reading.problems] == ["which_look"]
+    assert reading.notes[0].plants == 6 and reading.notes[0].stage is None
+
+
+@pytest.mark.parametrize(
+    ("language", "text", "moisture"),
+    [
+        ("en", "kestrel cool wet week, 6 plants 0", None),
+        ("en", "kestrel after a dry spell 6 plants 0", None),
+        ("es", "la tranquera semana seca, 6 plantas 0", None),
+        ("pt", "baixada tempo seco, 6 pés 0", None),
+        ("en", "kestrel soil was dry and crumbly 6 plants 0", "dry"),
+        ("en", "kestrel crumbly soil 6 plants 0", "moist"),
+    ],
+)
+def test_the_weather_of_a_week_is_no_moisture_of_the_soil(language, text, moisture):
+    """What is said of the soil counts; crumbly says less than dry."""
+    (note,) = quiet(text, language).notes
+
+    assert note.soil.moisture == moisture
+
+
+@pytest.mark.parametrize(
+    ("language", "text"),
+    [
+        ("en", "kestrel six plants nothing but nodules"),
+        ("en", "kestrel 5 plants i dug and there wasnt a single female"),
+        ("es", "la tranquera 6 plantas, nada más que nódulos"),
+        ("pt", "baixada 6 pés, nada além de nódulos"),
+    ],
+)
+def test_nothing_but_nodules_is_none_seen(language, text):
+    """Nodules are no females, and who saw nothing else saw none."""
+    (note,) = quiet(text, language).notes
+
+    assert note.outcome == "none_seen"
+
+
+@pytest.mark.parametrize(
+    ("said", "method"),
+    [
+        ("got five plants up by pulling, 6 white", "pulled"),
+        ("worked 5 plants loose gently with my hands, 6 white", "eased"),
+        ("5 plants, by digging, 6 white", "shovel"),
+    ],
+)
+def test_how_plants_came_up_is_read_from_sentences(said, method):
+    """What a look is worth rests on it."""
+    (note,) = quiet(f"kestrel {said}").notes
+
+    assert (note.plants, note.method) == (5, method)
+
+
+@pytest.mark.parametrize(
+    ("language", "text", "days", "day"),
+    [
+        ("en", "kestrel glyphosate was 9 days ago. Dug 4 none", 9, None),
+        ("en", "kestrel sprayed glyphosate, that was 9 days ago. Dug 4 none", 9, None),
+        ("en", "kestrel it was sprayed with glyphosate 9 days ago. Dug 4 none", 9, None),
+        ("es", "la tranquera con glifosato, eso fue el lunes. 4 plantas 0", None, date(2026, 7, 6)),
+        ("pt", "baixada glifosato, foi na segunda. 4 pés 0", None, date(2026, 7, 6)),
+    ],
+)
+def test_when_it_was_sprayed_is_no_day_of_the_visit_and_no_correction(language, text, days, day):
+    """ "It was" begins a story here."""
+    (note,) = quiet(text, language).notes
+
+    assert note.spray is not None
+    assert (note.spray.what, note.spray.days_ago, note.spray.date) == ("glyphosate", days, day)
+    assert (note.date, note.plants) == (None, 4)
+
+
+def test_too_many_of_a_color_are_of_that_color_on_the_plants_behind_them():
+    """ "Too many white ones to count on 4 plants": mostly white, and the 4 count plants."""
+    (note,) = quiet("kestrel too many white ones to count on 4 plants! dug").notes
+
+    assert (note.plants, note.too_many, note.mostly) == (4, True, ("white",))
+
+
+@pytest.mark.parametrize(
+    ("text", "per_plant"),
+    [
+        (
+            "dug five plants in kestrel: three on the first, none on the second, four on the third and none on the others",
+            (3, 0, 4, 0, 0),
+        ),
+        ("dug five plants in kestrel: three white on the first, one on the third, others clean", (3, 0, 1, 0, 0)),
+        ("kestrel 5 plants, 3 white on the first, none on the second, 1 on the third, rest clean", (3, 0, 1, 0, 0)),
+        ("kestrel 4 plants: one had 12, the rest 0. all white", (12, 0, 0, 0)),
+        ("kestrel: plant 1 had 4, plant 2 had 0, plant 3 had 9, 4 had 1 and 5 had 5", (4, 0, 9, 1, 5)),
+    ],
+)
+def test_what_the_others_had_is_told_once(text, per_plant):
+    """The plants left over stand for themselves."""
+    (note,) = quiet(text).notes
+
+    assert note.per_plant == per_plant and note.plants == len(per_plant)
+
+
+@pytest.mark.parametrize(
+    ("language", "text"),
+    [
+        ("en", "kestrel: 6 plants, 2 with white, 4 without any"),
+        ("es", "la tranquera 6 plantas, 2 con blancas, 4 sin nada"),
+        ("pt", "baixada 6 pés, 2 com branca, 4 sem"),
+    ],
+)
+def test_plants_without_any_are_no_females(language, text):
+    """ "4 without" counts plants; "4 sem" is four weeks elsewhere."""
+    (note,) = quiet(text, language).notes
+
+    assert (note.plants, note.females.total, note.mostly, note.look_again) == (6, None, ("white",), None)
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "kestrel dug 6 around the edge of the yellow spot, 14 white",
+        "kestrel yellow at the edge of the field. 6 plants 14 white",
+    ],
+)
+def test_the_edge_of_a_spot_is_no_edge_of_a_leaf(text):
+    """Yellow leaf edges tell of potassium; the edge of the ground does not."""
+    (note,) = quiet(text).notes
+
+    assert "edges_old" not in note.tops and (note.plants, note.females.white) == (6, 14)
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "kestrel 3 plants in the bad spot had 6 white ones total, 3 plants in the good spot had 1 white",
+        "kestrel 6 white on 3 plants in the bad spot and 1 white on 3 plants in the good spot",
+    ],
+)
+def test_in_before_the_name_of_a_place_is_no_place(text):
+    """The place is the bad spot, not "in"."""
+    (note,) = quiet(text).notes
+
+    assert [(spot.name, spot.plants, spot.females.white) for spot in note.spots] == [
+        ("bad spot", 3, 6),
+        ("good spot", 3, 1),
+    ]
+
+
+def test_plants_in_a_ring_tell_of_a_ring():
+    """A shape told of by the way is kept."""
+    (note,) = quiet("kestrel: dug 8, 0. The plants in the ring are wilted").notes
+
+    assert note.tops == ("ring", "wilted")
+
+
+@pytest.mark.parametrize(
+    ("language", "text"),
+    [
+        ("en", "which fields haven't been checked"),
+        ("en", "what fields am i supposed to get to this week"),
+        ("es", "qué lotes no miramos todavía"),
+        ("pt", "que talhão ainda não olhei"),
+    ],
+)
+def test_what_was_not_looked_at_yet_is_due(language, text):
+    """Asked without a question mark."""
+    reading = quiet(text, language)
+
+    assert [command.kind for command in reading.commands] == ["due"] and not reading.notes
