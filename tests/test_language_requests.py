@@ -125,3 +125,108 @@ def test_a_day_of_the_month_behind_the_word_for_day_is_one_day():
 def test_the_place_ends_where_the_talk_begins():
     """ "By the way" is no part of a state."""
     assert asked("we're in Iowa by the way if that makes a difference") == [{"kind": "place", "place": "iowa"}]
+
+
+@pytest.mark.parametrize(
+    ("text", "language", "topic"),
+    [
+        ("how do i tell you none were seen", "en", "counts"),
+        ("what do i do if the ground is too wet", "en", "method"),
+        ("qué hago si está muy mojado para cavar?", "es", "method"),
+        ("o que faço se estiver muito molhado pra cavar?", "pt", "method"),
+        ("what does R2 mean", "en", None),
+        ("qué significa R3", "es", None),
+    ],
+)
+def test_a_question_that_holds_words_of_a_note_is_no_note(text, language, topic):
+    """Nothing was seen and nobody was kept out: it is only asked."""
+    assert asked(text, language) == [{"kind": "help"} | ({"topic": topic} if topic else {})]
+
+
+@pytest.mark.parametrize(
+    ("text", "language", "day"),
+    [
+        ("i cant make tinkers thursday, make it saturday", "en", date(2026, 7, 25)),
+        ("cant get to kestrel friday, make it monday", "en", date(2026, 7, 27)),
+        ("snooze tinkers til thursday", "en", date(2026, 7, 23)),
+    ],
+)
+def test_a_day_that_does_not_suit_is_moved_and_not_corrected(text, language, day):
+    """ "I can't make it": the look is still ahead."""
+    (command,) = asked(text, language)
+
+    assert (command["kind"], command["date"]) == ("move", day)
+
+
+@pytest.mark.parametrize(
+    ("text", "language", "field"),
+    [
+        ("no rain at kestrel last night", "en", "kestrel"),
+        ("no llovió nada ayer", "es", None),
+        ("ontem não choveu na cabeceira", "pt", "cabeceira"),
+    ],
+)
+def test_no_rain_is_none_and_no_females_unseen(text, language, field):
+    """ "Nada" of rain is a day's rain of zero."""
+    (command,) = asked(text, language)
+
+    assert (command["kind"], command["rain_mm"], command.get("field")) == ("weather", 0.0, field)
+    assert command["date"] == date(2026, 7, 19)
+
+
+def test_each_number_of_a_day_has_its_own_label():
+    """ "Low of 48 .., 79 the high": the second label stands behind its number."""
+    (command,) = asked("low of 48 this morning, 79 the high yesterday")
+
+    assert (command["tmin_c"], command["tmax_c"]) == (8.9, 26.1)
+
+
+def test_rain_of_two_fields_is_two_reports():
+    """An amount before each field, its unit left unsaid."""
+    found = asked("choveu 25 na cabeceira e 10 na aguada ontem", "pt", ("Cabeceira", "Aguada"))
+
+    assert [(command["field"], command["rain_mm"]) for command in found] == [("cabeceira", 25.0), ("aguada", 10.0)]
+
+
+@pytest.mark.parametrize(
+    ("text", "language", "what", "value"),
+    [
+        ("on the kestrel note make yellow 7", "en", "yellow", 7),
+        ("en la nota de ayer de la aguada eran 5 plantas", "es", "plants", 5),
+    ],
+)
+def test_what_is_said_of_a_note_is_put_right(text, language, what, value):
+    """A word for what was written leads to the field's name."""
+    reading = read_note(text, sent=SENT, fields=CREW, language=language, day_first=language != "en")
+
+    assert [(c.kind, c.args["what"], c.args["value"]) for c in reading.commands] == [("correct", what, value)]
+
+
+@pytest.mark.parametrize(
+    ("text", "language"),
+    [
+        ("La Aguada 8 plantas, 5 amarillas y 9 marrones, blancas ya no hay", "es"),
+        ("Cabeceira 8 plantas, 5 amarelas e 9 marrons, brancas não tem mais", "pt"),
+    ],
+)
+def test_a_color_that_is_gone_counts_none(text, language):
+    """ "Blancas ya no hay": of that color none, and no color named without a number."""
+    (note,) = read_note(text, sent=SENT, fields=CREW, language=language, day_first=True).notes
+
+    assert (note.females.white, note.females.total, note.mostly) == (0, 14, ())
+
+
+def test_a_spray_told_twice_is_one_with_its_days():
+    """ "Depois do glifosato, 9 dias da aplicação"."""
+    text = "Cabeceira com folha nova amarelada em faixas depois do glifosato, 9 dias da aplicação. 4 plantas, 2 brancas"
+    (note,) = read_note(text, sent=SENT, fields=CREW, language="pt", day_first=True).notes
+
+    assert note.spray is not None
+    assert (note.spray.what, note.spray.days_ago, note.look_again) == ("glyphosate", 9, None)
+
+
+def test_a_short_name_keeps_its_article():
+    """ "La Tranquera" of La Tranquera Vieja."""
+    (note,) = read_note("La Tranquera 10 plantas nada", sent=SENT, fields=("La Tranquera Vieja",), language="es").notes
+
+    assert note.field == "la tranquera"

@@ -11,9 +11,9 @@ from itertools import pairwise
 from typing import TYPE_CHECKING
 
 from notes_bot.language import asking
-from notes_bot.language.corrections import Change, denied_number, in_month, pairs_of, read_facts, value_of
+from notes_bot.language.corrections import Change, cannot_go, denied_number, in_month, pairs_of, read_facts, value_of
 from notes_bot.language.days import DayWritten
-from notes_bot.language.joining import is_any, linking, number_like, number_words
+from notes_bot.language.joining import day_words, is_any, linking, number_like, number_words
 from notes_bot.language.naming import written
 from notes_bot.language.scan import fold
 from notes_bot.language.words import anywhere, is_field_word
@@ -23,6 +23,8 @@ if TYPE_CHECKING:
     from notes_bot.language.facts import Fact
     from notes_bot.language.pieces import Piece
 
+BEFORE_NAME = 6
+"""Pieces before a field's name in which a word for what was written may lead to it (judgement)."""
 LONGEST = 26
 """Pieces of the longest line that puts something right (judgement)."""
 _SHADES = frozenset({"white", "yellow", "tan", "brown"})
@@ -32,7 +34,13 @@ _CHANGED = frozenset({"white", "yellow", "tan", "brown", "plants", "total", "sta
 
 def amended(line: Line) -> bool:
     """Read a line, or a sentence among others, as a correction told in its own words; false when it is none."""
-    if len(line.ps) > LONGEST or line.asked or not _may_amend(line) or asking.parts_of(line).says("ask_reminder"):
+    if (
+        len(line.ps) > LONGEST
+        or line.asked
+        or cannot_go(line.context, line.ps)
+        or not _may_amend(line)
+        or asking.parts_of(line).says("ask_reminder")
+    ):
         return False
     named = _named(line)
     if named is None:
@@ -45,11 +53,14 @@ def amended(line: Line) -> bool:
     field = written(context.text, *named)
     field = " ".join(field.split(" ")[1:]) if _led_by_field_word(line, field) else field
     changes = [change] if change is not None else _several(line, named)
+    ahead = [p for p in day_words(_day_before(line, named), line.made) if p.kind == "day"]
+    visit = context.quietly(ahead[0].value) if len(ahead) == 1 and _of_a_note(line, named) else None
     for what, value, was in changes:
         if isinstance(value, DayWritten) and isinstance(was, int):
             was = replace(value, day=was)  # "foi dia 28, não 29"
         now, then = context.quietly(value), context.quietly(in_month(was, value))
-        context.command("correct", line.start, line.end, field=field, what=what, value=now, old=then)
+        on = visit if what != "date" else None
+        context.command("correct", line.start, line.end, field=field, what=what, value=now, old=then, date=on)
     return bool(changes)
 
 
@@ -227,6 +238,9 @@ def _mistaken(line: Line, named: tuple[int, int]) -> Change | None:
         p for p in _bare(line, _dated(line.ps), named) if not is_any(p, ("CORRECT",)) or is_any(p, ("COLOUR", "PLANTS"))
     ]
     changes = _changes(line, body)
+    ahead = _day_before(line, named)
+    if not changes and ahead and _of_a_note(line, named):
+        changes = _changes(line, [p for p in body if p not in ahead])  # "en la nota de ayer de bajo grande eran 5 .."
     if len(changes) != 1:
         return _denied_before(line, body)
     what, value, was = changes[0]
@@ -239,6 +253,11 @@ def _mistaken(line: Line, named: tuple[int, int]) -> Change | None:
     )
     other_day = what == "date" and (asking.parts_of(line).says("wrong_day") or _of_a_note(line, named))
     return changes[0] if slip and (what in _CHANGED or other_day) else None
+
+
+def _day_before(line: Line, named: tuple[int, int]) -> list[Piece]:
+    """The day that tells which note is meant: "la nota de ayer de bajo grande"."""
+    return [p for p in line.ps if p.end <= named[0] and (p.kind == "day" or is_any(p, ("TODAY", "WEEKDAY")))]
 
 
 def _may_amend(line: Line) -> bool:
@@ -267,5 +286,9 @@ def _of_a_note(line: Line, named: tuple[int, int]) -> bool:
     at = next((n for n, p in enumerate(line.ps) if p.start >= named[1]), len(line.ps))
     beside = line.ps[at : at + 1]
     note = any(line.made.has("mail_word", p.text) or line.made.has("note_word", p.text) for p in beside)
-    told = line.ps[at + 1 :]
-    return note and any(line.made.has("is_now", p.text) or "CORRECT" in p.types for p in told)
+    told = line.ps[at + 1 :] if note else line.ps[at:]
+    first = next((n for n, p in enumerate(line.ps) if p.end > named[0]), 0)
+    ahead = [p for p in line.ps[max(0, first - BEFORE_NAME) : first] if not (linking(p) or p.kind == "day")]
+    note = note or any(line.made.has("mail_word", p.text) for p in ahead)  # "en la nota de ayer de bajo grande"
+    sets = any(line.made.has("set_verb", p.text) for p in told[:2])  # "on the dry creek note make yellow 7"
+    return note and (sets or any(line.made.has("is_now", p.text) or "CORRECT" in p.types for p in told))

@@ -55,7 +55,17 @@ LONGEST_PHRASE = 6
 
 
 _CUES = (
-    *("ask_undo", "ask_undo_it", "ask_move", "ask_remind", "ask_drop", "ask_silence", "ask_leave", "ask_skip"),
+    *(
+        "ask_undo",
+        "ask_undo_it",
+        "ask_move",
+        "ask_move_it",
+        "ask_remind",
+        "ask_drop",
+        "ask_silence",
+        "ask_leave",
+        "ask_skip",
+    ),
     *("ask_see", "ask_state", "asks_for", "asks_politely", "opens_question", "asks_first", "which_word"),
 )
 """What a clause that asks holds, unless it ends in a question mark."""

@@ -52,6 +52,8 @@ _MM_SAID = {"in_millimetres": 1.0, "in_inches": MM_PER_INCH, "in_tenths": 2.54, 
 """Millimetres of a unit of rain, by the manner of the words for it."""
 SHORT_RAIN = 6
 """Pieces of "half inch today finally", which tells of nothing but rain (judgement)."""
+LONGEST_DRY = 10
+"""Pieces of the longest line that only says no rain fell (judgement)."""
 MOST_INCHES = 8.0
 """Inches of rain told without their unit (judgement)."""
 MOST_RAIN = 400.0
@@ -356,6 +358,13 @@ def _greets(line: list[Piece], i: int, last: int) -> bool:
 
 UNDONE_SOON = 5
 """Pieces of a line in which it is said that something is taken back: "uh me equivoqué, borrá lo último" (judgement)."""
+
+
+def words_said(pieces: list[Piece]) -> list[str]:
+    """The words of pieces, those of phrases one by one."""
+    return [word for piece in pieces for word in piece.text.split(" ")]
+
+
 _FOR_EACH = frozenset({"state", "history", "picture", "mute", "resume", "weather"})
 
 
@@ -577,6 +586,8 @@ class Line:
 
     def _rained(self) -> bool:
         """ "Had 0.6 inches last night", "kestrel 0.4 in rain overnight", "half inch today finally"."""
+        if self._stayed_dry():
+            return True
         if self._tells():
             return False
         ps = day_words(number_words(self.ps, self.made), self.made)
@@ -617,12 +628,26 @@ class Line:
             return self.emit("weather", rain_mm=amount, **self._weather_where(ps))
         return False
 
+    def _stayed_dry(self) -> bool:
+        """ "No rain at kestrel last night", "no llovió nada ayer": none that day, and no females that were not seen."""
+        words = words_said(self.ps)
+        rain = any(self.made.has("rain_noun", word) for word in words)
+        if not rain or len(self.ps) > LONGEST_DRY or not any(self.made.denies(word) for word in words):
+            return False
+        seen = ("PLANTS", "COLOUR", "FEMALES", "DUG", "NOT_LOOKED", "TOOL", "MOISTURE", "SPRAY")
+        if any(p.kind in ("number", "stage", "series", "range") or is_any(p, seen) for p in self.ps):
+            return False
+        where = self._weather_where(day_words(number_words(self.ps, self.made), self.made))
+        return where["date"] is not None and self.emit("weather", rain_mm=0.0, **where)
+
     def _rained_at_each(self, ps: list[Piece]) -> bool:
         """ "Ayer 30 mm en potrero largo y 25 en la lomita": an amount before each of several fields."""
         told = [p for p in ps if p.kind == "number" or "FIELD" in p.types]
         amounts, fields = told[::2], told[1::2]
         behind = {p.start: q.text.split(" ")[0] for p, q in pairwise(ps)}
         mm = next((mm for p in amounts if p.kind == "number" and (mm := _mm_of(behind.get(p.start, "")))), 0.0)
+        if not mm and self.made.language != "en" and any(self.made.has("it_rained", p.text) for p in ps):
+            mm = 1.0  # "choveu 25 na santa rita e 10 na sede velha"
         if len(fields) < 2 or len(amounts) != len(fields) or not mm:
             return False
         inches = MM_PER_INCH if self.made.language == "en" else 0.0
@@ -835,10 +860,18 @@ class Line:
         polite = self._politely() or any(self.made.has("wonders", said) for said in opens[:2])
         if not polite or not any(self.made.has("wonders", said) for said in opens):
             return False  # "hey can you tell me how deep to dig"
-        told = any(p.kind in ("number", "range", "day", "stage", "series") or "FIELD" in p.types for p in self.ps)
-        if told or len(self.ps) > LONGEST_REQUEST or any("NOT_LOOKED" in p.types for p in self.ps):
+        told = any(p.kind in ("number", "range", "day", "series") or "FIELD" in p.types for p in self.ps)
+        means = any(self.made.has("means_word", word) for word in words_said(self.ps))
+        told = told or (not means and any(p.kind == "stage" for p in self.ps))
+        if told or len(self.ps) > LONGEST_REQUEST:
             return False
         kinds = {kind for p in self.ps for kind in p.types}
+        first = any(self.made.has("wonders", said) for said in opens[:2])
+        supposed = first and any(self.made.has("if_word", p.text) for p in self.ps)
+        if supposed and kinds & {"NOT_LOOKED", "MOISTURE"}:
+            return self.emit("help", topic="method")  # "what do i do if it is too wet to dig"
+        if "NOT_LOOKED" in kinds:
+            return False
         if self.asked and kinds & {"ROOTS", "PLANTS"}:
             kinds.add("TOOL")
         topic = (
@@ -848,13 +881,14 @@ class Line:
             if kinds & {"COLOUR", "FEMALES", "NONE"}
             else None
         )
-        return topic is not None and self.emit("help", topic=topic)
+        return (topic is not None or means) and self.emit("help", topic=topic)
 
     def _asks_to_write(self) -> bool:
         """ "How do you want the counts written?", "cómo te tengo que pasar los conteos?": how, counts and writing."""
         words = [word for p in self.ps for word in p.text.split(" ")]
         opens = any(self.made.has("how_word", word) for word in words[:2])
         counts = any(p.types["TOPIC"].value == "counts" for p in self.ps if "TOPIC" in p.types)
+        counts = counts or any(is_any(p, ("COLOUR", "FEMALES", "NONE")) and not linking(p) for p in self.ps)
         writes = any(self.made.has("sends_word", word) for word in words)
         told = any(p.kind in ("number", "range", "day", "stage", "series") or "FIELD" in p.types for p in self.ps)
         return opens and counts and writes and not told and len(self.ps) <= LONGEST_REQUEST
@@ -1419,6 +1453,9 @@ class Line:
         out: dict[str, Any] = {}
         left: list[Piece] = []
         ps = day_words(number_words(self.ps, self.made), self.made)
+        if self._rained_at_each(ps):
+            return True
+        told: set[str] = set()
         for k, piece in enumerate(ps):
             if "WEATHER" in piece.types:
                 label = piece.types["WEATHER"].value
@@ -1426,6 +1463,11 @@ class Line:
                 out["date"] = self._past(piece)
             elif piece.kind == "number":
                 unit = ps[k + 1].text if k + 1 < len(ps) else ""
+                if label in told:  # "low of 48 this morning, 79 the high"
+                    label = next((p.types["WEATHER"].value for p in ps[k + 1 : k + 4] if "WEATHER" in p.types), label)
+                if label in told:
+                    return False
+                told.add(label)
                 minus = k > 0 and ps[k - 1].text == "-"
                 out.update(self._weather_value(label, -piece.value if minus else piece.value, unit))
             elif (

@@ -48,6 +48,8 @@ def correction(context: Context, line: list[Piece]) -> bool:
         return False  # "oops undo that last one"
     if any(made.has("ask_reminder", p.text) for p in line):
         return False  # "the reminder on Monday rather than tomorrow"
+    if cannot_go(context, line):
+        return False
     line = [part for piece in line for part in denied_number(piece, made)]
     if any(way(context, line) for way in (_other_field, _meant_field, _sent_as, _from_to, _headed, _instead)):
         return True
@@ -93,6 +95,12 @@ def correction(context: Context, line: list[Piece]) -> bool:
             return True
         return False
     return False
+
+
+def cannot_go(context: Context, line: list[Piece]) -> bool:
+    """ "I can't make tinkers thursday, make it saturday": another day to go, and nothing put right."""
+    says = table(context.language).said("ask_cannot", context.text[line[0].start : line[-1].end])
+    return says and any(is_any(p, ("WEEKDAY", "TODAY")) or p.kind == "day" for p in line)
 
 
 def denied_number(piece: Piece, made: Table) -> list[Piece]:

@@ -71,6 +71,8 @@ class Crew:
     """First words of the names: "pothole" alone may stand for Pothole Flat, "tranquera" for La Tranquera."""
     articled: frozenset[str]
     """Names that are an article and one word, without the article."""
+    heads: frozenset[tuple[str, str]]
+    """An article and the word behind it, where longer names begin with them: "La Tranquera" of La Tranquera Vieja."""
     parts: tuple[tuple[str, ...], ...]
     """The words and numbers of each name."""
     initials: frozenset[str]
@@ -91,11 +93,12 @@ def crew_of(fields: tuple[str, ...]) -> Crew:
     led = [name for name in words if len(name) > 1 and name[0] in anywhere("name_article")]
     firsts = frozenset(name[1] if name in led else name[0] for name in words)
     articled = frozenset(name[1] for name in led if len(name) == 2)
+    heads = frozenset((name[0], name[1]) for name in led if len(name) > 2)
     parts = tuple(name_parts(name) for name in names)
     initials = frozenset(
         "".join(p if p.isdigit() else p[0] for p in row) for row in parts if len(row) > 2 or row[-1].isdigit()
     )
-    return Crew(names, firsts, articled, parts, initials)
+    return Crew(names, firsts, articled, heads, parts, initials)
 
 
 class Names:
@@ -692,7 +695,8 @@ class Names:
                 last = self._run(i + 1)
                 if last > i + 1 and self._like_known(i, last):
                     return last
-            article = j == i and not self.fields and self.made.has("article", piece.text)
+            free = not self.fields or (number is not None and (piece.text, number.text) in self.crew.heads)
+            article = j == i and free and self.made.has("article", piece.text)
             article = article and (is_any(number, ("SPOT", "TOPS", "OLD", "NEW")) or self._unknown(number))
             titled = self._unknown(number) and self.capital(j) and self.capital(j + 1)  # "La Unión: R2"
             if article and (titled or not self._colon(j + 2)):

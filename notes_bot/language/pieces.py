@@ -434,6 +434,8 @@ class Cutter:
             return True
         if first.kind == "number" or "NUMBER_WORD" in kinds:
             return bool(behind & {"PLANTS", "DUG"})
+        if "SPRAY" in kinds and "CHEMICAL" in behind:
+            return True  # "na baixada passaram herbicida"
         return bool(kinds & {"DUG", "NOT_LOOKED"}) and not kinds & {"LINK", "COLOUR"}
 
     def _counts_a_colour(self, entries: tuple[Entry, ...], first: Lexeme, out: list[Piece]) -> bool:

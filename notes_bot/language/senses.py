@@ -1986,6 +1986,8 @@ class Senses:
         without = self.i > 0 and self.ps[self.i - 1].text in anywhere("without_word")
         if (self._denied_before() or without) and not self.is_number(self.near_after):
             return self.text()  # "hasn't been dug yet this year", "sem puxar"
+        if self.has("begins_too") and self.before is not None and self.before.kind == "stage":
+            return 0 if self.is_number(self.near_after) else self.text()  # "R1 arrancando"
         if self.piece.text in anywhere("bare_dig") and not self.is_number(self.near_after):
             return 0
         return self.take()
@@ -2580,7 +2582,9 @@ class Senses:
 
     def as_after(self) -> int:
         """9 d after spraying."""
-        return self.take() if self.last_is("SPAN") and is_any(self.near_after, ("SPRAY", "CHEMICAL", "PLANTED")) else 0
+        words = (e.type for word in self.piece.text.split(" ") for e in self.made.singles.get(word, ()))
+        told = is_any(self.near_after, ("SPRAY", "CHEMICAL", "PLANTED")) or "SPRAY" in words  # "9 dias da aplicação"
+        return self.take() if self.last_is("SPAN") and told else 0
 
     def as_ago(self) -> int:
         """3 days ago, hace 3 días."""
