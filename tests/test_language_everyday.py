@@ -249,3 +249,119 @@ def test_what_was_not_looked_at_yet_is_due(language, text):
     reading = quiet(text, language)
 
     assert [command.kind for command in reading.commands] == ["due"] and not reading.notes
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "kestrel. Dug 4 at the creek end (2 white) and 4 at the barn end (5 white)",
+        "kestrel. Creek end 4 plants 2 white. Barn end 4 plants 5 white",
+        "kestrel: 4 plants at the creek end (2 white), 4 plants at the barn end (5 white)",
+    ],
+)
+def test_an_end_is_named_by_the_word_before_it(text):
+    """ "Creek end" is in no table; "end" tells that it is a place, and no creek is one alone."""
+    (note,) = quiet(text).notes
+
+    assert [(spot.name, spot.plants, spot.females.white) for spot in note.spots] == [
+        ("creek end", 4, 2),
+        ("barn end", 4, 5),
+    ]
+
+
+def test_places_only_named_before_their_counts_are_told_once():
+    """ "Gate and knoll, 4 plants each": what is said of both; the counts come behind."""
+    (note,) = quiet("kestrel, gate and knoll, 4 plants each. Gate 10 white 7 yellow, knoll 1 yellow").notes
+
+    assert [(spot.name, spot.plants, spot.females.total) for spot in note.spots] == [("gate", 4, 17), ("knoll", 4, 1)]
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "new site Quarry Corner, 35 acres, near Kestrel, planted 5/12",
+        "Adding a cooperator site: Quarry Corner, 35 acres, near Kestrel, planted 5/12.",
+    ],
+)
+def test_a_new_field_near_another_leaves_the_other_alone(text):
+    """Its planting day must not go to the field it lies beside."""
+    (command,) = quiet(text).commands
+
+    assert (command.kind, command.args["name"], command.args["near"]) == ("field", "quarry corner", "kestrel")
+
+
+@pytest.mark.parametrize(
+    ("said", "name", "source"),
+    [
+        ("variety traces to PI 437654", None, "PI 437654"),
+        ("variety unknown", None, None),
+        ("variety is AG27", "ag27", None),
+    ],
+)
+def test_a_verb_behind_variety_is_no_name(said, name, source):
+    """What follows the word is its name only where it can be one."""
+    (note,) = quiet(f"kestrel 6 plants none. {said}").notes
+
+    seed = note.variety
+    assert (seed and seed.name and seed.name.lower(), seed and seed.source) == (name, source)
+
+
+def test_what_a_variety_is_supposed_to_be_corrects_nothing():
+    """The note before it stays a note."""
+    reading = quiet("kestrel 6 plants none. variety supposed to be resistant")
+    (note,) = reading.notes
+
+    assert (note.plants, note.outcome, note.variety and note.variety.resistance) == (6, "none_seen", "resistant")
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "kestrel: yellow, stunted patch by the tile. In: 3 plants, 48 white. Out: 3 plants, 4 white",
+        "kestrel yellow and stunted on the hill. In: 3 plants, 48 white. Out: 3 plants, 4 white",
+    ],
+)
+def test_yellow_before_anything_was_counted_is_said_of_the_plants(text):
+    """The tops, and no females."""
+    (note,) = quiet(text).notes
+
+    assert {"yellow", "stunted"} <= set(note.tops) and note.mostly == ()
+
+
+@pytest.mark.parametrize(
+    ("text", "planted"),
+    [
+        ("kestrel went in on May 6", date(2026, 5, 6)),
+        ("For the record, Kestrel went in on May 6 and carries PI 88788 resistance.", date(2026, 5, 6)),
+        ("went in on july 6 at kestrel, 5 plants none", None),
+    ],
+)
+def test_a_field_went_in_when_it_was_planted_a_scout_went_in_to_look(text, planted):
+    """Who went in tells which."""
+    reading = quiet(text)
+
+    told = [command.args["planted"] for command in reading.commands] or [note.planted for note in reading.notes]
+    assert told == [planted]
+
+
+def test_please_fix_behind_a_correction_adds_nothing():
+    """No question about what to change."""
+    (command,) = quiet("kestrel: i put the soil down as dry, but my sheet says moist. please fix").commands
+
+    assert (command.args["what"], command.args["value"], command.args["old"]) == ("moisture", "moist", "dry")
+
+
+def test_what_is_added_to_a_field_is_a_note_and_no_new_field():
+    """ "Add to kestrel: roots dark"."""
+    reading = quiet("add to kestrel: roots dark")
+
+    assert not reading.commands and reading.notes[0].roots == ("dark",)
+
+
+def test_plants_told_by_order_without_stops_keep_their_colors():
+    """As a phone writes what is spoken."""
+    (note,) = quiet(
+        "kestrel five plants dug so first one two white second zero third four white fourth one white fifth zero"
+    ).notes
+
+    assert (note.plants, note.per_plant, note.females.white) == (5, (2, 0, 4, 1, 0), 7)

@@ -63,7 +63,7 @@ MOST_RAIN = 400.0
 def take(context: Context, pieces: list[Piece]) -> list[Piece]:
     """Commands of the message, line by line, into the context; the pieces that are left are notes."""
     rest: list[Piece] = []
-    lines = _lines(pieces)
+    lines = [_without_plea(context, line) for line in _lines(pieces)]
     listed = winter.lab_list(context, [_content(line) for line in lines])
     for n, line in enumerate(lines):
         content = _content(line)
@@ -90,6 +90,21 @@ def take(context: Context, pieces: list[Piece]) -> list[Piece]:
     if context.commands and _only_talk(context, rest):
         return []
     return rest if any(piece.kind != "line" for piece in rest) else []
+
+
+def _without_plea(context: Context, line: list[Piece]) -> list[Piece]:
+    """A line without "Please fix." at its end, which adds nothing to the correction told before it."""
+    made = table(context.language)
+    sentences = _sentences(line)
+    last = [p for p in sentences[-1] if p.kind not in ("break", "line")] if sentences else []
+    little = ("please", "it_word", "lone_correct")
+    plea = any(made.has("lone_correct", p.text) for p in last) and all(
+        "COURTESY" in p.types or any(made.has(trait, p.text) for trait in little) for p in last
+    )
+    if len(sentences) < 2 or not plea:
+        return line
+    ends = [p for p in sentences[-1] if p.kind == "line"]
+    return [p for sentence in sentences[:-1] for p in sentence] + ends
 
 
 _TALKED = frozenset(
@@ -1343,6 +1358,8 @@ class Line:
             i += 1
         if i == 1 and " " not in self.ps[0].text and (len(self.ps) < 2 or self.noted(1)):
             return False
+        if i + 1 < len(self.ps) and self.made.has("adds_to", self.ps[i].text) and self.has(i + 1, "FIELD"):
+            return False  # "add to kestrel: roots dark"
         colon = next((n for n in range(i, min(i + 6, len(self.ps))) if self.ps[n].text == ":"), None)
         if colon is not None and all(not is_any(p, ("FIELD",)) for p in self.ps[i:colon]):
             i = colon + 1  # "new field for the list, please: quarry bend"

@@ -425,6 +425,8 @@ def _change(context: Context, before: list[Piece], after: list[Piece], sure: boo
         changes = [(w, v, refused[0] if refused and was is None else was) for w, v, was in changes]
     elif old:
         olds = {what: value for what, value in (value_of(f) for f in old) if what is not None}
+        if len(olds) > 1 and changes and not any(what in olds for what, _, _ in changes):
+            return False  # "6 plants none. variety supposed to be resistant": a note
         changes = [(what, value, olds.get(what) if was is None else was) for what, value, was in changes]
     if len([what for what, _, _ in changes if what == "date"]) > 1:
         return False  # "no era el martes, fui el miércoles"
@@ -728,6 +730,9 @@ def _told_of_field(context: Context, field: str | None, facts: list[Fact], start
     if not any(value is not None for value in given.values()):
         return False
     given |= _acres(context, start, end) | near_told(context, start, end)
+    if field is not None and given.get("near") == field:
+        context.complain("which_field", start, end)  # "the site by kestrel, planted 5/12": of which field?
+        return True
     return context.command("field", start, end, name=field, **given)
 
 

@@ -193,6 +193,44 @@ def place_words(pieces: list[Piece], made: Table) -> list[Piece]:
     return out
 
 
+_MAY_NAME_PLACE = frozenset({"SPOT", "TEXT", "MEASURE", "TOPIC", "FIELD_WORD"})
+"""What a word may mean besides that can stand before "end" or "side" in the name of a place."""
+
+
+def ends_and_sides(pieces: list[Piece], made: Table) -> list[Piece]:
+    """ "At the creek end", "East rep .. West rep ..": a word before a word for a part of a field names the place.
+
+    Behind a word that leads to a place, or where two such places begin sentences or lines.
+    """
+    if not any(made.has("place_head", p.text) for p in pieces):
+        return pieces
+    found = [n for n in range(len(pieces) - 1) if _names_part(pieces[n], pieces[n + 1], made)]
+    heads = [n for n in found if n == 0 or pieces[n - 1].kind in ("break", "line") or "FIELD" in pieces[n - 1].types]
+    leads = anywhere("place_lead") | anywhere("name_article")
+    led = {n for n in found if " " in pieces[n].text or (n and phrase_end(pieces[n - 1]) in leads)}
+    led |= set(heads) if len(heads) > 1 else set()
+    out: list[Piece] = []
+    for n, piece in enumerate(pieces):
+        if n - 1 in led:
+            continue
+        if n in led:
+            end = pieces[n + 1]
+            text = f"{piece.text} {end.text}"
+            out.append(Piece("word", text, piece.start, end.end, (Entry("SPOT", text),), None, piece.spaced))
+        else:
+            out.append(piece)
+    return out
+
+
+def _names_part(piece: Piece, head: Piece, made: Table) -> bool:
+    """Can these two words name a part of a field?"""
+    words = piece.text.split(" ")
+    plain = piece.kind == "word" and len(piece.text) > 2
+    plain = plain and (piece.types.keys() <= _MAY_NAME_PLACE if len(words) == 1 else piece.types.keys() == {"SPOT"})
+    little = any(made.has(trait, words[-1]) for trait in ("determiner", "no_part", "name_article"))
+    return plain and not little and made.has("place_head", head.text) and not head.types.keys() & {"FIELD"}
+
+
 def _numbers_spot(piece: Piece) -> bool:
     """Does it say that the number of a place follows ("stop # 3", "ponto no 2")?"""
     return piece.text == "#" or piece.text in anywhere("spot_numbering")

@@ -15,6 +15,7 @@ from notes_bot.language.groups import grouped
 from notes_bot.language.joining import (
     acidity_apart,
     day_words,
+    ends_and_sides,
     labelled,
     number_words,
     place_words,
@@ -56,6 +57,7 @@ class NoteLexer(Lexer):
         draft.pieces = labelled(acidity_apart(draft.pieces, made))
         heard_stages(draft, made)
         draft.pieces = place_words(staged_beans(stage_words(draft.pieces, made)), made)
+        draft.pieces = ends_and_sides(draft.pieces, made)
         nth_plants(draft.pieces)
         draft.pieces = day_words(number_words(spoken_lists(draft.pieces), made), made)
         draft.pieces, slips = put_right(planted_days(draft.pieces, made), made)

@@ -55,7 +55,9 @@ def nth_plants(pieces: list[Piece]) -> None:
         if found and i - found[-1] > MOST_BETWEEN + MOST_TOLD:
             return
         behind = pieces[i + 1 : i + 1 + MOST_BETWEEN]
-        behind = behind[1:] if behind and behind[0].text in anywhere("nth_noun") else behind
+        named = bool(behind) and behind[0].text in anywhere("nth_noun")
+        counts = named and _counts(behind[0]) and len(behind) > 1 and "COLOUR" in behind[1].types  # "fourth one white"
+        behind = behind[1:] if named and not counts else behind
         counted = next((p for p in behind if _counts(p)), None)
         if counted is None or any(_nth(p) for p in behind[: behind.index(counted)]):
             return
@@ -67,9 +69,15 @@ def nth_plants(pieces: list[Piece]) -> None:
         first = pieces[i]
         noun = pieces[i + 1] if i + 1 < len(pieces) else None
         told = noun is not None and ("PLANTS" in noun.types or noun.text in anywhere("nth_noun"))
+        counts = noun is not None and _counts(noun) and _coloured_at(pieces, i + 2)
+        told = told and not counts
         end = i + 2 if told else i + 1
         begin = i - 1 if i and pieces[i - 1].text in anywhere("nth_article") else i
         pieces[begin:end] = [Piece("mark", first.text, first.start, pieces[end - 1].end, (), n, first.spaced)]
+
+
+def _coloured_at(pieces: list[Piece], i: int) -> bool:
+    return i < len(pieces) and "COLOUR" in pieces[i].types
 
 
 def _counts_on_each(pieces: list[Piece]) -> bool:

@@ -850,7 +850,7 @@ class NoteMaker:
 
     def on_shades(self, fact: Fact) -> None:
         """Mostly yellow; w+y; all white."""
-        if fact is self.told_in:
+        if fact is self.told_in or self._pale_tops(fact):
             return
         colours: list[Colour] = fact.all("COLOUR")
         after = self.neighbour(fact, 1)
@@ -1056,6 +1056,19 @@ class NoteMaker:
     def on_tops(self, fact: Fact) -> None:
         """What the plants show, gathered by sentence."""
         self.tops.setdefault(self.context.sentence(fact), []).append(fact)
+
+    def _pale_tops(self, fact: Fact) -> bool:
+        """ "Yellow, stunted patch by the tile. In: 3 plants ..": the color of plants, before anything was counted."""
+        after = self.neighbour(fact, 1)
+        if [(word.type, word.value) for word in fact.words] != [("COLOUR", "yellow")] or after is None:
+            return False
+        shaped = any(word.type == "TOP" and word.value not in ("healthy", "yellow") for word in after.words)
+        counted = any(f.numbers or f.kind in ("none", "too_many") for f in self._before_in_sentence(fact))
+        if after.kind != "tops" or after.lead not in ("soft", "link") or not shaped or counted:
+            return False
+        fact.words[0].type = "LEAF"
+        self.on_tops(fact)
+        return True
 
     # --- seed, spray, next look
 

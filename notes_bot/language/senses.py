@@ -1264,8 +1264,9 @@ class Senses:
     def _may_name_seed(self, code: bool) -> bool:
         """May this word begin a seed's name? Not "dad says" behind "a resistant variety", nor "guy" behind "seed"."""
         after = self.after
-        if not code and is_any(after, ("SOURCE", "RESISTANCE")):
-            return False  # "la semilla trae PI 88788"
+        beyond = self.direct(self.direct_index(self.i, 1), 1) if after is not None and linking(after) else None
+        if not code and (is_any(after, ("SOURCE", "RESISTANCE")) or is_any(beyond, ("SOURCE",))):
+            return False  # "la semilla trae PI 88788", "variety traces to PI 437654"
         numbered = self.is_number(after) or (after is not None and any(ch.isdigit() for ch in after.text))
         led = self.lead == "colon" or (self.lead == "link" and self.before is not None and self.before.text != "the")
         if numbered:
@@ -2152,6 +2153,8 @@ class Senses:
         after = self.at(j)
         if piece.text == "in" and not colon and is_any(after, ("SPOT",)):
             return 0  # "3 plants in the bad spot"
+        if self._of_each_place(j):
+            return self.text()
         dug = [word.type for word in self.out[-3:]]
         if (
             piece.text == "out"
@@ -2190,6 +2193,16 @@ class Senses:
         if colon or self._data_at(j) or self._counts_behind(j):
             return self.take(value=self._place_name())
         return self._place_of_something() or self._strip_of_seed() or self._shape_within()
+
+    def _of_each_place(self, j: int) -> bool:
+        """ "Gate and knoll, 4 plants each": the last of places only named, what is said of each behind them."""
+        before, other = self.at(self.i - 1), self.at(self.i - 2)
+        if before is None or before.text not in anywhere("and_word") or other is None or self.is_number(other):
+            return False
+        j += getattr(self.at(j), "text", "") == ","
+        counted = self.is_number(self.at(j)) and is_any(self.at(j + 1), ("PLANTS",))
+        each = self.at(j + 2)
+        return counted and each is not None and (is_any(each, ("EACH",)) or self.made.has("each_place", each.text))
 
     def _shape_within(self) -> int:
         """ "The plants in the ring are wilted": a ring is told, and no place that was counted."""
@@ -2529,6 +2542,11 @@ class Senses:
         other = self.made.has("other_crop", getattr(self.at(self.i + 1), "text", ""))
         if other:
             return self.text()
+        if self.has("timid_planted"):
+            day, beans = self.near_after, self.at(self.i - 1)
+            grown = self.i - 1 in self.name_ends or is_any(beans, ("FIELD", "TOPS")) or self.i - 1 in self.found
+            if day is None or day.kind != "day" or not grown:
+                return 0  # "went in on may 18, 5 plants none"
         self.take()
         return 1 + self._seed_with()
 
