@@ -95,3 +95,47 @@ def test_females_behind_the_plants_are_not_the_plants_dug():
     (note,) = read("kestrel 6 plants 3 white, 2 on the first plant, 1 on the second").notes
 
     assert (note.plants, note.females.white, note.per_plant) == (6, 3, (2, 1, 0, 0, 0, 0))
+
+
+@pytest.mark.parametrize(
+    ("text", "language", "listed"),
+    [
+        ("kestrel: 4 clean and 2 with 5 white each", "en", (0, 0, 0, 0, 5, 5)),
+        ("kestrel 3 good plants and 2 with 6 females each", "en", (0, 0, 0, 6, 6)),
+        ("kestrel 3 plantas sanas y 2 con 6 hembras cada una", "es", (0, 0, 0, 6, 6)),
+        ("saqué cinco de kestrel: una con 3 blancas, dos con 1, el resto nada", "es", (3, 1, 1, 0, 0)),
+        ("kestrel: 4 limpas e 2 com 5 brancas cada", "pt", (0, 0, 0, 0, 5, 5)),
+    ],
+)
+def test_clean_ones_and_others_with_so_many_each_are_all_plants(text, language, listed):
+    """The clean ones count among the plants, whether or not all of them were counted before."""
+    (note,) = read_note(text, sent=date(2026, 7, 20), fields=("Kestrel",), language=language).notes
+
+    assert (note.per_plant, note.plants) == (listed, len(listed))
+
+
+@pytest.mark.parametrize(
+    ("text", "language"),
+    [
+        ("half of the 10 plants at kestrel had females", "en"),
+        ("kestrel la mitad de las 10 plantas con hembras", "es"),
+        ("kestrel metade das 10 plantas com fêmea", "pt"),
+    ],
+)
+def test_half_of_the_plants_is_said_of_all_of_them(text, language):
+    """Ten were looked at, and some of them had females."""
+    (note,) = read_note(text, sent=date(2026, 7, 20), fields=("Kestrel",), language=language).notes
+
+    assert (note.plants, note.outcome, note.females.total) == (10, "seen", None)
+
+
+@pytest.mark.parametrize(
+    ("text", "language"),
+    [("kestrel too wet to dig, just pulled 4 and saw 2 white", "en"), ("kestrel no cavé, arranqué 4, 2 blancas", "es")],
+)
+def test_what_was_not_dug_may_have_been_pulled(text, language):
+    """Nobody dug, and plants were looked at all the same."""
+    reading = read_note(text, sent=date(2026, 7, 20), fields=("Kestrel",), language=language)
+
+    assert not reading.problems
+    assert (reading.notes[0].method, reading.notes[0].plants, reading.notes[0].females.white) == ("pulled", 4, 2)

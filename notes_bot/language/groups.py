@@ -200,7 +200,8 @@ class _Rows:
         if dug is None and any(group.turned for group in row):
             return None
         listed = len(row) > 2 and all(group.named for group in row)  # "1 pl 12, 1 pl 4, 1 pl 0"
-        if not (fits or listed or any(group.named and group.tied for group in row)):
+        clean = row[0].counts == [None] and all(group.tied for group in row)  # "4 clean and 2 with 5 white each"
+        if not (fits or listed or clean or any(group.named and group.tied for group in row)):
             return None
         if all(group.counts == [None] for group in row):
             return None
@@ -225,6 +226,7 @@ class _Rows:
             return _Group(None, [None], i + 1, named=True, tied=True)
         rest = self.has(i, "rest_of_plants")
         plants, named, i = (None, True, i + 1) if rest else (0, False, i)
+        fine = False
         while True:
             told = self.number(i) if plants == 0 and not (named and self.is_any(i + 1, ("COLOUR",))) else None
             if told is not None and 0 < told <= MOST_PLANTS:
@@ -233,9 +235,13 @@ class _Rows:
                 named = True
             elif plants and self.has(i, "of_word") and self.has(i + 1, "them"):
                 named, i = True, i + 1
+            elif plants and self.has(i, "fine_plants"):
+                fine, named = True, True  # "3 good plants and 2 with 6 each", "3 plants fine and .."
             else:
                 break
             i += 1
+        if fine and self.has(i, "and_word") and self.number(i + 1) is not None:
+            return _Group(plants, [None], i, named, tied=True)
         if plants == 0 and not named:
             return None
         others = plants == 0 and opened and self.has(i - 1, "others_plural")  # "as outras nada"
@@ -363,7 +369,10 @@ class _Rows:
         beside = ("PLANTS", "DUG", "TOOL")
         for i in range(start - 1, max(-1, start - LOOKED_FOR_PLANTS), -1):
             if self.is_any(i, ("FIELD",)):
-                if self.is_any(i - 1, ("LINK",)) and self.is_any(i - 2, ("PLANTS",)):
+                counted = self.number(i - 2) is not None and self.is_any(
+                    i - 3, ("DUG",)
+                )  # "saqué cinco de la loma: .."
+                if self.is_any(i - 1, ("LINK",)) and (counted or self.is_any(i - 2, ("PLANTS",))):
                     continue  # "dug five plants in kestrel: three on the first, .."
                 break
             after = i + 1 < start and self.is_any(i + 1, beside)

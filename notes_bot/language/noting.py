@@ -1486,7 +1486,10 @@ class NoteMaker:
                 return "not_looked"  # "no luck, couldnt dig": nothing seen, as nobody looked
             told = {x.text for x in scan(self.context.text[self.not_looked.start : self.not_looked.end])}
             denied = any(self.table.denies(word) for word in told)
-            if denied or not self.table.has("only_reason", " ".join(told)):
+            undug = any(self.table.has("dig_word", word) for word in told)
+            if undug and self.method in ("pulled", "eased"):
+                self.keep(self.not_looked)  # "too wet to dig, just pulled 4"
+            elif denied or not self.table.has("only_reason", " ".join(told)):
                 self.complain("not_looked_but_seen", self.not_looked)
             else:
                 self.keep(self.not_looked)  # "it got dark": a reason alone denies nothing that was found

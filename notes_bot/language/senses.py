@@ -636,6 +636,11 @@ class Senses:
             used = self._with_unit(j, after)
             if used:
                 return used
+        if isinstance(piece.value, int) and (half := self._half_before()) is not None and is_any(after, ("PLANTS",)):
+            while self.out and self.out[-1].start >= self.ps[half].start:
+                self.lead = self.out.pop().lead
+            self._emit("POSITIVE", max(1, piece.value // 2), self.ps[half].start, self.ps[half].end)
+            return self._emit("NUMBER", piece.value, piece.start, piece.end)
         had = None if self.last_is("POSITIVE") else self._infested(j)
         if had is not None:
             return self._emit("POSITIVE", piece.value, piece.start, had)
@@ -875,6 +880,17 @@ class Senses:
         if is_any(after, ("SPOT", "CHECK")):
             return not self.colon_at(j + 1) and not self.is_number(self.at(j + 1))
         return after.text != "to"  # "10 to ..": a range
+
+    def _half_before(self) -> int | None:
+        """ "Half of the 10 plants", "la mitad de las 10": where "half" stands, with little words between."""
+        k = self.i - 1
+        while (
+            k >= 0 and k > self.i - 4 and self.ps[k].kind == "word" and not self.made.has("half_word", self.ps[k].text)
+        ):
+            if "LINK" not in self.ps[k].types:
+                return None
+            k -= 1
+        return k if k >= 0 and self.made.has("half_word", self.ps[k].text) else None
 
     def _infested(self, j: int) -> int | None:
         """3 had white, 2 plants with females, 4 of 6 plants: how many plants had any, not a count of females.
