@@ -139,3 +139,41 @@ def test_what_was_not_dug_may_have_been_pulled(text, language):
 
     assert not reading.problems
     assert (reading.notes[0].method, reading.notes[0].plants, reading.notes[0].females.white) == ("pulled", 4, 2)
+
+
+@pytest.mark.parametrize(
+    ("text", "language"),
+    [
+        ("kestrel 6 plants. white on 4 of them", "en"),
+        ("kestrel pulled 6, white on 5", "en"),
+        ("kestrel 6 plantas, blancas en 4", "es"),
+        ("kestrel 6 plantas, brancas em 4 delas", "pt"),
+    ],
+)
+def test_a_color_on_some_plants_counts_plants_and_no_females(text, language):
+    """ "White on 4": four plants had white ones, how many is not said."""
+    (note,) = read_note(text, sent=SENT, fields=CREW, language=language).notes
+
+    assert (note.plants, note.mostly, note.females.total, note.outcome) == (6, ("white",), None, "seen")
+
+
+@pytest.mark.parametrize(
+    ("text", "language", "plants", "white"),
+    [
+        ("kestrel 6 plants 2 per plant white", "en", 6, 12),
+        ("kestrel 6 plantas, 3 por planta blancas", "es", 6, 18),
+        ("kestrel about 3 white a plant on 6", "en", 6, 18),
+    ],
+)
+def test_so_many_a_plant_of_a_color_in_any_order(text, language, plants, white):
+    """The color may stand behind "per plant", and the plants behind "on"."""
+    (note,) = read_note(text, sent=SENT, fields=CREW, language=language).notes
+
+    assert (note.plants, note.females.white, note.females.total) == (plants, white, white)
+
+
+def test_did_five_counts_plants_before_their_list():
+    """ "Did 5, found 0, 0, 3, 1, 0": the first number is no plant of the list."""
+    note = read("old mill east: did 5, found 0, 0, 3, 1, 0 all white").notes[0]
+
+    assert (note.plants, note.per_plant) == (5, (0, 0, 3, 1, 0))

@@ -636,6 +636,17 @@ class Senses:
             used = self._with_unit(j, after)
             if used:
                 return used
+        if self._did_so_many(j):
+            self._emit("NUMBER", piece.value, piece.start, piece.end)  # "did 5, found 0, 0, 3, 1, 0"
+            return self._emit("PLANTS", "plants", piece.end, piece.end)
+        upon = (
+            self.i
+            and self.ps[self.i - 1].text in anywhere("upon_plant")
+            and any(w.type == "EACH" for w in self.out[-2:])
+        )
+        if upon and self._stands_alone(j) and isinstance(piece.value, int) and 0 < piece.value <= MOST_OF_PLANTS:
+            self._emit("NUMBER", piece.value, piece.start, piece.end, lead="soft")  # "3 white a plant on 6"
+            return self._emit("PLANTS", "plants", piece.end, piece.end)
         if isinstance(piece.value, int) and (half := self._half_before()) is not None and is_any(after, ("PLANTS",)):
             while self.out and self.out[-1].start >= self.ps[half].start:
                 self.lead = self.out.pop().lead
@@ -646,6 +657,7 @@ class Senses:
             return self._emit("POSITIVE", piece.value, piece.start, had)
         if self._females_on(j):
             for word in self.out[-2:]:
+                word.lead = "hard" if word.type == "COLOUR" else word.lead
                 word.type = (
                     "TEXT" if word.type == "FEMALES" else word.type
                 )  # no count of them: "pulled six, females on"
@@ -688,13 +700,14 @@ class Senses:
     def _females_on(self, j: int) -> bool:
         """ "Dug eight, found females on three": how many of the plants had any."""
         on, females, before = self.at(self.i - 1), self.at(self.i - 2), self.at(self.i - 3)
-        if on is None or on.text not in anywhere("upon_plant") or not is_any(females, ("FEMALES",)):
+        if on is None or on.text not in anywhere("upon_plant") or not is_any(females, ("FEMALES", "COLOUR")):
             return False
         told = [word.value for n, word in enumerate(self.out) if word.type == "NUMBER" and self._of_plants_told(n)]
         fewer = any(isinstance(value, int) and 0 < self.piece.value <= value for value in told)
         after = self.at(j)
         ends = after is None or after.kind in ("break", "line") or (linking(after) and after.kind == "word")
         ends = ends or (after is not None and after.text in anywhere("of_word"))
+        ends = ends or (is_any(after, ("PLANTS",)) and self.piece.value < max((v for v in told if v), default=0))
         return fewer and ends and not self.is_number(before)
 
     def _through(self) -> bool:
@@ -880,6 +893,16 @@ class Senses:
         if is_any(after, ("SPOT", "CHECK")):
             return not self.colon_at(j + 1) and not self.is_number(self.at(j + 1))
         return after.text != "to"  # "10 to ..": a range
+
+    def _did_so_many(self, j: int) -> bool:
+        """ "Old Mill: did 5, found ..": plants looked at, where nothing else claims the number."""
+        did = self.at(self.i - 1)
+        if did is None or not self.made.has("did_plants", did.text):
+            return False
+        value = self.piece.value
+        free = isinstance(value, int) and 0 < value <= MOST_OF_PLANTS and not claims(self.ps, j)
+        stop = self.at(j)
+        return free and (stop is None or stop.kind in ("break", "line") or self.made.has("at", stop.text))
 
     def _half_before(self) -> int | None:
         """ "Half of the 10 plants", "la mitad de las 10": where "half" stands, with little words between."""
@@ -1914,12 +1937,24 @@ class Senses:
             return of_all
         if is_any(self.at(self.i + 1), ("MOISTURE",)) and " " not in self.piece.text:
             return 0  # "tierra media seca"
+        if used := self._each_of_a_color():
+            return used
         around = [p for p in (self.near_before, self.near_after) if p is not None]
         counted = any(
             self.is_number(p) or p.kind == "series" or is_any(p, ("COLOUR", "FEMALES", "NODULES", "NONE", "MOSTLY"))
             for p in around
         )
         return self.take() if counted or self.colon_at(self.i + 1) else 0
+
+    def _each_of_a_color(self) -> int:
+        """ "2 per plant white": the number counts the color behind, which no other number claims."""
+        shade = self.at(self.i + 1)
+        ends = self.at(self.i + 2) is None or self.ps[self.i + 2].kind in ("break", "line")
+        if not self.last_is("NUMBER") or self.lead or not is_any(shade, ("COLOUR",)) or not ends or shade is None:
+            return 0
+        self._emit("COLOUR", shade.types["COLOUR"].value, shade.start, shade.end)
+        self._emit("EACH", "each", self.piece.start, self.piece.end)
+        return 2
 
     def _each_of_all(self) -> int:
         """ "Cada una de las cuatro plantas examinadas presentó 5": the plants first, then what is said of each."""
