@@ -160,19 +160,40 @@ def _other_field(context: Context, line: list[Piece]) -> bool:
 
 
 def _meant_field(context: Context, line: list[Piece]) -> bool:
-    """ "I meant South Dietz": a word for correcting and one name of the crew, and no more."""
+    """ "I meant South Dietz", "last one = Kess 80": what corrects, or tells the last note, and one of the crew's names."""
     made = table(context.language)
-    sure = any(made.has("strong_correct", p.text) for p in line) or "CORRECT" in line[0].types
+    last = _tells_last(line, made)
+    line = line[last:]
+    sure = last > 0 or any(made.has("strong_correct", p.text) for p in line) or "CORRECT" in line[0].types
     run = [n for n, p in enumerate(line) if "FIELD" in p.types or not (_little(p) or "COURTESY" in p.types)]
     more = context.text[line[-1].end :].strip(" .!?\n")  # "Sorry, Old Mill." above the lines of a note
     if not sure or not run or run[-1] - run[0] >= len(run) or not context.fields or more:
         return False
     said = line[run[0] : run[-1] + 1]
     names = Names(context.text, line, made, context.fields)
-    if any(p.kind != "word" for p in said) or not names.like_known(said[0].start, said[-1].end):
+    kinds = [p.kind for p in said]
+    numbered = kinds[-1] == "number" and names.likeness(said[0].start, said[-1].end) >= 99
+    if any(kind != "word" for kind in (kinds[:-1] if numbered else kinds)):
+        return False
+    if not names.like_known(said[0].start, said[-1].end):
         return False
     name = _name(context, said[0]) if len(said) == 1 else written(context.text, said[0].start, said[-1].end)
     return context.command("correct", line[0].start, line[-1].end, what="field", value=name)
+
+
+LONGEST_LAST = 6
+"""Words, and the sign or "was" behind them, that may tell which note is meant (judgement)."""
+
+
+def _tells_last(line: list[Piece], made: Table) -> int:
+    """The end of "last one =", "that last note was": what tells that the note before is meant; 0 without it."""
+    for size in range(min(LONGEST_LAST, len(line) - 1), 1, -1):
+        said = " ".join(p.text for p in line[: size - 1])
+        ends = line[size - 1]
+        joins = ends.text in ("=", ":") or any(made.has(trait, ends.text) for trait in ("is_now", "is_word"))
+        if joins and made.has("last_note", said):
+            return size
+    return 0
 
 
 def _sent_as(context: Context, line: list[Piece]) -> bool:
@@ -259,7 +280,9 @@ def _instead(context: Context, line: list[Piece]) -> bool:
     las blancas, son 14".
     """
     made = table(context.language)
-    if len(line) > LOOKED_FAR + LOOKED_AT or not any(p.kind == "word" and _tells_change(p, made) for p in line):
+    strong = any(made.has("strong_correct", p.text) for p in line)
+    told = any(p.kind == "word" and (_tells_change(p, made) or (strong and _was(p, made))) for p in line)
+    if len(line) > LOOKED_FAR + LOOKED_AT or not told:
         return False
     pieces = [_in_figures(piece, made) for piece in number_words(stage_words(line, made), made)]
     at = [k for k, p in enumerate(pieces) if p.kind in ("number", "stage")]
@@ -276,11 +299,11 @@ def _instead(context: Context, line: list[Piece]) -> bool:
         now: Any = stage(new.text)
         then: Any = stage(old.text) if old is not None else None
     else:
-        what = next((p.types["COLOUR"].value for p in pieces if "COLOUR" in p.types and len(p.text) > 2), None)
+        what = next((p.types["COLOUR"].value for n, p in enumerate(pieces) if _names_colour(pieces, n)), None)
         others = (("plants", "PLANTS"), ("total", "FEMALES"), ("total", "TOTAL"))
         what = what or next((w for w, t in others if any(t in p.types for p in pieces)), None)
         now, then = new.value, old.value if old is not None else None
-    colours = {p.types["COLOUR"].value for p in pieces if "COLOUR" in p.types and len(p.text) > 2}
+    colours = {p.types["COLOUR"].value for n, p in enumerate(pieces) if _names_colour(pieces, n)}
     field = next((_name(context, p) for p in line if "FIELD" in p.types), None) or _short_name(context, line)
     if what is None or len(colours) > 1 or isinstance(now, float):
         return False
@@ -322,6 +345,18 @@ def _tells_change(piece: Piece, made: Table) -> bool:
     return any(made.has(trait, piece.text) for trait in ("instead_of", "wrote", "set_verb")) or "NOT" in piece.types
 
 
+def _was(piece: Piece, made: Table) -> bool:
+    """ "Yel shd be 6, had 9": a word for what was told before, beside one for what should be."""
+    return made.has("had_before", piece.text)
+
+
+def _names_colour(pieces: list[Piece], n: int) -> bool:
+    """A word for a color, or its letter right before what corrects it ("w shd be 6")."""
+    if "COLOUR" not in pieces[n].types:
+        return False
+    return len(pieces[n].text) > 2 or (n + 1 < len(pieces) and "CORRECT" in pieces[n + 1].types)
+
+
 def _old_and_new(pieces: list[Piece], at: list[int], made: Table) -> tuple[Piece | None, Piece] | None:
     """Which of one or two values is the old one and which the new, or ``None`` when no word tells it."""
     sets = next((k for k, p in enumerate(pieces[:3]) if made.has("set_verb", p.text)), None)
@@ -339,7 +374,8 @@ def _old_and_new(pieces: list[Piece], at: list[int], made: Table) -> tuple[Piece
     if unit or second - first > LOOKED_AT:
         return None  # "put the spade under five plants .. again in two weeks"
     wrote = now and any(made.has("wrote", p.text) for p in pieces[max(0, first - WROTE_BEFORE) : first])
-    if not wrote and any(made.has("wrote", p.text) for p in between):
+    strong = any(made.has("strong_correct", p.text) for p in pieces[:first])
+    if not wrote and any(made.has("wrote", p.text) or (strong and _was(p, made)) for p in between):
         told = any("CORRECT" in p.types or made.has("is_now", p.text) for p in pieces[:first])
         return (pieces[second], pieces[first]) if told else None  # "amarelas são 7, eu tinha informado 5"
     denied = now and any("NOT" in p.types and _leads(pieces[k + 1 : first]) for k, p in enumerate(pieces[:first]))

@@ -263,8 +263,8 @@ class Cutter:
         the = not starts and any(
             self.table.has(kind, out[-1].text) for kind in ("article", "name_article", "determiner")
         )
-        if out and self.table.has("time_lead", out[-1].text):
-            return None  # "after church"
+        if out and (self.table.has("time_lead", out[-1].text) or self._begins_longer(out)):
+            return None  # "after church"; "gravle pit", "bridge tract"
         behind = self.table.singles.get(lexemes[i + 1].text, ()) if i + 1 < len(lexemes) else ()
         if any(entry.type in ("ROOTS", "EDGES", "VEINS", "LEAF") or entry.value == "leaves" for entry in behind):
             return None  # "the lower leaves", where Lower Bottom is a field
@@ -296,6 +296,12 @@ class Cutter:
             if listed or (led and not plain) or ((led or not plain) and self._goes_on(lexemes, i + len(words))):
                 return len(words), " ".join(words)
         return None
+
+    def _begins_longer(self, out: list[Piece]) -> bool:
+        """Does a word that means nothing stand first in its clause, so that a longer name may begin with it?"""
+        word = out[-1]
+        strange = word.kind == "word" and not word.entries and word.text not in self.table.plain and len(word.text) > 2
+        return strange and (len(out) == 1 or _ends(out[-2]))
 
     def _numbered(self, lexemes: list[Lexeme], i: int, out: list[Piece]) -> tuple[int, str] | None:
         """ "No 11 arranquei 6", "en el 12 saqué 5", where the crew has a Talhão 11, a Lote 12: the number alone."""
@@ -938,7 +944,7 @@ def _short_names(fields: tuple[str, ...]) -> dict[str, list[tuple[tuple[str, ...
         parts = [(n, m) for n in range(len(words)) for m in range(n + 1, len(words) + 1) if m - n < len(words)]
         for n, m in sorted(parts, key=lambda part: part[0] - part[1]):
             short = words[n:m]
-            little = m - n == 1 and len(short[0]) < SHORTEST_ALONE
+            little = m - n == 1 and (len(short[0]) < SHORTEST_ALONE if _means_more(short[0]) else len(short[0]) < 3)
             if m == 1 and not little and begun[short] == 1 and had[short] == 1 and _is_place(short[0]):
                 found.setdefault(short[0], []).append((short, True))
             named = n == 0 and m > 1 and begun[short] == 1 and all(map(str.isalpha, short))
@@ -970,7 +976,7 @@ def _before_short() -> frozenset[str]:
 
 
 SHORTEST_ALONE = 5
-"""Letters from which the first word of a name may stand for it as if it were the whole (judgement)."""
+"""Letters from which a word of a name that means more may stand for it as if it were the whole (judgement)."""
 
 
 @lru_cache(maxsize=64)
