@@ -95,3 +95,70 @@ def test_a_long_number_alone_names_the_one_field_that_has_it(text):
     note = _note(text)
 
     assert (note.field, note.plants, note.females.total) == ("2207", 4, 0)
+
+
+def test_a_day_behind_a_word_for_trying_is_the_next_look():
+    """The tool it is to be done with is no way of this visit."""
+    assert _note("Depot. Bone dry, couldnt get shovel in. Try Mon.").look_again.date == date(2026, 7, 27)
+    for text in ("Depot 3 pl pulled 0, again w/ spade Mon", "Depot 3 pl pulled 0. back Mon with shovel and bucket"):
+        note = _note(text)
+        assert (note.method, note.soaked, note.date) == ("pulled", None, None), text
+        assert note.look_again.date == date(2026, 7, 27), text
+    assert _note("Depot 3 pl pulled 0. shovel next time").method == "pulled"
+
+
+@pytest.mark.parametrize(
+    "text", ["2 wk on all.", "Back in 2 wk all.", "recheck all in 2 wks", "both again in 14 d", "all 14 d"]
+)
+def test_when_to_look_again_is_said_of_all(text):
+    """Behind the last of several fields."""
+    reading = _read(f"Kess Home 4 pl 2w. Tower 4 pl 0. {text}")
+
+    assert [note.look_again.days for note in reading.notes] == [14, 14]
+
+
+@pytest.mark.parametrize("text", ["yel shd be 6, had 9", "y should be 6, i had 9", "yellow should be 6, was 9"])
+def test_what_was_there_before_is_no_new_value(text):
+    """A number behind "had" is the old one."""
+    (command,) = _read(f"airstrip {text}").commands
+
+    assert command.args == {"field": "airstrip", "what": "yellow", "value": 6, "old": 9}
+
+
+@pytest.mark.parametrize("text", ["last one = Kess 80", "that last note was Kess 80", "last msg is Kess 80"])
+def test_the_last_notes_field_is_put_right(text):
+    """With a word for the last note and a name of the crew."""
+    (command,) = _read(text).commands
+
+    assert (command.kind, command.args) == ("correct", {"what": "field", "value": "kess 80"})
+
+
+def test_same_counts_are_only_the_counts():
+    """Stage and way of digging are not said again."""
+    _, note = _read("Tower 6 pl dug R4 7w 7y. Depot 6 pl, same cts").notes
+
+    assert (note.plants, note.females.white, note.females.yellow, note.stage, note.method) == (6, 7, 7, None, None)
+
+
+def test_hours_of_entry_without_their_unit_are_hours():
+    """ "REI 12" before the day somebody looked."""
+    note = _note("Grange N fung yest, REI 12. Looked Fri: 5 pl 0 R5")
+
+    assert (note.spray.entry_hours, note.date, note.plants) == (12, date(2026, 7, 17), 5)
+
+
+@pytest.mark.parametrize(
+    ("text", "asked"),
+    [
+        ("tower chart + due list", [("picture", "tower"), ("due", None)]),
+        ("tower chart & hist", [("picture", "tower"), ("history", "tower")]),
+        ("tower hist, depot chart", [("history", "tower"), ("picture", "depot")]),
+        ("tower + depot history", [("history", "tower"), ("history", "depot")]),
+        ("skip tower, depot and airstrip", [("move", "tower"), ("move", "depot"), ("move", "airstrip")]),
+        ("Depot 12 total/6 pl. Also Pit chart + due list", [("picture", "pit"), ("due", None)]),
+        ("Pit - where are we?", [("state", "pit")]),
+    ],
+)
+def test_several_things_asked_in_few_words(text, asked):
+    """None of them is lost."""
+    assert [(c.kind, c.args.get("field")) for c in _read(text).commands] == asked

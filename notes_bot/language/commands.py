@@ -25,6 +25,8 @@ from notes_bot.model import Command
 
 LONGEST_NAME = 6
 """Pieces in the longest name of a field that is asked about (judgement)."""
+MOST_NAMED = 2
+"""Pieces of a request that is only a field and what is asked of it (judgement)."""
 LONGEST_REQUEST = 20
 """Pieces in the longest sentence that asks; a longer one tells (judgement)."""
 _ASKED = ("PICTURE", "HISTORY", "MUTE", "RESUME", "DUE", "DIGEST", "STATE")
@@ -161,7 +163,7 @@ def _several_requests(context: Context, content: list[Piece]) -> bool:
     for part in parts:
         line = Line(context, _without_also(part))
         of_it = named is not None and not any("FIELD" in p.types for p in part)
-        of_it = of_it and any(table(context.language).has("it_word", p.text) for p in part)
+        of_it = of_it and (len(part) == 1 or any(table(context.language).has("it_word", p.text) for p in part))
         taken += (of_it and line.aside(named)) or line.take() or line.aside(named)
         named = next((p for p in part if p.kind == "word" and "FIELD" in p.types), named)
     made = context.commands[before[0] :]
@@ -222,7 +224,7 @@ def _says_wrote(context: Context, piece: Piece) -> bool:
     return any(made.has("wrote", word) or made.has("mail_word", word) for word in piece.text.split(" "))
 
 
-_BEGINS = ("PICTURE", "HISTORY", "STATE", "MUTE", "RESUME", "SKIP", "MOVE", "UNDO", "RENAME")
+_BEGINS = ("PICTURE", "HISTORY", "STATE", "MUTE", "RESUME", "SKIP", "MOVE", "UNDO", "RENAME", "DUE", "DIGEST")
 """Words a second request of one sentence begins with."""
 
 
@@ -240,6 +242,8 @@ def _joined_requests(context: Context, part: list[Piece]) -> list[list[Piece]]:
         asks = last < len(part) and is_any(part[last], _BEGINS) and not is_any(part[last], ("FIELD", "LINK"))
         asks = asks or (last < len(part) and made.has("asks_for", part[last].text))
         asks = asks or (last < len(part) and made.has("opens_question", part[last].text))
+        named = last < len(part) and is_any(part[last], ("FIELD",)) and is_any(part[-1], ("PICTURE", "HISTORY"))
+        asks = asks or (named and last == len(part) - MOST_NAMED)  # "tower hist, depot chart"
         if joint and out[-1] and n and (polite or asks):
             out.append([])
             continue
@@ -380,7 +384,7 @@ def words_said(pieces: list[Piece]) -> list[str]:
     return [word for piece in pieces for word in piece.text.split(" ")]
 
 
-_FOR_EACH = frozenset({"state", "history", "picture", "mute", "resume", "weather"})
+_FOR_EACH = frozenset({"state", "history", "picture", "mute", "resume", "weather", "move"})
 
 
 class Line:
@@ -399,15 +403,27 @@ class Line:
 
     def emit(self, kind: str, **args: Any) -> bool:
         """The line is this command; "mute kestrel and tinkers" is one for each field named."""
-        done = self.context.command(kind, self.start, self.end, **args)
-        if done and kind in _FOR_EACH and args.get("field"):
-            for n, piece in enumerate(self.ps):
-                other = written(self.context.text, piece.start, piece.end)
-                joint = n > 1 and (self.ps[n - 1].text in joints() or self.made.has("or_word", self.ps[n - 1].text))
-                joined = joint and (piece.types.keys() == {"FIELD"} or (kind == "weather" and "FIELD" in piece.types))
-                if joined and other not in args["field"]:
-                    self.context.command(kind, self.start, self.end, **{**args, "field": other})
-        return done
+        field = args.get("field")
+        if kind not in _FOR_EACH or not field:
+            return self.context.command(kind, self.start, self.end, **args)
+        others = [
+            (piece.start, written(self.context.text, piece.start, piece.end))
+            for n, piece in enumerate(self.ps)
+            if self._joined_field(n, kind) and written(self.context.text, piece.start, piece.end) not in field
+        ]
+        own = next((p.start for p in self.ps if written(self.context.text, p.start, p.end) in field), self.start)
+        for _, name in sorted([(own, field), *others]):
+            self.context.command(kind, self.start, self.end, **{**args, "field": name})
+        return True
+
+    def _joined_field(self, n: int, kind: str) -> bool:
+        """Is the field at n joined to another by a comma or "and"?"""
+        piece = self.ps[n]
+        if piece.types.keys() != {"FIELD"} and not (kind == "weather" and "FIELD" in piece.types):
+            return False
+        beside = [self.ps[n - 1]] if n > 1 else []
+        beside += self.ps[n + 1 : n + 2] if self.has(n + 2, "FIELD") else []  # "tower + depot history"
+        return any(p.text in joints() or self.made.has("or_word", p.text) for p in beside)
 
     def has(self, i: int, *types: str) -> bool:
         """Can the piece at i be a word of one of these kinds?"""
@@ -510,6 +526,8 @@ class Line:
                     return field is not None and self.emit(kind.lower(), field=field)
         if named is not None and self._silenced_there(named):
             return True
+        if self._named_and_asked(named):
+            return True
         if self._plainly():
             return True
         if self.asked and self._moved_in_words():
@@ -555,6 +573,17 @@ class Line:
         there = any("FIELD_WORD" in piece.types for piece in self.ps) and self._known_name(-1) is None
         field = written(self.context.text, named.start, named.end)
         return stops and there and self.emit("mute", field=field)
+
+    def _named_and_asked(self, named: Piece | None) -> bool:
+        """ "Also tower chart", ".. & hist": a field of the crew, here or before, and a word for what is asked."""
+        ps = self.ps[1:] if len(self.ps) > 1 and self.ps[0].text in anywhere("also") else self.ps
+        own = len(ps) == MOST_NAMED and "FIELD" in ps[0].types
+        field = ps[0] if own else named
+        if field is None or len(ps) != 1 + own or any(p.kind != "word" for p in ps):
+            return False
+        kind = next((kind for kind in ("PICTURE", "HISTORY", "STATE") if kind in ps[-1].types), None)
+        name = written(self.context.text, field.start, field.end)
+        return kind is not None and not ps[-1].types.keys() & set(_TOLD) and self.emit(kind.lower(), field=name)
 
     def _plainly(self) -> bool:
         """ "Skip tinkers this week", "also show me tinkers history": a sentence that asks at once, of a known field."""

@@ -54,8 +54,10 @@ class Context:
         return {"shade": shade, "count": 0 if counted or not shades else 3}
 
     def mention(self, kind: str, start: int, end: int, **values: object) -> None:
-        """A remark at a place in the text."""
-        self.remarks.append(remark(kind, self.language, place(self.text, start, end), **values))
+        """A remark at a place in the text, once where it is said of several fields."""
+        made = remark(kind, self.language, place(self.text, start, end), **values)
+        if made not in self.remarks:
+            self.remarks.append(made)
 
     def command(self, kind: str, start: int, end: int, **args: Any) -> bool:
         """Something asked; arguments that are ``None`` are left out. Always true, for chaining."""

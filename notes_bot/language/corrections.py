@@ -160,7 +160,7 @@ def _other_field(context: Context, line: list[Piece]) -> bool:
 
 
 def _meant_field(context: Context, line: list[Piece]) -> bool:
-    """ "I meant South Dietz", "last one = Kess 80": what corrects, or tells the last note, and one of the crew's names."""
+    """ "I meant South Dietz", "last one = Kess 80": what corrects, or tells the last note, and a name of the crew."""
     made = table(context.language)
     last = _tells_last(line, made)
     line = line[last:]

@@ -729,6 +729,46 @@ def day_words(pieces: list[Piece], made: Table) -> list[Piece]:
     return _with_weekday(out)
 
 
+MOST_TOOLS = 4
+"""Pieces between "again" and its day, "with the spade" (judgement)."""
+_WITH_TOOL = ("TOOL", "DUG", "SOAKED", "LINK")
+
+
+def next_looks(pieces: list[Piece], made: Table) -> list[Piece]:
+    """ "Try Mon", "again w spade mon": a word for trying before a day tells the next look, and its tool."""
+    out: list[Piece] = []
+    i = 0
+    while i < len(pieces):
+        piece = pieces[i]
+        after = pieces[i + 1] if i + 1 < len(pieces) else None
+        coming = after is not None and after.kind == "day" and not after.value.days_ago
+        if coming and made.has("tries", piece.text) and not (out and "NOT" in out[-1].types):
+            piece = Piece("word", piece.text, piece.start, piece.end, _LOOK, None, piece.spaced)
+        elif "LOOK" in piece.types and (end := _tool_before_day(pieces, i + 1)):
+            piece = Piece("word", piece.text, piece.start, pieces[end - 1].end, _LOOK, None, piece.spaced)
+            i = end - 1
+        out.append(piece)
+        i += 1
+    return out
+
+
+_LOOK = (Entry("LOOK", "look"),)
+
+
+def _tool_before_day(pieces: list[Piece], i: int) -> int:
+    """Where the day behind "w spade" begins; 0 when no tool, or no day, stands there."""
+    k, tool = i, False
+    while k < len(pieces) and k - i < MOST_TOOLS:
+        piece = pieces[k]
+        if piece.kind == "day":
+            return k if tool and piece.value.weekday is not None else 0
+        tool = tool or is_any(piece, ("TOOL",))
+        if not (is_any(piece, _WITH_TOOL) or piece.kind == "sign" or piece.text in anywhere("with_letter")):
+            return 0
+        k += 1
+    return 0
+
+
 def _with_weekday(pieces: list[Piece]) -> list[Piece]:
     """ "Fri 8/7", "martes, 14 de julio": a weekday before a date is no second day."""
     out: list[Piece] = []
@@ -961,7 +1001,8 @@ def _weekday_stands(pieces: list[Piece], i: int, out: list[Piece], made: Table) 
         return True  # "Blacktop 40 fri V6"
     told = after is None or after.kind in ("break", "line", "stage", "number") or is_any(after, ("PLANTS", "DUG"))
     told = told or (after is not None and after.text in (":", "-"))
-    if is_any(before, ("FIELD",)) and told:
+    looked = before is not None and made.has("visit_verb", before.text)  # "Looked Fri: 5 pl 0"
+    if (looked or is_any(before, ("FIELD",))) and told:
         return True
     if made.has("timid_weekday", word):
         if named and after is not None and (after.kind in ("stage", "break") or is_any(after, ("DUG",))):

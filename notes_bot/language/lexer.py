@@ -17,6 +17,7 @@ from notes_bot.language.joining import (
     day_words,
     ends_and_sides,
     labelled,
+    next_looks,
     number_words,
     place_words,
     planted_days,
@@ -62,7 +63,7 @@ class NoteLexer(Lexer):
         draft.pieces = day_words(number_words(spoken_lists(draft.pieces), made), made)
         draft.pieces, slips = put_right(planted_days(draft.pieces, made), made)
         draft.slips += slips
-        draft.pieces = compared(draft.pieces, made)
+        draft.pieces = compared(next_looks(draft.pieces, made), made)
         draft.pieces = headings(each_of_them(loosened(draft.pieces, made), made))
         draft.pieces = roots_of_the_rest(by_their_color(draft.pieces, made), made)
         draft.pieces = females_told(draft.pieces, made)

@@ -534,7 +534,7 @@ class NoteMaker:
         before = self.neighbour(fact, -1)
         if before is not None and before.kind == "not_looked" and fact.lead in ("", "link"):
             return  # "couldn't get to it to dig"
-        if fact.kind == "how" and self._intended(fact):
+        if fact.kind == "how" and (self._intended(fact) or self._for_next_look(fact)):
             self.keep(fact)
             return
         tool = fact.first("TOOL")
@@ -551,10 +551,23 @@ class NoteMaker:
         sentence = re.split(r"[.;!?\n]", lead_of(self.context.text, fact.start))[-1]
         return self.table.said("intends", sentence)
 
+    def _for_next_look(self, fact: Fact) -> bool:
+        """ "Back Mon with shovel and bucket", "shovel next time": told in one breath with when to look again."""
+        after = self.neighbour(fact, 1)
+        if after is not None and len(after.words) == 1 and after.lead in ("", "link"):
+            meant = fold(self.context.text[after.start : after.end])
+            if after.kind in ("look_again", "text") and self.table.has("intends", meant):
+                return True
+        first, before = fact, self.neighbour(fact, -1)
+        while before is not None and before.kind in ("how", "soaked") and first.lead in ("", "link"):
+            first, before = before, self.neighbour(before, -1)
+        led = before is not None and first.lead == "link" and self.context.text[before.end : first.start].strip() != ""
+        return led and before is not None and before.kind == "look_again" and before.has("LOOK")
+
     def on_soaked(self, fact: Fact) -> None:
         """Washed or soaked; "no bucket" wins over "bucket", "shook them off, then bucket" is soaked."""
         said = fact.first("SOAKED") == "yes"
-        if said and self._intended(fact):
+        if said and (self._intended(fact) or self._for_next_look(fact)):
             self.keep(fact)
             return
         opening = scan(self.context.text[fact.start : fact.end])[0].text
@@ -1144,13 +1157,15 @@ class NoteMaker:
                 self.spray = replace(spray, days_ago=span[1])  # "passaram glifosato dia 17/6, tem 9 dias"
                 return
             after = self.neighbour(fact, 1)
-            ends = after is None or after.lead in ("soft", "hard", "line")
+            ends = after is None or after.lead in ("soft", "hard", "line") or self._tells_all(after)
             if span is not None and span[0] == "hours" and any(f.kind == "spray" for f in self.facts):
                 if self.entry_hours is None:  # hours are never a next look
                     self.entry_hours = float(span[1])
                     self.context.mention("bare_hours", fact.start, fact.end)
                 return
+            before = self.neighbour(fact, -1)
             tied = self.tied_to_text(fact) and not self._coming_back(fact)
+            tied = tied and not (before is not None and self._tells_all(before))
             if span is None or span[0] != "days" or not ends or self.look is not None or tied:
                 self.keep(fact)
                 return
@@ -1168,6 +1183,11 @@ class NoteMaker:
             self.complain("out_of_range", fact)
         elif self.look is None:
             self.keep(fact)
+
+    def _tells_all(self, fact: Fact) -> bool:
+        """ "10 d on all", "all 10 d": words that only say that it is said of every field."""
+        said = " ".join(x.text for x in scan(self.context.text[fact.start : fact.end]))
+        return fact.kind == "text" and (self.table.has("for_all", said) or self.table.has("for_both", said))
 
     def _coming_back(self, fact: Fact) -> bool:
         """Do the words before a bare span speak of coming back ("will see it again in 2 weeks", "bk in 10 d")?"""
@@ -1596,6 +1616,16 @@ class NoteMaker:
         ]
         alone = all(fact.kind in kinds or fact in little for fact in self.own) and note.plants in (None, above.plants)
         nothing = silent and (above.outcome in ("none_seen", "not_looked") or (alone and not above.spots))
+        once = sum(f.kind == "same" for f in self.facts) == 1
+        if nothing and once and self.table.has("same_counts", fold(self.context.text[self.same.start : self.same.end])):
+            return replace(
+                note,
+                plants=above.plants if note.plants is None else note.plants,
+                females=above.females,
+                per_plant=above.per_plant,
+                mostly=above.mostly,
+                outcome=above.outcome,
+            )  # "R4, same cts": of its stage and the way of digging nothing is said
         soil = Soil(
             note.soil.moisture or above.soil.moisture,
             note.soil.texture or above.soil.texture,
@@ -1614,6 +1644,8 @@ class NoteMaker:
             per_plant=above.per_plant if nothing else note.per_plant,
             mostly=above.mostly if nothing else note.mostly,
             outcome=above.outcome if nothing else note.outcome,
+            roots=note.roots or (above.roots if nothing else ()),
+            tops=note.tops or (above.tops if nothing else ()),
             look_again=note.look_again or above.look_again,
         )
 

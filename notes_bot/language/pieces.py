@@ -94,6 +94,8 @@ _TOLD_OF_VISIT = frozenset(
         "SAME",
     }
 )
+_ASKED_OF = frozenset({"HISTORY", "PICTURE", "STATE", "MUTE", "RESUME", "SKIP", "UNDO", "MOVE", "CORRECT", "COURTESY"})
+"""What is asked of a field named behind it."""
 OPENED = 40
 """Lexemes back in which an open bracket is looked for (judgement)."""
 
@@ -268,7 +270,8 @@ class Cutter:
         behind = self.table.singles.get(lexemes[i + 1].text, ()) if i + 1 < len(lexemes) else ()
         if any(entry.type in ("ROOTS", "EDGES", "VEINS", "LEAF") or entry.value == "leaves" for entry in behind):
             return None  # "the lower leaves", where Lower Bottom is a field
-        led = starts or the or out[-1].text in _before_short() or self._gone_to(out)
+        asked = bool(out) and not out[-1].types.keys().isdisjoint(_ASKED_OF)  # "history tower and depot"
+        led = starts or the or asked or out[-1].text in _before_short() or self._gone_to(out)
         for words, plain in ways:
             if not _matches(lexemes, i, words):
                 continue

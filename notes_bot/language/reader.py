@@ -368,6 +368,9 @@ def _say_of_all(context: Context, drafts: list[_Gathered]) -> None:
         behind = [x.text for x in scan(re.split(r"[.;!\n,]", context.text[end : end + SENTENCE])[0])][:3]
         spans = (" ".join(behind[at : at + size]) for at in (0, 1) for size in (1, 2, 3))
         of_all = of_all or any(made.has("for_both", said) for said in spans)  # "r four both", "seco en los dos"
+        of_all = of_all or (bool(behind) and made.has("for_all", " ".join(behind)))  # "back in 10 d all."
+        looks = fact.kind == "look_again"  # "recheck all in 2 wks"
+        of_all = of_all or (looks and any(made.has("for_all", word) for word in words))
         of_all = of_all or any(
             made.has("for_both", " ".join(words[at : at + size])) for at in range(len(words)) for size in (1, 2, 3)
         )

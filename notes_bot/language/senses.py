@@ -79,6 +79,8 @@ LEAST_CODE = 100
 """A smaller number behind such letters may count something (judgement)."""
 MOST_OF_PLANTS = 40
 """More plants than this are dug by nobody (judgement)."""
+USUAL_HOURS = frozenset({4, 8, 12, 24, 36, 48, 72})
+"""Hours of a restricted entry; told without a unit they are no days (common practice, no source)."""
 MOST_COUNTED = 49_999
 """A number larger than this beside another is a telephone's (judgement)."""
 MOST_BY_LETTER = 1999
@@ -608,6 +610,8 @@ class Senses:
         if per_field and self.first_name > i:
             self._emit("NUMBER", piece.value, piece.start, piece.end)  # "all dug with the spade, 8 per field."
             return self._emit("PLANTS", "plants", piece.end, piece.end)
+        if self.last_is("ENTRY") and piece.value in USUAL_HOURS and self._stands_alone(i + 1):
+            return self._emit("SPAN", ("hours", piece.value, ""), piece.start, piece.end)  # "REI 12."
         if self._plants_none() or i == self.of_plants:
             self._emit("NUMBER", piece.value, piece.start, piece.end)
             return self._emit("PLANTS", "plants", piece.end, piece.end)
