@@ -365,3 +365,55 @@ def test_plants_told_by_order_without_stops_keep_their_colors():
     ).notes
 
     assert (note.plants, note.per_plant, note.females.white) == (5, (2, 0, 4, 1, 0), 7)
+
+
+@pytest.mark.parametrize(
+    ("language", "text"),
+    [
+        ("en", "kestrel same story as yesterday, 0 on 6"),
+        ("en", "kestrel better than monday, 6 plants 0"),
+        ("es", "la tranquera igual que ayer, 6 plantas 0"),
+        ("es", "la tranquera peor que el lunes, 6 plantas 0"),
+        ("pt", "baixada pior que ontem, 6 pés 0"),
+    ],
+)
+def test_a_day_it_is_likened_to_is_no_day_of_the_visit(language, text):
+    """ "Than yesterday" says nothing of when."""
+    (note,) = quiet(text, language).notes
+
+    assert (note.date, note.plants, note.outcome) == (None, 6, "none_seen")
+
+
+@pytest.mark.parametrize(
+    ("text", "plants", "per_plant", "total"),
+    [
+        ("kestrel (6): 2,5,0,0,1,3", 6, (2, 5, 0, 0, 1, 3), 11),
+        ("kestrel plants 1 thru 6: 2 5 0 0 1 3", 6, (2, 5, 0, 0, 1, 3), 11),
+        ("kestrel W12 Y3 T0 B0 P6", 6, None, 15),
+        ("kestrel pl5 12w 3y v6", 5, None, 15),
+        ("kestrel 2 white x 6 plants", 6, None, 12),
+        ("kestrel 6 plants x 2 white", 6, None, 12),
+        ("kestrel dug 5 and soaked em. Found 11 white on the five", 5, None, 11),
+        ("kestrel 3 plants. root 1: 3 white. root 2: none. root 3: 1 white", 3, (3, 0, 1), 4),
+    ],
+)
+def test_plants_told_in_many_short_ways(text, plants, per_plant, total):
+    """In brackets behind the name, as a label, times the count, by their roots."""
+    (note,) = quiet(text).notes
+
+    assert (note.plants, note.per_plant, note.females.total) == (plants, per_plant, total)
+
+
+def test_a_number_with_a_point_is_no_part_of_a_known_name():
+    """ "Kestrel 7.7" may be a day; it is asked about."""
+    reading = read("kestrel 7.7 v6 dry shov 6p 0")
+
+    assert reading.notes[0].field == "kestrel" and [p.kind for p in reading.problems] == ["not_whole"]
+
+
+@pytest.mark.parametrize("text", ["kestrel 5 plants 8 lemon shaped cysts", "kestrel 5 plants, 8 pear shaped females"])
+def test_the_shape_of_a_cyst_is_no_color(text):
+    """A lemon is yellow elsewhere."""
+    (note,) = quiet(text).notes
+
+    assert (note.plants, note.females.total, note.females.yellow) == (5, 8, None)

@@ -295,7 +295,7 @@ def _mark(pieces: list[Piece], i: int, expected: int) -> tuple[int | None, int]:
         and pieces[i + 2].kind == "number"
     ):
         return pieces[i + 2].value, 3
-    plant = "PLANTS" in piece.types and not piece.text.endswith("s")
+    plant = ("PLANTS" in piece.types and not piece.text.endswith("s")) or piece.text in anywhere("mark_noun")
     if (
         plant
         and after is not None

@@ -587,15 +587,21 @@ class Names:
             led = self.at(last + 1)
             turned = turned and not (len(piece.text) == 1 and led is not None and self.made.has("leads_noun", led.text))
             turned = turned and not (piece.text in joints() and is_any(self.at(last + 1), ("FIELD",)))
-            numbered = piece.kind == "number" and piece.value != 0 and not piece.plus
+            numbered = piece.kind == "number" and isinstance(piece.value, int) and piece.value != 0 and not piece.plus
             numbered = numbered and not self.bound(last) and self._ended(last + 1)
-            numbered = numbered and not self._in_list(last) and not self._counted_fields()
+            numbered = numbered and not self._in_list(last) and not self._counted_fields() and not self._of_noun(i)
             if not turned and not (numbered and not self._colon(last + 1)):
                 break
             last += 1
         if is_any(self.at(last), ("FIELD_WORD",)) and not self._name_follows(last):
             return self._make(first, last, i, last + 1)
         return self._make(first, last, i)
+
+    def _of_noun(self, i: int) -> bool:
+        """ "Plants at kestrel 6": the number behind the name counts the noun before it."""
+        at, noun, number = self.at(i - 1), self.at(i - 2), self.at(i - 3)
+        counted = number is not None and (number.kind == "number" or "NUMBER_WORD" in number.types)
+        return at is not None and linking(at) and is_any(noun, ("PLANTS", "FEMALES", "ROOTS")) and not counted
 
     def _longer(self, i: int) -> int:
         """The end of a known name that goes on in short ("kestrel bot" for Kestrel Bottom)."""

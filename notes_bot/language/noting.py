@@ -261,8 +261,11 @@ class NoteMaker:
         return bare and before is not None and before.kind == "same" and fact.lead in ("", "link")
 
     def _since(self, fact: Fact) -> bool:
-        """ "Sigue inundado desde el domingo": the day since when, and none of a visit."""
-        return any(self.table.has("since", word) for word in self._said_before(fact)[-2:])
+        """ "Sigue inundado desde el domingo", "same story as yesterday": a day of something else than the visit."""
+        said = self._said_before(fact)
+        plain = [word for word in said[-2:] if word not in anywhere("name_article")]
+        like = bool(plain) and self.table.has("like_day", plain[-1])
+        return like or any(self.table.has("since", word) for word in said[-2:])
 
     def _planned(self, fact: Fact, written: DayWritten) -> bool:
         """ "Dont think ill get in before friday": words of a plan before a day say that it may be a coming one."""

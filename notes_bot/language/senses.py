@@ -775,6 +775,10 @@ class Senses:
         all_ = before is not None and "MOSTLY" in before.types and before.types["MOSTLY"].value == "all"
         all_ = all_ or (before is not None and before.text.endswith(" all"))  # "soaked all five"
         behind = is_any(self.after, ("COLOUR", "FEMALES"))
+        those = before is not None and self.made.has("determiner", before.text) and self._stands_alone(self.i + 1)
+        upon = those and getattr(self.at(self.i - 2), "text", "") in anywhere("upon_plant")
+        if upon and any(w.value == self.piece.value and self._of_plants_told(n) for n, w in enumerate(self.out)):
+            return True  # "dug 5 .. found 11 white on the five"
         fields = len(self.found) > 1 and self.piece.value == len(self.found)
         if all_ and not behind and fields:
             return True  # "recheck all three in 10 days"
@@ -2500,7 +2504,8 @@ class Senses:
             if signed and (after is None or after.kind in ("break", "line")):
                 return 0  # "M." under a mail is a name
             closed = before is None or before.kind not in ("word", "number") or (bool(before.types) and self.out != [])
-            return self.take() if closed and (after is None or after.kind in ("break", "line")) else 0
+            staged = before is not None and before.kind == "stage" and is_any(after, ("TOOL", "DUG", "SOAKED"))
+            return self.take() if closed and (after is None or after.kind in ("break", "line") or staged) else 0
         if self.has("timid_moisture") and self.unknown(after):
             return self.text()
         season = after if self.made.language == "en" else before

@@ -7,6 +7,7 @@ the roots", "41 (w+y)": females. Such numbers get the word they go without, so t
 from __future__ import annotations
 
 import itertools
+import re
 
 from notes_bot.language.joining import NOUNS, claims, day_number, is_any, linking, number_like
 from notes_bot.language.pieces import Piece
@@ -183,9 +184,16 @@ def _on_roots(pieces: list[Piece], n: int, made: Table) -> int:
 
 def headings(pieces: list[Piece]) -> list[Piece]:
     """ "Plants 1 to 5: 0 0 3 1 0" heads a list; "rinsed 5, 22w" counts plants, where nothing else does."""
-    out: list[Piece] = []
     counted = any(_counts_plants(pieces, n) for n in range(len(pieces)))
+    pieces = _plants_times(pieces) if counted else _labelled_plants(pieces)
+    out: list[Piece] = []
+    skip = 0
     for n, piece in enumerate(pieces):
+        if n < skip:
+            continue
+        if until := _from_first_to(pieces, n):
+            skip = until
+            continue
         before = pieces[n - 1] if n else None
         behind = pieces[n + 1] if n + 1 < len(pieces) else None
         listed = piece.kind == "range" and is_any(before, ("PLANTS",)) and behind is not None and behind.text == ":"
@@ -199,6 +207,9 @@ def headings(pieces: list[Piece]) -> list[Piece]:
             out.append(Piece("break", ",", piece.start, piece.start, (), "soft"))  # "4 plants white=6"
         elif is_any(piece, ("COLOUR",)) and behind is not None and behind.text == "=" and number_like(before):
             out.append(Piece("break", ",", piece.start, piece.start, (), "soft"))  # ".. white=6 yellow=2"
+        if behind is not None and _times(pieces, n):
+            out.append(Piece("word", "", piece.start, piece.end, _EACH))  # "2 white x 6 plants"
+            continue
         if _washed(pieces, n) and not counted:
             out += [_in_figures(piece), Piece("word", "", piece.end, piece.end, _PLANT)]
             continue
@@ -208,6 +219,63 @@ def headings(pieces: list[Piece]) -> list[Piece]:
         if stops and coloured and not counted and is_any(before, ("SOAKED",)):
             out.append(Piece("word", "", piece.end, piece.end, _PLANT))
     return out
+
+
+def _times(pieces: list[Piece], n: int) -> bool:
+    """A sign for times between a count of a color and the plants."""
+    if n < 2 or n + 2 >= len(pieces) or not (pieces[n].text in ("x", "*") or pieces[n].text in anywhere("times")):
+        return False
+    counted = is_any(pieces[n - 1], ("COLOUR", "FEMALES")) and number_like(pieces[n - 2])
+    return counted and number_like(pieces[n + 1]) and is_any(pieces[n + 2], ("PLANTS",))
+
+
+def _plants_times(pieces: list[Piece]) -> list[Piece]:
+    """ "6 plants x 2 white": so many on each."""
+    for n in range(2, len(pieces) - 2):
+        sign = pieces[n].text in ("x", "*") or pieces[n].text in anywhere("times")
+        if not sign or not is_any(pieces[n - 1], ("PLANTS",)) or not number_like(pieces[n - 2]):
+            continue
+        if number_like(pieces[n + 1]) and is_any(pieces[n + 2], ("COLOUR", "FEMALES")):
+            each = Piece("word", "", pieces[n + 2].end, pieces[n + 2].end, _EACH)
+            return [*pieces[:n], *pieces[n + 1 : n + 3], each, *pieces[n + 3 :]]
+    return pieces
+
+
+def _from_first_to(pieces: list[Piece], n: int) -> int:
+    """Where "1 thru 6" of "plants 1 thru 6: 2 5 0 .." ends; 0 for anything else."""
+    run = pieces[n : n + 4]
+    if len(run) < 4 or not n or not is_any(pieces[n - 1], ("PLANTS",)) or run[0].value != 1:
+        return 0
+    through = run[1].text in anywhere("through") and number_like(run[2]) and run[3].text == ":"
+    return n + 3 if through else 0
+
+
+_P_NUMBER = re.compile(r"(?:p|pl|plt|plts|pls)(\d{1,2})")
+"""Plants and their number scanned as one word: here and not in the word files, as it is half a word."""
+
+
+def _labelled_plants(pieces: list[Piece]) -> list[Piece]:
+    """ "W12 Y3 P6" once, "kestrel (6): 2 5 0 0 1 3": so many plants, where no plants are told."""
+    labels = [n for n, p in enumerate(pieces) if p.kind == "word" and not p.types and _P_NUMBER.fullmatch(p.text)]
+    if len(labels) == 1:
+        piece = pieces[labels[0]]
+        size = int(_P_NUMBER.sub(r"\1", piece.text))
+        at = piece.end - len(str(size))
+        told = [
+            Piece("number", str(size), at, piece.end, (), size, True),
+            Piece("word", "", piece.end, piece.end, _PLANT),
+        ]
+        return [*pieces[: labels[0]], *told, *pieces[labels[0] + 1 :]] if size else pieces
+    for n in range(1, len(pieces) - 4):
+        opens, number, closes, colon = pieces[n : n + 4]
+        signs = (opens.text, closes.text, colon.text) == ("(", ")", ":")
+        if not signs or not number_like(number) or not is_any(pieces[n - 1], ("FIELD", "SPOT", "CHECK")):
+            continue
+        listed = list(itertools.takewhile(lambda p: number_like(p) or p.text == ",", pieces[n + 4 :]))
+        if sum(number_like(p) for p in listed) == _in_figures(number).value:
+            told = [_in_figures(number), Piece("word", "", number.end, number.end, _PLANT)]
+            return [*pieces[:n], *told, *pieces[n + 3 :]]
+    return pieces
 
 
 def _so_many_of(piece: Piece, behind: Piece | None) -> list[Piece] | None:
