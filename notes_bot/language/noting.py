@@ -263,7 +263,7 @@ class NoteMaker:
     def _since(self, fact: Fact) -> bool:
         """ "Sigue inundado desde el domingo", "same story as yesterday": a day of something else than the visit."""
         said = self._said_before(fact)
-        plain = [word for word in said[-2:] if word not in anywhere("name_article")]
+        plain = [word for word in said[-2:] if not self.table.has("name_article", word)]
         like = bool(plain) and self.table.has("like_day", plain[-1])
         return like or any(self.table.has("since", word) for word in said[-2:])
 
