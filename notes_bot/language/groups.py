@@ -313,7 +313,8 @@ class _Rows:
         i += each
         if len(counts) == 1 and counts[0][0] == 0 and self._ends(i):
             return _Group(plants, [None], i, named, tied=True)  # "one had 12, the rest 0"
-        together = len(counts) == 1 and not (each or plants == 1 or self.made.has("group_with", verb))
+        fewer = bool(counts) and 0 < counts[0][0] < (plants or 1)  # "two had 1": no less than one on each
+        together = len(counts) == 1 and not (each or plants == 1 or fewer or self.made.has("group_with", verb))
         if not counts or together or not self._ends(i) or (len(counts) > 1 and (len(counts) != plants or each)):
             return None
         last = counts[-1][1]
@@ -325,6 +326,8 @@ class _Rows:
         counts: list[tuple[int, Piece | None]] = []
         end = i
         while len(counts) < most and (number := self.number(i)) is not None:
+            if counts and (self.is_any(i + 1, ("HAD",)) or self.has(i + 1, "group_verb")):
+                break  # "two with 1 and one with 4"
             i += 1
             if self.is_any(i, ("PLANTS",)):
                 return [], end

@@ -2526,6 +2526,10 @@ class Senses:
 
     def as_ph(self) -> int:
         """pH with its number."""
+        if self.last_is("NUMBER") and isinstance(self.out[-1].value, float) and not self.is_number(self.after):
+            number = self.out.pop()  # "6.5 ph"
+            self._emit("PH", "ph", number.start, number.start, lead=number.lead)
+            return self._emit("NUMBER", number.value, number.start, self.piece.end)
         if self.is_number(self.near_after) or self._named_between():
             return self.take()
         for j in range(self.i + 1, self.i + 7):
