@@ -262,7 +262,8 @@ class Parts:
 
     def _listed(self) -> Asked | None:
         """ "Decime también qué lotes me faltan esta semana", "whats due tmrw"."""
-        if not self.named and not self.numbered and self.says("ask_due") and not self._seen("NOT_LOOKED"):
+        wanted = self.opens("ask_due") or (self.line.asked and self.says("ask_due"))  # not "saw cysts on whats left"
+        if not self.named and not self.numbered and wanted and not self._seen("NOT_LOOKED"):
             return Asked("due", of="own")
         asks = self.line.asked or self.opens("asks_for", "asks_politely", "which_word")
         listed = any("DUE" in p.types and " " in p.text for p in self.ps)
@@ -294,7 +295,8 @@ class Parts:
 
     def _wondered(self) -> Asked | None:
         """ "Whats schoolhouse looking like", "me diz do t4 tb", "quiero saber en qué situación está Doña Elvira"."""
-        if self.begins("is_word") and self.stems("due_stem") and name_in(self.line) is not None and not self.numbered:
+        opens = "FIELD" not in self.ps[0].types  # not "Lower Bench was visited 6/4"
+        if opens and self.begins("is_word") and self.stems("due_stem") and name_in(self.line) is not None and not self.numbered:
             return Asked("state")  # "is mule barn due yet"
         if self.numbered or self._seen() or any(p.kind == "day" or is_any(p, _OTHERWISE) for p in self.ps):
             return None

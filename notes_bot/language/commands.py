@@ -996,7 +996,10 @@ class Line:
             return name is not None and self.emit("field", name=name, **self._properties(stop))
         at = next((n for n, p in enumerate(self.ps[:8]) if "ADD" in p.types and " " in p.text), None)
         at = at or self._new_behind()
-        if not at or any(p.kind in ("number", "stage", "day") or is_any(p, _TOLD) for p in self.ps[:at]):
+        if not at or any(p.kind in ("number", "stage", "day") for p in self.ps[:at]):
+            return False
+        titled = all(linking(p) or self.context.text[p.start].isupper() for p in self.ps[:at])  # "Cerca Branca é área .."
+        if not titled and any(is_any(p, _TOLD) for p in self.ps[:at]):
             return False
         stop = next((n for n, p in enumerate(self.ps[:at]) if n and p.kind == "break"), at)
         while stop > 1 and (
@@ -1389,16 +1392,28 @@ class Line:
             return False
         if i + 1 < len(self.ps) and self.made.has("adds_to", self.ps[i].text) and self.has(i + 1, "FIELD"):
             return False  # "add to kestrel: roots dark"
+        if self.has(i, "RENAME_TO") and self.has(i + 1, "ADD"):
+            i += 2  # "new field to add bittersweet ridge"
         colon = next((n for n in range(i, min(i + 6, len(self.ps))) if self.ps[n].text == ":"), None)
         if colon is not None and all(not is_any(p, ("FIELD",)) for p in self.ps[i:colon]):
             i = colon + 1  # "new field for the list, please: quarry bend"
         while i < len(self.ps) and (self.ps[i].text == "," or self.made.has("called", self.ps[i].text)):
             i += 1  # "un lote nuevo, se llama coyote bottom"
         j = i
-        while j < len(self.ps) and not self._property(j) and not self._to_list(j):
+        while j < len(self.ps) and not self._property(j) and not self._to_list(j) and not self._sizes(j):
             j += 1
-        name = self.name(i, j, whole=True)
+        stop = j
+        while stop > i + 1 and is_any(self.ps[stop - 1], ("HAD", "LINK")):
+            stop -= 1  # "Lorenz Place has a susceptible variety"
+        name = self.name(i, stop, whole=True)
         return name is not None and self.emit("field", name=name, **self._properties(j))
+
+    def _sizes(self, j: int) -> bool:
+        """ "Thirty eight acres": a number in words before a word for acres."""
+        k = j
+        while self.has(k, "NUMBER_WORD"):
+            k += 1
+        return k > j and self.has(k, "ACRES")
 
     def _to_list(self, j: int) -> bool:
         """ "Add Turkey Run to my list": where the name ends."""

@@ -2888,6 +2888,8 @@ class Senses:
         turned = any(e.type == "COLOUR" for w in self.piece.text.split() for e in self.made.singles.get(w, ()))
         if turned and " " in self.piece.text and self.last_is("COLOUR") and self.lead == "":
             return self.text()  # "12 white turning yellow"
+        if self.has("even_denied") and self.unknown(self.after):
+            return 0  # "did not even get out of the truck"
         if not self.has("weak"):
             return self.take()
         if self.has("all_well"):

@@ -167,6 +167,8 @@ def _new_name(line: Line, first: int) -> str | None:
         if any(ahead.startswith(said + " ") for trait in ("rename_now", "please") for said in made.traits[trait]):
             break
         last += 1
+    if last > first and any(made.has("no_new_name", word) for word in (ps[first].text, ps[first].text.split(" ")[0])):
+        return None  # "i'd call it a little of both"
     if last == first or ps[first].text in anywhere("please") or all(is_any(p, _FINDINGS) for p in ps[first:last]):
         return None  # ".. so call it moist"
     return written(line.context.text, ps[first].start, ps[last - 1].end) or None
