@@ -425,3 +425,71 @@ def test_spots_on_leaves_are_no_patch_and_no_brown_females(text, language):
     assert not only.tops
     assert not only.mostly
     assert not only.spots
+
+
+@pytest.mark.parametrize(
+    ("text", "language"),
+    [
+        ("The neighbor is running his sprayer today. Kestrel 5 plants none.", "en"),
+        ("Kestrel 5 plants none. My daughter turns six on saturday.", "en"),
+        ("Kestrel 5 plants none. My boots are full of mud.", "en"),
+        ("Beans across the fence are yellow as can be.\nKestrel 5 plants none", "en"),
+        ("Kestrel 5 plants none. I'll bring the samples by the office tomorrow.", "en"),
+        ("El lunes es feriado. Kestrel 5 plantas nada.", "es"),
+        ("El vecino está fumigando hoy. Kestrel 5 plantas nada.", "es"),
+        ("Kestrel 5 plantas nada. Dicen que el viernes llueve.", "es"),
+        ("O córrego está cheio. Kestrel 5 plantas nada.", "pt"),
+        ("Kestrel 5 plantas nada. Minha filha faz seis anos no sábado.", "pt"),
+    ],
+)
+def test_what_is_told_of_others_is_not_of_the_field(text, language):
+    """Their days, their sprays, their mud: only words of the note."""
+    got = note(text, language)
+
+    assert (got.field, got.plants, got.females.total, got.outcome) == ("kestrel", 5, 0, "none_seen")
+    assert (got.date, got.soil.moisture, got.mostly, got.spray, got.look_again) == (None, None, (), None, None)
+    assert not got.too_many
+
+
+@pytest.mark.parametrize(
+    ("text", "language"),
+    [
+        ("Baixada 5 plantas nada. Alguien dejó la tranquera abierta.", "es"),
+        ("Los del drenaje llegaron a las diez.\nBaixada 5 plantas nada", "es"),
+        ("Can somebody order more flags. Baixada 5 plants none.", "en"),
+    ],
+)
+def test_a_name_in_talk_beside_a_note_is_no_note(text, language):
+    """Nothing is told of it."""
+    assert (note(text, language).field, note(text, language).plants) == ("baixada", 5)
+
+
+def test_whoever_dug_the_roots_were_dug():
+    """ "Dad dug": the plants came up with a shovel all the same."""
+    assert note("kestrel 5 plants none. Dad dug, I counted").method == "shovel"
+
+
+@pytest.mark.parametrize(
+    ("text", "language"),
+    [
+        ("Kestrel 5 plants none. I left the bucket at home.", "en"),
+        ("Kestrel 5 plantas nada. Olvidé el balde en casa.", "es"),
+        ("Kestrel 5 plantas nada. Deixei o balde em casa.", "pt"),
+    ],
+)
+def test_a_bucket_left_at_home_washed_nothing(text, language):
+    """Not washed, and so told."""
+    assert note(text, language).soaked is False
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "Kestrel R5. roots snapped, still saw cysts on whats left, no count",
+        "Kestrel was visited 7/14 also. Stage V1. No digging was possible.",
+        "Kestrel R4, 2 plants dug, 4 yellow. Potassium was 92 ppm so I'd call it a little of both.",
+    ],
+)
+def test_a_note_that_sounds_like_a_request_asks_nothing(text):
+    """ "What's left" of the roots, a field that was visited, an opinion."""
+    assert not read(text).commands

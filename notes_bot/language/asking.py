@@ -296,7 +296,13 @@ class Parts:
     def _wondered(self) -> Asked | None:
         """ "Whats schoolhouse looking like", "me diz do t4 tb", "quiero saber en qué situación está Doña Elvira"."""
         opens = "FIELD" not in self.ps[0].types  # not "Lower Bench was visited 6/4"
-        if opens and self.begins("is_word") and self.stems("due_stem") and name_in(self.line) is not None and not self.numbered:
+        if (
+            opens
+            and self.begins("is_word")
+            and self.stems("due_stem")
+            and name_in(self.line) is not None
+            and not self.numbered
+        ):
             return Asked("state")  # "is mule barn due yet"
         if self.numbered or self._seen() or any(p.kind == "day" or is_any(p, _OTHERWISE) for p in self.ps):
             return None

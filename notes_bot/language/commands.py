@@ -800,6 +800,8 @@ class Line:
         field = next((n for n, p in enumerate(self.ps) if "FIELD" in p.types), None)
         if not opens or field is None or any(p.kind in ("number", "day", "range") for p in self.ps):
             return False
+        if any(p.kind == "break" and p.value == "hard" for p in self.ps[:field]):
+            return False  # "Can somebody order more flags. Dry Creek couldn't dig."
         name = written(self.context.text, self.ps[field].start, self.ps[field].end)
         kinds = {kind for p in self.ps for kind in p.types if "FIELD" not in p.types}
         parts = asking.parts_of(self)
@@ -998,7 +1000,9 @@ class Line:
         at = at or self._new_behind()
         if not at or any(p.kind in ("number", "stage", "day") for p in self.ps[:at]):
             return False
-        titled = all(linking(p) or self.context.text[p.start].isupper() for p in self.ps[:at])  # "Cerca Branca é área .."
+        titled = all(
+            linking(p) or self.context.text[p.start].isupper() for p in self.ps[:at]
+        )  # "Cerca Branca é área .."
         if not titled and any(is_any(p, _TOLD) for p in self.ps[:at]):
             return False
         stop = next((n for n, p in enumerate(self.ps[:at]) if n and p.kind == "break"), at)

@@ -1005,8 +1005,10 @@ def _weekday_stands(pieces: list[Piece], i: int, out: list[Piece], made: Table) 
     if (looked or is_any(before, ("FIELD",))) and told:
         return True
     if made.has("timid_weekday", word):
-        if named and after is not None and (
-            after.kind in ("stage", "break") or after.text == ":" or is_any(after, ("DUG",))
+        if (
+            named
+            and after is not None
+            and (after.kind in ("stage", "break") or after.text == ":" or is_any(after, ("DUG",)))
         ):
             return True  # "baixda ter R1"
         return starts and not unknown_follows and not (after is not None and linking(after))

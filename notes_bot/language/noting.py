@@ -78,6 +78,12 @@ Placed = tuple[Scope, Females, tuple[int, ...] | None]
 _OF_FEMALES = frozenset(OF_FEMALES)
 
 
+SUBJECT = 4
+"""Words of a clause, fewer than these and this, in which its subject stands (judgement)."""
+_IN_PASSING = frozenset({"date", "moisture", "tops", "texture", "shades", "too_many", "spray"})
+"""What is dropped where it is told of others."""
+
+
 def lead_of(text: str, at: int) -> str:
     """What is said right before a place of the text, from a whole word on."""
     start = max(0, at - SAID_BEFORE)
@@ -147,6 +153,13 @@ class NoteMaker:
 
     def make(self) -> Note:
         """The note; complaints and remarks go to the context."""
+        asides = [fact for fact in self.facts if fact.kind in _IN_PASSING and self._of_others(fact)]
+        self.facts = [fact for fact in self.facts if fact not in asides]
+        for n, fact in enumerate(self.facts):
+            fact.at = n
+        for fact in asides:
+            self.keep(fact)
+            self.quoted.add(fact.start)
         self._find_day()
         self.averaged = self._find_averaged()
         past = [fact for fact in self.facts if fact.kind in _OF_FEMALES and self._of_the_past(fact)]
@@ -175,6 +188,10 @@ class NoteMaker:
         """Into the free text, as written; a sign alone says nothing."""
         if any(ch.isalnum() or not ch.isascii() for ch in self.context.text[fact.start : fact.end]):
             self.loose.append((fact.start, fact.end))
+
+    def _written(self, fact: Fact) -> str:
+        """A clause as written."""
+        return self.context.text[fact.start : fact.end]
 
     def twice(self, what: str, fact: Fact, first: object, second: object) -> None:
         """Something is said in two ways."""
@@ -231,6 +248,24 @@ class NoteMaker:
         if self.table.has("compared_to", fold(clause.split(" ")[-1])):
             return False  # "from 3 white last week to 11"
         return self.table.said("before_now", clause)
+
+    def _of_others(self, fact: Fact) -> bool:
+        """ "The neighbor is spraying today", "my daughter turns six on saturday": told of others, not of this field."""
+        before = re.split(r"[.;,:!?\n]", lead_of(self.context.text, fact.start))[-1]
+        behind = re.split(r"[.;,:!?\n]", self.context.text[fact.end : fact.end + SAID_BEFORE])[0]
+        if self.name is not None and fact.start - len(before) <= self.name.start <= fact.end + len(behind):
+            return False
+        opening = [x.text for x in scan(before)]
+        opening = opening or ([x.text for x in scan(behind)] if fact.kind == "date" else [])
+        if self.table.said("other_place", before):
+            return True  # "beans across the fence are yellow as can be"
+        words = [x.text for x in scan(before + " " + behind)]
+        if fact.kind == "date" and any(self.table.has("story_word", word) for word in words):
+            return not any(self.table.has("visit_verb", word) for word in words)  # "el lunes es feriado"
+        subject = "neighbor_word" if fact.kind == "spray" else "other_subject"
+        if not any(self.table.has(subject, word) for word in opening[:SUBJECT]):
+            return False
+        return not any(self.table.has(trait, word) for word in words for trait in ("we_word", "visit_verb"))
 
     # --- days
 
@@ -380,7 +415,7 @@ class NoteMaker:
             return True
         written = fact.first("DATE")
         if written is not None and written.days_ago is not None and written.days_ago < 0:
-            return True
+            return not any(self.table.has("other_deed", word) for word in self._said_before(fact))
         before = self.neighbour(fact, -1)
         later = written is not None and written.days_ago is None
         if later and before is not None and before.kind == "not_looked" and fact.lead in ("", "link"):
@@ -1512,7 +1547,7 @@ class NoteMaker:
             undug = any(self.table.has("dig_word", word) for word in told)
             if undug and self.method in ("pulled", "eased"):
                 self.keep(self.not_looked)  # "too wet to dig, just pulled 4"
-            elif denied or not self.table.has("only_reason", " ".join(told)):
+            elif denied or not self.table.said("only_reason", self._written(self.not_looked)):
                 self.complain("not_looked_but_seen", self.not_looked)
             else:
                 self.keep(self.not_looked)  # "it got dark": a reason alone denies nothing that was found

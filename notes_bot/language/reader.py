@@ -23,7 +23,7 @@ from notes_bot.language.signing import without_signature
 from notes_bot.language.tokens import Draft
 from notes_bot.language.unsaid import intended
 from notes_bot.language.words import anywhere, decide_language, is_field_word, table
-from notes_bot.model import Command, Language, LookAgain, Reading, Variety
+from notes_bot.model import Command, Language, LookAgain, Note, Reading, Variety
 
 WORDS_FOR_LANGUAGE = 2000
 """Words looked at to decide the language of a message (judgement)."""
@@ -79,12 +79,37 @@ def read_note(
         _say_language(context, language, draft)
         context.sentences = [fact.start for fact in facts if _starts_sentence(cleaned, fact)]
         _gather(context, facts, draft.together)
+    _named_in_passing(context)
     _looks_of_notes(context)
     _seed_of_notes(context)
     context.commands.sort(key=lambda c: (c.where.line, c.where.column))
     context.problems.sort(key=lambda p: (p.where.line, p.where.column))
     found = (context.notes, context.commands, context.problems, context.remarks)
     return Reading(spoken, *(tuple(rows) for rows in found))  # type: ignore[arg-type]  # four lists of four kinds
+
+
+def _named_in_passing(context: Context) -> None:
+    """ "Kestrel 5 plants none. Somebody left the tranquera open.": a name in talk beside a note is no note of its own.
+
+    Only where nothing is told of it, and no crew's field has that name, or it stands in the midst of a sentence.
+    """
+    silent = [note for note in context.notes if note == Note(field=note.field, text=note.text, where=note.where)]
+    if not silent or len(silent) == len(context.notes):
+        return
+    names = Names("", [], table(context.language), context.fields)
+    for note in silent:
+        asked = any(problem.where.line == note.where.line for problem in context.problems)
+        line = context.text.split("\n")[note.where.line - 1]
+        before = line[: note.where.column - 1].rstrip()
+        within = bool(before) and before[-1] not in ".,;:!?-)"
+        known = note.field in names.fields
+        if note.field is None or asked or (known and not within) or not (context.fields or within):
+            continue
+        n = context.notes.index(note)
+        del context.notes[n]
+        other = max(0, n - 1)
+        told = [part for part in (context.notes[other].text, note.where.text) if part]
+        context.notes[other] = replace(context.notes[other], text="; ".join(told))
 
 
 def _looks_of_notes(context: Context) -> None:
