@@ -162,3 +162,64 @@ def test_hours_of_entry_without_their_unit_are_hours():
 def test_several_things_asked_in_few_words(text, asked):
     """None of them is lost."""
     assert [(c.kind, c.args.get("field")) for c in _read(text).commands] == asked
+
+
+@pytest.mark.parametrize(
+    ("text", "plants", "total", "per_plant"),
+    [
+        ("Depot: 4x 3w, 1x 0. dug", 5, 12, (3, 3, 3, 3, 0)),
+        ("Depot R2 clean x5", 5, 0, None),
+        ("Depot R2 5x0", 5, 0, None),
+        ("Depot R2 0/5, moist", 5, 0, None),
+        ("Depot 3w 2y x 4 pl", 4, 20, None),
+        ("Depot 6 pl, w only: 3 2 0 0 1 4", 6, 10, (3, 2, 0, 0, 1, 4)),
+        ("Depot by plt 4, 9, 0, 2, 6 = 21, colors not split", 5, 21, (4, 9, 0, 2, 6)),
+        ("Depot none, 5 each, dug", 5, 0, None),
+        ("Depot patch 20x30 ft, 5 pl 3w", 5, 3, None),
+    ],
+)
+def test_plants_told_by_times_and_shares(text, plants, total, per_plant):
+    """So many times so many, none of so many, one number a plant; a size stays a size."""
+    note = _note(text)
+
+    assert (note.plants, note.females.total, note.per_plant) == (plants, total, per_plant)
+
+
+def test_two_shades_without_a_number_are_both_kept():
+    """ "w" between "lots" and "some" is white, not "with"."""
+    assert _note("Depot 5 pl lots w some y").mostly == ("white", "yellow")
+
+
+def test_acidity_is_kept_before_the_leaves():
+    """ "pH 6.2 lvs": the number is of the label before it."""
+    note = _note("Depot K 85 pH 6.2 lvs edge yel, 4 dug 0")
+
+    assert (note.soil.ph, note.soil.k_ppm, note.tops) == (6.2, 85, ("edges_old",))
+
+
+def test_a_doubt_in_a_note_asks_for_nothing():
+    """ "Pkg var?" is no question how the field stands."""
+    reading = _read("Depot Pkg var? 5 pl 22w")
+
+    assert (reading.commands, [note.field for note in reading.notes]) == ((), ["depot"])
+
+
+@pytest.mark.parametrize(
+    ("text", "args"),
+    [
+        ("Depot: make w 12", {"field": "depot", "what": "white", "value": 12}),
+        ("chg Depot plts 6 > 5", {"field": "depot", "what": "plants", "value": 5, "old": 6}),
+        ("Depot was 7/17", {"field": "depot", "what": "date", "value": date(2026, 7, 17)}),
+    ],
+)
+def test_corrections_in_few_words(text, args):
+    """A verb of changing and a number, or the day it was."""
+    (command,) = _read(text).commands
+
+    assert (command.kind, command.args) == ("correct", args)
+
+
+def test_no_spade_is_no_way_of_pulling():
+    """Where nothing else is told of plants."""
+    assert _note("Depot crusted, no spade.").method is None
+    assert _note("Depot no spade, 5 pl 0").method == "pulled"

@@ -302,6 +302,7 @@ def _without_requests(context: Context, line: list[Piece], before: list[Piece]) 
         return line
     rest: list[Piece] = []
     undone = False
+    kept = [len(rows) for rows in (context.commands, context.problems, context.remarks)]
     for sentence in sentences:
         content = _content(sentence)
         named = next((p for p in reversed([*before, *rest]) if p.kind == "word" and "FIELD" in p.types), None)
@@ -314,7 +315,18 @@ def _without_requests(context: Context, line: list[Piece], before: list[Piece]) 
             undone = undone or any("UNDO" in p.types for p in sentence)
     if undone and rest and not Line(context, rest)._tells():
         return [piece for piece in rest if piece.kind == "line"]  # why it is taken back
+    asked = [command for command in context.commands[kept[0] :] if command.kind == "state"]
+    nameless = not any("FIELD" in p.types for p in (*before, *rest))
+    if asked and nameless and Line(context, rest)._tells() and not _asks_at_once(sentences[0]):
+        for rows, size in zip((context.commands, context.problems, context.remarks), kept, strict=True):
+            del rows[size:]  # type: ignore[attr-defined]  # three lists of three kinds
+        return line  # "Grange S resistant var? 5 pl 22w"
     return rest
+
+
+def _asks_at_once(sentence: list[Piece]) -> bool:
+    """Does a sentence hold a word for asking how a field is?"""
+    return any("STATE" in piece.types for piece in sentence)
 
 
 def _both_asked(context: Context, content: list[Piece], named: Piece | None, before: tuple[list[Piece], ...]) -> bool:

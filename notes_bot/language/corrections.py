@@ -51,7 +51,7 @@ def correction(context: Context, line: list[Piece]) -> bool:
     if cannot_go(context, line):
         return False
     line = [part for piece in line for part in denied_number(piece, made)]
-    if any(way(context, line) for way in (_other_field, _meant_field, _sent_as, _from_to, _headed, _instead)):
+    if any(way(context, line) for way in (_other_field, _meant_field, _sent_as, _from_to, _headed, _instead, _set)):
         return True
     strong = [k for k, p in enumerate(line[:LOOKED_FARTHER]) if made.has("strong_correct", p.text)]
     wrote = [k for k, p in enumerate(line[:LOOKED_FAR]) if made.has("wrote", p.text)]
@@ -308,6 +308,37 @@ def _instead(context: Context, line: list[Piece]) -> bool:
     if what is None or len(colours) > 1 or isinstance(now, float):
         return False
     return context.command("correct", line[0].start, line[-1].end, field=field, what=what, value=now, old=then)
+
+
+MOST_SET = 4
+"""Words of "make w 12", "chg plts 6 > 5", the field left out (judgement)."""
+
+
+def _set(context: Context, line: list[Piece]) -> bool:
+    """ "Depot: make w 12", "chg Depot plts 6 > 5": a verb of changing, what, and its number, the old one before it."""
+    made = table(context.language)
+    field = next((_name(context, p) for p in line if "FIELD" in p.types), None)
+    words = [p for p in line if p.kind in ("word", "number") and "FIELD" not in p.types]
+    if not 2 < len(words) <= MOST_SET or not made.has("set_verb", words[0].text):
+        return False
+    numbers = [p.value for p in words if p.kind == "number"]
+    named = [p for p in words[1:] if p.kind == "word" and not (linking(p) and "COLOUR" not in p.types)]
+    if len(named) != 1 or not 1 <= len(numbers) <= 2 or not all(isinstance(value, int) for value in numbers):
+        return False
+    colour = named[0].types.get("COLOUR")
+    kinds = (("plants", "PLANTS"), ("total", "FEMALES"), ("total", "TOTAL"))
+    what = colour.value if colour is not None else next((w for w, t in kinds if t in named[0].types), None)
+    if what is None or (len(numbers) > 1 and not _turns_to(line, made)):
+        return False
+    old = numbers[0] if len(numbers) > 1 else None
+    return context.command("correct", line[0].start, line[-1].end, field=field, what=what, value=numbers[-1], old=old)
+
+
+def _turns_to(line: list[Piece], made: Table) -> bool:
+    """Does a sign or "to" stand between two numbers?"""
+    at = [n for n, p in enumerate(line) if p.kind == "number"]
+    between = line[at[0] + 1 : at[1]]
+    return any(p.text in (">", "->", "=>") or made.has("up_to", p.text) for p in between)
 
 
 def _short_name(context: Context, line: list[Piece]) -> str | None:
@@ -637,9 +668,25 @@ def reply(context: Context, name: Fact | None, facts: list[Fact]) -> bool:
     if _corrected(context, field, facts, start, end):
         return True
     timed = [f for f in facts if f.kind != "text" or len(context.text[f.start : f.end].split()) > 2]
+    if alone and name is not None and len(timed) == 1 and _was_on(context, name, timed[0]):
+        visited = context.past(timed[0], timed[0].first("DATE"))
+        return context.command("correct", start, end, field=field, what="date", value=visited)
     if alone and len(timed) == 1 and timed[0].kind in ("date", "look_again") and (len(facts) == 1 or field is not None):
         return _moved(context, field, timed[0], start, end)
     return name is not None and _told_of_field(context, field, facts, start, end)
+
+
+WAS_ON_THE = 2
+"""Words of "fue el" between a field and the day of its visit (judgement)."""
+
+
+def _was_on(context: Context, name: Fact, fact: Fact) -> bool:
+    """ "Depot was 7/17": the day of a visit put right, and no question."""
+    between = [x.text for x in scan(context.text[name.end : fact.start])]
+    asked = context.text[fact.end :].lstrip().startswith("?")
+    made = table(context.language)
+    led = len(between) == 1 or (len(between) == WAS_ON_THE and made.has("article", between[1]))
+    return fact.kind == "date" and not asked and led and made.has("was_on", between[0])
 
 
 def _is_number(facts: list[Fact]) -> bool:

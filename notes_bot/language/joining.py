@@ -875,6 +875,7 @@ def _nth(pieces: list[Piece], i: int) -> Piece | None:
         and after.text not in anywhere("nth_behind")
     )
     first = after is not None and after.text in anywhere("nth_of")  # "1st look: 0 on 5"
+    first = first or (number_like(after) and i + 2 < len(pieces) and is_any(pieces[i + 2], ("PLANTS",)))  # "1st 3 pl"
     return piece if led and not other and not first else None
 
 

@@ -576,6 +576,11 @@ class NoteMaker:
             self.keep(fact)
             return
         tool = fact.first("TOOL")
+        without = tool == "pulled" and self.table.denies(fold(self.context.text[fact.start : fact.end]).split(" ")[0])
+        told = any(f.kind in ("plants", "how") or f.kind in _OF_FEMALES for f in self.facts if f is not fact)
+        if without and not told:
+            self.keep(fact)  # "crusted, no spade": and nothing was pulled either
+            return
         if tool is not None:
             self.method = self.method if self.method == "eased" and tool == "pulled" else tool
             self.tooled = True
@@ -771,11 +776,19 @@ class NoteMaker:
         return after is None or after.lead in ("soft", "hard", "line")
 
     def on_each(self, fact: Fact) -> None:
-        """2.8 per plant."""
-        if len(fact.numbers) == 1:
+        """2.8 per plant; "all 0, 5 ea" are plants."""
+        if len(fact.numbers) == 1 and self._plants_each(fact):
+            self.scope.plants = self.whole(fact, fact.numbers[0])
+        elif len(fact.numbers) == 1:
             self._averages(fact, None)
         elif fact.numbers:
             self.on_per_plant(fact)
+
+    def _plants_each(self, fact: Fact) -> bool:
+        """So many each, where none were found and no plants are told."""
+        nothing = any(f.kind == "none" or (f.kind == "per_plant" and f.numbers == [0]) for f in self.facts)
+        told = any(f.kind in ("plants", "colour_count", "total_count", "colour_series") for f in self.facts)
+        return nothing and not told and self.scope is self.main and 0 < fact.numbers[0] <= MOST_PLANTS
 
     def on_total_count(self, fact: Fact) -> None:
         """14 females; total 14."""

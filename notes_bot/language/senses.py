@@ -79,6 +79,8 @@ LEAST_CODE = 100
 """A smaller number behind such letters may count something (judgement)."""
 MOST_OF_PLANTS = 40
 """More plants than this are dug by nobody (judgement)."""
+LEAST_PH, MOST_PH = 3, 10
+"""Of soils (common knowledge, no source)."""
 USUAL_HOURS = frozenset({4, 8, 12, 24, 36, 48, 72})
 """Hours of a restricted entry; told without a unit they are no days (common practice, no source)."""
 MOST_COUNTED = 49_999
@@ -548,7 +550,7 @@ class Senses:
         if is_any(self.after, ("PLANTS",)) and counts[0]:
             return self._some_of(counts[0], counts[1])
         if counts[0] == 0 < counts[1] <= MOST_OF_PLANTS and (
-            self.last_is("FEMALES") or is_any(self.after, ("PLANTS",))
+            self.last_is("FEMALES") or is_any(self.after, ("PLANTS",)) or self._none_of_so_many()
         ):
             self._emit("NONE", "none", self.piece.start, self.piece.start + 1)  # "cysts 0/6"
             self._emit("NUMBER", counts[1], self.piece.start + 2, self.piece.end, lead="soft")
@@ -557,6 +559,11 @@ class Senses:
             return 1
         self.draft.ask("which_number", self.piece.start, self.piece.end)
         return self.text()
+
+    def _none_of_so_many(self) -> bool:
+        """ "5 pl 0/5.", "R2 0/5, moist": alone in its clause, and no counts of two colors."""
+        ends = self.after is None or self.after.kind in ("break", "line", "stage")
+        return ends and not self.last_is("COLOUR") and not self._labels(self.i, -1)
 
     def _labels_one(self) -> list[int]:
         """A single colour right behind numbers with slashes: one number a plant, all of that colour."""
@@ -610,6 +617,13 @@ class Senses:
         if per_field and self.first_name > i:
             self._emit("NUMBER", piece.value, piece.start, piece.end)  # "all dug with the spade, 8 per field."
             return self._emit("PLANTS", "plants", piece.end, piece.end)
+        if (
+            self.last_is("PH")
+            and self.lead == ""
+            and LEAST_PH < piece.value < MOST_PH
+            and isinstance(piece.value, float)
+        ):
+            return self._emit("NUMBER", piece.value, piece.start, piece.end)  # "pH 6.2 lvs edge yel"
         if self.last_is("ENTRY") and piece.value in USUAL_HOURS and self._stands_alone(i + 1):
             return self._emit("SPAN", ("hours", piece.value, ""), piece.start, piece.end)  # "REI 12."
         if self._plants_none() or i == self.of_plants:
@@ -1018,6 +1032,8 @@ class Senses:
         """ "4 w my hands": a letter before a little word that leads to a noun is "with", not white."""
         if self.piece.text not in ("w", "c") or not self.piece.spaced or self.after is None:
             return False
+        if is_any(self.before, ("TOO_MANY", "MOSTLY")) and is_any(self.at(self.i + 2), ("COLOUR",)):
+            return False  # "lots w some y"
         return self.made.has("leads_noun", self.after.text.split(" ")[0])
 
     def _of_something_else(self, j: int) -> bool:
@@ -1645,7 +1661,12 @@ class Senses:
         little = letter and "LINK" in piece.types and self.made.language != "en"  # "a media ladera"
         if is_any(after, ("EACH",)) and not self.is_number(near_before) and not little:
             return self._shade()
-        if is_any(after, ("MOSTLY",)) and not letter and not self.is_number(before) and not numbered:
+        behind = self.at(self.i + 2)
+        ends = behind is None or behind.kind in ("break", "line") or behind.text == ":"
+        shaded = not letter or (ends and not little)  # "w only: 3 2 0"
+        if is_any(after, ("MOSTLY",)) and shaded and not self.is_number(before) and (letter or not numbered):
+            if letter and after is not None and after.types["MOSTLY"].value == "all":
+                self._emit("MOSTLY", "all", piece.start, piece.start)
             return self._shade()
         if is_any(near_after, ("MOSTLY", "TOO_MANY", "FEMALES", "NONE")) and not letter:
             return self.take()
