@@ -417,3 +417,46 @@ def test_the_shape_of_a_cyst_is_no_color(text):
     (note,) = quiet(text).notes
 
     assert (note.plants, note.females.total, note.females.yellow) == (5, 8, None)
+
+
+@pytest.mark.parametrize(
+    ("language", "text", "kind", "when"),
+    [
+        ("en", "put kestrel on my list for the 15th", "move", date(2026, 7, 15)),
+        ("en", "add kestrel to my list for friday", "move", date(2026, 7, 10)),
+        ("en", "don't let me forget kestrel on monday", "move", date(2026, 7, 13)),
+        ("en", "plan on kestrel monday", "move", date(2026, 7, 13)),
+        ("es", "poneme kestrel para el lunes", "move", date(2026, 7, 13)),
+        ("pt", "bota kestrel pra segunda", "move", date(2026, 7, 13)),
+        ("en", "can you put kestrel on for next week", "move", 7),
+        ("en", "take kestrel off my list", "mute", None),
+        ("en", "i don't scout kestrel anymore", "mute", None),
+    ],
+)
+def test_a_field_is_put_on_a_list_and_taken_off_it(language, text, kind, when):
+    """The reminder moves, or no more come; it is no question of how the field stands."""
+    (command,) = quiet(text, language).commands
+
+    told = command.args.get("date") or command.args.get("days")
+    assert (command.kind, command.args["field"], told) == (kind, "kestrel", when)
+
+
+def test_taken_back_and_told_of_another_field_only_the_field_changes():
+    """The counts stay."""
+    (command,) = quiet("take that last one back, it was tinkers not kestrel").commands
+
+    assert (command.kind, command.args["what"]) == ("correct", "field")
+    assert (command.args["value"], command.args["old"]) == ("tinkers", "kestrel")
+
+
+@pytest.mark.parametrize("said", ["two little white ones", "2 tiny white females", "two nice white ones"])
+def test_the_size_of_females_takes_none_away(said):
+    """A word between the number and its color."""
+    (note,) = quiet(f"kestrel dug six, found {said}").notes
+
+    assert (note.plants, note.females.white) == (6, 2)
+
+
+def test_one_or_two_seen_is_asked_about():
+    """Which of them, and not left to the text."""
+    assert [p.kind for p in read("kestrel dug six, only saw one or two").problems] == ["which_of_range"]

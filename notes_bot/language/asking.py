@@ -66,6 +66,7 @@ _CUES = (
         "ask_leave",
         "ask_skip",
     ),
+    *("ask_put", "ask_remember", "not_yet"),
     *("ask_see", "ask_state", "asks_for", "asks_politely", "opens_question", "asks_first", "which_word"),
 )
 """What a clause that asks holds, unless it ends in a question mark."""
@@ -217,6 +218,8 @@ class Parts:
         )
         verb = verb or (self.says("ask_move") and (self.says("ask_remind") or self.opens("asks_politely")))
         verb = verb or (self.begins("ask_do") and self.says("ask_instead"))
+        put = self.begins("ask_put") or (self.opens("asks_politely") and self.says("ask_put"))
+        verb = verb or put or self.says("ask_remember")
         if not verb and not (self.says("ask_reminder") and name_in(self.line) is not None):
             return None
         aimed = self.says("ask_remind", "ask_it", "ask_move_it") or name_in(self.line) is not None
@@ -230,6 +233,9 @@ class Parts:
             if p.kind == "number" and "UNIT" in q.types and q.types["UNIT"].value in UNIT_DAYS
         ]
         others = sum(p.kind in _NUMERIC for p in ps)
+        coming = [q.types["UNIT"].value for p, q in pairwise(ps) if is_any(p, ("WHICH",)) and "UNIT" in q.types]
+        if len(coming) == 1 and not days and not others and coming[0] in UNIT_DAYS:
+            return Asked("move", {"days": UNIT_DAYS[coming[0]]})  # "can you put kestrel on for next week"
         if len(days) == 1 and not others:
             context = self.line.context
             found = coming_day(days[0].value, context.sent, context.language, context.day_first)

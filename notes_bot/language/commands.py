@@ -14,7 +14,7 @@ from typing import Any
 
 from notes_bot.language import amends, asking, looking, telling, winter
 from notes_bot.language.context import Context
-from notes_bot.language.corrections import ACRES_PER_HECTARE, correction
+from notes_bot.language.corrections import ACRES_PER_HECTARE, correction, other_field
 from notes_bot.language.days import PLANTED_DAYS, UNIT_DAYS, DayWritten, coming_day, past_day
 from notes_bot.language.joining import day_words, is_any, linking, number_words, phrase_end, stage_words, until_days
 from notes_bot.language.naming import LIKE, LIKE_WHOLE, Names, joints, written
@@ -844,7 +844,7 @@ class Line:
         stands = any("STATE" in p.types for p in self.ps[:2])
         if not about or stands or len(self.ps) > LONGEST_REQUEST or self._tells(reasons=True):
             return False
-        if any(p.kind == "number" or is_any(p, ("MUTE", "CORRECT", "UNDO")) for p in self.ps):
+        if any(p.kind == "number" or is_any(p, ("MUTE", "CORRECT", "UNDO", "WHICH", "WEEKDAY")) for p in self.ps):
             return False
         if asking.parts_of(self).says("ask_back_on"):
             return False  # "can you put twin pines back on the schedule"
@@ -877,7 +877,10 @@ class Line:
         )
         if self._tells(reasons=silenced):
             return False
-        if any("UNDO" in p.types and " " in p.text for p in self.ps[:UNDONE_SOON]):
+        undone = next((n for n, p in enumerate(self.ps[:UNDONE_SOON]) if "UNDO" in p.types and " " in p.text), None)
+        if undone is not None and other_field(self.context, self.ps[undone + 1 :]):
+            return True  # "take that last one back, it was dry creek not kestrel"
+        if undone is not None:
             return self.emit("take_back", field=self._known_name(0) or asking.lead_name(self))
         for kind in _ASKED:
             asked = [
@@ -893,7 +896,8 @@ class Line:
             if kind == "DIGEST" and field is not None:
                 return self.emit("state", field=field)  # "send me a summary of kestrel"
             if kind in ("DUE", "DIGEST") and field is not None:
-                return self.emit("state", field=field)  # "when is dry creek due"
+                # "take tinkers off my list", "when is dry creek due"
+                return asking.asked(self) or self.emit("state", field=field)
             if kind in ("DUE", "DIGEST"):
                 return self.emit(kind.lower())
             if kind == "STATE" and self._of_the_season(asked[0]):
@@ -1194,6 +1198,8 @@ class Line:
         """undo; undo kestrel."""
         if self._tells():
             return False
+        if other_field(self.context, self.ps[1:]):
+            return True  # "take that last one back, it was dry creek not kestrel"
         stop = self._name_ends()
         name = self._nearest_name(self.name(1, stop)) if len(self.ps) <= 7 or stop <= LONGEST_NAME else None
         name = name or self._known_name(0)
@@ -1401,6 +1407,8 @@ class Line:
 
     def add(self) -> bool:
         """add field kestrel 42.03, -93.62 planted 5/6 peking."""
+        if any("FIELD" in p.types for p in self.ps) and asking.asked(self):
+            return True  # "add kestrel to my list for friday"
         i = 1
         while self.has(i, "FIELD_WORD") or (i < len(self.ps) and self.ps[i].text in (":", "#", ",")):
             i += 1

@@ -51,7 +51,7 @@ def correction(context: Context, line: list[Piece]) -> bool:
     if cannot_go(context, line):
         return False
     line = [part for piece in line for part in denied_number(piece, made)]
-    if any(way(context, line) for way in (_other_field, _meant_field, _sent_as, _from_to, _headed, _instead, _set)):
+    if any(way(context, line) for way in (other_field, _meant_field, _sent_as, _from_to, _headed, _instead, _set)):
         return True
     strong = [k for k, p in enumerate(line[:LOOKED_FARTHER]) if made.has("strong_correct", p.text)]
     wrote = [k for k, p in enumerate(line[:LOOKED_FAR]) if made.has("wrote", p.text)]
@@ -127,7 +127,7 @@ def _without_mail(after: list[Piece], made: Table) -> list[Piece]:
     return [p for p in before if "FIELD" in p.types] + after[colon + 1 :]
 
 
-def _other_field(context: Context, line: list[Piece]) -> bool:
+def other_field(context: Context, line: list[Piece]) -> bool:
     """ "that was old mill not kestrel": two names of the crew with a "not" between."""
     denied = [k for k, piece in enumerate(line) if "NOT" in piece.types]
     if len(denied) != 1 or not context.fields:

@@ -64,7 +64,7 @@ class NoteLexer(Lexer):
         draft.pieces, slips = put_right(planted_days(draft.pieces, made), made)
         draft.slips += slips
         draft.pieces = compared(next_looks(draft.pieces, made), made)
-        draft.pieces = headings(each_of_them(loosened(draft.pieces, made), made))
+        draft.pieces = headings(each_of_them(loosened(draft.pieces, made), made), made)
         draft.pieces = roots_of_the_rest(by_their_color(draft.pieces, made), made)
         draft.pieces = females_told(draft.pieces, made)
         draft.pieces = plants_again(grouped(draft.pieces, made), made)

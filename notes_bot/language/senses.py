@@ -2198,7 +2198,12 @@ class Senses:
         if is_any(self.near_before, ("EDGES",)) and self.last_is("EDGES", "OLD", "NEW"):
             return self._emit("TOP", "yellow", self.piece.start, self.piece.end)  # dry edges of leaves
         behind = bool(self.out) and self.out[-1].type in ("NODULES", "NODULE") and self.lead in ("", "link", "soft")
-        return self.take() if behind and self.near_after is None else 0
+        if behind and self.near_after is None:
+            return self.take()
+        saw = self.at(self.i - 1)
+        if self.has("few_numbers") and saw is not None and self.made.has("counted", saw.text) and not behind:
+            self.draft.ask("which_of_range", self.piece.start, self.piece.end)  # "only saw one or two"
+        return 0
 
     def as_check(self) -> int:
         """The check strip; a bare "check" only with counts behind it."""

@@ -182,7 +182,7 @@ def _on_roots(pieces: list[Piece], n: int, made: Table) -> int:
     return k if k < len(pieces) and k > n + 1 and is_any(pieces[k], ("ROOTS",)) else 0
 
 
-def headings(pieces: list[Piece]) -> list[Piece]:
+def headings(pieces: list[Piece], made: Table) -> list[Piece]:
     """ "Plants 1 to 5: 0 0 3 1 0" heads a list; "rinsed 5, 22w" counts plants, where nothing else does."""
     counted = any(_counts_plants(pieces, n) for n in range(len(pieces)))
     pieces = _plants_times(pieces) if counted else _labelled_plants(pieces)
@@ -207,6 +207,10 @@ def headings(pieces: list[Piece]) -> list[Piece]:
             out.append(Piece("break", ",", piece.start, piece.start, (), "soft"))  # "4 plants white=6"
         elif is_any(piece, ("COLOUR",)) and behind is not None and behind.text == "=" and number_like(before):
             out.append(Piece("break", ",", piece.start, piece.start, (), "soft"))  # ".. white=6 yellow=2"
+        sized = number_like(before) and is_any(behind, ("COLOUR",)) and not is_any(piece, ("COLOUR", "PLANTS", "UNIT"))
+        if sized and made.has("size", piece.text):
+            out[-1] = _in_figures(out[-1])
+            continue  # "two little white ones"
         if behind is not None and _times(pieces, n):
             out.append(Piece("word", "", piece.start, piece.end, _EACH))  # "2 white x 6 plants"
             continue

@@ -507,6 +507,9 @@ def _rotation(reader: _Reader, opener: Found) -> bool:
     crops = [f for n, f in enumerate(found) if not any(g.start <= f.start and f.end <= g.end for g in found[:n])]
     if not crops and not known and opener_text(reader, opener) in anywhere("bare_plan"):
         return False  # "plan to come back friday"
+    led = reader.text[opener.end :].split()[:1]
+    if not crops and led and fold(led[0]) in anywhere("plan_verb"):
+        return False  # "plan on tinkers monday"
     if not crops:
         return False if reader.noted(opener) else reader.emit("rotation", field=reader.name(), eggs=eggs, place=place)
     stop = crops[0].start
