@@ -460,3 +460,23 @@ def test_the_size_of_females_takes_none_away(said):
 def test_one_or_two_seen_is_asked_about():
     """Which of them, and not left to the text."""
     assert [p.kind for p in read("kestrel dug six, only saw one or two").problems] == ["which_of_range"]
+
+
+@pytest.mark.parametrize(
+    ("text", "name"),
+    [
+        ("Clay Hill 5 plants 3 white", "clay hill"),
+        ("Slough Side at R7. 5 plants with the spade, 3 white", "slough side"),
+        ("Two Mile corner V3 5 plants 3 white", "two mile corner"),
+        ("Plot 14 5 plants 3 white", "plot 14"),
+        ("Gate field 5 plants 3 white", "gate"),
+        ("Brown's 40 5 plants 3 white", "brown's 40"),
+        ("turkey foot corner v5 5 plants 3 white", "turkey foot corner"),
+        ("Hot day, 5 plants 3 white", None),
+    ],
+)
+def test_words_in_capitals_at_the_head_name_a_field_no_list_has(text, name):
+    """Also where a word means something else elsewhere."""
+    (note,) = read_note(text, sent=SENT, language="en").notes
+
+    assert (note.field, note.plants, note.females.white) == (name, 5, 3)

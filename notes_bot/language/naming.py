@@ -666,7 +666,8 @@ class Names:
                 if j > i and unknown and whole and self._name_number(j) and not self._in_list(j):
                     j += 1
                     turned = self.at(j)
-                    if turned is not None and self.made.has("direction", turned.text) and not self._sided(j):
+                    points = turned is not None and self.made.has("direction", turned.text)
+                    if points and (not self._sided(j) or is_any(self.at(j + 2), ("PLANTS",))):
                         j += 1
                 break
             if piece.kind == "sign":
@@ -712,6 +713,9 @@ class Names:
             if j == i + 1 and unknown and self._titled_by(j):
                 j += 1
                 continue  # Pedra Branca, Lagoa Seca, capão bonito
+            if unknown and not self.fields and piece.types.keys() == {"MEASURE"} and self._unknown(self.at(j + 1)):
+                j += 2
+                continue  # "turkey foot corner"
             plain = not piece.types and piece.text in self.made.plain and not self.capital(j)
             placing = self.made.has("place_word", piece.text) or self.made.has("direction", piece.text)
             if unknown and plain and not placing:

@@ -494,7 +494,8 @@ class Cutter:
         if lexeme.kind in ("nl", "quoted", "link"):
             return None
         best = self.table.longest(texts, i)
-        if best is None and lexeme.kind == "word" and lexeme.text.endswith("'s"):
+        heads = i == 0 or lexemes[i - 1].kind == "nl"  # "Brown's 40 5 plants"
+        if best is None and lexeme.kind == "word" and lexeme.text.endswith("'s") and not heads:
             short = tuple(e for e in self.table.singles.get(lexeme.text[:-2], ()) if e.type in ("COLOUR", "PLANTS"))
             best = (1, short) if short else None
         if best is not None or lexeme.kind not in ("word", "sign") or len(lexeme.text) < 3:

@@ -20,7 +20,7 @@ from notes_bot.language.noting import NoteMaker
 from notes_bot.language.pieces import Cutter
 from notes_bot.language.scan import clean, fold, scan
 from notes_bot.language.signing import without_signature
-from notes_bot.language.tokens import Draft
+from notes_bot.language.tokens import Draft, Word
 from notes_bot.language.unsaid import intended
 from notes_bot.language.words import anywhere, decide_language, is_field_word, table
 from notes_bot.model import Command, Language, LookAgain, Note, Reading, Variety
@@ -269,6 +269,7 @@ def _gather(context: Context, facts: list[Fact], together: Mapping[int, tuple[st
             current.name, current.header = fact, header
         else:
             drafts.append(_Gathered(carried, fact, header))
+    _title(context, drafts[0])
     drafts = _told_of(context, drafts)
     _say_of_all(context, drafts)
     _say_of_named(context, drafts)
@@ -294,6 +295,35 @@ def _gather(context: Context, facts: list[Fact], together: Mapping[int, tuple[st
             _finish_all(context, gathered, header, also)
         else:
             _finish(context, gathered, header)
+
+
+LONGEST_TITLE = 4
+"""Words at the head of a message that can name its field where no name was found (judgement)."""
+
+
+def _title(context: Context, gathered: _Gathered) -> None:
+    """ "Clay Hill 5 plants 3 white", "Slough Side at R7. ..": words in capitals at the head of a note are its name."""
+    if gathered.name is not None or len(gathered.facts) < 2:
+        return
+    first, *rest = gathered.facts
+    said = context.text[first.start : first.end]
+    words = said.split()
+    shown = sum(word[:1].isupper() or word.isdigit() for word in words)
+    numbered = first.kind == "spot" and words[-1].isdigit() and sum(fact.kind == "spot" for fact in rest) == 0
+    heads = (first.kind == "text" or numbered) and not context.text[: first.start].strip()
+    of_field = len(words) == 2 and is_field_word(fold(words[1]))  # "Gate field 5 plants"
+    shown += of_field
+    if not heads or not words[0][:1].isupper() or not 1 < shown <= len(words) <= LONGEST_TITLE:
+        return
+    if len(words) - shown > 1:
+        return
+    if not {fact.kind for fact in rest} & (_COUNTING | {"stage"}) or not all(
+        w.replace("'", "").isalnum() for w in words
+    ):
+        return
+    name = written(context.text, first.start, first.start + len(words[0]) if of_field else first.end)
+    gathered.name = Fact("field", [Word("FIELD", name, first.start, first.end, said, "hard")], first.start, first.end)
+    gathered.facts = rest
 
 
 def _told_of(context: Context, drafts: list[_Gathered]) -> list[_Gathered]:
