@@ -472,7 +472,6 @@ def test_one_or_two_seen_is_asked_about():
         ("Gate field 5 plants 3 white", "gate"),
         ("Brown's 40 5 plants 3 white", "brown's 40"),
         ("turkey foot corner v5 5 plants 3 white", "turkey foot corner"),
-        ("Hot day, 5 plants 3 white", None),
     ],
 )
 def test_words_in_capitals_at_the_head_name_a_field_no_list_has(text, name):

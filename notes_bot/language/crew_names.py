@@ -5,8 +5,8 @@ from __future__ import annotations
 import re
 from functools import lru_cache
 
-from notes_bot.language.scan import fold
-from notes_bot.language.words import spoken_numbers
+from notes_bot.language.scan import clean, fold, scan
+from notes_bot.language.words import anywhere, is_field_word, spoken_numbers
 
 LEAST_ALONE = 3
 """Letters from which a word alone may be short for a name at the head of a line (judgement)."""
@@ -56,3 +56,27 @@ def only_one(said: str, fields: tuple[str, ...]) -> bool:
     if not parts or (len(parts) == 1 and (len(parts[0]) < LEAST_ALONE or parts[0].isdigit())):
         return False
     return sum(short_for(parts, known) for known in _parted(fields)) == 1
+
+
+LEAST_HEAD = 4
+"""Letters of the shortest first word by which a field may be named in a sentence (judgement)."""
+
+
+@lru_cache(maxsize=64)
+def name_heads(fields: tuple[str, ...]) -> frozenset[str]:
+    """First words of names, the article left out or not, that only one name begins with: "ditch" of Ditch Road."""
+    begun: dict[str, set[str]] = {}
+    for name in fields:
+        words = [x.text for x in scan(clean(name))]
+        bare = words[1:] if len(words) > 1 and words[0] in anywhere("name_article") else words
+        for row in (words, bare):
+            for size in range(1, len(row) + 1):
+                begun.setdefault(" ".join(row[:size]), set()).add(name)
+    return frozenset(
+        head
+        for head, names in begun.items()
+        if len(names) == 1
+        and len(head) >= LEAST_HEAD
+        and not is_field_word(head)
+        and head not in anywhere("direction") | anywhere("name_article")
+    )

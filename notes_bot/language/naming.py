@@ -376,6 +376,7 @@ class Names:
         if piece.kind in ("day", "stage", "sign"):
             return True
         types = piece.types.keys() - COMMAND_TYPES
+        types -= {"MEASURE"} if "LINK" in types else set()  # "went to creek": no range here
         return bool(types) and types <= _BEFORE_NAME and len(piece.text) > 1
 
     def _unknown(self, piece: Piece | None) -> bool:

@@ -177,8 +177,8 @@ class Cutter:
         return out
 
     def _own_name(self, name: str) -> bool:
-        """Is this, with its "'s", what the crew calls the field?"""
-        return name in self.own
+        """Is this, with its "'s", what the crew calls the field, or the first words of it?"""
+        return name in self.own or any(known.startswith(f"{name} ") for known in self.own)
 
     def _in_full(self, lexemes: list[Lexeme]) -> list[Lexeme]:
         """Chat spellings written out: "como q ta" is "como que está"; c/ and s/ before a word are "with", "without"."""

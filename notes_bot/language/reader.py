@@ -11,12 +11,13 @@ from functools import cache, lru_cache
 from notes_bot.language import asking, commands, corrections, winter
 from notes_bot.language.context import Context
 from notes_bot.language.count_table import rewritten
+from notes_bot.language.crew_names import name_heads
 from notes_bot.language.dictation import as_written
 from notes_bot.language.facts import Fact, parse
 from notes_bot.language.joining import near_days
 from notes_bot.language.mending import mend, name_words
 from notes_bot.language.naming import Names, written
-from notes_bot.language.noting import NoteMaker
+from notes_bot.language.noting import NoteMaker, lead_of
 from notes_bot.language.pieces import Cutter
 from notes_bot.language.scan import clean, fold, scan
 from notes_bot.language.signing import without_signature
@@ -270,6 +271,8 @@ def _gather(context: Context, facts: list[Fact], together: Mapping[int, tuple[st
         else:
             drafts.append(_Gathered(carried, fact, header))
     _title(context, drafts[0])
+    if len(drafts) == 1:
+        _name_within(context, drafts[0])
     drafts = _told_of(context, drafts)
     _say_of_all(context, drafts)
     _say_of_named(context, drafts)
@@ -324,6 +327,46 @@ def _title(context: Context, gathered: _Gathered) -> None:
     name = written(context.text, first.start, first.start + len(words[0]) if of_field else first.end)
     gathered.name = Fact("field", [Word("FIELD", name, first.start, first.end, said, "hard")], first.start, first.end)
     gathered.facts = rest
+
+
+_MAY_BE_NAME = frozenset({"text", "spot", "texture", "moisture", "soaked", "roots"})
+"""Facts whose words may be the name of a field in short, where no name was found."""
+
+
+def _name_within(context: Context, gathered: _Gathered) -> None:
+    """ "6 plants 2 white at Ditch", "Sandy V5 ..": where no field is named, the first words of the crew's one name."""
+    if gathered.name is not None or not context.fields or not any(f.kind in _COUNTING for f in gathered.facts):
+        return
+    if sum(fact.kind == "spot" for fact in gathered.facts) > 1:
+        return
+    for fact in gathered.facts:
+        found = _head_of_name(context, fact) if fact.kind in _MAY_BE_NAME else None
+        if found is None:
+            continue
+        start, end = found
+        said = context.text[start:end]
+        word = Word("FIELD", written(context.text, start, end), start, end, said, "hard")
+        gathered.name = Fact("field", [word], start, end)
+        gathered.facts = [f for f in gathered.facts if f is not fact]
+        return
+
+
+def _head_of_name(context: Context, fact: Fact) -> tuple[int, int] | None:
+    """Where in a fact the first words of a name stand that only one field of the crew begins with."""
+    words = [x for x in scan(context.text[fact.start : fact.end]) if x.kind in ("word", "number")]
+    heads = name_heads(context.fields)
+    for n in range(len(words)):
+        for size in (3, 2, 1):
+            run = words[n : n + size]
+            head = " ".join(x.text for x in run)
+            if len(run) < size or head not in heads or (n and n + size < len(words)):
+                continue
+            start = fact.start + run[0].start
+            before = [x.text for x in scan(lead_of(context.text, start))][-1:]
+            led = bool(before) and before[0] in anywhere("before_name")
+            if led or not before:
+                return start, fact.start + run[-1].end
+    return None
 
 
 def _told_of(context: Context, drafts: list[_Gathered]) -> list[_Gathered]:
