@@ -479,3 +479,23 @@ def test_words_in_capitals_at_the_head_name_a_field_no_list_has(text, name):
     (note,) = read_note(text, sent=SENT, language="en").notes
 
     assert (note.field, note.plants, note.females.white) == (name, 5, 3)
+
+
+@pytest.mark.parametrize(
+    ("language", "text", "fields", "name"),
+    [
+        ("en", "6 plants 2 white at Ditch", ("Ditch Road", "Lone Tree"), "ditch"),
+        ("en", "Sandy V5 6 plants 2 white", ("Sandy Eighty", "Lone Tree"), "sandy"),
+        ("en", "Went to Creek yesterday. 6 plants 2 white", ("Creek Bottom", "Lone Tree"), "creek"),
+        ("en", "6 plants from Church had 2 white", ("Church Corner", "Lone Tree"), "church"),
+        ("en", "Dutch's V5 6 plants 2 white", ("Dutch's Corner", "Lone Tree"), "dutch's"),
+        ("es", "6 plantas 2 blancas en La Tranquera", ("La Tranquera Vieja", "Lote 9"), "la tranquera"),
+        ("pt", "6 pés 2 brancas na Baixada", ("Baixada do Ipê", "Várzea"), "baixada"),
+        ("en", "6 plants 2 white at Ditch", ("Ditch Road", "Ditch Bank"), None),
+    ],
+)
+def test_the_first_words_of_a_name_name_the_field_anywhere(language, text, fields, name):
+    """Where only one field of the crew begins so, and no other is named."""
+    (note,) = read_note(text, sent=SENT, fields=fields, language=language, day_first=language != "en").notes
+
+    assert (note.field, note.plants, note.females.white) == (name, 6, 2)

@@ -844,8 +844,10 @@ class Line:
         stands = any("STATE" in p.types for p in self.ps[:2])
         if not about or stands or len(self.ps) > LONGEST_REQUEST or self._tells(reasons=True):
             return False
-        if any(p.kind == "number" or is_any(p, ("MUTE", "CORRECT", "UNDO", "WHICH", "WEEKDAY")) for p in self.ps):
+        if any(p.kind == "number" or is_any(p, ("MUTE", "CORRECT", "UNDO")) for p in self.ps):
             return False
+        if any("WHICH" in p.types and p.types["WHICH"].value == "next" for p in self.ps):
+            return False  # "can you put kestrel on for next week"
         if asking.parts_of(self).says("ask_back_on"):
             return False  # "can you put twin pines back on the schedule"
         field = self._known_name(-1)

@@ -261,7 +261,8 @@ class NoteMaker:
             return True  # "beans across the fence are yellow as can be"
         words = [x.text for x in scan(before + " " + behind)]
         if fact.kind == "date" and any(self.table.has("story_word", word) for word in words):
-            return not any(self.table.has("visit_verb", word) for word in words)  # "el lunes es feriado"
+            own = any(self.table.has(trait, word) for word in words for trait in ("we_word", "visit_verb"))
+            return not own  # "el lunes es feriado"
         subject = "neighbor_word" if fact.kind == "spray" else "other_subject"
         if not any(self.table.has(subject, word) for word in opening[:SUBJECT]):
             return False
