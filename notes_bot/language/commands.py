@@ -1235,7 +1235,9 @@ class Line:
         return self._about("state", needed=True)
 
     def history(self) -> bool:
-        """history kestrel."""
+        """history kestrel; "last time at kestrel i guess" asks nothing without its sign."""
+        if self.made.has("timid_history", self.ps[0].text) and not self.asked:
+            return False
         return self._about("history", needed=True)
 
     def picture(self) -> bool:

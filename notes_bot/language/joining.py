@@ -474,6 +474,8 @@ def _numeric(pieces: list[Piece], i: int, made: Table) -> bool:
         return True  # "la primera tres, la segunda una"
     before, after = neighbour(pieces, i, -1), neighbour(pieces, i, 1)
     words = [p.text for p in pieces[i + 1 : i + 3]]
+    if i > 1 and pieces[i - 1].text == "," and made.has("counted", pieces[i - 2].text):
+        return True  # "she counted, eight she says"
     if _between_numbers(pieces, i):
         return True  # "two, zero, seven, one and five"
     if words and words[0] in anywhere("decimal_point") and number_like(pieces[i + 2] if i + 2 < len(pieces) else None):

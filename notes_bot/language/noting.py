@@ -76,6 +76,8 @@ WEAKER: dict[Method, int] = {"shovel": 0, "pulled": 1, "eased": 2}
 Placed = tuple[Scope, Females, tuple[int, ...] | None]
 
 _OF_FEMALES = frozenset(OF_FEMALES)
+_OF_SPRAYING = frozenset({"spray", "date", "field", "text", "entry"})
+"""What a sentence holds that tells of a spray only."""
 
 
 SUBJECT = 4
@@ -401,9 +403,17 @@ class NoteMaker:
         if fact.lead in ("soft", "link") and that:
             return True  # "sprayed glyphosate, that was 9 days ago"
         bracket = between.lstrip().startswith(")")  # "herbicida (cletodim) el 6/7"
+        ended = not re.search(r"[.;!?\n]", between) and self._ends_sentence(fact)
+        told = {f.kind for f in self.facts if self.context.sentence(f) == self.context.sentence(fact)}
+        if fact.lead in ("soft", "link") and ended and between.strip().startswith(",") and told <= _OF_SPRAYING:
+            return True  # "it was Silo Hill that got the insecticide, on Wednesday."
         if fact.lead == "line" or (fact.lead == "soft" and not bracket):
             return False
         return not re.search(r"[.;!,\n]", between)
+
+    def _ends_sentence(self, fact: Fact) -> bool:
+        """Does a full stop or the end of the text follow?"""
+        return self.context.text[fact.end :].lstrip(" ")[:1] in ("", ".", ";", "!", "\n")
 
     def _spray_told(self, fact: Fact) -> bool:
         """Does a verb begin the clause of the spray, so that a day before it is the day of spraying?"""
@@ -616,12 +626,17 @@ class NoteMaker:
             return
         opening = scan(self.context.text[fact.start : fact.end])[0].text
         shaken = not said and self.table.has("shaken", opening)
-        if shaken and (self.soaked is not None or self.context.language != "en"):
-            return  # "sacudí la raíz": nothing is said of water; "shook off" alone says that there was none
+        if shaken and (self.soaked is not None or self.context.language != "en" or not self._only(fact)):
+            return  # "sacudí la raíz", "shook em off": nothing is said of water; "only shook" says that there was none
         if said and self.shaken:
             self.soaked = None
         self.shaken = shaken
         self.soaked = said if self.soaked is None else self.soaked and said
+
+    def _only(self, fact: Fact) -> bool:
+        """ "Just shook em", "shook off only": is it said that nothing more was done?"""
+        words = [*self._said_before(fact)[-2:], *(x.text for x in scan(self.context.text[fact.start : fact.end + WIDER]))]
+        return any(self.table.has("nothing_more", word) for word in words)
 
     def on_same(self, fact: Fact) -> None:
         """Same as above, when there is an above."""

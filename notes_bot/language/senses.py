@@ -79,6 +79,10 @@ LEAST_CODE = 100
 """A smaller number behind such letters may count something (judgement)."""
 MOST_OF_PLANTS = 40
 """More plants than this are dug by nobody (judgement)."""
+NEAR_SOIL = 3
+"""Pieces before "dry" in which a word for the ground says that it is dry (judgement)."""
+CROP_AHEAD = 6
+"""Pieces before "yellow" in which it is said of what (judgement)."""
 LEAST_PH, MOST_PH = 3, 10
 """Of soils (common knowledge, no source)."""
 USUAL_HOURS = frozenset({4, 8, 12, 24, 36, 48, 72})
@@ -109,6 +113,11 @@ def stage(text: str) -> str:
 
 def _small(word: Word) -> bool:
     return isinstance(word.value, int) and 0 < word.value <= MOST_BARE_PLANTS
+
+
+def letter_of(piece: Piece) -> bool:
+    """Is it a letter only?"""
+    return len(piece.text) == 1
 
 
 def numbered_by(piece: Piece | None) -> bool:
@@ -704,7 +713,11 @@ class Senses:
             return k + 1 - i
         titled = [word.type for word in self.out[-3:-1]] == ["COLOUR", "TOTAL"]
         titled = titled or (self.out[-2:-1] != [] and self.out[-2].type in ("PH", "POTASSIUM"))  # "K deu 48"
-        if before is not None and self.made.has("counted", before.text) and not titled and self._stands_alone(j):
+        if before is not None and before.text == "," and i > 1:
+            before = self.ps[i - 2]  # "she counted, eight she says"
+        there = i > 1 and self.made.has("counted", " ".join(p.text for p in self.ps[i - 2 : i]))  # "there were 17"
+        told = before is not None and (there or self.made.has("counted", before.text))
+        if told and not titled and self._stands_alone(j):
             self._emit("FEMALES", "female", piece.end, piece.end)
         return 1
 
@@ -1646,6 +1659,8 @@ class Senses:
         told = self.draft.text[self.out[-1].end : piece.start].lower().split() if self.out else []
         if self.entry.value == "yellow" and self.last_is("FIELD") and told and told[0] in anywhere("looks"):
             return self.take("LEAF")  # "tinkers is yellow"
+        if self.entry.value == "yellow" and not letter_of(piece) and not numbered and self._of_the_crop():
+            return self.take("LEAF")  # "it's a little yellow"
         if (
             is_any(near_before, ("MOSTLY", "NOT", "TOO_MANY"))
             or is_any(before, ("HAD",))
@@ -1728,6 +1743,29 @@ class Senses:
         """ "Blancas 3": does the number behind this color count it? Not in "marrones, 3 hembras"."""
         j = neighbour_index(self.ps, self.i, 1)
         return j is not None and self.is_number(self.at(j)) and not claims(self.ps, j + 1)
+
+    def _of_the_crop(self) -> bool:
+        """ "Depot was yellow on ..", "it's a little yellow": said of the field, with no number before it."""
+        k, said = self.i - 1, False
+        while k >= 0 and self.i - k <= CROP_AHEAD and self.ps[k].kind == "word":
+            text = self.ps[k].text
+            if not (self.made.has("copula", text) or self.made.has("degree", text)):
+                break
+            said = said or self.made.has("copula", text)
+            k -= 1
+        if not said or is_any(self.after, ("FEMALES", "PLANTS")):
+            return False
+        named = self.made.has("crop_pronoun", self.ps[k].text if k >= 0 else "")
+        named = named or self.made.has("crop_pronoun", self.ps[k + 1].text)
+        counts = {"NUMBER", "FEMALES", "POSITIVE", "TOO_MANY"}
+        field = k >= 0 and (
+            is_any(self.ps[k], ("FIELD",)) or (self.last_is("FIELD") and self.ps[k].end >= self.out[-1].end)
+        )
+        if not (field or (named and not any(word.type in counts for word in self.out))):
+            return False
+        if self.last_is("MOSTLY") and self.out[-1].start >= self.ps[k + 1].start:
+            self.out[-1].type, self.out[-1].value = "TEXT", None  # "a little"
+        return True
 
     def _late_for(self) -> bool:
         """ "Seems late for white", "too early for tan": what is said of the time of the year."""
@@ -1835,8 +1873,17 @@ class Senses:
 
     def _beside(self) -> str:
         """Which noun an adjective stands nearest to: ROOT, NODULE, LEAF or none."""
+        joint, left = self.at(self.i + 1), self._towards(-1)
+        ends = joint is not None and joint.kind == "word" and joint.text in joints() and left is not None
+        if ends and left is not None and self._said_to_be(left[0]):
+            return left[1]  # "the roots are nice and white and the nodules are pink"
         sides = [side for side in (self._towards(-1), self._towards(1)) if side is not None]
         return min(sides, key=lambda side: side[0])[1] if sides else ""
+
+    def _said_to_be(self, distance: int) -> bool:
+        """Does a word like "are" stand between the noun so far before and the adjective?"""
+        between = self.ps[max(0, self.i - distance) : self.i]
+        return any(self.made.has("copula", piece.text) for piece in between)
 
     def _towards(self, step: int) -> tuple[int, str] | None:
         """The first noun on one side, other adjectives passed over: its distance, and ROOT, NODULE or LEAF."""
@@ -2516,6 +2563,14 @@ class Senses:
         listed = counted and len(self.out) > 2 and self.out[-3].type == "NUMBER" and self.out[-2].lead in ("", "soft")
         if self.last_is("COLOUR") and self.entry.value == "all" and (listed or not counted) and after is None:
             return self.take()  # "per plant 4 2 0 6. whites only"
+        stop = self.at(self.i - 1)
+        told = self.out[-1] if self.out and self.out[-1].type == "COLOUR" else None
+        behind = stop is not None and stop.text == "," and told is not None and told.lead in ("hard", "line")
+        ends = after is None or after.kind in ("break", "line")
+        if told is not None and behind and self.entry.value == "all" and not counted and ends:
+            self.out.pop()  # "Yellow, every one of em."
+            self._emit("MOSTLY", "all", told.start, told.start, lead=told.lead)
+            return self._emit("COLOUR", told.value, told.start, self.piece.end, lead="")
         return 0
 
     def as_below(self) -> int:
@@ -2537,7 +2592,11 @@ class Senses:
         season = after if self.made.language == "en" else before
         if season is not None and self.made.has("weather_noun", season.text):
             return self.text()  # "a cool wet week", "semana seca"
-        if is_any(self.near_before, ("EDGES",)) and self.entry.value == "dry" and self.last_is("EDGES", "OLD", "NEW"):
+        edged = is_any(self.near_before, ("EDGES",)) and self.last_is("EDGES", "OLD", "NEW")
+        edged = edged and not any(
+            self.made.has("soil_word", p.text) for p in self.ps[max(0, self.i - NEAR_SOIL) : self.i]
+        )
+        if edged and self.entry.value == "dry":
             return self._emit("TOP", "yellow", self.piece.start, self.piece.end)  # dry edges of leaves
         return 0 if is_any(self.piece, ("ROOT",)) and self._beside() == "ROOT" else self.take()
 
