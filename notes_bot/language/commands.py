@@ -488,6 +488,8 @@ class Line:
     def take(self) -> bool:
         """Read the line as a command; false when it is none."""
         first = self.ps[0].types
+        if self.made.has("timid_history", self.ps[0].text) and not self.asked:
+            return False  # "last time at kestrel i guess"
         if "FIELD" in first and len(self.ps) == 1:
             return self.asked and self.emit("state", field=self.name(0))
         if winter.take(self) or self._asked_what_was() or self._asked_what_was_written():
@@ -531,6 +533,7 @@ class Line:
         for kind in ("MUTE", "RESUME", "PICTURE", "HISTORY"):
             for n, piece in enumerate(self.ps):
                 asks = kind in piece.types and " " in piece.text and "FIELD" not in piece.types and not self.quiet(n)
+                asks = asks and (self.asked or not self.made.has("timid_history", piece.text))
                 if asks and not (kind == "PICTURE" and any(self.made.has("took_it", p.text) for p in self.ps)):
                     field = self._known_name(n)
                     if field is None and named is not None:
@@ -1235,9 +1238,7 @@ class Line:
         return self._about("state", needed=True)
 
     def history(self) -> bool:
-        """history kestrel; "last time at kestrel i guess" asks nothing without its sign."""
-        if self.made.has("timid_history", self.ps[0].text) and not self.asked:
-            return False
+        """history kestrel."""
         return self._about("history", needed=True)
 
     def picture(self) -> bool:

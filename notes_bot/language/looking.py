@@ -7,6 +7,7 @@ females found as usual, a plus, and those found on a slow second look: "trial ke
 from __future__ import annotations
 
 import re
+from itertools import pairwise
 from typing import TYPE_CHECKING, Any
 
 from notes_bot.language.joining import is_any, number_words
@@ -41,6 +42,9 @@ def told(line: Line) -> bool:
     if len(line.ps) > LONGEST or _tells(line.ps):
         return False
     first = line.ps[0]
+    if any("SAID" in p.types and line.made.has("first_person", q.text) for q, p in pairwise(line.ps)):
+        field = _field(line, line.ps[1:])
+        return field is not None and line.emit("history", field=field)  # "what did I tell you the last times .."
     asks, says = "ASK_LOOK" in first.types, any("SAID" in p.types for p in line.ps)
     asked = _asked(line)
     if not (asks or (says and (line.asked or line.made.has("look_opens", first.text)))):

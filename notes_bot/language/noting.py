@@ -635,7 +635,8 @@ class NoteMaker:
 
     def _only(self, fact: Fact) -> bool:
         """ "Just shook em", "shook off only": is it said that nothing more was done?"""
-        words = [*self._said_before(fact)[-2:], *(x.text for x in scan(self.context.text[fact.start : fact.end + WIDER]))]
+        behind = scan(self.context.text[fact.start : fact.end + WIDER])
+        words = [*self._said_before(fact)[-2:], *(x.text for x in behind)]
         return any(self.table.has("nothing_more", word) for word in words)
 
     def on_same(self, fact: Fact) -> None:

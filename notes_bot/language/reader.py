@@ -580,10 +580,18 @@ def _finish(context: Context, gathered: _Gathered, header: list[Fact]) -> None:
     if corrections.reply(context, name, facts):
         return
     if name is None and all(fact.kind in ("text", "quoted") for fact in facts):
-        if not gathered.thanks:
+        if not (gathered.thanks or _only_thanks(context, facts)):
             _only_text(context, facts)
         return
     context.notes.append(NoteMaker(context, name, facts, header).make())
+
+
+def _only_thanks(context: Context, facts: list[Fact]) -> bool:
+    """ "Well I appreciate you keeping track of all this": a word of thanks, and neither number nor question."""
+    told = context.text[facts[0].start : facts[-1].end]
+    words = [x.text for x in scan(told)]
+    plain = not any(char.isdigit() for char in told) and "?" not in context.text
+    return plain and any(table(context.language).has("thanks_word", word) for word in words)
 
 
 def _only_text(context: Context, facts: list[Fact]) -> None:

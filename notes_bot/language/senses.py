@@ -81,6 +81,8 @@ MOST_OF_PLANTS = 40
 """More plants than this are dug by nobody (judgement)."""
 NEAR_SOIL = 3
 """Pieces before "dry" in which a word for the ground says that it is dry (judgement)."""
+COLORS_BEHIND = 6
+"""Pieces behind "didn't look" in which it is said at what (judgement)."""
 CROP_AHEAD = 6
 """Pieces before "yellow" in which it is said of what (judgement)."""
 LEAST_PH, MOST_PH = 3, 10
@@ -1438,8 +1440,15 @@ class Senses:
         if self.piece.text == "not dug" and self.last_is("DUG", "TOOL"):
             self._emit("NOT", "not", self.piece.start, self.piece.start + 3)
             return self._emit("DUG", "shovel", self.piece.end - 3, self.piece.end)
+        if self._looked_at_colors():
+            return self.text()
         bare = self.piece.text.startswith(tuple(f"{word} " for word in anywhere("purpose")))
         return 0 if bare and not (self.out and self.out[-1].type == "MOISTURE") else self.take()
+
+    def _looked_at_colors(self) -> bool:
+        """ "I didn't look close at the color": nobody denies having looked for females."""
+        behind = itertools.takewhile(lambda p: p.kind == "word", self.ps[self.i + 1 : self.i + 1 + COLORS_BEHIND])
+        return any(self.made.has("color_word", word) for piece in behind for word in piece.text.split(" "))
 
     def as_had(self) -> int:
         """ "Infested" behind a number of plants was used up with it."""
