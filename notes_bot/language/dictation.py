@@ -194,4 +194,5 @@ def _stage_at(ps: list[Piece], i: int, made: Table) -> str | None:
     beyond = ps[i + 2] if i + 2 < len(ps) else None
     numbered = beyond is not None and (beyond.kind == "number" or "NUMBER_WORD" in beyond.types)
     dug = is_any(beyond, ("DUG",))  # "mint ground are four I pulled .."
+    led = led or (dug and is_any(before, ("TOP",)) and (_counted(ps, i + 3) or _counted(ps, i + 4)))
     return f"{letter}{number}" if led and (numbered or dug or not claims(ps, i + 2)) else None

@@ -696,11 +696,25 @@ class NoteMaker:
             self.scope.total = count
             self.scope.counts.append(fact)
             return
-        if self.scope.colours.get(colour, count) != count and not self._amended(fact, self.scope.colours[colour]):
+        old = self.scope.colours.get(colour, count)
+        if old != count and not self._amended(fact, old) and not self._summed(fact, old, count):
             self.twice(colour, fact, self.scope.colours[colour], count)
             return
         self.scope.colours[colour] = count
         self.scope.counts.append(fact)
+
+    def _summed(self, fact: Fact, old: int, count: int) -> bool:
+        """ "Four white, then two more, so six white": the second number is the sum of the first and what was added."""
+        said = self._said_before(fact)
+        if not (said and self.table.has("sums_up", said[-1])):
+            return False
+        words = [x.text for x in scan(lead_of(self.context.text, fact.start))]
+        added = (self.table.singles.get(word, ()) for word in words)
+        spoken = {entry.value for entries in added for entry in entries if entry.type == "NUMBER_WORD"}
+        if count <= old or not {str(count - old)} & {*words, *spoken}:
+            return False
+        self.context.mention("amended", fact.start, fact.end, old=old)
+        return True
 
     def on_colour_series(self, fact: Fact) -> None:
         """12/3/0/0."""
@@ -1524,9 +1538,13 @@ class NoteMaker:
     def _settle_spots(self) -> None:
         """One place alone separates nothing: it is where they dug, and stays in the text."""
         places = [scope for scope in self.spots if not scope.check]
-        if len(places) != 1 or self.main.said or any(scope.check for scope in self.spots):
+        main = self.main
+        told = main.counted or main.none or main.too_many or main.zeros  # shades alone are those of the one place
+        if len(places) != 1 or told or any(scope.check for scope in self.spots):
             return
         only = places[0]
+        if any(colour not in only.mostly for colour in main.mostly):
+            return
         if self.main.plants is not None and only.plants not in (None, self.main.plants):
             return
         self.spots.remove(only)
