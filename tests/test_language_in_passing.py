@@ -493,3 +493,21 @@ def test_a_bucket_left_at_home_washed_nothing(text, language):
 def test_a_note_that_sounds_like_a_request_asks_nothing(text):
     """ "What's left" of the roots, a field that was visited, an opinion."""
     assert not read(text).commands
+
+
+@pytest.mark.parametrize(
+    ("text", "language"),
+    [
+        ("Kestrel 5 plants none. The neighbor has 200 acres of wheat across from it.", "en"),
+        ("El vecino tiene 200 hectáreas de trigo enfrente.\nKestrel 5 plantas nada", "es"),
+        ("Kestrel 5 plants none. Corn is at V10 next door.", "en"),
+        ("O milho do lado está em V10. Kestrel 5 plantas nada.", "pt"),
+        ("Filled up 20 gallons at the co-op. Kestrel 5 plants none.", "en"),
+    ],
+)
+def test_others_acres_stages_and_gallons_stay_words(text, language):
+    """Neither a field's size nor the crop's stage nor plants."""
+    got = note(text, language)
+
+    assert (got.plants, got.females.total, got.stage) == (5, 0, None)
+    assert not read(text, language).commands

@@ -742,7 +742,7 @@ class Line:
         day = next((p for p in ps if p.kind == "day" and p.end not in measured), None)
         if day is not None:
             since = any(q is day and self.made.has("since_word", p.text) for p, q in pairwise(ps))
-            return None if since else self._past(day)
+            return None if since or day.value.weeks is not None else self._past(day)  # "over the weekend": one of two
         last = ps[-1]
         if last.types.keys() != {"WEEKDAY"}:
             return None

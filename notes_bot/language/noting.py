@@ -82,8 +82,10 @@ _OF_SPRAYING = frozenset({"spray", "date", "field", "text", "entry"})
 
 SUBJECT = 4
 """Words of a clause, fewer than these and this, in which its subject stands (judgement)."""
-_IN_PASSING = frozenset({"date", "moisture", "tops", "texture", "shades", "too_many", "spray"})
+_IN_PASSING = frozenset({"date", "moisture", "tops", "texture", "shades", "too_many", "spray", "stage"})
 """What is dropped where it is told of others."""
+_OF_A_CROP = frozenset({"stage", "tops", "shades"})
+"""What may be told of another crop."""
 
 
 def lead_of(text: str, at: int) -> str:
@@ -265,6 +267,8 @@ class NoteMaker:
         if fact.kind == "date" and any(self.table.has("story_word", word) for word in words):
             own = any(self.table.has(trait, word) for word in words for trait in ("we_word", "visit_verb"))
             return not own  # "el lunes es feriado"
+        if fact.kind in _OF_A_CROP and any(self.table.has("other_crop", word) for word in opening[:SUBJECT]):
+            return True  # "corn is at V10 next door"
         subject = "neighbor_word" if fact.kind == "spray" else "other_subject"
         if not any(self.table.has(subject, word) for word in opening[:SUBJECT]):
             return False

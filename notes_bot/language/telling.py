@@ -19,6 +19,8 @@ if TYPE_CHECKING:
     from notes_bot.language.commands import Line
     from notes_bot.language.pieces import Piece
 
+SUBJECT = 4
+"""Words of a clause in which its subject stands (judgement)."""
 LONGEST_NAME = 5
 """Words of the longest new name (judgement)."""
 MOST_SIZES = 8
@@ -60,6 +62,10 @@ def _sized(line: Line, named: Piece | None) -> bool:
         acres = acres_told(context.text[named_to : part.end], context.language) if sized else None
         if acres is None:
             continue
+        words = [word for p in clause for word in p.text.split(" ")]
+        subject = any(line.made.has("other_subject", word) for word in words[:SUBJECT])
+        if subject or any(line.made.has("other_crop", word) for word in words):
+            return False  # "the neighbor has 200 acres of wheat"
         name = asking.name_in(part) or _leading_name(part)
         if name is None and named is not None and not found and _of_it(part):
             name = written(context.text, named.start, named.end)
