@@ -230,3 +230,39 @@ def test_a_short_name_keeps_its_article():
     (note,) = read_note("La Tranquera 10 plantas nada", sent=SENT, fields=("La Tranquera Vieja",), language="es").notes
 
     assert note.field == "la tranquera"
+
+
+@pytest.mark.parametrize(
+    ("text", "command"),
+    [
+        ("undo thanks", {"kind": "take_back"}),
+        ("delete my last note thx", {"kind": "take_back"}),
+        ("tomorrow thanks", {"kind": "move", "date": date(2026, 7, 21)}),
+        ("help thanks", {"kind": "help"}),
+    ],
+)
+def test_thanks_behind_a_request_are_no_part_of_it(text, command):
+    """Neither a field nor a topic is called "thanks"."""
+    assert asked(text) == [command]
+
+
+def test_what_is_to_be_recorded_of_a_field_is_told_and_not_corrected():
+    """ "Please record that it was planted": told for the first time."""
+    text = "Please record for Kestrel that it was planted on May 7 to a resistant variety, source Peking"
+
+    assert asked(text) == [
+        {
+            "kind": "field",
+            "name": "kestrel",
+            "planted": date(2026, 5, 7),
+            "source": "Peking",
+            "resistance": "resistant",
+        }
+    ]
+
+
+def test_a_field_not_sampled_asks_for_no_plan():
+    """ "No se muestreó": nobody looked."""
+    reading = read_note("La Aguada: no se muestreó", sent=SENT, fields=CREW, language="es")
+
+    assert (reading.commands, reading.notes[0].outcome) == ((), "not_looked")

@@ -251,7 +251,7 @@ def _mistaken(line: Line, named: tuple[int, int]) -> Change | None:
         is_any(p, ("CORRECT",)) and (line.made.has("amend_cue", p.text) or line.made.has("strong_correct", p.text))
         for p in line.ps
     )
-    other_day = what == "date" and (asking.parts_of(line).says("wrong_day") or _of_a_note(line, named))
+    other_day = what == "date" and (asking.parts_of(line).says("wrong_day") or _of_a_note(line, named, ahead=False))
     return changes[0] if slip and (what in _CHANGED or other_day) else None
 
 
@@ -281,14 +281,16 @@ def _denied_before(line: Line, body: list[Piece]) -> Change | None:
     return (what, told[1][1], told[0][1]) if what is not None and what in _CHANGED | {"date"} else None
 
 
-def _of_a_note(line: Line, named: tuple[int, int]) -> bool:
+def _of_a_note(line: Line, named: tuple[int, int], ahead: bool = True) -> bool:
     """ "Lower bend note - plants were 10", "the mule barn one should be from yesterday": what was written is meant."""
     at = next((n for n, p in enumerate(line.ps) if p.start >= named[1]), len(line.ps))
     beside = line.ps[at : at + 1]
     note = any(line.made.has("mail_word", p.text) or line.made.has("note_word", p.text) for p in beside)
     told = line.ps[at + 1 :] if note else line.ps[at:]
     first = next((n for n, p in enumerate(line.ps) if p.end > named[0]), 0)
-    ahead = [p for p in line.ps[max(0, first - BEFORE_NAME) : first] if not (linking(p) or p.kind == "day")]
-    note = note or any(line.made.has("mail_word", p.text) for p in ahead)  # "en la nota de ayer de bajo grande"
+    lead = pairwise(line.ps[max(0, first - BEFORE_NAME) : first]) if ahead else ()
+    note = note or any(
+        line.made.has("mail_word", p.text) and linking(before) for before, p in lead
+    )  # "en la nota de ayer de bajo grande"
     sets = any(line.made.has("set_verb", p.text) for p in told[:2])  # "on the dry creek note make yellow 7"
     return note and (sets or any(line.made.has("is_now", p.text) or "CORRECT" in p.types for p in told))

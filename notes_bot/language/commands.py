@@ -373,12 +373,19 @@ def _content(line: list[Piece]) -> list[Piece]:
     """A line without greetings and "please" before it and stops behind it."""
     first, last = 0, len(line)
     while last > first and (
-        line[last - 1].kind in ("break", "line") or (line[last - 1].kind == "sign" and line[last - 1].text != "?")
+        line[last - 1].kind in ("break", "line")
+        or (line[last - 1].kind == "sign" and line[last - 1].text != "?")
+        or (last - 1 > first and _thanks(line[last - 1]))
     ):
         last -= 1
     while first < last - 1 and (line[first].kind == "break" or _greets(line, first, last)):
         first += 1
     return line[first:last]
+
+
+def _thanks(piece: Piece) -> bool:
+    """ "Undo thanks", "delete my last note thx": a word of thanks at the end."""
+    return "COURTESY" in piece.types and piece.text in anywhere("thank_word")
 
 
 def _greets(line: list[Piece], i: int, last: int) -> bool:
@@ -1426,7 +1433,7 @@ class Line:
         colon = next((n for n in range(i, min(i + 6, len(self.ps))) if self.ps[n].text == ":"), None)
         if colon is not None and all(not is_any(p, ("FIELD",)) for p in self.ps[i:colon]):
             i = colon + 1  # "new field for the list, please: quarry bend"
-        while i < len(self.ps) and (self.ps[i].text == "," or self.made.has("called", self.ps[i].text)):
+        while i < len(self.ps) and (self.ps[i].text in (",", "-") or self.made.has("called", self.ps[i].text)):
             i += 1  # "un lote nuevo, se llama coyote bottom"
         j = i
         while j < len(self.ps) and not self._property(j) and not self._to_list(j) and not self._sizes(j):

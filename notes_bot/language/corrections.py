@@ -505,6 +505,9 @@ def _change(context: Context, before: list[Piece], after: list[Piece], sure: boo
         return False  # "perdón, lo de los teros de hoy no va": which note, and no other day
     days = [value for what, value, was in changes if what == "date" and was is None]
     visited = context.quietly(days[0]) if days and len(changes) > len(days) else None
+    seeds = bool(changes) and all(what in ("planted", "resistance") and was is None for what, _, was in changes)
+    if seeds and not sure and len(changes) > 1:
+        return False  # "please record for tinkers that it was planted on May 7 to a resistant variety"
     added = any(made.has("adds", x.text) for x in scan(context.text[max(0, start - SAID_AT) : end]))
     if added and [(what, was) for what, _, was in changes] == [("planted", None)]:
         own = {"planted": context.quietly(changes[0][1])} | _acres(context, start, end)

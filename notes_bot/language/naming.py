@@ -380,7 +380,8 @@ class Names:
         return bool(types) and types <= _BEFORE_NAME and len(piece.text) > 1
 
     def _unknown(self, piece: Piece | None) -> bool:
-        return piece is not None and piece.kind == "word" and not piece.entries
+        free = piece is not None and piece.kind == "word" and not piece.entries
+        return free and piece is not None and not self.made.has("soil_word", piece.text.removesuffix("'s"))  # "dirt's"
 
     def bound(self, i: int) -> bool:
         """Does the number at i belong to what stands behind it?"""

@@ -1396,7 +1396,8 @@ class Senses:
         word = self.draft.text[self.piece.start : self.piece.end]
         is_ = self.ps[self.i - 1].text if self.i else ""
         beans = any(is_any(piece, ("VARIETY", "TOPS")) for piece in self.ps[max(0, self.i - 6) : self.i])
-        return is_ in anywhere("seed_is") and beans and word.isupper() and len(word) > 1
+        shouted = self.draft.text.isupper()  # "SOIL IS FIT"
+        return is_ in anywhere("seed_is") and beans and word.isupper() and len(word) > 1 and not shouted
 
     def _near_entry(self) -> tuple[Entry | None, str]:
         """The one meaning a misspelt word can have here and the word it is taken for, or ``None``."""
@@ -2903,6 +2904,7 @@ class Senses:
         if self.has("all_well") and self.lead == "soft" and self.first_name < self.i:
             return 0  # "checked the beans at sycamore lane, all good"
         ends = open_end(self.at(self.direct_index(self.i, -1))) and (open_end(self.after) or self.i == 0)
+        ends = ends or (self.has("thank_word") and open_end(self.after))  # "tomorrow thanks"
         return self._emit("COURTESY", None, self.piece.start, self.piece.end) if ends else 0
 
     def as_veins(self) -> int:

@@ -369,7 +369,10 @@ class _Reader:
         if counted is None or not numbers:
             if numbers:
                 return self.complain("lab_what")
-            return self.emit("lab", field=self.name())
+            name = self.name()
+            if name is None and any(self.line.made.has("arrived_word", word) for word in self.text.split()):
+                return False  # "lab sheets came back"
+            return self.emit("lab", field=name)
         self.take(counted.start, counted.end)
         behind = [n for n in numbers if n[0] >= counted.end]
         before = [n for n in numbers if n[1] <= counted.start]
@@ -429,8 +432,9 @@ def _lab(reader: _Reader, opener: Found) -> bool:
 
 
 def _sample(reader: _Reader, opener: Found) -> bool:
-    if reader.noted(opener):
-        return False
+    made = reader.line.made
+    if reader.noted(opener) or any(made.denies(word) for word in reader.text[: opener.start].split()):
+        return False  # "no se muestreó"
     reader.take(opener.start, opener.end)
     place = reader.place()
     return reader.emit("sample", field=reader.name(), place=place)
