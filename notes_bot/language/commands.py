@@ -84,7 +84,12 @@ def take(context: Context, pieces: list[Piece]) -> list[Piece]:
         if content and n not in listed and asking.noted_first(Line(context, content)):
             rest.extend(_without_requests(context, line, rest))
             continue
+        if content and n not in listed and _asked_below(context, content, rest):
+            if line[-1].kind == "line":
+                rest.append(line[-1])
+            continue
         if n in listed or (content and not _several_results(context, content) and Line(context, content).take()):
+            rest.extend(_pinned_name(context, content, lines[n + 1 : n + 2]))
             if line[-1].kind == "line":
                 rest.append(line[-1])
         else:
@@ -107,6 +112,28 @@ def _without_plea(context: Context, line: list[Piece]) -> list[Piece]:
         return line
     ends = [p for p in sentences[-1] if p.kind == "line"]
     return [p for sentence in sentences[:-1] for p in sentence] + ends
+
+
+def _pinned_name(context: Context, content: list[Piece], below: list[list[Piece]]) -> list[Piece]:
+    """ "Kestrel 41.9 N 93.4 W" above "R1, 4 plants, no females": its name, of which the note below is told, too."""
+    told = _content(below[0]) if below else []
+    named = [p for p in content if "FIELD" in p.types]
+    kinds = {command.kind for command in context.commands[-1:]}
+    if kinds != {"field"} or len(named) != 1 or not told or any("FIELD" in p.types for p in told[:LONGEST_NAME]):
+        return []
+    visit = any(p.kind == "stage" for p in told) or any(
+        p.kind == "number" and is_any(q, ("PLANTS",)) for p, q in pairwise(told)
+    )
+    return named if visit else []
+
+
+def _asked_below(context: Context, content: list[Piece], above: list[Piece]) -> bool:
+    """A line below a note that asks of its field: "whats the history there", "les pido silenciar ese lote"."""
+    told = [piece for piece in above if piece.kind not in ("line", "break")]
+    if not told or len(_sentences(content)) > 1:
+        return False
+    named = next((p for p in reversed(told) if p.kind == "word" and "FIELD" in p.types), None)
+    return Line(context, content).aside(named, (above, []))
 
 
 _TALKED = frozenset(
@@ -890,6 +917,8 @@ class Line:
         if self._tells(reasons=silenced):
             return False
         undone = next((n for n, p in enumerate(self.ps[:UNDONE_SOON]) if "UNDO" in p.types and " " in p.text), None)
+        if undone is not None and undone > 1 and self.made.has("weak_undo", self.ps[undone].text):
+            undone = None  # "who's hauling the hay never mind"
         if undone is not None and other_field(self.context, self.ps[undone + 1 :]):
             return True  # "take that last one back, it was dry creek not kestrel"
         if undone is not None:
@@ -1428,6 +1457,9 @@ class Line:
             return False
         if i + 1 < len(self.ps) and self.made.has("adds_to", self.ps[i].text) and self.has(i + 1, "FIELD"):
             return False  # "add to kestrel: roots dark"
+        added_to = i < len(self.ps) and self.made.has("adds_to", self.ps[i].text)
+        if added_to and any(self.made.stemmed("ask_record", word) for word in words_said(self.ps[i:])):
+            return False  # "please add to the field record"
         if self.has(i, "RENAME_TO") and self.has(i + 1, "ADD"):
             i += 2  # "new field to add bittersweet ridge"
         colon = next((n for n in range(i, min(i + 6, len(self.ps))) if self.ps[n].text == ":"), None)
@@ -1565,7 +1597,7 @@ class Line:
                 if label in told:
                     return False
                 told.add(label)
-                minus = k > 0 and ps[k - 1].text == "-"
+                minus = k > 0 and ps[k - 1].text == "-" and ps[k - 1].end == piece.start and label != "rain"
                 out.update(self._weather_value(label, -piece.value if minus else piece.value, unit))
             elif (
                 piece.kind == "word" and (not piece.entries or "FIELD" in piece.types) and piece.text not in ("c", "f")

@@ -85,6 +85,8 @@ def correction(context: Context, line: list[Piece]) -> bool:
             after = after[1:]
         if made.has("sorry", piece.text) and after and made.has("sorry_for", after[0].text):
             continue  # "perdón por la demora en escribir"
+        if after and piece.text.endswith(" meant") and _intended(after):
+            continue  # "I meant to write last Friday"
         if after and made.has("supposes", piece.text) and after[0].kind == "word" and not after[0].types:
             continue  # "deve ser ferrugem": a guess
         if after:
@@ -95,6 +97,11 @@ def correction(context: Context, line: list[Piece]) -> bool:
             return True
         return False
     return False
+
+
+def _intended(after: list[Piece]) -> bool:
+    """ "(I meant) to write": "to" and a word that is none of ours."""
+    return is_any(after[0], ("RENAME_TO",)) and len(after) > 1 and after[1].kind == "word" and not after[1].types
 
 
 def cannot_go(context: Context, line: list[Piece]) -> bool:

@@ -1141,9 +1141,22 @@ class Names:
             return None
         if all(self.made.has("no_place", word) for word in words):
             return None  # "others: 0"
+        named = last - i > 1 and all(self.capital(j) for j in range(i, last))
+        body = is_any(self.at(i), ("ROOTS", "TOPS", "PLANTS", "NODULES"))  # "Raízes deixadas de molho por 10 min"
+        named = named or self._colon(last) or self._like_known(i, last)
+        if not named and (body or not self._tells_visit(last)):
+            return None  # "Ground's nice and moist", "havent washed em"
         if self.at(last) is None or (self._in_form() and self._colon(last) and not self._like_known(i, last)):
             return None
         return self._leading(i) if self._data_from(last) else None
+
+    def _tells_visit(self, i: int) -> bool:
+        """Is more told in the line than soil, seed and washing: a number, a day, a stage, what was found or not?"""
+        line = itertools.takewhile(lambda piece: piece.kind != "line", self.ps[i:])
+        kinds = ("number", "day", "stage", "series", "range", "ratio")
+        found = ("NOT_LOOKED", "NONE", "TOO_MANY", "SAME", "DUG", "PLANTS", "COLOUR", "FEMALES", "SPRAY")
+        told = frozenset((*found, "NUMBER_WORD", "TODAY", "WEEKDAY", "MONTH"))
+        return any(p.kind in kinds or (is_any(p, told) and not linking(p)) for p in line)
 
     def _heads_places(self, i: int) -> bool:
         """ "Heron Slough, dug 8/14." above "Inlet 3 plants: ..", "Check strip 2 plants: ..": places, one a line.

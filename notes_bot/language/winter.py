@@ -16,7 +16,7 @@ from importlib.resources import files
 from typing import TYPE_CHECKING, Any
 
 from notes_bot.language.days import past_day
-from notes_bot.language.joining import day_words
+from notes_bot.language.joining import day_words, is_any
 from notes_bot.language.naming import written
 from notes_bot.language.scan import fold
 from notes_bot.language.words import anywhere, table
@@ -433,7 +433,8 @@ def _lab(reader: _Reader, opener: Found) -> bool:
 
 def _sample(reader: _Reader, opener: Found) -> bool:
     made = reader.line.made
-    if reader.noted(opener) or any(made.denies(word) for word in reader.text[: opener.start].split()):
+    dug = any(is_any(p, ("TOOL", "SOAKED", "DUG")) for p in reader.line.ps)  # "muestreo a pala, raíz lavada"
+    if dug or reader.noted(opener) or any(made.denies(word) for word in reader.text[: opener.start].split()):
         return False  # "no se muestreó"
     reader.take(opener.start, opener.end)
     place = reader.place()
