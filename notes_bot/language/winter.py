@@ -433,7 +433,7 @@ def _lab(reader: _Reader, opener: Found) -> bool:
 
 def _sample(reader: _Reader, opener: Found) -> bool:
     made = reader.line.made
-    dug = any(is_any(p, ("TOOL", "SOAKED", "DUG")) for p in reader.line.ps)  # "muestreo a pala, raíz lavada"
+    dug = any(is_any(p, ("TOOL", "SOAKED")) for p in reader.line.ps)  # "muestreo a pala, raíz lavada"
     if dug or reader.noted(opener) or any(made.denies(word) for word in reader.text[: opener.start].split()):
         return False  # "no se muestreó"
     reader.take(opener.start, opener.end)
