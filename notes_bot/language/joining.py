@@ -522,6 +522,8 @@ def _numeric(pieces: list[Piece], i: int, made: Table) -> bool:
         return True
     if is_any(before, ("NOT",)) and after is None:
         return True  # "four yellow, not three"
+    if is_any(before, ("TOOL",)) and after is None and i and pieces[i - 1] is before:
+        return True  # "no shovel so I just pulled four."
     if number_like(before) or number_like(after):
         return True
     behind = pieces[i + 2] if i + 2 < len(pieces) else None

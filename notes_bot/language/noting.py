@@ -1214,6 +1214,9 @@ class NoteMaker:
         if self._intended(fact) and not fact.has("DATE", "SPAN"):
             self.keep(fact)  # "was going to spray it, but the bees are out"
             return
+        if self._spraying_ahead(fact):
+            self.keep(fact)  # "the co-op is spraying it Wednesday"
+            return
         what = " + ".join(dict.fromkeys(fact.all("CHEMICAL"))) or None
         written, span = fact.first("DATE"), fact.first("SPAN")
         day = self.context.past(fact, written) if written is not None else None
@@ -1224,6 +1227,15 @@ class NoteMaker:
         old = self.spray or Spray()
         days = days if days is not None else old.days_ago
         self.spray = Spray(what or old.what, day or old.date, days, old.entry_hours)
+
+    def _spraying_ahead(self, fact: Fact) -> bool:
+        """Is it told as something to come, on a weekday?"""
+        written = fact.first("DATE")
+        said = " ".join(
+            [*self._said_before(fact)[-2:], *(x.text for x in scan(self.context.text[fact.start : fact.end]))]
+        )
+        coming = any(f" {phrase} " in f" {said} " for phrase in self.table.traits["spray_coming"])
+        return written is not None and written.weekday is not None and coming
 
     def on_entry(self, fact: Fact) -> None:
         """Restricted-entry interval as stated."""

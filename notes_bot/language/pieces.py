@@ -260,7 +260,7 @@ class Cutter:
         Where a note goes on behind it ("railroad five plants"), the name may also be an everyday word, or a later one
         of the name.
         """
-        ways = self.short.get(lexemes[i].text, ())
+        ways = self.short.get(lexemes[i].text.removesuffix("'s"), ())
         if not ways:
             return None
         starts = not out or out[-1].kind in ("nl", "line")
@@ -275,8 +275,10 @@ class Cutter:
         asked = bool(out) and not out[-1].types.keys().isdisjoint(_ASKED_OF)  # "history tower and depot"
         led = starts or the or asked or out[-1].text in _before_short() or self._gone_to(out)
         for words, plain in ways:
-            if not _matches(lexemes, i, words):
+            owned = len(words) == 1 and lexemes[i].text == f"{words[0]}'s" and not plain  # "tower's looking good"
+            if not owned and not _matches(lexemes, i, words):
                 continue
+            words = (lexemes[i].text,) if owned else words
             if _is_place(words[0]) and len(words) == 1:
                 at = not starts and (self.table.has("at", out[-1].text) or the) and (len(out) < 2 or _ends(out[-2]))
                 colon = i + 1 < len(lexemes) and lexemes[i + 1].text == ":"

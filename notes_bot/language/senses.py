@@ -83,6 +83,8 @@ NEAR_SOIL = 3
 """Pieces before "dry" in which a word for the ground says that it is dry (judgement)."""
 COLORS_BEHIND = 6
 """Pieces behind "didn't look" in which it is said at what (judgement)."""
+NODULES_NEAR = 4
+"""Pieces behind "a lot of" in which the nodules stand (judgement)."""
 CROP_AHEAD = 6
 """Pieces before "yellow" in which it is said of what (judgement)."""
 LEAST_PH, MOST_PH = 3, 10
@@ -2244,6 +2246,9 @@ class Senses:
 
     def as_nodule(self) -> int:
         """What is said of nodules; pink is said of nothing else."""
+        if self.entry.value in ("few", "many") and (size := self._so_many_nodules()):
+            self._emit("NODULE", self.entry.value, self.piece.start, self.ps[self.i + size - 1].end)
+            return size
         sides = [side for side in (self._towards(-1), self._towards(1)) if side is not None]
         nearest = min((distance for distance, _ in sides), default=0)
         if (nearest, "NODULE") in sides or (
@@ -2261,6 +2266,23 @@ class Senses:
         if self.has("few_numbers") and saw is not None and self.made.has("counted", saw.text) and not behind:
             self.draft.ask("which_of_range", self.piece.start, self.piece.end)  # "only saw one or two"
         return 0
+
+    def _so_many_nodules(self) -> int:
+        """ "A lot of little round nodules", "nodules look good, lots of them": how many pieces tell it, 0 for none."""
+        for j in range(self.i + 1, min(self.i + 1 + NODULES_NEAR, len(self.ps))):
+            if is_any(self.ps[j], ("NODULES",)) and not is_any(self.ps[j], ("PLANTS",)):
+                return j - self.i if j > self.i + 1 else 0
+            own = self.ps[j].types.get("NODULE")
+            colored = own is not None and own.value not in ("few", "many")  # "lots of pink nodules"
+            if self.ps[j].kind != "word" or self.ps[j].types.keys() - {"NODULE", "TOP", "LINK", "COLOUR"} or colored:
+                break
+        them = self.at(self.i + 1)
+        if them is None or not self.made.has("them", them.text):
+            return 0
+        before = self.ps[max(0, self.i - CROP_AHEAD) : self.i]
+        hard = [n for n, p in enumerate(before) if p.value == "hard" or p.kind == "line"]
+        before = before[hard[-1] + 1 :] if hard else before
+        return 2 if any(is_any(p, ("NODULES",)) for p in before) else 0
 
     def as_check(self) -> int:
         """The check strip; a bare "check" only with counts behind it."""
