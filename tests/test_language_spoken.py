@@ -140,3 +140,49 @@ def test_colors_nobody_looked_at_deny_no_look():
     note = _note("Depot looks fine. Pulled six plants and found four females, I didn't look close at the color.")
 
     assert (note.females.total, note.outcome) == (4, "seen")
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "Last year Depot had forty on five plants, this year it's only six white on five.",
+        "Depot: last season 40 white. This year 6 white on 5 plants",
+    ],
+)
+def test_what_was_counted_another_year_is_no_place(text):
+    """Nor are its plants dug again."""
+    note = _note(text)
+
+    assert (note.spots, note.plants, note.females.white) == ((), 5, 6)
+
+
+def test_a_spray_to_come_is_no_spray():
+    """ "They are going to spray it Friday"."""
+    note = _note("School 14 they're going to spray it Friday. Not dug.")
+
+    assert (note.spray, note.outcome) == (None, "not_looked")
+
+
+@pytest.mark.parametrize(
+    ("text", "roots"),
+    [
+        ("The nodules look good, lots of them, pink inside.", ("nodules_many", "nodules_pink")),
+        ("I seen a lot of little round nodules", ("nodules_many",)),
+        ("lots of pink nodules", ("nodules_many", "nodules_pink")),
+    ],
+)
+def test_many_nodules_with_words_between(text, roots):
+    """Before the nodules or behind them."""
+    assert _note(f"Depot six plants none. {text}").roots == roots
+
+
+def test_a_short_name_with_its_own_s():
+    """ "Tower's" for Tower 120; plants behind "just pulled"."""
+    note = _note("Tower's looking good. No shovel so I just pulled four. Nothing on em.")
+
+    assert (note.field, note.plants, note.method, note.females.total) == ("tower", 4, "pulled", 0)
+
+
+def test_waiting_until_a_day_is_the_next_look():
+    """ "Give it til Friday"."""
+    assert _note("Depot too wet. I'll give it til Friday and try again.").look_again.date == date(2026, 7, 24)

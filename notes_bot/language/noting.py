@@ -166,15 +166,17 @@ class NoteMaker:
             self.quoted.add(fact.start)
         self._find_day()
         self.averaged = self._find_averaged()
-        past = [fact for fact in self.facts if fact.kind in _OF_FEMALES and self._of_the_past(fact)]
+        counted = {*_OF_FEMALES, "plants"}
+        past = [fact for fact in self.facts if fact.kind in counted and self._of_the_past(fact)]
         for fact in self.facts:
             if fact in past:
                 self.keep(fact)
                 self.quoted.add(fact.start)
             else:
                 getattr(self, "on_" + fact.kind)(fact)
-        if past and not any(fact.kind in _OF_FEMALES for fact in self.facts if fact not in past):
-            self.complain("doubtful", past[0])
+        told = [fact for fact in past if fact.kind in _OF_FEMALES]
+        if told and not any(fact.kind in _OF_FEMALES for fact in self.facts if fact not in past):
+            self.complain("doubtful", told[0])
         for scope in self.spots if self.each_place is not None else ():
             scope.plants = self.each_place if scope.plants is None else scope.plants
         for scope in (self.main, *self.spots):

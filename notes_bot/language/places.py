@@ -318,6 +318,8 @@ def _names_place(words: list[Word], at: int, made: Table) -> bool:
     before = words[at - 1] if at else None
     if before is not None and words[at].lead == "" and before.type in ("SOURCE", "VARIETY", "NAME"):
         return False  # "PI 437654 line. 10 pl .."
+    if made.said("before_now", words[at].text):
+        return False  # "last year Depot had forty on five plants, this year six"
     said = _place(words[at].text, made).split()
     if not 0 < len(said) <= LONGEST_PLACE or not any(ch.isalpha() for ch in words[at].text):
         return False
