@@ -186,3 +186,28 @@ def test_a_short_name_with_its_own_s():
 def test_waiting_until_a_day_is_the_next_look():
     """ "Give it til Friday"."""
     assert _note("Depot too wet. I'll give it til Friday and try again.").look_again.date == date(2026, 7, 24)
+
+
+def test_what_is_told_first_of_two_fields_is_said_of_what_was_found():
+    """Two notes, not four."""
+    reading = _read("Depot R2, Tower R3. Dug five in each. Depot had four white, Tower none.")
+
+    told = [(note.field, note.stage, note.plants, note.females.total) for note in reading.notes]
+    assert (told, reading.problems) == ([("depot", "R2", 5, 4), ("tower", "R3", 5, 0)], ())
+
+
+def test_an_ordinal_behind_the_words_for_a_day_is_a_day():
+    """ "It's the sixteenth", "on the sixteenth"."""
+    for text in (
+        "It's the sixteenth and I'm at Tower, five plants, three white.",
+        "Tower on the sixteenth, 5 plants none",
+    ):
+        assert _note(text).date == date(2026, 7, 16)
+
+
+@pytest.mark.parametrize(
+    "text", ["Ground was hard so I only got three. One white.", "Six plants. One white, two on the third."]
+)
+def test_a_number_in_words_that_was_not_read_is_asked_about(text):
+    """Where it may be plants, or females of a plant."""
+    assert [problem.kind for problem in _read(f"Depot. {text}").problems] == ["stray_number"]

@@ -827,12 +827,25 @@ def _ordinals(pieces: list[Piece]) -> list[Piece]:
         if tens is not None and after is not None and int(tens.value) in (20, 30) and int(after.value) < 10:
             value, end, skip = int(tens.value) + int(after.value), pieces[i + 1].end, True
         near = [_beside_ordinal(pieces, i, -1), _beside_ordinal(pieces, i + skip, 1)]
-        if value and any(is_any(other, ("MONTH", "WEEKDAY")) for other in near):
+        dated = any(is_any(other, ("MONTH", "WEEKDAY")) for other in near)
+        if value and (dated or (value > MOST_ORDERED and _led_day(pieces, i))):
             out.append(Piece("number", f"{value}th", piece.start, end, (), value, piece.spaced))
         else:
             skip = False
             out.append(piece)
     return out
+
+
+MOST_ORDERED = 10
+"""Up to the tenth an ordinal may be a plant's or a row's (judgement)."""
+
+
+def _led_day(pieces: list[Piece], i: int) -> bool:
+    """ "On the sixteenth", "it's the sixteenth": behind its article, and what leads to a day."""
+    article, lead = pieces[i - 1] if i else None, pieces[i - 2] if i > 1 else None
+    if article is None or lead is None or article.text not in anywhere("nth_before"):
+        return False
+    return lead.text in anywhere("on_day") or lead.text in anywhere("day_is")
 
 
 def _beside_ordinal(pieces: list[Piece], i: int, step: int) -> Piece | None:
@@ -878,7 +891,8 @@ def _nth(pieces: list[Piece], i: int) -> Piece | None:
         or before.text in anywhere("nth_before")
         or "FIELD" in before.types
     )
-    dated = led and before is not None and i > 1 and pieces[i - 2].text in anywhere("on_day")  # "on the 17th and .."
+    lead = pieces[i - 2].text if i > 1 else ""
+    dated = led and before is not None and lead in anywhere("on_day") | anywhere("day_is")  # "on the 17th and .."
     noun = after is not None and (not after.types or bool(after.types.keys() & (NOUNS | {"SPOT", "FIELD_WORD"})))
     month = is_any(after, ("MONTH",)) or (
         after is not None and after.text in anywhere("of_date") | anywhere("of_word") | anywhere("nth_of")

@@ -166,8 +166,8 @@ class NoteMaker:
             self.quoted.add(fact.start)
         self._find_day()
         self.averaged = self._find_averaged()
-        counted = {*_OF_FEMALES, "plants"}
-        past = [fact for fact in self.facts if fact.kind in counted and self._of_the_past(fact)]
+        past = [fact for fact in self.facts if fact.kind in _OF_FEMALES and self._of_the_past(fact)]
+        past += [f for f in self.facts if f.kind == "plants" and self._of_the_past(f) and not self._now_again(f)]
         for fact in self.facts:
             if fact in past:
                 self.keep(fact)
@@ -275,6 +275,10 @@ class NoteMaker:
         if not any(self.table.has(subject, word) for word in opening[:SUBJECT]):
             return False
         return not any(self.table.has(trait, word) for word in words for trait in ("we_word", "visit_verb"))
+
+    def _now_again(self, fact: Fact) -> bool:
+        """ "From 3 white last week to 11 today on 5 plants": is a day of now told since?"""
+        return any(self._means(word, "TODAY") for word in self._said_before(fact))
 
     # --- days
 
@@ -1404,6 +1408,7 @@ class NoteMaker:
         self._ask_for_shorthand(note)
         self._ask_for_nodules(note)
         self._ask_for_doubt()
+        self._ask_for_number_words(note)
         return replace(note, text=text, where=place(self.context.text, start, end))
 
     def _only_yellow(self, shade: Fact) -> bool:
@@ -1477,6 +1482,25 @@ class NoteMaker:
             if counts and told & {"COLOUR", "FEMALES"}:
                 return start + number.start, start + noun.end
         return None
+
+    def _ask_for_number_words(self, note: Note) -> None:
+        """ "So I only got three", ".. two on the third": a number in words, not read, where numbers were told."""
+        if note.females.total is None or self.context.problems:
+            return
+        for start, end in self._unquoted():
+            words = [x for x in scan(self.context.text[start:end]) if x.kind == "word"]
+            for n, x in enumerate(words):
+                value = next((e.value for e in self.table.singles.get(x.text, ()) if e.type == "NUMBER_WORD"), "")
+                if value.isdigit() and 1 < int(value) <= MOST_PLANTS and self._counts_unread(note, words, n):
+                    self.context.complain("stray_number", start + x.start, start + x.end, number=int(value))
+                    return
+
+    def _counts_unread(self, note: Note, words: list[Lexeme], n: int) -> bool:
+        """Is it what somebody got, no plants told, or what was on a plant by its place?"""
+        got = n > 0 and n == len(words) - 1 and self.table.has("counted", words[n - 1].text) and note.plants is None
+        behind = [x.text for x in words[n + 1 : n + 4]]
+        nth = any(self._means(word, kind) for word in behind[1:] for kind in ("NTH", "ORDINAL"))
+        return got or (bool(behind) and self.table.has("upon_plant", behind[0]) and nth)
 
     def _ask_for_doubt(self) -> None:
         """A doubt ("not sure whether the brown one was a cyst") or a verb of changing left unread is asked about."""

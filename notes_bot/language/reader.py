@@ -273,7 +273,7 @@ def _gather(context: Context, facts: list[Fact], together: Mapping[int, tuple[st
     _title(context, drafts[0])
     if len(drafts) == 1:
         _name_within(context, drafts[0])
-    drafts = _told_of(context, drafts)
+    drafts = _told_of(context, drafts, together)
     _say_of_all(context, drafts)
     _say_of_named(context, drafts)
     for n, gathered in enumerate(drafts):
@@ -369,8 +369,11 @@ def _head_of_name(context: Context, fact: Fact) -> tuple[int, int] | None:
     return None
 
 
-def _told_of(context: Context, drafts: list[_Gathered]) -> list[_Gathered]:
-    """ "Tinkers then Kestrel. Tinkers was six plants ..": without the fields only named, and told of further on."""
+def _told_of(context: Context, drafts: list[_Gathered], together: Mapping[int, tuple[str, ...]]) -> list[_Gathered]:
+    """ "Tinkers then Kestrel. Tinkers was six plants ..": without the fields only named, and told of further on.
+
+    "Depot R2, Tower R3. Depot had four white, Tower none": what is told first is said of what is found further on.
+    """
     told: set[str] = set()
     kept: list[_Gathered] = []
     for draft in reversed(drafts):
@@ -378,10 +381,25 @@ def _told_of(context: Context, drafts: list[_Gathered]) -> list[_Gathered]:
         words = (fact.kind == "text" and context.text[fact.start : fact.end].lower() in told for fact in draft.facts)
         if name in told and all(words):
             continue
+        later = next((other for other in kept if other.name is not None and other.name.first("FIELD") == name), None)
+        alone = draft.name is not None and draft.name.start not in together
+        if later is not None and alone and _goes_before(draft, later):
+            known = {fact.kind for fact in later.facts}
+            later.facts[:0] = [fact for fact in draft.facts if fact.kind not in known]
+            for other in kept:
+                other.facts += [f for f in draft.facts if other is not later and _of_each_field(context, f)]
+            continue
         kept.append(draft)
         if name is not None and draft.facts:
             told.add(name)
     return kept[::-1]
+
+
+def _goes_before(draft: _Gathered, later: _Gathered) -> bool:
+    """Does a draft tell only of stage, soil or digging, and the later one of the same field what was found?"""
+    kinds = {fact.kind for fact in draft.facts}
+    found = any(fact.kind in _FOUND - {"not_looked", "refused"} for fact in later.facts)
+    return found and kinds <= _SHARED | {"plants", "variety", "tops", "look_again", "each"}
 
 
 def _part_of_farm(context: Context, name: Fact, fact: Fact) -> bool:
