@@ -499,3 +499,76 @@ def test_the_first_words_of_a_name_name_the_field_anywhere(language, text, field
     (note,) = read_note(text, sent=SENT, fields=fields, language=language, day_first=language != "en").notes
 
     assert (note.field, note.plants, note.females.white) == (name, 6, 2)
+
+
+@pytest.mark.parametrize(
+    ("said", "white", "yellow", "too_many"),
+    [
+        ("dug 5, found four of the little white ones in all", 4, 0, False),
+        ("dug 5. Whites came to 21 and there were 5 turned yellow", 21, 5, False),
+        ("dug 5, whites totaled 21", 21, 0, False),
+        ("5 plants, too numerous to tally", None, None, True),
+        ("5 plants: 1 then 0 then 3 then 2 then 0, all white. plants are kinda stunted", 6, 0, False),
+    ],
+)
+def test_counts_told_in_whole_sentences(said, white, yellow, too_many):
+    """Words between a count and its color, or for what they came to."""
+    (note,) = quiet(f"kestrel {said}").notes
+
+    assert (note.plants, note.females.white, note.females.yellow, note.too_many) == (5, white, yellow, too_many)
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "kestrel didn't go. truck broke",
+        "kestrel my knee wouldn't let me do any digging",
+        "kestrel could not collect, saturated. will reattempt 21 july",
+    ],
+)
+def test_why_nobody_dug_is_told_in_many_ways(text):
+    """Not looked, whatever the reason."""
+    (note,) = quiet(text).notes
+
+    assert (note.field, note.outcome) == ("kestrel", "not_looked")
+
+
+def test_positions_on_a_slope_are_places():
+    """Terms of soil science, with the plants told once."""
+    (note,) = quiet("kestrel 6 plants per position. Summit 0 females; backslope 5 white; toeslope 13 white").notes
+
+    assert [(spot.name, spot.plants, spot.females.total) for spot in note.spots] == [
+        ("summit", 6, 0),
+        ("backslope", 6, 5),
+        ("toeslope", 6, 13),
+    ]
+
+
+@pytest.mark.parametrize(
+    ("language", "text"),
+    [
+        ("en", "how do u know what r2 looks like"),
+        ("en", "what does v5 look like"),
+        ("es", "cómo es R2"),
+        ("pt", "como é o R2"),
+    ],
+)
+def test_a_question_about_a_stage_gets_the_stages(language, text):
+    """And leaves no note with that stage."""
+    reading = quiet(text, language)
+
+    assert [(c.kind, c.args["topic"]) for c in reading.commands] == [("help", "stages")] and not reading.notes
+
+
+@pytest.mark.parametrize(
+    ("text", "what", "value", "old"),
+    [
+        ("that kestrel one was 5 plants not 4", "plants", 5, 4),
+        ("no that last one was kestrel not tinkers", "field", "kestrel", "tinkers"),
+    ],
+)
+def test_the_one_just_sent_is_put_right(text, what, value, old):
+    """ "One" stands for the note and counts nothing."""
+    (command,) = quiet(text).commands
+
+    assert (command.args["what"], command.args["value"], command.args["old"]) == (what, value, old)

@@ -11,7 +11,16 @@ from itertools import pairwise
 from typing import TYPE_CHECKING
 
 from notes_bot.language import asking
-from notes_bot.language.corrections import Change, cannot_go, denied_number, in_month, pairs_of, read_facts, value_of
+from notes_bot.language.corrections import (
+    Change,
+    cannot_go,
+    denied_number,
+    in_month,
+    pairs_of,
+    read_facts,
+    value_of,
+    without_note_word,
+)
 from notes_bot.language.days import DayWritten
 from notes_bot.language.joining import day_words, is_any, linking, number_like, number_words
 from notes_bot.language.naming import written
@@ -45,7 +54,8 @@ def amended(line: Line) -> bool:
     named = _named(line)
     if named is None:
         return False
-    line = type(line)(line.context, [part for p in line.ps for part in denied_number(p, line.made)])
+    pieces = [part for p in line.ps for part in denied_number(p, line.made)]
+    line = type(line)(line.context, without_note_word(pieces, line.made))
     cut = [part for clause in asking.cut(line) for part in _said_and_was(line, clause)]
     clauses = [clause for clause in (_bare(line, clause, named) for clause in cut) if clause]
     change = _written_otherwise(line, clauses) or _mistaken(line, named)

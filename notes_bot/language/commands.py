@@ -960,6 +960,8 @@ class Line:
         ]
         if self._asks_to_write():
             return self.emit("help", topic="counts")
+        if self._asks_of_stage(words):
+            return self.emit("help", topic="stages")
         polite = self._politely() or any(self.made.has("wonders", said) for said in opens[:2])
         if not polite or not any(self.made.has("wonders", said) for said in opens):
             return False  # "hey can you tell me how deep to dig"
@@ -985,6 +987,16 @@ class Line:
             else None
         )
         return (topic is not None or means) and self.emit("help", topic=topic)
+
+    def _asks_of_stage(self, words: list[str]) -> bool:
+        """ "How do u know what r2 looks like": a question that speaks of a stage and of nothing seen."""
+        opens = any(self.made.has("asks_first", word) for word in words[:2])
+        staged = any(p.kind == "stage" for p in self.ps)
+        other = any(p.kind in ("number", "range", "day", "series") or "FIELD" in p.types for p in self.ps)
+        if not (opens and staged) or other or len(self.ps) > LONGEST_REQUEST:
+            return False
+        rest = [p for p in self.ps if p.kind != "stage"]
+        return bool(rest) and not Line(self.context, rest)._tells(reasons=True)
 
     def _asks_to_write(self) -> bool:
         """ "How do you want the counts written?", "cómo te tengo que pasar los conteos?": how, counts and writing."""

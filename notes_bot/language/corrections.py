@@ -51,6 +51,7 @@ def correction(context: Context, line: list[Piece]) -> bool:
     if cannot_go(context, line):
         return False
     line = [part for piece in line for part in denied_number(piece, made)]
+    line = without_note_word(line, made)
     if any(way(context, line) for way in (other_field, _meant_field, _sent_as, _from_to, _headed, _instead, _set)):
         return True
     strong = [k for k, p in enumerate(line[:LOOKED_FARTHER]) if made.has("strong_correct", p.text)]
@@ -123,6 +124,19 @@ def denied_number(piece: Piece, made: Table) -> list[Piece]:
     ]
 
 
+def without_note_word(line: list[Piece], made: Table) -> list[Piece]:
+    """A line without the "one" of "that kestrel one was 5 plants"."""
+    return [piece for n, piece in enumerate(line) if not _stands_for_note(line, n, made)]
+
+
+def _stands_for_note(line: list[Piece], n: int, made: Table) -> bool:
+    """ "That kestrel one was 5 plants": a word for the note behind the field's name, and no number."""
+    piece = line[n]
+    if not 0 < n < len(line) - 1 or "FIELD" not in line[n - 1].types or "NUMBER_WORD" not in piece.types:
+        return False
+    return piece.types["NUMBER_WORD"].value == "1" and made.has("is_word", line[n + 1].text)
+
+
 def _without_mail(after: list[Piece], made: Table) -> list[Piece]:
     """What stands behind "correction to my mail of last night:", of the words before the colon only a field's name."""
     colon = next((n for n, p in enumerate(after[:LOOKED_AT]) if p.text == ":"), 0)
@@ -136,6 +150,8 @@ def _without_mail(after: list[Piece], made: Table) -> list[Piece]:
 
 def other_field(context: Context, line: list[Piece]) -> bool:
     """ "that was old mill not kestrel": two names of the crew with a "not" between."""
+    if len(line) > 1 and "NOT" in line[0].types and line[1].kind == "word":
+        line = line[1:]  # "no that last one was kestrel not tinkers"
     denied = [k for k, piece in enumerate(line) if "NOT" in piece.types]
     if len(denied) != 1 or not context.fields:
         return False

@@ -313,7 +313,9 @@ class _Rows:
         i += each
         if len(counts) == 1 and counts[0][0] == 0 and self._ends(i):
             return _Group(plants, [None], i, named, tied=True)  # "one had 12, the rest 0"
-        fewer = bool(counts) and 0 < counts[0][0] < (plants or 1)  # "two had 1": no less than one on each
+        fewer = (
+            bool(counts) and verb not in (":", "=") and 0 < counts[0][0] < (plants or 1)
+        )  # "two had 1": no less than one on each
         together = len(counts) == 1 and not (each or plants == 1 or fewer or self.made.has("group_with", verb))
         if not counts or together or not self._ends(i) or (len(counts) > 1 and (len(counts) != plants or each)):
             return None

@@ -2528,7 +2528,8 @@ class Senses:
         before, after = self.near_before, self.near_after
         if self.last_is("NODULES") and after is None:
             return self._emit("NODULE", "many", self.piece.start, self.piece.end)  # "nódulos un montón"
-        if "count" in self.piece.text and " " in self.piece.text and not is_any(after, ("COLOUR", "FEMALES")):
+        told = any(self.made.has("count_word", word) for word in self.piece.text.split(" "))
+        if told and " " in self.piece.text and not is_any(after, ("COLOUR", "FEMALES")):
             told = [
                 e.value
                 for w in self.piece.text.split()

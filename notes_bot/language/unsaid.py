@@ -207,6 +207,10 @@ def headings(pieces: list[Piece], made: Table) -> list[Piece]:
             out.append(Piece("break", ",", piece.start, piece.start, (), "soft"))  # "4 plants white=6"
         elif is_any(piece, ("COLOUR",)) and behind is not None and behind.text == "=" and number_like(before):
             out.append(Piece("break", ",", piece.start, piece.start, (), "soft"))  # ".. white=6 yellow=2"
+        if number_like(before) and (end := _of_the_sort(pieces, n, made)):
+            out[-1] = _in_figures(out[-1])
+            skip = end
+            continue  # "four of the little white ones"
         sized = number_like(before) and is_any(behind, ("COLOUR",)) and not is_any(piece, ("COLOUR", "PLANTS", "UNIT"))
         if sized and made.has("size", piece.text):
             out[-1] = _in_figures(out[-1])
@@ -223,6 +227,19 @@ def headings(pieces: list[Piece], made: Table) -> list[Piece]:
         if stops and coloured and not counted and is_any(before, ("SOAKED",)):
             out.append(Piece("word", "", piece.end, piece.end, _PLANT))
     return out
+
+
+def _of_the_sort(pieces: list[Piece], n: int, made: Table) -> int:
+    """Where "of the little" between a number and its color ends; 0 for anything else."""
+    k = n
+    while k < len(pieces) and k < n + 4 and pieces[k].kind == "word":
+        if is_any(pieces[k], ("COLOUR",)) and k > n:
+            return k
+        of = all(word in anywhere("of_word") or made.has("determiner", word) for word in pieces[k].text.split(" "))
+        if not (of or made.has("size", pieces[k].text)):
+            return 0
+        k += 1
+    return 0
 
 
 def _times(pieces: list[Piece], n: int) -> bool:
