@@ -74,6 +74,9 @@ def take(context: Context, pieces: list[Piece]) -> list[Piece]:
         if content and n not in listed and _heads_list(context, content, lines[n + 1 : n + 1 + MOST_BELOW]):
             rest.extend(_without_requests(context, line, rest))
             continue
+        if content and len(lines) > 1 and n and _only_day(context, content):
+            rest.extend(line)  # the day of a note told in lines
+            continue
         if content and n not in listed and _noted_and_corrected(context, content):
             rest.extend(_without_requests(context, line, rest))
             continue
@@ -216,6 +219,13 @@ def _corrected_next(context: Context, parts: list[list[Piece]]) -> bool:
         if command.args.get("field") is None:
             context.commands[n] = replace(command, args={**command.args, "field": field})
     return True
+
+
+def _only_day(context: Context, content: list[Piece]) -> bool:
+    """A line that is nothing but a day with its number ("on the 6th", "7/6")."""
+    days = day_words(number_words(content, table(context.language)), table(context.language))
+    rest = [p for p in days if p.kind not in ("sign", "break") and not linking(p)]
+    return len(rest) == 1 and rest[0].kind == "day" and not rest[0].value.next
 
 
 MOST_BELOW = 8
@@ -990,7 +1000,7 @@ class Line:
 
     def _asks_of_stage(self, words: list[str]) -> bool:
         """ "How do u know what r2 looks like": a question that speaks of a stage and of nothing seen."""
-        opens = any(self.made.has("asks_first", word) for word in words[:2])
+        opens = bool(words) and self.made.has("asks_first", words[0])
         staged = any(p.kind == "stage" for p in self.ps)
         other = any(p.kind in ("number", "range", "day", "series") or "FIELD" in p.types for p in self.ps)
         if not (opens and staged) or other or len(self.ps) > LONGEST_REQUEST:

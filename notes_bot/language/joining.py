@@ -880,7 +880,9 @@ def _nth(pieces: list[Piece], i: int) -> Piece | None:
             behind is None
             or behind.kind != "word"
             or bool(behind.types.keys() & {"NONE", "TOOL", "DUG", "MOISTURE", "NOT_LOOKED"})
-        )
+            or (i > 0 and is_any(pieces[i - 1], ("FIELD",)) and bool(behind.types) and not linking(behind))
+            or behind.text in anywhere("before_stage")
+        )  # "baixada dia 6 reboleira amarela"
         return after if plain and not is_any(pieces[i], ("FIELD",)) else None
     if not piece.text.endswith(NTH_ENDS) or not day_number(piece):
         return None
@@ -897,7 +899,8 @@ def _nth(pieces: list[Piece], i: int) -> Piece | None:
     month = is_any(after, ("MONTH",)) or (
         after is not None and after.text in anywhere("of_date") | anywhere("of_word") | anywhere("nth_of")
     )
-    if dated and not noun and not month:
+    named = i > 2 and is_any(pieces[i - 3], ("FIELD",))  # "old mill on the 6th beans are V6; .."
+    if dated and (named or not noun) and not month:
         return piece
     other = (
         after is not None

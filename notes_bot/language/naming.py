@@ -615,6 +615,7 @@ class Names:
             if piece.kind == "number" and (like < 99 or self._counts_on(last)):
                 break
             likely = like >= LIKE_WHOLE or (self._unknown(piece) and self._alike(i, last))
+            likely = likely and not self.made.has("crop_word", piece.text)  # "old mill beans are V6"
             heard = like >= LIKE_WHOLE and len(piece.text) > 3 and not is_any(piece, HARD)  # "widow lane"
             if piece.kind == "word" and not (likely and (heard or self._unknown(piece))):
                 break

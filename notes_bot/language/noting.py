@@ -331,7 +331,7 @@ class NoteMaker:
 
     def _said_before(self, fact: Fact) -> list[str]:
         """The words of its clause before it."""
-        clause = re.split(r"[.;,!?\n]", lead_of(self.context.text, fact.start))[-1]
+        clause = re.split(r"[.;,!?\n]| - ", lead_of(self.context.text, fact.start))[-1]
         return [x.text for x in scan(clause)]
 
     def _of_weather(self, fact: Fact) -> bool:

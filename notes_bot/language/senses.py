@@ -2168,7 +2168,10 @@ class Senses:
             return self.text()
         if self.entry.value == "shovel" and self._denied_before():
             return self.text()
-        said = [word for piece in self.ps[max(0, self.i - 3) : self.i] for word in piece.text.split()]
+        before = itertools.takewhile(
+            lambda p: p.kind not in ("break", "line"), reversed(self.ps[max(0, self.i - 3) : self.i])
+        )
+        said = [word for piece in before for word in piece.text.split()]
         if any(self.made.has("tool_lost", word) for word in said) or self._tool_elsewhere():
             return self.text()  # "se rompió la pala nueva", "the shovel is at the shop"
         if self.has("timid_tool"):
@@ -2623,7 +2626,7 @@ class Senses:
         if self.has("timid_moisture") and self.unknown(after):
             return self.text()
         season = after if self.made.language == "en" else before
-        if season is not None and self.made.has("weather_noun", season.text):
+        if season is not None and season.kind == "word" and self.made.has("weather_noun", season.text):
             return self.text()  # "a cool wet week", "semana seca"
         edged = is_any(self.near_before, ("EDGES",)) and self.last_is("EDGES", "OLD", "NEW")
         edged = edged and not any(
@@ -3026,7 +3029,9 @@ class Senses:
             beyond = self.at(self.i + 3)
             if not self.is_number(beyond) and not is_any(beyond, ("FEMALES",)) and not self.is_number(self.before):
                 return self.take()  # "where they are short and yellow"
-        alone = self.near_before is None and self.near_after is None
+        noun, counted = self.at(self.i - 1), self.is_number(self.at(self.i - 2))
+        plants = is_any(noun, ("PLANTS",)) and not counted and self.near_after is None  # "pés baixinhos"
+        alone = (self.near_before is None or plants) and self.near_after is None
         return self.take() if alone and self.entry.value in ("stunted", "uneven", "patch") else 0
 
     def _against_outside(self) -> bool:
