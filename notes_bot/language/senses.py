@@ -2531,19 +2531,11 @@ class Senses:
         before, after = self.near_before, self.near_after
         if self.last_is("NODULES") and after is None:
             return self._emit("NODULE", "many", self.piece.start, self.piece.end)  # "nódulos un montón"
-        told = any(self.made.has("count_word", word) for word in self.piece.text.split(" "))
-        if told and " " in self.piece.text and not is_any(after, ("COLOUR", "FEMALES")):
-            told = [
-                e.value
-                for w in self.piece.text.split()
-                if len(w) > 2
-                for e in self.made.singles.get(w, ())
-                if e.type == "COLOUR"
-            ]
-            return self._too_many_of(told)
-        within = [e for word in self.piece.text.split() if len(word) > 2 for e in self.made.singles.get(word, ())]
+        words = self.piece.text.split(" ")
+        within = [e for word in words if len(word) > 2 for e in self.made.singles.get(word, ())]
         colours = [e.value for e in within if e.type == "COLOUR"]
-        if colours:
+        counting = len(words) > 1 and any(self.made.has("count_word", word) for word in words)
+        if colours or (counting and not is_any(after, ("COLOUR", "FEMALES"))):
             return self._too_many_of(colours)
         if is_any(after, ("COLOUR", "FEMALES")) and not self._of_plants_ahead():
             return self.take()
