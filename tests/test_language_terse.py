@@ -223,3 +223,40 @@ def test_no_spade_is_no_way_of_pulling():
     """Where nothing else is told of plants."""
     assert _note("Depot crusted, no spade.").method is None
     assert _note("Depot no spade, 5 pl 0").method == "pulled"
+
+
+@pytest.mark.parametrize(
+    ("text", "language"),
+    [
+        ("Todo en R1, 4 pl c/u. Depot 2b/Tower 0/Pit 10b 6a.", "es"),
+        ("Tudo em R1, 4 pl por talhão. Depot 2b/Tower 0/Pit 10b 6a.", "pt"),
+        ("All R1, 4 pl/fld. Depot 2w/Tower 0/Pit 10w 6y.", "en"),
+    ],
+)
+def test_so_many_in_each_field_in_three_languages(text, language):
+    """Above the fields, in short."""
+    reading = _read(text, language)
+
+    told = [(note.field, note.plants, note.stage, note.females.total) for note in reading.notes]
+    assert told == [("depot", 4, "R1", 2), ("tower", 4, "R1", 0), ("pit", 4, "R1", 16)]
+
+
+@pytest.mark.parametrize(
+    ("text", "language"),
+    [
+        ("They're going to spray Depot Friday. Not dug.", "en"),
+        ("Van a pulverizar Depot el viernes. No entré.", "es"),
+        ("Vão pulverizar o Depot na sexta. Não entrei.", "pt"),
+    ],
+)
+def test_the_day_of_a_spray_to_come_is_no_visit(text, language):
+    """Nor a day it was sprayed."""
+    note = _note(text, language)
+
+    assert (note.date, note.spray, note.outcome) == (None, None, "not_looked")
+
+
+def test_a_part_of_the_plants_is_no_day():
+    """ "3/5 pl pos"; "7/8 pl 5" stays a day."""
+    assert (_note("Pit 3/5 pl pos 11w").date, _note("Pit 3/5 pl pos 11w").plants) == (None, 5)
+    assert _note("Pit 7/8 pl 5 3w").date == date(2026, 7, 8)

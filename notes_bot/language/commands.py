@@ -1342,9 +1342,11 @@ class Line:
         """skip; skip kestrel; skip all."""
         if self.ps[0].types["SKIP"].value == "all":
             return len(self.ps) == 1 and self.emit("move", skip=True, all=True)
-        if len(self.ps) > 5 or self.noted(1):
+        listed = all("FIELD" in p.types or p.text in joints() for p in self.ps[1:])  # "skip tower, depot and airstrip"
+        if (len(self.ps) > 5 and not listed) or self.noted(1):
             return False
-        return self.emit("move", skip=True, field=self._nearest_name(self.name(1)))
+        first = written(self.context.text, self.ps[1].start, self.ps[1].end) if listed and len(self.ps) > 1 else None
+        return self.emit("move", skip=True, field=first or self._nearest_name(self.name(1)))
 
     def move(self) -> bool:
         """push to monday; later, 5 days."""

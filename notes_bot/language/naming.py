@@ -652,7 +652,7 @@ class Names:
         """ "east side", "n end", w/y: not part of a name."""
         after = self.at(i + 1)
         return after is not None and (
-            after.text in ("/", "+") or after.text in anywhere("side_word") or after.kind == "number"
+            after.text in ("/", "+", "=") or after.text in anywhere("side_word") or after.kind == "number"
         )
 
     def _name_follows(self, i: int) -> bool:

@@ -289,6 +289,8 @@ class NoteMaker:
                 continue
             if self._of_entry(fact) or self._of_story(fact) or self._since(fact) or self._like_another(fact):
                 continue
+            if self._of_spraying_ahead(fact):
+                continue
             if self._of_planting(fact) or self._of_spray(fact):
                 continue
             span = fact.first("SPAN")
@@ -458,6 +460,9 @@ class NoteMaker:
     def on_date(self, fact: Fact) -> None:
         """A second day is text behind text, or when to look again, else a contradiction."""
         if fact is self.date_fact:
+            return
+        if self._of_spraying_ahead(fact):
+            self.keep(fact)
             return
         if self._of_planting(fact):
             self.planted = self.context.past(fact, fact.first("DATE"))
@@ -1233,6 +1238,13 @@ class NoteMaker:
         old = self.spray or Spray()
         days = days if days is not None else old.days_ago
         self.spray = Spray(what or old.what, day or old.date, days, old.entry_hours)
+
+    def _of_spraying_ahead(self, fact: Fact) -> bool:
+        """ "They are going to spray Depot Friday": the day of what is to come, behind the field's name too."""
+        written = fact.first("DATE")
+        said = f" {' '.join(self._said_before(fact))} "
+        coming = any(f" {phrase} " in said for phrase in self.table.traits["spray_coming"])
+        return written is not None and written.weekday is not None and coming
 
     def _spraying_ahead(self, fact: Fact) -> bool:
         """Is it told as something to come, on a weekday?"""

@@ -350,6 +350,7 @@ class Cutter:
         counted = kinds & {"PLANTS", "COLOUR", "FEMALES", "TOTAL", "EACH", "UNIT", "MEASURE"}
         before = out[-1] if out else None
         starts = before is None or _ends(before) or before.text in (":", "-") or self.table.has("at", before.text)
+        starts = starts or (before is not None and not before.types.keys().isdisjoint(_ASKED_OF))  # "skip 2207"
         return starts and not counted and (after is None or after.text not in ("%", "/"))
 
     def _named_by_number(self, out: list[Piece]) -> bool:

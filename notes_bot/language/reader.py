@@ -462,7 +462,8 @@ _SAID_OF_ALL = frozenset(
 @cache
 def _each_field() -> re.Pattern[str]:
     """Behind a count of plants: so many in every field named; not "each plant"."""
-    said = "|".join(sorted(anywhere("each_field"), key=len, reverse=True))
+    words = sorted(anywhere("each_field"), key=len, reverse=True)
+    said = "|".join(re.sub(" ?/ ?", " ?/ ?", word) for word in words)  # "c/u", "/field"
     return re.compile(rf" ?(?:{said})\b(?! plant)", re.IGNORECASE)
 
 
@@ -472,7 +473,7 @@ def _say_of_all(context: Context, drafts: list[_Gathered]) -> None:
         return
     made = table(context.language)
     last = drafts[-1]
-    for fact in [f for f in last.facts if f.kind == "plants" and _each_field().match(context.text, f.end)]:
+    for fact in [f for f in last.facts if f.kind == "plants" and _each_field().match(fold(context.text), f.end)]:
         if not any(f.kind == "plants" for other in drafts[:-1] for f in other.facts):
             for other in drafts[:-1]:
                 other.facts.append(fact)
@@ -553,7 +554,7 @@ def _leads_to(text: str, fact: Fact, name: Fact) -> bool:
 
 def _of_each_field(context: Context, fact: Fact) -> bool:
     """ "Dug 6 in each": so many plants in every field named."""
-    return fact.kind == "plants" and _each_field().match(context.text, fact.end) is not None
+    return fact.kind == "plants" and _each_field().match(fold(context.text), fact.end) is not None
 
 
 def _is_header(context: Context, facts: list[Fact], name: Fact) -> bool:

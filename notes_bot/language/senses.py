@@ -455,6 +455,8 @@ class Senses:
         infested = self.direct_index(self.direct_index(self.i, 1), 1)
         if value.first and value.second and value.year is None:
             had = is_any(self.at(infested), ("HAD",)) or (self.last_is("FEMALES") and value.first <= value.second)
+            hit = self.at(infested)  # "3/5 pl pos"
+            had = had or (hit is not None and self.made.has("infested_word", hit.text) and value.first <= value.second)
             if is_any(self.after, ("PLANTS",)) and had:
                 return self._some_of(value.first, value.second)
             if self._part_of_plants(value.first, value.second):
@@ -1769,6 +1771,8 @@ class Senses:
             return False
         named = self.made.has("crop_pronoun", self.ps[k].text if k >= 0 else "")
         named = named or self.made.has("crop_pronoun", self.ps[k + 1].text)
+        opens = k < 0 or self.ps[k].kind in ("break", "line")
+        named = named or (opens and self.made.has("unsaid_subject", self.ps[k + 1].text))  # "Está medio amarillo"
         counts = {"NUMBER", "FEMALES", "POSITIVE", "TOO_MANY"}
         field = k >= 0 and (
             is_any(self.ps[k], ("FIELD",)) or (self.last_is("FIELD") and self.ps[k].end >= self.out[-1].end)
