@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 
 from notes_bot.language.scan import Lexeme
-from notes_bot.language.words import Table
+from notes_bot.language.words import Table, anywhere
 
 MOST_PLANTS = 40
 """Plants told by one times (judgement)."""
@@ -50,6 +50,9 @@ def _spread(lexemes: list[Lexeme], i: int, made: Table, out: list[Lexeme]) -> in
     coloured = "COLOUR" in _kinds(behind, made)
     nothing = count == "0"
     measured = nothing and not coloured and _kinds(behind, made) & {"MEASURE", "UNIT"}
+    before = out[-1] if out else None
+    if before is not None and (before.text in anywhere("of_word") or "TOP" in _kinds(before, made)):
+        return 0  # "manchón de 20x30 amarillo": its size
     if not 0 < times <= MOST_PLANTS or not (coloured or nothing) or measured:
         return 0
     start, end = lexeme.start, lexemes[i + used - 1].end
