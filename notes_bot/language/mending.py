@@ -89,7 +89,8 @@ def mend(
             continue
         if drawn := _drawn_out(lexeme, language):
             lexeme = Lexeme("word", drawn, lexeme.start, lexeme.end, lexeme.spaced)
-        doubtful = _doubtful(lexeme, language)
+        titled = n == 1 and not fields and table(language).has("article", lexemes[0].text)
+        doubtful = _doubtful(lexeme, language) and not titled  # "las chilcas ayer, R5": the name a note begins with
         if doubtful and not _titled(text, lexeme, fields) and (plain := _grown_from(lexeme.text, language)):
             out.append(Lexeme("word", plain, lexeme.start, lexeme.end, lexeme.spaced))
             opening = False

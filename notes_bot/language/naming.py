@@ -101,6 +101,10 @@ def crew_of(fields: tuple[str, ...]) -> Crew:
     return Crew(names, firsts, articled, heads, parts, initials)
 
 
+_OF_A_PLACE = frozenset({"SPOT", "MOSTLY", "LINK", "EACH", "MOISTURE", "BELOW", "OLD", "NEW"})
+"""What the second word of a place's name may be besides."""
+
+
 class Names:
     """Finds the names in one text."""
 
@@ -823,7 +827,9 @@ class Names:
         """ "morro do cruzeiro r1": a place's word, "of" and a word of nothing else, with a note behind; else i."""
         link, of = self.at(i + 1), self.at(i + 2)
         named = is_any(self.ps[i], ("SPOT",)) and link is not None and self.made.has("name_link", link.text)
-        return i + 3 if i == 0 and named and self._unknown(of) and self._data_from(i + 3) else i
+        middling = of is not None and of.types.keys() <= _OF_A_PLACE  # "capão do meio r2", "morro do alto 5 pl"
+        data = self._data_from(i + 3) or (self._ended(i + 3) and self._data_from(i + 4))
+        return i + 3 if i == 0 and named and (self._unknown(of) or middling) and data else i
 
     def _capitals_end(self, i: int) -> int:
         """The end of a run of words that are written like a name, little words between them."""
