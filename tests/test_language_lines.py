@@ -104,3 +104,42 @@ def test_a_dash_before_an_amount_of_rain_is_no_minus():
     (command,) = read("Rain at last - 1.3 inches last night.").commands
 
     assert command.args["rain_mm"] == 33.0
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "Kestrel 6 plants none\nTinkers nothing yet 10 plants shovel washed recheck 2wk",
+        "Kestrel 6 plants none\nTinkers 10 plants dug / 1-0-4-0-2-3-0-0-0-0 / all w / washed / recheck 2wk",
+    ],
+)
+def test_what_is_said_of_the_last_field_is_not_said_of_all(text):
+    """ "Nothing yet" is none there, and "all w" is all white: neither speaks of the fields before."""
+    first, last = read(text).notes
+
+    assert (first.look_again, first.soaked) == (None, None)
+    assert last.look_again is not None
+
+
+def test_nothing_on_the_roots_of_one_field_is_none_there():
+    """A field only told to be sprayed was not looked at."""
+    first, last = read("Kestrel got sprayed monday\nTinkers 5 plants, nothing on roots. powder dry").notes
+
+    assert (first.females.total, first.soil.moisture) == (None, None)
+    assert (last.females.total, last.soil.moisture) == (0, "dry")
+
+
+def test_nothing_got_washed_is_said_of_every_field():
+    """Of washing, "nothing" speaks of all of them."""
+    notes = read("Kestrel 5 plants none. Tinkers 5 plants none. nothing got washed").notes
+
+    assert [note.soaked for note in notes] == [False, False]
+
+
+def test_a_crew_s_field_that_is_also_a_place_heads_a_line():
+    """ "Baixada" with a capital at the head of a line, below a field nobody could dig."""
+    notes = read(
+        "Cruz Queimada ontem. Encharcado, sem condição de cavar\nBaixada. R3. 6 plantas, 2 brancas", "pt"
+    ).notes
+
+    assert [(note.field, note.plants) for note in notes] == [("cruz queimada", None), ("baixada", 6)]

@@ -126,6 +126,8 @@ class Names:
         """Where the last line that begins with a known field begins."""
         self.place_lines: frozenset[int] | None = None
         """Where lines begin, when they are places of the first line's field."""
+        self.first_place: int | None = None
+        """Where the first line begins that a place heads; not looked for yet."""
         self.named: set[str] = set()
         """All names found so far, folded."""
         self.breath: set[str] = set()
@@ -572,12 +574,25 @@ class Names:
         opened = before is not None and (before.kind == "line" or before.text in ".;!|" or before.value == "hard")
         listed = self._dated_behind(i) or is_any(self.at(i + 1), ("NOT_LOOKED",))
         opened = opened or (before is not None and before.kind == "break" and listed)
+        if self._heads_line(i):
+            return True
         if not (opened and finding and self.ps[i].kind == "word" and "SPOT" in self.ps[i].types):
             return False
         if self.headed and self._colon(i + 1) and self.capital(i):
             return self._data_from(i + 2)  # "Zilda: 3 pé, 14 branca. Coxilha: 3 pé, 1 branca"
         earlier = any(is_any(piece, ("SPOT",)) and not linking(piece) for piece in self.ps[:i])
         return not earlier and not self._colon(i + 1) and self._data_from(i + 1)
+
+    def _heads_line(self, i: int) -> bool:
+        """ "Sede Velha encharcado" above "Baixada. R3. 6 pl ..": at the head of a line, where no other place heads one."""
+        after = i + 1 + self._ended(i + 1)
+        if i == 0 or self.ps[i - 1].kind != "line" or not self.capital(i) or self._colon(i + 1):
+            return False
+        if self.first_place is None:
+            heads = (k for k in range(len(self.ps)) if k == 0 or self.ps[k - 1].kind == "line")
+            places = (k for k in heads if is_any(self.ps[k], ("SPOT", "CHECK")) and not linking(self.ps[k]))
+            self.first_place = next((k for k in places if "FIELD" not in self.ps[k].types), len(self.ps))
+        return self.first_place > i and (self._data_from(after) or is_any(self.at(after), ("TOP", "TOPS", "MOISTURE")))
 
     def _dated_behind(self, i: int) -> bool:
         """ "aroeira sex 6pl .., cabeceira sex 6pl ..": a day behind it, as behind the field before."""

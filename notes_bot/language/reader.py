@@ -23,7 +23,7 @@ from notes_bot.language.scan import clean, fold, scan
 from notes_bot.language.signing import without_signature
 from notes_bot.language.tokens import Draft, Word
 from notes_bot.language.unsaid import intended
-from notes_bot.language.words import anywhere, decide_language, is_field_word, table
+from notes_bot.language.words import Table, anywhere, decide_language, is_field_word, table
 from notes_bot.model import Command, Language, LookAgain, Note, Reading, Variety
 
 WORDS_FOR_LANGUAGE = 2000
@@ -480,14 +480,16 @@ def _say_of_all(context: Context, drafts: list[_Gathered]) -> None:
     for n, fact in enumerate(last.facts):
         clause = re.split(r"[.;!\n,]", context.text[max(0, fact.end - SENTENCE) : fact.end])[-1]
         words = [x.text for x in scan(clause)]
-        of_all = any(made.has("for_all", " ".join(words[:size])) for size in (1, 2))
+        of_all = any(_all_of_them(made, " ".join(words[:size]), fact) for size in (1, 2))
         end = _end_of_said(context.text, last.facts, n)
         behind = [x.text for x in scan(re.split(r"[.;!\n,]", context.text[end : end + SENTENCE])[0])][:3]
         spans = (" ".join(behind[at : at + size]) for at in (0, 1) for size in (1, 2, 3))
         of_all = of_all or any(made.has("for_both", said) for said in spans)  # "r four both", "seco en los dos"
         of_all = of_all or (bool(behind) and made.has("for_all", " ".join(behind)))  # "back in 10 d all."
         looks = fact.kind == "look_again"  # "recheck all in 2 wks"
-        of_all = of_all or (looks and any(made.has("for_all", word) for word in words))
+        shaded = [any(e.type == "COLOUR" for e in made.singles.get(word, ())) for word in (*words[1:], "")]
+        all_said = (_all_of_them(made, word, fact) and not of for word, of in zip(words, shaded, strict=True))
+        of_all = of_all or (looks and any(all_said))  # not "all w / bkt / nxt 2wk"
         of_all = of_all or any(
             made.has("for_both", " ".join(words[at : at + size])) for at in range(len(words)) for size in (1, 2, 3)
         )
@@ -498,6 +500,12 @@ def _say_of_all(context: Context, drafts: list[_Gathered]) -> None:
             for other in drafts[:-1]:
                 other.facts += [f for f in rest if f.kind not in {told.kind for told in other.facts}]
             return
+
+
+def _all_of_them(made: Table, said: str, fact: Fact) -> bool:
+    """Is "all", "both" said? "Nothing" says so of washing ("nothing got washed"), of females it is only none."""
+    denied = any(entry.type == "NONE" for entry in made.singles.get(said, ()))
+    return made.has("for_all", said) and (not denied or fact.kind in ("soaked", "how"))
 
 
 def _end_of_said(text: str, facts: list[Fact], n: int) -> int:

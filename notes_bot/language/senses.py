@@ -739,7 +739,12 @@ class Senses:
         on, females, before = self.at(self.i - 1), self.at(self.i - 2), self.at(self.i - 3)
         if on is None or on.text not in anywhere("upon_plant") or not is_any(females, ("FEMALES", "COLOUR")):
             return False
-        told = [word.value for n, word in enumerate(self.out) if word.type == "NUMBER" and self._of_plants_told(n)]
+        own = max((n for n, word in enumerate(self.out) if word.type == "FIELD"), default=0)
+        told = [
+            word.value
+            for n, word in enumerate(self.out)
+            if n >= own and word.type == "NUMBER" and self._of_plants_told(n)
+        ]
         fewer = any(isinstance(value, int) and 0 < self.piece.value <= value for value in told)
         after = self.at(j)
         ends = after is None or after.kind in ("break", "line") or (linking(after) and after.kind == "word")
