@@ -584,7 +584,7 @@ class Names:
         return not earlier and not self._colon(i + 1) and self._data_from(i + 1)
 
     def _heads_line(self, i: int) -> bool:
-        """ "Sede Velha encharcado" above "Baixada. R3. 6 pl ..": at the head of a line, where no other place heads one."""
+        """ "Sede Velha encharcado" above "Baixada. R3. 6 pl ..": heads a line, as no other place does."""
         after = i + 1 + self._ended(i + 1)
         if i == 0 or self.ps[i - 1].kind != "line" or not self.capital(i) or self._colon(i + 1):
             return False
