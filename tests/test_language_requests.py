@@ -134,8 +134,8 @@ def test_the_place_ends_where_the_talk_begins():
         ("what do i do if the ground is too wet", "en", "method"),
         ("qué hago si está muy mojado para cavar?", "es", "method"),
         ("o que faço se estiver muito molhado pra cavar?", "pt", "method"),
-        ("what does R2 mean", "en", None),
-        ("qué significa R3", "es", None),
+        ("what does R2 mean", "en", "stages"),
+        ("qué significa R3", "es", "stages"),
     ],
 )
 def test_a_question_that_holds_words_of_a_note_is_no_note(text, language, topic):
