@@ -621,8 +621,9 @@ class Senses:
         if self.colon_at(i + 1) and self._heads_fields(i + 1) and self.first_name > i:
             return self.text()  # "te passo 3: açude velho .., sanga funda .."
         led = " ".join(other.text for other in self.ps[max(0, i - 1) : i + 1])
-        if self.made.has("for_both", led) and len(self.found) == piece.value and self._goes_on_nowhere():
-            return self.text()  # "solo seco nos 2"
+        both = self.made.has("for_both", led) and len(self.found) == piece.value
+        if both and (self._goes_on_nowhere() or is_any(self.at(i + 1), ("NONE",))):
+            return self.text()  # "solo seco nos 2", "hoy los 2 sin nada"
         did = self.at(i - 1)
         dated = is_any(self.at(i + 1), ("TODAY",)) or getattr(self.at(i + 1), "kind", "") == "day"
         headed = did is not None and self.made.has("did_fields", did.text) and self.first_name > i
