@@ -30,6 +30,7 @@ from notes_bot.language.joining import (
 from notes_bot.language.marks import mark_plants, nth_plants
 from notes_bot.language.naming import Names
 from notes_bot.language.senses import Senses
+from notes_bot.language.shares import shared
 from notes_bot.language.tokens import Draft, Word
 from notes_bot.language.unsaid import (
     by_their_color,
@@ -63,7 +64,7 @@ class NoteLexer(Lexer):
         draft.pieces = day_words(number_words(spoken_lists(draft.pieces), made), made)
         draft.pieces, slips = put_right(planted_days(draft.pieces, made), made)
         draft.slips += slips
-        draft.pieces = compared(next_looks(draft.pieces, made), made)
+        draft.pieces = shared(compared(next_looks(draft.pieces, made), made), made)
         draft.pieces = headings(each_of_them(loosened(draft.pieces, made), made), made)
         draft.pieces = roots_of_the_rest(by_their_color(draft.pieces, made), made)
         draft.pieces = females_told(draft.pieces, made)

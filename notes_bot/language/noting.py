@@ -177,12 +177,43 @@ class NoteMaker:
         told = [fact for fact in past if fact.kind in _OF_FEMALES]
         if told and not any(fact.kind in _OF_FEMALES for fact in self.facts if fact not in past):
             self.complain("doubtful", told[0])
+        self._told_in_words()
         for scope in self.spots if self.each_place is not None else ():
             scope.plants = self.each_place if scope.plants is None else scope.plants
         for scope in (self.main, *self.spots):
             inherited = self.main.plants if not self.spots else None
             scope.spread_averages(self.context, scope.plants if scope.plants is not None else inherited)
         return self._note()
+
+    def _told_in_words(self) -> None:
+        """Where nothing was counted: too many to count, or some seen, said in words of the writer's own."""
+        counted = any(f.kind in _OF_FEMALES and f.kind != "positive" for f in self.facts) or self.spots
+        if counted or not self.facts or self.main.plants is None or self.saw is not None:
+            return
+        text = self.context.text[self.facts[0].start : self.facts[-1].end]
+        for clause in re.split(r"[.;!?\n]| - ", text):
+            words = [x.text for x in scan(clause)]
+            counting = any(self.table.has("count_word", word) for word in words)
+            if counting and self.table.said("past_counting", clause):
+                self.main.too_many = True  # "covered so thick you cant count em"
+                if self.not_looked is not None and self._written(self.not_looked) in clause:
+                    self.not_looked = None  # "abandoné el conteo"
+                return
+            females = any(self._means(word, "FEMALES") for word in words)
+            denied = any(self.table.denies(word) or self.table.has("seeks", word) for word in words)
+            denied = denied or any(self._means(word, "NOT_LOOKED") or self._means(word, "NONE") for word in words)
+            if self.table.said("seen_alone", clause) or (females and not denied and self.not_looked is None):
+                self.saw = self.facts[0]  # "6 plants several cysts", "6 plants pos for scn"
+
+    def _none_free(self, fact: Fact) -> bool:
+        """ "Not one of the 6 plants was free of cysts", "no se salvó ninguna": none without, and so all with."""
+        before = re.split(r"[.;,!?\n]", lead_of(self.context.text, fact.start))[-1]
+        behind = re.split(r"[.;,!?\n]", self.context.text[fact.end : fact.end + SAID_BEFORE])[0]
+        said = [x.text for x in scan(before + " " + behind)]
+        own = [x.text for x in scan(self._written(fact))]
+        if any(self.table.has("free_word", word) for word in own):
+            return any(self._means(x.text, "NONE") or self.table.denies(x.text) for x in scan(before))
+        return any(self.table.has("free_word", word) for word in said)
 
     # --- small helpers
 
@@ -947,6 +978,10 @@ class NoteMaker:
         undug = before is not None and (before is self.not_looked or before is self.undug)
         if undug and before is not None and not re.search(r"[.,;:!?\n]", self.context.text[before.end : fact.start]):
             return
+        if self._none_free(fact):
+            self.saw = fact
+            self.keep(fact)
+            return
         if self._record(fact, None, 0):
             return
         self.scope.none = True
@@ -1036,6 +1071,10 @@ class NoteMaker:
         if count is not None:
             self.scope.positive = count
             self.scope.counts.append(fact)
+            led = [x.text for x in scan(lead_of(self.context.text, fact.start))][-2:]
+            told = any(f.kind == "plants" for f in self.facts)
+            if not told and any(self.table.has("all_of", word) for word in led) and self.scope.plants is None:
+                self.scope.plants = count  # "all 6 plants had em", "las 6 plantas tenían quistes"
         self.keep(fact)
 
     def _all_but(self, fact: Fact, after: Fact, colour: Colour) -> bool:

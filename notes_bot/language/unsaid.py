@@ -199,7 +199,7 @@ def headings(pieces: list[Piece], made: Table) -> list[Piece]:
         listed = piece.kind == "range" and is_any(before, ("PLANTS",)) and behind is not None and behind.text == ":"
         if listed and piece.value[0] == 1:
             continue
-        share = _so_many_of(piece, behind)
+        share = _so_many_of(pieces, n)
         if share is not None:
             out += share
             continue
@@ -299,10 +299,23 @@ def _labelled_plants(pieces: list[Piece]) -> list[Piece]:
     return pieces
 
 
-def _so_many_of(piece: Piece, behind: Piece | None) -> list[Piece] | None:
-    """ "2/10 with females": so many of so many, and no day."""
+def _so_many_of(pieces: list[Piece], n: int) -> list[Piece] | None:
+    """ "2/10 with females", "4/6 plants w cysts", "plants with cysts 3/6": so many of so many, and no day."""
+    piece = pieces[n]
+    if piece.kind != "day" or piece.value.first is None or piece.text.count("/") != 1:
+        return None
+    k = n + 1 + (n + 1 < len(pieces) and is_any(pieces[n + 1], ("PLANTS",)))
+    behind = pieces[k] if k < len(pieces) else None
+    noun = pieces[k + 1] if k + 1 < len(pieces) else None
     infested = behind is not None and "HAD" in behind.types and behind.types["HAD"].value == "infested"
-    if piece.kind != "day" or not infested or piece.value.first is None or piece.text.count("/") != 1:
+    infested = infested or (is_any(behind, ("HAD",)) and is_any(noun, ("FEMALES",)))
+    infested = infested or (k > n + 1 and behind is not None and behind.text == "w" and is_any(noun, ("FEMALES",)))
+    led = pieces[max(0, n - 4) : n]
+    infested = infested or (
+        any(is_any(p, ("PLANTS",)) for p in led)
+        and (is_any(led[-1], ("FEMALES",)) or led[-1].types.get("HAD", Entry("", "")).value == "infested")
+    )
+    if not infested:
         return None
     some, whole = piece.value.first, piece.value.second
     if some > whole:

@@ -1,0 +1,128 @@
+"""Ways to say that none were seen, that nobody looked, that there were too many, and how many plants had any."""
+
+from __future__ import annotations
+
+from datetime import date
+
+import pytest
+
+from notes_bot.language import read_note
+from notes_bot.model import Reading
+
+SENT = date(2026, 7, 8)
+CREW = ("Kestrel", "Old Mill", "Dry Creek", "La Tranquera", "Molino Viejo", "Baixada", "Santa Rita", "Lote 7")
+
+
+def quiet(language: str, text: str) -> Reading:
+    """A message that raises no question."""
+    reading = read_note(text, sent=SENT, fields=CREW, language=language, day_first=language != "en")  # type: ignore[arg-type]
+    assert not reading.problems, [problem.kind for problem in reading.problems]
+    return reading
+
+
+@pytest.mark.parametrize(
+    ("language", "text"),
+    [
+        ("en", "kestrel 6 plants neg for cysts"),
+        ("en", "dry creek 6 plants, SCN not detected"),
+        ("en", "every root spotless at kestrel. 6 plants"),
+        ("es", "Por suerte las 6 plantas de molino viejo estaban libres de nematodo"),
+        ("pt", "baixada 6 plantas, negativo pra cisto"),
+    ],
+)
+def test_none_seen_in_words_of_a_laboratory_and_of_the_field(language, text):
+    """Negative, not detected, free of."""
+    (note,) = quiet(language, text).notes
+
+    assert (note.plants, note.outcome, note.females.total) == (6, "none_seen", 0)
+
+
+@pytest.mark.parametrize(
+    ("language", "text"),
+    [
+        ("en", "old mill no time for roots"),
+        ("en", "Sorry, did not get around to digging Kestrel today, kid was sick"),
+        ("en", "dry creek passed on digging, too hot"),
+        ("en", "kestrel tops only, no roots"),
+        ("pt", "baixada não deu tempo de cavar"),
+        ("pt", "santa rita caiu um toró e larguei antes de cavar"),
+    ],
+)
+def test_nobody_looked_and_why(language, text):
+    """The reason differs, the outcome does not."""
+    (note,) = quiet(language, text).notes
+
+    assert note.outcome == "not_looked"
+
+
+@pytest.mark.parametrize(
+    ("language", "text"),
+    [
+        ("en", "old mill 6 plants covered so thick you cant count em"),
+        ("en", "kestrel 6 plants, a count is hopeless, they're everywhere"),
+        ("en", "old mill 6 plants, cant put a number on it there's that many, lost count"),
+        ("es", "Lote 7: 6 plantas con tantísimas hembras que abandoné el conteo"),
+        ("es", "en la tranquera ni las conté de la cantidad que había, 6 plantas"),
+        ("pt", "na baixada desisti da contagem de tão infestado, 6 pés"),
+    ],
+)
+def test_past_counting_in_words_of_ones_own(language, text):
+    """So many that nobody could count them; giving up the count is no giving up of the look."""
+    (note,) = quiet(language, text).notes
+
+    assert (note.plants, note.too_many, note.outcome) == (6, True, "seen")
+
+
+@pytest.mark.parametrize(
+    ("language", "text"),
+    [
+        ("en", "dry creek 6 plants, several cysts"),
+        ("en", "kestrel 6 plants pos for scn"),
+        ("en", "old mill 6 plants picked up a scattering of cysts"),
+        ("es", "molino viejo 6 plantas detectamos hembras"),
+        ("pt", "na baixada já começou a aparecer fêmea, 6 pés"),
+    ],
+)
+def test_some_seen_and_not_counted(language, text):
+    """Seen is said, how many is not."""
+    (note,) = quiet(language, text).notes
+
+    assert (note.plants, note.outcome, note.females.total) == (6, "seen", None)
+
+
+@pytest.mark.parametrize(
+    ("language", "text", "plants"),
+    [
+        ("en", "only one plant out of 10 with any cysts at old mill", 10),
+        ("en", "one lone plant in six showed females at kestrel", 6),
+        ("en", "old mill 4/6 plants w cysts", 6),
+        ("en", "dry creek 2 plants had cysts, other 4 nothing", 6),
+        ("en", "kestrel 6 for 6 on cysts", 6),
+        ("en", "dry creek 20 plants, 5 came up positive", 20),
+        ("es", "molino viejo 2 plantas con hembras y 4 limpias", 6),
+        ("es", "en la tranquera las 6 plantas tenían quistes", 6),
+        ("pt", "santa rita um pezinho só dos 5 tava com cisto", 5),
+        ("pt", "baixada 10 pés, 4 deram positivo", 10),
+    ],
+)
+def test_how_many_plants_had_any_is_no_count_of_females(language, text, plants):
+    """How many were dug is kept, that some were seen too; no share is a day, and none a list."""
+    (note,) = quiet(language, text).notes
+
+    assert (note.plants, note.outcome, note.females.total, note.per_plant) == (plants, "seen", None, None)
+    assert note.date is None
+
+
+@pytest.mark.parametrize(
+    ("language", "text"),
+    [
+        ("en", "not one of the 6 plants at kestrel was free of cysts"),
+        ("es", "molino viejo no se salvó ninguna de las 6 plantas, todas con quistes"),
+        ("pt", "santa rita não escapou nenhum dos 6 pés, cisto em todos"),
+    ],
+)
+def test_none_without_is_all_with(language, text):
+    """The word for none tells of those that had none."""
+    (note,) = read_note(text, sent=SENT, fields=CREW, language=language).notes
+
+    assert note.outcome == "seen"
