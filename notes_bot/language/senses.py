@@ -621,7 +621,8 @@ class Senses:
         if self.colon_at(i + 1) and self._heads_fields(i + 1) and self.first_name > i:
             return self.text()  # "te passo 3: açude velho .., sanga funda .."
         led = " ".join(other.text for other in self.ps[max(0, i - 1) : i + 1])
-        both = self.made.has("for_both", led) and len(self.found) == piece.value
+        named = len(self.found) + sum(len(others) for others in self.draft.together.values())
+        both = self.made.has("for_both", led) and piece.value in (len(self.found), named)
         if both and (self._goes_on_nowhere() or is_any(self.at(i + 1), ("NONE",))):
             return self.text()  # "solo seco nos 2", "hoy los 2 sin nada"
         did = self.at(i - 1)
