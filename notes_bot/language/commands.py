@@ -12,7 +12,7 @@ from dataclasses import replace
 from itertools import pairwise
 from typing import Any
 
-from notes_bot.language import amends, asking, looking, telling, winter
+from notes_bot.language import amends, asking, looking, registering, skies, telling, winter
 from notes_bot.language.context import Context
 from notes_bot.language.corrections import ACRES_PER_HECTARE, correction, other_field
 from notes_bot.language.days import PLANTED_DAYS, UNIT_DAYS, DayWritten, coming_day, past_day
@@ -538,6 +538,8 @@ class Line:
             return self.asked and self.emit("state", field=self.name(0))
         if winter.take(self) or self._asked_what_was() or self._asked_what_was_written():
             return True
+        if registering.registered(self) or registering.renamed(self) or skies.reported(self, _mm_of):
+            return True
         for kind, method in FIRST.items():
             if kind in first and (method(self) if callable(method) else getattr(self, method)()):
                 return True
@@ -607,7 +609,9 @@ class Line:
         told = [p for p in self.ps if not (p.text in joints() or is_any(p, ("LINK",))) or "FIELD" in p.types]
         if self.asked and len(told) == 1 and "FIELD" in told[0].types:
             return self.emit("state", field=written(self.context.text, told[0].start, told[0].end))  # "e a baixada?"
-        return (self._politely() and self._requested()) or self._rained() or self._warmed()
+        if self._politely() and self._requested():
+            return True
+        return skies.reported(self, _mm_of) or self._rained() or self._warmed()
 
     def _result_of(self, named: Piece | None) -> bool:
         """ ".. 4 plants 7 white. Lab says 3100 eggs per 100cc there": a result of the field told of before."""
@@ -1679,12 +1683,14 @@ FIRST: dict[str, str | Callable[[Line], bool]] = {
 
 # How many inches, said in words: patterns here and not in the word files, as the order of the words is what is read.
 _INCHES = re.compile(
-    r"(?:(?P<whole>an?|one|two|three|four|five|\d{1,2}) )?inch(?:es)? and (?P<part>(?:an? |one )?(?:half|quarter)|"
+    r"(?:(?P<whole>an?|one|two|three|four|five|\d{1,2}) )?inch(?:es)? (?:and?|n|&) "
+    r"(?P<part>(?:an? |one )?(?:half|quarter)|"
     r"three quarters|\w+ tenths?)\b"
     r"|(?:(?P<whole2>an?|one|two|three|four|five|\d{1,2}) and (?P<part2>(?:an? |one )?(?:half|quarter)|three quarters|"
     r"\w+ tenths?) inch)"
     r"|(?:(?P<before>\d{1,2})[ -])?(?P<only>three[ -]quarters?|3/4|half|1/2|quarter|1/4)(?: of)?(?: an?)?[ -]"
     r"(?:inch|in)\b"
+    r"|\b(?<!of )(?P<one>an|one) inch\b(?! and| an a)"
 )
 _WHOLE = {"a": 1, "an": 1, "one": 1, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6, "seven": 7, "eight": 8}
 _WHOLE["nine"] = 9
@@ -1700,6 +1706,8 @@ def _spoken_inches(text: str) -> float:
     found = _INCHES.search(text)
     if found is None:
         return _spoken_elsewhere(fold(text))
+    if found["one"]:
+        return 1.0
     if found["only"]:
         return int(found["before"] or 0) + _PART.get(found["only"], 0.75)
     first, last = (found["part"] or found["part2"]).split(" ")[0], (found["part"] or found["part2"]).split(" ")[-1]

@@ -1,0 +1,281 @@
+"""A new field with its size, and a new name for a field, told in a writer's own words.
+
+"We picked up another field, Schoolhouse, 80 acres just outside of Jewell", "old mill -> stone mill. just the name": the
+little words such sentences are made of stand in the word files; what is left of the sentence, if it is one run of
+words, is the name. With two runs left, or a number that is no size, the sentence is left to the other readers.
+"""
+
+from __future__ import annotations
+
+from itertools import pairwise
+from typing import TYPE_CHECKING, Any
+
+from notes_bot.language import asking
+from notes_bot.language.corrections import ACRES_PER_HECTARE
+from notes_bot.language.joining import is_any, number_words
+from notes_bot.language.naming import written
+from notes_bot.language.scan import fold
+from notes_bot.language.words import anywhere
+
+if TYPE_CHECKING:
+    from notes_bot.language.commands import Line
+    from notes_bot.language.pieces import Piece
+
+LONGEST = 40
+"""Pieces of the longest line that tells of a new field or a new name (judgement)."""
+LONGEST_NAME = 5
+"""Pieces of the longest name (judgement)."""
+LONGEST_PLACE = 3
+"""Words of the longest place a field lies near (judgement)."""
+MOST_ACRES = 5000
+"""Acres of the largest field (judgement)."""
+_VISIT = ("PLANTS", "FEMALES", "DUG", "NOT_LOOKED", "EGGS", "TOO_MANY", "UNIT", "MUTE", "RESUME", "UNDO")
+"""What no name holds."""
+_FINDINGS = ("MOISTURE", "NONE", "CLEAN", "HEALTHY", "RESISTANCE", "SOURCE", "TODAY", "WEEKDAY", "TOP", "CORRECT")
+"""What names no field alone."""
+_COUNTED = frozenset({"number", "range", "series", "stage", "ratio", "day"})
+_SEED = ("PLANTED", "VARIETY", "RESISTANCE", "SOURCE", "ALIAS", "PLACE")
+"""What is told of a new field beside its size."""
+
+
+def registered(line: Line) -> bool:
+    """ "Got a new field to scout, Pump House, 55 acres over by Huxley": a name, a size and a word for what is new."""
+    made = line.made
+    if len(line.ps) > LONGEST or not any(_may_size(line, n) for n in range(len(line.ps))):
+        return False
+    ps = number_words(line.ps, made)
+    size = _size(line, ps)
+    if size is None:
+        return False
+    acres, first, last = size
+    used = set(range(first, last + 1))
+    near = _near(line, ps, used)
+    if any("FIELD" in p.types and n not in used for n, p in enumerate(ps)):
+        return False
+    seed = next((n for n, p in enumerate(ps) if n and n not in used and is_any(p, _SEED) and _alone(ps, n)), None)
+    told = range(seed, len(ps)) if seed is not None else ()
+    used.update(told)
+    if not any(_cues(line, p) for n, p in enumerate(ps) if n not in used):
+        return False
+    run = _only(line, _runs(line, ps, used, "register_frame"))
+    if run is None or made.has("other_subject", run[0].text) or all(is_any(p, _FINDINGS) for p in run):
+        return False
+    left = [p for n, p in enumerate(ps) if n not in used and p not in run]
+    if any(p.kind in _COUNTED and (p.text.isdigit() or p.value != 1) for p in left):
+        return False  # "Hollow Oak new field, 40 acres. dug 6, 12 white": a note too
+    given: dict[str, Any] = (
+        line._properties(line.ps.index(ps[seed])) if seed is not None and ps[seed] in line.ps else {}
+    )
+    given |= {"acres": acres} | ({"near": near} if near else {})
+    return line.context.command("field", line.start, line.end, name=_text(line, run), **given)
+
+
+def renamed(line: Line) -> bool:
+    """ "Dont call it old mill anymore, its wheel house", "troca o nome: baixada vira brejo"."""
+    if len(line.ps) > LONGEST or not any("FIELD" in p.types for p in line.ps):
+        return False
+    arrow = any(p.text in ("->", "=>") for p in line.ps)
+    parts = asking.parts_of(line)
+    if not arrow and not parts.says("renames"):
+        return False
+    asks = line.made.has("opens_question", line.ps[0].text.split(" ")[0]) or line.made.has(
+        "asks_first", line.ps[0].text
+    )
+    told = any(
+        p.kind in _COUNTED - {"number"} or is_any(p, ("PLANTED", "VARIETY", "RESISTANCE", "SOURCE")) for p in line.ps
+    )
+    if told or (asks and not parts.opens("asks_politely")):
+        return False
+    at = next(n for n, p in enumerate(line.ps) if "FIELD" in p.types)
+    runs = _runs(line, line.ps, {at}, "rename_frame")
+    known = {fold(" ".join(name.split())) for name in line.context.fields}
+    run = _only(line, runs)
+    if run is None or fold(_text(line, run)) in known or run[0].text in anywhere("please"):
+        return False
+    sure = parts.says("name_word")
+    if line.made.has("no_new_name", run[0].text) or (not sure and all(is_any(p, _FINDINGS) for p in run)):
+        return False
+    old = line.ps[at]
+    name = written(line.context.text, old.start, old.end)
+    return line.context.command("field", line.start, line.end, name=name, rename_to=_text(line, run))
+
+
+def _may_size(line: Line, n: int) -> bool:
+    """Does a word for acres stand there, or the "a" of "42a"?"""
+    piece = line.ps[n]
+    glued = n > 0 and piece.text == "a" and line.ps[n - 1].kind == "number" and line.ps[n - 1].end == piece.start
+    return "ACRES" in piece.types or glued or line.made.has("acreage", piece.text)
+
+
+def _size(line: Line, ps: list[Piece]) -> tuple[float, int, int] | None:
+    """The one size told, in acres, with its first and last piece; ``None`` without one or with two."""
+    found: list[tuple[float, int, int]] = []
+    for n, piece in enumerate(ps):
+        if "ACRES" in piece.types and n and ps[n - 1].kind == "number":
+            factor = ACRES_PER_HECTARE if piece.types["ACRES"].value == "hectare" else 1.0
+            found.append((round(float(ps[n - 1].value) * factor, 1), n - 1, n))
+        elif piece.text == "a" and n and ps[n - 1].kind == "number" and ps[n - 1].end == piece.start:
+            found.append((float(ps[n - 1].value), n - 1, n))
+        elif line.made.has("acreage", piece.text):
+            at = next((k for k in range(n + 1, min(n + 4, len(ps))) if ps[k].kind == "number"), None)
+            if at is not None and not (at + 1 < len(ps) and "ACRES" in ps[at + 1].types):
+                found.append((float(ps[at].value), n, at))
+    return found[0] if len(found) == 1 and 0 < found[0][0] <= MOST_ACRES else None
+
+
+def _near(line: Line, ps: list[Piece], used: set[int]) -> str | None:
+    """The place beside it ("over by Huxley", "Ankeny area", "em Palotina"); its pieces become used."""
+    found: str | None = None
+    for leads in (_near_word, _lies_by, _lies_in):
+        for n in range(len(ps)):
+            if n in used or not (size := leads(line, ps, n)) or (found is not None and leads is _lies_in):
+                continue
+            place = _place_from(line, ps, n, n + size, used)
+            found = found or place
+    at = next((n for n in range(len(ps) - 1, 0, -1) if n not in used and line.made.has("area_word", ps[n].text)), None)
+    if found is not None or at is None:
+        return found
+    first = at
+    while first > 0 and at - first < LONGEST_PLACE and _of_place(line, ps, first - 1) and first - 1 not in used:
+        if _little(line, ps[first - 1], "register_frame"):
+            break
+        first -= 1
+    used.update(range(first, at + 1))
+    return written(line.context.text, ps[first].start, ps[at - 1].end) if first < at else None
+
+
+def _near_word(_: Line, ps: list[Piece], n: int) -> int:
+    return int("NEAR" in ps[n].types)
+
+
+def _lies_by(line: Line, ps: list[Piece], n: int) -> int:
+    """How many pieces lead to a place: "outside", "south of", "por"."""
+    pair = f"{ps[n].text} {ps[n + 1].text}" if n + 1 < len(ps) else ""
+    return 2 if line.made.has("lies_by", pair) else int(n > 0 and line.made.has("lies_by", ps[n].text))
+
+
+def _lies_in(line: Line, ps: list[Piece], n: int) -> int:
+    """ "Em Palotina": a little word before a name in capitals, at the head of a clause or behind the size."""
+    clause = n > 0 and (ps[n - 1].kind == "break" or is_any(ps[n - 1], ("ACRES",)))
+    named = n + 1 < len(ps) and ps[n + 1].kind == "word" and line.context.text[ps[n + 1].start].isupper()
+    return int(clause and named and line.made.has("lies_in", ps[n].text))
+
+
+def _place_from(line: Line, ps: list[Piece], start: int, first: int, used: set[int]) -> str | None:
+    """The name of a place from a piece on, little words before it left out."""
+    made = line.made
+    while first < len(ps) and (made.has("near_link", ps[first].text) or ps[first].text in anywhere("of_name")):
+        first += 1
+    last = first
+    while last < min(first + LONGEST_PLACE, len(ps)) and _of_place(line, ps, last) and last not in used:
+        last += 1
+    if last < len(ps) - 1 and last == first + 1 and ps[last].kind == "number" and "ACRES" not in ps[last + 1].types:
+        last += 1  # "off Hwy 30"
+    if last == first:
+        return None
+    place = written(line.context.text, ps[first].start, ps[last - 1].end)
+    while last < len(ps) and made.has("area_word", ps[last].text):
+        last += 1
+    used.update(range(start, last))
+    return place
+
+
+def _of_place(line: Line, ps: list[Piece], n: int) -> bool:
+    """Can a piece be a word of a place's name?"""
+    piece = ps[n]
+    ends = (
+        line.made.has("area_word", piece.text) or piece.text in anywhere("and_word") or piece.text in anywhere("also")
+    )
+    if piece.kind != "word" or ends or is_any(piece, ("HAD", "NEAR", *_SEED)):
+        return False
+    return piece.text in anywhere("of_name") or not _holds(line, piece, "register_cue")
+
+
+def _alone(ps: list[Piece], n: int) -> bool:
+    """Does a piece begin a clause or follow a size or a stop ("planted 5/6", ", peking")?"""
+    return ps[n - 1].kind in ("break", "sign") or is_any(ps[n - 1], ("ACRES", "LINK"))
+
+
+def _cues(line: Line, piece: Piece) -> bool:
+    """Does a piece hold a word for what is new ("added", "nw field")?"""
+    return "ADD" in piece.types or any(line.made.has("register_cue", word) for word in piece.text.split(" "))
+
+
+def _holds(line: Line, piece: Piece, trait: str) -> bool:
+    """Are all words of a piece of this manner?"""
+    return piece.kind == "word" and all(line.made.has(trait, word) for word in piece.text.split(" "))
+
+
+def _little(line: Line, piece: Piece, frame: str) -> bool:
+    """Are all words of a piece little words of such sentences ("we picked up", "put in")?"""
+    made = line.made
+    words = piece.text.split(" ") if piece.kind == "word" else []
+    new = frame == "register_frame"
+    if new and "ADD" in piece.types:
+        return True
+    return bool(words) and all(made.has(frame, word) or (new and made.has("register_cue", word)) for word in words)
+
+
+def _runs(line: Line, ps: list[Piece], used: set[int], frame: str) -> list[list[Piece]]:
+    """What is left of each stretch between stops when the words of the frame are taken off its ends."""
+    runs: list[list[Piece]] = []
+    stretch: list[Piece] = []
+    for n, piece in enumerate([*ps, None]):
+        hyphen = piece is not None and piece.text == "-" and not piece.spaced and bool(stretch)
+        if piece is not None and n not in used and (piece.kind in ("word", "number", "quoted") or hyphen):
+            stretch.append(piece)
+            continue
+        while stretch and _frames(line, stretch, 0, frame):
+            stretch = stretch[1:]
+        while stretch and _frames(line, stretch, -1, frame):
+            stretch = stretch[:-1]
+        if stretch:
+            runs.append(stretch)
+        stretch = []
+    return runs
+
+
+def _frames(line: Line, stretch: list[Piece], n: int, frame: str) -> bool:
+    """Is the word at an end of a stretch a little word of the sentence, and no part of a name?"""
+    piece = stretch[n]
+    little = _little(line, piece, frame)
+    if not little and not (is_any(piece, ("COURTESY", "FIELD_WORD")) and piece.kind == "word"):
+        return False
+    if n and frame == "rename_frame" and line.made.has("new_word", piece.text):
+        return False  # "molino nuevo"
+    text = line.context.text
+    if n == 0 and line.made.language == "es" and line.made.has("name_article", piece.text) and len(stretch) > 1:
+        capitals = text[piece.start].isupper(), text[stretch[1].start].isupper()
+        return capitals[0] != capitals[1] or stretch[1].kind != "word" or _holds(line, stretch[1], frame)
+    led = n == 0 and len(stretch) > 1 and text[stretch[1].start].isupper() and piece.start > line.start
+    return not (led and text[piece.start].isupper() and line.made.language != "en" and len(piece.text) > 1)
+
+
+def _only(line: Line, runs: list[list[Piece]]) -> list[Piece] | None:
+    """The one run that can be a name; of several the one in quotes, or the one in capitals."""
+    quoted = [run for run in runs if len(run) == 1 and run[0].kind == "quoted"]
+    if len(quoted) == 1:
+        return quoted[0]
+    for run in runs:
+        for one, other in pairwise(run):
+            if one.kind == "number" and is_any(other, ("PLANTS", "COLOUR", "FEMALES", "UNIT", "DUG", "MEASURE")):
+                return None
+    if len(runs) > 1:
+        runs = [run for run in runs if _titled(line, run)]
+    if len(runs) != 1:
+        return None
+    run = runs[0]
+    fits = len(run) <= LONGEST_NAME and run[0].kind == "word" and not any(is_any(p, _VISIT) for p in run)
+    return run if fits else None
+
+
+def _titled(line: Line, run: list[Piece]) -> bool:
+    """Is each word of a run written with a capital, little ones aside ("Curva do Rio")?"""
+    text = line.context.text
+    begins = run[0].start == line.start and len(run) == 1
+    words = [p for p in run if p.kind == "word" and p.text not in anywhere("of_name")]
+    return not begins and bool(words) and all(text[p.start].isupper() for p in words)
+
+
+def _text(line: Line, run: list[Piece]) -> str:
+    return written(line.context.text, run[0].start, run[-1].end)

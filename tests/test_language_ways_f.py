@@ -1,0 +1,110 @@
+"""Ways to tell one thing: corrections, what is told of a field, a new name, weather, counts of a laboratory, places."""
+
+from __future__ import annotations
+
+from datetime import date
+from typing import Any
+
+import pytest
+
+from notes_bot.language.reader import read_note
+from notes_bot.model import Language
+
+SENT = date(2026, 7, 8)
+CREW = (
+    *("Kestrel", "Old Mill", "Cedar Slough", "Dry Creek", "North Forty", "La Tranquera", "Molino Viejo"),
+    *("Bajo Grande", "Baixada", "Santa Rita", "Sede Velha"),
+)
+
+
+def asked(text: str, language: Language = "en") -> list[dict[str, Any]]:
+    """What a message of 8 July asks, with no note beside it."""
+    reading = read_note(text, sent=SENT, fields=CREW, language=language, day_first=language != "en")
+    assert not reading.notes and not reading.problems, text
+    return [{"kind": command.kind, **command.args} for command in reading.commands]
+
+
+@pytest.mark.parametrize(
+    ("language", "text", "name", "acres", "near"),
+    [
+        ("en", "We picked up another field, Schoolhouse, 80 acres just outside of Jewell", "schoolhouse", 80, "jewell"),
+        ("en", "put in a new one: silo east. 35 acres. its close to Slater", "silo east", 35, "slater"),
+        ("en", "there's a field you dont have yet, red barn, 33 acres, next to Slater", "red barn", 33, "slater"),
+        ("en", "we started scouting Bear Hollow, 64 acres, south of Ames", "bear hollow", 64, "ames"),
+        ("en", "adding Badger Hole to the list, acreage is 46, near Story City", "badger hole", 46, "story city"),
+        ("es", "sumale Los Talas a la lista, 45 ha, por Arrecifes", "los talas", 111.2, "arrecifes"),
+        ("es", "nos dieron el Establo Rojo pa revisar, 55 acres, está junto a Perry", "establo rojo", 55, "perry"),
+        ("pt", "a gente pegou o talhão Morro Alto, 44 ha, perto de Toledo", "morro alto", 108.7, "toledo"),
+        ("pt", "inclui o Capão Seco, 90 ha, em Palotina", "capão seco", 222.4, "palotina"),
+    ],
+)
+def test_a_new_field_is_told_in_any_words(language: Language, text: str, name: str, acres: float, near: str) -> None:
+    """Its name is what is left of the sentence, beside its size and the place it lies near."""
+    assert asked(text, language) == [{"kind": "field", "name": name, "acres": acres, "near": near}]
+
+
+@pytest.mark.parametrize("text", ["the neighbor rented 40 acres near Boone", "we planted 40 acres of beans near Boone"])
+def test_acres_of_others_are_no_new_field(text: str) -> None:
+    """What others rent or was planted somewhere adds no field."""
+    assert not read_note(text, sent=SENT, fields=CREW, language="en").commands
+
+
+@pytest.mark.parametrize(
+    ("language", "text", "old", "new"),
+    [
+        ("en", 'we call old mill "grist" now', "old mill", "grist"),
+        ("en", "kestrel goes by bluff now", "kestrel", "bluff"),
+        ("en", "old mill -> stone mill. just the name, same field", "old mill", "stone mill"),
+        ("en", "dont call it old mill anymore, its wheel house", "old mill", "wheel house"),
+        ("en", "Cedar Slough got a new name, it's Heron Pond", "cedar slough", "heron pond"),
+        ("es", "la tranquera cambió de nombre, es entrada norte", "la tranquera", "entrada norte"),
+        ("es", "a molino viejo le vamos a decir el aspa", "molino viejo", "el aspa"),
+        ("pt", "troca o nome: baixada vira brejo", "baixada", "brejo"),
+        ("pt", "chama a santa rita de rita 2 daqui pra frente", "santa rita", "rita 2"),
+    ],
+)
+def test_a_field_is_renamed_in_any_words(language: Language, text: str, old: str, new: str) -> None:
+    """The new name is what is left beside the old one."""
+    assert asked(text, language) == [{"kind": "field", "name": old, "rename_to": new}]
+
+
+@pytest.mark.parametrize(
+    "text", ["from now on kestrel is on hold", "what's the name of the variety at kestrel", "kestrel became a swamp"]
+)
+def test_what_names_nothing_renames_no_field(text: str) -> None:
+    """ "On hold" is no name, and a question for a name gives none."""
+    commands = read_note(text, sent=SENT, fields=CREW, language="en").commands
+    assert not any("rename_to" in command.args for command in commands)
+
+
+@pytest.mark.parametrize(
+    ("language", "text", "told"),
+    [
+        ("en", "got 2 inches of rain and a high of 91 yesterday", {"rain_mm": 50.8, "tmax_c": 32.8}),
+        ("en", "temps yesterday 92/68", {"tmax_c": 33.3, "tmin_c": 20.0}),
+        (
+            "en",
+            "no rain at cedar slough yesterday, 96 for a high",
+            {"rain_mm": 0.0, "tmax_c": 35.6, "field": "cedar slough"},
+        ),
+        ("en", "inch and a quarter in the gauge dry creek yesterday", {"rain_mm": 31.8, "field": "dry creek"}),
+        ("en", "it rained an inch yesterday", {"rain_mm": 25.4}),
+        ("es", "ayer llovió 15 mm y la máxima fue de 31", {"rain_mm": 15.0, "tmax_c": 31.0}),
+        ("es", "ayer juntamos 1.2 pulgadas de lluvia en molino viejo", {"rain_mm": 30.5, "field": "molino viejo"}),
+        ("pt", "não choveu ontem, máxima de 35", {"rain_mm": 0.0, "tmax_c": 35.0}),
+        ("pt", "a temperatura ontem foi de 17 a 30 graus", {"tmax_c": 30.0, "tmin_c": 17.0}),
+    ],
+)
+def test_rain_and_heat_are_told_together(language: Language, text: str, told: dict[str, Any]) -> None:
+    """Each number is rain by its unit, or a high or low by the word beside it."""
+    assert asked(text, language) == [{"kind": "weather", "date": date(2026, 7, 7), **told}]
+
+
+@pytest.mark.parametrize(
+    ("language", "text"),
+    [("es", "regamos 20 mm de agua en la tranquera"), ("en", "rows are 30 inches at kestrel, dug 6 none, rain coming")],
+)
+def test_water_that_did_not_fall_is_no_rain(language: Language, text: str) -> None:
+    """Irrigation and the space between rows are no weather."""
+    commands = read_note(text, sent=SENT, fields=CREW, language=language, day_first=True).commands
+    assert not any(command.kind == "weather" for command in commands)
