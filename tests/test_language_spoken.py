@@ -211,3 +211,27 @@ def test_an_ordinal_behind_the_words_for_a_day_is_a_day():
 def test_a_number_in_words_that_was_not_read_is_asked_about(text):
     """Where it may be plants, or females of a plant."""
     assert [problem.kind for problem in _read(f"Depot. {text}").problems] == ["stray_number"]
+
+
+@pytest.mark.parametrize(
+    ("text", "language"),
+    [
+        ("You have Depot at nine white. It was nineteen.", "en"),
+        ("you've got depot at nine white, it was nineteen", "en"),
+        ("Tenés Depot con nueve blancas. Eran diecinueve.", "es"),
+    ],
+)
+def test_what_stands_in_our_books_is_no_new_note(text, language):
+    """What it was is put in its place."""
+    reading = _read(text, language)
+
+    assert reading.notes == ()
+    (command,) = reading.commands
+    assert command.args == {"field": "depot", "what": "white", "value": 19, "old": 9}
+
+
+def test_a_field_added_for_somebody_keeps_its_own_name():
+    """ "Add a field for me, Hilltop Forty"."""
+    for text in ("Add a field for me, Hilltop Forty, forty acres", "Add Hilltop Forty for me, forty acres"):
+        (command,) = _read(text).commands
+        assert command.args == {"name": "hilltop forty", "acres": 40}, text

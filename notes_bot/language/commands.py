@@ -1495,12 +1495,21 @@ class Line:
             i = colon + 1  # "new field for the list, please: quarry bend"
         while i < len(self.ps) and (self.ps[i].text in (",", "-") or self.made.has("called", self.ps[i].text)):
             i += 1  # "un lote nuevo, se llama coyote bottom"
+        for size in (3, 2, 1):
+            said = " ".join(p.text for p in self.ps[i : i + size])
+            if self.made.has("for_us", said) and i + size < len(self.ps):
+                i += size  # "add a field for me, hilltop forty"
+                break
+        while i < len(self.ps) and self.ps[i].text in (",", "-", ":"):
+            i += 1
         j = i
         while j < len(self.ps) and not self._property(j) and not self._to_list(j) and not self._sizes(j):
             j += 1
         stop = j
         while stop > i + 1 and is_any(self.ps[stop - 1], ("HAD", "LINK")):
             stop -= 1  # "Lorenz Place has a susceptible variety"
+        if self.made.has("for_us", " ".join(p.text for p in self.ps[max(i + 1, stop - 2) : stop])):
+            stop -= 2  # "add Hilltop Forty for me, forty acres"
         name = self.name(i, stop, whole=True)
         return name is not None and self.emit("field", name=name, **self._properties(j))
 

@@ -52,7 +52,10 @@ def correction(context: Context, line: list[Piece]) -> bool:
         return False
     line = [part for piece in line for part in denied_number(piece, made)]
     line = without_note_word(line, made)
-    if any(way(context, line) for way in (other_field, _meant_field, _sent_as, _from_to, _headed, _instead, _set)):
+    if any(
+        way(context, line)
+        for way in (other_field, _meant_field, _sent_as, _from_to, _headed, _instead, _set, _you_have)
+    ):
         return True
     strong = [k for k, p in enumerate(line[:LOOKED_FARTHER]) if made.has("strong_correct", p.text)]
     wrote = [k for k, p in enumerate(line[:LOOKED_FAR]) if made.has("wrote", p.text)]
@@ -355,6 +358,33 @@ def _set(context: Context, line: list[Piece]) -> bool:
         return False
     old = numbers[0] if len(numbers) > 1 else None
     return context.command("correct", line[0].start, line[-1].end, field=field, what=what, value=numbers[-1], old=old)
+
+
+LONGEST_YOU_HAVE = 3
+"""Pieces that say "you have", "you've got" (judgement)."""
+
+
+def _you_have(context: Context, line: list[Piece]) -> bool:
+    """ "You have Depot at nine white. It was nineteen.": what stands in our books, and what is right."""
+    made = table(context.language)
+    opens = (" ".join(p.text for p in line[:size]) for size in range(1, LONGEST_YOU_HAVE + 1))
+    if not any(made.has("you_have", said) for said in opens) or len(line) > LOOKED_FAR:
+        return False
+    pieces = [_in_figures(piece, made) for piece in number_words(line, made)]
+    at = [n for n, p in enumerate(pieces) if p.kind == "number" and isinstance(p.value, int)]
+    field = next((_name(context, p) for p in line if "FIELD" in p.types), None)
+    if len(at) != 2 or field is None or is_any(pieces[-1], ("DUG", "TOOL")):
+        return False
+    between, noun = pieces[at[0] + 1 : at[1]], pieces[at[0] + 1]
+    kinds = (("plants", "PLANTS"), ("total", "FEMALES"))
+    what = (
+        noun.types["COLOUR"].value if "COLOUR" in noun.types else next((w for w, t in kinds if t in noun.types), None)
+    )
+    now = any(made.has("is_now", p.text) or "CORRECT" in p.types for p in between[1:])
+    if what is None or not now:
+        return False
+    value, old = pieces[at[1]].value, pieces[at[0]].value
+    return context.command("correct", line[0].start, line[-1].end, field=field, what=what, value=value, old=old)
 
 
 def _turns_to(line: list[Piece], made: Table) -> bool:
