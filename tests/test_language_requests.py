@@ -266,3 +266,29 @@ def test_a_field_not_sampled_asks_for_no_plan():
     reading = read_note("La Aguada: no se muestreó", sent=SENT, fields=CREW, language="es")
 
     assert (reading.commands, reading.notes[0].outcome) == ((), "not_looked")
+
+
+@pytest.mark.parametrize(
+    ("text", "language", "command"),
+    [
+        ("tira o cabeceira da minha lista esse ano", "pt", {"kind": "mute", "field": "cabeceira"}),
+        ("quais talhões ninguém olhou desde 1 de julho", "pt", {"kind": "due"}),
+        ("qué lotes no se miraron desde el 1 de julio", "es", {"kind": "due"}),
+        (
+            "cabeceira fica do lado da aguada, tem 40 hectares",
+            "pt",
+            {"kind": "field", "name": "cabeceira", "near": "aguada", "acres": 98.8},
+        ),
+        ("rain gauge at the barn says 1.75 since friday", "en", {"kind": "weather", "rain_mm": 44.4}),
+    ],
+)
+def test_each_is_read_for_what_it_is(text, language, command):
+    """Off the list is no note taken back, nobody looking is a question, hectares are no acres, since is no day."""
+    assert asked(text, language) == [command]
+
+
+def test_a_soil_report_with_eggs_is_a_result():
+    """The word for a report asks for none where eggs are told."""
+    (command,) = asked("kestrel soil report: 900 eggs per 100 cc")
+
+    assert (command["kind"], command["field"], command["value"]) == ("lab", "kestrel", 900.0)

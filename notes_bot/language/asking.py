@@ -163,6 +163,8 @@ class Parts:
 
     def _undone(self) -> Asked | None:
         """ "Throw away my other note on Pump House", "lo del tajamar anulalo", "delete harrow"."""
+        if self.says("ask_drop"):
+            return Asked("mute")  # "tira a sede velha da minha lista"
         if self._taken_out():
             return Asked("take_back", of="own")
         closes = bool(self.words) and self.made.has("ask_undo_it", self.words[-1])

@@ -14,7 +14,7 @@ from typing import Any
 
 from notes_bot.language import amends, asking, looking, registering, skies, telling, winter
 from notes_bot.language.context import Context
-from notes_bot.language.corrections import ACRES_PER_HECTARE, correction, other_field
+from notes_bot.language.corrections import ACRES_PER_HECTARE, acres_told, correction, other_field
 from notes_bot.language.days import PLANTED_DAYS, UNIT_DAYS, DayWritten, coming_day, past_day
 from notes_bot.language.joining import day_words, is_any, linking, number_words, phrase_end, stage_words, until_days
 from notes_bot.language.naming import LIKE, LIKE_WHOLE, Names, joints, written
@@ -1263,7 +1263,7 @@ class Line:
 
     def undo(self) -> bool:
         """undo; undo kestrel."""
-        if self._tells():
+        if self._tells() or asking.parts_of(self).says("ask_drop"):
             return False
         if other_field(self.context, self.ps[1:]):
             return True  # "take that last one back, it was dry creek not kestrel"
@@ -1424,8 +1424,8 @@ class Line:
             return False
         name = written(self.context.text, self.ps[field].start, self.ps[field].end)
         stop = next((n for n in range(near + 2, len(self.ps)) if self._ends_place(n)), len(self.ps))
-        acres = next((p.value for p, q in pairwise(self.ps[stop:]) if p.kind == "number" and "ACRES" in q.types), None)
-        return self.emit("field", name=name, near=self.name(near + 1, stop), acres=float(acres) if acres else None)
+        acres = acres_told(self.context.text[self.ps[stop - 1].end : self.end], self.context.language)
+        return self.emit("field", name=name, near=self.name(near + 1, stop), acres=acres)
 
     def _ends_place(self, n: int) -> bool:
         """Does the name of a place near by end there ("perto de rio verde e tem 120 acres")?"""
@@ -1625,7 +1625,7 @@ class Line:
         for k, piece in enumerate(ps):
             if "WEATHER" in piece.types:
                 label = piece.types["WEATHER"].value
-            elif piece.kind == "day":
+            elif piece.kind == "day" and not (k and self.made.has("since_word", ps[k - 1].text)):
                 out["date"] = self._past(piece)
             elif piece.kind == "number":
                 unit = ps[k + 1].text if k + 1 < len(ps) else ""

@@ -555,6 +555,8 @@ def _start_eggs(reader: _Reader) -> float | None:
 
 
 def _report(reader: _Reader, opener: Found) -> bool:
+    if reader.eggs() is not None:
+        return reader.lab()  # "dry creek soil report: 900 eggs per 100 cc"
     """One field, several by comma, or all; "relatório de quinta:" heads a round."""
     line = reader.line
     if reader.noted(opener) or line.only_days(
