@@ -423,9 +423,15 @@ def _single(pieces: list[Piece], i: int, made: Table) -> Piece:
 
 
 def _couple(pieces: list[Piece], i: int, made: Table) -> Piece:
-    """ "A couple of weeks": two of them."""
+    """ "A couple of weeks", "a dozen white and a couple yellow": two of them."""
     piece = pieces[i]
-    if not made.has("couple", piece.text) or i + 1 == len(pieces) or not is_any(pieces[i + 1], ("UNIT",)):
+    if not made.has("couple", piece.text) or i + 1 == len(pieces):
+        return piece
+    behind = pieces[i + 1]
+    joint = i > 2 and (linking(pieces[i - 1]) or pieces[i - 1].text == ",") and is_any(pieces[i - 2], ("COLOUR",))
+    number = i - 3 - (i > 3 and linking(pieces[i - 3]))  # "una docena de blancas"
+    counted = joint and number_like(pieces[number])
+    if not (is_any(behind, ("UNIT",)) or (counted and is_any(behind, ("COLOUR",)))):
         return piece
     return Piece("number", piece.text, piece.start, piece.end, (), 2, piece.spaced)
 

@@ -639,12 +639,20 @@ class NoteMaker:
             self.keep(fact)  # "crusted, no spade": and nothing was pulled either
             return
         if tool is not None:
+            by_hand = tool == "pulled" and not without
+            tool = "eased" if by_hand and self._gently(fact) else cast(Method, tool)
             self.method = self.method if self.method == "eased" and tool == "pulled" else tool
             self.tooled = True
         else:
             beside = self.method == "shovel" and fact.lead in ("", "link")  # "descalcé a pala": the tool tells more
             if not (self.tooled and (fact.first("DUG") == "pulled" or beside)):
                 self._how(fact.first("DUG"))
+
+    def _gently(self, fact: Fact) -> bool:
+        """ "By hand, nice and slow", "a mano y con paciencia": does the sentence say that they were worked loose?"""
+        before = re.split(r"[.;!?\n]", lead_of(self.context.text, fact.start))[-1]
+        behind = re.split(r"[.;!?\n]", self.context.text[fact.start : fact.end + WIDER])[0]
+        return self.table.said("gently", f"{before}{behind}")
 
     def _intended(self, fact: Fact) -> bool:
         """ "Need to go back w/ shovel", "la próxima traigo pala": what is meant for another day was not done."""
@@ -672,7 +680,7 @@ class NoteMaker:
             return
         opening = scan(self.context.text[fact.start : fact.end])[0].text
         shaken = not said and self.table.has("shaken", opening)
-        if shaken and (self.soaked is not None or self.context.language != "en" or not self._only(fact)):
+        if shaken and (self.soaked is not None or not self._only(fact)):
             return  # "sacudí la raíz", "shook em off": nothing is said of water; "only shook" says that there was none
         if said and self.shaken:
             self.soaked = None

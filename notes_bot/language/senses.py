@@ -1454,8 +1454,18 @@ class Senses:
             return self._emit("DUG", "shovel", self.piece.end - 3, self.piece.end)
         if self._looked_at_colors():
             return self.text()
+        if self._for_hours():
+            return self._emit("ENTRY", "entry", self.piece.start, self.piece.end)  # "no se puede entrar por 24 horas"
         bare = self.piece.text.startswith(tuple(f"{word} " for word in anywhere("purpose")))
         return 0 if bare and not (self.out and self.out[-1].type == "MOISTURE") else self.take()
+
+    def _for_hours(self) -> bool:
+        """ "Can't go in for 48 hours": is a number of hours said right behind it?"""
+        number = neighbour_index(self.ps, self.i, 1)
+        if number is None or not self.is_number(self.at(number)):
+            return False
+        unit = self.at(number + 1)
+        return is_any(unit, ("UNIT",)) and unit is not None and unit.types["UNIT"].value == "hour"
 
     def _looked_at_colors(self) -> bool:
         """ "I didn't look close at the color": nobody denies having looked for females."""
@@ -1851,13 +1861,15 @@ class Senses:
         """3 white; but 3 yellow leaves are leaves, and 12 yellow plants must be asked about."""
         counting = [word.type for word in self.out[-3:-1]] == ["NUMBER", "COLOUR"]  # "9 white 4 yellow, edges .."
         counting = counting or self.made.language != "en" or self.piece.text.endswith("s")  # "10 bcas 2 amar hojas .."
-        leaf = (is_any(after, ("TOPS", "EDGES")) and not counting) or self._shape(after)
+        counting = counting or self._crop_told(after)
+        leaf = (is_any(after, ("TOPS", "EDGES")) and not counting) or (self._shape(after) and not counting)
         if leaf and not is_any(after, ("COLOUR", "PLANTS")):
             self.out[-1].type = "TEXT"
             return self.take("LEAF")
         if (
             is_any(after, ("PLANTS",))
             and is_any(after, ("TOPS",))
+            and not counting
             and not self.is_number(self.direct(self.direct_index(self.i, 1), 1))
         ):
             j = self.direct_index(self.i, 1)
@@ -1870,6 +1882,18 @@ class Senses:
             self.lead = "soft"  # "12 white/yellow": as many of both together
             return self._shade()
         return self._shade() if self._joined() else self.take()
+
+    def _crop_told(self, after: Piece | None) -> bool:
+        """ "6 plants 2 white plants look pale": counted plants, one count, and what the crop is like told behind it."""
+        if self.entry.value != "white" or not any(word.type == "PLANTS" for word in self.out):
+            return False
+        counts = [p for p in self.ps if p is not self.piece and is_any(p, ("FEMALES", "NONE", "TOO_MANY"))]
+        if counts or any(word.type in ("COLOUR", "TOTAL", "POSITIVE") for word in self.out):
+            return False
+        j = self.direct_index(self.direct_index(self.i, 1), 1)
+        behind = self.ps[j : j + CROP_AHEAD]
+        said = any(self.made.has("copula", p.text) or is_any(p, ("TOP",)) for p in behind)
+        return is_any(after, ("TOPS", "EDGES", "TOP")) and (said or is_any(after, ("TOP",)))
 
     def _joined_behind(self) -> bool:
         """Is the color joined behind this one without a number of its own, and are they only two?"""
@@ -2148,7 +2172,10 @@ class Senses:
         j = self.direct_index(self.i, 1)
         answer, beyond = self.at(j), self.at(j + 1)
         ends = beyond is None or beyond.kind in ("break", "line")
-        return ends and answer is not None and answer.text in anywhere("answers_no")
+        if answer is None or not ends or answer.text not in anywhere("answers_no"):
+            return False
+        counts = [p for p in self.ps if p is not answer and is_any(p, ("NONE", "COLOUR", "FEMALES", "TOO_MANY"))]
+        return not is_any(answer, ("NONE",)) or bool(counts)  # "6 plants bucket soak none": none were seen
 
     def as_soaked(self) -> int:
         """Washed or not; "soak no" says not; "10 cm de agua" is water that stands."""

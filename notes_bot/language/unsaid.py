@@ -434,12 +434,15 @@ def roots_of_the_rest(pieces: list[Piece], made: Table) -> list[Piece]:
 
 
 def loosened(pieces: list[Piece], made: Table) -> list[Piece]:
-    """ "Worked 6 loose": the number stands within the word for easing them out."""
+    """ "Worked 6 loose", "worked 6 plants free": the number stands within the word for easing them out."""
     for n in range(len(pieces) - 2):
-        verb, number, end = pieces[n : n + 3]
-        if made.has("eased_verb", verb.text) and day_number(number) and made.has("eased_end", end.text):
+        verb, number = pieces[n : n + 2]
+        if not (made.has("eased_verb", verb.text) and day_number(number)):
+            continue
+        noun = n + 3 < len(pieces) and is_any(pieces[n + 2], ("PLANTS",))
+        if made.has("eased_end", pieces[n + 2 + noun].text):
             eased = Piece("word", verb.text, verb.start, verb.end, _EASED, None, verb.spaced)
-            return [*pieces[:n], eased, number, *pieces[n + 3 :]]
+            return [*pieces[:n], eased, *pieces[n + 1 : n + 2 + noun], *pieces[n + 3 + noun :]]
     return pieces
 
 
