@@ -108,3 +108,83 @@ def test_water_that_did_not_fall_is_no_rain(language: Language, text: str) -> No
     """Irrigation and the space between rows are no weather."""
     commands = read_note(text, sent=SENT, fields=CREW, language=language, day_first=True).commands
     assert not any(command.kind == "weather" for command in commands)
+
+
+@pytest.mark.parametrize(
+    ("language", "text", "new", "old"),
+    [
+        ("en", "i mixed up fields, those kestrel numbers belong to north forty", "north forty", "kestrel"),
+        ("en", "move that note to old mill, i was never in kestrel", "old mill", "kestrel"),
+        ("en", "Sorry, I wrote Dry Creek but I was standing in North Forty", "north forty", "dry creek"),
+        ("en", "put that last note under kestrel instead", "kestrel", None),
+        ("en", "oops wrong field, should be dry creek", "dry creek", None),
+        ("es", "esos datos son de molino viejo, no estuve en la tranquera", "molino viejo", "la tranquera"),
+        ("es", "perdón, el lote está mal, es molino viejo", "molino viejo", None),
+        ("pt", "opa, talhão errado, era sede velha", "sede velha", None),
+        ("pt", "esses números eram da santa rita, não fui na baixada", "santa rita", "baixada"),
+    ],
+)
+def test_a_note_goes_to_the_field_it_belongs_to(language: Language, text: str, new: str, old: str | None) -> None:
+    """The right field is told by the words before it, the wrong one likewise or by what is left."""
+    told = {"kind": "correct", "what": "field", "value": new}
+    assert asked(text, language) == [told | ({"old": old} if old else {})]
+
+
+@pytest.mark.parametrize(
+    ("language", "text", "told"),
+    [
+        ("en", "they put marlo 31 on kestrel, its resistant", {"variety": "marlo 31", "resistance": "resistant"}),
+        ("en", "the variety at kestrel is Fenwick 22", {"variety": "Fenwick 22"}),
+        (
+            "en",
+            "kestrel is running Fenwick 22 this year, peking",
+            {"variety": "Fenwick 22", "source": "Peking", "resistance": "resistant"},
+        ),
+        ("en", "planter ran kestrel the 9th of may", {"planted": date(2026, 5, 9)}),
+        ("en", "beans in kestrel dont have any scn resistance", {"resistance": "susceptible"}),
+        ("es", "en kestrel pusieron trebol 52, resistente", {"variety": "trebol 52", "resistance": "resistant"}),
+        ("pt", "cultivar da kestrel: serrana 58", {"variety": "serrana 58"}),
+    ],
+)
+def test_the_seed_of_a_field_is_told_in_any_words(language: Language, text: str, told: dict[str, Any]) -> None:
+    """A variety is named by words and a number; what else is told of the seed goes with it."""
+    assert asked(text, language) == [{"kind": "field", "name": "kestrel", **told}]
+
+
+@pytest.mark.parametrize("text", ["highway 30 runs by kestrel, resistant beans", "kestrel row 12 is resistant"])
+def test_a_road_is_no_variety(text: str) -> None:
+    """Nor is a row, or a spot with its number."""
+    commands = read_note(text, sent=SENT, fields=CREW, language="en").commands
+    assert not any("variety" in command.args for command in commands)
+
+
+@pytest.mark.parametrize(
+    ("language", "text", "what", "value", "old"),
+    [
+        ("en", "wht on kestrel was off, go with 11", "white", 11, None),
+        ("en", "can u bump white on kestrel up to 17", "white", 17, None),
+        ("en", "change kestrel from R2 to R3", "stage", "R3", "R2"),
+        ("es", "me equivoqué con las blancas de kestrel, poné 9", "white", 9, None),
+        ("es", "cambia la etapa de kestrel de R3 a R4", "stage", "R4", "R3"),
+        ("pt", "o nº de brancas da kestrel tá errado, põe 13", "white", 13, None),
+        ("pt", "correção: na kestrel foi com pá, não arrancado na mão", "method", "shovel", "pulled"),
+    ],
+)
+def test_a_value_is_put_right_in_any_words(language: Language, text: str, what: str, value: Any, old: Any) -> None:
+    """One noun, one value, and words for a slip or for setting it."""
+    told = {"kind": "correct", "field": "kestrel", "what": what, "value": value}
+    assert asked(text, language) == [told | ({"old": old} if old else {})]
+
+
+@pytest.mark.parametrize(
+    ("language", "text", "eggs"),
+    [
+        ("en", "2.4k eggs per 100 cc, kestrel, lab", 2400.0),
+        ("en", "nematode test on kestrel is 7,800 per 100cc, pretty high", 7800.0),
+        ("es", "resultado de kestrel 3600 huevos x 100 cc de suelo", 3600.0),
+    ],
+)
+def test_a_count_of_the_laboratory_is_told_in_any_words(language: Language, text: str, eggs: float) -> None:
+    """Thousands in short, "x" for "per", and a test of nematodes that counts eggs."""
+    (told,) = asked(text, language)
+    assert (told["kind"], told["field"], told["eggs_per_100cc"]) == ("lab", "kestrel", eggs)

@@ -145,7 +145,7 @@ def _changes(line: Line, clause: list[Piece]) -> list[Change]:
         rest = {value_of(f) for f in facts if f.kind != "refused"}
         return pairs if len(rest) == 1 else []
     nouns = _nouns(clause)
-    if not facts and len(nouns) == 1:
+    if all(fact.kind == "shades" for fact in facts) and len(nouns) == 1:
         return _by_numbers(line, clause, nouns.pop())
     if pairs or len(bare) != 1 or len(nouns) != 1 or not isinstance(bare[0], int):
         return []

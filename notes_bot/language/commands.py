@@ -12,7 +12,7 @@ from dataclasses import replace
 from itertools import pairwise
 from typing import Any
 
-from notes_bot.language import amends, asking, looking, registering, skies, telling, winter
+from notes_bot.language import amends, asking, looking, misplaced, registering, seeds, skies, telling, winter
 from notes_bot.language.context import Context
 from notes_bot.language.corrections import ACRES_PER_HECTARE, acres_told, correction, other_field
 from notes_bot.language.days import PLANTED_DAYS, UNIT_DAYS, DayWritten, coming_day, past_day
@@ -539,6 +539,8 @@ class Line:
         if winter.take(self) or self._asked_what_was() or self._asked_what_was_written():
             return True
         if registering.registered(self) or registering.renamed(self) or skies.reported(self, _mm_of):
+            return True
+        if misplaced.misplaced(self) or seeds.seeded(self):
             return True
         for kind, method in FIRST.items():
             if kind in first and (method(self) if callable(method) else getattr(self, method)()):

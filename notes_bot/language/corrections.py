@@ -273,10 +273,13 @@ def _headed(context: Context, line: list[Piece]) -> bool:
 def _from_to(context: Context, line: list[Piece]) -> bool:
     """ "Change the plants for north forty from 8 to 10": what, its old and its new number."""
     made = table(context.language)
-    start = next((k for k, p in enumerate(line[:LOOKED_AT]) if "CORRECT" in p.types), None)
+    sets = (k for k, p in enumerate(line[:LOOKED_AT]) if "CORRECT" in p.types or made.has("set_verb", p.text))
+    start = next(sets, None)
     if start is None:
         return False
-    lead = next((k for k, p in enumerate(line) if made.has("from_old", p.text)), None)
+    leads = [k for k, p in enumerate(line) if made.has("from_old", p.text) and k + 1 < len(line)]
+    numbered = (k for k in leads if line[k + 1].kind in ("number", "range", "stage"))
+    lead = next(numbered, leads[0] if leads else None)  # "cambia la etapa de bajo grande de R3 a R4"
     if lead is None or lead < start or lead + 1 >= len(line):
         return False
     said = number_words(line[lead + 1 :], made)
@@ -284,6 +287,12 @@ def _from_to(context: Context, line: list[Piece]) -> bool:
     value = line[lead + 1]
     if value.kind == "range":
         old, new = value.value
+    elif value.kind == "stage" and (stages := _two_stages(value, line[lead + 2 :])):
+        field = next((_name(context, p) for p in line if "FIELD" in p.types), None)
+        old, new = stages
+        return context.command(
+            "correct", line[0].start, line[-1].end, field=field, what="stage", value=new, old=old
+        )  # "change north forty from R2 to R3"
     elif value.kind == "number" and lead + 3 < len(line) and line[lead + 3].kind == "number":
         old, new = value.value, line[lead + 3].value
     else:
@@ -297,6 +306,17 @@ def _from_to(context: Context, line: list[Piece]) -> bool:
     return what is not None and context.command(
         "correct", line[0].start, line[-1].end, field=field, what=what, value=new, old=old
     )
+
+
+def _two_stages(piece: Piece, behind: list[Piece]) -> tuple[Any, Any] | None:
+    """The old and the new stage of "from R2 to R3"; ``None`` with one."""
+    words = [word for word in piece.text.split(" ") if any(map(str.isdigit, word))]
+    words += [p.text for p in behind[:LEADS_STAGE] if p.kind == "stage"]
+    return (stage(words[0]), stage(words[1])) if len(words) == 2 and words[0] != words[1] else None
+
+
+LEADS_STAGE = 3
+"""Pieces behind one stage in which the other is looked for (judgement)."""
 
 
 def _instead(context: Context, line: list[Piece]) -> bool:
@@ -701,6 +721,8 @@ def pairs_of(facts: list[Fact]) -> list[Change]:
             what, value = value_of(fact)
             if what is not None and refused is not None and denied is not None and not _goes_with(what, refused):
                 return []
+            if what is not None and out and out[-1][0] == what and value in out[-1][1:]:
+                continue  # "not pulled by hand", "dug with a spade": said twice
             if what is not None:
                 out.append((what, value, denied))
                 denied = None

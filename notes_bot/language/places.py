@@ -337,7 +337,7 @@ def _place(said: str, made: Table) -> str:
     words = written(said, 0, len(said)).split(": ")[-1].split(" ")  # "ensaio: linha 1"
     is_ = next((n for n, word in enumerate(words) if n and made.has("is_word", fold(word))), len(words))
     words = words[:is_]  # "the west side is the susceptible check strip"
-    while len(words) > 1 and made.has("place_lead", fold(words[0])):
+    while len(words) > 1 and (made.has("place_lead", fold(words[0])) or made.has("place_walk", fold(words[0]))):
         words = words[1:]
     while len(words) > 1 and made.has("place_tail", fold(words[-1])):
         words = words[:-1]  # "along the fence line we found 9 white"

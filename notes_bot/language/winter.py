@@ -32,7 +32,9 @@ MOST_PLANS = 4
 MOST_YEARS = 6
 """Years a plan looks ahead; the science says nothing beyond (judgement)."""
 
-_NUMBER = re.compile(r"(?<![\w.,])(\d{1,3}(?:,\d{3})+(?![\d])|\d{1,3}(?:\.\d{3})+(?![\d.])|\d+(?:[.,]\d+)?)(?![\w])")
+_NUMBER = re.compile(
+    r"(?<![\w.,])(\d{1,3}(?:,\d{3})+(?![\d])|\d{1,3}(?:\.\d{3})+(?![\d.])|\d+(?:[.,]\d+)?(?:k\b)?)(?![\w])"
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -259,6 +261,8 @@ class _Reader:
         return [number for number in sorted([*found, *dictated]) if not self._used(*number[:2])]
 
     def _value(self, digits: str) -> float:
+        if digits.endswith("k"):
+            return round(float(digits[:-1].replace(",", ".")) * 1000, 1)  # "2.4k eggs"
         if re.fullmatch(r"[1-9]\d{0,2}(?:,\d{3})+|[1-9]\d{0,2}(?:\.\d{3})+", digits):
             return float(re.sub(r"[.,]", "", digits))  # 1,850 in Mexico, 1.850 in Brazil: nobody counts thousandths
         return float(digits.replace(",", "."))

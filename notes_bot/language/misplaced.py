@@ -1,0 +1,90 @@
+"""A note written for the wrong field, in a writer's own words: "those kestrel numbers belong to north forty"."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from notes_bot.language import asking
+from notes_bot.language.corrections import other_field
+from notes_bot.language.joining import is_any
+from notes_bot.language.naming import written
+
+if TYPE_CHECKING:
+    from notes_bot.language.commands import Line
+    from notes_bot.language.pieces import Piece
+
+LONGEST = 22
+"""Pieces of the longest line that moves a note to another field (judgement)."""
+LEADS = 4
+"""Words before a field's name that tell whether it is the right one (judgement)."""
+_COUNTED = frozenset({"number", "range", "ratio", "series", "stage", "day"})
+_VISIT = ("PLANTS", "FEMALES", "DUG", "NONE", "MOISTURE", "PLANTED", "RESISTANCE", "MUTE", "TODAY")
+
+
+def misplaced(line: Line) -> bool:
+    """Read a line as the right field of the last note, or of what was sent for another; false when it is none."""
+    at = [n for n, p in enumerate(line.ps) if "FIELD" in p.types]
+    if not 0 < len(at) <= 2 or len(line.ps) > LONGEST or line.asked:
+        return False
+    if any(p.kind in _COUNTED or (is_any(p, _VISIT) and "FIELD" not in p.types) for p in line.ps):
+        return False
+    if any("UNDO" in p.types and not _slipped(line, p) for p in line.ps):
+        return False  # "undo that kestrel one, wrong field"
+    parts = asking.parts_of(line)
+    if any("NOT_LOOKED" in p.types for p in line.ps) and not parts.says("never_in"):
+        return False
+    wrong = parts.says("wrong_field")
+    if not wrong and not parts.says("that_note") and not _wrote(line, at[0]):
+        return False
+    if other_field(line.context, line.ps):
+        return True
+    new, old = _sides(line, at, wrong)
+    if new is None or (old is None and len(at) > 1):
+        return False
+    then = _name(line, old) if old is not None else None
+    return line.context.command("correct", line.start, line.end, what="field", value=_name(line, new), old=then)
+
+
+def _slipped(line: Line, piece: Piece) -> bool:
+    """ "Oops wrong field": said of the field, and nothing is taken back."""
+    words = piece.text.split(" ")
+    return any(line.made.has("wrong_field", " ".join(words[n:])) for n in range(len(words)))
+
+
+def _sides(line: Line, at: list[int], wrong: bool) -> tuple[Piece | None, Piece | None]:
+    """The right field and the wrong one, as far as the words before them tell."""
+    ps = line.ps
+    right = [n for n in at if _led(line, n, at, "belongs") or _led(line, n, at, "stood_in")]
+    never = [n for n in at if _led(line, n, at, "never_in")]
+    right = [n for n in right if n not in never]
+    if len(at) > 1 and _wrote(line, at[0]):  # "the visit you put under dutchman south was really dutchman north"
+        right = [n for n in right if n != at[0]] or [n for n in at[1:] if _led(line, n, at, "is_now")]
+    if len(at) == 1:
+        sure = wrong or (right and not never)
+        return (ps[at[0]], None) if sure and not never else (None, None)
+    if len(right) == 1:
+        return ps[right[0]], ps[at[1] if right[0] == at[0] else at[0]]
+    if len(never) == 1:
+        return ps[at[1] if never[0] == at[0] else at[0]], ps[never[0]]
+    return None, None
+
+
+def _led(line: Line, n: int, at: list[int], trait: str) -> bool:
+    """Does a phrase of this manner stand right before the field at n ("belong to north forty")?"""
+    first = max([m + 1 for m in at if m < n], default=0)
+    words = [word for p in line.ps[max(first, n - LEADS - 2) : n] for word in p.text.split(" ") if p.kind == "word"]
+    tail = words[-LEADS:]
+    said = {" ".join(tail[k:end]) for k in range(len(tail)) for end in range(k + 1, len(tail) + 1)}
+    behind = " ".join(p.text for p in line.ps[n + 1 : n + 2])
+    return any(line.made.has(trait, phrase) for phrase in said) or (
+        trait == "belongs" and line.made.has("belongs_end", behind)
+    )
+
+
+def _wrote(line: Line, first: int) -> bool:
+    """ "I wrote Dry Creek but ..": a word for writing right before the first field."""
+    return any(line.made.has("wrote", p.text) for p in line.ps[max(0, first - LEADS) : first])
+
+
+def _name(line: Line, piece: Piece) -> str:
+    return written(line.context.text, piece.start, piece.end)

@@ -1,0 +1,97 @@
+"""What was planted in a field, with the name of a variety: "they put marlo 31 on kestrel, its resistant".
+
+A variety is named by a word or two and a number. Only where nothing of a visit is told, and where every number is
+such a name or a planting day.
+"""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Any
+
+from notes_bot.language import asking
+from notes_bot.language.joining import day_words, is_any, linking
+from notes_bot.language.naming import written
+from notes_bot.language.scan import fold
+
+if TYPE_CHECKING:
+    from notes_bot.language.commands import Line
+    from notes_bot.language.pieces import Piece
+
+LONGEST = 30
+"""Pieces of the longest line that tells of a field's seed (judgement)."""
+MOST_NUMBER = 9999
+"""The largest number in a variety's name (judgement)."""
+LEAST_NUMBER = 10
+"""The smallest one (judgement)."""
+LETTERS = 4
+"""Letters behind the number of a variety (judgement)."""
+_VISIT = (
+    *("PLANTS", "COLOUR", "FEMALES", "DUG", "NOT_LOOKED", "NONE", "TOO_MANY", "CHEMICAL", "UNIT", "MUTE", "RESUME"),
+    *("ACRES", "EGGS", "TOOL", "SOAKED", "CORRECT", "LOOK", "CHECK", "ADD", "NEAR"),
+)
+
+
+def seeded(line: Line) -> bool:
+    """Read a line as the variety of a field, and what else is told of its seed; false when it is a note."""
+    if len(line.ps) > LONGEST or line.asked:
+        return False
+    at = next((n for n, p in enumerate(line.ps) if "FIELD" in p.types), None)
+    number = any(p.kind == "number" for p in line.ps)
+    parts = asking.parts_of(line)
+    seed = any(is_any(p, ("VARIETY", "RESISTANCE", "SOURCE")) for p in line.ps)
+    if at is None or not number or not (seed or parts.says("seed_told")):
+        return False
+    ps = day_words(line.ps, line.made)
+    named = [n for n, p in enumerate(ps) if p.kind == "number"]
+    days = [p for p in ps if p.kind == "day"]
+    if len(named) != 1 or len(days) > 1 or sum("FIELD" in p.types for p in ps) != 1:
+        return False
+    first = _first(line, ps, named[0])
+    rest = [p for n, p in enumerate(ps) if not first <= n <= named[0] and "FIELD" not in p.types]
+    if first == named[0] or any(p.kind in ("stage", "range", "ratio", "series") for p in ps):
+        return False
+    if any(is_any(p, _VISIT) and not linking(p) and len(p.text) > 1 for p in rest):
+        return False
+    sown = any("PLANTED" in p.types for p in ps) or parts.says("in_ground")
+    if days and not sown:
+        return False
+    last = named[0]
+    if last + 1 < len(ps) and _ends_name(line, ps[last], ps[last + 1]):
+        last += 1
+    given: dict[str, Any] = {"variety": line.context.text[ps[first].start : ps[last].end]}
+    given |= {"planted": line._past(days[0])} if days else {}
+    for piece in rest:
+        for kind in ("RESISTANCE", "SOURCE"):
+            if kind in piece.types:
+                given[kind.lower()] = piece.types[kind].value
+    if "source" in given:
+        given.setdefault("resistance", "resistant")
+    field = line.ps[at]
+    name = written(line.context.text, field.start, field.end)
+    return line.context.command("field", line.start, line.end, name=name, **given)
+
+
+def _first(line: Line, ps: list[Piece], n: int) -> int:
+    """Where the name of the variety begins whose number stands at n; n itself without a word before it."""
+    fits = isinstance(ps[n].value, int) and LEAST_NUMBER <= ps[n].value <= MOST_NUMBER and ps[n].text.isdigit()
+    behind = ps[n + 1] if n + 1 < len(ps) else None
+    if not fits or is_any(behind, ("MEASURE", "UNIT", "PLANTS", "COLOUR", "FEMALES", "ACRES", "EGGS", "WEATHER")):
+        return n
+    first = n
+    while first > 0 and n - first < 2 and _names(line, ps[first - 1]):
+        first -= 1
+    return first
+
+
+def _ends_name(line: Line, number: Piece, piece: Piece) -> bool:
+    """ "Yryvu 61 RG": letters of a trait behind the number."""
+    said = line.context.text[piece.start : piece.end]
+    return piece.kind == "word" and said.isupper() and len(said) <= LETTERS and number.end + 1 == piece.start
+
+
+def _names(line: Line, piece: Piece) -> bool:
+    """Can a word be part of a variety's name?"""
+    little = linking(piece) or all(line.made.has("seed_frame", word) for word in piece.text.split(" "))
+    if fold(line.context.text[piece.start : piece.end]) != piece.text:
+        return piece.kind == "word"  # a name taken for a slip of ours
+    return piece.kind == "word" and not little and not (piece.types.keys() - {"SPRAY", "CHEMICAL", "COLOUR", "SPOT"})
