@@ -11,7 +11,7 @@ from functools import cache
 from itertools import pairwise
 from typing import TYPE_CHECKING, Any
 
-from notes_bot.language.days import UNIT_DAYS, coming_day
+from notes_bot.language.days import UNIT_DAYS, DayWritten, coming_day
 from notes_bot.language.joining import day_words, is_any, linking, number_words, stage_words, until_days
 from notes_bot.language.naming import Names, crew_of, written
 from notes_bot.language.scan import fold
@@ -19,6 +19,8 @@ from notes_bot.language.words import Table, anywhere, is_field_word, table
 from notes_bot.model import Language
 
 if TYPE_CHECKING:
+    from collections.abc import Sequence
+
     from notes_bot.language.commands import Line
     from notes_bot.language.context import Context
     from notes_bot.language.pieces import Piece
@@ -66,7 +68,8 @@ _CUES = (
         "ask_leave",
         "ask_skip",
     ),
-    *("ask_put", "ask_remember", "not_yet"),
+    *("ask_put", "ask_remember", "ask_instead", "not_yet"),
+    *("skips_it", "asks_digest"),
     *("ask_see", "ask_state", "asks_for", "asks_politely", "opens_question", "asks_first", "which_word"),
 )
 """What a clause that asks holds, unless it ends in a question mark."""
@@ -77,7 +80,16 @@ def _cue_words(language: Language) -> frozenset[str]:
     """First words of everything that may be a cue."""
     traits = table(language).traits
     skips = (said.split(" ")[0] for said in _ends_skip(table(language)))
-    return frozenset((*skips, *(said.split(" ")[0] for cue in _CUES for said in traits.get(cue, ()))))
+    cues = (said.split(" ")[0] for cue in _CUES for said in traits.get(cue, ()))
+    return frozenset((*skips, *cues, *_wants(language)))
+
+
+@cache
+def _sure_words(language: Language) -> frozenset[str]:
+    """First words of every phrase that can ask nothing else."""
+    traits = table(language).traits
+    pairs = (said.split(" ")[0] for trait in ("skips_it", "asks_digest") for said in traits.get(trait, ()))
+    return frozenset((*_wants(language), *pairs))
 
 
 def may_ask(line: Line) -> bool:
@@ -97,18 +109,67 @@ def _phrases(words: list[str]) -> set[str]:
     return {" ".join(words[n : n + size]) for size in sizes for n in range(len(words) - size + 1)}
 
 
+_WANTED = {
+    "history": Asked("history"),
+    "picture": Asked("picture"),
+    "state": Asked("state"),
+    "skip": Asked("move", {"skip": True}),
+    "mute": Asked("mute", of="any"),
+    "resume": Asked("resume", of="any"),
+    "undo": Asked("take_back", of="own"),
+    "due": Asked("due", of="own"),
+    "digest": Asked("digest", of="own"),
+    "help": Asked("help", of="own"),
+}
+"""What a phrase that can ask nothing else asks for, by its kind."""
+_PHRASES = (
+    *(("history", "wants_history", False), ("history", "bare_history", True)),
+    *(("picture", "wants_picture", False), ("picture", "bare_picture", True)),
+    *(("state", "wants_state", False), ("state", "bare_state", True)),
+    *(("mute", "wants_mute", False), ("mute", "bare_mute", True)),
+    *(("resume", "wants_resume", False), ("resume", "bare_resume", True)),
+    *(("due", "wants_due", False), ("due", "bare_due", True)),
+    *(("help", "wants_help", False), ("help", "bare_help", True)),
+    *(("undo", "wants_undo", False), ("undo", "bare_undo", True)),
+    *(("digest", "wants_digest", False), ("skip", "bare_skip", True)),
+)
+"""The kind of the phrases of each manner, and whether they ask only where nothing else is said."""
+_OF_NO_FIELD = frozenset({"due", "digest", "help"})
+_LOOKED = ("DUG", "TOOL", "ROOTS", "TOPS", "MOISTURE", "TEXTURE", "PH", "POTASSIUM", "FEMALES")
+"""Words of a visit that was made: with one, no field is left out of a round."""
+MOST_ASIDE = 40
+"""Characters said around "daily report pls"; with more it is a heading (judgement)."""
+
+
+@cache
+def _wants(language: Language) -> dict[str, list[tuple[tuple[str, ...], str, bool]]]:
+    """Phrases that ask, by their first word, the longest first: their words, the kind, and whether they are bare."""
+    out: dict[str, list[tuple[tuple[str, ...], str, bool]]] = {}
+    shorts = table(language).shorts
+    for kind, trait, bare in _PHRASES:
+        for said in table(language).traits.get(trait, ()):
+            words = tuple(said.split(" "))
+            whole = tuple(part for word in words for part in shorts.get(word, (word,)))
+            for phrase in dict.fromkeys((words, whole)):
+                out.setdefault(phrase[0], []).append((phrase, kind, bare))
+    return {word: sorted(rows, key=lambda row: -len(row[0])) for word, rows in out.items()}
+
+
 class Parts:
     """One clause and the words in it that may ask."""
 
     def __init__(self, line: Line) -> None:
         self.line, self.made, self.ps = line, line.made, line.ps
         own = _leading_capitals(line) or _leading_short(line)
-        self.words = [
-            word
+        said = [
+            (word, n)
             for n, p in enumerate(self.ps)
             if p.kind == "word" and n >= own and "FIELD" not in p.types
             for word in p.text.split(" ")
         ]
+        self.words = [word for word, _ in said]
+        self.at = [n for _, n in said]
+        """The piece each of the words is of."""
         self.text = f" {' '.join(self.words)} "
         self.said = _phrases(self.words)
         self.opening = _phrases(self.words[:OPENING])
@@ -152,8 +213,79 @@ class Parts:
         """What the clause asks, the more particular first."""
         if not self.words or len(self.ps) > LONGEST_CLAUSE:
             return None
+        if (found := self.wanted()) is not None:
+            return found
         rules = (self._undone, self._moved, self._reminded, self._skipped, self._shown, self._listed, self._summed)
         return next((found for rule in rules if (found := rule()) is not None), None) or self._wondered()
+
+    def wanted(self) -> Asked | None:
+        """ "Catch me up on dry creek", "santa rita, visitas passadas", "who's up next": a phrase that only asks."""
+        if not self.words or len(self.ps) > LONGEST_CLAUSE:
+            return None
+        if name_in(self.line) is None and self._sums_day():
+            return _WANTED["digest"]
+        if self.says("skips_it") and self.says("this_time"):  # "let old mill go this time"
+            bare = name_in(self.line) is None
+            if self._asks_alone("skip", bare, self._of("skips_it", "this_time")):
+                return _WANTED["skip"]
+        wants = _wants(self.made.language)
+        met = [
+            (bare, kind, range(n, n + len(phrase)))
+            for n, word in enumerate(self.words)
+            for phrase, kind, bare in wants.get(word, ())
+            if tuple(self.words[n : n + len(phrase)]) == phrase
+        ]
+        for bare, kind, spoken in sorted(met, key=lambda row: row[0]):  # what is bare comes last
+            if self._asks_alone(kind, bare, spoken):
+                return _WANTED[kind]
+        return None
+
+    def _sums_day(self) -> bool:
+        """ "Sum up today", "o que rolou hoje", "the rundown for all fields"."""
+        if not (self.says("asks_digest") and self.says("whole_day")):
+            return False
+        return self._asks_alone("digest", not self.begins("asks_digest"), self._of("asks_digest", "whole_day"))
+
+    def _of(self, *traits: str) -> list[int]:
+        """Which of the words are of phrases of these manners."""
+        runs = [
+            range(n, n + size)
+            for size in range(1, LONGEST_PHRASE + 1)
+            for n in range(len(self.words) - size + 1)
+            if any(self.made.has(trait, " ".join(self.words[n : n + size])) for trait in traits)
+        ]
+        return sorted({n for run in runs for n in run})
+
+    def _asks_alone(self, kind: str, bare: bool, spoken: Sequence[int]) -> bool:
+        """Is nothing told beside the phrase that asks, and, where it is bare, nothing else said at all?"""
+        of_phrase = {self.at[n] for n in spoken}
+        rest = [p for n, p in enumerate(self.ps) if n not in of_phrase and "FIELD" not in p.types]
+        kinds = (*_SEEN, *_LOOKED) if kind == "skip" else _SEEN
+        told = [p for p in rest if is_any(p, kinds) and not linking(p) and not (len(p.text) == 1 and "LINK" in p.types)]
+        if kind == "due":
+            told = [p for p in told if "NOT_LOOKED" not in p.types]  # "who's up next for digging"
+        if told or any(p.kind in _NUMERIC for p in rest):
+            return False
+        if (kind in _OF_NO_FIELD and self.named) or (kind == "help" and any("TOPIC" in p.types for p in rest)):
+            return False
+        looked_for = self.opens if self.made.language == "en" else self.begins  # "da" of a name is no "dá"
+        if kind != "help" and (self.line.asked or looked_for("ask_see", "asks_for", "asks_politely")):
+            return True
+        lone = kind in _OF_NO_FIELD or name_in(self.line) is None
+        if (kind == "digest" or (bare and lone)) and self._heads():
+            return False
+        return not bare or all(self._little(p) for p in rest)
+
+    def _heads(self) -> bool:
+        """ "Weekly roundup, friends. Church Road R4, ..": does it stand in a message that tells more?"""
+        text = self.line.context.text
+        others = (text[: self.ps[0].start] + text[self.ps[-1].end :]).strip()
+        return len(others) > MOST_ASIDE or "\n" in others or any(char.isdigit() for char in others)
+
+    def _little(self, piece: Piece) -> bool:
+        """A word that adds nothing to what is asked: "pls", "on", "the", "for me"."""
+        little = piece.kind != "word" or linking(piece) or is_any(piece, ("COURTESY", "TODAY", "FIELD_WORD"))
+        return little or all(self._filler(word) or self.made.has("around_name", word) for word in piece.text.split(" "))
 
     def _seen(self, *but: str) -> bool:
         """Is something seen or done told?"""
@@ -219,7 +351,7 @@ class Parts:
             or (self.made.language == "en" and self.opens("ask_move"))
         )
         verb = verb or (self.says("ask_move") and (self.says("ask_remind") or self.opens("asks_politely")))
-        verb = verb or (self.begins("ask_do") and self.says("ask_instead"))
+        verb = verb or self._another_day()
         put = self.begins("ask_put") or (self.opens("asks_politely") and self.says("ask_put"))
         verb = verb or put or self.says("ask_remember")
         if not verb and not (self.says("ask_reminder") and name_in(self.line) is not None):
@@ -227,7 +359,8 @@ class Parts:
         aimed = self.says("ask_remind", "ask_it", "ask_move_it") or name_in(self.line) is not None
         if self._seen() or not aimed:
             return None
-        ps = day_words(number_words(stage_words(until_days(self.ps, self.made), self.made), self.made), self.made)
+        ps = [p for p in self.ps if not self.made.has("more_days", p.text)]  # "5 more days"
+        ps = _dashed(day_words(number_words(stage_words(until_days(ps, self.made), self.made), self.made), self.made))
         days = [p for p in ps if p.kind == "day"]
         spans = [
             int(p.value * UNIT_DAYS[q.types["UNIT"].value])
@@ -235,7 +368,8 @@ class Parts:
             if p.kind == "number" and "UNIT" in q.types and q.types["UNIT"].value in UNIT_DAYS
         ]
         others = sum(p.kind in _NUMERIC for p in ps)
-        coming = [q.types["UNIT"].value for p, q in pairwise(ps) if is_any(p, ("WHICH",)) and "UNIT" in q.types]
+        one = [(p, q) for p, q in pairwise(ps) if is_any(p, ("WHICH",)) or self.made.has("another_one", p.text)]
+        coming = [q.types["UNIT"].value for _, q in one if "UNIT" in q.types]
         if len(coming) == 1 and not days and not others and coming[0] in UNIT_DAYS:
             return Asked("move", {"days": UNIT_DAYS[coming[0]]})  # "can you put kestrel on for next week"
         if len(days) == 1 and not others:
@@ -243,6 +377,14 @@ class Parts:
             found = coming_day(days[0].value, context.sent, context.language, context.day_first)
             return Asked("move", {"date": found.day}) if found.day is not None else None
         return Asked("move", {"days": spans[0]}) if len(spans) == others == 1 and not days else None
+
+    def _another_day(self) -> bool:
+        """ "Can we do dry creek on the 16th instead", "bajo grande mejor el 17/7": a field and another day."""
+        if not self.says("ask_instead") or self.says("likened"):
+            return False
+        said = {self.at[n] for n in self._of("ask_instead")}
+        rest = [p for n, p in enumerate(self.ps) if n not in said and not is_any(p, ("FIELD", "WEEKDAY", "MONTH"))]
+        return self.opens("ask_do") or all(self._little(p) for p in rest)
 
     def _shown(self) -> Asked | None:
         """ "Mossy Ford, let me see the graph", "whats the history there", "preciso rever tudo o que registramos"."""
@@ -325,31 +467,58 @@ class Parts:
         return None
 
 
-def asked(line: Line, named: Piece | None = None, before: tuple[list[Piece], ...] = ()) -> bool:
+def _dashed(ps: list[Piece]) -> list[Piece]:
+    """ "Set the reminder to 7-22": two numbers behind "to", and no unit behind them, are a day."""
+    out = list(ps)
+    for n, piece in enumerate(ps):
+        led = piece.kind == "range" and "-" in piece.text and n > 0 and linking(ps[n - 1])
+        if led and not (n + 1 < len(ps) and is_any(ps[n + 1], ("UNIT",))):
+            first, second = piece.value
+            out[n] = replace(piece, kind="day", value=DayWritten(piece.text, first=int(first), second=int(second)))
+    return out
+
+
+def surely(line: Line) -> bool:
+    """Read a sentence with a phrase that asks and can ask nothing else, before its first word is looked at."""
+    cues = _sure_words(line.made.language)
+    return any(word in cues for p in line.ps for word in p.text.split(" ")) and asked(line, sure=True)
+
+
+def asked(line: Line, named: Piece | None = None, before: tuple[list[Piece], ...] = (), sure: bool = False) -> bool:
     """Read a clause, or a sentence of which one clause asks and the others only say why, as a request.
 
     Args:
         line: the sentence.
         named: the field told of before it, which "it" and "there" mean.
         before: what stands before it, to look for such a field where none of the crew's was met.
+        sure: only a phrase that can ask nothing else counts.
     """
     clauses = cut(line) if len(line.ps) <= LONGEST_LINE else []
     for n, clause in enumerate(clauses):
         part = line_of(line, clause)
-        found = parts_of(part).asked() if may_ask(part) else None
+        parts = parts_of(part) if may_ask(part) else None
+        found = None if parts is None else parts.wanted() if sure else parts.asked()
         if found is None:
             continue
         others = [other for m, other in enumerate(clauses) if m != n]
+        if sure and found.kind in _OF_NO_FIELD and not any(_of_field(p) for other in others for p in other):
+            others = []  # "got the truck loaded, what fields are up"
         if any(_tells_more(line, other) or _looks_again(other) for other in others):
             return False
         if found.of != "own" and before:
             wider = told_of(line.context, [p for row in before for p in row[-LONGEST_LINE:]])
             if named is None or (wider is not None and wider.start < named.start <= named.end <= wider.end):
                 named = wider  # "do ipe" of "vazea do ipe"
-        if found.kind == "due" and any("FIELD" in p.types for other in others for p in other):
+        if found.kind in ("due", "digest") and any("FIELD" in p.types for other in others for p in other):
             found = Asked("state")  # "e o Seu Joaquim, quando é que eu volto?"
-        return _emit(line, part, found, [*clauses[:n]], named)
+        beside = [*clauses[:n], *(clauses[n + 1 :] if sure else [])]  # "earlier findings, cedar slough"
+        return _emit(line, part, found, beside, named)
     return False
+
+
+def _of_field(piece: Piece) -> bool:
+    """Does a piece speak of a field or of what was counted there?"""
+    return piece.kind in (*_NUMERIC, "day") or is_any(piece, ("FIELD", "COLOUR", "NONE", "FEMALES", "ROOTS", "TOPS"))
 
 
 def skipped(line: Line) -> bool:

@@ -536,7 +536,7 @@ class Line:
             return False  # "last time at kestrel i guess"
         if "FIELD" in first and len(self.ps) == 1:
             return self.asked and self.emit("state", field=self.name(0))
-        if winter.take(self) or self._asked_what_was() or self._asked_what_was_written():
+        if winter.take(self) or asking.surely(self) or self._asked_what_was() or self._asked_what_was_written():
             return True
         if registering.registered(self) or registering.renamed(self) or skies.reported(self, _mm_of):
             return True
@@ -1332,6 +1332,8 @@ class Line:
         named = next((p for p in self.ps[1:] if "FIELD" in p.types), None)
         if named is not None and len(self.ps) <= LONGEST_NAME and not self.noted(1):
             return self.emit("state", field=written(self.context.text, named.start, named.end))
+        if len(self.ps) > 1 and " " not in self.ps[0].text and all(linking(p) for p in self.ps[1:]):
+            return False  # "every visit to old mill, list em"
         return (
             len(self.ps) <= 5
             and all(p.entries or p.kind == "day" for p in self.ps)

@@ -606,11 +606,21 @@ def _finish(context: Context, gathered: _Gathered, header: list[Fact]) -> None:
         return  # "valeu, brigado pela ajuda de ontem!"
     if corrections.reply(context, name, facts):
         return
-    if name is None and all(fact.kind in ("text", "quoted") for fact in facts):
+    if name is None and (all(fact.kind in ("text", "quoted") for fact in facts) or _asks_of_day(context, facts)):
         if not (gathered.thanks or _only_thanks(context, facts)):
             _only_text(context, facts)
         return
     context.notes.append(NoteMaker(context, name, facts, header).make())
+
+
+def _asks_of_day(context: Context, facts: list[Fact]) -> bool:
+    """ "Where should i point the truck today": a question of a day, of which nothing else is told."""
+    if len(facts) < 2 or not {fact.kind for fact in facts} <= {"text", "quoted", "date", "look"} or context.notes:
+        return False
+    words = [x.text for x in scan(context.text[facts[0].start : facts[-1].end])]
+    made = table(context.language)
+    first = next((word for word in words if word.isalpha()), "")
+    return words[-1] == "?" or any(made.has(trait, first) for trait in ("asks_first", "which_word", "asks_for"))
 
 
 def _only_thanks(context: Context, facts: list[Fact]) -> bool:
