@@ -126,3 +126,48 @@ def test_none_without_is_all_with(language, text):
     (note,) = read_note(text, sent=SENT, fields=CREW, language=language).notes
 
     assert note.outcome == "seen"
+
+
+@pytest.mark.parametrize(
+    ("language", "text"),
+    [
+        ("en", "kestrel 4 of the 6 plants stunted, none on roots"),
+        ("en", "kestrel 3/10 plants yellow, dug 6 none"),
+    ],
+)
+def test_how_many_plants_look_ill_is_no_share_with_females(language, text):
+    """None were seen; the number before tells of the tops, and is no day of the winter taken for the visit."""
+    reading = read_note(text, sent=SENT, fields=CREW, language=language)
+
+    assert reading.notes[0].outcome == "none_seen" and reading.notes[0].date is None
+
+
+@pytest.mark.parametrize(
+    ("language", "text"),
+    [
+        ("en", "kestrel 5 of 6 plants clean"),
+        ("es", "la tranquera 5 de 6 plantas limpias"),
+        ("pt", "baixada 5 de 6 pés limpos"),
+    ],
+)
+def test_all_but_one_clean_is_some_seen(language, text):
+    """And no count of zero."""
+    (note,) = quiet(language, text).notes
+
+    assert (note.plants, note.outcome, note.females.total) == (6, "seen", None)
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "kestrel 6 plants. SCN positive field from last year",
+        "kestrel 6 plants. soil cysts last fall 2400 eggs",
+        "kestrel 6 plants. will count females tonight",
+        "kestrel 6 plants looking for cysts",
+    ],
+)
+def test_cysts_that_were_not_seen_on_these_plants_are_asked_about(text):
+    """Another year's, a sample's, those looked for."""
+    reading = read_note(text, sent=SENT, fields=CREW, language="en")
+
+    assert [problem.kind for problem in reading.problems] == ["no_finding"] and reading.notes[0].outcome is None

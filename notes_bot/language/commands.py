@@ -582,6 +582,7 @@ class Line:
             for n, piece in enumerate(self.ps):
                 asks = kind in piece.types and " " in piece.text and "FIELD" not in piece.types and not self.quiet(n)
                 asks = asks and (self.asked or not self.made.has("timid_history", piece.text))
+                asks = asks and not (n + 1 < len(self.ps) and is_any(self.ps[n + 1], ("FEMALES",)))  # "history of SCN"
                 if asks and not (kind == "PICTURE" and any(self.made.has("took_it", p.text) for p in self.ps)):
                     field = self._known_name(n)
                     if field is None and named is not None:

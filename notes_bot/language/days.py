@@ -8,8 +8,11 @@ from datetime import date, timedelta
 
 from notes_bot.model import Language
 
-PAST_DAYS = 200
+PAST_DAYS = 90
 """A day without a year that lies further back than this is not taken for a visit without asking (judgement)."""
+
+AHEAD_DAYS = 200
+"""A day without a year that lies further ahead than this is not taken for something planned (judgement)."""
 
 PLANTED_DAYS = 330
 """A planting day may be told until the next one (judgement)."""
@@ -209,7 +212,7 @@ def _coming_day(written: DayWritten, sent: date, language: Language, day_first: 
     for month, day in orders:
         years = [_year(written.year)] if written.year is not None else [sent.year, sent.year + 1]
         days = [d for d in (make(y, month, day) for y in years) if d is not None and d >= sent]
-        if days and (days[0] - sent).days <= PAST_DAYS:
+        if days and (days[0] - sent).days <= AHEAD_DAYS:
             ahead_of.append(days[0])
         elif len(orders) == 1 or not ahead_of:
             ahead_of.append(date.min)

@@ -202,6 +202,8 @@ class NoteMaker:
             females = any(self._means(word, "FEMALES") for word in words)
             denied = any(self.table.denies(word) or self.table.has("seeks", word) for word in words)
             denied = denied or any(self._means(word, "NOT_LOOKED") or self._means(word, "NONE") for word in words)
+            if self.table.said("before_now", clause):
+                continue  # "SCN positive field from last year"
             if self.table.said("seen_alone", clause) or (females and not denied and self.not_looked is None):
                 self.saw = self.facts[0]  # "6 plants several cysts", "6 plants pos for scn"
 

@@ -687,6 +687,9 @@ class Senses:
                 self.lead = self.out.pop().lead
             self._emit("POSITIVE", max(1, piece.value // 2), self.ps[half].start, self.ps[half].end)
             return self._emit("NUMBER", piece.value, piece.start, piece.end)
+        if k := self._described_share(j):
+            self._emit("TEXT", None, piece.start, self.ps[k - 1].end)
+            return k - i  # "4 of the 6 plants stunted": nothing is said of females
         had = None if self.last_is("POSITIVE") else self._infested(j)
         if had is not None:
             return self._emit("POSITIVE", piece.value, piece.start, had)
@@ -1008,6 +1011,29 @@ class Senses:
             return after.end  # "três tinham duas brancas cada"
         some = is_any(beyond, ("COLOUR", "FEMALES", "TOO_MANY", "MOSTLY")) and not self.is_number(beyond)
         return after.end if some or after.types["HAD"].value == "infested" else None
+
+    def _described_share(self, j: int) -> int:
+        """The index of the second number of "4 of the 6 plants stunted"; 0 for any other."""
+        of = self.at(j)
+        if of is None or of.text not in anywhere("out_of"):
+            return 0
+        k = j + 1
+        while is_any(self.at(k), ("LINK",)) and not self.made.has("them", self.ps[k].text):
+            k += 1
+        return k if self.is_number(self.at(k)) and self._only_described(k) else 0
+
+    def _only_described(self, k: int) -> bool:
+        """Is what stands behind so many of so many plants how they look ("stunted", "alive"), and not what they had?"""
+        noun = self.direct_index(k, 1)
+        if not is_any(self.at(noun), ("PLANTS",)):
+            return False
+        behind = self.direct(noun, 1)
+        while behind is not None and behind.kind == "word" and linking(behind) and "HAD" not in behind.types:
+            noun = self.direct_index(noun, 1)
+            behind = self.direct(noun, 1)
+        if behind is None or behind.kind != "word":
+            return False
+        return is_any(behind, ("TOP",)) or not behind.types
 
     def _each_behind(self, j: int) -> bool:
         """Is what these plants had told of each of them: a number, perhaps a color, and "each" at the end?"""

@@ -22,7 +22,7 @@ _FEMALES = frozenset({"FEMALES", "TOO_MANY"})
 
 def shared(pieces: list[Piece], made: Table) -> list[Piece]:
     """The pieces with every share of the plants as "2 of 6 plants infested"."""
-    if not any(p.types.keys() & {"HAD", "FEMALES"} or made.has("infest_word", p.text) for p in pieces):
+    if not any(p.types.keys() & {"HAD", "FEMALES", "NONE"} or made.has("infest_word", p.text) for p in pieces):
         return pieces
     out: list[Piece] = []
     n = 0
@@ -81,8 +81,17 @@ def _of_so_many(pieces: list[Piece], n: int, made: Table) -> tuple[int, int, int
     plants = is_any(_at(pieces, k), ("PLANTS",))
     k += plants
     end = _had_some(pieces, k, made)
+    clean = k
+    while (piece := _at(pieces, clean)) is not None and piece.kind == "word" and linking(piece):
+        clean += 1
+    if end is None and some < whole and is_any(piece, ("NONE",)) and _ends(_at(pieces, clean + 1)):
+        return whole - some, whole, clean + 1  # "5 of 6 plants clean": one was not
     plain = not between and not made.has("share_in", of.text)
     return None if end is None or (plain and plants) else (some, whole, end)
+
+
+def _ends(piece: Piece | None) -> bool:
+    return piece is None or piece.kind in ("break", "line")
 
 
 def _had_some(pieces: list[Piece], k: int, made: Table) -> int | None:
