@@ -8,8 +8,11 @@ from datetime import date, timedelta
 
 from notes_bot.model import Language
 
-PAST_DAYS = 90
+PAST_DAYS = 200
 """A day without a year that lies further back than this is not taken for a visit without asking (judgement)."""
+
+SLASHED_DAYS = 90
+"""As far back for a day in two numbers: "3/10" in July is rather a share (judgement)."""
 
 AHEAD_DAYS = 200
 """A day without a year that lies further ahead than this is not taken for something planned (judgement)."""
@@ -134,7 +137,7 @@ def _past_day(written: DayWritten, sent: date, language: Language, day_first: bo
         return DayRead(_shift(sent, -back))
     if written.day is not None and written.month is None:
         return DayRead(_nearest(written.day, sent, -1))
-    within = max(PAST_DAYS, flip_days)
+    within = max(PAST_DAYS if written.first is None else SLASHED_DAYS, flip_days)
     month_first = not day_first if day_first is not None else language == "en"
     found: list[date] = []
     future = False
