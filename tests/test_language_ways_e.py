@@ -217,6 +217,15 @@ def test_a_reminder_is_put_off_in_many_ways(language: Language, text: str, told:
         ("en", "dry creek was too wet so no digging today"),
         ("es", "La Tranquera: hojas nuevas amarillas, pH 7,9. No descalcé esta vez."),
         ("pt", "Santa Rita: raízes não examinadas nesta visita."),
+        ("en", "Report today\nkestrel 6 plants none"),
+        ("en", "kestrel 6 plants 40 white, field is in trouble"),
+        ("en", "kestrel 6 plants 3 white, update tomorrow"),
+        ("en", "dry creek irrigation back on again, 6 plants 3 white"),
+        ("en", "kestrel 6 plants without symptoms this time"),
+        ("en", "dry creek 6 plants 3 white, cant get to the back end this time"),
+        ("es", "la tranquera 6 plantas nada, ya tuvo quistes antes"),
+        ("es", "molino viejo 6 plantas 4 blancas, el lote está en silencio"),
+        ("pt", "sede velha 6 pés 2 brancas, pior que ano passado"),
     ],
 )
 def test_words_that_ask_in_a_note_ask_nothing(language: Language, text: str) -> None:
@@ -224,3 +233,42 @@ def test_words_that_ask_in_a_note_ask_nothing(language: Language, text: str) -> 
     reading = read_note(text, sent=SENT, fields=CREW, language=language, day_first=language != "en")
     assert reading.notes
     assert not reading.commands
+
+
+@pytest.mark.parametrize(
+    ("language", "text", "kind", "field"),
+    [
+        ("en", "give me the skinny on kestrel", "state", "kestrel"),
+        ("es", "tirame la justa de bajo grande", "state", "bajo grande"),
+        ("en", "dig up my old notes for north forty", "history", "north forty"),
+        ("en", "kestrel counts to date", "history", "kestrel"),
+        ("es", "qué habíamos encontrado en la tranquera", "history", "la tranquera"),
+        ("pt", "o que eu já mandei da baixada", "history", "baixada"),
+        ("es", "quiero ver bajo grande dibujado", "picture", "bajo grande"),
+        ("en", "what do you need from me today", "due", None),
+        ("es", "adónde me mandás hoy", "due", None),
+        ("pt", "qual eu faço agora", "due", None),
+        ("en", "how'd we do today", "digest", None),
+        ("pt", "me conta o dia", "digest", None),
+        ("en", "dont know what to say to you", "help", None),
+        ("pt", "tô perdido", "help", None),
+        ("en", "i sent that by mistake delete it", "take_back", None),
+        ("es", "la última no va", "take_back", None),
+        ("pt", "não quero mais saber da santa rita", "mute", "santa rita"),
+        ("es", "que vuelvan los recordatorios de molino viejo", "resume", "molino viejo"),
+    ],
+)
+def test_the_same_is_asked_in_words_of_other_hands(language: Language, text: str, kind: str, field: str | None) -> None:
+    """Idioms of every concept, each of which reads as that concept alone."""
+    assert asked(text, language) == [(kind, {} if field is None else {"field": field})]
+
+
+@pytest.mark.parametrize(
+    "text", ["where should i park the truck today", "which road is open tomorrow", "dame el dato de hoy"]
+)
+def test_a_question_of_a_day_and_no_field_is_no_note(text: str) -> None:
+    """What is asked of a day, with no field and nothing found, is asked about and not kept."""
+    language: Language = "es" if text.startswith("dame") else "en"
+    reading = read_note(text, sent=SENT, fields=CREW, language=language, day_first=language != "en")
+    assert not reading.notes
+    assert [problem.kind for problem in reading.problems] == ["nothing_read"]

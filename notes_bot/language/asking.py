@@ -269,7 +269,7 @@ class Parts:
         if (kind in _OF_NO_FIELD and self.named) or (kind == "help" and any("TOPIC" in p.types for p in rest)):
             return False
         looked_for = self.opens if self.made.language == "en" else self.begins  # "da" of a name is no "dá"
-        if kind != "help" and (self.line.asked or looked_for("ask_see", "asks_for", "asks_politely")):
+        if kind not in ("help", "skip") and (self.line.asked or looked_for("ask_see", "asks_for", "asks_politely")):
             return True
         lone = kind in _OF_NO_FIELD or name_in(self.line) is None
         if (kind == "digest" or (bare and lone)) and self._heads():
@@ -379,12 +379,20 @@ class Parts:
         return Asked("move", {"days": spans[0]}) if len(spans) == others == 1 and not days else None
 
     def _another_day(self) -> bool:
-        """ "Can we do dry creek on the 16th instead", "bajo grande mejor el 17/7": a field and another day."""
-        if not self.says("ask_instead") or self.says("likened"):
+        """ "Can we do dry creek on the 16th instead", "lets do dry creek monday": a field and a day to come."""
+        planned = name_in(self.line) is not None and (
+            self.begins("ask_do") or self.says("ask_instead", "asks_politely")
+        )
+        if (
+            not planned
+            or self.says("likened")
+            or any("TODAY" in p.types and p.types["TODAY"].value == "0" for p in self.ps)
+        ):
             return False
-        said = {self.at[n] for n in self._of("ask_instead")}
-        rest = [p for n, p in enumerate(self.ps) if n not in said and not is_any(p, ("FIELD", "WEEKDAY", "MONTH"))]
-        return self.opens("ask_do") or all(self._little(p) for p in rest)
+        said = {self.at[n] for n in self._of("ask_instead", "ask_do")}
+        day = ("FIELD", "WEEKDAY", "MONTH", "UNIT", "WHICH")
+        rest = [p for n, p in enumerate(self.ps) if n not in said and not is_any(p, day)]
+        return (self.says("ask_instead") and self.opens("ask_do")) or all(self._little(p) for p in rest)
 
     def _shown(self) -> Asked | None:
         """ "Mossy Ford, let me see the graph", "whats the history there", "preciso rever tudo o que registramos"."""

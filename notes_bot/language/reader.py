@@ -617,7 +617,8 @@ def _asks_of_day(context: Context, facts: list[Fact]) -> bool:
     """ "Where should i point the truck today": a question of a day, of which nothing else is told."""
     if len(facts) < 2 or not {fact.kind for fact in facts} <= {"text", "quoted", "date", "look"} or context.notes:
         return False
-    words = [x.text for x in scan(context.text[facts[0].start : facts[-1].end])]
+    begins = context.text.rfind("\n", 0, facts[0].start) + 1  # "which" and its like are in no fact
+    words = [x.text for x in scan(context.text[begins : facts[-1].end])]
     made = table(context.language)
     first = next((word for word in words if word.isalpha()), "")
     return words[-1] == "?" or any(made.has(trait, first) for trait in ("asks_first", "which_word", "asks_for"))
