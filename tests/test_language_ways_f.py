@@ -188,3 +188,29 @@ def test_a_count_of_the_laboratory_is_told_in_any_words(language: Language, text
     """Thousands in short, "x" for "per", and a test of nematodes that counts eggs."""
     (told,) = asked(text, language)
     assert (told["kind"], told["field"], told["eggs_per_100cc"]) == ("lab", "kestrel", eggs)
+
+
+@pytest.mark.parametrize(
+    ("language", "text", "what", "value"),
+    [
+        ("en", "kestrel whites came to 14, i transposed it", "white", 14),
+        ("en", "should've put 14 white for kestrel", "white", 14),
+        ("en", "lower the yellows at kestrel to 3", "yellow", 3),
+        ("es", "en kestrel son 14 las blancas, me comí un número", "white", 14),
+        ("es", "bajale las blancas de kestrel a 4", "white", 4),
+        ("pt", "na kestrel são 14 brancas, me atrapalhei", "white", 14),
+        ("pt", "sobe pra 12 as amarelas da kestrel", "yellow", 12),
+    ],
+)
+def test_a_slip_owned_up_to_is_no_new_count(language: Language, text: str, what: str, value: int) -> None:
+    """What a writer got wrong is put right, and not kept as another visit."""
+    assert asked(text, language) == [{"kind": "correct", "field": "kestrel", "what": what, "value": value}]
+
+
+def test_a_patch_and_its_acres_are_not_the_field() -> None:
+    """The size of a patch is told of the visit."""
+    reading = read_note(
+        "na baixada tem mancha nova de 2 ha perto da estrada", sent=SENT, fields=CREW, language="pt", day_first=True
+    )
+    assert not reading.commands
+    assert reading.notes[0].tops == ("patch",)

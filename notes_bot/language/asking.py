@@ -98,6 +98,18 @@ def may_ask(line: Line) -> bool:
     return line.asked or any(word in cues for p in line.ps for word in p.text.split(" "))
 
 
+@cache
+def _heads(language: Language, traits: tuple[str, ...]) -> frozenset[str]:
+    """First words of the phrases of some manners."""
+    made = table(language)
+    return frozenset(phrase.split(" ")[0] for trait in traits for phrase in made.traits.get(trait, ()))
+
+
+def may_say(line: Line, *traits: str) -> bool:
+    """Can a phrase of one of these manners stand in the line? A quick look before it is taken apart."""
+    return not line.vocabulary.isdisjoint(_heads(line.made.language, traits))
+
+
 def cues(piece: Piece, made: Table) -> bool:
     """Does a word for asking begin there?"""
     return piece.text.split(" ")[0] in _cue_words(made.language)

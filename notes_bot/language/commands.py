@@ -9,6 +9,7 @@ from __future__ import annotations
 import re
 from collections.abc import Callable
 from dataclasses import replace
+from functools import cached_property
 from itertools import pairwise
 from typing import Any
 
@@ -456,6 +457,11 @@ class Line:
         self.start, self.end = pieces[0].start, pieces[-1].end
         self.parts: asking.Parts | None = None
         """Its words that may ask (see ``asking.parts_of``)."""
+
+    @cached_property
+    def vocabulary(self) -> frozenset[str]:
+        """Every word of the line, those of phrases one by one."""
+        return frozenset(word for piece in self.ps for word in piece.text.split(" "))
 
     def emit(self, kind: str, **args: Any) -> bool:
         """The line is this command; "mute kestrel and tinkers" is one for each field named."""
@@ -916,6 +922,8 @@ class Line:
         other = ("number", "stage") if planted else ("number", "day", "stage")
         if at is None or any(p.kind in other for n, p in enumerate(self.ps) if n != at):
             return False
+        if any(is_any(p, ("TOP",)) for p in self.ps):
+            return False  # "na baixada tem mancha nova de 2 ha": a patch, and not the field
         field = next(p for p in self.ps if "FIELD" in p.types)
         told = self._properties(self.ps.index(field) + 1)
         return self.emit("field", name=written(self.context.text, field.start, field.end), **told)

@@ -26,6 +26,8 @@ def misplaced(line: Line) -> bool:
     at = [n for n, p in enumerate(line.ps) if "FIELD" in p.types]
     if not 0 < len(at) <= 2 or len(line.ps) > LONGEST or line.asked:
         return False
+    if not asking.may_say(line, "wrong_field", "that_note", "wrote"):
+        return False
     if any(p.kind in _COUNTED or (is_any(p, _VISIT) and "FIELD" not in p.types) for p in line.ps):
         return False
     if any("UNDO" in p.types and not _slipped(line, p) for p in line.ps):

@@ -41,7 +41,7 @@ _SEED = ("PLANTED", "VARIETY", "RESISTANCE", "SOURCE", "ALIAS", "PLACE")
 def registered(line: Line) -> bool:
     """ "Got a new field to scout, Pump House, 55 acres over by Huxley": a name, a size and a word for what is new."""
     made = line.made
-    if len(line.ps) > LONGEST or not any(_may_size(line, n) for n in range(len(line.ps))):
+    if len(line.ps) > LONGEST or not (any("ACRES" in p.types for p in line.ps) or _may_size(line)):
         return False
     ps = number_words(line.ps, made)
     size = _size(line, ps)
@@ -75,6 +75,8 @@ def renamed(line: Line) -> bool:
     if len(line.ps) > LONGEST or not any("FIELD" in p.types for p in line.ps):
         return False
     arrow = any(p.text in ("->", "=>") for p in line.ps)
+    if not arrow and not asking.may_say(line, "renames"):
+        return False
     parts = asking.parts_of(line)
     if not arrow and not parts.says("renames"):
         return False
@@ -100,11 +102,11 @@ def renamed(line: Line) -> bool:
     return line.context.command("field", line.start, line.end, name=name, rename_to=_text(line, run))
 
 
-def _may_size(line: Line, n: int) -> bool:
-    """Does a word for acres stand there, or the "a" of "42a"?"""
-    piece = line.ps[n]
-    glued = n > 0 and piece.text == "a" and line.ps[n - 1].kind == "number" and line.ps[n - 1].end == piece.start
-    return "ACRES" in piece.types or glued or line.made.has("acreage", piece.text)
+def _may_size(line: Line) -> bool:
+    """Is a size told without a word for acres ("42a", "acreage is 46")?"""
+    if asking.may_say(line, "acreage"):
+        return True
+    return any(q.text == "a" and p.kind == "number" and p.end == q.start for p, q in pairwise(line.ps))
 
 
 def _size(line: Line, ps: list[Piece]) -> tuple[float, int, int] | None:
@@ -253,9 +255,9 @@ def _frames(line: Line, stretch: list[Piece], n: int, frame: str) -> bool:
 
 def _only(line: Line, runs: list[list[Piece]]) -> list[Piece] | None:
     """The one run that can be a name; of several the one in quotes, or the one in capitals."""
-    quoted = [run for run in runs if len(run) == 1 and run[0].kind == "quoted"]
+    quoted = [p for run in runs for p in run if p.kind == "quoted"]
     if len(quoted) == 1:
-        return quoted[0]
+        return quoted
     for run in runs:
         for one, other in pairwise(run):
             if one.kind == "number" and is_any(other, ("PLANTS", "COLOUR", "FEMALES", "UNIT", "DUG", "MEASURE")):

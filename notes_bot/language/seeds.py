@@ -19,6 +19,8 @@ if TYPE_CHECKING:
 
 LONGEST = 30
 """Pieces of the longest line that tells of a field's seed (judgement)."""
+MOST_NUMBERS = 2
+"""Numbers in the line: of the variety, and of a day (judgement)."""
 MOST_NUMBER = 9999
 """The largest number in a variety's name (judgement)."""
 LEAST_NUMBER = 10
@@ -37,9 +39,15 @@ def seeded(line: Line) -> bool:
         return False
     at = next((n for n, p in enumerate(line.ps) if "FIELD" in p.types), None)
     number = any(p.kind == "number" for p in line.ps)
-    parts = asking.parts_of(line)
+    if at is None or not number or any(p.kind in ("stage", "range", "ratio", "series") for p in line.ps):
+        return False
     seed = any(is_any(p, ("VARIETY", "RESISTANCE", "SOURCE")) for p in line.ps)
-    if at is None or not number or not (seed or parts.says("seed_told")):
+    if not seed and not asking.may_say(line, "seed_told"):
+        return False
+    if sum(p.kind == "number" for p in line.ps) > MOST_NUMBERS:
+        return False
+    parts = asking.parts_of(line)
+    if not seed and not parts.says("seed_told"):
         return False
     ps = day_words(line.ps, line.made)
     named = [n for n, p in enumerate(ps) if p.kind == "number"]
@@ -48,7 +56,7 @@ def seeded(line: Line) -> bool:
         return False
     first = _first(line, ps, named[0])
     rest = [p for n, p in enumerate(ps) if not first <= n <= named[0] and "FIELD" not in p.types]
-    if first == named[0] or any(p.kind in ("stage", "range", "ratio", "series") for p in ps):
+    if first == named[0]:
         return False
     if any(is_any(p, _VISIT) and not linking(p) and len(p.text) > 1 for p in rest):
         return False
@@ -75,7 +83,10 @@ def _first(line: Line, ps: list[Piece], n: int) -> int:
     """Where the name of the variety begins whose number stands at n; n itself without a word before it."""
     fits = isinstance(ps[n].value, int) and LEAST_NUMBER <= ps[n].value <= MOST_NUMBER and ps[n].text.isdigit()
     behind = ps[n + 1] if n + 1 < len(ps) else None
-    if not fits or is_any(behind, ("MEASURE", "UNIT", "PLANTS", "COLOUR", "FEMALES", "ACRES", "EGGS", "WEATHER")):
+    measured = behind is not None and len(behind.text) > 1  # "tb 2911 w/ PI 88788"
+    if not fits or (
+        measured and is_any(behind, ("MEASURE", "UNIT", "PLANTS", "COLOUR", "FEMALES", "ACRES", "EGGS", "WEATHER"))
+    ):
         return n
     first = n
     while first > 0 and n - first < 2 and _names(line, ps[first - 1]):

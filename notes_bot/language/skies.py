@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any
 
+from notes_bot.language import asking
 from notes_bot.language.joining import day_words, is_any, number_words
 
 if TYPE_CHECKING:
@@ -32,7 +33,7 @@ _COUNTED = frozenset({"number", "range", "ratio", "series", "stage"})
 
 def reported(line: Line, mm_of: Callable[[str], float]) -> bool:
     """Read a line as rain and heat, or as "so many millimeters of rain"; false when a number is left over."""
-    if len(line.ps) > LONGEST or not _of_weather(line):
+    if len(line.ps) > LONGEST or not _of_weather(line) or any(is_any(p, _VISIT) for p in line.ps):
         return False
     ps = day_words(number_words(line.ps, line.made), line.made)
     if any(is_any(p, _VISIT) or (p.kind in _COUNTED and _counts(ps, n)) for n, p in enumerate(ps)):
@@ -59,13 +60,10 @@ def reported(line: Line, mm_of: Callable[[str], float]) -> bool:
 
 def _of_weather(line: Line) -> bool:
     """Is weather spoken of at all? A look before the numbers are read."""
-    made = line.made
-    words = [word for p in line.ps for word in p.text.split(" ")]
-    if any(made.stemmed("watered", word) for word in words):
-        return False  # "regamos 20 mm de agua": no rain
-    return any("WEATHER" in p.types for p in line.ps) or any(
-        made.has("degree_word", word) or made.has("rain_noun", word) or made.has("rain_told", word) for word in words
-    )
+    spoken = any("WEATHER" in p.types for p in line.ps) or asking.may_say(line, "degree_word", "rain_noun", "rain_told")
+    if not spoken or not any(p.kind in _COUNTED or "NUMBER_WORD" in p.types for p in line.ps):
+        return False
+    return not any(line.made.stemmed("watered", word) for word in line.vocabulary)  # "regamos 20 mm de agua": no rain
 
 
 def _counts(ps: list[Piece], n: int) -> bool:

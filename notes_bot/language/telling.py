@@ -48,7 +48,7 @@ def _sized(line: Line, named: Piece | None) -> bool:
     """ "Bluebird is 38 acres", "eucaliptos 38 ha, molino sur 52,5 ha", "its 18 acres": one size a field."""
     context = line.context
     clauses = asking.cut(line)
-    if any(is_any(p, ("PLANTED", "RESISTANCE", "SOURCE", "CORRECT")) for p in line.ps):
+    if any(is_any(p, ("PLANTED", "RESISTANCE", "SOURCE", "CORRECT", "TOP")) for p in line.ps):
         return False
     found: list[tuple[str, float]] = []
     for clause in clauses[:MOST_SIZES]:
