@@ -68,8 +68,7 @@ _CUES = (
         "ask_leave",
         "ask_skip",
     ),
-    *("ask_put", "ask_remember", "ask_instead", "not_yet"),
-    *("skips_it", "asks_digest"),
+    *("ask_put", "ask_remember", "ask_instead", "ask_do", "not_yet"),
     *("ask_see", "ask_state", "asks_for", "asks_politely", "opens_question", "asks_first", "which_word"),
 )
 """What a clause that asks holds, unless it ends in a question mark."""
@@ -81,21 +80,39 @@ def _cue_words(language: Language) -> frozenset[str]:
     traits = table(language).traits
     skips = (said.split(" ")[0] for said in _ends_skip(table(language)))
     cues = (said.split(" ")[0] for cue in _CUES for said in traits.get(cue, ()))
-    return frozenset((*skips, *cues, *_wants(language)))
+    return frozenset((*skips, *cues))
 
 
 @cache
-def _sure_words(language: Language) -> frozenset[str]:
-    """First words of every phrase that can ask nothing else."""
+def _pairs(language: Language) -> tuple[tuple[frozenset[str], frozenset[str]], ...]:
+    """First words of what asks only beside another word: leaving out and "this time", a summary and the day."""
     traits = table(language).traits
-    pairs = (said.split(" ")[0] for trait in ("skips_it", "asks_digest") for said in traits.get(trait, ()))
-    return frozenset((*_wants(language), *pairs))
+    return tuple(
+        (
+            frozenset(said.split(" ")[0] for said in traits.get(one, ())),
+            frozenset(said.split(" ")[0] for said in traits.get(other, ())),
+        )
+        for one, other in (("skips_it", "this_time"), ("asks_digest", "whole_day"))
+    )
+
+
+def _holds_phrase(line: Line) -> bool:
+    """A quick look for a phrase that can ask nothing else, before the clause is taken apart."""
+    words = [w for p in line.ps if p.kind == "word" and "FIELD" not in p.types for w in p.text.split(" ")]
+    wants = _wants(line.made.language)
+    for n, word in enumerate(words):
+        for phrase, _, _ in wants.get(word, ()):
+            if tuple(words[n : n + len(phrase)]) == phrase:
+                return True
+    said = set(words)
+    return any(not said.isdisjoint(one) and not said.isdisjoint(other) for one, other in _pairs(line.made.language))
 
 
 def may_ask(line: Line) -> bool:
     """A quick look for a cue, before the clause is taken apart."""
     cues = _cue_words(line.made.language)
-    return line.asked or any(word in cues for p in line.ps for word in p.text.split(" "))
+    cued = line.asked or any(word in cues for p in line.ps for word in p.text.split(" "))
+    return cued or _holds_phrase(line)
 
 
 @cache
@@ -232,9 +249,9 @@ class Parts:
 
     def wanted(self) -> Asked | None:
         """ "Catch me up on dry creek", "santa rita, visitas passadas", "who's up next": a phrase that only asks."""
-        if not self.words or len(self.ps) > LONGEST_CLAUSE:
+        if not self.words or len(self.ps) > LONGEST_CLAUSE or not _holds_phrase(self.line):
             return None
-        if name_in(self.line) is None and self._sums_day():
+        if self.says("asks_digest") and name_in(self.line) is None and self._sums_day():
             return _WANTED["digest"]
         if self.says("skips_it") and self.says("this_time"):  # "let old mill go this time"
             bare = name_in(self.line) is None
@@ -500,8 +517,7 @@ def _dashed(ps: list[Piece]) -> list[Piece]:
 
 def surely(line: Line) -> bool:
     """Read a sentence with a phrase that asks and can ask nothing else, before its first word is looked at."""
-    cues = _sure_words(line.made.language)
-    return any(word in cues for p in line.ps for word in p.text.split(" ")) and asked(line, sure=True)
+    return len(line.ps) <= LONGEST_LINE and _holds_phrase(line) and asked(line, sure=True)
 
 
 def asked(line: Line, named: Piece | None = None, before: tuple[list[Piece], ...] = (), sure: bool = False) -> bool:
