@@ -189,3 +189,98 @@ def test_tops_right_behind_a_count_leave_the_count_alone(language, said, tops):
     read = note(f"{field[language]} {said}", language)
 
     assert (set(read.tops), read.females.white) == (set(tops), 2)
+
+
+@pytest.mark.parametrize(
+    ("language", "text", "stage"),
+    [
+        ("en", "kestrel 6 plants 2 white stage V-8", "V8"),
+        ("en", "kestrel has four trifoliates. 6 plants, 2 white", "V4"),
+        ("es", "lote 7 6 plantas 2 blancas, con tres trifolios abiertos", "V3"),
+        ("pt", "baixada 6 pés nenhuma. Quatro trifólios abertos", "V4"),
+        ("en", "kestrel 6 plants with 3 trifoliates yellow, none", None),
+    ],
+)
+def test_leaves_of_three_that_are_out_tell_the_stage(language, text, stage):
+    """Four trifoliates are V4; three yellow ones are no stage."""
+    assert note(text, language).stage == stage
+
+
+def test_counts_and_nones_with_nothing_between_are_a_list():
+    """ "5 plants none none 3 none 2": as many as the plants; a number that a week follows is none of them."""
+    read = note("dry creek 5 plants none none 3 none 2")
+    assert (read.per_plant, read.females.total) == ((0, 0, 3, 0, 2), 5)
+
+    read = note("kestrel 4 plants none, recheck 2 wk")
+    assert (read.per_plant, read.females.total) == (None, 0)
+
+
+@pytest.mark.parametrize(
+    ("language", "text"),
+    [
+        ("en", "cedar slough 6 plants with brown nodules, 2 white"),
+        ("en", "kestrel 6 plants with pretty white roots, 2 white females"),
+        ("es", "la tranquera 6 plantas con hartos nódulos, 2 blancas"),
+        ("pt", "baixada 6 pés com bastante nódulo, 2 brancas"),
+    ],
+)
+def test_plants_with_nodules_are_plants_looked_at(language, text):
+    """Not so many that had females."""
+    read = note(text, language)
+
+    assert (read.plants, read.females.white) == (6, 2)
+
+
+def test_a_day_with_a_dash_is_a_day_where_a_zero_or_a_word_says_so():
+    """ "plt 05-14" is planting, "fecha 30-06" the visit, "next look 7-22" the next one."""
+    assert note("old mill plt 05-14 6 plants 2 white").planted == date(2026, 5, 14)
+    assert note("lote 7 6 plantas 2 blancas. fecha 30-06", "es").date == date(2026, 6, 30)
+    look = note("kestrel 6 plants 2 white next look 7-22").look_again
+    assert look is not None and look.date == date(2026, 7, 22)
+
+
+def test_letters_that_spell_nothing_and_a_number_name_a_seed():
+    """ "In gv 228", "con dx 47", "é a rn 71"."""
+    for text, language, name in (
+        ("north forty is in gv 228 (88788), 6 plants 2 white", "en", "gv 228"),
+        ("la tranquera con dx 47, 6 plantas ninguna", "es", "dx 47"),
+        ("baixada com rn 71, 6 pés nada", "pt", "rn 71"),
+    ):
+        variety = note(text, language).variety
+        assert variety is not None and variety.name == name
+
+
+@pytest.mark.parametrize(
+    ("language", "said", "days"),
+    [
+        ("en", "recheck 10-14 days", 10),
+        ("en", "recheck between 10 and 14 days", 10),
+        ("es", "control de nuevo entre 10 y 14 días", 10),
+        ("pt", "de novo entre 10 e 14 dias", 10),
+    ],
+)
+def test_two_numbers_of_days_are_a_range(language, said, days):
+    """The first of them is the day to look again, and neither is a count or a date."""
+    field = {"en": "kestrel 6 plants 2 white", "es": "lote 7 6 plantas 2 blancas", "pt": "baixada 6 pés 2 brancas"}
+    look = note(f"{field[language]}, {said}", language).look_again
+
+    assert look is not None and look.days == days
+
+
+def test_half_of_so_many_in_each_of_two_colors():
+    """ "Half of the 10 females were white and half were yellow": five of each; half of the plants count none."""
+    for text, language in (
+        ("half of the 10 females were white and half were yellow, old mill, 6 plants", "en"),
+        ("la tranquera 6 plantas, la mitad de las 10 blancas y la otra mitad amarillas", "es"),
+    ):
+        females = note(text, language).females
+        assert (females.white, females.yellow, females.total) == (5, 5, 10)
+
+    assert note("kestrel 10 plants, half of the 10 had white").females.total is None
+
+
+def test_nodules_and_hours_stay_with_what_they_are_said_of():
+    """A shade behind a comma is of the nodules, hours before "restricted entry" are of the spray."""
+    assert note("nodulos muertos, pardos. lote 7 6 pl 2 blancas", "es").roots == ("nodules_brown",)
+    spray = note("north forty 6 plants 2 white and the fungicide has a 12 hr restricted entry").spray
+    assert spray is not None and spray.entry_hours == 12

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable
 from dataclasses import replace
 
@@ -92,6 +93,16 @@ def stage_words(pieces: list[Piece], made: Table) -> list[Piece]:
         lettered = (
             piece.kind == "word" and piece.text in ("v", "r") and not is_any(out[-1] if out else None, ("VARIETY",))
         )
+        if lettered and _dashed_stage(pieces, i):
+            out.append(
+                Piece("stage", piece.text + pieces[i + 2].text, piece.start, pieces[i + 2].end, (), None, piece.spaced)
+            )
+            i += 3
+            continue
+        if leaves := _leaves_out(pieces, i, made):
+            out.append(Piece("stage", f"v{leaves}", piece.start, pieces[i + 1].end, (), None, piece.spaced))
+            i += 2
+            continue
         value = _spoken_or_written(after)
         numbered = value is not None and 0 < value <= (8 if piece.text == "r" else 20)
         if lettered and numbered and after is not None and value is not None and after.kind == "word":
@@ -107,6 +118,25 @@ def stage_words(pieces: list[Piece], made: Table) -> list[Piece]:
             out.append(piece)
             i += 1
     return out
+
+
+def _dashed_stage(pieces: list[Piece], i: int) -> bool:
+    """ "V-8", "R-2": letter, dash and number in one."""
+    if i + 2 >= len(pieces) or pieces[i + 1].text != "-" or pieces[i + 1].spaced or pieces[i + 2].spaced:
+        return False
+    value = _spoken_or_written(pieces[i + 2])
+    return value is not None and pieces[i + 2].kind == "number" and 0 < value <= (8 if pieces[i].text == "r" else 20)
+
+
+def _leaves_out(pieces: list[Piece], i: int, made: Table) -> int:
+    """ "Has four trifoliates", "con tres trifolios abiertos": how many leaves of three are out, 0 for nothing told."""
+    if i + 1 >= len(pieces) or not made.has("trifoliate", pieces[i + 1].text):
+        return 0
+    value = _spoken_or_written(pieces[i])
+    before, behind = pieces[i - 1] if i else None, pieces[i + 2] if i + 2 < len(pieces) else None
+    led = before is None or before.kind in ("break", "line", "number") or made.has("with_leaves", before.text)
+    out = behind is None or behind.kind in ("break", "line") or made.has("leaves_out", behind.text)
+    return int(value) if led and out and value is not None and 0 < value <= 20 else 0
 
 
 def _one_of(pieces: list[Piece], i: int) -> bool:
@@ -255,7 +285,7 @@ def _lettered(pieces: list[Piece]) -> list[Piece]:
 
 def planted_days(pieces: list[Piece], made: Table) -> list[Piece]:
     """ "Sch 40 VC, pl 5/14": a short word for plants, no number before it and a day behind, is a planting day."""
-    out = list(pieces)
+    out = pieces = [_dashed_day(pieces, n, made) for n in range(len(pieces))]
     for n, piece in enumerate(pieces[:-1]):
         before = pieces[n - 1] if n else None
         bare = before is None or before.kind in ("break", "line", "sign") or is_any(before, ("FIELD",))
@@ -264,6 +294,21 @@ def planted_days(pieces: list[Piece], made: Table) -> list[Piece]:
     return out
 
 
+def _dashed_day(pieces: list[Piece], n: int, made: Table) -> Piece:
+    """ "Planted 05-14", "fecha 30-06", "next look 7-22": a day, where a zero or the word before it says so."""
+    piece, before = pieces[n], pieces[n - 1] if n else None
+    behind = pieces[n + 1] if n + 1 < len(pieces) else None
+    if piece.kind != "range" or not _DASHED.fullmatch(piece.text) or is_any(behind, ("UNIT", "MEASURE")):
+        return piece  # "recheck 10-14 days"
+    low, high = piece.value
+    told = before is not None and (is_any(before, ("PLANTED",)) or made.has("day_label", before.text))
+    fits = isinstance(low, int) and isinstance(high, int) and min(low, high) <= 12 and max(low, high) <= 31
+    if not fits or low < 1 or not (told or "0" in (piece.text[0], piece.text.partition("-")[2][0])):
+        return piece
+    return Piece("day", piece.text, piece.start, piece.end, (), DayWritten(piece.text, first=low, second=high))
+
+
+_DASHED = re.compile(r"\d{1,2}-\d{1,2}")
 _PLANTED = (Entry("PLANTED", "planted"),)
 
 
@@ -322,7 +367,7 @@ def spoken_lists(pieces: list[Piece]) -> list[Piece]:
     """ "One, four, none, two": words for numbers in a list, and the one for none among them, as numbers."""
     if not any("NONE" in piece.types for piece in pieces):
         return pieces
-    out = list(pieces)
+    out = _bare_list(list(pieces))
     i = 0
     while i < len(out):
         items: list[int] = []
@@ -343,6 +388,27 @@ def spoken_lists(pieces: list[Piece]) -> list[Piece]:
     return out
 
 
+def _bare_list(out: list[Piece]) -> list[Piece]:
+    """ "5 plants none none 3 none 2": behind a number of plants as many counts, with nothing between them."""
+    for n in range(1, len(out)):
+        dug = _listed_value(out[n - 1]) if is_any(out[n], ("PLANTS",)) else None
+        if not dug or not 2 < dug <= MOST_LISTED or n + dug >= len(out):
+            continue
+        row = range(n + 1, n + 1 + dug)
+        values = [_listed_value(out[k]) for k in row]
+        behind = out[row[-1] + 1] if row[-1] + 1 < len(out) else None
+        ends = behind is None or behind.kind in ("break", "line") or is_any(behind, ("COLOUR",))
+        if None in values or not ends or not any("NONE" in out[k].types for k in row):
+            continue
+        for k, value in zip(row, values, strict=True):
+            out[k] = Piece("number", str(value), out[k].start, out[k].end, (), value, out[k].spaced)
+    return out
+
+
+MOST_LISTED = 20
+"""Plants told one by one in words (judgement)."""
+
+
 def _listed_value(piece: Piece) -> int | None:
     """What an item of a spoken list counts."""
     if piece.kind == "number":
@@ -356,6 +422,7 @@ def number_words(pieces: list[Piece], made: Table) -> list[Piece]:
     """Number words as numbers, where they stand as numbers."""
     if any(made.has("one_of", p.text) for p in pieces):
         pieces = [_single(pieces, i, made) for i in range(len(pieces))]
+    pieces = _between(pieces, made)
     if any(made.has("couple", p.text) for p in pieces):
         pieces = [_couple(pieces, i, made) for i in range(len(pieces))]
     if not any("NUMBER_WORD" in p.types for p in pieces):
@@ -396,6 +463,21 @@ def number_words(pieces: list[Piece], made: Table) -> list[Piece]:
         out.append(Piece("number", text, piece.start, pieces[last].end, (), value, piece.spaced))
         i = last + 1
     return out
+
+
+def _between(pieces: list[Piece], made: Table) -> list[Piece]:
+    """ "Between 10 and 14 days", "entre 10 y 14 días": two numbers of days, as a range."""
+    for n in range(len(pieces) - 4):
+        if not made.has("between", pieces[n].text):
+            continue
+        low, joint, high, unit = pieces[n + 1 : n + 5]
+        if not (made.has("and_word", joint.text) and is_any(unit, ("UNIT",))):
+            continue
+        first, last = _listed_value(low), _listed_value(high)
+        if first and last and first < last:
+            made_range = Piece("range", f"{first}-{last}", low.start, high.end, (), (first, last), low.spaced)
+            return [*pieces[:n], made_range, *pieces[n + 4 :]]
+    return pieces
 
 
 def _spoken_range(pieces: list[Piece], i: int, last: int, value: int) -> tuple[Piece, int] | None:

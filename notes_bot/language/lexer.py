@@ -37,6 +37,7 @@ from notes_bot.language.unsaid import (
     compared,
     each_of_them,
     females_told,
+    halves,
     headings,
     loosened,
     plants_again,
@@ -64,7 +65,7 @@ class NoteLexer(Lexer):
         draft.pieces = day_words(number_words(spoken_lists(draft.pieces), made), made)
         draft.pieces, slips = put_right(planted_days(draft.pieces, made), made)
         draft.slips += slips
-        draft.pieces = shared(compared(next_looks(draft.pieces, made), made), made)
+        draft.pieces = shared(compared(halves(next_looks(draft.pieces, made), made), made), made)
         draft.pieces = headings(each_of_them(loosened(draft.pieces, made), made), made)
         draft.pieces = roots_of_the_rest(by_their_color(draft.pieces, made), made)
         draft.pieces = females_told(draft.pieces, made)

@@ -75,6 +75,10 @@ SAMPLE = "n"
 """The size of a sample in figures of every language: n = 8."""
 MAKERS_LETTERS = range(2, 5)
 """Letters of a maker's short name in the name of a seed (judgement)."""
+_SPOKEN = frozenset("aeiouy")
+"""Letters that a word that is spoken has one of."""
+LEAST_LOW_CODE = 10
+"""The least number of a seed named by small letters that spell no word, as "mw 19" (judgement)."""
 LEAST_CODE = 100
 """A smaller number behind such letters may count something (judgement)."""
 MOST_OF_PLANTS = 40
@@ -931,6 +935,15 @@ class Senses:
                 return j + size
         return j
 
+    def _had_roots(self, j: int) -> bool:
+        """Do words for nodules or roots follow, with nothing counted before them?"""
+        for piece in self.ps[j : j + 4]:
+            if piece.kind != "word" or is_any(piece, ("FEMALES", "NONE")):
+                return False
+            if is_any(piece, ("NODULES", "ROOTS")):
+                return True
+        return False
+
     def _is_measure(self, j: int, after: Piece) -> bool:
         """Yards, acres, rows: not a count of ours. A letter that is also a colour is one only with "of" behind it."""
         if is_any(after, ("COLOUR", "PLANTS", "DUG", "FEMALES")):
@@ -939,6 +952,8 @@ class Senses:
         if is_any(after, ("LINK",)) and is_any(self.at(j + 1), ("LINK", "SPOT", "CHECK", "TOTAL", "EACH")):
             return False  # "ten in the field proper", "four by the willows"
         beyond = self.at(j + 1)
+        if self.last_is("DUG") and is_any(after, ("LINK",)) and (is_any(beyond, ("FIELD",)) or j + 1 in self.found):
+            return False  # "hand pulled 6 in cedar slough"
         if self.last_is("DUG") and "SPOT" in after.types and beyond is not None and beyond.kind == "word":
             return False  # "dug 6 in ours"
         if is_any(after, ("SPOT", "CHECK")):
@@ -998,6 +1013,8 @@ class Senses:
             return self.ps[j + 2].end if is_any(self.at(j + 2), ("FEMALES",)) else None
         if after is None or "HAD" not in after.types or self.ps[j - 1].kind == "break":
             return None
+        if self._had_roots(j + 1):
+            return None  # "6 plants with brown nodules"
         beyond = neighbour(self.ps, j, 1)
         if (
             self.piece.value == 1
@@ -1401,10 +1418,16 @@ class Senses:
         word = self.draft.text[self.piece.start : self.piece.end]
         number, led = self.at(self.i + 1), self.at(self.i - 1)
         maker = word.isupper() and word.isalpha() and len(word) in MAKERS_LETTERS
+        code = word.isalpha() and word.islower() and len(word) in MAKERS_LETTERS and not set(self.piece.text) & _SPOKEN
+        code = code and word not in self.made.plain and not claims(self.ps, self.i + 2)
         whole = number is not None and number.kind == "number" and isinstance(number.value, int)
-        if led is None or number is None or not (maker and whole and number.value >= LEAST_CODE):
+        least = LEAST_LOW_CODE if code else LEAST_CODE
+        if led is None or number is None or not ((maker or code) and whole and number.value >= least):
             return 0
+        if code and self.made.has("article", led.text) and self.i > 1:
+            led = self.ps[self.i - 2]  # "é a rn 71"
         told = led.text in anywhere("with_word") | anywhere("seed_is") | anywhere("seed_word")
+        told = told or (code and led.text in anywhere("seed_in"))
         if not told or self.names.bound(self.i + 1):
             return 0
         self._emit("VARIETY", "variety", self.piece.start, self.piece.start)
@@ -1506,6 +1529,14 @@ class Senses:
             return self._emit("HAD", None, self.piece.start, self.piece.end)
         return 0
 
+    def _clean_roots(self) -> bool:
+        """Is it said of roots, where females are counted elsewhere?"""
+        near = self.ps[max(0, self.i - 3) : self.i + 3]
+        if not any(is_any(p, ("ROOTS",)) and not is_any(p, ("NONE",)) for p in near):
+            return False
+        pairs = zip(self.ps, self.ps[1:], strict=False)
+        return any(self.is_number(p) and p.value and is_any(q, ("COLOUR", "FEMALES")) for p, q in pairs)
+
     def as_none(self) -> int:
         """None seen; "clean" only where nothing else is clean; "none" before nodules or a colour denies just that."""
         before, after = self.near_before, self.near_after
@@ -1519,6 +1550,8 @@ class Senses:
             tops = tops and not (before is not None and self.made.has("bucket_word", before.text))  # "5pl bkt clean"
             if tops or is_any(after, ("TOPS",)) or other:
                 return 0
+            if self._clean_roots():
+                return self.text()  # "raíz blanca y limpia, 6 pl 2 hembras"
             self._slip("clean_as_none", "")
             return self.take(value="none")
         other = is_any(self.after, ("TOPS", "TOP", "EDGES", "BANDS")) and not is_any(self.after, ("PLANTS",))
@@ -1682,6 +1715,8 @@ class Senses:
             if not numbered or ordinary:
                 return 0
         listed = any(word.type == "NUMBER" for word in self.out[-4:]) and self.last_is("MOSTLY")
+        counted = [word.type for word in self.out[-2:]] == ["NUMBER", "FEMALES"] and self.lead == ""
+        listed = listed or counted  # "2 fêmeas brancas raiz alva"
         beside = "" if is_any(after, ("FEMALES",)) or listed else self._beside()  # "16 5 mostly yellow there is a .."
         free = numbered and self._free_number()
         if beside and not free:
@@ -1729,6 +1764,8 @@ class Senses:
             return self.take()
         if self._goes_on("TOP", "LEAF") and self.entry.value == "yellow" and not numbered:
             return self.take("LEAF")  # "tops stunted, yellow"
+        if self._goes_on("NODULE", "NODULES") and self.entry.value in ("brown", "tan") and not numbered:
+            return self.take("NODULE", "brown")  # "nódulos muertos, pardos"
         letter = len(piece.text) == 1
         little = letter and "LINK" in piece.types and self.made.language != "en"  # "a media ladera"
         if is_any(after, ("EACH",)) and not self.is_number(near_before) and not little:
@@ -2837,7 +2874,10 @@ class Senses:
 
     def as_entry(self) -> int:
         """Re-entry: with hours or days."""
-        return self.take() if self.is_number(self.near_after) or self.last_is("SPAN") else 0
+        if self.last_is("SPAN") and not self.is_number(self.near_after):
+            self.out[-1].lead = "soft"  # "the fungicide has a 12 hr restricted entry"
+            return self.take()
+        return self.take() if self.is_number(self.near_after) else 0
 
     def as_after(self) -> int:
         """9 d after spraying."""
