@@ -70,6 +70,9 @@ def take(context: Context, pieces: list[Piece]) -> list[Piece]:
     listed = winter.lab_list(context, [_content(line) for line in lines])
     for n, line in enumerate(lines):
         content = _content(line)
+        if n not in listed and only_noted(content):
+            rest.extend(line)
+            continue
         if content and n not in listed and _several_requests(context, content):
             continue
         if content and n not in listed and _heads_list(context, content, lines[n + 1 : n + 1 + MOST_BELOW]):
@@ -101,6 +104,34 @@ def take(context: Context, pieces: list[Piece]) -> list[Piece]:
     if context.commands and _only_talk(context, rest):
         return []
     return rest if any(piece.kind != "line" for piece in rest) else []
+
+
+_NOTED = frozenset(
+    {"FIELD", "PLANTS", "DUG", "TOOL", "SOAKED", "COLOUR", "FEMALES", "NONE", "NODULE", "NODULES", "ROOT", "ROOTS"}
+    | {"MOISTURE", "TEXTURE", "LINK", "SPOT", "MONTH", "TOPS", "TOP", "EACH", "MOSTLY", "TOTAL", "NEW", "OLD", "VEINS"}
+    | {"LOOK", "UNIT", "NUMBER_WORD", "TODAY", "WEEKDAY", "BELOW", "ABOUT", "TOO_MANY", "EDGES", "GREEN", "CHECK", "PH"}
+)
+"""Kinds of words of a plain note: a line with no others asks for nothing and puts nothing right."""
+_NO_NOTE = frozenset({"CORRECT", "NOT", "UNDO", "PLANTED", "RESISTANCE", "SOURCE", "EGGS", "SAME", "HAD", "DAP"})
+
+
+def only_noted(content: list[Piece]) -> bool:
+    """Is a line made of words of a plain note alone, of what was dug and seen ("kestrel 6/11 V4 moist 6 pl none")?"""
+    dug = seen = False
+    if content and "PLANTS" in content[0].types:
+        return False  # "muda marrom pra 5 no lote 7": seedling, or change
+    for piece in content:
+        if piece.text == "?":
+            return False
+        if piece.kind != "word":
+            seen = seen or piece.kind in ("number", "series")
+            continue
+        kinds = piece.types.keys()
+        if kinds.isdisjoint(_NOTED) or not kinds.isdisjoint(_NO_NOTE):
+            return False
+        dug = dug or not kinds.isdisjoint(("PLANTS", "DUG", "TOOL"))
+        seen = seen or "NONE" in kinds
+    return dug and seen
 
 
 def _without_plea(context: Context, line: list[Piece]) -> list[Piece]:
