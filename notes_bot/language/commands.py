@@ -109,7 +109,21 @@ def take(context: Context, pieces: list[Piece]) -> list[Piece]:
 _NOTED = frozenset(
     {"FIELD", "PLANTS", "DUG", "TOOL", "SOAKED", "COLOUR", "FEMALES", "NONE", "NODULE", "NODULES", "ROOT", "ROOTS"}
     | {"MOISTURE", "TEXTURE", "LINK", "SPOT", "MONTH", "TOPS", "TOP", "EACH", "MOSTLY", "TOTAL", "NEW", "OLD", "VEINS"}
-    | {"LOOK", "UNIT", "NUMBER_WORD", "TODAY", "WEEKDAY", "BELOW", "ABOUT", "TOO_MANY", "EDGES", "GREEN", "CHECK", "PH"}
+    | {
+        "LOOK",
+        "UNIT",
+        "FIELD_WORD",
+        "NUMBER_WORD",
+        "TODAY",
+        "WEEKDAY",
+        "BELOW",
+        "ABOUT",
+        "TOO_MANY",
+        "EDGES",
+        "GREEN",
+        "CHECK",
+        "PH",
+    }
 )
 """Kinds of words of a plain note: a line with no others asks for nothing and puts nothing right."""
 _NO_NOTE = frozenset({"CORRECT", "NOT", "UNDO", "PLANTED", "RESISTANCE", "SOURCE", "EGGS", "SAME", "HAD", "DAP"})
