@@ -572,3 +572,25 @@ def test_the_one_just_sent_is_put_right(text, what, value, old):
     (command,) = quiet(text).commands
 
     assert (command.args["what"], command.args["value"], command.args["old"]) == (what, value, old)
+
+
+def test_a_soil_test_that_came_back_on_a_field_resumes_no_reminders():
+    """ "Back on" asks only without "came"."""
+    reading = read("The soil test came back on Kestrel, pH is 7.4 and potassium is 132 parts.")
+
+    assert not reading.commands and reading.notes[0].soil.ph == 7.4
+
+
+def test_a_quarter_of_an_inch_is_no_field():
+    """Nor a half, nor tenths."""
+    reading = read_note("rained inch and a quarter last night", sent=SENT, fields=("Schoolhouse Quarter",))
+    (command,) = reading.commands
+
+    assert command.args["rain_mm"] == 31.8 and command.args.get("field") is None
+
+
+def test_plants_that_were_dug_are_put_right_alone():
+    """ "Nine plants I dug" says nothing new of how."""
+    (command,) = quiet("I made an error on Kestrel. It was nine plants I dug, not eight.").commands
+
+    assert (command.args["what"], command.args["value"]) == ("plants", 9)

@@ -351,7 +351,7 @@ class Parts:
             return None
         if self.says("ask_drop"):
             return Asked("mute")
-        if self.says("ask_back_on"):
+        if self.says("ask_back_on") and not self.says("came_back"):
             return Asked("resume")
         if not self.says("ask_remind"):
             return Asked("mute") if self.opens("ask_silence") and name_in(self.line) is not None else None

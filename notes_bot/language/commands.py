@@ -587,7 +587,12 @@ class Line:
             return False  # "last time at kestrel i guess"
         if "FIELD" in first and len(self.ps) == 1:
             return self.asked and self.emit("state", field=self.name(0))
-        if winter.take(self) or asking.surely(self) or self._asked_what_was() or self._asked_what_was_written():
+        if (
+            winter.take(self)
+            or (len(self.ps) > 1 and asking.surely(self))
+            or self._asked_what_was()
+            or self._asked_what_was_written()
+        ):
             return True
         if registering.registered(self) or registering.renamed(self) or skies.reported(self, _mm_of):
             return True
@@ -834,7 +839,8 @@ class Line:
 
     def _weather_where(self, ps: list[Piece]) -> dict[str, Any]:
         """The day and the field of a report of rain or heat."""
-        numeric = any("NUMBER_WORD" in p.types for p in self.ps)  # "forty hundredths" is no North Forty
+        numeric = any("NUMBER_WORD" in p.types or self.made.has("part_of_inch", p.text) for p in self.ps)
+        # "forty hundredths" is no North Forty, "an inch and a quarter" no Schoolhouse Quarter
         named = any("FIELD" in p.types for p in self.ps)
         return {"date": self._day_of(ps), "field": self._known_name(-1) if named or not numeric else None}
 

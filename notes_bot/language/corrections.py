@@ -568,6 +568,8 @@ def _change(context: Context, before: list[Piece], after: list[Piece], sure: boo
         if len(olds) > 1 and changes and not any(what in olds for what, _, _ in changes):
             return False  # "6 plants none. variety supposed to be resistant": a note
         changes = [(what, value, olds.get(what) if was is None else was) for what, value, was in changes]
+    if {"plants", "method"} <= {what for what, _, _ in changes}:
+        changes = [c for c in changes if c[0] != "method" or any(f.has("TOOL") for f in new)]  # "nine plants I dug"
     if len([what for what, _, _ in changes if what == "date"]) > 1:
         return False  # "no era el martes, fui el miércoles"
     whole = {"method", "soaked", "outcome", "moisture", "stage"} & {what for what, _, _ in changes}
