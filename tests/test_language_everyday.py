@@ -594,3 +594,18 @@ def test_plants_that_were_dug_are_put_right_alone():
     (command,) = quiet("I made an error on Kestrel. It was nine plants I dug, not eight.").commands
 
     assert (command.args["what"], command.args["value"]) == ("plants", 9)
+
+
+def test_a_field_to_look_at_again_at_a_stage_keeps_its_name_and_gets_no_stage():
+    """The name may stand between the wish and the stage."""
+    reading = read("recheck kestrel at R3")
+
+    assert "which_look" in [problem.kind for problem in reading.problems]
+    assert [(note.field, note.stage) for note in reading.notes] == [("kestrel", None)]
+
+
+def test_an_unknown_field_taken_off_the_list_is_asked_about():
+    """The list of what is due is no answer to it."""
+    reading = read("take the moon off my list")
+
+    assert [problem.kind for problem in reading.problems] == ["which_field"] and not reading.commands

@@ -1015,6 +1015,9 @@ class Line:
             if kind in ("DUE", "DIGEST") and field is not None:
                 # "take tinkers off my list", "when is dry creek due"
                 return asking.asked(self) or self.emit("state", field=field)
+            if kind == "DUE" and asking.parts_of(self).says("ask_drop"):
+                self.context.complain("which_field", self.start, self.end)
+                return True  # "take tinkers off my list", and no Tinkers is known
             if kind in ("DUE", "DIGEST"):
                 return self.emit(kind.lower())
             if kind == "STATE" and self._of_the_season(asked[0]):

@@ -1461,7 +1461,8 @@ class NoteMaker:
         told = self.context.text[start:end].split()
         wordy = len(text.split()) >= MANY_WORDS or len(told) - len((note.field or "").split()) >= MOST_SAID_OF_NOTHING
         asks = any(part.endswith("?") for part in told)  # "kestrel update?"
-        if note.field and (wordy or (asks and text)) and _says_nothing(note):
+        asked = any(problem.kind == "which_look" for problem in self.context.problems)
+        if note.field and (wordy or (asks and text)) and _says_nothing(note) and not asked:
             self.context.complain("only_words", start, end)
         bare = shades is not None and len(shades.words) == 1 and shades.words[0].value == "yellow"
         if bare and shades is not None and mostly == ("yellow",) and self._only_yellow(shades):

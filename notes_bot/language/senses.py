@@ -2947,6 +2947,8 @@ class Senses:
         if (weak and self.lead not in ("hard", "soft", "line")) or "WHICH" in self.piece.types:
             return 0
         for j in range(self.i + 1, self.i + LOOK_AHEAD):
+            if j in self.found or (j < len(self.ps) and "FIELD" in self.ps[j].types):
+                continue  # "recheck kestrel at R3"
             piece = self.at(j)
             if piece is None or piece.kind in ("break", "line", "number") or is_any(piece, ("LOOK",)):
                 return 0
@@ -2955,6 +2957,9 @@ class Senses:
                 return 0  # "again in too days"
             if staged or piece.types.keys() & {"UNIT", "MONTH", "WEEK_PART"}:
                 self.draft.ask("which_look", self.piece.start, piece.end)
+                if any(k in self.found for k in range(self.i, j)):
+                    self.ps[j] = Piece("word", piece.text, piece.start, piece.end, (), None, piece.spaced)
+                    return self.text()  # the field's name stands between, and is one
                 self._emit("TEXT", None, self.piece.start, piece.end)
                 return j + 1 - self.i
             if weak and piece.types and not (linking(piece) or is_any(piece, ("MOSTLY", "ABOUT", "WHICH", "ORDINAL"))):

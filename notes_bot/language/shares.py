@@ -35,11 +35,11 @@ def shared(pieces: list[Piece], made: Table) -> list[Piece]:
         some, whole, end = share
         first, last = pieces[n], pieces[end - 1]
         out += [
-            Piece("number", str(some), first.start, first.end, (), some, first.spaced),
-            Piece("word", "of", first.end, first.end, _OF),
-            Piece("number", str(whole), first.end, first.end, (), whole),
-            Piece("word", "", first.end, first.end, _PLANTS),
-            Piece("word", "infested", first.end, last.end, _INFESTED),
+            Piece("number", str(some), first.start, last.end, (), some, first.spaced),  # as written, for the free text
+            Piece("word", "of", last.end, last.end, _OF),
+            Piece("number", str(whole), last.end, last.end, (), whole),
+            Piece("word", "", last.end, last.end, _PLANTS),
+            Piece("word", "infested", last.end, last.end, _INFESTED),
         ]
         n = end
     return out
