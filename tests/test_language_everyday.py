@@ -609,3 +609,17 @@ def test_an_unknown_field_taken_off_the_list_is_asked_about():
     reading = read("take the moon off my list")
 
     assert [problem.kind for problem in reading.problems] == ["which_field"] and not reading.commands
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "En Santa Lidia 3 hoy no se miraron raíces oscuras en seco quería sacar seco 6 lavé 2",
+        "El Tajamar madurando antes de tiempo una en cada una de las blancas 9 blancas quería sacar 9 amarillas 2",
+    ],
+)
+def test_words_put_in_at_the_end_of_a_text_break_nothing(text):
+    """They are written nowhere, and have no first letter."""
+    reading = read_note(text, sent=SENT, fields=CREW, language="es")
+
+    assert reading.notes or reading.problems

@@ -733,7 +733,7 @@ def _leading_capitals(line: Line) -> int:
     """How many words of a name no list has the clause begins with: "Gravel Pit Forty how are we doing there"."""
     text, size = line.context.text, 0
     for piece in () if line.context.fields else line.ps:
-        if piece.kind != "word" or " " in piece.text or not text[piece.start].isupper():
+        if piece.kind != "word" or " " in piece.text or not text[piece.start : piece.start + 1].isupper():
             break
         size += 1
     deed = any(line.made.has(trait, line.ps[0].text) for trait in _DEEDS)
@@ -770,7 +770,9 @@ def _capitals(line: Line, alone: bool) -> list[Piece]:
 
 def _capital(line: Line, n: int) -> bool:
     """Is a word written with a capital there?"""
-    return n < len(line.ps) and line.ps[n].kind == "word" and line.context.text[line.ps[n].start].isupper()
+    if n >= len(line.ps) or line.ps[n].kind != "word":
+        return False
+    return line.context.text[line.ps[n].start : line.ps[n].end][:1].isupper()  # a word put in is written nowhere
 
 
 def goes_on(line: Line, n: int) -> bool:

@@ -1149,7 +1149,7 @@ class Line:
         if not at or any(p.kind in ("number", "stage", "day") for p in self.ps[:at]):
             return False
         titled = all(
-            linking(p) or self.context.text[p.start].isupper() for p in self.ps[:at]
+            linking(p) or self.context.text[p.start : p.start + 1].isupper() for p in self.ps[:at]
         )  # "Cerca Branca é área .."
         if not titled and any(is_any(p, _TOLD) for p in self.ps[:at]):
             return False

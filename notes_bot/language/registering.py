@@ -247,10 +247,20 @@ def _frames(line: Line, stretch: list[Piece], n: int, frame: str) -> bool:
         return False  # "molino nuevo"
     text = line.context.text
     if n == 0 and line.made.language == "es" and line.made.has("name_article", piece.text) and len(stretch) > 1:
-        capitals = text[piece.start].isupper(), text[stretch[1].start].isupper()
+        capitals = (
+            text[piece.start : piece.start + 1].isupper(),
+            text[stretch[1].start : stretch[1].start + 1].isupper(),
+        )
         return capitals[0] != capitals[1] or stretch[1].kind != "word" or _holds(line, stretch[1], frame)
-    led = n == 0 and len(stretch) > 1 and text[stretch[1].start].isupper() and piece.start > line.start
-    return not (led and text[piece.start].isupper() and line.made.language != "en" and len(piece.text) > 1)
+    led = (
+        n == 0
+        and len(stretch) > 1
+        and text[stretch[1].start : stretch[1].start + 1].isupper()
+        and piece.start > line.start
+    )
+    return not (
+        led and text[piece.start : piece.start + 1].isupper() and line.made.language != "en" and len(piece.text) > 1
+    )
 
 
 def _only(line: Line, runs: list[list[Piece]]) -> list[Piece] | None:
@@ -276,7 +286,7 @@ def _titled(line: Line, run: list[Piece]) -> bool:
     text = line.context.text
     begins = run[0].start == line.start and len(run) == 1
     words = [p for p in run if p.kind == "word" and p.text not in anywhere("of_name")]
-    return not begins and bool(words) and all(text[p.start].isupper() for p in words)
+    return not begins and bool(words) and all(text[p.start : p.start + 1].isupper() for p in words)
 
 
 def _text(line: Line, run: list[Piece]) -> str:

@@ -187,7 +187,7 @@ def _hyphen(pieces: list[Piece], n: int) -> bool:
 
 def _leads_name(line: Line, piece: Piece) -> bool:
     """A little word before a new name; "La" with a capital is part of it, except in English."""
-    if line.made.language != "en" and line.context.text[piece.start].isupper():
+    if line.made.language != "en" and line.context.text[piece.start : piece.start + 1].isupper():
         return False
     return is_any(piece, ("RENAME_TO", "RENAME")) or line.made.has("rename_lead", piece.text)
 
@@ -220,5 +220,5 @@ def _of_place(line: Line, first: int, last: int) -> bool:
     if not capital:
         return False
     after = line.ps[last + 1] if last + 1 < len(line.ps) else None
-    led = after is not None and after.kind == "word" and text[after.start].isupper()
+    led = after is not None and after.kind == "word" and text[after.start : after.start + 1].isupper()
     return text[line.ps[last].start].isupper() or (led and line.ps[last].text in anywhere("of_name"))
