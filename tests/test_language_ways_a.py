@@ -171,3 +171,23 @@ def test_cysts_that_were_not_seen_on_these_plants_are_asked_about(text):
     reading = read_note(text, sent=SENT, fields=CREW, language="en")
 
     assert [problem.kind for problem in reading.problems] == ["no_finding"] and reading.notes[0].outcome is None
+
+
+@pytest.mark.parametrize(
+    ("language", "text"),
+    [
+        ("en", "kestrel 6 plants, grower says he has cysts"),
+        ("en", "kestrel 6 plants, cysts supposed to be here"),
+        ("en", "kestrel 6 plants, SCN scouting done"),
+        ("en", "kestrel 6 plants, hard to see cysts"),
+        ("en", "kestrel 6 plants, females?"),
+        ("es", "la tranquera 6 plantas, el dueño dice que tiene quistes"),
+        ("pt", "baixada 6 pés, o dono fala que tem cisto"),
+        ("pt", "baixada 6 pés, monitoramento de nematoide"),
+    ],
+)
+def test_talk_of_cysts_is_no_finding(language, text):
+    """Only words of seeing or of some being there make a look a find: a field is called infested on it."""
+    reading = read_note(text, sent=SENT, fields=CREW, language=language)
+
+    assert not reading.commands and all(note.outcome != "seen" for note in reading.notes)

@@ -257,12 +257,17 @@ def _mistaken(line: Line, named: tuple[int, int]) -> Change | None:
     if was is not None and was != value and (what in _CHANGED or what == "date"):
         return changes[0]
     slip = asking.parts_of(line).says("amend_cue", "wrong_day") or _of_a_note(line, named)
-    slip = slip or any(
-        is_any(p, ("CORRECT",)) and (line.made.has("amend_cue", p.text) or line.made.has("strong_correct", p.text))
-        for p in line.ps
-    )
+    slip = slip or any(is_any(p, ("CORRECT",)) and line.made.has("amend_cue", p.text) for p in line.ps)
+    slip = slip or any(_puts_right(line, clause) for clause in asking.cut(line))
     other_day = what == "date" and (asking.parts_of(line).says("wrong_day") or _of_a_note(line, named, ahead=False))
     return changes[0] if slip and (what in _CHANGED or other_day) else None
+
+
+def _puts_right(line: Line, clause: list[Piece]) -> bool:
+    """ "Should be V6": a word for what should be, with a value; not "6 plants, cysts supposed to be here"."""
+    strong = any(is_any(p, ("CORRECT",)) and line.made.has("strong_correct", p.text) for p in clause)
+    told = not any(is_any(p, ("FEMALES",)) for p in clause) or any(p.kind == "number" for p in clause)
+    return strong and told
 
 
 def _day_before(line: Line, named: tuple[int, int]) -> list[Piece]:

@@ -191,7 +191,7 @@ class NoteMaker:
         if counted or not self.facts or self.main.plants is None or self.saw is not None:
             return
         text = self.context.text[self.facts[0].start : self.facts[-1].end]
-        for clause in re.split(r"[.;!?\n]| - ", text):
+        for clause in re.split(r"(?<=[.;!?\n])| - ", text):
             words = [x.text for x in scan(clause)]
             counting = any(self.table.has("count_word", word) for word in words)
             if counting and self.table.said("past_counting", clause):
@@ -204,7 +204,8 @@ class NoteMaker:
             denied = denied or any(self._means(word, "NOT_LOOKED") or self._means(word, "NONE") for word in words)
             if self.table.said("before_now", clause):
                 continue  # "SCN positive field from last year"
-            if self.table.said("seen_alone", clause) or (females and not denied and self.not_looked is None):
+            some = females and not denied and self.not_looked is None and "?" not in clause
+            if self.table.said("seen_alone", clause) or (some and self.table.said("some_there", clause)):
                 self.saw = self.facts[0]  # "6 plants several cysts", "6 plants pos for scn"
 
     def _none_free(self, fact: Fact) -> bool:
@@ -1364,7 +1365,7 @@ class NoteMaker:
 
     def on_text(self, fact: Fact) -> None:
         """Free text; a noun without its number says nothing."""
-        if (fact.has("FEMALES") and self._says_seen(fact)) or self._with_females(fact):
+        if not self._hearsay(fact) and ((fact.has("FEMALES") and self._says_seen(fact)) or self._with_females(fact)):
             self.saw = fact
             told = re.split(r"[.;!?\n]", self.context.text[fact.start : fact.end + SAID_BEFORE])[0]
             if self.table.said("guesses", told):
@@ -1375,6 +1376,11 @@ class NoteMaker:
             self.awaits = fact  # "pH on the last test was 7.4", "soil K on the sheet is 82 ppm"
         if fact.has("TEXT"):
             self.keep(fact)
+
+    def _hearsay(self, fact: Fact) -> bool:
+        """ "Grower says he has cysts": what somebody tells, and nobody saw on these roots."""
+        clause = re.split(r"[.;,!?\n]", lead_of(self.context.text, fact.start))[-1]
+        return self.table.said("hearsay", clause + self._written(fact))
 
     def _with_females(self, fact: Fact) -> bool:
         """ "6 plants, with cysts on the roots, did not count": seen, where plants were dug."""
