@@ -10,11 +10,10 @@ from __future__ import annotations
 from collections.abc import Collection
 from dataclasses import dataclass
 
-from notes_bot.language.pieces import Piece
+from notes_bot.language.pieces import Piece, count_told
+from notes_bot.language.times import MOST_PLANTS
 from notes_bot.language.words import Table
 
-MOST_PLANTS = 40
-"""Plants of one row of groups (judgement)."""
 MOST_GROUPS = 12
 """Groups of one row (judgement)."""
 LOOKED_FOR_PLANTS = 30
@@ -108,12 +107,7 @@ class _Rows:
     def number(self, i: int) -> int | None:
         """The whole number there, in figures or as a word."""
         piece = self.at(i)
-        if piece.kind == "number":
-            return piece.value if isinstance(piece.value, int) else None
-        if self.has(i, "two_of"):
-            return 2
-        word = piece.types.get("NUMBER_WORD")
-        return int(word.value) if word is not None else None
+        return 2 if piece.kind != "number" and self.has(i, "two_of") else count_told(piece)
 
     def _or_none(self, i: int) -> int | None:
         """The number there, or 0 for none."""

@@ -7,7 +7,7 @@ from collections.abc import Iterable
 from dataclasses import replace
 
 from notes_bot.language.days import DayWritten
-from notes_bot.language.pieces import Piece
+from notes_bot.language.pieces import Piece, number_told
 from notes_bot.language.scan import NTH_ENDS
 from notes_bot.language.tokens import Slip
 from notes_bot.language.words import COMMAND_TYPES, Entry, Table, anywhere
@@ -103,7 +103,7 @@ def stage_words(pieces: list[Piece], made: Table) -> list[Piece]:
             out.append(Piece("stage", f"v{leaves}", piece.start, pieces[i + 1].end, (), None, piece.spaced))
             i += 2
             continue
-        value = _spoken_or_written(after)
+        value = number_told(after)
         numbered = value is not None and 0 < value <= (8 if piece.text == "r" else 20)
         if lettered and numbered and after is not None and value is not None and after.kind == "word":
             out.append(Piece("stage", f"{piece.text}{value}", piece.start, after.end, (), None, piece.spaced))
@@ -124,7 +124,7 @@ def _dashed_stage(pieces: list[Piece], i: int) -> bool:
     """ "V-8", "R-2": letter, dash and number in one."""
     if i + 2 >= len(pieces) or pieces[i + 1].text != "-" or pieces[i + 1].spaced or pieces[i + 2].spaced:
         return False
-    value = _spoken_or_written(pieces[i + 2])
+    value = number_told(pieces[i + 2])
     return value is not None and pieces[i + 2].kind == "number" and 0 < value <= (8 if pieces[i].text == "r" else 20)
 
 
@@ -132,7 +132,7 @@ def _leaves_out(pieces: list[Piece], i: int, made: Table) -> int:
     """ "Has four trifoliates", "con tres trifolios abiertos": how many leaves of three are out, 0 for nothing told."""
     if i + 1 >= len(pieces) or not made.has("trifoliate", pieces[i + 1].text):
         return 0
-    value = _spoken_or_written(pieces[i])
+    value = number_told(pieces[i])
     before, behind = pieces[i - 1] if i else None, pieces[i + 2] if i + 2 < len(pieces) else None
     led = before is None or before.kind in ("break", "line", "number") or made.has("with_leaves", before.text)
     out = behind is None or behind.kind in ("break", "line") or made.has("leaves_out", behind.text)
@@ -164,17 +164,6 @@ def _named_stage(pieces: list[Piece], i: int, made: Table) -> tuple[str, int] | 
     return (f"v{value}", 2) if 0 < value <= 20 else None
 
 
-def _spoken_or_written(piece: Piece | None) -> int | float | None:
-    """The number a piece is, in figures or as a word."""
-    if piece is None:
-        return None
-    if piece.kind == "number":
-        value: int | float = piece.value
-        return value
-    word = piece.types.get("NUMBER_WORD")
-    return int(word.value) if word is not None else None
-
-
 def _spoken_stage(pieces: list[Piece], i: int, made: Table) -> tuple[str, int] | None:
     """ "erre cuatro", "vê cinco", "vê cê" as dictated, and how many pieces; "" where "ve" is only a word ("se ve")."""
     piece, after = pieces[i], pieces[i + 1] if i + 1 < len(pieces) else None
@@ -184,7 +173,7 @@ def _spoken_stage(pieces: list[Piece], i: int, made: Table) -> tuple[str, int] |
     if letter is None:
         return None
     before = pieces[i - 1] if i else None
-    value = _spoken_or_written(after)
+    value = number_told(after)
     if isinstance(value, int):
         return (f"{letter}{value}", 2) if 0 < value <= (8 if letter == "r" else 20) else None
     if letter == "v" and after is not None and made.has("says_c", after.text):
@@ -436,7 +425,7 @@ def number_words(pieces: list[Piece], made: Table) -> list[Piece]:
             i += 1
             continue
         value, last = _compose(pieces, i)
-        tenths = _spoken_or_written(pieces[last + 2]) if last + 2 < len(pieces) else None
+        tenths = number_told(pieces[last + 2]) if last + 2 < len(pieces) else None
         if (
             tenths is not None
             and pieces[last + 1].text in anywhere("decimal_point") | anywhere("decimal_comma")
@@ -498,7 +487,7 @@ def _single(pieces: list[Piece], i: int, made: Table) -> Piece:
     piece = pieces[i]
     if not 2 < i < len(pieces) - 1 or not made.has("one_of", piece.text) or not linking(pieces[i - 1]):
         return piece
-    counted = _spoken_or_written(pieces[i - 3]) is not None and is_any(pieces[i - 2], ("COLOUR",))
+    counted = number_told(pieces[i - 3]) is not None and is_any(pieces[i - 2], ("COLOUR",))
     if not counted or not is_any(pieces[i + 1], ("COLOUR",)) or len(pieces[i + 1].text) < 3:
         return piece
     return Piece("number", piece.text, piece.start, piece.end, (), 1, piece.spaced)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 
-from notes_bot.language.pieces import Piece
+from notes_bot.language.pieces import Piece, count_told
 from notes_bot.language.scan import NTH_ENDS
 from notes_bot.language.words import anywhere
 
@@ -116,7 +116,7 @@ def _mark_others(pieces: list[Piece], found: list[int]) -> None:
         whole = pieces[k].text in anywhere("rest_none")
         if not whole and pieces[k].text not in anywhere("rest_word") | anywhere("rest_of_plants"):
             continue
-        number = 0 if whole or k + 1 == len(pieces) else _told(pieces[k + 1])
+        number = 0 if whole or k + 1 == len(pieces) else (count_told(pieces[k + 1]) or 0)
         at = k if whole else k + 1 + (number > 0)
         if at < len(pieces) and (whole or "NONE" in pieces[at].types):
             _as_marks(pieces, found, k, at, number)
@@ -146,18 +146,10 @@ def _as_marks(pieces: list[Piece], found: list[int], k: int, at: int, number: in
     pieces[k : at + 1] = [piece for pair in row for piece in pair]
 
 
-def _told(piece: Piece) -> int:
-    """The whole number a piece is, in figures or as a word; 0 for none."""
-    if piece.kind == "number" and isinstance(piece.value, int):
-        return piece.value
-    word = piece.types.get("NUMBER_WORD")
-    return int(word.value) if word is not None else 0
-
-
 def _plants_before(pieces: list[Piece], end: int) -> int:
     """The count of plants told last before an index; 0 for none."""
     for i in range(end - 1, 0, -1):
-        if "PLANTS" in pieces[i].types and (count := _told(pieces[i - 1])):
+        if "PLANTS" in pieces[i].types and (count := count_told(pieces[i - 1])):
             return count
     return 0
 

@@ -16,6 +16,7 @@ from notes_bot.language.facts import OF_FEMALES, Fact
 from notes_bot.language.mending import ordinary, without_vowels
 from notes_bot.language.mistakes import place
 from notes_bot.language.scan import Lexeme, fold, scan
+from notes_bot.language.times import MOST_PLANTS
 from notes_bot.language.tokens import Word
 from notes_bot.language.words import COMMAND_TYPES, NEAR_TYPES, Table, anywhere, near_words, table
 from notes_bot.model import (
@@ -62,8 +63,6 @@ APART = 12
 """Characters between "dry" and "wet" with which one is no turn of the other (judgement)."""
 NEAR_WORDS = 3
 """Words before a stage that may say that it is one to come, "will recheck at R2" (judgement)."""
-MOST_PLANTS = 40
-"""More plants than this in one place are dug by nobody: rather a question (judgement)."""
 SAID_BEHIND = 18
 """Characters behind "same" in which it is said what is the same: "same stage and method" (judgement)."""
 MOST_SAID_OF_NOTHING = 7

@@ -53,6 +53,23 @@ class Piece:
         self.types = {e.type: e for e in reversed(self.entries)}
 
 
+def number_told(piece: Piece | None) -> int | float | None:
+    """The number a piece is, in figures or as a word; ``None`` for any other piece and for none."""
+    if piece is None:
+        return None
+    if piece.kind == "number":
+        value: int | float = piece.value
+        return value
+    word = piece.types.get("NUMBER_WORD")
+    return int(word.value) if word is not None else None
+
+
+def count_told(piece: Piece | None) -> int | None:
+    """The whole number a piece is, in figures or as a word; ``None`` for any other piece and for none."""
+    told = number_told(piece)
+    return told if isinstance(told, int) else None
+
+
 def _number(lexeme: Lexeme, language: Language) -> list[tuple[int | float, int, int]]:
     """The number or numbers a lexeme holds, with their places."""
     text = lexeme.text

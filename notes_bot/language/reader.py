@@ -311,6 +311,8 @@ def _title(context: Context, gathered: _Gathered) -> None:
     first, *rest = gathered.facts
     said = context.text[first.start : first.end]
     words = said.split()
+    if not words:
+        return  # a place put in where none was written
     shown = sum(word[:1].isupper() or word.isdigit() for word in words)
     numbered = first.kind == "spot" and words[-1].isdigit() and sum(fact.kind == "spot" for fact in rest) == 0
     heads = (first.kind == "text" or numbered) and not context.text[: first.start].strip()

@@ -7,13 +7,12 @@ takes no share for a count of females.
 from __future__ import annotations
 
 from notes_bot.language.joining import is_any, linking
-from notes_bot.language.pieces import Piece
+from notes_bot.language.pieces import Piece, count_told
+from notes_bot.language.times import MOST_PLANTS
 from notes_bot.language.words import Entry, Table
 
 LONGEST_SHARE = 8
 """Pieces behind the first number in which the plants and what they had are looked for (judgement)."""
-MOST_PLANTS = 40
-"""Plants of which some had females (judgement)."""
 _PLANTS = (Entry("PLANTS", "plants"),)
 _OF = (Entry("LINK", "link"),)
 _INFESTED = (Entry("HAD", "infested"),)
@@ -45,22 +44,13 @@ def shared(pieces: list[Piece], made: Table) -> list[Piece]:
     return out
 
 
-def _number(piece: Piece | None) -> int | None:
-    if piece is None:
-        return None
-    if piece.kind == "number" and isinstance(piece.value, int):
-        return piece.value
-    word = piece.types.get("NUMBER_WORD")
-    return int(word.value) if word is not None else None
-
-
 def _at(pieces: list[Piece], n: int) -> Piece | None:
     return pieces[n] if 0 <= n < len(pieces) else None
 
 
 def _of_so_many(pieces: list[Piece], n: int, made: Table) -> tuple[int, int, int] | None:
     """ "One plant out of 10 with any cysts", "una sola mata de las 5 traía bolitas"."""
-    some = _number(pieces[n])
+    some = count_told(pieces[n])
     if some is None or not 0 < some <= MOST_PLANTS:
         return None
     k, between = n + 1, False
@@ -74,7 +64,7 @@ def _of_so_many(pieces: list[Piece], n: int, made: Table) -> tuple[int, int, int
     k += 1
     while (piece := _at(pieces, k)) is not None and made.has("determiner", piece.text):
         k += 1
-    whole = _number(piece)
+    whole = count_told(piece)
     if whole is None or not some <= whole <= MOST_PLANTS:
         return None
     k += 1
@@ -98,7 +88,7 @@ def _had_some(pieces: list[Piece], k: int, made: Table) -> int | None:
     """Where "with any cysts", "tava com cisto" ends; ``None`` where a number of females is told, or nothing."""
     start, had = k, False
     while (piece := _at(pieces, k)) is not None and k < start + LONGEST_SHARE:
-        if _number(piece) is not None or piece.kind in ("break", "line", "stage", "day"):
+        if count_told(piece) is not None or piece.kind in ("break", "line", "stage", "day"):
             return None
         if is_any(piece, ("HAD",)) and piece.types["HAD"].value == "infested":
             return k + 1
@@ -116,19 +106,19 @@ def _had_some(pieces: list[Piece], k: int, made: Table) -> int | None:
 
 def _and_the_others(pieces: list[Piece], n: int, made: Table) -> tuple[int, int, int] | None:
     """ "2 plants had cysts, other 4 nothing": with females and without, together the plants dug."""
-    some = _number(pieces[n])
+    some = count_told(pieces[n])
     if some is None or not 0 < some <= MOST_PLANTS or not is_any(_at(pieces, n + 1), ("PLANTS",)):
         return None
     end = _had_some(pieces, n + 2, made)
     if end is None:
         return None
     k = end
-    while (piece := _at(pieces, k)) is not None and k < end + 4 and _number(piece) is None:
+    while (piece := _at(pieces, k)) is not None and k < end + 4 and count_told(piece) is None:
         joint = piece.text == "," or linking(piece) or made.has("rest_word", piece.text)
         if not (joint or made.has("other_word", piece.text) or made.has("determiner", piece.text)):
             return None
         k += 1
-    others = _number(piece)
+    others = count_told(piece)
     k += 1
     k += is_any(_at(pieces, k), ("PLANTS",))
     while (piece := _at(pieces, k)) is not None and linking(piece):
@@ -140,7 +130,7 @@ def _and_the_others(pieces: list[Piece], n: int, made: Table) -> tuple[int, int,
 
 def _for_all(pieces: list[Piece], n: int, made: Table) -> tuple[int, int, int] | None:
     """ "6 for 6 on cysts"."""
-    some, joint, whole = _number(pieces[n]), _at(pieces, n + 1), _number(_at(pieces, n + 2))
+    some, joint, whole = count_told(pieces[n]), _at(pieces, n + 1), count_told(_at(pieces, n + 2))
     if some is None or whole is None or joint is None or not made.has("for_share", joint.text):
         return None
     if not 0 < some <= whole <= MOST_PLANTS:

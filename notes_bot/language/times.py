@@ -8,7 +8,7 @@ from notes_bot.language.scan import Lexeme
 from notes_bot.language.words import Table, anywhere
 
 MOST_PLANTS = 40
-"""Plants told by one times (judgement)."""
+"""More plants than this in one place are dug by nobody: rather a question (judgement)."""
 _TIMES = re.compile(r"(\d{1,2})(\s?x\s?)(\d{1,3})")
 _X = "x"
 
