@@ -30,6 +30,7 @@ def quiet(text: str, language: str = "en") -> Reading:
     ("language", "said", "day"),
     [
         ("en", "recheck end of next week", date(2026, 7, 17)),
+        ("en", "end of next week recheck", date(2026, 7, 17)),
         ("en", "back by the end of the week", date(2026, 7, 10)),
         ("en", "look again early next week", date(2026, 7, 13)),
         ("en", "will look again midweek", date(2026, 7, 15)),

@@ -272,3 +272,15 @@ def test_a_question_of_a_day_and_no_field_is_no_note(text: str) -> None:
     reading = read_note(text, sent=SENT, fields=CREW, language=language, day_first=language != "en")
     assert not reading.notes
     assert [problem.kind for problem in reading.problems] == ["nothing_read"]
+
+
+@pytest.mark.parametrize(
+    ("text", "days"),
+    [
+        ("next week remind me about kestrel", 7),
+        ("next month remind me about kestrel", 30),
+        ("in two weeks remind me about kestrel", 14),
+    ],
+)
+def test_the_span_before_the_reminder_it_puts_off(text, days):
+    assert asked(text) == [("move", {"field": "kestrel", "days": days})]

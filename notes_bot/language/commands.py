@@ -1224,6 +1224,8 @@ class Line:
             days = UNIT_DAYS.get(unit.types["UNIT"].value) if "UNIT" in unit.types else None
             if piece.kind == "number" and days:
                 return self.emit("move", days=int(piece.value * days), field=field)
+            if days and "WHICH" in piece.types and piece.types["WHICH"].value == "next":
+                return self.emit("move", days=days, field=field)  # "next week remind me about kestrel"
         return False
 
     def _is_known(self, name: str) -> bool:

@@ -774,6 +774,8 @@ def plants_at_places(pieces: list[Piece], made: Table) -> list[Piece]:
 
 WEEK_LEAD = 4
 """Pieces before "the end of next week" in which looking again is spoken of (judgement)."""
+WEEK_TAIL = 2
+"""Pieces behind it in which that is when it heads a clause, "end of the week check kestrel again" (judgement)."""
 
 
 def day_words(pieces: list[Piece], made: Table) -> list[Piece]:
@@ -801,7 +803,9 @@ def day_words(pieces: list[Piece], made: Table) -> list[Piece]:
             day = DayWritten(piece.text, days_ago=int(piece.types["TODAY"].value))
             out.append(Piece("day", piece.text, piece.start, piece.end, (), day, piece.spaced))
             used = 1
-        if not used and "WEEK_PART" in piece.types and any(is_any(p, ("LOOK", "MOVE")) for p in out[-WEEK_LEAD:]):
+        heads = not out or out[-1].kind in ("break", "line")
+        looks = out[-WEEK_LEAD:] + (pieces[i + 1 : i + 1 + WEEK_TAIL] if heads else [])
+        if not used and "WEEK_PART" in piece.types and any(is_any(p, ("LOOK", "MOVE")) for p in looks):
             weeks, weekday = piece.types["WEEK_PART"].value.split(":")
             day = DayWritten(piece.text, weekday=int(weekday), weeks=int(weeks))
             out.append(Piece("day", piece.text, piece.start, piece.end, (), day, piece.spaced))
