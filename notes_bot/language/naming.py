@@ -132,6 +132,8 @@ class Names:
         """All names found so far, folded."""
         self.breath: set[str] = set()
         """All fields named in one breath, the first of them too."""
+        self.led_first = False
+        """Is the first field told of behind a word for "at", before anything was found?"""
 
     def at(self, i: int) -> Piece | None:
         """The piece at an index, or ``None`` past the ends."""
@@ -260,6 +262,7 @@ class Names:
                 self.together.update(name.also)
                 self.breath.update((*name.also, written(self.text, name.start, name.end)) if name.also else ())
                 self.headed = self._colon(name.last) if not found else self.headed
+                self.led_first = self.led_first or (not found and not finding and self._told_at(name.first))
                 found[name.first] = name
                 self.named.add(fold(written(self.text, name.start, name.end)))
                 finding = clause = line = False
@@ -523,9 +526,11 @@ class Names:
             return True
         if self._colon(i + 1) and self._data_from(i + 2):
             return True  # "but i did do kestrel: 5 plants"
-        if any(piece.text in (name, name.split(" ")[0]) for name in self.breath) and self._told_at(i):
-            return True  # "i did kestrel and tinkers at kestrel it was five plants .. and at tinkers .."
-        if self._gone_to(i) or (finding and self._and_the(i)):
+        if any(piece.text in (name, name.split(" ")[0]) for name in self.breath) and self._told_of_breath(i, finding):
+            return True
+        if finding and self.led_first and self._told_at(i):
+            return True  # "all by spade in kestrel six plants .. fifteen white in cedar slough six plants .."
+        if self._gone_to(i) or (finding and (self._and_the(i) or self._and_at(i))):
             return True
         before = self.at(i - 1)
         led = is_any(before, ("LINK", "NEAR", "SAME", "NOT", "RENAME_TO", "HAD")) and before is not None
@@ -547,6 +552,20 @@ class Names:
         ended = stop is not None and stop.kind in ("break", "line")
         then = joint is not None and self.made.has("and_then", joint.text)
         return led and then and ended and self._data_from(i + 1)
+
+    def _told_of_breath(self, i: int, finding: bool) -> bool:
+        """ "I did kestrel and tinkers kestrel five plants none tinkers five plants 6 white": each named once more."""
+        begins = finding or is_any(self.at(i - 1), ("FIELD",))
+        again = begins and not is_any(self.at(i - 1), ("LINK",)) and self._data_from(i + 1)
+        return again or self._told_at(i)  # "at kestrel it was five plants .. and at tinkers .."
+
+    def _and_at(self, i: int) -> bool:
+        """ ".. and 1 yellow and at cedar slough I pulled five": joined and led by "at", digging or a count behind."""
+        j = i - 1
+        while j > i - 4 and is_any(self.at(j), ("LINK",)) and not self.made.has("and_then", self.ps[j].text):
+            j -= 1
+        then = self.at(j)
+        return then is not None and j < i - 1 and self.made.has("and_then", then.text) and self._told_at(i)
 
     def _told_at(self, i: int) -> bool:
         """Is it led by "at" or "in", and does a note follow, little words ("it was") left out?"""

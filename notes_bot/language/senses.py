@@ -63,6 +63,8 @@ LOOK_AHEAD = 8
 """Pieces behind "look again" in which its day or time is looked for (judgement)."""
 LOOKED_BACK = 30
 """Words looked back at for the plants that were told (judgement)."""
+LITTLE_BEFORE_COUNT = 5
+"""Stops and little words between a place and what was found there, ", and those had only" (judgement)."""
 LOOKED_AHEAD = 60
 """Pieces behind a place in which it may be told of again (judgement)."""
 MOST_PLACES = 12
@@ -625,8 +627,9 @@ class Senses:
         if self.colon_at(i + 1) and self._heads_fields(i + 1) and self.first_name > i:
             return self.text()  # "te passo 3: açude velho .., sanga funda .."
         led = " ".join(other.text for other in self.ps[max(0, i - 1) : i + 1])
-        named = len(self.found) + sum(len(others) for others in self.draft.together.values())
-        both = self.made.has("for_both", led) and piece.value in (len(self.found), named)
+        fields = {written(self.draft.text, name.start, name.end) for name in self.found.values()}
+        fields |= {other for name in self.found.values() for other in name.also}
+        both = self.made.has("for_both", led) and piece.value == len(fields)
         if both and (self._goes_on_nowhere() or is_any(self.at(i + 1), ("NONE",))):
             return self.text()  # "solo seco nos 2", "hoy los 2 sin nada"
         did = self.at(i - 1)
@@ -2586,9 +2589,10 @@ class Senses:
     def _counts_behind(self, j: int) -> bool:
         """ "2 inside, 40 white", "4 lá no fundo e deu 23": a count behind a place whose plants stand before it."""
         k = j
-        while (piece := self.at(k)) is not None and k < j + 4:
+        while (piece := self.at(k)) is not None and k < j + LITTLE_BEFORE_COUNT:
             stop = piece.kind == "break" and piece.text in ",("
-            if not (stop or (piece.kind == "word" and (linking(piece) or "HAD" in piece.types))):
+            little = piece.kind == "word" and (linking(piece) or is_any(piece, ("HAD", "MOSTLY")))
+            if not (stop or little or self.made.has("those_plants", piece.text)):
                 break
             k += 1
         counted = self.is_number(self.at(k)) and is_any(self.at(k + 1), ("COLOUR", "FEMALES", "PLANTS"))

@@ -502,6 +502,7 @@ def plants_again(pieces: list[Piece], made: Table) -> list[Piece]:
         return pieces
     out: list[Piece] = []
     had = upon = False
+    pieces = _others_dug(pieces, made)
     more = {n for n in range(len(pieces) - 1) if _more_dug(pieces, n, made)}
     dug = _dug_at_places(pieces) | more
     if more:
@@ -509,7 +510,7 @@ def plants_again(pieces: list[Piece], made: Table) -> list[Piece]:
     for n, piece in enumerate(pieces):
         if n - 1 in more:
             continue  # "5 more by the fence line"
-        out.append(piece)
+        out.append(_in_figures(piece) if n in more else piece)
         if n in dug:
             out.append(Piece("word", "", piece.end, piece.end, _PLANT))
             continue
@@ -535,15 +536,94 @@ def _dug_at_places(pieces: list[Piece]) -> set[int]:
     return found if len(found) > 1 else set()
 
 
+def _others_dug(pieces: list[Piece], made: Table) -> list[Piece]:
+    """ "En el fondo otras 4", "dug another four on the hill": the number with its plants, without "otras"."""
+    out: list[Piece] = []
+    skip = -1
+    for n, piece in enumerate(pieces):
+        if n <= skip:
+            continue
+        number = pieces[n + 1] if n + 1 < len(pieces) else None
+        if number is None or not made.has("another_before", piece.text) or not day_number(_in_figures(number)):
+            out.append(piece)
+            continue
+        named = is_any(pieces[n + 2] if n + 2 < len(pieces) else None, ("PLANTS",))
+        if not any(p.types.keys() & {"DUG", "PLANTS"} for p in out):
+            out.append(piece)
+        elif named:
+            out.append(_in_figures(number))
+            skip = n + 1
+        elif not claims(pieces, n + 2) and _another_place(pieces, n, n + 2, made):
+            out += [_in_figures(number), Piece("word", "", number.end, number.end, _PLANT)]
+            skip = n + 1
+        else:
+            out.append(piece)
+    return out
+
+
 def _more_dug(pieces: list[Piece], n: int, made: Table) -> bool:
-    """ "Dug 5 by the drive .. then 5 more over by the fence line": more plants, at another place."""
-    if not day_number(pieces[n]) or not made.has("more_word", pieces[n + 1].text):
+    """ "Dug 5 by the drive .. then 5 more over by the fence line", "no fundo mais 5": more plants, at another place."""
+    if not made.has("more_word", pieces[n + 1].text) or not day_number(_in_figures(pieces[n])):
         return False
-    behind = pieces[n + 2] if n + 2 < len(pieces) else None
-    placed = is_any(behind, ("SPOT", "NEAR"))
-    placed = placed or (behind is not None and made.has("place_lead", behind.text.split(" ")[0]))
     before = any("DUG" in p.types or "PLANTS" in p.types for p in pieces[:n])
-    return placed and before
+    return before and _another_place(pieces, n, n + 2, made)
+
+
+def _another_place(pieces: list[Piece], start: int, end: int, made: Table) -> bool:
+    """Are the words from start to end, "4 more", plants of another place?
+
+    Right behind a word for digging, right before a place, or behind one with what was found there told next.
+    """
+    behind = pieces[end] if end < len(pieces) else None
+    placed = is_any(behind, ("SPOT", "NEAR"))
+    led = behind is not None and made.has("place_lead", behind.text.split(" ")[0]) and not _count_linked(pieces, end)
+    led = led and not any(
+        is_any(p, ("ROOTS", "PLANTS")) or made.has("which_plants", p.text) for p in pieces[end : end + PLACE_WORDS]
+    )  # "then two more on the last root"
+    if placed or led:
+        return not _females_at_place(pieces, start) or _found_next(pieces, end)
+    k = start - 1
+    while k >= 0 and linking(pieces[k]):
+        k -= 1
+    if k >= 0 and is_any(pieces[k], ("DUG",)):
+        return True
+    while k >= 0 and pieces[k].kind == "word" and not is_any(pieces[k], NOUNS | {"NONE"}):
+        if is_any(pieces[k], ("SPOT", "FIELD")) or made.has("place_lead", pieces[k].text):
+            return _found_next(pieces, end)
+        k -= 1
+    return False
+
+
+def _females_at_place(pieces: list[Piece], n: int) -> bool:
+    """ "12 white on the hill, another 4 in the draw": is the last thing counted females, their place behind them?"""
+    placed = False
+    for k in range(n - 1, max(-1, n - FOUND_WITHIN), -1):
+        placed = placed or is_any(pieces[k], ("SPOT",))
+        if number_like(pieces[k]):
+            return placed and is_any(pieces[k + 1], ("COLOUR", "FEMALES"))
+    return False
+
+
+def _count_linked(pieces: list[Piece], n: int) -> bool:
+    """ "Mais 4 e 3 amarelas": does a count follow the little word right away?"""
+    return n + 1 < len(pieces) and number_like(pieces[n + 1])
+
+
+def _found_next(pieces: list[Piece], n: int) -> bool:
+    """Is what was found the next thing counted in the sentence ("otras 4, también a mano, y no apareció ninguna")?"""
+    for k in range(n, min(n + FOUND_WITHIN, len(pieces))):
+        if pieces[k].kind == "line" or (pieces[k].kind == "break" and pieces[k].value == "hard"):
+            return False
+        if is_any(pieces[k], ("NONE", "TOO_MANY")):
+            return True
+        if number_like(pieces[k]):
+            listed = k + 1 < len(pieces) and (pieces[k + 1].text == "," or number_like(pieces[k + 1]))
+            return listed or is_any(pieces[k + 1] if k + 1 < len(pieces) else None, ("COLOUR", "FEMALES"))
+    return False
+
+
+FOUND_WITHIN = 14
+"""Pieces between plants of another place and what was found there (judgement)."""
 
 
 def _dug_so_many(pieces: list[Piece], n: int) -> bool:
