@@ -13,7 +13,6 @@ from notes_bot.language.crew_names import only_one
 from notes_bot.language.days import DayWritten
 from notes_bot.language.figures import without_figures
 from notes_bot.language.scan import Lexeme, clean, scan
-from notes_bot.language.slashes import parted
 from notes_bot.language.times import without_times
 from notes_bot.language.words import COMMAND_TYPES, Entry, anywhere, is_field_word, spoken_numbers, table
 from notes_bot.model import LANGUAGES, Language
@@ -137,7 +136,7 @@ class Cutter:
 
     def cut(self, lexemes: list[Lexeme]) -> list[Piece]:
         """All pieces of the text in order."""
-        lexemes = parted(self._in_full(without_times(lexemes, self.table)), self.table)
+        lexemes = self._in_full(without_times(lexemes, self.table))
         lexemes = without_figures(lexemes, self.table)
         texts = [lexeme.text for lexeme in lexemes]
         out: list[Piece] = []
