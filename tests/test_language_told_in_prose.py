@@ -212,3 +212,130 @@ def test_everything_with_the_shovel_names_no_place(language, said):
 
     assert (note.plants, note.females.white, note.method) == (8, 3, "shovel")
     assert [(spot.check, spot.plants, spot.females.white) for spot in note.spots] == [(True, 4, 22)]
+
+
+@pytest.mark.parametrize(
+    ("text", "names"),
+    [
+        ("Lote 7, dos sectores. Norte: 5 pl 3 blancas. Sur: 5 pl 11 blancas", ("norte", "sur")),
+        ("Molino Viejo\nNorte: 5 pl 3 blancas\nSur: 5 pl 11 blancas", ("norte", "sur")),
+        ("Kestrel\nNorth: 5 pl 3 white\nSouth: 5 pl 11 white", ("north", "south")),
+        ("Kestrel. East: 5 pl 3 white. West: 5 pl 11 white", ("east", "west")),
+        ("Cedar Slough, left side and right side. Left: 5 pl 3 white. Right: 5 pl 11 white", ("left", "right")),
+        ("Santa Rita, dois setores. Norte: 5 pés 3 brancas. Sul: 5 pés 11 brancas. Pá nos dois", ("norte", "sul")),
+    ],
+)
+def test_directions_that_head_counts_are_places(text, names):
+    """Two sides told one after the other, in sentences or on lines, with their field before them."""
+    (note,) = read(text, "es").notes
+
+    assert tuple(spot.name for spot in note.spots) == names
+    assert [(spot.plants, spot.females.white) for spot in note.spots] == [(5, 3), (5, 11)]
+
+
+@pytest.mark.parametrize(("one", "other"), [("North", "South"), ("East", "West")])
+def test_directions_below_a_name_no_list_has_are_places(one, other):
+    """The field is named above them, and neither side is a field."""
+    (note,) = read_note(f"Mulberry Hill. {one}: 5 pl 3 white. {other}: 5 pl none", sent=SENT).notes
+
+    assert (note.field, note.plants, [spot.name for spot in note.spots]) == (
+        "mulberry hill",
+        10,
+        [one.lower(), other.lower()],
+    )
+
+
+def test_directions_that_begin_names_of_the_crew_are_fields():
+    """ "North: ..", "South: ..": where the crew has North Forty and South Eighty, nothing is made a place."""
+    reading = read_note(
+        "Kestrel 5 pl none. North: 5 pl 3 white. South: 5 pl 11 white",
+        sent=SENT,
+        fields=["Kestrel", "North Forty", "South Eighty"],
+    )
+
+    assert not any(spot.name in ("north", "south") for note in reading.notes for spot in note.spots)
+
+
+@pytest.mark.parametrize(
+    ("language", "said"),
+    [
+        ("es", "hojas d abajo con el borde quemado"),
+        ("es", "borde quemado en las hojas viejas"),
+        ("es", "los márgenes de las hojas inferiores están necrosados"),
+        ("pt", "Borda das folhas de baixo queimada, solo franco arenoso bem seco"),
+        ("pt", "folhas de baixo com a borda queimada"),
+        ("pt", "margem das folhas inferiores amarelada"),
+        ("en", "edges of low leaves scorched"),
+        ("en", "old leavs scorchd on teh edges"),
+        ("en", "Edges of the bottom leaves are crispy"),
+        ("en", "lower leaves have scorched margins"),
+        ("en", "bottom leaves burnt around the edge"),
+    ],
+)
+def test_burnt_edges_of_old_leaves_in_any_order(language, said):
+    """Edge, which leaves and burnt stand in one clause, whatever is between them."""
+    (note,) = read(f"{'Kestrel' if language == 'en' else 'Santa Rita'}. {said}.", language).notes
+
+    assert note.tops == ("edges_old",)
+
+
+@pytest.mark.parametrize(
+    ("language", "said", "moisture"),
+    [
+        ("en", "edge of the field is burnt up. dug 4 none", None),
+        ("es", "borde del lote quemado por el fuego. saqué 4, nada", None),
+        ("es", "hojas verdes, suelo seco en el borde, saqué 4, nada", "dry"),
+    ],
+)
+def test_the_edge_of_the_ground_is_no_leaf_edge(language, said, moisture):
+    """An edge of the field, or dry ground, says nothing of leaves."""
+    (note,) = read(f"{'Kestrel' if language == 'en' else 'Lote 7'} {said}", language).notes
+
+    assert "edges_old" not in note.tops
+    assert note.soil.moisture == moisture
+
+
+@pytest.mark.parametrize(
+    ("language", "said"),
+    [
+        ("es", "se esta poniendo amarillita la hoja nueva pero la vena sigue verde"),
+        ("es", "Las hojas nuevas están amarillas entre las nervaduras, que siguen verdes."),
+        ("es", "amarillean las hojas de arriba pero los nervios no"),
+        ("en", "the new leaf is yellowing while the veins remain green"),
+        ("pt", "folha nova amarelando mas a nervura continua verde"),
+    ],
+)
+def test_new_leaves_yellow_between_green_veins(language, said):
+    """However it is said that the veins stay green; and it is no question of what is due."""
+    reading = read(f"{'Kestrel' if language == 'en' else 'Santa Rita'}: {said}", language)
+
+    assert not (reading.commands or reading.problems)
+    assert reading.notes[0].tops == ("interveinal_new",)
+
+
+@pytest.mark.parametrize(
+    ("language", "text"),
+    [
+        ("es", "Molino Viejo: amarillo todo, suelo seco, no saque plantas."),
+        ("es", "Molino Viejo está todo amarillo. No se sacaron plantas"),
+        ("pt", "Santa Rita: toda amarela, não tirei planta nenhuma"),
+        ("en", "Kestrel all yellow, dry, didn't dig"),
+        ("en", "Kestrel yellow all over, no plants pulled"),
+    ],
+)
+def test_yellow_where_nobody_dug_is_the_tops(language, text):
+    """No females were seen, so the color is the plants'."""
+    reading = read(text, language)
+
+    assert not reading.problems
+    (note,) = reading.notes
+    assert (note.outcome, note.tops, note.mostly) == ("not_looked", ("yellow",), ())
+
+
+def test_not_dug_either():
+    """ "Tampoco saqué" behind a field not dug: nobody looked there."""
+    first, second = read(
+        "Molino Viejo: amarillo todo, no saque plantas.\nLote 7: verde y sano, tampoco saque.", "es"
+    ).notes
+
+    assert (first.outcome, second.outcome, second.tops) == ("not_looked", "not_looked", ("healthy",))

@@ -8,7 +8,7 @@ from dataclasses import replace
 
 from notes_bot.language.days import DayWritten
 from notes_bot.language.pieces import Piece, number_told
-from notes_bot.language.scan import NTH_ENDS
+from notes_bot.language.scan import NTH_ENDS, fold
 from notes_bot.language.tokens import Slip
 from notes_bot.language.words import COMMAND_TYPES, Entry, Table, anywhere
 
@@ -239,6 +239,45 @@ def ends_and_sides(pieces: list[Piece], made: Table) -> list[Piece]:
         else:
             out.append(piece)
     return out
+
+
+def bearings(pieces: list[Piece], made: Table, fields: tuple[str, ...]) -> list[Piece]:
+    """ "Aguapé. Norte: 5 pl 3 bl. Sur: 5 pl 11 bl": two directions that head counts are places of the field before.
+
+    Not where the name of a field of the crew begins with one ("North Forty").
+    """
+    words = anywhere("bearing")
+    heads = [n for n, piece in enumerate(pieces) if piece.text in words and _heads_counts(pieces, n, made)]
+    told = {pieces[n].text for n in heads}
+    if len(told) < 2 or not any(_may_be_named(piece) for piece in pieces[: heads[0]]):
+        return pieces
+    if told & {fold(word) for name in fields for word in name.split()[:1]}:
+        return pieces
+    out = list(pieces)
+    for n in heads:
+        piece = pieces[n]
+        spot = (Entry("SPOT", piece.text),)
+        out[n] = Piece("word", piece.text, piece.start, piece.end, spot, None, piece.spaced)
+    return out
+
+
+def _heads_counts(pieces: list[Piece], n: int, made: Table) -> bool:
+    """Does a clause begin there, with a number or none right behind the word, a colon between or not?"""
+    before = pieces[n - 1] if n else None
+    starts = before is not None and (
+        before.kind in ("break", "line") or before.text == ":" or made.has("and_then", before.text)
+    )
+    starts = starts or is_any(before, ("FIELD",))
+    k = n + 1
+    while k < len(pieces) and (pieces[k].text in (":", "-", "=") or is_any(pieces[k], ("DUG",))):
+        k += 1
+    behind = pieces[k] if k < len(pieces) else None
+    return starts and (number_like(behind) or is_any(behind, ("NONE",)))
+
+
+def _may_be_named(piece: Piece) -> bool:
+    """May the word be a field's name, or a word for one?"""
+    return piece.kind == "word" and (not piece.entries or is_any(piece, ("FIELD", "FIELD_WORD")))
 
 
 def _names_part(piece: Piece, head: Piece, made: Table) -> bool:

@@ -14,6 +14,7 @@ from notes_bot.language.dictation import heard_stages
 from notes_bot.language.groups import grouped
 from notes_bot.language.joining import (
     acidity_apart,
+    bearings,
     day_words,
     ends_and_sides,
     labelled,
@@ -27,6 +28,7 @@ from notes_bot.language.joining import (
     stage_words,
     staged_beans,
 )
+from notes_bot.language.leaves import burnt_edges
 from notes_bot.language.marks import mark_plants, nth_plants
 from notes_bot.language.naming import Names
 from notes_bot.language.senses import Senses
@@ -61,6 +63,8 @@ class NoteLexer(Lexer):
         heard_stages(draft, made)
         draft.pieces = place_words(staged_beans(stage_words(draft.pieces, made)), made)
         draft.pieces = ends_and_sides(draft.pieces, made)
+        draft.pieces = bearings(draft.pieces, made, draft.fields)
+        draft.pieces = burnt_edges(draft.pieces, made)
         nth_plants(draft.pieces)
         draft.pieces = day_words(number_words(spoken_lists(draft.pieces), made), made)
         draft.pieces, slips = put_right(planted_days(draft.pieces, made), made)

@@ -1005,7 +1005,7 @@ class NoteMaker:
 
     def on_shades(self, fact: Fact) -> None:
         """Mostly yellow; w+y; all white."""
-        if fact is self.told_in or self._pale_tops(fact):
+        if fact is self.told_in or self._undug_yellow(fact) or self._pale_tops(fact):
             return
         colours: list[Colour] = fact.all("COLOUR")
         after = self.neighbour(fact, 1)
@@ -1215,6 +1215,23 @@ class NoteMaker:
     def on_tops(self, fact: Fact) -> None:
         """What the plants show, gathered by sentence."""
         self.tops.setdefault(self.context.sentence(fact), []).append(fact)
+
+    def _undug_yellow(self, fact: Fact) -> bool:
+        """ "Amarillo todo, suelo seco, no saqué plantas": where nobody dug, yellow is the color of the plants."""
+        kinds = {other.kind for other in self.facts}
+        dug = kinds & {"plants", *_OF_FEMALES} - {"shades"}
+        shades = [other for other in self.facts if other.kind == "shades"]
+        colours = {colour for other in shades for colour in other.all("COLOUR")}
+        before = self.neighbour(fact, -1)
+        tied = before is not None and fact.lead in ("", "link")
+        of_females = tied and any(self._means(x.text, "FEMALES") for x in scan(self._written(before or fact)))
+        denied = tied and before is not None and before.kind == "not_looked"  # "no miré (hembras) amarillas"
+        if "not_looked" not in kinds or dug or colours != {"yellow"} or of_females or denied:
+            return False
+        for word in (word for word in fact.words if word.type == "COLOUR"):
+            word.type = "LEAF"
+            self.on_tops(fact)
+        return True
 
     def _pale_tops(self, fact: Fact) -> bool:
         """ "Yellow, stunted patch by the tile. In: 3 plants ..": the color of plants, before anything was counted."""
