@@ -83,3 +83,64 @@ def test_a_sign_between_a_label_and_its_number_parts_nothing(text, plants, total
     """ "white = 9" and sums are what they were."""
     note = _read(text).notes[0]
     assert (note.field, note.plants, note.females.total) == ("kestrel", plants, total)
+
+
+@pytest.mark.parametrize(
+    ("text", "places"),
+    [
+        ("tinkers / gate 2 0 3 / mid 0 0 1 / far 4 2 0 / dug", {"gate": [2, 0, 3], "mid": [0, 0, 1], "far": [4, 2, 0]}),
+        (
+            "KESTREL; GATE 0-1-0; CREEK 6-4-9; CHECK 15-12; SPADE",
+            {"gate": [0, 1, 0], "creek": [6, 4, 9], "check": [15, 12]},
+        ),
+        ("kestrel\nn 0 0 1\nmid 2 2 0\ns 0 0 0\npulled", {"n": [0, 0, 1], "mid": [2, 2, 0], "s": [0, 0, 0]}),
+        (
+            "kestrel + 3 n end 0 2 1 + 3 s end 5 4 0 + 2 chk 12 8",
+            {"n end": [0, 2, 1], "s end": [5, 4, 0], "chk": [12, 8]},
+        ),
+        ("kestrel n 2 0 1; s 4 0 0; dug", {"n": [2, 0, 1], "s": [4, 0, 0]}),
+        ("kestrel e 2 0 1, w 3 0 0, dug", {"e": [2, 0, 1], "w": [3, 0, 0]}),
+        ("kestrel gate 2 0 3 mid 0 0 1 dug", {"gate": [2, 0, 3], "mid": [0, 0, 1]}),
+        ("kestrel. gate 2, 0, 1. hill 0, 0, 0. pulled", {"gate": [2, 0, 1], "hill": [0, 0, 0]}),
+        ("dry creek gate 2/0/1, far 3/0/0, chk 12/9", {"gate": [2, 0, 1], "far": [3, 0, 0], "chk": [12, 9]}),
+        ("dry creek gate 4 pl 2 0 1 3; mid 4 pl 0 0 0 0", {"gate": [2, 0, 1, 3], "mid": [0, 0, 0, 0]}),
+        ("kestrel, gate 2 0 3 dug, far 4 2 0 dug", {"gate": [2, 0, 3], "far": [4, 2, 0]}),
+        ("molino viejo\nentrada 2 0 1\nmedio 0 0 0\ncon pala", {"entrada": [2, 0, 1], "medio": [0, 0, 0]}),
+        ("santa rita\nentrada 2 0 1\nfundo 3 4 1\ncom pá", {"entrada": [2, 0, 1], "fundo": [3, 4, 1]}),
+    ],
+)
+def test_places_with_a_list_each(text, places):
+    """The same build again and again: a place, and one number a plant."""
+    reading = _read(text)
+    assert not reading.problems
+    (note,) = reading.notes
+    assert {spot.name: list(spot.per_plant) for spot in note.spots} == places
+    own = [count for name, counts in places.items() if name not in ("check", "chk") for count in counts]
+    assert (note.plants, note.females.total) == (len(own), sum(own))
+
+
+@pytest.mark.parametrize(
+    ("text", "places"),
+    [
+        ("kestrel gate 3 pl 5, far 3 pl 0", {"gate": (3, 5), "far": (3, 0)}),
+        ("kestrel, top 4plt 6, bottom 4plt 15, dug", {"top": (4, 6), "bottom": (4, 15)}),
+        ("molino viejo, norte 3 pl 5, sur 3 pl 0", {"norte": (3, 5), "sur": (3, 0)}),
+        ("santa rita; norte 3 pés 5; sul 3 pés 0", {"norte": (3, 5), "sul": (3, 0)}),
+    ],
+)
+def test_places_with_their_plants_and_one_count(text, places):
+    """The count behind the plants of each place is of all of them."""
+    reading = _read(text)
+    assert not reading.problems
+    assert {s.name: (s.plants, s.females.total) for s in reading.notes[0].spots} == places
+
+
+@pytest.mark.parametrize(
+    "text",
+    ["kestrel\nn 0 0 1\nmid 2 2 0\nagain 8/14", "dry creek\ngate 2 0 1\nhill 3 0 0\nback 7/14\ndug"],
+)
+def test_a_day_behind_a_word_is_no_list(text):
+    """ "again 8/14" is no place with two plants."""
+    (note,) = _read(text).notes
+    assert len(note.spots) == 2
+    assert note.look_again is not None

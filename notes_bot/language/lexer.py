@@ -31,6 +31,7 @@ from notes_bot.language.joining import (
 from notes_bot.language.leaves import burnt_edges
 from notes_bot.language.marks import mark_plants, nth_plants
 from notes_bot.language.naming import Names
+from notes_bot.language.place_lists import places_listed
 from notes_bot.language.senses import Senses
 from notes_bot.language.shares import shared
 from notes_bot.language.tokens import Draft, Word
@@ -65,6 +66,7 @@ class NoteLexer(Lexer):
         draft.pieces = ends_and_sides(draft.pieces, made)
         draft.pieces = bearings(draft.pieces, made, draft.fields)
         draft.pieces = burnt_edges(draft.pieces, made)
+        draft.pieces = places_listed(draft.pieces, made)
         nth_plants(draft.pieces)
         draft.pieces = day_words(number_words(spoken_lists(draft.pieces), made), made)
         draft.pieces, slips = put_right(planted_days(draft.pieces, made), made)

@@ -218,6 +218,11 @@ class Names:
                 line = line or piece.kind == "line" or bool(self.fields) or piece.text in ".;"
                 i += 1
                 continue
+            if piece.kind == "place":  # with a list of its own
+                finding = True
+                clause = line = False
+                i += 1
+                continue
             # Letters that are an article or "and" in one language or another: "o talhão 3", "e lote 7".
             skippable = self._skippable(piece) or (
                 piece.text in ("a", "o", "e", "y") and is_any(self.at(i + 1), ("FIELD", "FIELD_WORD"))
@@ -623,6 +628,7 @@ class Names:
         last = self._longer(i)
         while (piece := self.at(last)) is not None and last - i < 4:
             turned = self.made.has("direction", piece.text) and "FIELD" not in piece.types and not self._sided(last)
+            turned = turned and piece.kind != "place"
             turned = turned and (piece.text != "se" or self.made.language == "en" or self.capital(last))
             led = self.at(last + 1)
             turned = turned and not (len(piece.text) == 1 and led is not None and self.made.has("leads_noun", led.text))

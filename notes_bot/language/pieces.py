@@ -36,7 +36,7 @@ class Piece:
     """A word or phrase, a number, a day, a sign; ``kind`` says which."""
 
     kind: str
-    """word, number, day, stage, series, ratio, range, measure, quoted, link, sign, break, line"""
+    """word, number, day, stage, series, ratio, range, measure, quoted, link, place, sign, break, line"""
     text: str
     """Folded."""
     start: int

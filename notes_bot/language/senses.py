@@ -424,6 +424,8 @@ class Senses:
                 return self._emit("QUOTED", None, piece.start + 1, piece.end - 1)
             case "word":
                 return self._word()
+            case "place":
+                return self._emit(next(iter(piece.types)), piece.text, piece.start, piece.end, lead="soft")
             case "mark":
                 return self._emit("MARK", piece.value, piece.start, piece.end)
             case _:

@@ -131,7 +131,8 @@ def _own(lexemes: list[Lexeme], made: Table) -> list[Lexeme]:
         at = [n for n in at if out[n - 1].kind != "nl" and out[n + 1].kind != "nl"]
         parting = [n for n in at if _ends_clause(out, n, made)]
         labels = [n for n in at if _is_label(out, n, made)]
-        if not _often_in_a_line(out, parting) or len(parting) < len(labels):
+        told = at if len(at) >= LEAST_SPACED and parting else parting  # "depot + 3 gate 0 2 1 + 3 hill 5 4 0 + .."
+        if not _often_in_a_line(out, told) or len(parting) < len(labels):
             continue
         out = [_comma(lexeme) if n in at else lexeme for n, lexeme in enumerate(out)]
     return out
