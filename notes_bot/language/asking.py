@@ -127,6 +127,12 @@ def may_say(line: Line, *traits: str) -> bool:
     return not line.vocabulary.isdisjoint(_heads(line.made.language, traits))
 
 
+def opens_with(line: Line, trait: str) -> bool:
+    """Do the very first words make a word or phrase of this manner?"""
+    words = [word for p in line.ps[:LONGEST_PHRASE] for word in p.text.split(" ")][:LONGEST_PHRASE]
+    return any(line.made.has(trait, " ".join(words[:size])) for size in range(1, len(words) + 1))
+
+
 def cues(piece: Piece, made: Table) -> bool:
     """Does a word for asking begin there?"""
     return piece.text.split(" ")[0] in _cue_words(made.language)

@@ -13,7 +13,7 @@ from functools import cached_property
 from itertools import pairwise
 from typing import Any
 
-from notes_bot.language import amends, asking, looking, misplaced, registering, seeds, skies, telling, winter
+from notes_bot.language import amends, asking, inquiring, looking, misplaced, registering, seeds, skies, telling, winter
 from notes_bot.language.context import Context
 from notes_bot.language.corrections import ACRES_PER_HECTARE, acres_told, correction, other_field
 from notes_bot.language.days import PLANTED_DAYS, UNIT_DAYS, DayWritten, coming_day, past_day
@@ -589,6 +589,7 @@ class Line:
             return self.asked and self.emit("state", field=self.name(0))
         if (
             winter.take(self)
+            or inquiring.inquired(self)
             or (len(self.ps) > 1 and asking.surely(self))
             or self._asked_what_was()
             or self._asked_what_was_written()
@@ -628,7 +629,7 @@ class Line:
             return self._result_of(named)
         if (self._corrects() or self._swaps()) and correction(self.context, self.ps):
             return True
-        if telling.told(self, named, before):
+        if telling.told(self, named, before) or inquiring.inquired(self):
             return True
         if asking.asked(self, named, before) or (not self._of(named) and amends.amended(self)):
             return True

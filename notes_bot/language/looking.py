@@ -10,12 +10,14 @@ import re
 from itertools import pairwise
 from typing import TYPE_CHECKING, Any
 
+from notes_bot.language import asking
 from notes_bot.language.joining import is_any, number_words
 from notes_bot.language.naming import written
 from notes_bot.language.pieces import Piece
 
 if TYPE_CHECKING:
     from notes_bot.language.commands import Line
+    from notes_bot.language.words import Table
 
 LONGEST = 16
 """Pieces of a line that may be a question about a look (judgement)."""
@@ -28,25 +30,33 @@ _ONLY_PLANTS = re.compile(rf"(?:[\s,;]*{_PLANT.pattern})+[\s,;.]*", re.IGNORECAS
 
 def how_many(line: Line) -> bool:
     """how many plants kestrel; how many to be 90 sure; how many with a shovel at 3 spots."""
-    if len(line.ps) > LONGEST or _tells(line.ps):
+    if len(line.ps) > LONGEST or tells(line.ps):
         return False
-    asked = _asked(line)
+    if asking.parts_of(line).says("look_past"):
+        field = asking.name_in(line)
+        return field is not None and line.emit("history", field=field)  # "how many plants did i dig at kestrel"
+    return line.emit("look_plan", **plan_of(line))
+
+
+def plan_of(line: Line, wide: bool = True) -> dict[str, Any]:
+    """What a question for how many plants names (see ``asked_of``)."""
+    asked = asked_of(line, wide)
     asked.pop("plants", None)
     if asked.get("method") == "shovel" and not any("TOOL" in p.types for p in line.ps):
         asked.pop("method")  # "how many should I dig" names no way of digging
-    return line.emit("look_plan", **asked)
+    return asked
 
 
 def told(line: Line) -> bool:
     """what did 5 pulled plants tell me; are 6 plants enough?; what did my look tell me."""
-    if len(line.ps) > LONGEST or _tells(line.ps):
+    if len(line.ps) > LONGEST or tells(line.ps):
         return False
     first = line.ps[0]
     if any("SAID" in p.types and line.made.has("first_person", q.text) for q, p in pairwise(line.ps)):
         field = _field(line, line.ps[1:])
         return field is not None and line.emit("history", field=field)  # "what did I tell you the last times .."
     asks, says = "ASK_LOOK" in first.types, any("SAID" in p.types for p in line.ps)
-    asked = _asked(line)
+    asked = asked_of(line)
     if not (asks or (says and (line.asked or line.made.has("look_opens", first.text)))):
         return False
     if "plants" not in asked and not (asks and says):
@@ -65,7 +75,7 @@ def trial(line: Line) -> bool:
         spans = [(line.start + m.start(), line.start + m.end()) for m in _PLANT.finditer(raw)]
         rest = [p for p in line.ps if not any(start <= p.start < end for start, end in spans)]
         return line.emit("trial", plants=plants, **_manner(rest), field=_field(line, rest[1:]))
-    if len(line.ps) > LONGEST or _tells(line.ps) or any(p.kind in ("number", "series") for p in line.ps):
+    if len(line.ps) > LONGEST or tells(line.ps) or any(p.kind in ("number", "series") for p in line.ps):
         return False
     if value == "trial" and any(not p.entries and p.kind == "word" for p in line.ps[1:]):
         return False  # a field called "trial plot"
@@ -94,7 +104,7 @@ def _plants(raw: str) -> list[list[int]]:
     return out
 
 
-def _tells(pieces: list[Piece]) -> bool:
+def tells(pieces: list[Piece]) -> bool:
     """Does the line say what was seen? Then it is a note."""
     return any(
         p.kind in ("stage", "day", "series", "range")
@@ -104,11 +114,18 @@ def _tells(pieces: list[Piece]) -> bool:
     )
 
 
-def _asked(line: Line) -> dict[str, Any]:
-    """What a question names: plants, percent, places, field, and how the plants come up."""
+def asked_of(line: Line, wide: bool = True) -> dict[str, Any]:
+    """What a question names: plants, percent, places, field, and how the plants come up.
+
+    Args:
+        line: the question.
+        wide: it begins with the word that asks, so that words that mean nothing else are a field's name.
+    """
     made = line.made
     ps = number_words(line.ps, made)
     out: dict[str, Any] = _manner(ps)
+    if "method" not in out and (way := _way_asked(line)) is not None:
+        out["method"] = way
     for k, piece in enumerate(ps):
         share = re.match(r"(\d+) ?%", piece.text) if piece.kind == "measure" else None  # "95% sure"
         if share is not None and LEAST_SURE <= int(share.group(1)) <= MOST_SURE:
@@ -119,14 +136,25 @@ def _asked(line: Line) -> dict[str, Any]:
         number = int(piece.value)
         if after is not None and made.has("look_places", after.text):
             out["places"] = number
-        elif after is not None and made.has("look_sure", after.text) and LEAST_SURE <= number <= MOST_SURE:
+        elif after is not None and _sure(made, after) and LEAST_SURE <= number <= MOST_SURE:
             out["percent"] = number
         elif after is not None and is_any(after, ("PLANTS", "DUG", "TOOL")) and number > 0:
             out["plants"] = number
         elif number in (80, 90, 95, 99):
             out["percent"] = number
-    out["field"] = _field(line, ps[1:])
+    out["field"] = _field(line, ps[1:]) if wide else asking.name_in(line)
     return out
+
+
+def _sure(made: Table, piece: Piece) -> bool:
+    """ "95 percent", "90 por ciento de certeza": does a piece say how sure?"""
+    return any(made.has("look_sure", said) for said in (piece.text, piece.text.split(" ")[0]))
+
+
+def _way_asked(line: Line) -> str | None:
+    """ "Cuántas plantas hay que arrancar": a way of digging by a word that no note tells it with."""
+    words = {word for p in line.ps if "FIELD" not in p.types for word in p.text.split(" ")}
+    return next((way for way in _VALUES["method"] if words & line.made.traits.get(f"look_{way}", frozenset())), None)
 
 
 def _manner(pieces: list[Piece]) -> dict[str, Any]:

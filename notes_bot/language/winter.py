@@ -13,6 +13,7 @@ from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 from functools import cache, cached_property, lru_cache
 from importlib.resources import files
+from itertools import pairwise
 from typing import TYPE_CHECKING, Any
 
 from notes_bot.language.days import past_day
@@ -506,6 +507,8 @@ def _labels(reader: _Reader) -> list[Found]:
 
 def _rotation(reader: _Reader, opener: Found) -> bool:
     """One to four plans, years in order, parted by "or"; without crops the two usual plans are meant."""
+    if any(is_any(p, ("DUG", "PLANTS")) and "FIELD" not in p.types for p in reader.line.ps):
+        return False  # "rotation on kestrel was corn last year, dug 5 plants none"
     if reader.field_span is not None:
         reader.take(*reader.field_span)
     known = reader.field_span is not None or reader.known(reader.text[opener.end :] or reader.text[: opener.start])
@@ -570,11 +573,38 @@ def _report(reader: _Reader, opener: Found) -> bool:
     reader.take(opener.start, opener.end)
     if reader.first("ALL") is not None:
         return "," not in reader.raw[opener.end :][:1] and reader.emit("report", all=True)  # "Report, all three walked"
-    names = [written(part, 0, len(part)) for part in re.split(r"[,;+]", reader.raw[opener.end :])]
-    names = [name for name in names if name]
+    names = _names_listed(reader, opener)
     if len(names) > 1:
         return reader.emit("report", fields=names)
     return reader.emit("report", field=reader.name())
+
+
+_JOINTS = r"[,;+&]|\s(?:{})(?=\s)"
+"""What parts the names of a list; the little words are those that join names."""
+
+
+def _names_listed(reader: _Reader, opener: Found) -> list[str]:
+    """ "On Dutch Corner, Rubys & Turkey Run": the crew's fields in the line, or what stands between commas."""
+    known = [written(reader.line.context.text, p.start, p.end) for p in reader.line.ps if "FIELD" in p.types]
+    if len(known) > 1:
+        return list(dict.fromkeys(known))
+    raw, text = reader.raw[opener.end :], reader.text[opener.end :]
+    joined = _JOINTS.format("|".join(map(re.escape, sorted(anywhere("and_word")))))
+    edges = [(0, 0), *(m.span() for m in re.finditer(joined, text)), (len(text), len(text))]
+    parts = [(a[1], b[0]) for a, b in pairwise(edges)]
+    return [name for start, end in parts if (name := _without_little(reader.language, raw[start:end]))]
+
+
+def _without_little(language: Language, part: str) -> str:
+    """A name of a list without "on", "the" before it and "please" behind it."""
+    words = part.split()
+    _, little = _section(language, "LITTLE")
+    while words and fold(words[0].strip(":")) in little:
+        words.pop(0)
+    while words and fold(words[-1].strip(".!?")) in little:
+        words.pop()
+    name = " ".join(words)
+    return written(name, 0, len(name))
 
 
 def _watch(reader: _Reader, opener: Found) -> bool:

@@ -1,0 +1,127 @@
+"""What is asked of winter's work and of a look in a sentence, wherever its word stands.
+
+"Decime cuántas plantas tengo que sacar en la picada", "need the season report for kestrel and dry creek", "is Peking
+still holding up?": the lines of a table that begin with the word that asks are read by ``winter`` and ``looking``; here
+the word stands behind others. Each rule needs a word for the thing and a word for asking, and nothing seen beside them.
+"""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from notes_bot.language import asking, looking, winter
+from notes_bot.language.joining import is_any, linking
+from notes_bot.language.naming import written
+from notes_bot.language.scan import fold
+
+if TYPE_CHECKING:
+    from notes_bot.language.commands import Line
+
+LONGEST = 28
+"""Pieces of the longest sentence that asks for one of these (judgement)."""
+_SEEN = ("COLOUR", "NONE", "TOO_MANY", "NOT_LOOKED", "SOAKED", "CHEMICAL", "SPRAY", "UNDO", "CORRECT", "MUTE", "RESUME")
+"""What no question of this room holds."""
+_COUNTED = frozenset({"number", "range", "ratio", "series", "stage", "day"})
+
+
+def inquired(line: Line) -> bool:
+    """Read a sentence as a question of winter's work or of a look; false when it is none."""
+    if not 1 < len(line.ps) <= LONGEST or any(p.kind == "break" and p.value == "hard" for p in line.ps):
+        return False  # each sentence by itself
+    rules = (_plants_asked, _look_weighed, _sampling, _rotation, _reported, _watched)
+    return any(rule(line) for rule in rules)
+
+
+def _asks(line: Line, *traits: str) -> bool:
+    """Is it a question, a wish, or does it begin with a word for asking?"""
+    parts = asking.parts_of(line)
+    opens = parts.opens("asks_for", "asks_politely", "ask_see", *traits)
+    return line.asked or opens or parts.begins("opens_question", "asks_first", "which_word", "ask_state")
+
+
+def _told(line: Line, *kinds: str) -> bool:
+    """Is something seen, counted or put right in the sentence?"""
+    said = [p for p in line.ps if "FIELD" not in p.types and not (len(p.text) == 1 and "LINK" in p.types)]
+    told = any(is_any(p, (*_SEEN, *kinds)) and not linking(p) for p in said)
+    return told or any(p.kind in _COUNTED for p in said)
+
+
+def _plants_asked(line: Line) -> bool:
+    """ "If i pull em and its clay how many plants till im 90% sure", "en picada vieja cuántas plantas miro?"."""
+    at = next((n for n, p in enumerate(line.ps) if "HOW_MANY" in p.types and n), None)
+    if at is None or looking.tells(line.ps):
+        return False
+    parts = asking.parts_of(line)
+    return not parts.says("look_past") and line.emit("look_plan", **looking.plan_of(line, wide=False))
+
+
+def _look_weighed(line: Line) -> bool:
+    """ "De qué sirve haber mirado 5 plantas arrancadas en arcilla?", "can i trust 5 pulled plants?"."""
+    if not asking.may_say(line, "worth_cue") or looking.tells(line.ps):
+        return False
+    parts = asking.parts_of(line)
+    opens = asking.opens_with(line, "worth_opens")
+    if not parts.says("worth_cue") or not (line.asked or opens) or any(is_any(p, ("TOO_MANY",)) for p in line.ps):
+        return False
+    asked = looking.asked_of(line, wide=False)
+    return "plants" in asked and line.emit("look_worth", **asked)
+
+
+def _sampling(line: Line) -> bool:
+    """ "Whats the right way to take soil cores at rubys this fall", "como q eu tiro amostra de solo na baixada?"."""
+    if not asking.may_say(line, "sample_thing", "sample_word") or _told(line, "TOOL"):
+        return False
+    parts = asking.parts_of(line)
+    taken = parts.says("sample_word") or (parts.says("sample_thing") and parts.says("sample_deed"))
+    field = asking.name_in(line)
+    how = parts.says("sample_how") and not parts.says("sends_word", "had_then")
+    return taken and how and field is not None and line.emit("sample", field=field)
+
+
+def _rotation(line: Line) -> bool:
+    """ "What rotation makes sense for kestrel?", "que rotação vcs sugerem pra baixada": the usual plans of a field."""
+    if not asking.may_say(line, "rotation_word") or _told(line, "SOURCE", "RESISTANCE"):
+        return False
+    parts = asking.parts_of(line)
+    field = asking.name_in(line)
+    asks = _asks(line, "suggests")
+    return asks and parts.says("rotation_word") and field is not None and line.emit("rotation", field=field)
+
+
+def _reported(line: Line) -> bool:
+    """ "Need the season report for kestrel + lone ash", "preciso do relatório da safra da baixada e santa rita"."""
+    if not asking.may_say(line, "report_wanted") or _told(line):
+        return False
+    parts = asking.parts_of(line)
+    if not parts.says("report_wanted") or parts.says("ask_last", "whole_day", "ask_undo"):
+        return False
+    if not _asks(line, "report_wanted"):
+        return False
+    names = fields_in(line)
+    if len(names) > 1:
+        return line.emit("report", fields=names)
+    if not names and parts.says("report_all"):
+        return line.emit("report", all=True)
+    field = names[0] if names else asking.name_in(line)
+    return field is not None and line.emit("report", field=field)
+
+
+def _watched(line: Line) -> bool:
+    """ "Any sign the Peking varieties are slipping", "is 88788 still working for us": seed across the fields."""
+    if not asking.may_say(line, "holds_up") or any("FIELD" in p.types for p in line.ps):
+        return False
+    parts = asking.parts_of(line)
+    if not parts.says("holds_up") or not (_asks(line) or parts.opens("watches")):
+        return False
+    told = [p for p in line.ps if is_any(p, ("COLOUR", "NONE", "DUG", "NOT_LOOKED", "PLANTED")) and not linking(p)]
+    raw = fold(line.context.text[line.start : line.end])
+    wanted = next(winter.find(line.context.language, "SOURCE", raw), None)
+    if told or (wanted is None and not parts.says("varieties_word")) or asking.name_in(line) is not None:
+        return False
+    return line.emit("watch", source=wanted.value if wanted is not None else None)
+
+
+def fields_in(line: Line) -> list[str]:
+    """The fields a line names, in order, each once."""
+    names = [written(line.context.text, p.start, p.end) for p in line.ps if "FIELD" in p.types]
+    return list(dict.fromkeys(names))
