@@ -137,3 +137,192 @@ def test_a_note_with_such_words_stays_a_note(text):
 def test_how_many_were_dug_asks_for_what_was():
     """A question for what was done is answered from the history, and plans no look."""
     assert commands("how many plants did i dig at kestrel") == [{"kind": "history", "field": "kestrel"}]
+
+
+@pytest.mark.parametrize(
+    ("text", "field", "kind"),
+    [
+        ("The HG type for Kestrel turned out to be 2.5.7", "kestrel", "2.5.7"),
+        ("lab says dry creek is hg type 0", "dry creek", "0"),
+        ("got the hg type back on dry creek, its 1.2", "dry creek", "1.2"),
+        ("el tipo HG de bajo grande dio 2.5.7", "bajo grande", "2.5.7"),
+        ("saiu o resultado da sede velha, HG 2.5.7", "sede velha", "2.5.7"),
+    ],
+)
+def test_the_type_of_a_population_is_told_in_a_sentence(text, field, kind):
+    """The word for the test, a field, and lines in rising order."""
+    assert commands(text) == [{"kind": "hg", "field": field, "type": kind}]
+
+
+def test_lines_of_a_type_out_of_order_are_no_type():
+    """A type names each line once, in rising order: what is not one is not taken for it."""
+    reading = read_note("The HG type for Kestrel turned out to be 5.2.7", sent=SENT, fields=CREW)
+
+    assert reading.problems
+    assert not [command for command in reading.commands if command.kind == "hg"]
+
+
+@pytest.mark.parametrize(
+    ("text", "place"),
+    [
+        ("I work in Nebraska now so set my place to that", "nebraska"),
+        ("i scout in North Dakota these days", "north dakota"),
+        ("put me down for Illinois", "illinois"),
+        ("estoy en Córdoba, poné ese lugar", "córdoba"),
+        ("muda meu lugar pra Mato Grosso", "mato grosso"),
+        ("trabalho no Paraná agora", "paraná"),
+    ],
+)
+def test_where_the_crew_works_is_told_in_a_sentence(text, place):
+    """A state known by name, and a word for living or working there."""
+    assert commands(text) == [{"kind": "place", "place": place}]
+
+
+def test_a_state_beside_a_count_is_no_place_of_the_crew():
+    """A note stays a note."""
+    reading = read_note("we dug 6 in Iowa at kestrel, none", sent=SENT, fields=CREW)
+
+    assert not reading.commands
+    assert reading.notes[0].plants == 6
+
+
+@pytest.mark.parametrize(
+    ("text", "args"),
+    [
+        ("wk digest for my crew pls", {"span": "week"}),
+        ("Supervisor here, I'd like the digest for the whole season", {"span": "season"}),
+        ("sum up the season", {"span": "season"}),
+        ("mandame el resumen de la temporada", {"span": "season"}),
+        ("quero o resumo da safra", {"span": "season"}),
+        ("send me the digest", {}),
+    ],
+)
+def test_a_digest_is_asked_for_a_week_or_a_season(text, args):
+    """The span said in a sentence."""
+    assert commands(text) == [{"kind": "digest", **args}]
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "skip everything thats due, whole crew is at the fair",
+        "skip whatever is due today",
+        "we're skipping everything this round",
+        "salteá todos los lotes esta semana",
+        "pula tudo q tá pendente, tá todo mundo na feira",
+    ],
+)
+def test_all_fields_are_left_out_at_once(text):
+    """A word for skipping and one for all of them."""
+    assert commands(text) == [{"kind": "move", "skip": True, "all": True}]
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "Quit reminding me about any of the fields for the rest of this season.",
+        "i don't want any more reminders this year",
+        "silenciá todos los lotes por lo que queda de la temporada",
+        "não me lembre de mais nenhum talhão nesta safra",
+    ],
+)
+def test_a_season_is_silenced_in_a_sentence(text):
+    """Reminders, a word for stopping, and the season; no field."""
+    assert commands(text) == [{"kind": "mute", "season": True}]
+
+
+@pytest.mark.parametrize(
+    "text",
+    ["quit reminding me about larkspur this season", "stop all reminders on the pothole place for the season"],
+)
+def test_one_field_of_no_list_is_not_all_of_them(text):
+    """A name nobody knows never silences or skips everything."""
+    for fields in (CREW, ()):
+        reading = read_note(text, sent=SENT, fields=fields)
+        assert not any(command.args.get("season") or command.args.get("all") for command in reading.commands)
+
+
+@pytest.mark.parametrize(
+    ("text", "day"),
+    [
+        ("Bajo Grande pasalo al viernes que hoy llueve", date(2026, 7, 24)),
+        ("baixada passa pra sexta que hoje chove", date(2026, 7, 24)),
+        ("deixa a santa rita pra quinta", date(2026, 7, 23)),
+    ],
+)
+def test_a_reminder_is_put_off_with_its_reason(text, day):
+    """The day it is put off to, and not the day of the reason."""
+    (command,) = commands(text)
+
+    assert (command["kind"], command["date"]) == ("move", day)
+
+
+@pytest.mark.parametrize(
+    ("text", "args"),
+    [
+        (
+            "add new field Bluestem, 42.0310 -93.6312",
+            {"name": "bluestem", "latitude": 42.031, "longitude": -93.6312},
+        ),
+        ("register new field: Bluestem", {"name": "bluestem"}),
+        (
+            "we took on a new field next door to kestrel, calling it Gopher Flat",
+            {"name": "gopher flat", "near": "kestrel"},
+        ),
+        ("new field next to kestrel. call it Gopher Flat", {"name": "gopher flat", "near": "kestrel"}),
+        (
+            "there's a new field across from dry creek called Gopher Flat",
+            {"name": "gopher flat", "near": "dry creek"},
+        ),
+        (
+            "hay un campo nuevo, se llama La Higuera y queda cerca de La Tranquera",
+            {"name": "la higuera", "near": "la tranquera"},
+        ),
+        (
+            "tomamos un lote nuevo pegado a Bajo Grande, le decimos La Higuera",
+            {"name": "la higuera", "near": "bajo grande"},
+        ),
+        (
+            "arrendamos uma área nova do lado da Baixada, vamos chamar de Mato Alto",
+            {"name": "mato alto", "near": "baixada"},
+        ),
+    ],
+)
+def test_a_new_field_beside_a_known_one_keeps_both_names(text, args):
+    """What is new gets the name, and the known field is only where it lies."""
+    assert commands(text) == [{"kind": "field", **args}]
+
+
+@pytest.mark.parametrize(
+    ("text", "name", "alias"),
+    [
+        ("the guys also call kestrel 'Soggy', so if you see that its the same field", "kestrel", "soggy"),
+        ("if somebody writes Soggy they mean kestrel", "kestrel", "soggy"),
+        ("the old timers call dry creek Duck Pond", "dry creek", "duck pond"),
+        ("Duck Pond is the same field as dry creek", "dry creek", "duck pond"),
+        ("a bajo grande también le decimos El Charco", "bajo grande", "el charco"),
+        ("si alguien pone El Charco es Bajo Grande", "bajo grande", "el charco"),
+        ("Brejinho é a mesma coisa que Baixada", "baixada", "brejinho"),
+        ("a baixada também é conhecida como Brejinho", "baixada", "brejinho"),
+    ],
+)
+def test_another_name_of_a_field_is_told(text, name, alias):
+    """The field keeps its name and gets one more."""
+    assert commands(text) == [{"kind": "field", "name": name, "alias": alias}]
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "kestrel same place as last time, 6 plants 3 white",
+        "new field near kestrel had 6 plants, none",
+        "the guys at kestrel dug 6, 3 white",
+        "mismo lugar que ayer en Bajo Grande, 6 plantas 3 blancas",
+    ],
+)
+def test_a_visit_to_the_same_or_a_new_place_is_a_visit(text):
+    """Counts are told: no field is named anew."""
+    reading = read_note(text, sent=SENT, fields=CREW)
+
+    assert not reading.commands
+    assert reading.notes[0].plants == 6

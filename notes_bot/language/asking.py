@@ -563,6 +563,44 @@ def _of_field(piece: Piece) -> bool:
     return piece.kind in (*_NUMERIC, "day") or is_any(piece, ("FIELD", "COLOUR", "NONE", "FEMALES", "ROOTS", "TOPS"))
 
 
+def all_left_out(line: Line) -> bool:
+    """ "Skip everything thats due", "pula todos os talhões essa semana"; "silence all the fields for this season"."""
+    if line.asked or not may_say(line, "every_field", "rest_of_season"):
+        return False
+    for clause in cut(line)[:MOST_BOUNDS]:
+        parts = parts_of(line_of(line, clause))
+        aimed = parts.named or name_in(parts.line) is not None or _points(parts)
+        if aimed or parts.numbered or any(p.kind == "day" or is_any(p, _LOOKED) for p in clause):
+            continue
+        every, season = parts.says("every_field"), parts.says("rest_of_season")
+        skips = parts.opens("ask_skip", "skips_every") or (parts.opens("ask_leave") and parts.says("ask_out"))
+        if skips and every and not season and not parts._seen("NOT_LOOKED"):
+            return line.emit("move", skip=True, all=True)
+        if season and _stops_all(parts, every):
+            return line.emit("mute", season=True)
+    return False
+
+
+def _stops_all(parts: Parts, every: bool) -> bool:
+    """ "No more reminders this season": a word for stopping reminders, and no other word that may name a field."""
+    denied = any(parts.made.denies(word) for word in parts.words)
+    stops = parts.says("ask_stop") or denied or parts.opens("ask_silence")
+    reminds = parts.says("ask_remind") or any(is_any(p, ("MUTE",)) for p in parts.ps)
+    if not stops or not (reminds or every):
+        return False
+    told = {parts.at[n] for n in parts._of("ask_remind", "ask_stop", "rest_of_season", "ask_silence", "every_field")}
+    rest = [p for n, p in enumerate(parts.ps) if n not in told and not is_any(p, ("MUTE", "FIELD_WORD", "COURTESY"))]
+    return all(
+        parts.made.has("mute_frame", word) or parts.made.denies(word) for p in rest for word in p.text.split(" ")
+    )
+
+
+def _points(parts: Parts) -> bool:
+    """ "Skip everything at larkspur": does "at" lead to a word that may name a place?"""
+    ps, made = parts.ps, parts.made
+    return any(made.has("at", p.text) and q.kind == "word" and not q.types for p, q in pairwise(ps))
+
+
 def skipped(line: Line) -> bool:
     """ "Dont need to do cutoff this week skip it": left out, whatever else the words could ask."""
     parts = parts_of(line)
@@ -616,15 +654,22 @@ def line_of(line: Line, pieces: list[Piece]) -> Line:
 def cut(line: Line) -> list[list[Piece]]:
     """A sentence cut at its commas, colons and dashes, and before "but" and "because"."""
     out: list[list[Piece]] = [[]]
-    for piece in line.ps:
+    for n, piece in enumerate(line.ps):
         spaced = line.context.text[piece.start - 1 : piece.start] == " "
         if piece.kind == "break" or piece.text in (":", "(", ")") or (piece.text == "-" and spaced):
             out.append([])
             continue
-        if piece.kind == "word" and out[-1] and line.made.has("ask_reason", piece.text):
+        reason = piece.kind == "word" and line.made.has("ask_reason", piece.text)
+        if out[-1] and (reason or _today_why(line, n)):
             out.append([])
         out[-1].append(piece)
     return [clause for clause in out if clause]
+
+
+def _today_why(line: Line, n: int) -> bool:
+    """ "Pasalo al viernes que hoy llueve": "que" right before today and what hinders."""
+    ahead = line.ps[n + 1] if n + 2 < len(line.ps) else None
+    return line.made.has("so_that", line.ps[n].text) and ahead is not None and is_any(ahead, ("TODAY",))
 
 
 def noted_first(line: Line) -> bool:

@@ -511,6 +511,8 @@ class Line:
     def emit(self, kind: str, **args: Any) -> bool:
         """The line is this command; "mute kestrel and tinkers" is one for each field named."""
         field = args.get("field")
+        if kind == "digest" and args.get("span") is None:
+            args["span"] = self._span_summed()
         if kind not in _FOR_EACH or not field:
             return self.context.command(kind, self.start, self.end, **args)
         others = [
@@ -522,6 +524,13 @@ class Line:
         for _, name in sorted([(own, field), *others]):
             self.context.command(kind, self.start, self.end, **{**args, "field": name})
         return True
+
+    def _span_summed(self) -> str | None:
+        """ "Wk digest for my crew", "the digest for the whole season"; ``None`` for the day."""
+        parts = asking.parts_of(self)
+        if parts.says("digest_season"):
+            return "season"
+        return "week" if parts.says("digest_word") and parts.says("digest_week") else None
 
     def _joined_field(self, n: int, kind: str) -> bool:
         """Is the field at n joined to another by a comma or "and"?"""
@@ -590,12 +599,18 @@ class Line:
         if (
             winter.take(self)
             or inquiring.inquired(self)
+            or asking.all_left_out(self)
             or (len(self.ps) > 1 and asking.surely(self))
             or self._asked_what_was()
             or self._asked_what_was_written()
         ):
             return True
-        if registering.registered(self) or registering.renamed(self) or skies.reported(self, _mm_of):
+        if (
+            registering.aliased(self)
+            or registering.registered(self)
+            or registering.renamed(self)
+            or skies.reported(self, _mm_of)
+        ):
             return True
         if misplaced.misplaced(self) or seeds.seeded(self):
             return True
@@ -1130,7 +1145,8 @@ class Line:
         """ "Voss corner - new field. planted 5/12, peking"."""
         at = next((n for n, p in enumerate(self.ps[:8]) if "ADD" in p.types and " " in p.text), None)
         called = at is not None and phrase_end(self.ps[at]) in anywhere("phrase_calls")
-        while (
+        called = called or (bool(at) and all(self.made.has("register_cue", p.text) for p in self.ps[:at]))
+        while (  # "register new field: Bluestem"
             at is not None
             and at + 2 < len(self.ps)
             and (
@@ -1141,7 +1157,7 @@ class Line:
         ):
             called = called or self.ps[at + 1].text in anywhere("name_follows")
             at += 1
-        if at is not None and called:
+        if at is not None and called and at + 1 < len(self.ps):
             stop = next((n for n in range(at + 1, len(self.ps)) if self._property(n)), len(self.ps))
             name = self.name(at + 1, stop, whole=True)
             return name is not None and self.emit("field", name=name, **self._properties(stop))
@@ -1417,6 +1433,12 @@ class Line:
         if self.ps[0].types["SKIP"].value == "all":
             return len(self.ps) == 1 and self.emit("move", skip=True, all=True)
         listed = all("FIELD" in p.types or p.text in joints() for p in self.ps[1:])  # "skip tower, depot and airstrip"
+        if (
+            self.made.has("ask_move", self.ps[0].text)
+            and any("WEEKDAY" in p.types for p in self.ps)
+            and asking.asked(self)
+        ):
+            return True  # "deixa a santa rita pra quinta"
         if (len(self.ps) > 5 and not listed) or self.noted(1):
             return False
         first = written(self.context.text, self.ps[1].start, self.ps[1].end) if listed and len(self.ps) > 1 else None
@@ -1514,7 +1536,10 @@ class Line:
 
     def place(self) -> bool:
         """place iowa; i am in iowa."""
-        stop = next((n for n, p in enumerate(self.ps) if n > 1 and self.made.has("place_tail", p.text)), len(self.ps))
+        tails = (
+            n for n, p in enumerate(self.ps) if n > 1 and (p.kind == "break" or self.made.has("place_tail", p.text))
+        )
+        stop = next(tails, len(self.ps))
         if not 2 <= stop <= LONGEST_NAME or self.noted(1):
             return False
         name = self.name(1, stop)
@@ -1560,6 +1585,8 @@ class Line:
             return False  # "please add to the field record"
         if self.has(i, "RENAME_TO") and self.has(i + 1, "ADD"):
             i += 2  # "new field to add bittersweet ridge"
+        elif self.has(i, "ADD") and " " in self.ps[i].text and i + 1 < len(self.ps):
+            i += 1  # "add new field Bluestem"
         colon = next((n for n in range(i, min(i + 6, len(self.ps))) if self.ps[n].text == ":"), None)
         if colon is not None and all(not is_any(p, ("FIELD",)) for p in self.ps[i:colon]):
             i = colon + 1  # "new field for the list, please: quarry bend"

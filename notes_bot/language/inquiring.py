@@ -93,7 +93,7 @@ def _reported(line: Line) -> bool:
     if not asking.may_say(line, "report_wanted") or _told(line):
         return False
     parts = asking.parts_of(line)
-    if not parts.says("report_wanted") or parts.says("ask_last", "whole_day", "ask_undo"):
+    if not parts.says("report_wanted") or parts.says("ask_last", "of_the_day", "ask_undo"):
         return False
     if not _asks(line, "report_wanted"):
         return False

@@ -41,18 +41,19 @@ _SEED = ("PLANTED", "VARIETY", "RESISTANCE", "SOURCE", "ALIAS", "PLACE")
 def registered(line: Line) -> bool:
     """ "Got a new field to scout, Pump House, 55 acres over by Huxley": a name, a size and a word for what is new."""
     made = line.made
-    if len(line.ps) > LONGEST or not (any("ACRES" in p.types for p in line.ps) or _may_size(line)):
+    acred = any("ACRES" in p.types for p in line.ps)
+    if len(line.ps) > LONGEST or not (acred or _may_size(line) or asking.may_say(line, "new_field")):
         return False
     ps = number_words(line.ps, made)
-    size = _size(line, ps)
-    if size is None:
+    size = _size(line, ps) if acred or _may_size(line) else None
+    if size is None and (acred or line.asked or not _named_new(line)):
         return False
-    acres, first, last = size
-    used = set(range(first, last + 1))
+    acres, used = (size[0], set(range(size[1], size[2] + 1))) if size is not None else (None, set())
     near = _near(line, ps, used)
     if any("FIELD" in p.types and n not in used for n, p in enumerate(ps)):
         return False
-    seed = next((n for n, p in enumerate(ps) if n and n not in used and is_any(p, _SEED) and _alone(ps, n)), None)
+    kinds = _SEED if size is not None else tuple(kind for kind in _SEED if kind != "ALIAS")  # "le decimos La Higuera"
+    seed = next((n for n, p in enumerate(ps) if n and n not in used and is_any(p, kinds) and _alone(ps, n)), None)
     told = range(seed, len(ps)) if seed is not None else ()
     used.update(told)
     if not any(_cues(line, p) for n, p in enumerate(ps) if n not in used):
@@ -66,7 +67,7 @@ def registered(line: Line) -> bool:
     given: dict[str, Any] = (
         line._properties(line.ps.index(ps[seed])) if seed is not None and ps[seed] in line.ps else {}
     )
-    given |= {"acres": acres} | ({"near": near} if near else {})
+    given |= ({"acres": acres} if acres else {}) | ({"near": near} if near else {})
     return line.context.command("field", line.start, line.end, name=_text(line, run), **given)
 
 
@@ -100,6 +101,26 @@ def renamed(line: Line) -> bool:
     old = line.ps[at]
     name = written(line.context.text, old.start, old.end)
     return line.context.command("field", line.start, line.end, name=name, rename_to=_text(line, run))
+
+
+def _named_new(line: Line) -> bool:
+    """ "A new field next door to foxglove, calling it Gopher Flat": a word for a new field, and where it lies."""
+    lies = any("NEAR" in p.types for p in line.ps) or asking.parts_of(line).says("lies_by")
+    return lies and asking.parts_of(line).says("new_field") and not line._tells(reasons=True)
+
+
+def aliased(line: Line) -> bool:
+    """ "The guys also call stillwater 'Soggy', its the same field", "a baixada também é conhecida como Brejinho"."""
+    at = [n for n, p in enumerate(line.ps) if "FIELD" in p.types]
+    if len(at) != 1 or len(line.ps) > LONGEST or line.asked or not asking.may_say(line, "also_called"):
+        return False
+    if not asking.parts_of(line).says("also_called") or any(p.kind in _COUNTED - {"number"} for p in line.ps):
+        return False
+    run = _only(line, _runs(line, line.ps, set(at), "alias_frame"))
+    if run is None or (run[0].kind != "quoted" and not line.context.text[run[0].start].isupper()):
+        return False
+    name = written(line.context.text, line.ps[at[0]].start, line.ps[at[0]].end)
+    return line.context.command("field", line.start, line.end, name=name, alias=_text(line, run).strip("'\""))
 
 
 def _may_size(line: Line) -> bool:
@@ -168,8 +189,9 @@ def _place_from(line: Line, ps: list[Piece], start: int, first: int, used: set[i
     made = line.made
     while first < len(ps) and (made.has("near_link", ps[first].text) or ps[first].text in anywhere("of_name")):
         first += 1
-    last = first
-    while last < min(first + LONGEST_PLACE, len(ps)) and _of_place(line, ps, last) and last not in used:
+    known = first < len(ps) and "FIELD" in ps[first].types
+    last, most = (first + 1, first + 1) if known else (first, first + LONGEST_PLACE)
+    while last < min(most, len(ps)) and _of_place(line, ps, last) and last not in used:
         last += 1
     if last < len(ps) - 1 and last == first + 1 and ps[last].kind == "number" and "ACRES" not in ps[last + 1].types:
         last += 1  # "off Hwy 30"

@@ -8,9 +8,9 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from notes_bot.language import asking
+from notes_bot.language import asking, winter
 from notes_bot.language.corrections import acres_told, near_told
-from notes_bot.language.joining import is_any, number_words
+from notes_bot.language.joining import is_any, linking, number_words
 from notes_bot.language.naming import written
 from notes_bot.language.scan import fold
 from notes_bot.language.words import anywhere, is_field_word
@@ -195,6 +195,8 @@ def _leads_name(line: Line, piece: Piece) -> bool:
 def _placed(line: Line) -> bool:
     """ "We farm in Nebraska if you need that", "a fazenda fica em Mato Grosso do Sul"."""
     context, made = line.context, line.made
+    if (region := _region_set(line)) is not None:
+        return context.command("place", line.start, line.end, place=region)
     if any("FIELD" in p.types or p.kind in ("number", "day", "stage") for p in line.ps) or line._tells():
         return False
     words = [p.text for p in line.ps]
@@ -209,6 +211,26 @@ def _placed(line: Line) -> bool:
                 place = written(context.text, line.ps[first].start, line.ps[last - 1].end)
                 return context.command("place", line.start, line.end, place=place)
     return False
+
+
+def _region_set(line: Line) -> str | None:
+    """ "I work in Nebraska now so set my place to that", "muda meu lugar pra mato grosso": a state we know by name."""
+    if not asking.may_say(line, "place_told", "place_set"):
+        return None
+    raw = line.context.text[line.start : line.end]
+    found = [f for f in winter.find(line.context.language, "REGION", fold(raw)) if f.end - f.start >= SHORTEST_STATE]
+    if len(found) != 1 or not asking.parts_of(line).says("place_told", "place_set"):
+        return None
+    start, end = line.start + found[0].start, line.start + found[0].end
+    rest = [p for p in line.ps if not start <= p.start < end]
+    if any("FIELD" in p.types or p.kind in ("number", "day", "stage", "series", "range") for p in rest):
+        return None
+    told = any(is_any(p, _VISITED) and not linking(p) and not line.made.has("set_verb", p.text) for p in rest)
+    return None if told else written(line.context.text, start, end)
+
+
+SHORTEST_STATE = 4
+"""Letters of the shortest state that no everyday word is like: "Iowa", and not "in" (judgement)."""
 
 
 def _of_place(line: Line, first: int, last: int) -> bool:

@@ -16,6 +16,7 @@ from importlib.resources import files
 from itertools import pairwise
 from typing import TYPE_CHECKING, Any
 
+from notes_bot.language import asking
 from notes_bot.language.days import past_day
 from notes_bot.language.joining import day_words, is_any
 from notes_bot.language.naming import written
@@ -201,6 +202,8 @@ def lab_list(context: Context, lines: Sequence[Sequence[Piece]]) -> frozenset[in
 def take(line: Line) -> bool:
     """Read the line as one of this room's; false when it is none."""
     reader = _Reader(line)
+    if _typed(reader):
+        return True
     for opener in reader.all("OPENER"):
         named = opener.start > 0 and opener.value != "lab" and reader.known(reader.text[: opener.start])
         if opener.start == 0 or named:
@@ -490,6 +493,34 @@ def _hg(reader: _Reader, opener: Found) -> bool:
     return reader.emit(
         "hg", field=name, check=check, lines=lines, pickett=pickett or None, plants=plants, date=on, place=place
     )
+
+
+def _typed(reader: _Reader) -> bool:
+    """ "The HG type for Long Acre turned out to be 2.5.7", "o tipo HG saiu 1.2.3": a type named in a sentence."""
+    cues = [f for f in reader.all("OPENER") if f.value == "hg"]
+    if not cues or cues[0].start == 0 or reader.line.asked:
+        return False
+    named = _DOTTED.findall(reader.text) or [m for f in cues if (m := _bare_type(reader.text[f.end :]))]
+    if len(named) != 1 or (numbers := [int(part) for part in named[0].split(".")]) != sorted(set(numbers)):
+        return False
+    field = reader.name() if reader.field_span is not None else asking.name_in(reader.line)
+    field = field or asking.lead_name(reader.line)
+    on = reader.day()
+    at = reader.text.rindex(named[0])
+    reader.take(at, at + len(named[0]))
+    if field is None or reader.numbers() or _labels(reader) or reader.noted(cues[0]):
+        return False
+    return reader.emit("hg", field=field, type=named[0], date=on, place=reader.place())
+
+
+_DOTTED = re.compile(r"(?<![\w.,])[1-7](?:\.[1-7])+(?![\w.]*\d)")
+"""The lines of a type in rising order, parted by points."""
+
+
+def _bare_type(behind: str) -> str | None:
+    """ "(HG type) is 2", "(tipo HG) 0": one line alone, right behind the word."""
+    found = re.match(r"\s*(?:=|:|\w{1,4}\s)?\s*([0-7])(?![\w.,]*\d)(?!\w)", behind)
+    return found.group(1) if found is not None else None
 
 
 def _labels(reader: _Reader) -> list[Found]:
