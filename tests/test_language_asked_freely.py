@@ -326,3 +326,118 @@ def test_a_visit_to_the_same_or_a_new_place_is_a_visit(text):
 
     assert not reading.commands
     assert reading.notes[0].plants == 6
+
+
+def put_right(field: str, what: str, value: Any, old: Any = None, on: date | None = None) -> dict[str, Any]:
+    """A correction as it is expected."""
+    told = {"kind": "correct", "field": field, "what": what, "value": value}
+    return told | ({"old": old} if old is not None else {}) | ({"date": on} if on is not None else {})
+
+
+@pytest.mark.parametrize(
+    ("text", "expected"),
+    [
+        (
+            "my note for kestrel on tuesday has 5 plants, that oughta be 8",
+            put_right("kestrel", "plants", 8, 5, date(2026, 7, 14)),
+        ),
+        (
+            "kestrel note from friday says 5 plants but it should say 8",
+            put_right("kestrel", "plants", 8, 5, date(2026, 7, 17)),
+        ),
+        (
+            "kestrel text from 7/14 says R2, thats supposed to be R1",
+            put_right("kestrel", "stage", "R1", "R2", date(2026, 7, 14)),
+        ),
+        ("in my kestrel note it says V5 but its V6", put_right("kestrel", "stage", "V6", "V5")),
+        ("dry creek note has me at 9 yellow, i only had 6", put_right("dry creek", "yellow", 6, 9)),
+        (
+            "Tinkers note from 7/9 says pulled, I eased them loose by hand. can u fix",
+            put_right("tinkers", "method", "eased", "pulled", date(2026, 7, 9)),
+        ),
+        ("my note on kestrel says shovel, we pulled em by hand", put_right("kestrel", "method", "pulled", "shovel")),
+        ("kestrel note has dry soil, it was wet", put_right("kestrel", "moisture", "wet", "dry")),
+        ("la nota de bajo grande dice 12 blancas pero eran 21", put_right("bajo grande", "white", 21, 12)),
+        ("lo de bajo grande quedó con V5 y es V6", put_right("bajo grande", "stage", "V6", "V5")),
+        (
+            "la nota de molino viejo dice arrancadas, las saqué con pala",
+            put_right("molino viejo", "method", "shovel", "pulled"),
+        ),
+        (
+            "minha nota da baixada de terça tem 5 plantas, o certo é 8",
+            put_right("baixada", "plants", 8, 5, date(2026, 7, 14)),
+        ),
+        ("a anotação da sede velha ficou com 9 amarelas, mas são 6", put_right("sede velha", "yellow", 6, 9)),
+    ],
+)
+def test_what_a_note_says_and_what_is_so(text, expected):
+    """What stands in the note, with its day, and the value that is right."""
+    assert commands(text) == [expected]
+
+
+@pytest.mark.parametrize(
+    ("text", "expected"),
+    [
+        ("oops. kestrel was pulled, I put dug", put_right("kestrel", "method", "pulled", "shovel")),
+        ("whoops kestrel was dug, i wrote pulled", put_right("kestrel", "method", "shovel", "pulled")),
+        ("perdón, bajo grande estaba húmedo, puse seco", put_right("bajo grande", "moisture", "moist", "dry")),
+        ("ops, a baixada foi com pá, eu pus arrancadas", put_right("baixada", "method", "shovel", "pulled")),
+    ],
+)
+def test_what_was_so_and_what_was_put(text, expected):
+    """One correction with its old value, and not two."""
+    assert commands(text) == [expected]
+
+
+@pytest.mark.parametrize(
+    ("text", "expected"),
+    [
+        ("extra zero on the kestrel whites!! its 2 not 20", put_right("kestrel", "white", 2, 20)),
+        ("kestrel whites have a zero too many, 2 not 20", put_right("kestrel", "white", 2, 20)),
+        ("missing a zero on kestrel browns, 30 not 3", put_right("kestrel", "brown", 30, 3)),
+        ("un cero de más en las blancas de la tranquera, son 2 no 20", put_right("la tranquera", "white", 2, 20)),
+        ("um zero a mais nas brancas da baixada, são 2 e não 20", put_right("baixada", "white", 2, 20)),
+    ],
+)
+def test_a_slip_of_a_digit_is_no_count(text, expected):
+    """The zero that slipped in is told of, and no female."""
+    assert commands(text) == [expected]
+
+
+@pytest.mark.parametrize(
+    ("text", "field", "counts"),
+    [
+        ("Kestrel shld say 4 tan and 0 brown, had em mixed up", "kestrel", {"tan": 4, "brown": 0}),
+        ("kestrel: swap the colors, its 3 white and 5 yellow", "kestrel", {"white": 3, "yellow": 5}),
+        (
+            "bajo grande tendría que decir 4 amarillas y 0 marrones, las tenía cambiadas",
+            "bajo grande",
+            {"yellow": 4, "brown": 0},
+        ),
+        ("troquei as cores na baixada, eram 3 brancas e 5 amarelas", "baixada", {"white": 3, "yellow": 5}),
+    ],
+)
+def test_colors_taken_one_for_the_other_are_put_right(text, field, counts):
+    """Each color with its count, behind or before a word for the mix-up."""
+    assert commands(text) == [put_right(field, what, value) for what, value in counts.items()]
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "kestrel farmer says it was dry, soil is wet now, 6 plants none",
+        "kestrel grower says beans are R2, i say R1",
+        "kestrel note: soil was dry, now its wet",
+        "kestrel shows R2, was V6 last week",
+        "kestrel bag mixed up, 3 white 5 yellow on 6 plants",
+        "kestrel soil turned backwards, 3 white and 5 yellow",
+        "bajo grande quedó seco, ahora está húmedo",
+        "baixada o dono diz que era seco, tava úmido, 6 pés 2 brancas",
+    ],
+)
+def test_what_others_say_or_what_has_changed_puts_nothing_right(text):
+    """Hearsay, and what was so before, is no note of ours that is wrong."""
+    reading = read_note(text, sent=SENT, fields=CREW)
+
+    assert not reading.commands
+    assert reading.notes

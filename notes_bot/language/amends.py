@@ -58,13 +58,16 @@ def amended(line: Line) -> bool:
     line = type(line)(line.context, without_note_word(pieces, line.made))
     cut = [part for clause in asking.cut(line) for part in _said_and_was(line, clause)]
     clauses = [clause for clause in (_bare(line, clause, named) for clause in cut) if clause]
-    change = _written_otherwise(line, clauses) or _mistaken(line, named)
+    noted = _as_noted(line, cut, named)
+    change = noted[0] if noted is not None else _written_otherwise(line, clauses) or _mistaken(line, named)
     context = line.context
     field = written(context.text, *named)
     field = " ".join(field.split(" ")[1:]) if _led_by_field_word(line, field) else field
     changes = [change] if change is not None else _several(line, named)
     ahead = [p for p in day_words(_day_before(line, named), line.made) if p.kind == "day"]
-    visit = context.quietly(ahead[0].value) if len(ahead) == 1 and _of_a_note(line, named) else None
+    told = ahead[0].value if len(ahead) == 1 and _of_a_note(line, named) else None
+    day = noted[1] if noted is not None else told
+    visit = context.quietly(day) if day is not None else None
     for what, value, was in changes:
         if isinstance(value, DayWritten) and isinstance(was, int):
             was = replace(value, day=was)  # "foi dia 28, não 29"
@@ -85,10 +88,13 @@ def _said_and_was(line: Line, clause: list[Piece]) -> list[list[Piece]]:
 
 
 def _several(line: Line, named: tuple[int, int]) -> list[Change]:
-    """ "Whoops, long pond was 3 tan and 5 brown, had em flipped": counts of colors behind a word for a slip."""
-    if not (asking.parts_of(line).opens("amend_cue") or is_any(line.ps[0], ("CORRECT",))):
+    """ "Whoops, long pond was 3 tan and 5 brown", "mixed up the colors at long pond, should be 3 tan 5 brown"."""
+    parts = asking.parts_of(line)
+    opens = parts.opens("amend_cue") or is_any(line.ps[0], ("CORRECT",))
+    if not (opens or parts.says("mixed_up")):
         return []
-    body = [p for p in _bare(line, line.ps, named) if not is_any(p, ("CORRECT",))]
+    clauses = [clause for clause in asking.cut(line) if any(number_like(p) for p in clause) or opens]
+    body = [p for clause in clauses for p in _bare(line, clause, named) if not is_any(p, ("CORRECT",))]
     body = [p for p in body if not line.made.has("amend_cue", p.text)]
     changes = pairs_of(_facts(line, body))
     shades = {what for what, _, _ in changes} <= _SHADES
@@ -142,7 +148,8 @@ def _changes(line: Line, clause: list[Piece]) -> list[Change]:
     pairs = list(dict.fromkeys(pairs_of(facts)))
     bare = [f.numbers[0] for f in facts if f.kind == "per_plant" and len(f.numbers) == 1]
     if len(pairs) == 1 and not bare:
-        rest = {value_of(f) for f in facts if f.kind != "refused"}
+        told = [(f.kind, value_of(f)) for f in facts if f.kind != "refused"]
+        rest = {value for kind, value in told if (kind, value) != ("how", (None, None))}  # "las saqué con pala"
         return pairs if len(rest) == 1 else []
     nouns = _nouns(clause)
     if all(fact.kind == "shades" for fact in facts) and len(nouns) == 1:
@@ -236,16 +243,138 @@ def _whole(piece: Piece) -> int | None:
     return value if isinstance(value, int) and piece.kind in ("number", "word") else None
 
 
+Noted = tuple[Change, DayWritten | None]
+"""What is put right, and the day of the note that is meant."""
+
+
+def _as_noted(line: Line, clauses: list[list[Piece]], named: tuple[int, int]) -> Noted | None:
+    """ "My note for schoolhouse on tuesday has 5 plants, that oughta be 8": what stands there, its day, what is so."""
+    cut = [part for clause in clauses for part in _has_and_is(line, clause)]
+    sure = [any(line.made.has("strong_correct", p.text) for p in clause) for clause in cut]
+    at = next((n for n, clause in enumerate(cut[:-1]) if _stands_noted(line, clause, any(sure[n + 1 :]))), None)
+    if at is None:
+        return None
+    cut = [_bare(line, clause, named) for clause in cut]
+    dated = day_words(cut[at], line.made)
+    days = [p for p in dated if p.kind == "day" or is_any(p, ("WEEKDAY",))]
+    told = _changes(line, [p for p in dated if p not in days])
+    if len(told) != 1 or told[0][0] not in _CHANGED or len(days) > 1:
+        return None
+    what, old, _ = told[0]
+    rest = [clause for clause in cut[at + 1 :] if not _only_asks(line, clause)]
+    now = _value_now(line, rest[0], what) if len(rest) == 1 else None
+    if now is None or now == old:
+        return None
+    return (what, now, old), _day_of(days)
+
+
+def _day_of(days: list[Piece]) -> DayWritten | None:
+    """The one day of the note that is meant."""
+    if not days:
+        return None
+    day = days[0]
+    return day.value if day.kind == "day" else DayWritten(day.text, weekday=int(day.types["WEEKDAY"].value))
+
+
+def _has_and_is(line: Line, clause: list[Piece]) -> list[list[Piece]]:
+    """ "Quedó con V5 y es V6": cut before "and" with a word for what is so."""
+    for n in range(2, len(clause) - 2):
+        joins = clause[n].text in anywhere("and_word")
+        now = line.made.has("is_now", clause[n + 1].text) or is_any(clause[n + 1], ("CORRECT",))
+        if joins and now and _stands_noted(line, clause[:n]):
+            return [clause[:n], clause[n + 1 :]]
+    return [clause]
+
+
+def _stands_noted(line: Line, clause: list[Piece], sure: bool = False) -> bool:
+    """Does a clause tell what a note says: its verb, or a note (or a sure correction behind it) and "has"?"""
+    made = line.made
+    words = [(word, p) for p in clause for word in p.text.split(" ")]
+    at = next((n for n, (word, _) in enumerate(words) if made.has("note_says", word)), None)
+    says = at is not None
+    if at is None:
+        at = next((n for n, (word, _) in enumerate(words) if made.has("note_has", word)), None)
+    if at is None:
+        return False
+    before = [(word, p) for word, p in words[: at + 1] if "FIELD" not in p.types]
+    note = any(made.has(trait, word) for word, _ in before for trait in _NOTES)
+    little = all(_leads_note(line, word, piece) for word, piece in before[:-1])
+    return little and (says or note or sure)
+
+
+_NOTES = ("mail_word", "note_noun")
+"""Manners of words for a note."""
+
+
+def _leads_note(line: Line, word: str, piece: Piece) -> bool:
+    """ "My .. note of tuesday", and not "the grower (says)": a word that may stand before what a note says."""
+    day = piece.kind in ("day", "number", "sign") or is_any(piece, ("WEEKDAY", "TODAY", "FIELD_WORD", "CORRECT"))
+    little = linking(piece) or any(line.made.has(trait, word) for trait in _BEFORE_SAYS)
+    return day or little or _is_little(word)
+
+
+_BEFORE_SAYS = (*_NOTES, "it_word", "we_word", "name_article", "of_note", "wrote", "before_says")
+"""Manners of the words before what a note says."""
+
+
+def _only_asks(line: Line, clause: list[Piece]) -> bool:
+    """ "Can u fix", "corrige pra mim": a plea to put it right, and no value."""
+    values = _facts(line, clause) or any(number_like(p) for p in clause)
+    return not values
+
+
+def _value_now(line: Line, clause: list[Piece], what: str) -> object | None:
+    """What is so: a value of the same kind, or only its number ("that oughta be 8", "i only had 6")."""
+    if any(p.kind == "day" or is_any(p, ("TODAY", "WEEKDAY", "WHICH", "UNIT", "DUE")) for p in clause):
+        return None  # "quedó seco, ahora está húmedo", "shows R2, was V6 last week": it was so then
+    if any(line.made.has("by_now", word) for p in clause for word in p.text.split(" ")):
+        return None
+    ps = number_words(clause, line.made)
+    numbers = [value for p in ps if (value := _whole(p)) is not None]
+    rest = [word for p in ps if _whole(p) is None for word in p.text.split(" ")]
+    little = all(any(line.made.has(trait, word) for trait in _AROUND_NOW) or _is_little(word) for word in rest)
+    if what in _COUNTS and len(numbers) == 1 and little:
+        return numbers[0]
+    changes = _changes(line, clause)
+    return changes[0][1] if len(changes) == 1 and changes[0][0] == what else None
+
+
+_COUNTS = frozenset({"white", "yellow", "tan", "brown", "plants", "total"})
+_AROUND_NOW = ("is_now", "is_word", "it_word", "really", "around_now", "we_word", "name_article", "note_says")
+"""Manners of the little words around a number that is so."""
+
+
+def _is_little(word: str) -> bool:
+    return word in anywhere("please") or word in anywhere("also")
+
+
 def _tells_written(line: Line, clause: list[Piece]) -> bool:
     """Does a clause tell what was written ("i put ..", "u got it down as ..")?"""
     put = any(line.made.has("wrote", p.text) for p in clause)
     return put or asking.parts_of(asking.line_of(line, clause)).says("put_down")
 
 
+def _without_slip(line: Line) -> list[Piece]:
+    """A line without "extra zero on", "me sobró un cero en": a slip of a digit told, which is no number."""
+    out = list(line.ps)
+    for n in range(len(out)):
+        for size in range(LONGEST_SLIP, 0, -1):
+            said = " ".join(p.text for p in out[n : n + size])
+            if line.made.has("slip_digit", said):
+                return out[:n] + out[n + size :]
+    return out
+
+
+LONGEST_SLIP = 5
+"""Pieces of the longest words for a slip of a digit (judgement)."""
+
+
 def _mistaken(line: Line, named: tuple[int, int]) -> Change | None:
     """ "Tan at docs bottom 3 not 13", "ojo en loma eran 9 blancas": a value, what it is not, or a word for a slip."""
     body = [
-        p for p in _bare(line, _dated(line.ps), named) if not is_any(p, ("CORRECT",)) or is_any(p, ("COLOUR", "PLANTS"))
+        p
+        for p in _bare(line, _dated(_without_slip(line)), named)
+        if not is_any(p, ("CORRECT",)) or is_any(p, ("COLOUR", "PLANTS"))
     ]
     changes = _changes(line, body)
     ahead = _day_before(line, named)
@@ -277,11 +406,11 @@ def _day_before(line: Line, named: tuple[int, int]) -> list[Piece]:
 
 def _may_amend(line: Line) -> bool:
     """Is anything denied or written, a slip owned up to, or a note spoken of? A look before the clause is read."""
-    cues = ("amend_cue", "strong_correct", "mail_word", "note_word", "wrote")
+    cues = ("amend_cue", "strong_correct", "mail_word", "note_word", "wrote", "note_says")
     words = [word for p in line.ps for word in p.text.split(" ")]
     if any(is_any(p, ("NOT", "CORRECT")) for p in line.ps) or any(line.made.denies(word) for word in words):
         return True
-    return asking.parts_of(line).says("amend_cue", "put_down") or any(
+    return asking.parts_of(line).says("amend_cue", "put_down", "slip_digit", "mixed_up") or any(
         line.made.has(cue, word) for word in words for cue in cues
     )
 

@@ -570,8 +570,8 @@ def _change(context: Context, before: list[Piece], after: list[Piece], sure: boo
         changes = [(what, value, olds.get(what) if was is None else was) for what, value, was in changes]
     if {"plants", "method"} <= {what for what, _, _ in changes}:
         changes = [c for c in changes if c[0] != "method" or any(f.has("TOOL") for f in new)]  # "nine plants I dug"
-    if len([what for what, _, _ in changes if what == "date"]) > 1:
-        return False  # "no era el martes, fui el miércoles"
+    if len({what for what, _, _ in changes}) < len(changes):
+        return False  # "no era el martes, fui el miércoles", "kestrel was pulled, i put dug"
     whole = {"method", "soaked", "outcome", "moisture", "stage"} & {what for what, _, _ in changes}
     if len(changes) > MOST_CHANGES and whole:
         return False  # "sorry if this is wrong, I'm at gravel pit, I dug up 5 plants and rinsed ..": a note
@@ -580,6 +580,10 @@ def _change(context: Context, before: list[Piece], after: list[Piece], sure: boo
         return False  # "perdón, lo de los teros de hoy no va": which note, and no other day
     days = [value for what, value, was in changes if what == "date" and was is None]
     visited = context.quietly(days[0]) if days and len(changes) > len(days) else None
+    told_on = [value for what, value in (value_of(f) for f in old) if what == "date"]
+    noted = any(made.has("mail_word", p.text) or made.has("wrote", p.text) for p in before)
+    if noted and len(told_on) == 1 and not days and "date" not in {what for what, _, _ in changes}:
+        visited = context.quietly(told_on[0])  # "kestrel note from friday says 5 plants but it should say 8"
     seeds = bool(changes) and all(what in ("planted", "resistance") and was is None for what, _, was in changes)
     if seeds and not sure and len(changes) > 1:
         return False  # "please record for tinkers that it was planted on May 7 to a resistant variety"
@@ -624,11 +628,15 @@ def _renamed(context: Context, before: list[Piece], after: list[Piece]) -> bool:
     return context.command("correct", before[0].start, after[-1].end, what="field", value=new, old=old)
 
 
+_NUMBERED = frozenset({"white", "yellow", "tan", "brown", "plants", "total", "look_again"})
+"""What a bare number can be the new value of."""
+
+
 def _of_what(old: list[Fact], before: list[Piece], number: int) -> list[Change]:
     """ "white should be 14": the noun stands before the word of correction."""
     for fact in old:
         what, value = value_of(fact)
-        if what is not None:
+        if what is not None and what in _NUMBERED:
             return [(what, number, value)]
         if fact.kind == "shades" and len(fact.all("COLOUR")) == 1:
             return [(fact.first("COLOUR"), number, None)]
