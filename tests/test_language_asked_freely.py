@@ -430,7 +430,6 @@ def test_colors_taken_one_for_the_other_are_put_right(text, field, counts):
         "kestrel note: soil was dry, now its wet",
         "kestrel shows R2, was V6 last week",
         "kestrel bag mixed up, 3 white 5 yellow on 6 plants",
-        "kestrel soil turned backwards, 3 white and 5 yellow",
         "bajo grande quedó seco, ahora está húmedo",
         "baixada o dono diz que era seco, tava úmido, 6 pés 2 brancas",
     ],
@@ -441,3 +440,50 @@ def test_what_others_say_or_what_has_changed_puts_nothing_right(text):
 
     assert not reading.commands
     assert reading.notes
+
+
+@pytest.mark.parametrize(
+    ("text", "field"),
+    [
+        ("pls throw out what I sent on North Forty, wrong farm entirely", "north forty"),
+        ("throw out my kestrel note, i was on the wrong farm", "kestrel"),
+        ("kestrel note was a mistake, delete it", "kestrel"),
+        ("don't use what i sent on dry creek, i dug in the wrong field", "dry creek"),
+        ("can you remove my dry creek note? sent it twice", "dry creek"),
+        ("olvidate de lo que te mandé de bajo grande, era otro lote", "bajo grande"),
+        ("cancela o que te passei da baixada, contei errado", "baixada"),
+    ],
+)
+def test_what_was_sent_is_taken_back_with_its_reason(text, field):
+    """The reason moves nothing to another field and puts nothing right."""
+    assert commands(text) == [{"kind": "take_back", "field": field}]
+
+
+def test_a_wrong_field_with_the_right_one_is_no_note_taken_back():
+    """ "It was .." names the field the note belongs to."""
+    assert commands("scratch that, wrong field, it was dry creek") == [
+        {"kind": "correct", "what": "field", "value": "dry creek"}
+    ]
+
+
+def test_reminders_thrown_out_are_no_note_thrown_out():
+    """What is thrown out is said."""
+    assert commands("throw out kestrel reminders") == [{"kind": "mute", "field": "kestrel"}]
+
+
+@pytest.mark.parametrize(
+    ("text", "field"),
+    [
+        ("Kestrel - everything we've ever found there, please", "kestrel"),
+        ("kestrel: all past visits", "kestrel"),
+        ("list every visit to dry creek", "dry creek"),
+        ("what have we turned up at dry creek", "dry creek"),
+        ("tinkers - the whole record please", "tinkers"),
+        ("bajo grande: todas las visitas por favor", "bajo grande"),
+        ("qué encontramos en molino viejo hasta hoy?", "molino viejo"),
+        ("baixada, me manda tudo q a gente já achou lá", "baixada"),
+    ],
+)
+def test_all_that_was_found_is_asked_for(text, field):
+    """The history of a field, and its name without the words around it."""
+    assert commands(text) == [{"kind": "history", "field": field}]

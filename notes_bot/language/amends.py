@@ -49,6 +49,7 @@ def amended(line: Line) -> bool:
         or cannot_go(line.context, line.ps)
         or not _may_amend(line)
         or asking.parts_of(line).says("ask_reminder")
+        or asking.parts_of(line).takes_back()
     ):
         return False
     named = _named(line)

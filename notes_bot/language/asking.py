@@ -332,7 +332,7 @@ class Parts:
         """ "Throw away my other note on Pump House", "lo del tajamar anulalo", "delete harrow"."""
         if self.says("ask_drop"):
             return Asked("mute")  # "tira a sede velha da minha lista"
-        if self._taken_out():
+        if self._taken_out() or (self.takes_back() and name_in(self.line) is not None):
             return Asked("take_back", of="own")
         closes = bool(self.words) and self.made.has("ask_undo_it", self.words[-1])
         if self.numbered or not (self.opens("ask_undo", "ask_undo_it") or closes) or self._seen("SOAKED"):
@@ -340,8 +340,14 @@ class Parts:
         thing = self.stems("ask_record") or self.says("wrote", "ask_last", "ask_undo_it")
         if self.says("ask_for_now"):
             return None
+        if not thing and self.says("ask_remind"):
+            return None  # "throw out kestrel reminders"
         bare = len(self.words) <= LONGEST_BARE and self.begins("ask_undo") and name_in(self.line) is not None
         return Asked("take_back", of="own") if thing or bare else None
+
+    def takes_back(self) -> bool:
+        """ "Don't use what i sent on dry creek, i dug in the wrong field": a word for it, and what was sent behind."""
+        return self.begins("ask_undo") and not self.numbered and self.says("wrote", "what_i_sent")
 
     def _taken_out(self) -> bool:
         """ "Can you take my last Pump House entry out": a verb, what was sent, and behind it "out"."""

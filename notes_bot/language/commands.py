@@ -922,7 +922,8 @@ class Line:
             return False
         for kind in ("STATE", "HISTORY", "PICTURE", "MUTE", "RESUME"):
             if kind in last.types:
-                return self.emit(kind.lower(), field=self._nearest_name(self.name(0, len(self.ps) - 1)))
+                last_at = len(self.ps) - 1
+                return self.emit(kind.lower(), field=self._nearest_name(self.name(0, last_at), last_at))
         return False
 
     def _just_asked(self) -> bool:
@@ -975,8 +976,9 @@ class Line:
             return False
         if any("WHICH" in p.types and p.types["WHICH"].value == "next" for p in self.ps):
             return False  # "can you put kestrel on for next week"
-        if asking.parts_of(self).says("ask_back_on"):
-            return False  # "can you put twin pines back on the schedule"
+        parts = asking.parts_of(self)
+        if parts.says("ask_back_on") or parts.opens("ask_undo"):
+            return False  # "can you put twin pines back on the schedule", "can you remove my dry creek note?"
         field = self._known_name(-1)
         return field is not None and self.emit("history", field=field)
 
@@ -1014,7 +1016,7 @@ class Line:
         if undone is not None and other_field(self.context, self.ps[undone + 1 :]):
             return True  # "take that last one back, it was dry creek not kestrel"
         if undone is not None:
-            return self.emit("take_back", field=self._known_name(0) or asking.lead_name(self))
+            return self.emit("take_back", field=self._known_name(undone) or asking.lead_name(self))
         for kind in _ASKED:
             asked = [
                 n for n, p in enumerate(self.ps) if kind in p.types and "FIELD" not in p.types and not self.quiet(n)
@@ -1249,11 +1251,15 @@ class Line:
         folded = {" ".join(known.lower().split()) for known in self.context.fields}
         return name in folded or Names(name, [], self.made, self.context.fields).like_known(0, len(name))
 
-    def _nearest_name(self, name: str | None) -> str | None:
+    def _nearest_name(self, name: str | None, asked: int = 0) -> str | None:
         """A name as given, or the crew's field among its words ("old mill e last time")."""
-        if name is None or not self.context.fields or self._is_known(name):
+        if name is None or not self.context.fields:
             return name
-        return self._known_name(0) or name
+        folded = {" ".join(known.lower().split()) for known in self.context.fields}
+        whole = [written(self.context.text, p.start, p.end) for p in self.ps if "FIELD" in p.types]
+        if name not in folded and len(whole) == 1 and whole[0] in folded and whole[0] in name:
+            return whole[0]  # "qué encontramos en molino viejo hasta hoy"
+        return name if self._is_known(name) else self._known_name(asked) or name
 
     def _known_name(self, asked: int) -> str | None:
         """The crew's field named in the line, in full or in short; the word that asks is not part of it."""

@@ -30,9 +30,11 @@ def misplaced(line: Line) -> bool:
         return False
     if any(p.kind in _COUNTED or (is_any(p, _VISIT) and "FIELD" not in p.types) for p in line.ps):
         return False
-    if any("UNDO" in p.types and not _slipped(line, p) for p in line.ps):
-        return False  # "undo that kestrel one, wrong field"
     parts = asking.parts_of(line)
+    undone = any("UNDO" in p.types and not _slipped(line, p) for p in line.ps)
+    undone = undone or (len(at) == 1 and parts.opens("ask_undo", "ask_undo_it"))
+    if undone and not (len(at) == 1 and _is_said(line, at[0])):
+        return False  # "undo that kestrel one, wrong field", "throw out what i sent on hollow 12, wrong farm entirely"
     if any("NOT_LOOKED" in p.types for p in line.ps) and not parts.says("never_in"):
         return False
     wrong = parts.says("wrong_field")
@@ -45,6 +47,12 @@ def misplaced(line: Line) -> bool:
         return False
     then = _name(line, old) if old is not None else None
     return line.context.command("correct", line.start, line.end, what="field", value=_name(line, new), old=then)
+
+
+def _is_said(line: Line, n: int) -> bool:
+    """ "Scratch that, wrong field, it was dry creek": is the field led by "it was"?"""
+    before = line.ps[n - 1] if n else None
+    return before is not None and ("CORRECT" in before.types or line.made.has("is_now", before.text.split(" ")[-1]))
 
 
 def _slipped(line: Line, piece: Piece) -> bool:
