@@ -487,3 +487,28 @@ def test_reminders_thrown_out_are_no_note_thrown_out():
 def test_all_that_was_found_is_asked_for(text, field):
     """The history of a field, and its name without the words around it."""
     assert commands(text) == [{"kind": "history", "field": field}]
+
+
+@pytest.mark.parametrize(
+    ("text", "expected"),
+    [
+        ("kestrel had 9 white, i put 6", put_right("kestrel", "white", 9, 6)),
+        ("on kestrel i counted 12 white but sent 21", put_right("kestrel", "white", 12, 21)),
+        (
+            "i put saturday for kestrel, it was friday",
+            put_right("kestrel", "date", date(2026, 7, 17), date(2026, 7, 18)),
+        ),
+    ],
+)
+def test_only_the_number_or_the_day_that_was_put_is_told_again(text, expected):
+    """What it counts stands beside the value that is right."""
+    assert commands(text) == [expected]
+
+
+@pytest.mark.parametrize("text", ["kestrel 9 white, put 6 flags out", "kestrel had 9 white, they said 6"])
+def test_what_was_put_elsewhere_or_said_by_others_is_no_old_count(text):
+    """A number of other things is no correction."""
+    reading = read_note(text, sent=SENT, fields=CREW)
+
+    assert not reading.commands
+    assert reading.notes[0].females.white == 9

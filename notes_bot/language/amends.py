@@ -213,14 +213,27 @@ def _written_otherwise(line: Line, clauses: list[list[Piece]]) -> Change | None:
     said = [n for n, clause in enumerate(clauses) if n not in wrote and _facts(line, clause)]
     if not now and len(clauses) == 2 and wrote == [0]:
         return _number_instead(line, *clauses)
-    if len(now) != 1 or len(said) > 1 or now[0][0] not in _CHANGED:
+    if len(now) != 1 or len(said) > 1 or now[0][0] not in _CHANGED | {"date"}:
         return None
     what, value, _ = now[0]
-    then = [old for old in _changes(line, clauses[wrote[0]]) if old[0] == what and old[1] != value]
+    then = [old for old in _changes(line, _dated(clauses[wrote[0]])) if old[0] == what and old[1] != value]
     if then:
         return what, value, then[0][1]
+    if what in _COUNTS and (number := _number_alone(line, clauses[wrote[0]])) not in (None, value):
+        return what, value, number  # "kestrel had 9 white, i put 6"
     denied = any(line.made.denies(p.text) or line.made.has("answers_no", p.text) for p in clauses[wrote[0]])
     return (what, value, not value) if what == "soaked" and denied and value else None
+
+
+def _number_alone(line: Line, clause: list[Piece]) -> int | None:
+    """The one number of "i put 6", where nothing is said of what it counts."""
+    ps = number_words(clause, line.made)
+    numbers = [value for p in ps if (value := _whole(p)) is not None]
+    rest = [word for p in ps if _whole(p) is None for word in p.text.split(" ")]
+    little = all(
+        any(line.made.has(trait, word) for trait in (*_AROUND_NOW, "wrote")) or _is_little(word) for word in rest
+    )
+    return numbers[0] if len(numbers) == 1 and little else None
 
 
 def _number_instead(line: Line, wrote: list[Piece], now: list[Piece]) -> Change | None:
@@ -330,12 +343,8 @@ def _value_now(line: Line, clause: list[Piece], what: str) -> object | None:
         return None  # "quedó seco, ahora está húmedo", "shows R2, was V6 last week": it was so then
     if any(line.made.has("by_now", word) for p in clause for word in p.text.split(" ")):
         return None
-    ps = number_words(clause, line.made)
-    numbers = [value for p in ps if (value := _whole(p)) is not None]
-    rest = [word for p in ps if _whole(p) is None for word in p.text.split(" ")]
-    little = all(any(line.made.has(trait, word) for trait in _AROUND_NOW) or _is_little(word) for word in rest)
-    if what in _COUNTS and len(numbers) == 1 and little:
-        return numbers[0]
+    if what in _COUNTS and (number := _number_alone(line, clause)) is not None:
+        return number
     changes = _changes(line, clause)
     return changes[0][1] if len(changes) == 1 and changes[0][0] == what else None
 

@@ -31,6 +31,8 @@ def misplaced(line: Line) -> bool:
     if any(p.kind in _COUNTED or (is_any(p, _VISIT) and "FIELD" not in p.types) for p in line.ps):
         return False
     parts = asking.parts_of(line)
+    if len(at) == 1 and any(is_any(p, ("WEEKDAY",)) for p in line.ps) and not parts.says("wrong_field"):
+        return False  # "i put saturday for kestrel, it was friday"
     undone = any("UNDO" in p.types and not _slipped(line, p) for p in line.ps)
     undone = undone or (len(at) == 1 and parts.opens("ask_undo", "ask_undo_it"))
     if undone and not (len(at) == 1 and _is_said(line, at[0])):
