@@ -69,6 +69,13 @@ def test_what_a_look_is_worth_is_asked_in_many_words(text, asked):
     assert commands(text) == [{"kind": "look_worth", **asked}]
 
 
+def test_a_word_like_a_name_in_a_question_is_no_field():
+    """A name in short counts only behind "at"."""
+    (command,) = commands("¿De qué me sirve haber mirado 5 plantas arrancadas?", fields=("El Mirador", "Loma Seca"))
+
+    assert command == {"kind": "look_worth", "plants": 5, "method": "pulled"}
+
+
 @pytest.mark.parametrize(
     ("text", "expected"),
     [

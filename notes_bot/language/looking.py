@@ -142,8 +142,21 @@ def asked_of(line: Line, wide: bool = True) -> dict[str, Any]:
             out["plants"] = number
         elif number in (80, 90, 95, 99):
             out["percent"] = number
-    out["field"] = _field(line, ps[1:]) if wide else asking.name_in(line)
+    out["field"] = _field(line, ps[1:]) if wide else _led_name(line)
     return out
+
+
+def _led_name(line: Line) -> str | None:
+    """A field named in the midst of a question: the crew's in full, or in short behind "at" ("en", "na")."""
+    known = next((p for p in line.ps if "FIELD" in p.types), None)
+    if known is not None:
+        return written(line.context.text, known.start, known.end)
+    if not line.context.fields:
+        return asking.name_in(line)
+    span = line.known_span(-1)
+    before = [p for p in line.ps if span is not None and p.end <= span[0]][-1:]
+    led = bool(before) and (line.made.has("at", before[0].text) or line.made.has("of_note", before[0].text))
+    return written(line.context.text, *span) if span is not None and led else None  # "haber mirado" is no El Mirador
 
 
 def _sure(made: Table, piece: Piece) -> bool:
