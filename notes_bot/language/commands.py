@@ -99,6 +99,8 @@ def take(context: Context, pieces: list[Piece]) -> list[Piece]:
             rest.extend(_pinned_name(context, content, lines[n + 1 : n + 2]))
             if line[-1].kind == "line":
                 rest.append(line[-1])
+        elif (asked := _beside_talk(content)) and Line(context, asked).take():
+            rest.extend(line[-1:] if line[-1].kind == "line" else [])
         else:
             rest.extend(_without_requests(context, line, rest))
     if context.commands and _only_talk(context, rest):
@@ -209,6 +211,25 @@ def _only_talk(context: Context, rest: list[Piece]) -> bool:
         "POTASSIUM",
     }
     return not any(piece.kind in ("stage", "series", "ratio") or is_any(piece, data) for piece in rest)
+
+
+_TALKED_OF = frozenset({"LINK", "TEXT", "COURTESY", "SPOT", "ABOUT", "MEASURE", "LOOK", "WEEKDAY", "TODAY", "HAD"})
+"""Kinds of word that everyday talk holds too."""
+
+
+def _beside_talk(content: list[Piece]) -> list[Piece]:
+    """ "Undo. Gate was left open again.": the one sentence beside sentences that tell and ask nothing; or nothing."""
+    sentences = [part for part in (_content(sentence) for sentence in _sentences(content)) if part]
+    told = [part for part in sentences if not _is_talk(part)]
+    return told[0] if len(told) == 1 < len(sentences) else []
+
+
+def _is_talk(sentence: list[Piece]) -> bool:
+    """A sentence of several words, none of them a number or a word of notes and requests."""
+    words = all(piece.kind in ("word", "break", "sign") and piece.text != "?" for piece in sentence)
+    planned = any(is_any(p, ("LOOK",)) for p in sentence) and any(is_any(p, ("WEEKDAY", "TODAY")) for p in sentence)
+    plain = all(not piece.types or piece.types.keys() & _TALKED_OF for piece in sentence)
+    return len(sentence) > 2 and words and plain and not planned and not any(is_any(p, ("FIELD",)) for p in sentence)
 
 
 def _sentences(line: list[Piece]) -> list[list[Piece]]:

@@ -27,6 +27,8 @@ class Context:
     fields: tuple[str, ...]
     language: Language
     day_first: bool | None
+    listed: tuple[str, ...] = ()
+    """Names the crew gave its fields; ``fields`` also holds those only supposed to be names."""
     notes: list[Note] = field(default_factory=list)
     commands: list[Command] = field(default_factory=list)
     problems: list[Problem] = field(default_factory=list)

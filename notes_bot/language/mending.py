@@ -43,7 +43,8 @@ def vocabulary(language: Language) -> frozenset[str]:
 
 
 @cache
-def _common(language: Language) -> frozenset[str]:
+def common_words(language: Language) -> frozenset[str]:
+    """Common words that look like a word of ours and are no misspelling of it, folded."""
     text = (files("notes_bot.grammar.words") / f"common_{language}.toml").read_text("utf-8")
     return frozenset(tomllib.loads(text)["words"].split())
 
@@ -146,7 +147,7 @@ def _goes_on(behind: Sequence[Lexeme], language: Language, fields: tuple[str, ..
 
 def _known_word(word: str, language: Language) -> bool:
     """Does the word begin a phrase of ours, or is it a common one of the language?"""
-    return table(language).knows(word) or word in _common(language)
+    return table(language).knows(word) or word in common_words(language)
 
 
 def _misspelt_name(word: str, language: Language, fields: tuple[str, ...]) -> str:
@@ -332,7 +333,7 @@ def _cut_short(text: str, lexeme: Lexeme, language: Language, fields: tuple[str,
     word = lexeme.text
     if lexeme.kind != "word" or len(word) < SHORTEST - 1 or not word.isalpha() or opening or not lexeme.spaced:
         return None
-    if word in vocabulary(language) or any(word in _common(other) for other in LANGUAGES):
+    if word in vocabulary(language) or any(word in common_words(other) for other in LANGUAGES):
         return None
     if text[lexeme.start : lexeme.end][:1].isupper() or any(part.startswith(word) for part in name_words(fields)):
         return None
@@ -359,7 +360,7 @@ def _known_slip(lexeme: Lexeme, language: Language) -> str | None:
     """A misspelling that the table lists, when it is no word itself and can be one thing only."""
     word, made = lexeme.text, table(language)
     entries = made.singles.get(word, ()) if lexeme.kind == "word" and len(word) >= SHORTEST else ()
-    if len(entries) != 1 or not entries[0].slip or word in made.plain or word in _common(language):
+    if len(entries) != 1 or not entries[0].slip or word in made.plain or word in common_words(language):
         return None
     meant = made.first.get((entries[0].type, entries[0].value))
     return meant if meant is not None and " " not in meant else None
@@ -367,7 +368,7 @@ def _known_slip(lexeme: Lexeme, language: Language) -> str | None:
 
 def ordinary(word: str, language: Language) -> bool:
     """Is it a word of our phrases, or a common one of the language, and so no misspelling?"""
-    return word in vocabulary(language) or word in _common(language)
+    return word in vocabulary(language) or word in common_words(language)
 
 
 def _doubtful(lexeme: Lexeme, language: Language) -> bool:
@@ -375,7 +376,7 @@ def _doubtful(lexeme: Lexeme, language: Language) -> bool:
     word = lexeme.text
     if lexeme.kind != "word" or len(word) < SHORTEST - 1 or not word.isalpha() or word in vocabulary(language):
         return False
-    return not any(word in vocabulary(other) or word in _common(other) for other in LANGUAGES)
+    return not any(word in vocabulary(other) or word in common_words(other) for other in LANGUAGES)
 
 
 def _meant(text: str, lexemes: Sequence[Lexeme], n: int, language: Language, fields: tuple[str, ...]) -> list[str]:

@@ -266,7 +266,7 @@ class Names:
                 name = self._in_one_breath(name) if known else name
                 self.together.update(name.also)
                 self.breath.update((*name.also, written(self.text, name.start, name.end)) if name.also else ())
-                self.headed = self._colon(name.last) if not found else self.headed
+                self.headed = self.colon(name.last) if not found else self.headed
                 self.led_first = self.led_first or (not found and not finding and self._told_at(name.first))
                 found[name.first] = name
                 self.named.add(fold(written(self.text, name.start, name.end)))
@@ -432,7 +432,8 @@ class Names:
         piece = self.at(i)
         return piece is None or piece.kind in ("break", "line", "day", "stage", "sign")
 
-    def _colon(self, i: int) -> bool:
+    def colon(self, i: int) -> bool:
+        """Does a colon stand there?"""
         piece = self.at(i)
         return piece is not None and piece.text in (":", "=")
 
@@ -529,7 +530,7 @@ class Names:
             return not have and self._joined(i)
         if not have:
             return True
-        if self._colon(i + 1) and self._data_from(i + 2):
+        if self.colon(i + 1) and self._data_from(i + 2):
             return True  # "but i did do kestrel: 5 plants"
         if any(piece.text in (name, name.split(" ")[0]) for name in self.breath) and self._told_of_breath(i, finding):
             return True
@@ -602,15 +603,15 @@ class Names:
             return True
         if not (opened and finding and self.ps[i].kind == "word" and "SPOT" in self.ps[i].types):
             return False
-        if self.headed and self._colon(i + 1) and self.capital(i):
+        if self.headed and self.colon(i + 1) and self.capital(i):
             return self._data_from(i + 2)  # "Zilda: 3 pé, 14 branca. Coxilha: 3 pé, 1 branca"
         earlier = any(is_any(piece, ("SPOT",)) and not linking(piece) for piece in self.ps[:i])
-        return not earlier and not self._colon(i + 1) and self._data_from(i + 1)
+        return not earlier and not self.colon(i + 1) and self._data_from(i + 1)
 
     def _heads_line(self, i: int) -> bool:
         """ "Sede Velha encharcado" above "Baixada. R3. 6 pl ..": heads a line, as no other place does."""
         after = i + 1 + self._ended(i + 1)
-        if i == 0 or self.ps[i - 1].kind != "line" or not self.capital(i) or self._colon(i + 1):
+        if i == 0 or self.ps[i - 1].kind != "line" or not self.capital(i) or self.colon(i + 1):
             return False
         if self.first_place is None:
             heads = (k for k in range(len(self.ps)) if k == 0 or self.ps[k - 1].kind == "line")
@@ -636,7 +637,7 @@ class Names:
             numbered = piece.kind == "number" and isinstance(piece.value, int) and piece.value != 0 and not piece.plus
             numbered = numbered and not self.bound(last) and self._ended(last + 1)
             numbered = numbered and not self._in_list(last) and not self._counted_fields() and not self._of_noun(i)
-            if not turned and not (numbered and not self._colon(last + 1)):
+            if not turned and not (numbered and not self.colon(last + 1)):
                 break
             last += 1
         if is_any(self.at(last), ("FIELD_WORD",)) and not self._name_follows(last):
@@ -753,7 +754,7 @@ class Names:
             article = j == i and free and self.made.has("article", piece.text)
             article = article and (is_any(number, ("SPOT", "TOPS", "OLD", "NEW")) or self._unknown(number))
             titled = self._unknown(number) and self.capital(j) and self.capital(j + 1)  # "La Unión: R2"
-            if article and (titled or not self._colon(j + 2)):
+            if article and (titled or not self.colon(j + 2)):
                 unknown = True
                 j += 2
                 continue
@@ -846,7 +847,7 @@ class Names:
         pair = (self.at(i), self.at(i + 1))
         plain = all(p is not None and p.kind == "word" and p.types and not p.types.keys() - kinds for p in pair)
         written_so = plain and self.capital(i) and self.capital(i + 1)
-        return written_so and (self._ended(i + 2) or self._data_from(i + 2)) and not self._colon(i + 2)
+        return written_so and (self._ended(i + 2) or self._data_from(i + 2)) and not self.colon(i + 2)
 
     def _titles(self, i: int) -> int:
         """The end of what stands first and is written like a name ("Passo das Pedras, hoje"); i if it is none."""
@@ -950,7 +951,7 @@ class Names:
                 if listed and self.capital(i) and self.capital(j) and not self._places_told(i):
                     return True  # "Stone Church: V5, 5 plants .. Ferry Road: V4, not dug"
                 titles = titles and ((self.capital(i) and self.capital(j)) or not self._more_places(j + 2))
-                return titles or not self._colon(j + 1)
+                return titles or not self.colon(j + 1)
             if self.made.has("place_word", piece.text) and not types & {"LINK", "COLOUR"} and not self._leafy(j + 1):
                 return True
             if "TOP" in types and after is not None and self.made.has("direction", after.text):
@@ -1121,6 +1122,8 @@ class Names:
             piece = self.ps[j]
             if self._only_a_name(j) and not is_any(self.at(j - 1), ("NEAR",)):
                 return True
+            if j == i + 1 and self.colon(i) and is_any(piece, ("FIELD",)):
+                return True  # "só avisando: baixada 6 pés", though "baixada" is a place too
             counted = piece.kind in ("number", "range", "series") or is_any(piece, FINDINGS)
             if j >= i + 3 and (counted or piece.kind == "line" or piece.text in (".", ";", "!")):
                 return False
@@ -1147,7 +1150,7 @@ class Names:
     def _titled(self, i: int) -> bool:
         """ "Larkspur: dug 8 ..": short for a known field, with a colon behind it."""
         last = self._run(i)
-        return last > i and self._colon(last) and self._like(i, last) >= 99
+        return last > i and self.colon(last) and self._like(i, last) >= 99
 
     def _without_count(self, i: int, last: int) -> int:
         """The end of a name short for a known one, without a number that the known one does not have."""
@@ -1179,21 +1182,21 @@ class Names:
         words = [p.text for p in self.ps[i:last] if p.kind == "word"]
         on_line = i == 0 or self.ps[i - 1].kind == "line"
         placed = any(is_any(piece, ("SPOT",)) for piece in self.ps[i:last])
-        if placed and last == i + 1 and self._colon(last) and self._places_told(i):
+        if placed and last == i + 1 and self.colon(last) and self._places_told(i):
             return None
-        titled = not self.fields and self._colon(last) and self.capital(i) and self.ps[i - 1].text in ".;"
+        titled = not self.fields and self.colon(last) and self.capital(i) and self.ps[i - 1].text in ".;"
         if not on_line and not titled and not self._says_name(i, last) and (placed or not self._like_known(i, last)):
             return None
-        if all(word in self.made.plain for word in words) and not self._colon(last):
+        if all(word in self.made.plain for word in words) and not self.colon(last):
             return None
         if all(self.made.has("no_place", word) for word in words):
             return None  # "others: 0"
         named = last - i > 1 and all(self.capital(j) for j in range(i, last))
         body = is_any(self.at(i), ("ROOTS", "TOPS", "PLANTS", "NODULES"))  # "Raízes deixadas de molho por 10 min"
-        named = named or self._colon(last) or self._like_known(i, last)
+        named = named or self.colon(last) or self._like_known(i, last)
         if not named and (body or not self._tells_visit(last)):
             return None  # "Ground's nice and moist", "havent washed em"
-        if self.at(last) is None or (self._in_form() and self._colon(last) and not self._like_known(i, last)):
+        if self.at(last) is None or (self._in_form() and self.colon(last) and not self._like_known(i, last)):
             return None
         return self._leading(i) if self._data_from(last) else None
 
@@ -1222,7 +1225,7 @@ class Names:
         """ "Talhão: 22", "Data: 08/06", "Lavagem: sim": lines that each begin with a label are a form."""
         if self.labels is None:
             starts = [i for i in range(len(self.ps)) if i == 0 or self.ps[i - 1].kind == "line"]
-            self.labels = sum(any(self._colon(i + size) for size in (1, 2, 3)) for i in starts)
+            self.labels = sum(any(self.colon(i + size) for size in (1, 2, 3)) for i in starts)
         return self.labels >= LEAST_LABELS
 
     def _says_name(self, i: int, last: int) -> bool:
@@ -1235,7 +1238,7 @@ class Names:
             return False
         ends = last - numbered
         titles = [j for j in range(i, ends) if not (i < j < ends - 1 and self.made.has("name_link", self.ps[j].text))]
-        if len(titles) + numbered < 2 or not all(self.capital(j) for j in titles) or self._colon(last):
+        if len(titles) + numbered < 2 or not all(self.capital(j) for j in titles) or self.colon(last):
             return False
         if listed and not self.fields:
             return True  # "Capão da Égua cavei 4 e nada, Lagoão do Meio cavei 4 e nada"
@@ -1261,12 +1264,12 @@ class Names:
 
     def _more_places(self, i: int) -> bool:
         """Does a place with a colon follow ("maple gate: 4 pl .., low end: ..")?"""
-        return any(is_any(self.ps[j], ("SPOT", "CHECK")) and self._colon(j + 1) for j in range(i, len(self.ps)))
+        return any(is_any(self.ps[j], ("SPOT", "CHECK")) and self.colon(j + 1) for j in range(i, len(self.ps)))
 
     def _places_told(self, i: int) -> bool:
         """Are places told one a line here ("loma: 4 pl ...", "bajo: 4 pl ...")?"""
         return any(
-            is_any(self.ps[j], ("SPOT",)) and self._colon(j + 1) and (not j or self.ps[j - 1].kind in ("line", "break"))
+            is_any(self.ps[j], ("SPOT",)) and self.colon(j + 1) and (not j or self.ps[j - 1].kind in ("line", "break"))
             for j in range(i)
         )
 
@@ -1314,7 +1317,7 @@ class Names:
         """The one known field of a message, wherever it stands ("sprayed at the bottom": Bottom is also a place)."""
         of = anywhere("of_name")  # "a contagem da baixada: brancas 22"
         known = [i for i, piece in enumerate(self.ps) if "FIELD" in piece.types]
-        known = [i for i in known if not self._colon(i + 1) or (i and self.ps[i - 1].text in of)]
+        known = [i for i in known if not self.colon(i + 1) or (i and self.ps[i - 1].text in of)]
         led = [i for i in known if self.at(i - 1) is not None and is_any(self.at(i - 1), ("LINK",))]
         return self._extend(led[0], led[0]) if len(known) == 1 and led else None
 
@@ -1330,7 +1333,7 @@ class Names:
             first is not None
             and is_any(first, ("SPOT",))
             and " " not in first.text
-            and not self._colon(1)
+            and not self.colon(1)
             and not linking(first)
         ) and self._data_from(1):
             return self._make(0, 1, 0)

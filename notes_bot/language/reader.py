@@ -9,6 +9,7 @@ from datetime import date
 from functools import cache, lru_cache
 
 from notes_bot.language import asking, commands, corrections, winter
+from notes_bot.language.choosing import DEAREST, best_reading, names_of
 from notes_bot.language.context import Context
 from notes_bot.language.count_table import rewritten
 from notes_bot.language.crew_names import name_heads
@@ -18,9 +19,10 @@ from notes_bot.language.joining import near_days
 from notes_bot.language.mending import mend, name_words
 from notes_bot.language.naming import Names, written
 from notes_bot.language.noting import NoteMaker, lead_of
-from notes_bot.language.pieces import Cutter
-from notes_bot.language.scan import clean, fold, scan
+from notes_bot.language.pieces import Cutter, Piece
+from notes_bot.language.scan import Lexeme, clean, fold, scan
 from notes_bot.language.signing import without_signature
+from notes_bot.language.supposing import guesses
 from notes_bot.language.tokens import Draft, Word
 from notes_bot.language.unsaid import intended
 from notes_bot.language.words import Table, anywhere, decide_language, is_field_word, table
@@ -57,21 +59,80 @@ def read_note(
         Notes in the order written, commands, problems (not understood or contradictory) and remarks (understood only
         after a correction).
     """
-    cleaned = clean(text)
+    said = plainly(text, fields, language)
+    listed = tuple(fields)
+    reading = read_plainly(said, sent, listed, language=language, day_first=day_first)
+    unclear = reading.problems or any(note.field is None for note in reading.notes)
+    if (listed and (names_of(reading) or not unclear)) or _of_a_farm(reading):
+        return reading
+
+    def read(names: tuple[str, ...]) -> Reading:
+        return read_plainly(said, sent, listed, names, language, day_first)
+
+    guessed = guesses(said.text, said.lexemes, pieces_of(said), said.language, DEAREST)
+    found = best_reading(guessed, len(said.lexemes), reading, read)
+    return reading if listed and found.commands else found  # nothing is done to a field that a crew does not have
+
+
+@dataclass(frozen=True, slots=True)
+class Said:
+    """A message as it is usually written."""
+
+    text: str
+    lexemes: list[Lexeme]
+    language: Language
+
+
+def plainly(text: str, fields: Sequence[str] = (), own: Language | None = None) -> Said:
+    """A message with spoken stops, tables and the like written out, and its language decided."""
+    cleaned = _single_spaced(clean(text))
     lexemes = scan(cleaned)
-    own = _own_words(cleaned, fields)
-    words = [x.text for x in lexemes[:WORDS_FOR_LANGUAGE] if x.kind == "word" and x.text not in own]
-    spoken = winter.spoken(cleaned) or decide_language(words, language)
+    names = _own_words(cleaned, fields)
+    words = [x.text for x in lexemes[:WORDS_FOR_LANGUAGE] if x.kind == "word" and x.text not in names]
+    spoken = winter.spoken(cleaned) or decide_language(words, own)
     if (plainer := rewritten(as_written(cleaned, spoken), spoken)) != cleaned:
         cleaned, lexemes = plainer, scan(plainer)
-    context = Context(cleaned, sent, tuple(fields), spoken, day_first)
-    lexemes, mended, doubts = mend(cleaned, lexemes, spoken, context.fields)
-    pieces = intended(Cutter(spoken, context.fields).cut(lexemes), table(spoken))
-    for slip in (*mended, *near_days(pieces, table(spoken), name_words(context.fields))):
+    return Said(cleaned, lexemes, spoken)
+
+
+def _single_spaced(text: str) -> str:
+    """One blank for several, where most words stand that far apart: columns of a table keep theirs."""
+    wide = len(re.findall(r"(?<=\S)  +(?=\S)", text))
+    return re.sub(r" {2,}", " ", text) if wide and wide >= text.count(" ") / 3 else text
+
+
+def pieces_of(said: Said) -> list[Piece]:
+    """The words of a message with what each may mean, no name being known."""
+    return Cutter(said.language, ()).cut(mend(said.text, said.lexemes, said.language, ())[0])
+
+
+def read_plainly(
+    said: Said,
+    sent: date,
+    listed: tuple[str, ...] = (),
+    supposed: tuple[str, ...] = (),
+    language: Language | None = None,
+    day_first: bool | None = None,
+) -> Reading:
+    """Read a message as it is usually written.
+
+    Args:
+        said: the message.
+        sent: the writer's day when it was sent.
+        listed: names of the crew's fields.
+        supposed: words of the message taken for names beside them.
+        language: the writer's own.
+        day_first: see :func:`read_note`.
+    """
+    cleaned, spoken, fields = said.text, said.language, (*listed, *supposed)
+    context = Context(cleaned, sent, fields, spoken, day_first, listed)
+    lexemes, mended, doubts = mend(cleaned, said.lexemes, spoken, fields)
+    pieces = intended(Cutter(spoken, fields).cut(lexemes), table(spoken))
+    for slip in (*mended, *near_days(pieces, table(spoken), name_words(fields))):
         context.mention(slip.kind, slip.start, slip.end, read=slip.read)
-    pieces = commands.take(context, without_signature(pieces, cleaned, spoken, context.fields))
+    pieces = commands.take(context, without_signature(pieces, cleaned, spoken, fields))
     if pieces:
-        draft = Draft(cleaned, spoken, pieces, context.fields)
+        draft = Draft(cleaned, spoken, pieces, fields)
         facts = parse(draft)
         if context.commands and not context.problems and _aside(facts):
             facts, draft.asks, doubts = [], [], []
@@ -414,7 +475,13 @@ def _part_of_farm(context: Context, name: Fact, fact: Fact) -> bool:
 
 def _names_farm(context: Context, name: Fact) -> bool:
     """ "Fazenda Boa Vista", "Estancia La Paz": a farm rather than a field, where no list of fields is known."""
-    return not context.fields and scan(context.text[name.start : name.end])[0].text in anywhere("farm_word")
+    return not context.listed and scan(context.text[name.start : name.end])[0].text in anywhere("farm_word")
+
+
+def _of_a_farm(reading: Reading) -> bool:
+    """Is a note's field told as that of a farm: "fazenda boa vista talhão da divisa"?"""
+    names = [fold(note.field).split(" ") for note in reading.notes if note.field is not None]
+    return any(name[0] in anywhere("farm_word") and any(map(is_field_word, name[1:])) for name in names)
 
 
 def _same_field(name: str, other: str, told: set[str]) -> bool:

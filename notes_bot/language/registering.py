@@ -91,7 +91,7 @@ def renamed(line: Line) -> bool:
         return False
     at = next(n for n, p in enumerate(line.ps) if "FIELD" in p.types)
     runs = _runs(line, line.ps, {at}, "rename_frame")
-    known = {fold(" ".join(name.split())) for name in line.context.fields}
+    known = {fold(" ".join(name.split())) for name in line.context.listed}
     run = _only(line, runs)
     if run is None or fold(_text(line, run)) in known or run[0].text in anywhere("please"):
         return False

@@ -58,7 +58,7 @@ def score(rows: Iterable[Mapping[str, Any]]) -> Score:
     """Score every message of a corpus."""
     total = Score()
     for row in rows:
-        _score_one(row, total)
+        _score_one(row, read_row(row), total)
     return total
 
 
@@ -73,8 +73,19 @@ def read_row(row: Mapping[str, Any]) -> Reading:
     )
 
 
-def _score_one(row: Mapping[str, Any], total: Score) -> None:
-    reading = read_row(row)
+def alone(row: Mapping[str, Any]) -> dict[str, Any]:
+    """The row without what a crew's settings tell: names of fields, the writer's language, the order of days."""
+    return {key: value for key, value in row.items() if key not in ("fields", "language", "day_first")}
+
+
+def score_reading(row: Mapping[str, Any], reading: Reading) -> Score:
+    """How well one reading of the message of a row is what is expected."""
+    total = Score()
+    _score_one(row, reading, total)
+    return total
+
+
+def _score_one(row: Mapping[str, Any], reading: Reading, total: Score) -> None:
     expected, found = _expected(row["reading"]), _found(reading)
     total.messages += 1
     asking = bool(reading.problems)
@@ -218,8 +229,11 @@ FIGURES = "<!-- figures -->"
 
 def table_row(path: Path) -> str:
     """The figures of a file as a row of a Markdown table."""
-    found = score(corpus(path))
-    shares = " | ".join(f"{found.share(count):.2f} %" for count in (found.understood, found.asked, found.wrong))
+    rows = corpus(path)
+    found, bare = score(rows), score(map(alone, rows))
+    shares = " | ".join(
+        f"{one.share(n):.2f} %" for one in (found, bare) for n in (one.understood, one.asked, one.wrong)
+    )
     return f"| `{path.name}` | {found.messages} | {found.data:,} | {shares} |"
 
 
@@ -229,14 +243,15 @@ def write(document: Path, files: list[Path]) -> None:
     _, marked, behind = rest.partition(FIGURES)
     if not marked:
         raise ValueError(f"{document} does not hold {FIGURES} twice")
-    head = "| corpus | messages | data | understood | asked about | silently wrong |"
-    rows = "\n".join([head, "| --- " * 6 + "|", *(table_row(file) for file in files)])
+    shares = "understood | asked about | silently wrong"
+    head = f"| corpus | messages | data | {shares} | alone: {shares} |"
+    rows = "\n".join([head, "| --- " * 9 + "|", *(table_row(file) for file in files)])
     document.write_text(f"{before}{FIGURES}\n\n{rows}\n\n{FIGURES}{behind}", "utf-8")
 
 
-def report(path: Path, failures: bool) -> str:
+def report(path: Path, failures: bool, bare: bool) -> str:
     """One line of figures a file; with failures, what went wrong behind it."""
-    found = score(corpus(path))
+    found = score(map(alone, corpus(path)) if bare else corpus(path))
     figures = (
         f"{path.name}: {found.messages} messages, {found.data} data: "
         f"{found.share(found.understood):.2f} % understood, {found.share(found.asked):.2f} % asked about, "
@@ -248,14 +263,15 @@ def report(path: Path, failures: bool) -> str:
 def main(arguments: list[str]) -> int:
     """Print the figures of each file of a folder (or of one file).
 
-    ``--failures`` lists what went wrong; ``--write=docs/language.md`` renews the table of figures there.
+    ``--alone`` gives the reader the text and the day alone, no names of fields and no language; ``--failures`` lists
+    what went wrong; ``--write=docs/language.md`` renews the table of figures there.
     """
     failures = "--failures" in arguments
     paths = [Path(argument) for argument in arguments if not argument.startswith("--")] or [Path("tests/corpus")]
     files = [file for path in paths for file in (sorted(path.glob("*.jsonl")) if path.is_dir() else [path])]
     files = [file for file in files if corpus(file)]
     for file in files:
-        sys.stdout.write(report(file, failures) + "\n")
+        sys.stdout.write(report(file, failures, "--alone" in arguments) + "\n")
     for argument in arguments:
         if argument.startswith("--write="):
             write(Path(argument.removeprefix("--write=")), files)
