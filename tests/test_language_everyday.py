@@ -492,11 +492,11 @@ def test_words_in_capitals_at_the_head_name_a_field_no_list_has(text, name):
         ("en", "Dutch's V5 6 plants 2 white", ("Dutch's Corner", "Lone Tree"), "dutch's"),
         ("es", "6 plantas 2 blancas en La Tranquera", ("La Tranquera Vieja", "Lote 9"), "la tranquera"),
         ("pt", "6 pés 2 brancas na Baixada", ("Baixada do Ipê", "Várzea"), "baixada"),
-        ("en", "6 plants 2 white at Ditch", ("Ditch Road", "Ditch Bank"), None),
+        ("en", "6 plants 2 white at Ditch", ("Ditch Road", "Ditch Bank"), "ditch"),
     ],
 )
 def test_the_first_words_of_a_name_name_the_field_anywhere(language, text, fields, name):
-    """Where only one field of the crew begins so, and no other is named."""
+    """As written; which of two fields that begin so is meant is asked where fields are looked up."""
     (note,) = read_note(text, sent=SENT, fields=fields, language=language, day_first=language != "en").notes
 
     assert (note.field, note.plants, note.females.white) == (name, 6, 2)
