@@ -27,6 +27,8 @@ _PLANT = re.compile(r"(?<![\d.,])(\d{1,4})((?:\s*\+\s*\d{1,4})+|\s+(?:of|de)\s+\
 """Plants with some of all: "5+2", "3 of 5"; signs around one little word."""
 _ONLY_PLANTS = re.compile(rf"(?:[\s,;]*{_PLANT.pattern})+[\s,;.]*", re.IGNORECASE)
 
+_WAYS = {"pulled": "look_pulled", "eased": "look_eased"}
+"""Ways to dig and the manner of the words that tell them only where a look is asked about."""
 
 def how_many(line: Line) -> bool:
     """how many plants kestrel; how many to be 90 sure; how many with a shovel at 3 spots."""
@@ -167,7 +169,7 @@ def _sure(made: Table, piece: Piece) -> bool:
 def _way_asked(line: Line) -> str | None:
     """ "Cuántas plantas hay que arrancar": a way of digging by a word that no note tells it with."""
     words = {word for p in line.ps if "FIELD" not in p.types for word in p.text.split(" ")}
-    return next((way for way in _VALUES["method"] if words & line.made.traits.get(f"look_{way}", frozenset())), None)
+    return next((way for way, manner in _WAYS.items() if words & line.made.traits.get(manner, frozenset())), None)
 
 
 def _manner(pieces: list[Piece]) -> dict[str, Any]:
