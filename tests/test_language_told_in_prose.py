@@ -339,3 +339,156 @@ def test_not_dug_either():
     ).notes
 
     assert (first.outcome, second.outcome, second.tops) == ("not_looked", "not_looked", ("healthy",))
+
+
+@pytest.mark.parametrize(
+    ("language", "text", "per_plant"),
+    [
+        ("es", "Molino Viejo. Quistes por planta:\n1) 4\n2) 0\n3) 7\n4) 2\nPala, raíz lavada.", (4, 0, 7, 2)),
+        ("en", "Kestrel dug 4\n1. 4\n2. 0\n3. 7\n4. 2", (4, 0, 7, 2)),
+        ("pt", "Santa Rita 4 plantas: 1) 4, 2) 0, 3) 7, 4) 2", (4, 0, 7, 2)),
+        ("es", "Molino Viejo: planta x planta 1, 0, 0, 4, 2, 6, 0 hembras. Con palita.", (1, 0, 0, 4, 2, 6, 0)),
+        ("pt", "Santa Rita 1, 0, 3, 0 fêmeas", (1, 0, 3, 0)),
+        (
+            "en",
+            "kestrel I dug four plant one had five females plant two had none plant three had eight plant four had two that "
+            "makes fifteen",
+            (5, 0, 8, 2),
+        ),
+        (
+            "es",
+            "molino viejo saqué cuatro la planta uno tenía cinco la planta dos ninguna la planta tres ocho la planta cuatro dos",
+            (5, 0, 8, 2),
+        ),
+        (
+            "pt",
+            "santa rita cavei quatro a planta um tinha cinco a planta dois nenhuma a planta três oito a planta quatro duas",
+            (5, 0, 8, 2),
+        ),
+        ("en", "Kestrel\nP1  2\nP2  0\nP3  6\ntotal 8, dug", (2, 0, 6)),
+        (
+            "pt",
+            "Santa Rita. 3 pés: 2 brancos e 1 amarelo no primeiro, 5 brancos no segundo, nada no terceiro.",
+            (3, 5, 0),
+        ),
+        (
+            "es",
+            "Molino Viejo 3 plantas: 2 blancas y 1 amarilla en la primera, 5 blancas en la segunda, nada en la tercera",
+            (3, 5, 0),
+        ),
+        (
+            "en",
+            "Kestrel 3 plants: 2 white and 1 yellow on the first, 5 white on the second, none on the third",
+            (3, 5, 0),
+        ),
+    ],
+)
+def test_plants_told_one_by_one(language, text, per_plant):
+    """Numbered lines, plants numbered in words, ordinals behind their counts; a total behind them is of all of them."""
+    reading = read(text, language)
+
+    assert not reading.problems
+    (note,) = reading.notes
+    assert (note.plants, note.per_plant, note.females.total) == (len(per_plant), per_plant, sum(per_plant))
+
+
+def test_a_total_that_is_not_their_sum_is_asked_about():
+    """ "P1 2, P2 0, P3 6. total 12": numbers are never corrected."""
+    assert read("Kestrel P1 2, P2 0, P3 6. total 12").problems
+
+
+@pytest.mark.parametrize(
+    ("language", "text", "females"),
+    [
+        ("pt", "na Sede Velha cavei cinco plantas e deu uma fêmea branca em cada uma", 5),
+        ("es", "Molino Viejo 10 plantas. Quistes, 2 en una planta, los dos blancos", 2),
+        ("pt", "Santa Rita 10 plantas, 2 cistos numa planta só, os dois brancos", 2),
+    ],
+)
+def test_one_on_each_and_both_of_a_color(language, text, females):
+    """So many on each plant; both of two females."""
+    note = read(text, language).notes[0]
+
+    assert (note.females.white, note.females.total) == (females, females)
+
+
+@pytest.mark.parametrize(
+    ("language", "text"),
+    [
+        ("pt", "Santa Rita: 8 plantas com pá, nenhuma fêmea.\nTestemunha ao lado: 4 plantas, 26 brancas."),
+        ("es", "Molino Viejo: 8 plantas con pala, ninguna hembra.\nTestigo lindero: 4 plantas, 26 blancas."),
+        ("es", "Molino Viejo 8 plantas con pala, nada. El testigo de al lado: 4 plantas, 26 blancas."),
+        ("en", "Kestrel: 8 plants, shovel, no females.\nCheck next to it: 4 plants, 26 white."),
+        ("en", "Kestrel dug 8 plants none. The check beside it had 26 white on 4 plants."),
+    ],
+)
+def test_a_check_strip_told_by_where_it_lies(language, text):
+    """ "Ao lado" behind the strip is no part of its name; none were seen in the field."""
+    (note,) = read(text, language).notes
+
+    assert (note.plants, note.outcome, note.females.total) == (8, "none_seen", 0)
+    assert [(spot.check, spot.plants, spot.females.white) for spot in note.spots] == [(True, 4, 26)]
+
+
+@pytest.mark.parametrize(
+    ("language", "text", "total", "days"),
+    [
+        ("pt", "Santa Rita - 5 plantas, femeas bracas 7, amarelas 2, marrom 1", 10, None),
+        (
+            "pt",
+            "Santa Rita 5 plts, planta 1: 0, planta 2: 1, planta 3: 0, planta 4: 0, planta 5: 2, todas bracas",
+            3,
+            None,
+        ),
+        ("pt", "santa rita 5 pe cavado 12 fema branca 4 amarelas, rever daq 10 d", 16, 10),
+        ("en", "Kestrel puled 5 by hnad no cyts look agin in 1 wek", 0, 7),
+        ("en", "kestrel 3 plants nonne", 0, None),
+    ],
+)
+def test_words_of_ours_misspelt(language, text, total, days):
+    """Also where a dictionary knows the slip, beside a female or behind "all"."""
+    reading = read(text, language)
+
+    assert not reading.problems
+    (note,) = reading.notes
+    assert (note.females.total, note.look_again.days if note.look_again else None) == (total, days)
+
+
+@pytest.mark.parametrize(
+    ("language", "text", "day"),
+    [
+        ("en", "We had a shower on Sunday, so I waited until Tuesday to go to Kestrel. Dug ten plants, none.", 7),
+        ("en", "Didn't get to Kestrel until Tuesday. 5 plants, none.", 7),
+        ("en", "I had to wait till Monday to get into Kestrel, 5 plants none", 6),
+        ("es", "Llovió el domingo así que esperé hasta el martes para ir a Molino Viejo. 5 plantas, nada", 7),
+        ("es", "Perdón por la demora, esto es del martes: Molino Viejo, 5 plantas, nada", 7),
+        ("pt", "Choveu domingo então esperei até terça pra ir na Santa Rita. 5 plantas nada", 7),
+        ("pt", "Esperei até segunda. Santa Rita 5 plantas nada", 6),
+    ],
+)
+def test_the_day_somebody_waited_for_is_the_day_of_the_visit(language, text, day):
+    """Waited in the past, "until" and a day: the visit; a wait to come is no visit."""
+    reading = read(text, language)
+
+    assert not (reading.problems or reading.commands)
+    (note,) = reading.notes
+    assert (note.date, note.look_again, note.outcome) == (date(2026, 7, day), None, "none_seen")
+
+
+def test_a_wait_to_come_is_the_next_look():
+    """ "I will wait until Friday to go back": no day of a visit."""
+    (note,) = read("I will wait until Friday to go back to Kestrel. 5 plants none").notes
+
+    assert note.date is None
+
+
+@pytest.mark.parametrize(
+    ("language", "text"),
+    [("pt", "Choveu domingo. Santa Rita 5 plantas nada"), ("es", "Llovió el martes en Molino Viejo. 5 plantas, nada")],
+)
+def test_plants_behind_rain_are_no_millimetres(language, text):
+    """A note behind a word of the rain stays a note."""
+    reading = read(text, language)
+
+    assert not reading.commands
+    assert [(note.plants, note.outcome) for note in reading.notes] == [(5, "none_seen")]

@@ -17,7 +17,16 @@ from notes_bot.language import amends, asking, inquiring, looking, misplaced, re
 from notes_bot.language.context import Context
 from notes_bot.language.corrections import ACRES_PER_HECTARE, acres_told, correction, other_field
 from notes_bot.language.days import PLANTED_DAYS, UNIT_DAYS, DayWritten, coming_day, past_day
-from notes_bot.language.joining import day_words, is_any, linking, number_words, phrase_end, stage_words, until_days
+from notes_bot.language.joining import (
+    NOUNS,
+    day_words,
+    is_any,
+    linking,
+    number_words,
+    phrase_end,
+    stage_words,
+    until_days,
+)
 from notes_bot.language.naming import LIKE, LIKE_WHOLE, Names, joints, written
 from notes_bot.language.pieces import Piece
 from notes_bot.language.scan import fold
@@ -1776,6 +1785,8 @@ class Line:
         """Rain in millimetres, temperatures in Celsius; English notes mean Fahrenheit unless they say C."""
         english = self.context.language == "en"
         if label == "rain":
+            if any(entry.type in NOUNS for entry in self.made.singles.get(unit, ())):
+                return {}  # "choveu domingo. santa rita 5 plantas nada"
             if mm := _mm_of(unit):
                 return {"rain_mm": round(value * mm, 1)}
             if english and isinstance(value, float) and value < 6:

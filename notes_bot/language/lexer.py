@@ -39,6 +39,7 @@ from notes_bot.language.unsaid import (
     by_their_color,
     compared,
     each_of_them,
+    ends_in_zero,
     females_told,
     halves,
     headings,
@@ -68,7 +69,7 @@ class NoteLexer(Lexer):
         draft.pieces = burnt_edges(draft.pieces, made)
         draft.pieces = places_listed(draft.pieces, made)
         nth_plants(draft.pieces)
-        draft.pieces = day_words(number_words(spoken_lists(draft.pieces), made), made)
+        draft.pieces = day_words(number_words(spoken_lists(ends_in_zero(draft.pieces)), made), made)
         draft.pieces, slips = put_right(planted_days(draft.pieces, made), made)
         draft.slips += slips
         draft.pieces = shared(compared(halves(next_looks(draft.pieces, made), made), made), made)

@@ -87,24 +87,35 @@ def _counts_on_each(pieces: list[Piece]) -> bool:
         if _nth(piece) != len(told) + 1:
             continue
         at = i - 1
-        while at > 0 and pieces[at].text in anywhere("nth_before") and pieces[at].text not in anywhere("upon_plant"):
+        little = anywhere("nth_before") | anywhere("name_article")
+        while at > 0 and pieces[at].text in little and pieces[at].text not in anywhere("upon_plant"):
             at -= 1
         if at < 1 or pieces[at].text not in anywhere("upon_plant"):
             return False
         colour = at > 1 and "COLOUR" in pieces[at - 1].types
-        if not _counts(pieces[at - 1 - colour]):
+        first = at - 1 - colour
+        if not _counts(pieces[first]):
             return False
-        told.append((at - 1 - colour, i))
+        while first > 2 and _joins_colors(pieces, first - 1):
+            first -= 3  # "2 white and 1 yellow on the first"
+        told.append((first, i))
     if len(told) < 3:
         return False
     _mark_others(pieces, [last for _, last in told])
     for n, (first, last) in reversed(list(enumerate(told, 1))):
         plant = last + 1 < len(pieces) and "PLANTS" in pieces[last + 1].types
         count = pieces[first:last]
-        kept = [p for p in count if p.text not in anywhere("upon_plant") | anywhere("nth_before")]
+        led = anywhere("upon_plant") | anywhere("nth_before") | anywhere("name_article")
+        kept = [p for p in count if p.text not in led or p.types.keys() & {"COLOUR", "NONE"}]
         start = pieces[first].start
         pieces[first : last + 1 + plant] = [Piece("mark", "", start, start, (), n, True), *kept]
     return True
+
+
+def _joins_colors(pieces: list[Piece], i: int) -> bool:
+    """Is it a joint, a count and its color before it?"""
+    joint = pieces[i].text in (",", "&", "+") or pieces[i].text in anywhere("and_word") | anywhere("and_then")
+    return joint and "COLOUR" in pieces[i - 1].types and _counts(pieces[i - 2])
 
 
 def _mark_others(pieces: list[Piece], found: list[int]) -> None:
@@ -249,6 +260,8 @@ def _mark(pieces: list[Piece], i: int, expected: int) -> tuple[int | None, int]:
     piece = pieces[i]
     if piece.kind == "number" and _lists(pieces, i, expected):
         return piece.value, 2
+    if piece.kind == "break" and piece.text.isdigit():
+        return (int(piece.text), 1) if _item_behind(pieces, i + 1) else (None, 0)
     had = pieces[i + 1] if i + 1 < len(pieces) else None
     if piece.kind == "number" and piece.value == expected > SHORT_MARKS and had is not None and "HAD" in had.types:
         counted = i + 2 < len(pieces) and _counts(pieces[i + 2])
@@ -288,15 +301,28 @@ def _mark(pieces: list[Piece], i: int, expected: int) -> tuple[int | None, int]:
     ):
         return pieces[i + 2].value, 3
     plant = ("PLANTS" in piece.types and not piece.text.endswith("s")) or piece.text in anywhere("mark_noun")
-    if (
-        plant
-        and after is not None
-        and after.kind == "number"
-        and isinstance(after.value, int)
-        and (before is None or before.kind != "number" or (after.value == expected > 1))
-    ):
-        return after.value, 2
+    number = count_told(after) if plant and after is not None and _tells_number(pieces, i + 1) else None
+    dug = i > 1 and "DUG" in pieces[i - 2].types  # "I dug four plant one had five"
+    if number is not None and (before is None or before.kind != "number" or dug or number == expected > 1):
+        return number, 2
     return None, 0
+
+
+def _tells_number(pieces: list[Piece], i: int) -> bool:
+    """A plant's number: in figures, or as a word with what it had right behind ("la planta uno tenía cinco")."""
+    piece, behind = pieces[i], pieces[i + 1] if i + 1 < len(pieces) else None
+    if piece.kind == "number":
+        return isinstance(piece.value, int)
+    return "NUMBER_WORD" in piece.types and behind is not None and ("HAD" in behind.types or _counts(behind))
+
+
+def _item_behind(pieces: list[Piece], i: int) -> bool:
+    """ "1) 4", "2) 3 white": only a count, and no plants, behind the number of an item."""
+    if i >= len(pieces) or not _counts(pieces[i]):
+        return False
+    while i < len(pieces) and (_counts(pieces[i]) or pieces[i].types.keys() & {"COLOUR", "FEMALES"}):
+        i += 1
+    return i == len(pieces) or pieces[i].kind in ("break", "line")
 
 
 def _lists(pieces: list[Piece], i: int, expected: int) -> bool:
@@ -306,6 +332,6 @@ def _lists(pieces: list[Piece], i: int, expected: int) -> bool:
     behind = pieces[i + 2] if i + 2 < len(pieces) else None
     if not (i == 0 or pieces[i - 1].kind == "line") and (dash is None or dash.text != ":"):
         return False
-    dashed = dash is not None and (dash.text in ("-", ":", "=", ")") and dash.kind in ("break", "sign"))
+    dashed = dash is not None and (dash.text in ("-", ":", "=", ")", ".") and dash.kind in ("break", "sign"))
     counted = behind is not None and (behind.kind == "number" or "NONE" in behind.types)
     return starts and dashed and counted and piece.value == expected

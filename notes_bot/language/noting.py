@@ -357,6 +357,8 @@ class NoteMaker:
         if any(f.kind == "date" and (f.first("DATE").days_ago or 0) < 0 for f in self._before_in_sentence(fact)):
             return True  # "going to old mill tomorrow, north forty friday"
         said = self._said_before(fact)
+        if self.table.said("waited", " ".join(said)):
+            return False  # "I waited until Tuesday"
         meant = [n for n, word in enumerate(said) if self.table.has("planned", word)]
         return any(not self.table.has("under_way", " ".join(said[n + 1 : n + 2])) for n in meant)
 
@@ -885,7 +887,9 @@ class NoteMaker:
         if self._average(fact, None):
             return
         count = self.whole(fact, fact.numbers[0])
-        if count is None or self._record(fact, None, count):
+        told = bool(self.scope.records) and bool(self.scope.records[-1])
+        summed = told and fact.has("TOTAL") and fact.lead != ""  # "P4 1, P5 3. Total 12": of all of them
+        if count is None or (not summed and self._record(fact, None, count)):
             return
         after = self.neighbour(fact, 1)
         apposed = after is not None and after.kind == "shades" and len(after.words) == 1 and after.lead == "soft"

@@ -1386,7 +1386,8 @@ class Senses:
             return self._emit("CHEMICAL", piece.text, piece.start, piece.end)
         if len(piece.text) < 4:
             return self.text()
-        story = not self.is_number(self.before) and ordinary(piece.text, self.made.language)
+        led = self.is_number(self.before) or is_any(self.before, ("FEMALES",)) or self._sums_up_color()
+        story = not led and ordinary(piece.text, self.made.language)
         entry, shown = (None, "") if story else self._near_entry()
         if entry is None:
             return self.text()
@@ -1397,6 +1398,11 @@ class Senses:
         if len(self.out) > size and self.out[size].type not in ("TEXT", "LINK"):
             self._slip("near_word", shown, piece)
         return used
+
+    def _sums_up_color(self) -> bool:
+        """ "0, 1, 0, 2, todas bracas": behind "all" at the end of a clause, where something was counted."""
+        ends = self.after is None or self.after.kind in ("break", "line")
+        return ends and is_any(self.before, ("MOSTLY",)) and any(word.type == "NUMBER" for word in self.out)
 
     def _may_name_seed(self, code: bool) -> bool:
         """May this word begin a seed's name? Not "dad says" behind "a resistant variety", nor "guy" behind "seed"."""
@@ -2308,8 +2314,11 @@ class Senses:
         if self.last_is("POTASSIUM", "PH"):
             return 0
         counted = self.direct_index(self.direct_index(self.i, 1), 1)
+        counted += is_any(self.at(counted), ("FEMALES",))  # "deu uma fêmea branca em cada uma"
         if "HAD" in self.piece.types and self.is_number(self.after) and is_any(self.at(counted), ("COLOUR",)):
             return 0  # "olhei cinco e deu três amarelas"
+        if self.made.has("sums_behind", self.piece.text):
+            self.lead = "hard"  # "plant four had two that makes fifteen"
         return self.take() if self._numbered() or self.is_number(self.near_after) else self.text()
 
     def as_roots(self) -> int:
@@ -2404,6 +2413,9 @@ class Senses:
         if bracket is not None and bracket.text == "(" and is_any(self.at(j + 1), ("RESISTANCE",)):
             j = self.direct_index(j + 2, 1)
         lies = self.direct_index(j, 1) if is_any(self.at(j), ("SPOT",)) else j  # "testigo en la cabecera: 3 pl"
+        beside = self._lies_beside(j)
+        lies = self.direct_index(j + beside - 1, 1) if beside else lies
+        lies += getattr(self.at(lies), "text", "") == ","
         if " " not in self.piece.text and not self._data_at(lies):
             return 0
         start = self.piece.start
@@ -2414,7 +2426,15 @@ class Senses:
             self.made.has("place_lead", fold(name[0])) or fold(name[0]) in anywhere("name_article")
         ):
             del name[0]  # "el testigo", "na testemunha"
-        return self._emit("CHECK", " ".join(name), start, self.piece.end)
+        return self._emit("CHECK", " ".join(name), start, self.piece.end) + beside
+
+    def _lies_beside(self, j: int) -> int:
+        """How many pieces from j on say that the strip lies beside the field ("al lado", "next to it")."""
+        for size in (4, 3, 2, 1):
+            said = [piece for piece in (self.at(k) for k in range(j, j + size)) if piece is not None]
+            if len(said) == size and self.made.has("lies_beside", " ".join(piece.text for piece in said)):
+                return size
+        return 0
 
     def as_spot(self) -> int:
         """A place of the field, when counts follow it."""

@@ -26,6 +26,9 @@ def females_told(pieces: list[Piece], made: Table) -> list[Piece]:
     for n, piece in enumerate(pieces):
         if n <= skip:
             continue
+        each = n + 2 < len(pieces) and is_any(pieces[n + 1], ("COLOUR",)) and is_any(pieces[n + 2], ("EACH",))
+        if each and n and number_like(pieces[n - 1]) and is_any(piece, ("FEMALES",)):
+            continue  # "deu duas fêmeas brancas em cada uma"
         out.append(piece)
         plants = plants or "PLANTS" in piece.types
         if piece.kind != "number" or (n and is_any(pieces[n - 1], ("DUG",))):
@@ -37,6 +40,19 @@ def females_told(pieces: list[Piece], made: Table) -> list[Piece]:
         if roots or _shades_in_brackets(pieces, n + 1):
             out.append(Piece("word", "", piece.end, piece.end, _FEMALE))
             skip = max(skip, roots)
+    return out
+
+
+def ends_in_zero(pieces: list[Piece]) -> list[Piece]:
+    """ "1, 0, 4, 2, 0 hembras": the last plant of a list had none, and not all of them."""
+    out = list(pieces)
+    for n in range(len(pieces) - 1, 3, -1):
+        piece = pieces[n]
+        joint, number, comma, other = pieces[n - 1], pieces[n - 2], pieces[n - 3], pieces[n - 4]
+        listed = joint.text == "," or joint.text in anywhere("and_word")
+        listed = listed and number_like(number) and comma.text == "," and number_like(other)
+        if listed and is_any(piece, ("NONE",)) and piece.text.startswith("0 "):
+            out[n] = Piece("number", "0", piece.start, piece.end, (), 0, piece.spaced)
     return out
 
 
@@ -145,6 +161,7 @@ def _tells_time(piece: Piece, made: Table) -> bool:
 
 def intended(pieces: list[Piece], made: Table) -> list[Piece]:
     """ "Supposed to dig 6 but only got 4", "quería sacar 10 y saqué 6": what was meant to be dug was not."""
+    pieces = _waited(pieces, made)
     if not any(made.has("meant_to", p.text) for p in pieces):
         return pieces
     out: list[Piece] = []
@@ -171,6 +188,51 @@ def intended(pieces: list[Piece], made: Table) -> list[Piece]:
             out.append(Piece("word", "", got.end, got.end, _PLANT))
             n = done + 1
     return out
+
+
+def _waited(pieces: list[Piece], made: Table) -> list[Piece]:
+    """ "I waited until Tuesday to go to Kestrel", "no pude entrar hasta el martes": the day is that of the visit."""
+    out: list[Piece] = []
+    n = 0
+    while n < len(pieces):
+        size = next((k for k in (4, 3, 2, 1) if _waits(pieces[n : n + k], made)), 0)
+        at_once = bool(size) and made.has("until", pieces[n + size - 1].text.split(" ")[-1])  # "had to wait till"
+        until, end, day = _until_day(pieces, n + size - at_once, made) if size else (0, 0, None)
+        if day is None:
+            out.append(pieces[n])
+            n += 1
+            continue
+        out += [*pieces[n + size : until], day, Piece("break", ",", day.end, day.end, (), "soft")]
+        n = end
+        while n < len(pieces) and made.has("way_to_field", pieces[n].text):
+            n += 1
+    return out
+
+
+def _waits(words: list[Piece], made: Table) -> bool:
+    """Do these words say that somebody waited, with "until" or without ("had to", "wait till" are cut in two)?"""
+    said = " ".join(piece.text for piece in words)
+    waited, _, last = said.rpartition(" ")
+    return made.has("waited", waited if made.has("until", last) else said)
+
+
+def _until_day(pieces: list[Piece], n: int, made: Table) -> tuple[int, int, Piece | None]:
+    """Where "until" and its day begin and end, soon behind n in the sentence, and the day; ``None`` for none."""
+    for k in range(n, min(n + MEANT_WORDS + 1, len(pieces))):
+        if pieces[k].kind in ("break", "line"):
+            break
+        until, _, name = pieces[k].text.partition(" ")
+        until = name if made.has("until", name) else until  # "wait till"
+        if not made.has("until", until):
+            continue
+        entries = tuple(entry for entry in made.singles.get(name, ()) if entry.type == "WEEKDAY")
+        if entries:  # "till monday" may be one phrase
+            at = pieces[k].end - len(name)
+            return k, k + 1, Piece("word", name, at, pieces[k].end, entries, None, True)
+        day = k + 1 + (k + 1 < len(pieces) and pieces[k + 1].text in anywhere("name_article"))
+        told = day < len(pieces) and (pieces[day].kind == "day" or is_any(pieces[day], ("WEEKDAY",)))
+        return k, day + 1, pieces[day] if told else None
+    return 0, 0, None
 
 
 def _in_figures(piece: Piece) -> Piece:
