@@ -492,3 +492,48 @@ def test_plants_behind_rain_are_no_millimetres(language, text):
 
     assert not reading.commands
     assert [(note.plants, note.outcome) for note in reading.notes] == [(5, "none_seen")]
+
+
+@pytest.mark.parametrize(
+    ("language", "text"),
+    [
+        ("pt", "Santa Rita - 5 no alto 5 no baixio. alto: 0. baixio: 17 (12 br, 5 am). tudo na pa"),
+        ("es", "Molino Viejo - 5 en la loma 5 en el bajo. loma: 0. bajo: 17 (12 bl, 5 am). todo con pala"),
+        ("en", "Kestrel, dug 5 on the hill 5 in the low spot. hill: 0. low spot: 17 (12 w, 5 y)"),
+    ],
+)
+def test_a_sum_with_its_colors_in_brackets(language, text):
+    """ "17 (12 br, 5 am)": the colors add up to the number, which is their sum and no stray one."""
+    reading = read(text, language)
+
+    assert not reading.problems
+    (note,) = reading.notes
+    assert [(spot.plants, spot.females.total) for spot in note.spots] == [(5, 0), (5, 17)]
+    assert (note.females.white, note.females.yellow, note.method) == (12, 5, "shovel")
+
+
+def test_a_number_its_colors_do_not_add_up_to_is_asked_about():
+    """ "17 (12 br, 4 am)": which of them is right is not guessed."""
+    assert read("Santa Rita - 5 no alto 5 no baixio. alto: 0. baixio: 17 (12 br, 4 am)", "pt").problems
+
+
+@pytest.mark.parametrize(
+    ("language", "text"),
+    [
+        ("pt", "Santa Rita puxei dez pés. Bastante cisto em quase todos, não contei."),
+        ("es", "Molino Viejo saqué diez plantas. Bastantes quistes en casi todas, no conté"),
+        ("en", "Kestrel pulled ten plants. Lots of cysts on almost all of them, didn't count"),
+    ],
+)
+def test_some_seen_and_not_counted(language, text):
+    """Not counted denies the counting, and not the females."""
+    (note,) = read(text, language).notes
+
+    assert (note.plants, note.outcome, note.females.total) == (10, "seen", None)
+
+
+def test_the_crop_behind_several_colors_begins_a_clause():
+    """ "Mostly yellow and tan plants look stunted": both colors are of the females."""
+    (note,) = read("kestrel 12 plants 104 females mostly yellow and tan plants look stunted").notes
+
+    assert (note.mostly, note.tops) == (("yellow", "tan"), ("stunted",))

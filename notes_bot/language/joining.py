@@ -341,12 +341,20 @@ _PLANTED = (Entry("PLANTED", "planted"),)
 
 
 def staged_beans(pieces: list[Piece]) -> list[Piece]:
-    """ "four tan beans at R3": the crop whose stage is told begins a clause of its own, and is no plants of a color."""
+    """ "four tan beans at R3": the crop whose stage is told begins a clause of its own, and is no plants of a color.
+
+    So does the crop behind several colors said to be mostly there ("mostly yellow and tan plants look stunted").
+    """
     out: list[Piece] = []
     for n, piece in enumerate(pieces):
         stage = next((p for p in pieces[n + 1 : n + 4] if "LINK" not in p.types), None)
         counted = n > 1 and "COLOUR" in pieces[n - 1].types and number_like(pieces[n - 2])
-        if counted and "PLANTS" in piece.types and stage is not None and stage.kind == "stage":
+        staged = counted and stage is not None and stage.kind == "stage"
+        shades = (
+            n > 3 and "COLOUR" in pieces[n - 1].types and linking(pieces[n - 2]) and "COLOUR" in pieces[n - 3].types
+        )
+        described = shades and "MOSTLY" in pieces[n - 4].types and is_any(stage, ("TOP",))
+        if "PLANTS" in piece.types and (staged or described):
             out.append(Piece("break", "", piece.start, piece.start, (), "soft"))
         out.append(piece)
     return out

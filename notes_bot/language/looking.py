@@ -30,6 +30,7 @@ _ONLY_PLANTS = re.compile(rf"(?:[\s,;]*{_PLANT.pattern})+[\s,;.]*", re.IGNORECAS
 _WAYS = {"pulled": "look_pulled", "eased": "look_eased"}
 """Ways to dig and the manner of the words that tell them only where a look is asked about."""
 
+
 def how_many(line: Line) -> bool:
     """how many plants kestrel; how many to be 90 sure; how many with a shovel at 3 spots."""
     if len(line.ps) > LONGEST or tells(line.ps):

@@ -186,7 +186,8 @@ class NoteMaker:
 
     def _told_in_words(self) -> None:
         """Where nothing was counted: too many to count, or some seen, said in words of the writer's own."""
-        counted = any(f.kind in _OF_FEMALES and f.kind != "positive" for f in self.facts) or self.spots
+        vague = [f for f in self.facts if f.kind == "positive" or (f.kind == "shades" and not f.all("COLOUR"))]
+        counted = any(f.kind in _OF_FEMALES and f not in vague for f in self.facts) or self.spots
         if counted or not self.facts or self.main.plants is None or self.saw is not None:
             return
         text = self.context.text[self.facts[0].start : self.facts[-1].end]
@@ -199,7 +200,12 @@ class NoteMaker:
                     self.not_looked = None  # "abandoné el conteo"
                 return
             females = any(self._means(word, "FEMALES") for word in words)
-            denied = any(self.table.denies(word) or self.table.has("seeks", word) for word in words)
+            told = [  # "bastante cisto em quase todos, não contei" denies counting only
+                word
+                for word, after in pairwise([*words, ""])
+                if not (self.table.denies(word) and self.table.has("count_word", after))
+            ]
+            denied = any(self.table.denies(word) or self.table.has("seeks", word) for word in told)
             denied = denied or any(self._means(word, "NOT_LOOKED") or self._means(word, "NONE") for word in words)
             if self.table.said("before_now", clause):
                 continue  # "SCN positive field from last year"

@@ -1397,6 +1397,13 @@ class Senses:
         used = self._word()
         if len(self.out) > size and self.out[size].type not in ("TEXT", "LINK"):
             self._slip("near_word", shown, piece)
+            if (
+                entry.type == "COLOUR"
+                and size
+                and is_any(self.at(i - 1), ("MOSTLY",))
+                and self.out[size - 1].type == "TEXT"
+            ):
+                self.out[size - 1].type, self.out[size - 1].value = "MOSTLY", self.ps[i - 1].types["MOSTLY"].value
         return used
 
     def _sums_up_color(self) -> bool:

@@ -37,7 +37,7 @@ def females_told(pieces: list[Piece], made: Table) -> list[Piece]:
             out.append(Piece("word", "", piece.end, piece.end, _PLANT))
             continue
         roots = _on_roots(pieces, n + 1, made) if plants else 0
-        if roots or _shades_in_brackets(pieces, n + 1):
+        if roots or _shades_in_brackets(pieces, n + 1) or _sum_in_brackets(pieces, n):
             out.append(Piece("word", "", piece.end, piece.end, _FEMALE))
             skip = max(skip, roots)
     return out
@@ -267,6 +267,16 @@ def _shades_in_brackets(pieces: list[Piece], n: int) -> bool:
     colours = sum("COLOUR" in p.types for p in inner)
     joints = all("COLOUR" in p.types or p.kind == "sign" or p.text in (",", "/") or linking(p) for p in inner)
     return colours > 1 and joints and not any(p.kind == "number" for p in inner)
+
+
+def _sum_in_brackets(pieces: list[Piece], n: int) -> bool:
+    """ "17 (12 br, 5 am)" behind a colon: colors in brackets that add up to the number."""
+    if not n or pieces[n - 1].text != ":" or n + 1 >= len(pieces) or pieces[n + 1].text != "(":
+        return False
+    inner = list(itertools.takewhile(lambda p: p.text != ")", pieces[n + 2 : n + 2 + FOUND_WITHIN]))
+    counts = [p.value for p, q in itertools.pairwise(inner) if p.kind == "number" and is_any(q, ("COLOUR",))]
+    whole = sum(p.kind == "number" for p in inner) == len(counts) > 1
+    return whole and sum(counts) == pieces[n].value
 
 
 def _of_all_these(pieces: list[Piece], n: int, made: Table) -> bool:
