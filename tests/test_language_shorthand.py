@@ -144,3 +144,34 @@ def test_a_day_behind_a_word_is_no_list(text):
     (note,) = _read(text).notes
     assert len(note.spots) == 2
     assert note.look_again is not None
+
+
+@pytest.mark.parametrize(
+    ("text", "plants", "outcome"),
+    [
+        ("kestrel\n3/10 pos\nr2", 10, "seen"),
+        ("kestrel 2 of 8 pos", 8, "seen"),
+        ("kestrel / dug 8 / 2 of 8 pos / dry", 8, "seen"),
+        ("KESTREL - 6 IN 10 POS - R4 - MUCK", 10, "seen"),
+        ("kestrel 6 out of 10 pos", 10, "seen"),
+        ("kestrel pos 3/10", 10, "seen"),
+        ("kestrel infested: 3/10, dug", 10, "seen"),
+        ("kestrel 3/10 plants positive", 10, "seen"),
+        ("kestrel 8/12 pos", 12, "seen"),
+        ("kestrel .. 3 of 12 w/ cysts .. dug .. r1", 12, "seen"),
+        ("molino viejo 3/10 positivas, r2", 10, "seen"),
+        ("molino viejo 3 de 10 pos", 10, "seen"),
+        ("santa rita positivas 3/10", 10, "seen"),
+        ("kestrel 0/10 pos", 10, "none_seen"),
+        ("kestrel 0 of 10 pos", 10, "none_seen"),
+        ("kestrel 0 of 6 plants with cysts", 6, "none_seen"),
+        ("molino viejo 0 de 6 plantas con quistes", 6, "none_seen"),
+    ],
+)
+def test_plants_infested_as_a_fraction(text, plants, outcome):
+    """So many of so many plants: never a day, and no count of females."""
+    reading = _read(text)
+    assert not reading.problems
+    (note,) = reading.notes
+    assert (note.plants, note.outcome, note.date) == (plants, outcome, None)
+    assert note.females.total == (0 if outcome == "none_seen" else None)
