@@ -175,3 +175,133 @@ def test_plants_infested_as_a_fraction(text, plants, outcome):
     (note,) = reading.notes
     assert (note.plants, note.outcome, note.date) == (plants, outcome, None)
     assert note.females.total == (0 if outcome == "none_seen" else None)
+
+
+@pytest.mark.parametrize(
+    ("text", "plants", "total"),
+    [
+        ("kestrel 6p14w2y moist loam v6", 6, 16),
+        ("kestrel 14w2y6p", 6, 16),
+        ("kestrel 6plt3wht1ylw", 6, 4),
+        ("kestrel 6P14W2Y1T3B R5", 6, 20),
+        ("kestrel glyphosate 3d ago 12h 6p3w v5", 6, 3),
+        ("kestrel pl6w14y2", 6, 16),
+        ("kestrel p6w14y2", 6, 16),
+        ("kestrel 5p12tot", 5, 12),
+        ("kestrel 5p12cysts", 5, 12),
+        ("kestrel p1w3y1 p2w0y0 p3w2y0", 3, 6),
+        ("kestrel 7of7 pos 52tot r3", 7, 52),
+        ("molino viejo 6p14b2a con pala humedo", 6, 16),
+        ("santa rita 6p14b2a com pá úmido", 6, 16),
+    ],
+)
+def test_counts_glued_together(text, plants, total):
+    """Each count with the word behind it, where every word counts something of its own."""
+    reading = _read(text)
+    assert not reading.problems
+    assert [(n.plants, n.females.total) for n in reading.notes] == [(plants, total)]
+
+
+@pytest.mark.parametrize("text", ["kestrel 4p5p", "kestrel n3p5 s4p4", "kestrel 5p12q"])
+def test_counts_glued_in_more_than_one_way_are_asked_about(text):
+    """Plants twice, or places that may be cut in two ways."""
+    reading = _read(text)
+    assert reading.problems
+    assert all(note.females is None or note.females.total is None for note in reading.notes)
+
+
+def test_places_glued_to_their_counts():
+    """ "s3p0" cannot be three females on no plants: the 3 counts plants, also elsewhere."""
+    (note,) = _read("kestrel n3p5 s3p0 mid3p2 chk2p19 pulld").notes
+    assert [(s.name, s.plants, s.females.total) for s in note.spots] == [
+        ("n", 3, 5),
+        ("s", 3, 0),
+        ("mid", 3, 2),
+        ("chk", 2, 19),
+    ]
+
+
+@pytest.mark.parametrize(
+    ("text", "days"),
+    [("kestrel 5p none la10d", 10), ("kestrel 5p none bk2wk", 14), ("kestrel 5p none again7d", 7)],
+)
+def test_a_next_look_glued_to_its_span(text, days):
+    """ "la10d" is to look again in ten days."""
+    (note,) = _read(text).notes
+    assert note.look_again is not None
+    assert note.look_again.days == days
+
+
+@pytest.mark.parametrize(
+    ("text", "per_plant"),
+    [
+        ("kestrel / p1 3 / p2 0 / p3 7 / p4 1 / eased / washed", [3, 0, 7, 1]),
+        ("kestrel p1 3 p2 0 p3 7 p4 1 dug", [3, 0, 7, 1]),
+        ("kestrel\nP1  2\nP2  0\nP3  5\ndug", [2, 0, 5]),
+        ("kestrel p1=3 p2=0 p3=7 pulled", [3, 0, 7]),
+        ("kestrel p1-3 p2-0 p3-7 pulled", [3, 0, 7]),
+        ("kestrel #1 3 #2 0 #3 7 dug", [3, 0, 7]),
+        ("kestrel pl1 3, pl2 0, pl3 7, dug", [3, 0, 7]),
+        ("molino viejo p1 3, p2 0, p3 7, arrancadas", [3, 0, 7]),
+        ("santa rita p1 3, p2 0, p3 7, arrancadas", [3, 0, 7]),
+        ("kestrel = 6 plt = 0x4 3 5 = pulled", [0, 0, 0, 0, 3, 5]),
+        ("kestrel 0 x4, 3, 5", [0, 0, 0, 0, 3, 5]),
+        ("kestrel 4x0 3 5", [0, 0, 0, 0, 3, 5]),
+        ("kestrel 0x4, 3, 5, dug", [0, 0, 0, 0, 3, 5]),
+        ("kestrel 6 pl 3 5 0x4", [3, 5, 0, 0, 0, 0]),
+        ("kestrel + 2wht1ylw + 0 + 4wht + 1ylw + 0 + plld", [3, 0, 4, 1, 0]),
+        ("kestrel 2w1y, 0, 4w, 1y, 0, pulled", [3, 0, 4, 1, 0]),
+        ("kestrel 5 pl: 2w1y, 0, 4w, 1y, 0", [3, 0, 4, 1, 0]),
+    ],
+)
+def test_lists_with_labels_times_and_glued_colors(text, per_plant):
+    """One number a plant, however it is told; what stands behind the last one takes it for nothing else."""
+    reading = _read(text)
+    assert not reading.problems
+    (note,) = reading.notes
+    assert list(note.per_plant) == per_plant
+    assert (note.plants, note.females.total) == (len(per_plant), sum(per_plant))
+
+
+@pytest.mark.parametrize(
+    ("text", "tan", "total"),
+    [
+        ("kestrel = 8 plt = wh 21 - ye 9 - ta 4 - br 2", 4, 36),
+        ("kestrel 8 pl wh21 ye9 ta4 br2", 4, 36),
+        ("kestrel 8 pl 5 white ta 4 the tip", 0, 5),
+    ],
+)
+def test_short_for_tan_only_among_other_colors(text, tan, total):
+    """ "ta" is tan where two other colors are counted, and thanks elsewhere."""
+    (note,) = _read(text).notes
+    assert (note.females.tan, note.females.total) == (tan, total)
+
+
+@pytest.mark.parametrize("text", ["kestrel/w 11 not 9", "kestrel w 11 not 9", "kestrel: w 11 not 9"])
+def test_a_letter_and_a_number_put_right(text):
+    """A color told by its letter is put right like one told in full."""
+    (command,) = _read(text).commands
+    assert (command.kind, command.args) == ("correct", {"field": "kestrel", "what": "white", "value": 11, "old": 9})
+
+
+@pytest.mark.parametrize(
+    ("text", "kind"),
+    [
+        ("kestrel\nskip", "move"),
+        ("Kestrel\nundo", "take_back"),
+        ("kestrel\nhistory", "history"),
+        ("kestrel\nmute", "mute"),
+        ("molino viejo\nsilenciar", "mute"),
+        ("kestrel\nin 3 days", "move"),
+    ],
+)
+def test_a_field_above_what_is_asked_of_it(text, kind):
+    """The name alone on one line, the request on the next."""
+    reading = _read(text)
+    assert [(c.kind, c.args["field"]) for c in reading.commands] == [(kind, text.split("\n")[0].lower())]
+    assert not reading.notes
+
+
+def test_a_field_above_what_is_asked_of_all():
+    """ "skip all" stays of all."""
+    assert all("field" not in c.args or c.args["field"] is None for c in _read("kestrel\nskip all").commands)

@@ -112,9 +112,32 @@ def take(context: Context, pieces: list[Piece]) -> list[Piece]:
             rest.extend(line[-1:] if line[-1].kind == "line" else [])
         else:
             rest.extend(_without_requests(context, line, rest))
-    if context.commands and _only_talk(context, rest):
+    if _asked_of_heading(context, rest) or (context.commands and _only_talk(context, rest)):
         return []
     return rest if any(piece.kind != "line" for piece in rest) else []
+
+
+_OF_A_FIELD = frozenset(
+    {"move", "take_back", "state", "picture", "history", "mute", "resume", "lab", "sample", "report", "rotation"}
+    | {"look_plan", "look_worth"}
+)
+"""Kinds of asking that are of one field."""
+
+
+def _asked_of_heading(context: Context, rest: list[Piece]) -> bool:
+    """ "Quarry" above "skip": a field's name alone, and what is asked of it on the next line."""
+    told = [piece for piece in rest if piece.kind not in ("line", "break")]
+    if len(told) != 1 or "FIELD" not in told[0].types or len(context.commands) != 1:
+        return False
+    asked = context.commands[0]
+    name = written(context.text, told[0].start, told[0].end)
+    below = asked.where.line - context.text.count("\n", 0, told[0].start) - 1
+    if below != 1 or asked.kind not in _OF_A_FIELD or asked.args.get("field") not in (None, name):
+        return False
+    if asked.args.get("all"):
+        return False
+    context.commands[0] = replace(asked, args={**asked.args, "field": name})
+    return True
 
 
 _NOTED = frozenset(

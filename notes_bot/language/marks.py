@@ -4,9 +4,10 @@ from __future__ import annotations
 
 import re
 
+from notes_bot.language.joining import is_any
 from notes_bot.language.pieces import Piece, count_told
 from notes_bot.language.scan import NTH_ENDS
-from notes_bot.language.words import anywhere
+from notes_bot.language.words import Entry, anywhere
 
 _SHORT = re.compile(r"(?:p|pl|pt|plt|planta|plant|pe)\s?(\d{1,2})")
 """A plant and its number scanned as one word: here and not in the word files, as it is half a word."""
@@ -26,13 +27,28 @@ def mark_plants(pieces: list[Piece]) -> None:
             marks = [(i, used, number)]
     if len(marks) < 2:
         _mark_items(pieces)
+        _mark_bare_items(pieces)
         return
     if all(i > 1 and pieces[i - 1].text in anywhere("upon_plant") for i, _, _ in marks):
         _mark_before(pieces, marks)
         return
+    ends = {i for i, _, _ in marks} | {len(pieces)}
     for i, used, number in reversed(marks):
         first, last = pieces[i], pieces[i + used - 1]
+        at = i + used + (i + used < len(pieces) and pieces[i + used].text in (":", "=", "-"))
+        if at < len(pieces) and _counts_nothing_else(pieces, at, ends):
+            end = pieces[at].end
+            pieces.insert(at + 1, Piece("word", "", end, end, _FEMALE))
         pieces[i : i + used] = [Piece("mark", first.text, first.start, last.end, (), number, first.spaced)]
+
+
+def _counts_nothing_else(pieces: list[Piece], at: int, ends: set[int]) -> bool:
+    """ "p4 1, dug": a bare number behind a plant's mark is what it had, whatever stands behind it."""
+    if pieces[at].kind != "number" or not isinstance(pieces[at].value, int):
+        return False
+    behind = pieces[at + 1] if at + 1 < len(pieces) else None
+    ended = behind is None or at + 1 in ends or behind.kind in ("break", "line")
+    return ended or is_any(behind, ("DUG", "TOOL", "SOAKED"))
 
 
 MOST_BETWEEN = 4
@@ -193,6 +209,9 @@ def _mark_before(pieces: list[Piece], marks: list[tuple[int, int, int]]) -> None
 
 SHORT_MARKS = 2
 """Plants told in full before one of them is told by its number alone (judgement)."""
+MOST_SHADES = 4
+"""Colors one plant can be told by."""
+_FEMALE = (Entry("FEMALES", "female"),)
 MOST_ITEMS = 20
 """Plants told as items of one list (judgement)."""
 
@@ -219,6 +238,26 @@ def _mark_items(pieces: list[Piece]) -> None:
         if each:
             del pieces[i - 1]
         i = starts[-1] + len(starts)
+
+
+def _mark_bare_items(pieces: list[Piece]) -> None:
+    """ "2w1y, 0, 4w, 1y, 0": a plant an item, where no plants are told and a color comes again beside a none."""
+    if any("PLANTS" in p.types or p.kind == "mark" for p in pieces):
+        return
+    for i, piece in enumerate(pieces):
+        opens = piece.text in (",", ":") or piece.kind == "line" or "FIELD" in piece.types
+        starts = _items_from(pieces, i + 1) if opens and i + 3 < len(pieces) else []
+        if not 2 < len(starts) <= MOST_ITEMS or any(pieces[at - 1].text != "," for at in starts[1:]):
+            continue
+        run = pieces[starts[0] : starts[-1] + 2 * MOST_SHADES]
+        shades = [p.types["COLOUR"].value for p in run if "COLOUR" in p.types]
+        none = any(not _coloured(pieces, at) for at in starts)
+        if not none or len(set(shades)) == len(shades):
+            continue
+        for n, at in reversed(list(enumerate(starts, 1))):
+            first = pieces[at]
+            pieces.insert(at, Piece("mark", "", first.start, first.start, (), n, first.spaced))
+        return
 
 
 def _items_from(pieces: list[Piece], i: int) -> list[int]:

@@ -1917,6 +1917,7 @@ class Senses:
         free = (
             beyond is None or beyond.kind in ("break", "line", "number") or is_any(beyond, ("COLOUR", "PLANTS", "EACH"))
         )
+        free = free or (is_any(beyond, ("NOT",)) and self.is_number(self.direct(k, 1)))  # "w 11 not 9"
         return not (free or (beyond is not None and self.made.has("over", beyond.text)))
 
     def _shade(self) -> int:

@@ -11,6 +11,8 @@ MOST_PLANTS = 40
 """More plants than this in one place are dug by nobody: rather a question (judgement)."""
 _TIMES = re.compile(r"(\d{1,2})(\s?x\s?)(\d{1,3})")
 _X = "x"
+_COUNTED = frozenset({"COLOUR", "PLANTS", "FEMALES", "TOTAL", "UNIT", "MEASURE", "DUG", "TOOL"})
+"""What a number behind may count, so that it is none of a list."""
 
 
 def without_times(lexemes: list[Lexeme], made: Table) -> list[Lexeme]:
@@ -20,11 +22,36 @@ def without_times(lexemes: list[Lexeme], made: Table) -> list[Lexeme]:
     out: list[Lexeme] = []
     i = 0
     while i < len(lexemes):
-        used = _spread(lexemes, i, made, out) or _behind(lexemes, i, made, out)
+        used = _in_list(lexemes, i, made, out) or _spread(lexemes, i, made, out) or _behind(lexemes, i, made, out)
         if not used:
             out.append(lexemes[i])
         i += used or 1
     return out
+
+
+def _in_list(lexemes: list[Lexeme], i: int, made: Table, out: list[Lexeme]) -> int:
+    """ "0x4 3 5", "2 3 0x4": plants with nothing told by times in a list; how many lexemes it took."""
+    lexeme = lexemes[i]
+    whole = _TIMES.fullmatch(lexeme.text) if lexeme.kind == "dims" else None
+    numbers = (int(whole.group(1)), int(whole.group(3))) if whole is not None else (1, 1)
+    times = max(numbers)
+    if 0 not in numbers or not 1 < times <= MOST_PLANTS or (out and "TOP" in _kinds(out[-1], made)):
+        return 0
+    row = [other for other in lexemes[i + 1 : i + 6] if other.text != ","]
+    behind = len(row) > 0 and row[0].kind == "number" and (len(row) < 2 or not _kinds(row[1], made) & _COUNTED)
+    told = [other for other in out[-5:] if other.text != ","]
+    ahead = [other.kind for other in told[-3:]] == ["number"] * 3 or (
+        len(told) > 2 and "PLANTS" in _kinds(told[-3], made) and [o.kind for o in told[-2:]] == ["number"] * 2
+    )
+    ahead = ahead and (not row or not _kinds(row[0], made) & _COUNTED)
+    if not behind and not ahead:
+        return 0
+    comma = (i + 1 < len(lexemes) and lexemes[i + 1].text == ",") or (ahead and out[-1].text == ",")
+    for n in range(times):
+        if n and comma:
+            out.append(Lexeme("sign", ",", lexeme.start, lexeme.end))
+        out.append(Lexeme("number", "0", lexeme.start, lexeme.end, spaced=True))
+    return 1
 
 
 def _spread(lexemes: list[Lexeme], i: int, made: Table, out: list[Lexeme]) -> int:

@@ -1,0 +1,128 @@
+"""Counts glued together, written apart where only one cutting is possible: "6p14w2y", "la10d", "n3p5 s3p0", "7of7"."""
+
+from __future__ import annotations
+
+import re
+from functools import cache
+
+from notes_bot.language.words import Table, anywhere
+
+MOST_PLANTS = 40
+"""More plants than this are dug by nobody: rather a question (judgement)."""
+_CHAIN = re.compile(r"(?<![\w.,/:-])(?:\d{1,4}[^\W\d_]{1,6}){2,6}(?!\w)")
+"""Each count before its word: 6p14w2y."""
+_TURNED = re.compile(r"(?<![\w.,/:-])p(?:l|lt|ls|lts)?\d{1,2}(?:[^\W\d_]{1,6}\d{1,4}){1,4}(?!\w)", re.IGNORECASE)
+"""Plants first, each word before its count: pl6w14y2."""
+_PLACED = re.compile(r"(?<![\w.,/:-])([^\W\d_]{1,6})(\d{1,2})p(?:l|lt|ls|lts)?(\d{1,4})(?!\w)", re.IGNORECASE)
+"""A place, its plants, and what was on them: n3p5."""
+_AGAIN = re.compile(
+    r"(?<![\w.,/:-])([^\W\d_]{2,8})(\d{1,2})(d|days?|w|wks?|weeks?|dias?|días?|sem)(?!\w)", re.IGNORECASE
+)
+"""When to look again: la10d, bk2wk."""
+_COUNTED = re.compile(r"(?<![^\W_])([^\W\d_]{1,8})[ :=]?[ ]?\d{1,4}(?!\w)")
+"""A word and its count behind it: wh 21."""
+LEAST_SHADES = 2
+"""Other colors with counts from which a short word is one too (judgement)."""
+_SHARE = re.compile(r"(?<![\w.,/:-])(\d{1,2})([^\W\d_]{2,3})(\d{1,2})(?!\w)")
+"""So many of so many: 7of7."""
+
+
+def apart(text: str, made: Table) -> str:
+    """The text with a blank between counts that were glued together."""
+    text = _tan_beside(text, made)
+    if not re.search(r"\d[^\W\d_]{1,8}\d|[^\W\d_]\d+[^\W\d_]", text):
+        return text
+    text = _places_apart(text, made)
+    text = _CHAIN.sub(lambda match: _chain(match.group(), made), text)
+    text = _TURNED.sub(lambda match: _turned(match.group(), made), text)
+    text = _AGAIN.sub(lambda match: _again(match, made), text)
+    return _SHARE.sub(_share, text)
+
+
+def _tan_beside(text: str, made: Table) -> str:
+    """ "wh 21 ye 9 ta 4": short for tan only among counts of two other colors; else it may be thanks."""
+    words = {match.group(1).lower() for match in _COUNTED.finditer(text)}
+    short = words & made.traits.get("short_tan", frozenset())
+    shades = {_kind(word, made) for word in words} - {None, "plants", "females"}
+    if not short or len(shades) < LEAST_SHADES or "tan" in shades:
+        return text
+    write = made.first["COLOUR", "tan"]
+
+    def tan(match: re.Match[str]) -> str:
+        word = match.group(1)
+        return match.group().replace(word, write) if word.lower() in short else match.group()
+
+    return _COUNTED.sub(tan, text)
+
+
+def _chain(chain: str, made: Table) -> str:
+    """ "6p 14w 2y": each count with the word behind it, plants first or last and every word once."""
+    pairs = re.findall(r"\d+[^\W\d_]+", chain)
+    kinds = [_kind(re.sub(r"\d", "", pair), made) for pair in pairs]
+    plants = [n for n, kind in enumerate(kinds) if kind == "plants"]
+    whole = None not in kinds and len(set(kinds)) == len(kinds)
+    return " ".join(pairs) if whole and plants in ([], [0], [len(kinds) - 1]) else chain
+
+
+def _turned(chain: str, made: Table) -> str:
+    """ "pl 6 w 14 y 2": each word with the count behind it."""
+    pairs = re.findall(r"[^\W\d_]+\d+", chain)
+    kinds = [_kind(re.sub(r"\d", "", pair), made) for pair in pairs]
+    if None in kinds or len(set(kinds)) < len(kinds) or kinds[0] != "plants":
+        return chain
+    plant = re.sub(r"\d", "", pairs[0]).lower() == "p"
+    first = pairs[0] if plant else re.sub(r"(?<=\D)(?=\d)", " ", pairs[0])  # "p1 w3 y1 p2 w0": its number, maybe
+    return " ".join([first, *(re.sub(r"(?<=\D)(?=\d)", " ", pair) for pair in pairs[1:])])
+
+
+def _places_apart(text: str, made: Table) -> str:
+    """ "n: 3p 5, s: 3p 0": several places told alike, where the other cutting cannot be meant."""
+    found = list(_PLACED.finditer(text))
+    names = [match.group(1).lower() for match in found]
+    if len(found) < 2 or len(set(names)) < len(names) or not all(_is_place(name, made) for name in names):
+        return text
+    plants = [int(match.group(2)) for match in found]
+    counts = [int(match.group(3)) for match in found]
+    other = all(0 < count <= MOST_PLANTS for count in counts)  # "n3 p5": three females on five plants
+    if other and (len(set(plants)) > 1 or len(set(counts)) == 1):
+        return text
+    if not all(0 < count <= MOST_PLANTS for count in plants):
+        return text
+    word = made.first["PLANTS", "plants"]
+    return _PLACED.sub(rf"\1 \2 {word} \3,", text)
+
+
+def _again(match: re.Match[str], made: Table) -> str:
+    """ "la 10d": a word for looking again and a span of days."""
+    word = match.group(1).lower()
+    looks = any(entry.type == "LOOK" for entry in made.singles.get(word, ()))
+    return f"{match.group(1)} {match.group(2)}{match.group(3)}" if looks else match.group()
+
+
+def _share(match: re.Match[str]) -> str:
+    """ "7 of 7": so many of so many."""
+    some, whole = int(match.group(1)), int(match.group(3))
+    of = match.group(2).lower() in _joints() and some <= whole
+    return " ".join(match.groups()) if of else match.group()
+
+
+@cache
+def _joints() -> frozenset[str]:
+    """Words between a part and the whole."""
+    return anywhere("share_of")
+
+
+def _kind(word: str, made: Table) -> str | None:
+    """What a glued count counts: a color, "plants", "females"; ``None`` for anything else."""
+    entries = {entry.type: entry for entry in made.singles.get(word.lower(), ())}
+    if "COLOUR" in entries:
+        return str(entries["COLOUR"].value)
+    if "PLANTS" in entries or word.lower() == "p":
+        return "plants"
+    return "females" if "FEMALES" in entries or "TOTAL" in entries else None
+
+
+def _is_place(word: str, made: Table) -> bool:
+    """Is it a word or a letter for a place?"""
+    known = any(entry.type in ("SPOT", "CHECK") for entry in made.singles.get(word, ()))
+    return known or made.has("direction", word)
