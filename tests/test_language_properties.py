@@ -265,6 +265,9 @@ PATHOLOGICAL = {
     "stages": "R2-",
     "accents": "á̀",
     "digits": "7",
+    "own signs": "a + b\n",
+    "places": "gate 2 0 1, ",
+    "items": "2w, 0, ",
 }
 
 

@@ -212,6 +212,8 @@ SHORT_MARKS = 2
 MOST_SHADES = 4
 """Colors one plant can be told by."""
 _FEMALE = (Entry("FEMALES", "female"),)
+LONGEST_LIST = 100
+"""Pieces in the longest list of plants told as items (judgement)."""
 MOST_ITEMS = 20
 """Plants told as items of one list (judgement)."""
 
@@ -246,7 +248,8 @@ def _mark_bare_items(pieces: list[Piece]) -> None:
         return
     for i, piece in enumerate(pieces):
         opens = piece.text in (",", ":") or piece.kind == "line" or "FIELD" in piece.types
-        starts = _items_from(pieces, i + 1) if opens and i + 3 < len(pieces) else []
+        head = pieces[i + 1 : i + 1 + LONGEST_LIST]
+        starts = [i + 1 + at for at in _items_from(head, 0)] if opens and _starts_item(head) else []
         if not 2 < len(starts) <= MOST_ITEMS or any(pieces[at - 1].text != "," for at in starts[1:]):
             continue
         run = pieces[starts[0] : starts[-1] + 2 * MOST_SHADES]
@@ -258,6 +261,11 @@ def _mark_bare_items(pieces: list[Piece]) -> None:
             first = pieces[at]
             pieces.insert(at, Piece("mark", "", first.start, first.start, (), n, first.spaced))
         return
+
+
+def _starts_item(pieces: list[Piece]) -> bool:
+    """Does an item of such a list stand first?"""
+    return bool(pieces) and (pieces[0].kind == "number" or "NONE" in pieces[0].types)
 
 
 def _items_from(pieces: list[Piece], i: int) -> list[int]:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import itertools
 import re
+from collections import Counter
 from dataclasses import dataclass
 
 from notes_bot.language.scan import Lexeme, scan
@@ -74,10 +75,10 @@ def _in_runs(lexemes: list[Lexeme]) -> list[Lexeme]:
             runs[-1] = Lexeme("run", last.text + lexeme.text, last.start, lexeme.end, last.spaced)
         else:
             runs.append(Lexeme("run", *_rest(lexeme)) if lexeme.kind == "arrow" else lexeme)
-    again = [lexeme.text for lexeme in runs if lexeme.kind == "run"]
-    if not any(again.count(text) >= LEAST_OWN for text in again):
+    again = Counter(lexeme.text for lexeme in runs if lexeme.kind == "run")
+    if not again or max(again.values()) < LEAST_OWN:
         return _with_double(lexemes, runs)
-    return [_stop(lexeme, runs) if lexeme.kind == "run" else lexeme for lexeme in runs]
+    return _stopped(runs)
 
 
 def _rest(lexeme: Lexeme) -> tuple[str, int, int, bool]:
@@ -90,13 +91,18 @@ def _with_double(lexemes: list[Lexeme], runs: list[Lexeme]) -> list[Lexeme]:
     doubles = [lexeme for lexeme in runs if lexeme.kind == "run"]
     if not tight or not doubles or any(lexeme.text != "//" for lexeme in doubles):
         return lexemes
-    return [_stop(lexeme, runs) if lexeme.kind == "run" else lexeme for lexeme in runs]
+    return _stopped(runs)
 
 
-def _stop(run: Lexeme, runs: list[Lexeme]) -> Lexeme:
-    """A comma in the place of a run; a stop where its single sign parts the clauses."""
-    single = sum(lexeme.text == run.text[0] for lexeme in runs) >= LEAST_TIGHT
-    return Lexeme("sign", ";" if single and run.text[0] == "/" else ",", run.start, run.end, spaced=True)
+def _stopped(runs: list[Lexeme]) -> list[Lexeme]:
+    """A comma in the place of each run; a stop for a double slash where single ones part the clauses."""
+    single = sum(lexeme.text == "/" for lexeme in runs) >= LEAST_TIGHT
+    return [
+        Lexeme("sign", ";" if single and run.text[0] == "/" else ",", run.start, run.end, spaced=True)
+        if run.kind == "run"
+        else run
+        for run in runs
+    ]
 
 
 def _labelled(lexemes: list[Lexeme], made: Table) -> list[Lexeme]:
@@ -105,11 +111,12 @@ def _labelled(lexemes: list[Lexeme], made: Table) -> list[Lexeme]:
         at = [n for n in range(1, len(lexemes) - 1) if lexemes[n].text == sign]
         labels = [n for n in at if _is_label(lexemes, n, made)]
         labels = [n for n in labels if _ends_value(lexemes, n + 2, sign, made)]
-        parting = [n for n in at if n not in labels and _ends_clause(lexemes, n, made)]
+        told = set(labels)
+        parting = [n for n in at if n not in told and _ends_clause(lexemes, n, made)]
         if not _often_in_a_line(lexemes, labels) or len(parting) >= len(labels):
             continue
         lexemes = [
-            Lexeme("sign", ":", lexeme.start, lexeme.end, lexeme.spaced) if n in labels else lexeme
+            Lexeme("sign", ":", lexeme.start, lexeme.end, lexeme.spaced) if n in told else lexeme
             for n, lexeme in enumerate(lexemes)
         ]
     return lexemes
@@ -134,14 +141,15 @@ def _own(lexemes: list[Lexeme], made: Table) -> list[Lexeme]:
         told = at if len(at) >= LEAST_SPACED and parting else parting  # "depot + 3 gate 0 2 1 + 3 hill 5 4 0 + .."
         if not _often_in_a_line(out, told) or len(parting) < len(labels):
             continue
-        out = [_comma(lexeme) if n in at else lexeme for n, lexeme in enumerate(out)]
+        signs = set(at)
+        out = [_comma(lexeme) if n in signs else lexeme for n, lexeme in enumerate(out)]
     return out
 
 
 def _often_in_a_line(lexemes: list[Lexeme], at: list[int]) -> bool:
     """Does some line have the sign several times? "Plants - 5" on a line of a form says what the 5 is."""
-    lines = [sum(lexeme.kind == "nl" for lexeme in lexemes[:n]) for n in at]
-    return any(lines.count(line) >= LEAST_OWN for line in lines)
+    line = list(itertools.accumulate(lexeme.kind == "nl" for lexeme in lexemes))
+    return any(count >= LEAST_OWN for count in Counter(line[n] for n in at).values())
 
 
 def _ends_clause(line: list[Lexeme], n: int, made: Table) -> bool:
@@ -174,7 +182,8 @@ def _spaced(line: list[Lexeme]) -> list[Lexeme]:
     between = [n for n in at if not line[n - 1].kind == line[n + 1].kind == "number"]
     if len(between) < LEAST_SPACED or len(between) < len(at):
         return line
-    return [_comma(lexeme) if n in at else lexeme for n, lexeme in enumerate(line)]
+    signs = set(at)
+    return [_comma(lexeme) if n in signs else lexeme for n, lexeme in enumerate(line)]
 
 
 @dataclass(slots=True)
@@ -199,7 +208,8 @@ class _Tight:
         least = least if len(parting) + apart >= LEAST_TIGHT else MANY_TIGHT
         if (not parting and not apart) or len(at) + apart < least:
             return whole
-        return [_comma(lexeme) if n in at else lexeme for n, lexeme in enumerate(line)]
+        signs = set(at)
+        return [_comma(lexeme) if n in signs else lexeme for n, lexeme in enumerate(line)]
 
     def _counts_apart(self) -> int:
         """ "pl 4/0 seen", "dug 8/12w": a number told by the word before it, no fraction; and how many such."""
