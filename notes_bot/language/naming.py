@@ -12,7 +12,7 @@ from dataclasses import dataclass
 from functools import cache, lru_cache
 
 from notes_bot.language.crew_names import name_parts, short_for
-from notes_bot.language.joining import NOUNS, claims, is_any, linking
+from notes_bot.language.joining import NOUNS, claims, day_number, is_any, linking, number_like
 from notes_bot.language.pieces import Piece
 from notes_bot.language.scan import fold
 from notes_bot.language.words import COMMAND_TYPES, Table, anywhere
@@ -38,6 +38,8 @@ LEAST_TITLE = 10
 """A smaller number behind a word for a place counts something (judgement)."""
 LEAST_LABELS = 4
 """Lines that begin with a label from which a message is a form (judgement)."""
+LED_WORDS = 4
+"""Little words that lead to a field's name, "then over in" (judgement)."""
 LONGEST = 7
 """Pieces in the longest name looked for (judgement)."""
 
@@ -538,6 +540,8 @@ class Names:
             return True  # "all by spade in kestrel six plants .. fifteen white in cedar slough six plants .."
         if self._gone_to(i) or (finding and (self._and_the(i) or self._and_at(i))):
             return True
+        if finding and (self._led_sentence(i) or self._dug_at(i)):
+            return True
         before = self.at(i - 1)
         led = is_any(before, ("LINK", "NEAR", "SAME", "NOT", "RENAME_TO", "HAD")) and before is not None
         return finding and not (led and before is not None and before.text not in anywhere("and_then"))
@@ -572,6 +576,31 @@ class Names:
             j -= 1
         then = self.at(j)
         return then is not None and j < i - 1 and self.made.has("and_then", then.text) and self._told_at(i)
+
+    def _led_sentence(self, i: int) -> bool:
+        """ ".. on seven plants. In Lone Elm I eased five plants": led by "in" at the start of a sentence."""
+        j = i - 1
+        while j > i - LED_WORDS and is_any(self.at(j), ("LINK", "SPOT", "ABOUT")):
+            j -= 1
+        before = self.at(j)
+        starts = before is not None and (before.kind == "line" or (before.kind == "break" and before.value == "hard"))
+        return starts and j < i - 1 and self._told_at(i)
+
+    def _dug_at(self, i: int) -> bool:
+        """ ".. 4 white. Did 6 at Windmill Flat, and zero": another field's plants, and what was found behind it."""
+        j = i - 1
+        while j > i - LED_WORDS and is_any(self.at(j), ("LINK", "ABOUT")) and not day_number(self.ps[j]):
+            j -= 1
+        at = any(self.made.has("at", piece.text) for piece in self.ps[j + 1 : i])
+        j -= is_any(self.at(j), ("PLANTS",))
+        number, verb = self.at(j), self.at(j - 1)
+        if not at or number is None or not day_number(number) or verb is None:
+            return False
+        dug = is_any(verb, ("DUG",)) or self.made.has("did_plants", verb.text)
+        behind = itertools.takewhile(lambda p: p.kind != "line" and not is_any(p, ("FIELD",)), self.ps[i + 1 :])
+        found = any(number_like(piece) or is_any(piece, ("NONE", "TOO_MANY", "MOSTLY")) for piece in behind)
+        told = any(is_any(piece, ("PLANTS", "DUG", "TOOL")) for piece in self.ps[: j - 1])
+        return dug and found and told
 
     def _told_at(self, i: int) -> bool:
         """Is it led by "at" or "in", and does a note follow, little words ("it was") left out?"""

@@ -506,6 +506,7 @@ def _carried(context: Context, current: _Gathered, fact: Fact) -> list[Fact]:
     carried: list[Fact] = []
     if current.facts and _leads_to(context.text, current.facts[-1], fact):
         carried.insert(0, current.facts.pop())
+    carried[:0] = _dug_there(context.text, current.facts, fact)
     while (
         current.facts
         and current.name is not None
@@ -515,6 +516,22 @@ def _carried(context: Context, current: _Gathered, fact: Fact) -> list[Fact]:
     ):
         carried.insert(0, current.facts.pop())
     return carried
+
+
+def _dug_there(text: str, facts: list[Fact], name: Fact) -> list[Fact]:
+    """ ".. 4 white. Dug 6 at Windmill Flat": taken off a note, as its own plants were told before."""
+    n = len(facts)
+    while (
+        n
+        and facts[n - 1].kind in ("plants", "how")
+        and not re.search(r"[.,;:!?\n]", text[facts[n - 1].end : name.start])
+    ):
+        n -= 1
+    plants = any(fact.kind == "plants" for fact in facts[n:])
+    if not plants or not any(fact.kind in ("plants", "per_plant") for fact in facts[:n]):
+        return []
+    there, facts[n:] = facts[n:], []
+    return there
 
 
 FARM_FIELD = 3

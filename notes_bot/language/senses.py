@@ -13,7 +13,7 @@ from typing import Any
 
 from notes_bot.language.days import UNIT_DAYS, DayWritten
 from notes_bot.language.dictation import heard_number
-from notes_bot.language.joining import claims, is_any, linking, neighbour, neighbour_index
+from notes_bot.language.joining import claims, is_any, linking, neighbour, neighbour_index, number_like
 from notes_bot.language.mending import ordinary
 from notes_bot.language.naming import FieldName, Names, joints, written
 from notes_bot.language.pieces import Piece
@@ -559,9 +559,57 @@ class Senses:
             return self._slash_list(numbers)
         if counts is None and (self._labels(self.i, -1) or self._labels(self.i, 1)):
             return self._labelled_series(numbers)
+        if counts is None:
+            match self._series_of_plants(len(numbers)):
+                case "plants":
+                    return self._told_a_plant(numbers)
+                case "unclear":
+                    self.draft.ask("which_number", self.piece.start, self.piece.end)
+                    return self.text()
         end = self.ps[self.i + used - 1].end
         self._emit("SERIES", tuple(zip(colours, numbers, strict=True)), self.piece.start, end)
         return used
+
+    def _series_of_plants(self, size: int) -> str:
+        """Is a bare "2/0/7/4" plants one by one, or the colors in their order, or might it be either?
+
+        "2/0/7/4 cavadas", "3/0/5/1 so 9 cysts total": plants, where none are told. "4 pl 2/0/7/4": either.
+        """
+        first = max((name for name in self.found if name < self.i), default=0)
+        last = min((name for name in self.found if name > self.i), default=len(self.ps))
+        own = range(first, last)
+        beside = self.direct_index(self.i, 1)
+        dug = is_any(self.at(beside), ("DUG", "PLANTS")) and not self.is_number(self.at(beside + 1))
+        told = [self.ps[n].value for n in own if self._is_plants(n)]
+        each = self._each_before() or is_any(self.at(beside), ("EACH",))
+        if told:
+            return "" if told[0] != size else "plants" if each else "unclear"
+        others = any(self.ps[n].kind == "series" for n in own if n != self.i)
+        total = any(is_any(self.ps[n], ("TOTAL",)) for n in own)
+        return "plants" if dug or total or each else "" if others else "unclear"
+
+    def _told_a_plant(self, numbers: tuple[int, ...]) -> int:
+        """A list of so many plants, its own clause: "dug 3/0/5/1 so 9 cysts", "2/0/7/4 plantas"."""
+        noun = self.direct_index(self.i, 1)
+        named = is_any(self.at(noun), ("PLANTS",))
+        if not self._each_before():
+            lead = "soft" if self.lead in ("", "link") else self.lead
+            self._emit("EACH", "each", self.piece.start, self.piece.start, lead=lead)
+        self._slash_list(numbers)
+        if not is_any(self.at(noun), ("EACH",)):
+            self.lead = "soft"
+        return noun + 1 - self.i if named else 1
+
+    def _each_before(self) -> bool:
+        """ "Per plant: 3/0/5/1"."""
+        return bool(self.out) and self.out[-1].type == "EACH" and self.lead in ("", "link", "colon")
+
+    def _is_plants(self, n: int) -> bool:
+        """Is it a number of plants: a word for them behind it, or one for digging before?"""
+        if not number_like(self.ps[n]):
+            return False
+        behind = is_any(self.at(self.direct_index(n, 1)), ("PLANTS", "DUG"))
+        return behind or is_any(self.direct(n, -1), ("DUG",))
 
     def _ratio(self) -> int:
         """4/6 plants: four of six; three and more numbers are a series when colours stand beside them."""
@@ -725,7 +773,10 @@ class Senses:
         k = j + 1
         of_them = after is not None and after.text == "of" and self.made.has("them", getattr(self.at(k), "text", ""))
         told = any(word.type in ("COLOUR", "FEMALES", "MOSTLY") for word in self.out[-5:-1])
-        if of_them and is_any(self.at(k + 1 + (getattr(self.at(k + 1), "text", "") == ",")), ("DUG",)):
+        dug_before = len(self.out) > 1 and self.out[-2].type == "DUG" and self.lead in ("", "link")
+        if of_them and (
+            dug_before or is_any(self.at(k + 1 + (getattr(self.at(k + 1), "text", "") == ",")), ("DUG",))
+        ):  # "dug four of them and counted thirty white"
             self._emit("PLANTS", "plants", piece.end, piece.end)
             return k + 1 - i
         if of_them and told and self._stands_alone(k + 1):
@@ -844,6 +895,8 @@ class Senses:
             return not (self.is_number(beyond) or is_any(beyond, ("COLOUR", "PLANTS")))
         beyond = self.near(j, 1)
         more = self.made.has("then_word", after.text) and self.is_number(beyond)  # "counted 8 then 2 then 11"
+        if is_any(after, ("MOSTLY",)) and is_any(beyond, ("COLOUR",)):
+            return not self.is_number(self.at(j + 2))  # "pulled 4 got 9 mostly w"
         return after.kind == "word" and linking(after) and not is_any(beyond, COUNTED) and not more
 
     def _plants_none(self) -> bool:
@@ -1243,11 +1296,20 @@ class Senses:
         return self.text()
 
     def _sample_size(self) -> int:
-        """ "Por planta (n=8): 2, 0, ..", "n = 10": the sign of statistics for how many plants were looked at."""
+        """ "Por planta (n=8): 2, 0, ..", "n = 10", "n=6 plants": the sign of statistics for plants looked at."""
         number = self.at(self.i + 2)
         equals = getattr(self.at(self.i + 1), "text", "") == "="
         if self.piece.text != SAMPLE or not equals or number is None or not isinstance(number.value, int):
             return 0
+        if self.last_is("FEMALES", "COLOUR") or self.lead == "colon":
+            return 2  # "females: n=12", "plants: n=6"
+        noun = self.at(self.i + 3)
+        if is_any(noun, ("PLANTS",)):
+            return 2
+        if is_any(noun, ("COLOUR", "FEMALES")) and not self.is_number(self.at(self.i + 4)):
+            self.draft.ask("which_number", self.piece.start, self.ps[self.i + 3].end)  # "n=7 white": plants or females?
+            self._emit("TEXT", None, self.piece.start, self.ps[self.i + 3].end)
+            return 4
         self._emit("NUMBER", number.value, number.start, number.end)
         self._emit("PLANTS", "plants", number.end, number.end)
         stop = getattr(self.at(self.i + 3), "text", "") == ")" and self.colon_at(self.i + 4)
@@ -2325,8 +2387,9 @@ class Senses:
         counted += is_any(self.at(counted), ("FEMALES",))  # "deu uma fêmea branca em cada uma"
         if "HAD" in self.piece.types and self.is_number(self.after) and is_any(self.at(counted), ("COLOUR",)):
             return 0  # "olhei cinco e deu três amarelas"
-        if self.made.has("sums_behind", self.piece.text):
-            self.lead = "hard"  # "plant four had two that makes fifteen"
+        dug = [word.type for word in self.out[-2:]] == ["DUG", "NUMBER"] and self.lead in ("", "link")
+        if self.made.has("sums_behind", self.piece.text) or (dug and self.is_number(self.after)):
+            self.lead = "hard"  # "plant four had two that makes fifteen", "dug 5 counted 12"
         return self.take() if self._numbered() or self.is_number(self.near_after) else self.text()
 
     def as_roots(self) -> int:

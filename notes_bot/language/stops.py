@@ -172,6 +172,17 @@ def _is_label(line: list[Lexeme], n: int, made: Table) -> bool:
     return not own and bool(_kinds(before, made) & _LABELS)
 
 
+HEAD_WORDS = 4
+"""Words before a colon that head what is told behind it (judgement)."""
+
+
+def _heads(line: list[Lexeme], n: int) -> bool:
+    """ "Dealer side: 2 dug, 5 white / customer side: 2 dug, 0": words and a colon behind the slash?"""
+    words = list(itertools.takewhile(lambda lexeme: lexeme.kind == "word", line[n : n + HEAD_WORDS + 1]))
+    end = n + len(words)
+    return 0 < len(words) <= HEAD_WORDS and end < len(line) and line[end].text == ":"
+
+
 def _spaced(line: list[Lexeme]) -> list[Lexeme]:
     """ "tinkers / 6 plts / all w / bkt": slashes with blanks around, several of them."""
     at = [
@@ -180,6 +191,8 @@ def _spaced(line: list[Lexeme]) -> list[Lexeme]:
         if n and lexeme.text == "/" and lexeme.spaced and after.spaced
     ]
     between = [n for n in at if not line[n - 1].kind == line[n + 1].kind == "number"]
+    if at and all(_heads(line, n + 1) for n in at) and any(lexeme.text == ":" for lexeme in line[: at[0]]):
+        return [_comma(lexeme) if n in at else lexeme for n, lexeme in enumerate(line)]
     if len(between) < LEAST_SPACED or len(between) < len(at):
         return line
     signs = set(at)
