@@ -68,7 +68,7 @@ _CUES = (
         "ask_leave",
         "ask_skip",
     ),
-    *("ask_put", "ask_remember", "ask_instead", "ask_do", "not_yet"),
+    *("ask_put", "ask_remember", "must_be", "ask_instead", "ask_do", "not_yet"),
     *("ask_see", "ask_state", "asks_for", "asks_politely", "opens_question", "asks_first", "which_word"),
 )
 """What a clause that asks holds, unless it ends in a question mark."""
@@ -381,7 +381,8 @@ class Parts:
             or self._seen("NOT_LOOKED")
         ):
             return None
-        return Asked("move", {"skip": True}) if name_in(self.line) is not None else None
+        told = name_in(self.line) is not None or (left and self.says("ask_it"))  # "leave it out this round"
+        return Asked("move", {"skip": True}) if told else None
 
     def _moved(self) -> Asked | None:
         """ "Push it 5 days", "el recordatorio de los eucaliptos pasalo al viernes", "varzea adia 1 semana"."""
@@ -420,9 +421,9 @@ class Parts:
         return Asked("move", {"days": spans[0]}) if len(spans) == others == 1 and not days else None
 
     def _another_day(self) -> bool:
-        """ "Can we do dry creek on the 16th instead", "lets do dry creek monday": a field and a day to come."""
+        """ "Can we do dry creek on the 16th instead", "kestrel will have to be friday": a field and a day to come."""
         planned = name_in(self.line) is not None and (
-            self.begins("ask_do") or self.says("ask_instead", "asks_politely")
+            self.begins("ask_do") or self.says("ask_instead", "asks_politely", "must_be")
         )
         if (
             not planned
@@ -430,9 +431,9 @@ class Parts:
             or any("TODAY" in p.types and p.types["TODAY"].value == "0" for p in self.ps)
         ):
             return False
-        said = {self.at[n] for n in self._of("ask_instead", "ask_do")}
+        said = {self.ps[self.at[n]].start for n in self._of("ask_instead", "ask_do", "must_be")}
         day = ("FIELD", "WEEKDAY", "MONTH", "UNIT", "WHICH")
-        rest = [p for n, p in enumerate(self.ps) if n not in said and not is_any(p, day)]
+        rest = [p for p in until_days(self.ps, self.made) if p.start not in said and not is_any(p, day)]
         return (self.says("ask_instead") and self.opens("ask_do")) or all(self._little(p) for p in rest)
 
     def _shown(self) -> Asked | None:
@@ -570,7 +571,7 @@ def _of_field(piece: Piece) -> bool:
 
 
 def all_left_out(line: Line) -> bool:
-    """ "Skip everything thats due", "pula todos os talhões essa semana"; "silence all the fields for this season"."""
+    """ "Skip everything thats due", "silence all the fields for this season", "turn everything back on"."""
     if line.asked or not may_say(line, "every_field", "rest_of_season"):
         return False
     for clause in cut(line)[:MOST_BOUNDS]:
@@ -582,6 +583,8 @@ def all_left_out(line: Line) -> bool:
         skips = parts.opens("ask_skip", "skips_every") or (parts.opens("ask_leave") and parts.says("ask_out"))
         if skips and every and not season and not parts._seen("NOT_LOOKED"):
             return line.emit("move", skip=True, all=True)
+        if every and _starts_all(parts):
+            return line.emit("resume", season=True)
         if season and _stops_all(parts, every):
             return line.emit("mute", season=True)
     return False
@@ -598,6 +601,22 @@ def _stops_all(parts: Parts, every: bool) -> bool:
     rest = [p for n, p in enumerate(parts.ps) if n not in told and not is_any(p, ("MUTE", "FIELD_WORD", "COURTESY"))]
     return all(
         parts.made.has("mute_frame", word) or parts.made.denies(word) for p in rest for word in p.text.split(" ")
+    )
+
+
+def _starts_all(parts: Parts) -> bool:
+    """ "Turn everything back on", "volvé a activar todos los avisos": all of it, a word for starting, little else."""
+    starts = parts.says("ask_start", "ask_back_on") or parts.stems("ask_start_stem")
+    starts = starts or any(is_any(p, ("RESUME",)) for p in parts.ps)
+    if not starts or any(parts.made.denies(word) for word in parts.words) or parts.line.asked:
+        return False
+    told = {parts.at[n] for n in parts._of("ask_remind", "ask_start", "ask_back_on", "every_field")}
+    rest = [p for n, p in enumerate(parts.ps) if n not in told and not is_any(p, ("RESUME", "FIELD_WORD", "COURTESY"))]
+    little = ("mute_frame", "start_frame")
+    return all(
+        any(parts.made.has(trait, word) for trait in little) or parts.made.stemmed("ask_start_stem", word)
+        for p in rest
+        for word in p.text.split(" ")
     )
 
 

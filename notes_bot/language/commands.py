@@ -297,6 +297,7 @@ def _several_requests(context: Context, content: list[Piece]) -> bool:
         named = next((p for p in part if p.kind == "word" and "FIELD" in p.types), named)
     made = context.commands[before[0] :]
     asked = {(command.kind, str(command.args.get("field") or command.args.get("name") or "")) for command in made}
+    asked -= {(kind, "") for kind, name in asked if name}  # "not gonna do kestrel this time, skip it": said twice
     if taken < 2 or len(asked) < 2 or not all(_names_known(context, command) for command in made):
         taken = 0
         for rows, size in zip((context.commands, context.problems, context.remarks), before, strict=True):
@@ -964,8 +965,8 @@ class Line:
 
     def _name_first(self) -> bool:
         """ "kestrel status", "kestrel history"."""
-        while len(self.ps) > 2 and "COURTESY" in self.ps[-1].types:
-            self.ps = self.ps[:-1]
+        while len(self.ps) > 2 and "COURTESY" in until_days(self.ps[-1:], self.made)[0].types:
+            self.ps = self.ps[:-1]  # not of "kestrel tendrá que esperar hasta el lunes"
         last = self.ps[-1]
         if not 2 <= len(self.ps) <= 5 or self.noted(0) or self.quiet(-1):
             return False
@@ -1584,14 +1585,26 @@ class Line:
         return piece.kind in ("break", "number", "line") or piece.text in joints() or "HAD" in piece.types
 
     def _language_wanted(self) -> bool:
-        """ "Ponme los mensajes en español por favor", "can you write to me in portuguese?"."""
-        named = [p.types["LANGUAGE_NAME"].value for p in self.ps if "LANGUAGE_NAME" in p.types and len(p.text) > 2]
-        wanted = any(self.made.has("language_wanted", p.text) for p in self.ps)
-        if len(set(named)) != 1 or not wanted or len(self.ps) > LONGEST_REQUEST or self._tells():
+        """ "Ponme los mensajes en español por favor", "tá vindo tudo em inglês pra mim, muda pra português"."""
+        said = {*self.vocabulary, *(p.text for p in self.ps)}
+        wanted = any(self.made.has("language_wanted", words) for words in said)
+        if not wanted or len(self.ps) > LONGEST_REQUEST or self._tells():
             return False
-        return not any("FIELD" in p.types or p.kind == "number" for p in self.ps) and self.emit(
-            "language", language=named[-1]
-        )
+        if any("FIELD" in p.types or p.kind == "number" for p in self.ps):
+            return False
+        clauses = [clause for clause in asking.cut(self) if not self._complains(clause)]
+        names = list(dict.fromkeys(name for clause in clauses for name in self._languages(clause)))
+        return len(names) == 1 and self.emit("language", language=names[0])
+
+    def _languages(self, clause: list[Piece]) -> list[str]:
+        """The languages a clause names."""
+        return [p.types["LANGUAGE_NAME"].value for p in clause if "LANGUAGE_NAME" in p.types and len(p.text) > 2]
+
+    def _complains(self, clause: list[Piece]) -> bool:
+        """ "No entiendo inglés", "everything is coming in spanish": what comes, and is not wanted."""
+        part = asking.line_of(self, clause)
+        denied = any(self.made.denies(word) for word in part.vocabulary)
+        return denied or asking.parts_of(part).says("language_comes")
 
     def place(self) -> bool:
         """place iowa; i am in iowa."""

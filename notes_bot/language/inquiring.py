@@ -28,8 +28,37 @@ def inquired(line: Line) -> bool:
     """Read a sentence as a question of winter's work or of a look; false when it is none."""
     if not 1 < len(line.ps) <= LONGEST or any(p.kind == "break" and p.value == "hard" for p in line.ps):
         return False  # each sentence by itself
-    rules = (_plants_asked, _look_weighed, _sampling, _rotation, _reported, _watched)
+    rules = (_how_to, _plants_asked, _look_weighed, _sampling, _rotation, _reported, _watched)
     return any(rule(line) for rule in rules)
+
+
+def _how_to(line: Line) -> bool:
+    """ "Cómo se hace para silenciar un lote??", "how am i supposed to send you lab results": help, and nothing done."""
+    if not asking.may_say(line, "how_to", "way_to") or any(p.kind in _COUNTED for p in line.ps):
+        return False
+    parts = asking.parts_of(line)
+    how = parts.begins("how_to")
+    if not (how or (parts.begins("way_to") and not parts.named)):
+        return False
+    if any(is_any(p, ("NONE", "TOO_MANY", "NOT_LOOKED")) and not linking(p) for p in line.ps):
+        return False
+    topic = topic_of(parts)
+    if topic is None or (parts.named and topic not in _DONE_TO_FIELD):
+        return False
+    return line.emit("help", topic=topic)
+
+
+_TOPICS = ("reminders", "lab", "weather", "ask", "corrections", "fields")
+"""Topics told by the deed that is asked about, the more particular first; each has its stems in the word files."""
+_DONE_TO_FIELD = frozenset({"reminders", "corrections"})
+"""Topics of deeds: how one is done to a field that is named is no question of that field."""
+
+
+def topic_of(parts: asking.Parts) -> str | None:
+    """The topic of help by the deed asked about ("silence", "rename", "lab results")."""
+    asks = set(parts._of("how_to", "way_to"))  # "remind me how to fix a count"
+    words = [word for n, word in enumerate(parts.words) if n not in asks]
+    return next((topic for topic in _TOPICS if any(parts.made.stemmed(f"topic_{topic}", w) for w in words)), None)
 
 
 def _asks(line: Line, *traits: str) -> bool:

@@ -675,10 +675,11 @@ def _numeric(pieces: list[Piece], i: int, made: Table) -> bool:
 
 
 def until_days(pieces: list[Piece], made: Table) -> list[Piece]:
-    """ "Push it til thursday": free text in a note, and in what is asked the day itself."""
+    """ "Push it til thursday", "hasta el lunes": free text or a farewell in a note, and in what is asked the day."""
     out: list[Piece] = []
     for piece in pieces:
-        entries = made.singles.get(piece.text.split(" ")[-1], ()) if piece.types.keys() == {"TEXT"} else ()
+        said = piece.types.keys() in ({"TEXT"}, {"COURTESY"})
+        entries = made.singles.get(piece.text.split(" ")[-1], ()) if said else ()
         day = tuple(entry for entry in entries if entry.type == "WEEKDAY")
         start = piece.end - len(piece.text.split(" ")[-1])
         out.append(Piece("word", piece.text[start - piece.end :], start, piece.end, day) if day else piece)

@@ -423,6 +423,7 @@ def decide_language(words: list[str], wanted: Language | None) -> Language:
         if size < 2:
             continue
         where = [language for language in LANGUAGES if table(language).knows(word)]
+        where = where or [language for language in LANGUAGES if table(language).has("language_wanted", word)]
         if 0 < len(where) < 3:
             weight = (1.0 if size >= 4 else 0.6 if size == 3 else 0.35) / len(where)
             own += where == [wanted] and word in table(where[0]).telling
