@@ -271,6 +271,8 @@ class Parts:
             if tuple(self.words[n : n + len(phrase)]) == phrase
         ]
         for bare, kind, spoken in sorted(met, key=lambda row: row[0]):  # what is bare comes last
+            if kind == "history" and self.takes_back():
+                continue  # "forget what i sent for kestrel"
             if self._asks_alone(kind, bare, spoken):
                 return _WANTED[kind]
         return None
@@ -295,6 +297,8 @@ class Parts:
         """Is nothing told beside the phrase that asks, and, where it is bare, nothing else said at all?"""
         of_phrase = {self.at[n] for n in spoken}
         rest = [p for n, p in enumerate(self.ps) if n not in of_phrase and "FIELD" not in p.types]
+        if kind == "history" and any("NOT_LOOKED" in self.ps[n].types for n in of_phrase):
+            return False  # "visitas canceladas"
         kinds = (*_SEEN, *_LOOKED) if kind == "skip" else _SEEN
         told = [p for p in rest if is_any(p, kinds) and not linking(p) and not (len(p.text) == 1 and "LINK" in p.types)]
         if kind == "due":

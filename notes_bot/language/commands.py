@@ -653,18 +653,14 @@ class Line:
         if (
             winter.take(self)
             or inquiring.inquired(self)
+            or registering.aliased(self)
             or asking.all_left_out(self)
             or (len(self.ps) > 1 and asking.surely(self))
             or self._asked_what_was()
             or self._asked_what_was_written()
         ):
             return True
-        if (
-            registering.aliased(self)
-            or registering.registered(self)
-            or registering.renamed(self)
-            or skies.reported(self, _mm_of)
-        ):
+        if registering.registered(self) or registering.renamed(self) or skies.reported(self, _mm_of):
             return True
         if misplaced.misplaced(self) or seeds.seeded(self):
             return True

@@ -33,6 +33,11 @@ def misplaced(line: Line) -> bool:
     parts = asking.parts_of(line)
     if len(at) == 1 and any(is_any(p, ("WEEKDAY",)) for p in line.ps) and not parts.says("wrong_field"):
         return False  # "i put saturday for kestrel, it was friday"
+    if len(at) > 1 and _undone_for(line, at):
+        told = {"value": _name(line, line.ps[at[1]]), "old": _name(line, line.ps[at[0]])}
+        return line.context.command("correct", line.start, line.end, what="field", **told)
+    if len(at) == 1 and _undoes(line, at[0]):
+        return False  # "wrong field on the last one, forget kestrel"
     undone = any("UNDO" in p.types and not _slipped(line, p) for p in line.ps)
     undone = undone or (len(at) == 1 and parts.opens("ask_undo", "ask_undo_it"))
     if undone and not (len(at) == 1 and _is_said(line, at[0])):
@@ -49,6 +54,20 @@ def misplaced(line: Line) -> bool:
         return False
     then = _name(line, old) if old is not None else None
     return line.context.command("correct", line.start, line.end, what="field", value=_name(line, new), old=then)
+
+
+def _undone_for(line: Line, at: list[int]) -> bool:
+    """ "Wrong field on the last one, forget kestrel it was dry creek": the one taken back, and what it was."""
+    refused = _undoes(line, at[0]) or any("NOT" in p.types for p in line.ps[max(0, at[0] - 2) : at[0]])
+    return refused and _is_said(line, at[1])
+
+
+def _undoes(line: Line, n: int) -> bool:
+    """Does a word for taking back lead to the field at n ("forget kestrel", "borrá la tranquera")?"""
+    before = line.ps[max(0, n - 2) : n]
+    return any(
+        "UNDO" in p.types or line.made.has("ask_undo", word) for p in before for word in (p.text, *p.text.split(" "))
+    )
 
 
 def _is_said(line: Line, n: int) -> bool:

@@ -7,6 +7,7 @@ words, is the name. With two runs left, or a number that is no size, the sentenc
 
 from __future__ import annotations
 
+import re
 from itertools import pairwise
 from typing import TYPE_CHECKING, Any
 
@@ -116,11 +117,25 @@ def aliased(line: Line) -> bool:
         return False
     if not asking.parts_of(line).says("also_called") or any(p.kind in _COUNTED - {"number"} for p in line.ps):
         return False
+    name = written(line.context.text, line.ps[at[0]].start, line.ps[at[0]].end)
+    if (alias := _quoted(line)) is not None:
+        return line.context.command("field", line.start, line.end, name=name, alias=alias)
     run = _only(line, _runs(line, line.ps, set(at), "alias_frame"))
     if run is None or (run[0].kind != "quoted" and not line.context.text[run[0].start].isupper()):
         return False
-    name = written(line.context.text, line.ps[at[0]].start, line.ps[at[0]].end)
     return line.context.command("field", line.start, line.end, name=name, alias=_text(line, run).strip("'\""))
+
+
+# What stands in quotation marks is a pattern here, as the marks and not the words are read.
+_QUOTED = re.compile(r"""(?<!\w)['"\u2018\u201c]([^'"\u2018-\u201d]{2,30})['"\u2019\u201d](?!\w)""")
+
+
+def _quoted(line: Line) -> str | None:
+    """The one name in quotation marks of a line ("when dad writes 'the pit' he means kestrel")."""
+    found = list(_QUOTED.finditer(line.context.text[line.start : line.end]))
+    if len(found) != 1:
+        return None
+    return written(line.context.text, line.start + found[0].start(1), line.start + found[0].end(1)) or None
 
 
 def _may_size(line: Line) -> bool:

@@ -42,6 +42,7 @@ def seeded(line: Line) -> bool:
     if at is None or not number or any(p.kind in ("stage", "range", "ratio", "series") for p in line.ps):
         return False
     seed = any(is_any(p, ("VARIETY", "RESISTANCE", "SOURCE")) for p in line.ps)
+    seed = seed or any(line.made.has("seed_crop", p.text) for p in line.ps)
     if not seed and not asking.may_say(line, "seed_told"):
         return False
     if sum(p.kind == "number" for p in line.ps) > MOST_NUMBERS:
@@ -55,7 +56,8 @@ def seeded(line: Line) -> bool:
     if len(named) != 1 or len(days) > 1 or sum("FIELD" in p.types for p in ps) != 1:
         return False
     first = _first(line, ps, named[0])
-    rest = [p for n, p in enumerate(ps) if not first <= n <= named[0] and "FIELD" not in p.types]
+    crop = named[0] + _of_crop(line, ps, named[0])
+    rest = [p for n, p in enumerate(ps) if not first <= n <= crop and "FIELD" not in p.types]
     if first == named[0]:
         return False
     if any(is_any(p, _VISIT) and not linking(p) and len(p.text) > 1 for p in rest):
@@ -83,7 +85,8 @@ def _first(line: Line, ps: list[Piece], n: int) -> int:
     """Where the name of the variety begins whose number stands at n; n itself without a word before it."""
     fits = isinstance(ps[n].value, int) and LEAST_NUMBER <= ps[n].value <= MOST_NUMBER and ps[n].text.isdigit()
     behind = ps[n + 1] if n + 1 < len(ps) else None
-    measured = behind is not None and len(behind.text) > 1  # "tb 2911 w/ PI 88788"
+    crop = _of_crop(line, ps, n)
+    measured = not crop and behind is not None and len(behind.text) > 1  # "tb 2911 w/ PI 88788"
     if not fits or (
         measured and is_any(behind, ("MEASURE", "UNIT", "PLANTS", "COLOUR", "FEMALES", "ACRES", "EGGS", "WEATHER"))
     ):
@@ -91,7 +94,17 @@ def _first(line: Line, ps: list[Piece], n: int) -> int:
     first = n
     while first > 0 and n - first < 2 and _names(line, ps[first - 1]):
         first -= 1
-    return first
+    own = crop and any(p.types or not _capital(line, p) for p in ps[first:n])
+    return n if own else first  # "dug 31 beans"
+
+
+def _of_crop(line: Line, ps: list[Piece], n: int) -> int:
+    """1 where the crop stands behind the number of a variety ("Tamsin 31 beans"), else 0."""
+    return int(n + 1 < len(ps) and line.made.has("seed_crop", ps[n + 1].text))
+
+
+def _capital(line: Line, piece: Piece) -> bool:
+    return line.context.text[piece.start : piece.start + 1].isupper()
 
 
 def _ends_name(line: Line, number: Piece, piece: Piece) -> bool:

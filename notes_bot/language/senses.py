@@ -81,6 +81,8 @@ _SPOKEN = frozenset("aeiouy")
 """Letters that a word that is spoken has one of."""
 LEAST_LOW_CODE = 10
 """The least number of a seed named by small letters that spell no word, as "mw 19" (judgement)."""
+LEAST_SEED = 10
+"""The smallest number of a variety's name before the crop; fewer are plants (judgement)."""
 LEAST_CODE = 100
 """A smaller number behind such letters may count something (judgement)."""
 MOST_OF_PLANTS = 40
@@ -1431,7 +1433,7 @@ class Senses:
             self._emit("VARIETY", "variety", piece.start, piece.start)
             self.variety_open = True
             return self._emit("NAME", written_as, piece.start, piece.end)
-        if used := self._maker_code():
+        if used := self._maker_code() or self._beans_named():
             return used
         if self._variety_behind_planting():
             self.variety_open = True
@@ -1513,6 +1515,23 @@ class Senses:
         self._emit("VARIETY", "variety", self.piece.start, self.piece.start)
         self._emit("NAME", self.draft.text[self.piece.start : number.end], self.piece.start, number.end)
         return 2
+
+    def _beans_named(self) -> int:
+        """ "Kestrel has Tamsin 31 beans in it": a name with its number before the crop is a seed and no plants."""
+        number, crop, led = self.at(self.i + 1), self.at(self.i + 2), self.at(self.i - 1)
+        whole = number is not None and number.kind == "number" and isinstance(number.value, int)
+        if number is None or crop is None or led is None or not whole or number.value < LEAST_SEED:
+            return 0
+        named = self.names.capital(self.i) and not self.made.has("seed_lead", self.piece.text)
+        labelled = self.variety_open and is_any(led, ("VARIETY",))
+        if not named or not self.made.has("seed_crop", crop.text):
+            return 0
+        if not labelled and not self.made.has("seed_lead", led.text):
+            return 0
+        if not labelled:
+            self._emit("VARIETY", "variety", self.piece.start, self.piece.start)
+        self._emit("NAME", self.draft.text[self.piece.start : number.end], self.piece.start, number.end)
+        return 3
 
     def _variety_behind_planting(self) -> bool:
         """ "planted 5/9, Maple Crest 19", "the new Ombra 25 (Peking)": capitals and a number beside words of seed."""

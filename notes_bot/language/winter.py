@@ -18,7 +18,7 @@ from typing import TYPE_CHECKING, Any
 
 from notes_bot.language import asking
 from notes_bot.language.days import past_day
-from notes_bot.language.joining import day_words, is_any
+from notes_bot.language.joining import day_words, is_any, linking
 from notes_bot.language.naming import written
 from notes_bot.language.scan import fold
 from notes_bot.language.words import anywhere, table
@@ -303,6 +303,12 @@ class _Reader:
                 return found.day
         return None
 
+    def measured(self, end: int) -> bool:
+        """Does what a number counts or measures stand behind it ("2.5 acres", "6 plants")?"""
+        behind = next((p for p in self.line.ps if p.start - self.start >= end), None)
+        kinds = ("ACRES", "UNIT", "PLANTS", "COLOUR", "FEMALES")
+        return behind is not None and is_any(behind, kinds) and not linking(behind)
+
     def noted(self, opener: Found) -> bool:
         """Does a note follow the opening words?"""
         line = self.line
@@ -466,6 +472,8 @@ def _hg(reader: _Reader, opener: Found) -> bool:
     index = reader.first("INDEX")
     if not labels:
         named = re.search(r"(?<![\w.])(0|[1-7](?:\.[1-7])*)(?![\w.])", reader.text[opener.end :])
+        if named is not None and reader.measured(opener.end + named.end(1)):
+            return reader.noted(opener) is False and reader.complain("hg_what")  # "hg test at kestrel 2.5 acres"
         if named is not None and not reader._used(opener.end + named.start(1), opener.end + named.end(1)):
             reader.take(opener.end + named.start(1), opener.end + named.end(1))
             reader.first("TYPE")

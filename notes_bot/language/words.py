@@ -407,6 +407,12 @@ def _of_the_trade(language: Language, word: str) -> bool:
     return any(entry.type in _TRADE for entry in table(language).singles.get(word, ()))
 
 
+@cache
+def _little_words(language: Language) -> frozenset[str]:
+    """Words of the manners of a language: little words of requests that stand in no list of notes ("olvidate")."""
+    return frozenset(word for said in table(language).traits.values() for phrase in said for word in phrase.split(" "))
+
+
 def decide_language(words: list[str], wanted: Language | None) -> Language:
     """The language most of the words belong to; the writer's own when they do not say.
 
@@ -423,7 +429,7 @@ def decide_language(words: list[str], wanted: Language | None) -> Language:
         if size < 2:
             continue
         where = [language for language in LANGUAGES if table(language).knows(word)]
-        where = where or [language for language in LANGUAGES if table(language).has("language_wanted", word)]
+        where = where or [language for language in LANGUAGES if word in _little_words(language)]
         if 0 < len(where) < 3:
             weight = (1.0 if size >= 4 else 0.6 if size == 3 else 0.35) / len(where)
             own += where == [wanted] and word in table(where[0]).telling
