@@ -272,3 +272,80 @@ def test_a_size_is_no_type(text):
 
     assert [problem.kind for problem in reading.problems] == ["hg_what"]
     assert not reading.commands
+
+
+@pytest.mark.parametrize(
+    ("text", "told"),
+    [
+        ("ugh, kestrel this morning was 23 white, i hit 32", ("kestrel", "white", 23, 32)),
+        ("kestrel yesterday was 6 plants, i hit 9", ("kestrel", "plants", 6, 9)),
+        ("make the look again on kestrel 3 weeks, I said 2 weeks", ("kestrel", "look_again", 21, 14)),
+        ("make kestrel's recheck 3 weeks, i put 2", ("kestrel", "look_again", 21, None)),
+        ("volver a mirar en bajo grande 3 semanas, puse 2", ("bajo grande", "look_again", 21, None)),
+        ("soil at kestrel should be clay loam, i put clay", ("kestrel", "texture", "clay_loam", "clay")),
+        (
+            "kestrel: had the dirt wrong in my note, its silty clay loam not clay",
+            ("kestrel", "texture", "silty_clay_loam", "clay"),
+        ),
+        ("kestrel total 31!! not 13, numbers got flipped", ("kestrel", "total", 31, 13)),
+        ("bajo grande total 31! no 13, los di vuelta", ("bajo grande", "total", 31, 13)),
+        ("baixada total 31, não 13, inverti", ("baixada", "total", 31, 13)),
+        ("whoops make that 7 brown, was reading off the wrong line", (None, "brown", 7, None)),
+        ("oops make that 7 brown, looked at the wrong row", (None, "brown", 7, None)),
+        ("the kestrel look i sent you should be dated july 3", ("kestrel", "date", date(2026, 7, 3), None)),
+        ("the kestrel counts i sent were from july 3", ("kestrel", "date", date(2026, 7, 3), None)),
+    ],
+)
+def test_what_is_so_beside_what_was_written_and_why(text, told):
+    """A value, the old one behind a word for writing, and a clause that only tells how the slip came."""
+    (command,) = commands(text)
+
+    assert command.pop("kind") == "correct"
+    field, what, value, old = told
+    assert command == {
+        key: given
+        for key, given in zip(("field", "what", "value", "old"), (field, what, value, old), strict=True)
+        if given
+    }
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "the count i sent for kestrel is wrong can u change it",
+        "the number i sent for kestrel is wrong",
+        "el conteo que mandé de bajo grande está mal, lo podés cambiar?",
+        "a contagem que mandei da baixada tá errada, pode mudar?",
+    ],
+)
+def test_a_count_only_said_to_be_wrong_is_asked_about(text):
+    """What is right is not said."""
+    reading = read_note(text, sent=SENT, fields=CREW)
+
+    assert [problem.kind for problem in reading.problems] == ["no_change"]
+    assert not reading.commands
+
+
+@pytest.mark.parametrize(
+    ("text", "field", "plans"),
+    [
+        (
+            "would corn, peking, corn, peking hold up better at kestrel or should i go corn, 88788, corn, peking",
+            "kestrel",
+            [["corn", "Peking", "corn", "Peking"], ["corn", "PI 88788", "corn", "Peking"]],
+        ),
+        (
+            "Qué rinde más en La Tranquera: maíz, peking, maíz, 88788, o bien maíz, 88788, maíz, 88788",
+            "la tranquera",
+            [["corn", "Peking", "corn", "PI 88788"], ["corn", "PI 88788", "corn", "PI 88788"]],
+        ),
+        (
+            "o que compensa mais na baixada: milho, peking, milho ou milho, 88788, milho",
+            "baixada",
+            [["corn", "Peking", "corn"], ["corn", "PI 88788", "corn"]],
+        ),
+    ],
+)
+def test_plans_are_compared_in_a_sentence(text, field, plans):
+    """Years of crops parted by "or": a question of a rotation, and no seed of the field."""
+    assert commands(text) == [{"kind": "rotation", "field": field, "plans": plans}]

@@ -19,6 +19,7 @@ from notes_bot.language.corrections import (
     pairs_of,
     read_facts,
     value_of,
+    without_excuse,
     without_note_word,
 )
 from notes_bot.language.days import DayWritten
@@ -39,6 +40,8 @@ LONGEST = 26
 _SHADES = frozenset({"white", "yellow", "tan", "brown"})
 _CHANGED = frozenset({"white", "yellow", "tan", "brown", "plants", "total", "stage", "moisture", "method", "soaked"})
 """What is put right here, days aside; the rest is a note."""
+_BESIDE = _CHANGED | {"date", "texture", "look_again"}
+"""What is put right where its old value is told beside it."""
 
 
 def amended(line: Line) -> bool:
@@ -76,6 +79,22 @@ def amended(line: Line) -> bool:
         on = visit if what != "date" else None
         context.command("correct", line.start, line.end, field=field, what=what, value=now, old=then, date=on)
     return bool(changes)
+
+
+def only_wrong(line: Line) -> bool:
+    """ "The count i sent for kestrel is wrong can u change it": asked back what is right."""
+    if not asking.may_say(line, "said_wrong") or len(line.ps) > LONGEST or sum("FIELD" in p.types for p in line.ps) > 1:
+        return False
+    parts = asking.parts_of(line)
+    if not parts.says("said_wrong") or parts.says("wrong_field", "wrong_day") or parts.numbered:
+        return False
+    sent = parts.says("sent_count") and parts.says("wrote")
+    valued = ("COLOUR", "NONE", "MOISTURE", "TEXTURE", "DUG", "TOOL", "NOT_LOOKED", "WEEKDAY", "UNDO")
+    said = [p for p in line.ps if len(p.text) > 1]
+    if not sent or any(p.kind == "day" or (is_any(p, valued) and not linking(p)) for p in said):
+        return False
+    line.context.complain("no_change", line.start, line.end)
+    return True
 
 
 def _said_and_was(line: Line, clause: list[Piece]) -> list[list[Piece]]:
@@ -209,11 +228,13 @@ def _written_otherwise(line: Line, clauses: list[list[Piece]]) -> Change | None:
     wrote = [n for n, clause in enumerate(clauses) if _tells_written(line, clause)]
     if len(wrote) != 1 or len(clauses) < 2:
         return None
-    now = [change for n, clause in enumerate(clauses) if n not in wrote for change in _changes(line, clause)]
+    told = [clause for n, clause in enumerate(clauses) if n not in wrote]
+    now = [change for clause in told for change in _changes(line, clause)]
+    now = now or [change for clause in told for change in _changes(line, _undated(clause))]  # "this morning was 23 w"
     said = [n for n, clause in enumerate(clauses) if n not in wrote and _facts(line, clause)]
     if not now and len(clauses) == 2 and wrote == [0]:
         return _number_instead(line, *clauses)
-    if len(now) != 1 or len(said) > 1 or now[0][0] not in _CHANGED | {"date"}:
+    if len(now) != 1 or len(said) > 1 or now[0][0] not in _BESIDE:
         return None
     what, value, _ = now[0]
     then = [old for old in _changes(line, _dated(clauses[wrote[0]])) if old[0] == what and old[1] != value]
@@ -221,8 +242,15 @@ def _written_otherwise(line: Line, clauses: list[list[Piece]]) -> Change | None:
         return what, value, then[0][1]
     if what in _COUNTS and (number := _number_alone(line, clauses[wrote[0]])) not in (None, value):
         return what, value, number  # "kestrel had 9 white, i put 6"
+    if what == "look_again" and _number_alone(line, clauses[wrote[0]]) is not None:
+        return what, value, None  # "recheck 3 weeks, i put 2": weeks or days is not said
     denied = any(line.made.denies(p.text) or line.made.has("answers_no", p.text) for p in clauses[wrote[0]])
     return (what, value, not value) if what == "soaked" and denied and value else None
+
+
+def _undated(clause: list[Piece]) -> list[Piece]:
+    """A clause without the day of the visit."""
+    return [p for p in clause if p.kind != "day" and not is_any(p, ("TODAY", "WEEKDAY"))]
 
 
 def _number_alone(line: Line, clause: list[Piece]) -> int | None:
@@ -383,9 +411,12 @@ def _mistaken(line: Line, named: tuple[int, int]) -> Change | None:
     """ "Tan at docs bottom 3 not 13", "ojo en loma eran 9 blancas": a value, what it is not, or a word for a slip."""
     body = [
         p
-        for p in _bare(line, _dated(_without_slip(line)), named)
+        for p in _bare(line, _dated(without_excuse(_without_slip(line), line.made)), named)
         if not is_any(p, ("CORRECT",)) or is_any(p, ("COLOUR", "PLANTS"))
     ]
+    at = next((n for n, p in enumerate(line.ps) if p.start >= named[1]), len(line.ps))
+    sent = line.ps[at : _look_sent(line, at)]
+    body = [p for p in body if not any(p.start == q.start for q in sent)]
     changes = _changes(line, body)
     ahead = _day_before(line, named)
     if not changes and ahead and _of_a_note(line, named):
@@ -393,7 +424,7 @@ def _mistaken(line: Line, named: tuple[int, int]) -> Change | None:
     if len(changes) != 1:
         return _denied_before(line, body)
     what, value, was = changes[0]
-    if was is not None and was != value and (what in _CHANGED or what == "date"):
+    if was is not None and was != value and what in _BESIDE:
         return changes[0]
     slip = asking.parts_of(line).says("amend_cue", "wrong_day") or _of_a_note(line, named)
     slip = slip or any(is_any(p, ("CORRECT",)) and line.made.has("amend_cue", p.text) for p in line.ps)
@@ -435,12 +466,30 @@ def _denied_before(line: Line, body: list[Piece]) -> Change | None:
     return (what, told[1][1], told[0][1]) if what is not None and what in _CHANGED | {"date"} else None
 
 
+def _look_sent(line: Line, at: int) -> int:
+    """Behind "look i sent you", "visit i texted": where it ends; `at` without it."""
+    if at >= len(line.ps) or not (is_any(line.ps[at], ("LOOK",)) or line.made.has("visit_noun", line.ps[at].text)):
+        return at
+    said = line.ps[at + 1 : at + 1 + LONGEST_SENT]
+    wrote = [n for n, p in enumerate(said) if any(line.made.has("wrote", word) for word in p.text.split(" "))]
+    if not wrote or any(p.kind != "word" for p in said[: wrote[0]]):
+        return at
+    end = at + 2 + wrote[0]
+    return end + (end < len(line.ps) and line.ps[end].text in ("you", "u", "ya"))
+
+
+LONGEST_SENT = 3
+"""Pieces of "i sent" behind a look (judgement)."""
+
+
 def _of_a_note(line: Line, named: tuple[int, int], ahead: bool = True) -> bool:
     """ "Lower bend note - plants were 10", "the mule barn one should be from yesterday": what was written is meant."""
     at = next((n for n, p in enumerate(line.ps) if p.start >= named[1]), len(line.ps))
     beside = line.ps[at : at + 1]
     note = any(line.made.has("mail_word", p.text) or line.made.has("note_word", p.text) for p in beside)
-    told = line.ps[at + 1 :] if note else line.ps[at:]
+    sent = _look_sent(line, at)
+    note = note or sent > at
+    told = line.ps[max(sent, at + 1) :] if note else line.ps[at:]
     first = next((n for n, p in enumerate(line.ps) if p.end > named[0]), 0)
     lead = pairwise(line.ps[max(0, first - BEFORE_NAME) : first]) if ahead else ()
     note = note or any(

@@ -654,6 +654,7 @@ class Line:
             winter.take(self)
             or inquiring.inquired(self)
             or registering.aliased(self)
+            or amends.only_wrong(self)
             or asking.all_left_out(self)
             or (len(self.ps) > 1 and asking.surely(self))
             or self._asked_what_was()

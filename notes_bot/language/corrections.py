@@ -17,7 +17,7 @@ from notes_bot.language.pieces import Piece
 from notes_bot.language.scan import fold, scan
 from notes_bot.language.senses import stage
 from notes_bot.language.tokens import Draft
-from notes_bot.language.words import Table, anywhere, is_field_word, table
+from notes_bot.language.words import Entry, Table, anywhere, is_field_word, table
 from notes_bot.model import Language
 
 SAID_AT = 40
@@ -51,7 +51,7 @@ def correction(context: Context, line: list[Piece]) -> bool:
     if cannot_go(context, line):
         return False
     line = [part for piece in line for part in denied_number(piece, made)]
-    line = without_note_word(line, made)
+    line = without_excuse(without_note_word(line, made), made)
     if any(
         way(context, line)
         for way in (other_field, _meant_field, _sent_as, _from_to, _headed, _instead, _set, _you_have)
@@ -130,6 +130,33 @@ def denied_number(piece: Piece, made: Table) -> list[Piece]:
 def without_note_word(line: list[Piece], made: Table) -> list[Piece]:
     """A line without the "one" of "that kestrel one was 5 plants"."""
     return [piece for n, piece in enumerate(line) if not _stands_for_note(line, n, made)]
+
+
+def without_excuse(line: list[Piece], made: Table) -> list[Piece]:
+    """ "Make that 7 brown, was reading off the wrong line": without a clause that only tells how the slip came."""
+    clauses: list[list[Piece]] = [[]]
+    for piece in line:
+        if piece.kind == "break":
+            clauses.append([])
+        clauses[-1].append(piece)
+    kept = [clause for clause in clauses if not _excuses(clause, made)]
+    return [piece for clause in kept for piece in clause] if kept and len(kept) < len(clauses) else line
+
+
+_LOOKED = Entry("DUG", "")
+LONGEST_EXCUSE = 4
+"""Words of the longest phrase for how a slip came (judgement)."""
+
+
+def _excuses(clause: list[Piece], made: Table) -> bool:
+    """Is it how a slip came ("numbers got flipped"), and neither a number nor a value?"""
+    valued = ("COLOUR", "PLANTS", "FIELD", "STAGE_NAME", "DUG", "TOOL", "MOISTURE", "NONE", "WEEKDAY", "MONTH")
+    dug = [p for p in clause if is_any(p, valued) and not linking(p) and p.types.get("DUG", _LOOKED).value != "any"]
+    if dug or any(p.kind not in ("word", "break", "sign") for p in clause):
+        return False
+    words = [word for p in clause if p.kind == "word" for word in p.text.split(" ")]
+    runs = (words[n : n + size] for size in range(1, LONGEST_EXCUSE + 1) for n in range(len(words)))
+    return any(made.has("slip_reason", " ".join(run)) for run in runs)
 
 
 def _stands_for_note(line: list[Piece], n: int, made: Table) -> bool:

@@ -28,7 +28,7 @@ def inquired(line: Line) -> bool:
     """Read a sentence as a question of winter's work or of a look; false when it is none."""
     if not 1 < len(line.ps) <= LONGEST or any(p.kind == "break" and p.value == "hard" for p in line.ps):
         return False  # each sentence by itself
-    rules = (_how_to, _plants_asked, _look_weighed, _sampling, _rotation, _reported, _watched)
+    rules = (_how_to, winter.compared, _plants_asked, _look_weighed, _sampling, _rotation, _reported, _watched)
     return any(rule(line) for rule in rules)
 
 

@@ -554,8 +554,7 @@ def _rotation(reader: _Reader, opener: Found) -> bool:
     reader.take(opener.start, opener.end)
     weeds, place = reader.first("WEEDS"), reader.place()
     eggs = _start_eggs(reader)
-    found = sorted([*reader.all("CROP"), *_plain_beans(reader)], key=lambda f: (f.start, -f.end))
-    crops = [f for n, f in enumerate(found) if not any(g.start <= f.start and f.end <= g.end for g in found[:n])]
+    crops = _crops(reader)
     if not crops and not known and opener_text(reader, opener) in anywhere("bare_plan"):
         return False  # "plan to come back friday"
     led = reader.text[opener.end :].split()[:1]
@@ -565,18 +564,52 @@ def _rotation(reader: _Reader, opener: Found) -> bool:
         return False if reader.noted(opener) else reader.emit("rotation", field=reader.name(), eggs=eggs, place=place)
     stop = crops[0].start
     name = reader.name(0, stop)
+    plans = _plans(reader, crops)
+    if len(plans) > MOST_PLANS or any(len(plan) > MOST_YEARS for plan in plans):
+        return reader.complain("rotation_long")
+    return reader.emit("rotation", field=name, plans=plans, eggs=eggs, weeds=True if weeds else None, place=place)
+
+
+def _crops(reader: _Reader) -> list[Found]:
+    """The years' crops in order, each place once."""
+    found = sorted([*reader.all("CROP"), *_plain_beans(reader)], key=lambda f: (f.start, -f.end))
+    return [f for n, f in enumerate(found) if not any(g.start <= f.start and f.end <= g.end for g in found[:n])]
+
+
+def _plans(reader: _Reader, crops: list[Found]) -> list[list[str]]:
+    """The plans, parted by "or"; a crop with "x3" behind it is grown as often."""
     plans: list[list[str]] = [[]]
-    edges = [f.start for f in reader.all("EITHER", stop)]
-    at = stop
+    at = crops[0].start
+    edges = [f.start for f in reader.all("EITHER", at)]
     for crop in crops:
         if any(at <= edge < crop.start for edge in edges) and plans[-1]:
             plans.append([])
         at = crop.end
         times = re.match(r"\s*[x*]\s?([1-6])\b", reader.text[crop.end :])
         plans[-1] += [crop.value] * (int(times.group(1)) if times else 1)
-    if len(plans) > MOST_PLANS or any(len(plan) > MOST_YEARS for plan in plans):
-        return reader.complain("rotation_long")
-    return reader.emit("rotation", field=name, plans=plans, eggs=eggs, weeds=True if weeds else None, place=place)
+    return plans
+
+
+LEAST_YEARS = 2
+"""Years of each of several plans set side by side in a sentence (judgement)."""
+
+
+def compared(line: Line) -> bool:
+    """ "Would corn, peking, corn hold up better at stony 60 or corn, 88788, corn": plans without a word for them."""
+    if not asking.may_say(line, "plans_compared") or not asking.parts_of(line).says("plans_compared"):
+        return False
+    visit = ("DUG", "PLANTS", "COLOUR", "NOT_LOOKED", "PLANTED")
+    if any(is_any(p, visit) and "FIELD" not in p.types and not linking(p) and len(p.text) > 1 for p in line.ps):
+        return False
+    reader = _Reader(line)
+    if reader.field_span is None:
+        return False
+    reader.take(*reader.field_span)
+    crops = _crops(reader)
+    plans = _plans(reader, crops) if crops else []
+    if not 1 < len(plans) <= MOST_PLANS or any(not LEAST_YEARS <= len(plan) <= MOST_YEARS for plan in plans):
+        return False
+    return reader.emit("rotation", field=reader.name(), plans=plans)
 
 
 def _plain_beans(reader: _Reader) -> list[Found]:
