@@ -349,3 +349,9 @@ def test_a_count_only_said_to_be_wrong_is_asked_about(text):
 def test_plans_are_compared_in_a_sentence(text, field, plans):
     """Years of crops parted by "or": a question of a rotation, and no seed of the field."""
     assert commands(text) == [{"kind": "rotation", "field": field, "plans": plans}]
+
+
+@pytest.mark.parametrize("text", ["couldnt get in", "had to wait", "kestrel couldnt get in", "no pude entrar"])
+def test_words_for_waiting_at_the_end_of_a_message_are_read(text):
+    """No day behind them is needed."""
+    assert not read_note(text, sent=SENT, fields=CREW).commands

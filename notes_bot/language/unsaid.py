@@ -195,7 +195,8 @@ def _waited(pieces: list[Piece], made: Table) -> list[Piece]:
     out: list[Piece] = []
     n = 0
     while n < len(pieces):
-        size = next((k for k in (4, 3, 2, 1) if _waits(pieces[n : n + k], made)), 0)
+        sizes = (k for k in (4, 3, 2, 1) if n + k <= len(pieces))
+        size = next((k for k in sizes if _waits(pieces[n : n + k], made)), 0)
         at_once = bool(size) and made.has("until", pieces[n + size - 1].text.split(" ")[-1])  # "had to wait till"
         until, end, day = _until_day(pieces, n + size - at_once, made) if size else (0, 0, None)
         if day is None:
