@@ -193,3 +193,166 @@ def test_four_numbers_with_slashes_that_may_be_either_are_asked_about(text):
 
     assert [problem.kind for problem in reading.problems] == ["which_number"]
     assert reading.notes[0].females.total is None
+
+
+@pytest.mark.parametrize(
+    ("text", "plants", "total"),
+    [
+        ("Baixada: soltei as plantas com a mão, seis ao todo, e lavei no balde. Onze fêmeas, todas brancas.", 6, 11),
+        ("Baixada: arranquei as plantas, 6 no total, e lavei. 11 fêmeas brancas.", 6, 11),
+        ("Baixada: cavei com pá, oito no total, nenhuma fêmea", 8, 0),
+        ("La Tranquera: saqué las plantas con la pala, seis en total. Once hembras, todas blancas.", 6, 11),
+        ("La Tranquera: con pala, seis en total, ninguna hembra", 6, 0),
+        ("Kestrel: eased the plants out, six in all, and washed them. Eleven females, all white.", 6, 11),
+        ("Kestrel: pulled the plants by hand, six altogether. Found four white.", 6, 4),
+        ("Kestrel: dug with a shovel, 8 in total, none seen", 8, 0),
+    ],
+)
+def test_so_many_in_all_behind_how_they_were_dug(text, plants, total):
+    """The plants, where they were spoken of or nothing was found, and no number of plants is told."""
+    note = _note(text)
+
+    assert (note.plants, note.females.total) == (plants, total)
+
+
+def test_so_many_in_all_that_are_the_sum_stay_the_sum():
+    """What was found adds up to it; where neither is clear, it is asked about."""
+    assert _note("Kestrel: dug plants with a shovel, 8 in all, 5 white 3 yellow").plants is None
+    assert _note("Kestrel dug, 12 total, mostly white").females.total == 12
+    assert _read("Baixada: cavei com pá, oito ao todo, 4 brancas").problems
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "Baixada tiramos seis plantas com a pá e deu três fêmeas por planta, a soja já tá em R3",
+        "Baixada seis plantas, deram três cistos por planta",
+        "La Tranquera sacamos seis plantas con la pala y dio tres hembras por planta",
+    ],
+)
+def test_so_many_a_plant_behind_a_word_for_having(text):
+    """Multiplied by the plants."""
+    assert _note(text).females.total == 18
+
+
+@pytest.mark.parametrize(
+    ("text", "day"),
+    [
+        ("Baixada tá amarela, n cavei, volto p olhar sexta", date(2026, 7, 10)),
+        ("Baixada não cavei, volto pra olhar na sexta", date(2026, 7, 10)),
+        ("La Tranquera no saqué, vuelvo p/ mirar viernes", date(2026, 7, 10)),
+        ("La Tranquera no saqué, vuelvo con el encargado el lunes", date(2026, 7, 13)),
+    ],
+)
+def test_coming_back_to_look_on_a_day(text, day):
+    """The day of the next look, and not of this visit, with what is done there between."""
+    note = _note(text)
+
+    assert (note.look_again.date, note.date) == (day, None)
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "La Tranquera: 5 plantas 10 hembras. Todo a jalón, hay puro lodo",
+        "La Tranquera 5 plantas al tirón, 10 hembras",
+        "La Tranquera 5 pl arr, 10 hembras",
+        "La Tranquera arr 5 pl, 10 hembras",
+        "Baixada 5 pés arr, 10 fêmeas",
+    ],
+)
+def test_ways_to_say_pulled_up(text):
+    """By a tug, or cut short."""
+    note = _note(text)
+
+    assert (note.plants, note.method, note.females.total, note.mostly) == (5, "pulled", 10, ())
+
+
+@pytest.mark.parametrize(
+    ("text", "texture"),
+    [
+        ("La Tranquera 4 pl con pala 0, franco aren", "sandy_loam"),
+        ("La Tranquera 4 pl con pala 0, fco arc", "clay_loam"),
+        ("La Tranquera 4 pl con pala 0, franco lim", "silt_loam"),
+        ("La Tranquera 4 pl con pala 0, arc lim", "silty_clay"),
+        ("Baixada 4 pés com pá 0, franco arg", "clay_loam"),
+        ("Baixada 4 pés com pá 0, franco silt", "silt_loam"),
+    ],
+)
+def test_textures_cut_short(text, texture):
+    """Two words, the second cut."""
+    assert _note(text).soil.texture == texture
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "Kestrel pulled 5, 4 while 2 yellow",
+        "Kestrel pulled 5, 2 yellow 4 while",
+        "Kestrel pulled 5, 4 while and 2 yellow. WHITE. phone",
+    ],
+)
+def test_another_word_for_a_color_beside_a_counted_one(text):
+    """Read as the color, and said so; the word put right behind it is no further finding."""
+    reading = _read(text)
+    (note,) = reading.notes
+
+    assert reading.problems == ()
+    assert "near_word" in [remark.kind for remark in reading.remarks]
+    assert (note.females.white, note.females.yellow, note.mostly) == (4, 2, ())
+
+
+def test_while_is_a_word_of_its_own_elsewhere():
+    """Where no other color is counted beside it, or plants are before it."""
+    assert _note("Kestrel dug 4 while it rained, 2 yellow").females.white == 0
+    assert _note("Kestrel 4 dug, 3 white while the other 2 yellow").females.white == 3
+
+
+@pytest.mark.parametrize(
+    ("text", "outcome", "roots"),
+    [
+        ("Kestrel pulled 7, robots dark and stubby, 5 white", "seen", ("dark", "stubby")),
+        ("Dug 8 over at Kestrel, sisters on the roots again. CYSTS. Did not count them.", "seen", ()),
+        ("Kestrel: leaves yellow in patches. Didn't dog. DIG", "not_looked", ()),
+        ("kestrel yello in patches didnt dig running late 4 practice", "not_looked", ()),
+    ],
+)
+def test_words_a_phone_put_for_ours(text, outcome, roots):
+    """Where one reading is possible."""
+    note = _note(text)
+
+    assert (note.outcome, note.roots) == (outcome, roots)
+
+
+def test_people_are_no_females():
+    """ "Sisters" count only where they are on roots."""
+    note = _read("Kestrel went with my two sisters, dug 5, none").notes[0]
+
+    assert (note.plants, note.females.total) == (5, 0)
+
+
+@pytest.mark.parametrize(
+    ("text", "name"),
+    [
+        (
+            "At the pond end of Kestrel I dug 3 and got 16 white, so I huffed it up there and on the hilltop I dug 3 "
+            "more and got 1 white.",
+            "hilltop",
+        ),
+        (
+            "La Tranquera: en el bajo saqué 3 y había 16 blancas, así que caminé un rato y en la loma saqué 3 más y "
+            "había 1 blanca",
+            "loma",
+        ),
+        (
+            "Baixada: na beira do brejo cavei 3 e deu 16 brancas, aí andei um pouco e no alto cavei mais 3 e deu 1 "
+            "branca",
+            "alto",
+        ),
+    ],
+)
+def test_a_place_told_in_a_story(text, name):
+    """The place is what stands behind "and on the ..", and not the way there."""
+    spots = _note(text).spots
+
+    assert (spots[1].name, spots[1].plants, spots[1].females.white) == (name, 3, 1)

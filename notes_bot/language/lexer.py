@@ -38,6 +38,7 @@ from notes_bot.language.tokens import Draft, Word
 from notes_bot.language.unsaid import (
     by_their_color,
     compared,
+    dug_in_all,
     each_of_them,
     ends_in_zero,
     females_told,
@@ -75,7 +76,7 @@ class NoteLexer(Lexer):
         draft.pieces = shared(compared(halves(next_looks(draft.pieces, made), made), made), made)
         draft.pieces = headings(each_of_them(loosened(draft.pieces, made), made), made)
         draft.pieces = roots_of_the_rest(by_their_color(draft.pieces, made), made)
-        draft.pieces = females_told(draft.pieces, made)
+        draft.pieces = females_told(dug_in_all(draft.pieces, made), made)
         draft.pieces = plants_again(grouped(draft.pieces, made), made)
         draft.pieces = plants_at_places(draft.pieces, made)
         mark_plants(draft.pieces)

@@ -88,6 +88,8 @@ def mend(
         if lexeme.text == "d" and language != "en" and _between_words(lexemes, n):
             out.append(Lexeme("word", "de", lexeme.start, lexeme.end, lexeme.spaced))
             continue
+        if _put_right(text, lexemes, n, slips, language):
+            continue
         if drawn := _drawn_out(lexeme, language):
             lexeme = Lexeme("word", drawn, lexeme.start, lexeme.end, lexeme.spaced)
         titled = n == 1 and not fields and table(language).has("article", lexemes[0].text)
@@ -101,7 +103,7 @@ def mend(
             out.append(Lexeme("word", name, lexeme.start, lexeme.end, lexeme.spaced))
             opening = False
             continue
-        meant = _known_slip(lexeme, language)
+        meant = _known_slip(lexeme, language) or _accident(lexemes, n, language)
         opening = opening and lexeme.kind == "word"
         bones = without_vowels(lexeme, language, fields, opening) if meant is None else []
         if bones:
@@ -127,6 +129,53 @@ def mend(
         if not entries or {entry.type for entry in entries} - _UNTOLD:
             slips.append(Slip("near_word", meant, lexeme.start, lexeme.end))
     return out, slips, asks
+
+
+SAID_AGAIN = 40
+"""Characters between a word that went wrong and the same put right, alone in its sentence (judgement)."""
+
+
+def _put_right(text: str, lexemes: Sequence[Lexeme], n: int, slips: Sequence[Slip], language: Language) -> bool:
+    """ "4 while 1 yellow. WHITE.": the word that was meant, alone behind its misspelling, is no further finding."""
+    lexeme = lexemes[n]
+    alone = n > 0 and lexemes[n - 1].kind in ("sign", "nl") and lexeme.kind == "word"
+    alone = alone and (n + 1 == len(lexemes) or lexemes[n + 1].kind in ("sign", "nl"))
+    if not (alone and text[lexeme.start : lexeme.end].isupper()):
+        return False
+    made = table(language)
+    kinds = {(e.type, e.value) for e in made.singles.get(lexeme.text, ())}
+    near = [slip for slip in slips if 0 < lexeme.start - slip.end <= SAID_AGAIN]
+    return any(kinds & {(e.type, e.value) for e in made.singles.get(slip.read, ())} for slip in near)
+
+
+def _accident(lexemes: Sequence[Lexeme], n: int, language: Language) -> str | None:
+    """ "4 while 2 yellow", "2 yellow 4 while": another word of the language, where only a color can stand.
+
+    Its number before it, not that of plants ("dug 4 while ..", "4 plants"), and another color's count right beside.
+    """
+    made = table(language)
+    if not made.has("white_accident", lexemes[n].text) or n == 0 or lexemes[n - 1].kind != "number":
+        return None
+    if n > 1 and "DUG" in _kinds(lexemes, n - 2, language):
+        return None
+    behind, before = n + 1, n - 2
+    while behind < len(lexemes) and (
+        lexemes[behind].text in (",", "&") or lexemes[behind].text in anywhere("and_word")
+    ):
+        behind += 1
+    while before > 0 and (lexemes[before].text in (",", "&") or lexemes[before].text in anywhere("and_word")):
+        before -= 1
+    counted = behind < len(lexemes) and lexemes[behind].kind == "number"
+    counted = counted and "COLOUR" in _kinds(lexemes, behind + 1, language)
+    ends = n + 1 >= len(lexemes) or lexemes[n + 1].kind in ("sign", "nl")
+    told = before > 0 and "COLOUR" in _kinds(lexemes, before, language) and lexemes[before - 1].kind == "number"
+    return made.first["COLOUR", "white"] if counted or (told and ends) else None
+
+
+def _kinds(lexemes: Sequence[Lexeme], n: int, language: Language) -> set[str]:
+    """What the word there can be."""
+    entries = table(language).singles.get(lexemes[n].text, ()) if n < len(lexemes) else ()
+    return {entry.type for entry in entries}
 
 
 def _drawn_out(lexeme: Lexeme, language: Language) -> str:

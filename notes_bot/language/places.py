@@ -337,6 +337,9 @@ def _place(said: str, made: Table) -> str:
     words = written(said, 0, len(said)).split(": ")[-1].split(" ")  # "ensaio: linha 1"
     is_ = next((n for n, word in enumerate(words) if n and made.has("is_word", fold(word))), len(words))
     words = words[:is_]  # "the west side is the susceptible check strip"
+    told = [fold(word) for word in words]
+    ways = (n for n in range(len(told) - 2, 1, -1) if made.has("and_then", told[n]) and made.has("at", told[n + 1]))
+    words = words[next(ways, -1) + 1 :]  # "so i huffed it up there and on the hilltop"
     while len(words) > 1 and (made.has("place_lead", fold(words[0])) or made.has("place_walk", fold(words[0]))):
         words = words[1:]
     while len(words) > 1 and made.has("place_tail", fold(words[-1])):

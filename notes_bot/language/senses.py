@@ -667,7 +667,7 @@ class Senses:
         piece, i = self.piece, self.i
         if times := self._places_times():
             return times
-        if self._counts_places():
+        if self._counts_places() or self._for_in_figures():
             return self.text()
         of = getattr(self.at(i + 1), "text", "")
         if is_any(self.at(i - 1), ("FIELD_WORD",)) and (of == "/" or of in anywhere("of_word")):
@@ -832,6 +832,16 @@ class Senses:
 
     def _times(self, piece: Piece) -> bool:
         return piece.text in ("x", "*", "@") or self.made.has("times", piece.text)
+
+    def _for_in_figures(self) -> bool:
+        """ "Didnt dig, running late 4 practice": the word that sounds like it, where nothing was dug to be counted."""
+        before, after = self.at(self.i - 1), self.at(self.i + 1)
+        if self.piece.text != "4" or before is None or not self.made.has("for_written_4", before.text.split(" ")[-1]):
+            return False
+        free = (
+            after is not None and after.kind == "word" and (not after.entries or self.made.has("article", after.text))
+        )
+        return free and any(word.type == "NOT_LOOKED" for word in self.out)
 
     def _places_times(self) -> int:
         """ "4 spots x 3 plants": so many plants at each of so many places, and said so."""
@@ -2199,8 +2209,9 @@ class Senses:
 
     def as_females(self) -> int:
         """Females, cysts: beside a number or a word of seeing."""
-        if self.entry.slip and not (self._numbered() or is_any(self.near_before, ("COLOUR",))):
-            return 0
+        beside = self._numbered() or is_any(self.near_before, ("COLOUR",))
+        if self.entry.slip and not (beside and not self.has("timid_females")) and not self._upon_roots():
+            return 0  # "went with my two sisters"
         words = self.piece.text.split(" ")
         told = words if len(words) > 1 and self.last_is("NUMBER") else words[1:]  # "2 white dots"
         within = [e for word in told for e in self.made.singles.get(word, ())]
@@ -2213,6 +2224,15 @@ class Senses:
             self._emit("COLOUR", colours[0], self.piece.end, self.piece.end)
             self.out[-1].free = bare
         return 1
+
+    def _upon_roots(self) -> bool:
+        """ "Sisters on the roots again"."""
+        upon = self.at(self.i + 1)
+        if upon is None or upon.text not in anywhere("upon_plant"):
+            return False
+        k = self.i + 2
+        k += k < len(self.ps) and linking(self.ps[k])
+        return is_any(self.at(k), ("ROOTS",))
 
     def _numbered(self) -> bool:
         return self.is_number(self.before) or self.is_number(self.after)
@@ -2404,8 +2424,8 @@ class Senses:
             return 0
         counted = self.direct_index(self.direct_index(self.i, 1), 1)
         counted += is_any(self.at(counted), ("FEMALES",))  # "deu uma fêmea branca em cada uma"
-        if "HAD" in self.piece.types and self.is_number(self.after) and is_any(self.at(counted), ("COLOUR",)):
-            return 0  # "olhei cinco e deu três amarelas"
+        if "HAD" in self.piece.types and self.is_number(self.after) and is_any(self.at(counted), ("COLOUR", "EACH")):
+            return 0  # "olhei cinco e deu três amarelas", "deu três fêmeas por planta"
         dug = [word.type for word in self.out[-2:]] == ["DUG", "NUMBER"] and self.lead in ("", "link")
         if self.made.has("sums_behind", self.piece.text) or (dug and self.is_number(self.after)):
             self.lead = "hard"  # "plant four had two that makes fifteen", "dug 5 counted 12"
@@ -3038,7 +3058,8 @@ class Senses:
             return self.take()
         weak = self.made.has("weak_look", self.piece.text) and " " not in self.piece.text
         j = self._later_span(weak)
-        if j is None and (weak or (j := self._later_day()) is None):
+        sure = self.made.has("sure_look", self.piece.text)  # "volto pra olhar na sexta"
+        if j is None and ((weak and not sure) or (j := self._later_day()) is None):
             return self._untimed_look(weak)
         self.take()
         return j - self.i

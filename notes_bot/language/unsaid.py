@@ -280,6 +280,44 @@ def _sum_in_brackets(pieces: list[Piece], n: int) -> bool:
     return whole and sum(counts) == pieces[n].value
 
 
+def dug_in_all(pieces: list[Piece], made: Table) -> list[Piece]:
+    """ "Eased the plants out, six in all. Eleven females": the six are the plants dug, as no others are told.
+
+    Only where plants are spoken of before, or nothing was found; "dug with a spade, 8 in all, 4 white" may be either.
+    """
+    if any(number_like(p) and _counts_plants(pieces, n) for n, p in enumerate(pieces)):
+        return pieces
+    for n in range(1, len(pieces) - 1):
+        number, total = pieces[n : n + 2]
+        apart = pieces[n - 1].kind == "break" and _ends_clause(pieces, n + 2)
+        if not (apart and day_number(_in_figures(number)) and is_any(total, ("TOTAL",))):
+            continue
+        before = [p for p in pieces[:n] if p.kind != "break"]
+        counted = any(is_any(p, ("FEMALES", "COLOUR", "NONE")) for p in before)
+        dug = any(is_any(p, ("DUG", "TOOL")) for p in before)
+        if counted or not dug:
+            continue
+        words = (word for p in before[-NAMED_WITHIN:] for word in p.text.split(" "))
+        named = any(e.type == "PLANTS" for word in words if len(word) > 2 for e in made.singles.get(word, ()))
+        found = [k for k in range(n + 2, len(pieces) - 1) if _found_number(pieces, k)]
+        sums = sum(_in_figures(pieces[k]).value for k in found) == _in_figures(number).value
+        none = any(is_any(p, ("NONE",)) for p in pieces[n + 2 :])
+        if (named and found and not sums) or (none and not found):
+            plants = Piece("word", total.text, total.start, total.end, _PLANT, None, total.spaced)
+            return [*pieces[:n], _in_figures(number), plants, *pieces[n + 2 :]]
+    return pieces
+
+
+NAMED_WITHIN = 10
+"""Pieces before "six in all" in which plants are spoken of (judgement)."""
+
+
+def _found_number(pieces: list[Piece], k: int) -> bool:
+    """A number of females or of a color, in figures or told as a word."""
+    whole = number_like(pieces[k]) and isinstance(_in_figures(pieces[k]).value, int)
+    return whole and is_any(pieces[k + 1], ("COLOUR", "FEMALES"))
+
+
 def _of_all_these(pieces: list[Piece], n: int, made: Table) -> bool:
     """ "No females on any of the 8": so many plants, and nothing counted behind them."""
     the, of, none = pieces[n - 1], pieces[n - 2], pieces[n - 3]
