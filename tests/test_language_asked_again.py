@@ -355,3 +355,59 @@ def test_plans_are_compared_in_a_sentence(text, field, plans):
 def test_words_for_waiting_at_the_end_of_a_message_are_read(text):
     """No day behind them is needed."""
     assert not read_note(text, sent=SENT, fields=CREW).commands
+
+
+@pytest.mark.parametrize(
+    ("text", "field", "value", "old"),
+    [
+        ("A visita da Baixada foi dia 6/7, não 8/7. Pode trocar?", "baixada", date(2026, 7, 6), date(2026, 7, 8)),
+        ("a visita da baixada foi 16/7, nao 17/7, troca pra mim?", "baixada", date(2026, 7, 16), date(2026, 7, 17)),
+        (
+            "la visita de bajo grande fue el 6/7, no el 8/7. la podés cambiar?",
+            "bajo grande",
+            date(2026, 7, 6),
+            date(2026, 7, 8),
+        ),
+        ("kestrel visit was july 6, not july 8, can you fix that?", "kestrel", date(2026, 7, 6), date(2026, 7, 8)),
+    ],
+)
+def test_a_plea_behind_a_correction_moves_no_visit(text, field, value, old):
+    """ "Can you change it" says nothing more than what is put right."""
+    assert commands(text) == [{"kind": "correct", "field": field, "what": "date", "value": value, "old": old}]
+
+
+def test_a_day_put_right_early_in_the_year_is_no_day_to_come():
+    """The 6th of January is not the 1st of June."""
+    reading = read_note("A visita da Baixada foi dia 6/1, não 8/1. Pode trocar?", sent=date(2027, 1, 11), fields=CREW)
+
+    assert [(command.kind, command.args["value"]) for command in reading.commands] == [("correct", date(2027, 1, 6))]
+
+
+@pytest.mark.parametrize(
+    ("text", "moved"),
+    [
+        ("Barra Nova, deixa pra daqui a 5 dias q a estrada tá um sabão", {"days": 5}),
+        ("Barra Nova, passa pra sexta que a estrada tá ruim", {"date": date(2026, 7, 24)}),
+    ],
+)
+def test_a_name_alone_before_a_day_to_come_is_what_is_moved(text, moved):
+    """What the reason speaks of is no field."""
+    assert commands(text, fields=()) == [{"kind": "move", "field": "barra nova", **moved}]
+
+
+@pytest.mark.parametrize(
+    ("text", "asked"),
+    [
+        (
+            "wanna be 80 pct sure, diggin w a shovel, sandy loam. thats how many plants",
+            {"percent": 80, "method": "shovel", "texture": "sandy_loam"},
+        ),
+        (
+            "i want to be 90% sure. pulled, clay. how many plants?",
+            {"percent": 90, "method": "pulled", "texture": "clay"},
+        ),
+    ],
+)
+def test_how_sure_is_told_before_how_many_is_asked(text, asked):
+    """Several sentences, one question."""
+    assert commands(text) == [{"kind": "look_plan", **asked}]

@@ -46,6 +46,7 @@ _BESIDE = _CHANGED | {"date", "texture", "look_again"}
 
 def amended(line: Line) -> bool:
     """Read a line, or a sentence among others, as a correction told in its own words; false when it is none."""
+    line = _without_plea(line)
     if (
         len(line.ps) > LONGEST
         or line.asked
@@ -79,6 +80,16 @@ def amended(line: Line) -> bool:
         on = visit if what != "date" else None
         context.command("correct", line.start, line.end, field=field, what=what, value=now, old=then, date=on)
     return bool(changes)
+
+
+def _without_plea(line: Line) -> Line:
+    """ "A visita da baixada foi dia 6/7, não 8/7. Pode trocar?": without the clause that only asks to put it right."""
+    last = next((n for n in range(len(line.ps) - 1, 0, -1) if line.ps[n].kind == "break"), None)
+    plea = line.ps[last + 1 :] if last is not None else []
+    words = [word for p in plea for word in p.text.split(" ")]
+    if not plea or not all(p.kind == "word" for p in plea) or not all(line.made.has("plea_word", w) for w in words):
+        return line
+    return type(line)(line.context, line.ps[:last])
 
 
 def only_wrong(line: Line) -> bool:

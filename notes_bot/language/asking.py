@@ -551,6 +551,8 @@ def asked(line: Line, named: Piece | None = None, before: tuple[list[Piece], ...
         part = line_of(line, clause)
         parts = parts_of(part) if may_ask(part) else None
         found = None if parts is None else parts.wanted() if sure else parts.asked()
+        if found is None and n == 1 and parts is not None and not sure:
+            found = _moved_behind_name(line, clauses)
         if found is None:
             continue
         others = [other for m, other in enumerate(clauses) if m != n]
@@ -567,6 +569,14 @@ def asked(line: Line, named: Piece | None = None, before: tuple[list[Piece], ...
         beside = [*clauses[:n], *(clauses[n + 1 :] if sure else [])]  # "earlier findings, cedar slough"
         return _emit(line, part, found, beside, named)
     return False
+
+
+def _moved_behind_name(line: Line, clauses: list[list[Piece]]) -> Asked | None:
+    """ "Barra Nova, deixa pra daqui a 5 dias": a day to come, said of the name alone before it."""
+    if name_in(line_of(line, clauses[0]), alone=True) is None or len(clauses[0]) > LONGEST_BARE:
+        return None
+    found = parts_of(line_of(line, [*clauses[0], *clauses[1]])).asked()
+    return found if found is not None and found.kind == "move" else None
 
 
 def _of_field(piece: Piece) -> bool:
@@ -698,7 +708,11 @@ def cut(line: Line) -> list[list[Piece]]:
 def _today_why(line: Line, n: int) -> bool:
     """ "Pasalo al viernes que hoy llueve": "que" right before today and what hinders."""
     ahead = line.ps[n + 1] if n + 2 < len(line.ps) else None
-    return line.made.has("so_that", line.ps[n].text) and ahead is not None and is_any(ahead, ("TODAY",))
+    if ahead is None or not line.made.has("so_that", line.ps[n].text):
+        return False
+    day = n > 0 and (line.ps[n - 1].kind == "day" or is_any(line.ps[n - 1], ("UNIT", "WEEKDAY")))
+    reason = day and line.made.has("name_article", ahead.text)  # "pra daqui a 5 dias q a estrada tá um sabão"
+    return reason or is_any(ahead, ("TODAY",))
 
 
 def noted_first(line: Line) -> bool:

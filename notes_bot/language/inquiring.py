@@ -26,8 +26,10 @@ _COUNTED = frozenset({"number", "range", "ratio", "series", "stage", "day"})
 
 def inquired(line: Line) -> bool:
     """Read a sentence as a question of winter's work or of a look; false when it is none."""
-    if not 1 < len(line.ps) <= LONGEST or any(p.kind == "break" and p.value == "hard" for p in line.ps):
-        return False  # each sentence by itself
+    if not 1 < len(line.ps) <= LONGEST:
+        return False
+    if any(p.kind == "break" and p.value == "hard" for p in line.ps):  # each sentence by itself, but for
+        return asking.parts_of(line).says("wants_sure") and _plants_asked(line)  # "90% sure. pulled. how many plants?"
     rules = (_how_to, winter.compared, _plants_asked, _look_weighed, _sampling, _rotation, _reported, _watched)
     return any(rule(line) for rule in rules)
 

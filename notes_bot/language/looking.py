@@ -14,6 +14,7 @@ from notes_bot.language import asking
 from notes_bot.language.joining import is_any, number_words
 from notes_bot.language.naming import written
 from notes_bot.language.pieces import Piece
+from notes_bot.language.words import anywhere
 
 if TYPE_CHECKING:
     from notes_bot.language.commands import Line
@@ -130,7 +131,8 @@ def asked_of(line: Line, wide: bool = True) -> dict[str, Any]:
     if "method" not in out and (way := _way_asked(line)) is not None:
         out["method"] = way
     for k, piece in enumerate(ps):
-        share = re.match(r"(\d+) ?%", piece.text) if piece.kind == "measure" else None  # "95% sure"
+        share = re.match(r"(\d+) ?\S", piece.text) if piece.kind == "measure" else None  # "95% sure", "80 pct"
+        share = share if share is not None and _is_share(piece.text[share.end(1) :]) else None
         if share is not None and LEAST_SURE <= int(share.group(1)) <= MOST_SURE:
             out["percent"] = int(share.group(1))
         if piece.kind != "number" or "FIELD" in piece.types or not float(piece.value).is_integer():
@@ -160,6 +162,11 @@ def _led_name(line: Line) -> str | None:
     before = [p for p in line.ps if span is not None and p.end <= span[0]][-1:]
     led = bool(before) and (line.made.has("at", before[0].text) or line.made.has("of_note", before[0].text))
     return written(line.context.text, *span) if span is not None and led else None  # "haber mirado" is no El Mirador
+
+
+def _is_share(sign: str) -> bool:
+    """ "%", "pct", "por ciento": what stands behind the number of a share."""
+    return sign.strip() == "%" or sign.strip() in anywhere("percent")
 
 
 def _sure(made: Table, piece: Piece) -> bool:
