@@ -407,6 +407,10 @@ def _of_the_trade(language: Language, word: str) -> bool:
     return any(entry.type in _TRADE for entry in table(language).singles.get(word, ()))
 
 
+LEAST_LITTLE = 5
+"""Letters of the shortest little word of a request that tells the language (judgement)."""
+
+
 @cache
 def _little_words(language: Language) -> frozenset[str]:
     """Words of the manners of a language: little words of requests that stand in no list of notes ("olvidate")."""
@@ -429,7 +433,9 @@ def decide_language(words: list[str], wanted: Language | None) -> Language:
         if size < 2:
             continue
         where = [language for language in LANGUAGES if table(language).knows(word)]
-        where = where or [language for language in LANGUAGES if word in _little_words(language)]
+        if not where and size >= LEAST_LITTLE:
+            where = [language for language in LANGUAGES if word in _little_words(language)]
+            where = where if len(where) == 1 else []  # "olvidate"; not what two languages share
         if 0 < len(where) < 3:
             weight = (1.0 if size >= 4 else 0.6 if size == 3 else 0.35) / len(where)
             own += where == [wanted] and word in table(where[0]).telling
