@@ -41,7 +41,7 @@ SENSE_ROUNDS = 25
 """The same for the traces."""
 LEAST_SEEN = 4
 """Signs seen less often are not learned."""
-LEAST_WEIGHT = 15
+LEAST_WEIGHT = 20
 """Signs that weigh less are not kept."""
 LONGEST = 150
 """Lexemes of the longest message learned from."""
@@ -88,7 +88,7 @@ class Namer:
         given = {
             "noun": noun, "noun_short": noun[:_SHORT], "how": how, "how_short": how[:_SHORT], "odd": odd,
             "odd_short": odd[:_SHORT], "word": choice(self.words[language]), "n": choice(_NUMBERS),
-            "letter": choice("abchnsjkmt"), "side_letter": choice("nsew"), "side": choice(("north", "south", "east")),
+            "letter": choice("abcdhnsjkmptw"), "side_letter": choice("nsew"), "side": choice(("north", "south", "east")),
             "article": choice(parts["article"].split()), "saint": choice(parts["saint"].split()),
             "of": choice(parts["of"].split()), "count": choice(parts["count"].split()),
         }  # fmt: skip
