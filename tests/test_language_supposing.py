@@ -188,7 +188,7 @@ def test_surroundings_are_learned_and_not_names(monkeypatch: pytest.MonkeyPatch)
     ]
     weights = learn_signs(examples(rows, Namer(CORPUS / "names", luck)), luck)
 
-    for text, name in (("dug 5 at zervan, none", "zervan"), ("quorlet 5 pl 2 white", "quorlet")):
+    for text, name in (("dug 5 at zervan, none", "zervan"), ("quorlet: 5 plants, 3 tan", "quorlet")):
         said = plainly(text)
         best = guesses(said.text, said.lexemes, pieces_of(said), said.language, 0.0, weights)[0]
         assert best.names == (name,)

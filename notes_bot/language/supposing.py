@@ -139,6 +139,8 @@ def _may_name(names: Names, span: Sequence[Lexeme]) -> Sequence[Lexeme]:
     """
     first, last = (bisect_right(names.ps, x.start, key=lambda p: p.start) - 1 for x in (span[0], span[-1]))
     own, made = names.ps[max(0, first) : last + 1], names.made
+    if len(span) > 1 and is_any(own[0], ("FIELD_WORD",)) and not made.has("titled_field", span[0].text):
+        return _may_name(names, span[1:])  # "Chacra del Tío"
     of_field = is_any(names.at(first - 1), ("FIELD_WORD",))  # "el lote del fondo"
     if len(span) > 1 and _leads(made, span[0].text) and not names.capital(first) and not of_field:
         return _may_name(names, span[1:])  # "del surazo", "da divisa"
