@@ -212,10 +212,9 @@ def _pinned_name(context: Context, content: list[Piece], below: list[list[Piece]
 
 def _asked_below(context: Context, content: list[Piece], above: list[Piece]) -> bool:
     """A line below a note that asks of its field: "whats the history there", "les pido silenciar ese lote"."""
-    told = [piece for piece in above if piece.kind not in ("line", "break")]
-    if not told or len(_sentences(content)) > 1:
+    if all(piece.kind in ("line", "break") for piece in above) or len(_sentences(content)) > 1:
         return False
-    named = next((p for p in reversed(told) if p.kind == "word" and "FIELD" in p.types), None)
+    named = _named_last(above)
     return Line(context, content).aside(named, (above, []))
 
 
@@ -442,7 +441,7 @@ def _without_requests(context: Context, line: list[Piece], before: list[Piece]) 
     kept = [len(rows) for rows in (context.commands, context.problems, context.remarks)]
     for sentence in sentences:
         content = _content(sentence)
-        named = next((p for p in reversed([*before, *rest]) if p.kind == "word" and "FIELD" in p.types), None)
+        named = _named_last(rest) or _named_last(before)
         if content and _both_asked(context, content, named, (before, rest)):
             rest.extend(sentence[-1:] if sentence[-1].kind in ("line", "break") else [])
         elif not (content and Line(context, content).aside(named, (before, rest))):
@@ -459,6 +458,12 @@ def _without_requests(context: Context, line: list[Piece], before: list[Piece]) 
             del rows[size:]  # type: ignore[attr-defined]  # three lists of three kinds
         return line  # "Grange S resistant var? 5 pl 22w"
     return rest
+
+
+def _named_last(pieces: list[Piece]) -> Piece | None:
+    """The field named last in the pieces right before a sentence."""
+    near = pieces[-telling.LOOK_BACK :]
+    return next((p for p in reversed(near) if p.kind == "word" and "FIELD" in p.types), None)
 
 
 def _asks_at_once(sentence: list[Piece]) -> bool:

@@ -613,10 +613,12 @@ class NoteMaker:
         behind = self.context.text[fact.end : fact.end + SAID_BEFORE]
         words = [x.text for x in scan(re.split(r"[.,;:\n]", behind)[0])]
         each = any(self.table.has("each_place", " ".join(words[:size])) for size in (1, 2, 3) if len(words) >= size)
+        if not each:
+            return False
         ahead = [f for f in self.facts[fact.at :] if f.kind in ("spot", "check")]
-        if each and self.scope is self.main and len(ahead) > 1:
+        if self.scope is self.main and len(ahead) > 1:
             return True
-        return each and len(self.spots) > 1 and not ahead and all(scope.plants is None for scope in self.spots)
+        return len(self.spots) > 1 and not ahead and all(scope.plants is None for scope in self.spots)
 
     def _leave_check(self, fact: Fact, told: bool) -> None:
         """A new sentence that counts again leaves the check strip."""

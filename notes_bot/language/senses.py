@@ -2058,15 +2058,17 @@ class Senses:
 
     def _crop_told(self, after: Piece | None) -> bool:
         """ "6 plants 2 white plants look pale": counted plants, one count, and what the crop is like told behind it."""
-        if self.entry.value != "white" or not any(word.type == "PLANTS" for word in self.out):
+        if self.entry.value != "white" or not is_any(after, ("TOPS", "EDGES", "TOP")):
             return False
-        counts = [p for p in self.ps if p is not self.piece and is_any(p, ("FEMALES", "NONE", "TOO_MANY"))]
+        if not any(word.type == "PLANTS" for word in self.out):
+            return False
+        counts = any(p is not self.piece and is_any(p, ("FEMALES", "NONE", "TOO_MANY")) for p in self.ps)
         if counts or any(word.type in ("COLOUR", "TOTAL", "POSITIVE") for word in self.out):
             return False
         j = self.direct_index(self.direct_index(self.i, 1), 1)
         behind = self.ps[j : j + CROP_AHEAD]
         said = any(self.made.has("copula", p.text) or is_any(p, ("TOP",)) for p in behind)
-        return is_any(after, ("TOPS", "EDGES", "TOP")) and (said or is_any(after, ("TOP",)))
+        return said or is_any(after, ("TOP",))
 
     def _joined_behind(self) -> bool:
         """Is the color joined behind this one without a number of its own, and are they only two?"""

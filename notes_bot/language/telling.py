@@ -23,6 +23,8 @@ SUBJECT = 4
 """Words of a clause in which its subject stands (judgement)."""
 LONGEST_NAME = 5
 """Words of the longest new name (judgement)."""
+LOOK_BACK = 400
+"""Pieces at the head of a message and right before a sentence in which a visit told is looked for (judgement)."""
 MOST_SIZES = 8
 """Fields of a line whose sizes are told one behind the other (judgement)."""
 
@@ -35,7 +37,8 @@ def told(line: Line, named: Piece | None = None, before: tuple[list[Piece], ...]
     """Read a sentence as something told of a field or of the crew; false when it is a note or nothing."""
     if len(line.ps) > asking.LONGEST_LINE or line.asked:
         return False
-    if before and not any(is_any(p, _VISITED) or p.kind in ("stage", "series") for row in before for p in row):
+    seen = (p for row in before for part in (row[:LOOK_BACK], row[-LOOK_BACK:]) for p in part)
+    if before and not any(is_any(p, _VISITED) or p.kind in ("stage", "series") for p in seen):
         return False  # "it was planted on May 7. The field is 82 acres.": all of it is told of the field
     if not before:
         named = None
