@@ -53,13 +53,14 @@ def _day(day: date, language: Language, sent: date | None) -> str:
 
 
 def _field(name: str, language: Language) -> str:
-    """The name alone where it would be read as one, else behind the word for field."""
-    from notes_bot.language.reader import read_note
+    """The name alone where it would be read as one without a guess, else behind the word for field."""
+    from notes_bot.language.reader import plainly, read_plainly
 
     words = table(language)
     day = date(2000, 7, 1)
     for written in (name, f"{words.write('field')} {name}"):
-        reading = read_note(f"{written}, 1 {day_text(day, language)[2:]}, R2", sent=day, language=language)
+        said = plainly(f"{written}, 1 {day_text(day, language)[2:]}, R2", own=language)
+        reading = read_plainly(said, day, language=language)
         if reading.language == language and len(reading.notes) == 1 and not reading.problems:
             note = reading.notes[0]
             if note.field == name and note.date == day and note.stage == "R2" and not note.text:

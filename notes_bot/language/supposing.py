@@ -157,6 +157,8 @@ def _may_name(names: Names, span: Sequence[Lexeme]) -> Sequence[Lexeme]:
         return _may_name(names, span[:-1])  # "kestrel 12 yellow plants"
     if own[0].kind != "word" and all(p.kind != "word" or p.types for p in own):
         return ()
+    if is_any(own[0], ("POTASSIUM", "PH")) and len(own) < 3:
+        return ()  # "K 78; hojas sanas"
     return () if len(own) == 1 and is_any(own[0], _NO_NAMES) else span
 
 
