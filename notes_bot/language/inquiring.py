@@ -50,7 +50,14 @@ def _how_to(line: Line) -> bool:
     return line.emit("help", topic=topic)
 
 
-_TOPICS = ("reminders", "lab", "weather", "ask", "corrections", "fields")
+_TOPICS = {
+    "reminders": "topic_reminders",
+    "lab": "topic_lab",
+    "weather": "topic_weather",
+    "ask": "topic_ask",
+    "corrections": "topic_corrections",
+    "fields": "topic_fields",
+}
 """Topics told by the deed that is asked about, the more particular first; each has its stems in the word files."""
 _DONE_TO_FIELD = frozenset({"reminders", "corrections"})
 """Topics of deeds: how one is done to a field that is named is no question of that field."""
@@ -60,7 +67,7 @@ def topic_of(parts: asking.Parts) -> str | None:
     """The topic of help by the deed asked about ("silence", "rename", "lab results")."""
     asks = set(parts._of("how_to", "way_to"))  # "remind me how to fix a count"
     words = [word for n, word in enumerate(parts.words) if n not in asks]
-    return next((topic for topic in _TOPICS if any(parts.made.stemmed(f"topic_{topic}", w) for w in words)), None)
+    return next((topic for topic, stems in _TOPICS.items() if any(parts.made.stemmed(stems, w) for w in words)), None)
 
 
 def _asks(line: Line, *traits: str) -> bool:
