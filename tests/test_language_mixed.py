@@ -356,3 +356,36 @@ def test_a_place_told_in_a_story(text, name):
     spots = _note(text).spots
 
     assert (spots[1].name, spots[1].plants, spots[1].females.white) == (name, 3, 1)
+
+
+@pytest.mark.parametrize(
+    ("text", "second"),
+    [
+        ("kestrel 3 plts 4 white. Six plants at Dry Creek had none.", ("dry creek", 6, 0)),
+        ("kestrel 3 plts 4 white. 6 dug at Dry Creek, 2 yellow", ("dry creek", 6, 2)),
+        ("La Tranquera 3 plantas, 4 blancas. Seis plantas en Molino Viejo y ninguna.", ("molino viejo", 6, 0)),
+        ("Baixada 3 pés, 4 brancas. Seis pés na Santa Rita, nada.", ("santa rita", 6, 0)),
+    ],
+)
+def test_a_sentence_that_begins_with_the_plants_of_another_field(text, second):
+    """ "Six plants at .. had none": of that field."""
+    reading = _read(text)
+
+    assert reading.problems == ()
+    assert [(note.plants, note.females.total) for note in reading.notes][:1] == [(3, 4)]
+    assert [(note.field, note.plants, note.females.total) for note in reading.notes][1:] == [second]
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "kestrel dug 5 plants, 3 white on one of them",
+        "kestrel worked 5 plants loose by hand, 3 white on one of them, rest clean",
+        "kestrel dug 5, 3 white on two of em",
+    ],
+)
+def test_females_on_some_of_them(text):
+    """Some of the plants told before, and no other plants."""
+    note = _note(text)
+
+    assert (note.plants, note.females.total) == (5, 3)

@@ -592,11 +592,13 @@ class Names:
         while j > i - LED_WORDS and is_any(self.at(j), ("LINK", "ABOUT")) and not day_number(self.ps[j]):
             j -= 1
         at = any(self.made.has("at", piece.text) for piece in self.ps[j + 1 : i])
-        j -= is_any(self.at(j), ("PLANTS",))
+        named = is_any(self.at(j), ("PLANTS", "DUG"))  # "six plants at Windmill Flat had 2 white"
+        j -= named
         number, verb = self.at(j), self.at(j - 1)
         if not at or number is None or not day_number(number) or verb is None:
             return False
         dug = is_any(verb, ("DUG",)) or self.made.has("did_plants", verb.text)
+        dug = dug or (named and verb.kind == "break" and verb.value == "hard")
         behind = itertools.takewhile(lambda p: p.kind != "line" and not is_any(p, ("FIELD",)), self.ps[i + 1 :])
         found = any(number_like(piece) or is_any(piece, ("NONE", "TOO_MANY", "MOSTLY")) for piece in behind)
         told = any(is_any(piece, ("PLANTS", "DUG", "TOOL")) for piece in self.ps[: j - 1])

@@ -775,6 +775,12 @@ class Senses:
         k = j + 1
         of_them = after is not None and after.text == "of" and self.made.has("them", getattr(self.at(k), "text", ""))
         told = any(word.type in ("COLOUR", "FEMALES", "MOSTLY") for word in self.out[-5:-1])
+        upon = len(self.out) > 1 and self.out[-2].type == "OVER"
+        if of_them and upon and any(word.type in ("PLANTS", "DUG") for word in self.out[:-2]):
+            over = self.out[-2]
+            del self.out[-2:]
+            self._emit("TEXT", None, over.start, self.ps[k].end)
+            return k + 1 - i  # "5 plants, 3 white on one of them"
         dug_before = len(self.out) > 1 and self.out[-2].type == "DUG" and self.lead in ("", "link")
         if of_them and (
             dug_before or is_any(self.at(k + 1 + (getattr(self.at(k + 1), "text", "") == ",")), ("DUG",))
