@@ -15,6 +15,7 @@ from notes_bot.language.days import UNIT_DAYS, DayWritten, coming_day
 from notes_bot.language.joining import day_words, is_any, linking, number_words, stage_words, until_days
 from notes_bot.language.naming import Names, crew_of, written
 from notes_bot.language.scan import fold
+from notes_bot.language.shares import told_as_share
 from notes_bot.language.words import Table, anywhere, is_field_word, table
 from notes_bot.model import Language
 
@@ -403,7 +404,7 @@ class Parts:
         if not verb and not (self.says("ask_reminder") and name_in(self.line) is not None):
             return None
         aimed = self.says("ask_remind", "ask_it", "ask_move_it") or name_in(self.line) is not None
-        if self._seen() or not aimed:
+        if self._seen() or not aimed or told_as_share(self.ps, self.made):
             return None
         ps = [p for p in self.ps if not self.made.has("more_days", p.text)]  # "5 more days"
         ps = _dashed(day_words(number_words(stage_words(until_days(ps, self.made), self.made), self.made), self.made))

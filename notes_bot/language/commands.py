@@ -76,6 +76,8 @@ def take(context: Context, pieces: list[Piece]) -> list[Piece]:
     """Commands of the message, line by line, into the context; the pieces that are left are notes."""
     rest: list[Piece] = []
     lines = [_without_plea(context, line) for line in _lines(pieces)]
+    if _asked_above(context, [content for line in lines if (content := _content(line))]):
+        return []
     listed = winter.lab_list(context, [_content(line) for line in lines])
     for n, line in enumerate(lines):
         content = _content(line)
@@ -115,6 +117,22 @@ def take(context: Context, pieces: list[Piece]) -> list[Piece]:
     if _asked_of_heading(context, rest) or (context.commands and _only_talk(context, rest)):
         return []
     return rest if any(piece.kind != "line" for piece in rest) else []
+
+
+_ASKED_ABOVE = ("MUTE", "RESUME", "PICTURE", "HISTORY", "STATE", "UNDO", "SKIP")
+
+
+def _asked_above(context: Context, lines: list[list[Piece]]) -> bool:
+    """ "Hist" above "quarry": a word for what is asked alone, and a field's name on the next line."""
+    if len(lines) != 2 or len(lines[0]) != 1 or len(lines[1]) > LONGEST_NAME:
+        return False
+    asked, name = lines[0][0], lines[1]
+    alone = is_any(asked, _ASKED_ABOVE) and "FIELD" not in asked.types
+    known = "FIELD" in name[0].types or Line(context, name).known_span(-1) == (name[0].start, name[-1].end)
+    known = known and not any(p.kind == "line" for p in name)
+    strange = not context.fields and name[0].kind == "word" and all(p.kind in ("word", "number") for p in name)
+    strange = strange and not any(is_any(p, ("COURTESY", "PLANTS", "DUG", "COLOUR", "NONE")) for p in name)
+    return alone and (known or strange) and Line(context, [asked, *name]).take()
 
 
 _OF_A_FIELD = frozenset(

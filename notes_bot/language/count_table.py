@@ -3,6 +3,8 @@
 A heading of at least two colors ("plant | W | Y | T", "Site  plants  W  Y") and rows of a label and as many numbers
 below it. "P1  6  2  0" becomes "p1: 6 white 2 yellow 0 tan"; a column of plants makes the row a place. What is no such
 table stays as it is, to the letter.
+
+A column of numbers below "per plant", or below as many plants, becomes a list in one line.
 """
 
 from __future__ import annotations
@@ -11,11 +13,13 @@ import re
 from dataclasses import dataclass
 
 from notes_bot.language.scan import fold
-from notes_bot.language.words import Table, table
+from notes_bot.language.words import Entry, Table, table
 from notes_bot.model import Language
 
 MOST_ROWS = 60
 """Rows of a table; beyond these it is no tally of a stop (judgement)."""
+MOST_HEADING = 5
+"""Words of a line that heads a column of counts (judgement)."""
 MOST_COLUMNS = 8
 """Columns of a table; beyond these it is no tally of a stop (judgement)."""
 _CELLS = (re.compile(r"\s*[|;\t]\s*"), re.compile(r"\s*,\s*"), re.compile(r"\s+/\s+"), re.compile(r"\s+"))
@@ -38,7 +42,7 @@ def rewritten(text: str, language: Language) -> str:
     if "\n" not in text:
         return text
     made = table(language)
-    lines = text.split("\n")
+    lines = _column_of_counts(text.split("\n"), made)
     out: list[str] = []
     n = 0
     while n < len(lines):
@@ -55,6 +59,46 @@ def rewritten(text: str, language: Language) -> str:
         )
         n += 1 + len(rows)
     return "\n".join(out)
+
+
+LEAST_COLUMN = 3
+"""Counts, one a line below a heading, from which they are one a plant (judgement)."""
+
+
+def _column_of_counts(lines: list[str], made: Table) -> list[str]:
+    """ "per pl" above lines of one number each: the numbers as a list behind it."""
+    out: list[str] = []
+    n = 0
+    while n < len(lines):
+        end = n + 1
+        while end < len(lines) and re.fullmatch(r"\s*\d{1,3}\s*[.,;]?\s*", lines[end]):
+            end += 1
+        counts = [re.sub(r"\D", "", line) for line in lines[n + 1 : end]]
+        if len(counts) < LEAST_COLUMN or not _heads_counts(lines[n], len(counts), made):
+            out.append(lines[n])
+            n += 1
+            continue
+        out.append(f"{lines[n].rstrip(' :.,;-')}: {', '.join(counts)}")
+        n = end
+    return out
+
+
+def _heads_counts(line: str, size: int, made: Table) -> bool:
+    """ "per pl", "cysts per plant:", "each", "4 pl": what each plant had is told below, or as many as plants dug."""
+    words = [word for word in re.split(r"[\s:.,;-]+", fold(line)) if word]
+    if not words or len(words) > MOST_HEADING:
+        return False
+    kinds = [{e.type for entries in _entries(words, n, made) for e in entries} for n in range(len(words))]
+    if any("EACH" in kind for kind in kinds):
+        return not any(word.isdigit() for word in words)
+    plants = any(kind & {"PLANTS", "DUG"} for kind in kinds)
+    return plants and [int(word) for word in words if word.isdigit()] == [size]
+
+
+def _entries(words: list[str], n: int, made: Table) -> list[tuple[Entry, ...]]:
+    """What the word at n, and the longest phrase that begins there, may mean."""
+    longest = made.longest(words, n)
+    return [made.singles.get(words[n], ()), *([longest[1]] if longest is not None else [])]
 
 
 def _split(line: str, cells: re.Pattern[str]) -> list[str]:

@@ -15,15 +15,19 @@ _TURNED = re.compile(r"(?<![\w.,/:-])p(?:l|lt|ls|lts)?\d{1,2}(?:[^\W\d_]{1,6}\d{
 """Plants first, each word before its count: pl6w14y2."""
 _PLACED = re.compile(r"(?<![\w.,/:-])([^\W\d_]{1,6})(\d{1,2})p(?:l|lt|ls|lts)?(\d{1,4})(?!\w)", re.IGNORECASE)
 """A place, its plants, and what was on them: n3p5."""
+_ITEM = r"(?:0|(?:\d{1,3}[^\W\d_]{1,6}){1,4})"
+"""What one plant had: 0, 3w1y."""
+_ITEMS = re.compile(rf"(?<![\w.,:-]){_ITEM}(?:([,;/+-]){_ITEM})(?:\1{_ITEM})+(?![\w,;/+-]*\d)")
+"""Plants one by one with no blank between them, where "0,3w" would be a decimal: 1w,0,3w1y."""
 _AGAIN = re.compile(
-    r"(?<![\w.,/:-])([^\W\d_]{2,8})(\d{1,2})(d|days?|w|wks?|weeks?|dias?|días?|sem)(?!\w)", re.IGNORECASE
+    r"(?<![\w.,:-])([^\W\d_]{2,8})(\d{1,2})(d|days?|w|wks?|weeks?|dias?|días?|sem)(?!\w)", re.IGNORECASE
 )
 """When to look again: la10d, bk2wk."""
 _COUNTED = re.compile(r"(?<![^\W_])([^\W\d_]{1,8})[ :=]?[ ]?\d{1,4}(?!\w)")
 """A word and its count behind it: wh 21."""
 LEAST_SHADES = 2
 """Other colors with counts from which a short word is one too (judgement)."""
-_SHARE = re.compile(r"(?<![\w.,/:-])(\d{1,2})([^\W\d_]{2,3})(\d{1,2})(?!\w)")
+_SHARE = re.compile(r"(?<![\w.,:-])(?<!\d/)(\d{1,2})([^\W\d_]{2,3})(\d{1,2})(?!\d)(?=\W|$|([^\W\d_]{2,9})(?![^\W_]))")
 """So many of so many: 7of7."""
 
 
@@ -33,6 +37,7 @@ def apart(text: str, made: Table) -> str:
     if not re.search(r"\d[^\W\d_]{1,8}\d|[^\W\d_]\d+[^\W\d_]", text):
         return text
     text = _places_apart(text, made)
+    text = _ITEMS.sub(lambda match: _items(match.group(), made), text)
     text = _CHAIN.sub(lambda match: _chain(match.group(), made), text)
     text = _TURNED.sub(lambda match: _turned(match.group(), made), text)
     text = _AGAIN.sub(lambda match: _again(match, made), text)
@@ -62,6 +67,14 @@ def _chain(chain: str, made: Table) -> str:
     plants = [n for n, kind in enumerate(kinds) if kind == "plants"]
     whole = None not in kinds and len(set(kinds)) == len(kinds)
     return " ".join(pairs) if whole and plants in ([], [0], [len(kinds) - 1]) else chain
+
+
+def _items(row: str, made: Table) -> str:
+    """ "1w, 0, 3w1y": a comma and a blank between them, where colors are counted, and one of them again or none."""
+    shades = [_kind(word, made) for word in re.findall(r"[^\W\d_]+", row)]
+    counted = bool(shades) and not {None, "plants", "females"} & set(shades)
+    listed = counted and (len(set(shades)) < len(shades) or re.search(r"(?<!\d)0(?![\w])", row) is not None)
+    return re.sub(r"[,;/+-]", ", ", row) if listed else row
 
 
 def _turned(chain: str, made: Table) -> str:
@@ -95,7 +108,9 @@ def _places_apart(text: str, made: Table) -> str:
 def _again(match: re.Match[str], made: Table) -> str:
     """ "la 10d": a word for looking again and a span of days."""
     word = match.group(1).lower()
-    looks = any(entry.type == "LOOK" for entry in made.singles.get(word, ()))
+    said = made.shorts.get(word, (word,))
+    looks = any(entry.type == "LOOK" for part in said for entry in made.singles.get(part, ()))
+    looks = looks or any(made.has("weak_look", part) for part in said)
     return f"{match.group(1)} {match.group(2)}{match.group(3)}" if looks else match.group()
 
 
@@ -103,7 +118,7 @@ def _share(match: re.Match[str]) -> str:
     """ "7 of 7": so many of so many."""
     some, whole = int(match.group(1)), int(match.group(3))
     of = match.group(2).lower() in _joints() and some <= whole
-    return " ".join(match.groups()) if of else match.group()
+    return " ".join(match.groups()[:3]) + (" " if match.group(4) else "") if of else match.group()
 
 
 @cache

@@ -379,6 +379,9 @@ def labelled(pieces: list[Piece]) -> list[Piece]:
         starts = not out or out[-1].kind in ("break", "line") or is_any(out[-1], ("FIELD",))
         out.append(piece)
         i += 1
+        if "LOOK" in piece.types and after is not None and after.text == "=" and _tells_time(pieces, i + 1):
+            i += 1  # "none, agn=2wk"
+            continue
         colon = starts and after is not None and after.text in (":", "=")
         if colon and is_any(piece, _LABELS):
             i += 1  # "Planted: May 12"
@@ -394,6 +397,14 @@ def labelled(pieces: list[Piece]) -> list[Piece]:
                 out.append(pieces[i])
             i += 1
     return out
+
+
+def _tells_time(pieces: list[Piece], i: int) -> bool:
+    """Does a day or a span of days stand there?"""
+    piece = pieces[i] if i < len(pieces) else None
+    if piece is None or piece.kind != "number":
+        return piece is not None and (piece.kind == "day" or is_any(piece, ("WEEKDAY", "TODAY")))
+    return is_any(pieces[i + 1] if i + 1 < len(pieces) else None, ("UNIT",))
 
 
 # --- number words -----------------------------------------------------------------------------------
@@ -1150,7 +1161,7 @@ def _weekday_stands(pieces: list[Piece], i: int, out: list[Piece], made: Table) 
     word = pieces[i].text
     before = out[-1] if out else None
     after = pieces[i + 1] if i + 1 < len(pieces) else None
-    if is_any(before, ("WHICH", "LOOK", "MOVE", "SPRAY", "PLANTED")) or is_any(after, ("WHICH",)):
+    if is_any(before, ("WHICH", "LOOK", "MOVE", "SPRAY", "CHEMICAL", "PLANTED")) or is_any(after, ("WHICH",)):
         return True
     unknown_follows = after is not None and after.kind == "word" and not after.entries
     unknown_follows = unknown_follows and not (after is not None and made.has("visit_noun", after.text))  # "fri visit"

@@ -45,8 +45,10 @@ from notes_bot.language.unsaid import (
     halves,
     headings,
     loosened,
+    none_of_dug,
     plants_again,
     roots_of_the_rest,
+    shades_in_letters,
 )
 from notes_bot.language.words import table
 
@@ -63,6 +65,7 @@ class NoteLexer(Lexer):
             return
         made = table(draft.language)
         draft.pieces = labelled(acidity_apart(draft.pieces, made))
+        draft.pieces = shades_in_letters(none_of_dug(draft.pieces, made), made)
         heard_stages(draft, made)
         draft.pieces = place_words(staged_beans(stage_words(draft.pieces, made)), made)
         draft.pieces = ends_and_sides(draft.pieces, made)

@@ -257,6 +257,10 @@ def _mark_bare_items(pieces: list[Piece]) -> None:
         none = any(not _coloured(pieces, at) for at in starts)
         if not none or len(set(shades)) == len(shades):
             continue
+        last = starts[-1]
+        if not _coloured(pieces, last) and last + 1 < len(pieces) and pieces[last + 1].kind == "word":
+            end = pieces[last].end
+            pieces.insert(last + 1, Piece("word", "", end, end, _FEMALE))  # "2w, 0 dug"
         for n, at in reversed(list(enumerate(starts, 1))):
             first = pieces[at]
             pieces.insert(at, Piece("mark", "", first.start, first.start, (), n, first.spaced))
@@ -293,6 +297,8 @@ def _items_from(pieces: list[Piece], i: int) -> list[int]:
             return []
         if i >= len(pieces) or pieces[i].kind == "line" or pieces[i].text in (".", ";", ")"):
             break
+        if zeros and pieces[i - 1].text != "," and is_any(pieces[i], ("DUG", "TOOL", "SOAKED")):
+            break  # "3w1y, 2w, 0 dug"
         i += pieces[i].text == ","
     told_again = zeros or len(set(colours)) < len(colours)
     return starts if colours and told_again else []

@@ -1,5 +1,8 @@
 """Places with a list each: "gate 2 0 3 / mid 0 0 1 / far 4 2 0", a line a place, "gate 3 pl 5, far 3 pl 0".
 
+Also with a share of its plants ("gate 3of5, mid 0of5"), and with counts by color where the place is a letter or the
+word stands before its count ("a 5pl 3cy; b 5pl 0cy", "low pl4 w6, high pl4 w0").
+
 The same build again and again tells that the words before the numbers are places: each gets its plants, where they were
 only told by the length of its list.
 """
@@ -7,11 +10,11 @@ only told by the length of its list.
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from notes_bot.language.joining import is_any
 from notes_bot.language.pieces import Piece
-from notes_bot.language.words import Entry, Table
+from notes_bot.language.words import Entry, Table, anywhere
 
 LONGEST_NAME = 3
 """Pieces in the name of a place (judgement)."""
@@ -19,7 +22,11 @@ MOST_PLANTS = 30
 """More plants than this in one place are dug by nobody: rather a question (judgement)."""
 _SIDES = frozenset("nsew")
 """Letters for the sides of a field, places where two of them are told of."""
-_MAY_NAME = frozenset({"SPOT", "CHECK", "LINK", "BELOW", "NEW", "OLD", "TEXT", "MEASURE", "TOPIC", "FIELD_WORD"})
+_LETTERS = frozenset("abcdfghij")
+"""Letters that places are called by, from the first of them on."""
+_MAY_NAME = frozenset(
+    {"SPOT", "CHECK", "LINK", "BELOW", "NEW", "OLD", "TEXT", "MEASURE", "TOPIC", "FIELD_WORD", "NODULE", "WEATHER"}
+)
 """What a word that names a place may mean besides."""
 _PLANTS = (Entry("PLANTS", "plants"),)
 _BEHIND = ("SPOT", "CHECK", "MOSTLY", "DUG", "TOOL")
@@ -38,6 +45,14 @@ class _Row:
     dashed: bool
     side: bool
     """Is its name a word or a letter for a side, and nothing else?"""
+    kinds: tuple[Piece | None, ...] = ()
+    """Where counts are told by color or as females: the word for each."""
+    slashed: bool = False
+    """Are its two counts told with a slash, "3/5", which may be a share?"""
+    share: bool = False
+    """So many of so many plants: "3 of 5", "3/5 pos"."""
+    dated: bool = False
+    """Is it rather a word and a day: "far 1/5" where the other places are no shares?"""
 
     @property
     def known(self) -> bool:
@@ -47,17 +62,37 @@ class _Row:
     @property
     def listed(self) -> bool:
         """One number a plant?"""
-        return len(self.counts) > 1 and self.plants in (None, len(self.counts))
+        plain = not self.kinds and not self.share
+        return plain and len(self.counts) > 1 and self.plants in (None, len(self.counts))
 
     @property
     def summed(self) -> bool:
         """Plants, and what was on all of them?"""
-        return len(self.counts) == 1 and self.plants is not None and self.plants > 1
+        one = len(self.counts) == 1 or bool(self.kinds)
+        return one and not self.share and self.plants is not None and self.plants > 0
+
+    @property
+    def labelled(self) -> bool:
+        """Does a word for what is counted stand before its count: "low pl4 w6"?"""
+        return any(
+            word is not None and word.start < count.start for count, word in zip(self.counts, self.kinds, strict=False)
+        )
+
+    @property
+    def letter(self) -> str:
+        """The letter it is called by: "a 5pl 3cy"."""
+        alone = len(self.name) == 1 and len(self.name[0].text) == 1
+        return self.name[0].text if alone and self.plants is not None else ""
 
 
 def places_listed(pieces: list[Piece], made: Table) -> list[Piece]:
     """The pieces with every such place as a SPOT or CHECK, its plants and its counts."""
     rows = _rows(pieces, made)
+    if _is_doubtful(rows):
+        return [_no_day(piece, rows) for piece in pieces]
+    rows = _with_shares(rows)
+    if all(row.known or not row.kinds for row in rows) and not any(row.labelled for row in rows):
+        rows = [row for row in rows if not row.kinds]  # plainly told: see places.py
     rows = [row for row in rows if _same_build(row, rows)]
     if not _are_places(rows):
         return pieces
@@ -74,12 +109,44 @@ def _are_places(rows: list[_Row]) -> bool:
     """At least two, one of them known as a place or two of them sides, no name twice, more than half of them known."""
     names = {" ".join(piece.text for piece in row.name) for row in rows}
     sides = sum(row.side for row in rows)
+    letters = [row.letter for row in rows]
+    if len(rows) > 1 and letters == [chr(ord("a") + n) for n in range(len(rows))]:
+        return True
     known = sum(row.known or (row.side and sides > 1) or (row.side and any(r.known for r in rows)) for row in rows)
     return len(rows) > 1 and len(names) == len(rows) and 2 * known >= len(rows)
 
 
+def _with_shares(rows: list[_Row]) -> list[_Row]:
+    """ "Gate 3/5, mid 0/5": fractions of one and the same number, or one said to be infested, are shares everywhere."""
+    slashed = [row for row in rows if row.slashed]
+    wholes = {row.counts[1].value for row in slashed}
+    fit = len(slashed) > 1 and all(row.counts[0].value <= row.counts[1].value for row in slashed)
+    sure = any(row.share for row in rows) or (len(wholes) == 1 and min(wholes) > 2)
+    told = [replace(row, share=row.share or (row.slashed and fit and sure)) for row in rows]
+    return [row for row in told if row.share or not row.dated]
+
+
+def _is_doubtful(rows: list[_Row]) -> bool:
+    """ "Gate 3/8, hill 2/6": two plants each with so many, or so many of so many? That is asked."""
+    slashed = [row for row in rows if row.slashed and not row.dated]
+    fit = all(row.counts[0].value <= row.counts[1].value for row in slashed)
+    wholes = {row.counts[1].value for row in slashed}
+    plain = any(row.share or (row.listed and not row.slashed) for row in rows)
+    return len(slashed) > 1 and fit and not plain and len(wholes) > 1 and min(wholes) > 2
+
+
+def _no_day(piece: Piece, rows: list[_Row]) -> Piece:
+    """A fraction of a doubtful place as one, and no day."""
+    at = any(row.slashed and row.counts[0].start == piece.start for row in rows)
+    if not at or piece.kind != "day":
+        return piece
+    return replace(piece, kind="ratio", value=tuple(int(part) for part in piece.text.split("/")))
+
+
 def _same_build(row: _Row, rows: list[_Row]) -> bool:
     """Is there another row told as this one?"""
+    if row.share:
+        return sum(other.share for other in rows) > 1
     if row.summed:
         return sum(other.summed for other in rows) > 1
     if not row.listed or (row.dashed and not any(other is not row and other.listed for other in rows)):
@@ -91,6 +158,7 @@ def _rows(pieces: list[Piece], made: Table) -> list[_Row]:
     """All stretches between stops that are built as a place with counts."""
     starts = [0]
     starts += [n + 1 for n, p in enumerate(pieces) if p.kind in ("break", "line") or is_any(p, ("FIELD",))]
+    starts = [n + (n > 0 and getattr(_at(pieces, n), "text", "") == ":") for n in starts]
     found: list[_Row] = []
     for start in starts:
         row = _row(pieces, start, made) if not found or start >= found[-1].end else None
@@ -116,18 +184,103 @@ def _row(pieces: list[Piece], first: int, made: Table) -> _Row | None:
         return None
     while (piece := _at(pieces, n)) is not None and piece.text in (":", "=", "-"):
         n += 1
-    plants = ahead
-    if ahead is None and _whole(_at(pieces, n)) is not None and is_any(_at(pieces, n + 1), ("PLANTS",)):
-        plants = _whole(_at(pieces, n))
-        n += 2
-        n += getattr(_at(pieces, n), "text", "") in (":", "=", "-")
-    counts, end, dashed = _counts(pieces, n)
-    stops = _ends(_at(pieces, end)) or is_any(_at(pieces, end), _BEHIND) or _names_side(pieces, end)
-    dated = dashed and pieces[end - 1].kind == "day" and not any(is_any(p, ("SPOT", "CHECK")) for p in name)
-    if not counts or dated or not stops or (plants is not None and not 0 < plants <= MOST_PLANTS):
+    plants, n = (ahead, n) if ahead is not None else _plants_at(pieces, n)
+    told = _told_at(pieces, n, plants, name, made)
+    if not told.counts or not _stops(pieces, told, made) or (plants is not None and not 0 < plants <= MOST_PLANTS):
         return None
+    placed = any(is_any(piece, ("SPOT", "CHECK")) for piece in name)
+    dated = told.dashed and not told.share and pieces[told.end - 1].kind == "day" and not placed
     side = len(name) == 1 and (name[0].text in _SIDES or made.has("direction", name[0].text))
-    return _Row(first, end, name, plants, counts, dashed, side)
+    return _Row(
+        first, told.end, name, plants, told.counts, told.dashed, side, told.kinds, told.slashed, told.share, dated
+    )
+
+
+def _plants_at(pieces: list[Piece], n: int) -> tuple[int | None, int]:
+    """ "3 pl", "pl3": how many plants are told there, and what follows."""
+    number, word = _at(pieces, n), _at(pieces, n + 1)
+    if is_any(number, ("PLANTS",)):
+        number, word = word, number
+    plants = _whole(number)
+    if plants is None or not is_any(word, ("PLANTS",)):
+        return None, n
+    return plants, n + 2 + (getattr(_at(pieces, n + 2), "text", "") in (":", "=", "-"))
+
+
+@dataclass(slots=True)
+class _Told:
+    """What is told of one place: see :class:`_Row`; and where it ends."""
+
+    counts: list[Piece]
+    end: int
+    dashed: bool
+    slashed: bool
+    kinds: tuple[Piece | None, ...] = ()
+    share: bool = False
+
+
+def _told_at(pieces: list[Piece], n: int, plants: int | None, name: list[Piece], made: Table) -> _Told:
+    """The counts from n on: a list, counts by color, or a share of the plants."""
+    counts, end, dashed = _counts(pieces, n)
+    told = _Told(counts, end, dashed, dashed and "/" in pieces[n].text)
+    if plants is not None:
+        shaded, shaded_end = _shaded(pieces, n)
+        if shaded and shaded_end >= end and not any(is_any(p, ("FIELD_WORD",)) for p in name):
+            return _Told([count for count, _ in shaded], shaded_end, False, False, tuple(word for _, word in shaded))
+        return told
+    if of := _of_so_many(pieces, n):
+        end = of + 1 + is_any(_at(pieces, of + 1), ("PLANTS",))
+        told = _Told([pieces[n], pieces[of]], end, False, False, share=True)
+    if (told.slashed or told.share) and made.has("infest_word", getattr(_at(pieces, told.end), "text", "")):
+        told.share, told.end = True, told.end + 1
+    return told
+
+
+def _stops(pieces: list[Piece], told: _Told, made: Table) -> bool:
+    """Does nothing stand behind the counts that could belong to them?"""
+    end = told.end
+    stops = _ends(_at(pieces, end)) or is_any(_at(pieces, end), _BEHIND) or _names_side(pieces, end)
+    stops = stops or _labels_next(pieces, end)
+    return stops or ((told.share or bool(told.kinds)) and _opens_row(pieces, end, made))
+
+
+def _opens_row(pieces: list[Piece], n: int, made: Table) -> bool:
+    """ "a 5pl 3cy b 5pl 0cy": does the name of a place with plants or a count behind it stand there?"""
+    named = n
+    while (piece := _at(pieces, n)) is not None and n < named + LONGEST_NAME and _names(piece, made):
+        n += 1
+    return n > named and (_whole(piece) is not None or is_any(piece, ("PLANTS",)))
+
+
+_Counted = tuple[Piece, Piece | None]
+"""A count, and the color or the word for females that tells what it counts."""
+
+
+def _shaded(pieces: list[Piece], n: int) -> tuple[tuple[_Counted, ...], int]:
+    """ "3w 1y", "w6", "3cy": counts with the word for each, from n on, and where they end."""
+    found: list[_Counted] = []
+    first = _whole(_at(pieces, n)) is not None  # each count before its word, or behind it
+    while (piece := _at(pieces, n)) is not None and (behind := _at(pieces, n + 1)) is not None:
+        count, word = (piece, behind) if first else (behind, piece)
+        if _whole(count) is None or not is_any(word, ("COLOUR", "FEMALES")):
+            break
+        found.append((count, word))
+        n += 2
+    return tuple(found), n
+
+
+def _of_so_many(pieces: list[Piece], n: int) -> int:
+    """Where the plants of "3 of 5" stand; 0 for no such share."""
+    some, of, whole = _whole(_at(pieces, n)), _at(pieces, n + 1), _whole(_at(pieces, n + 2))
+    if some is None or whole is None or of is None or of.text not in anywhere("share_of"):
+        return 0
+    return n + 2 if some <= whole and whole else 0
+
+
+def _labels_next(pieces: list[Piece], n: int) -> bool:
+    """ "gate=2 0 1 creek=0 0 0": does the label of the next place stand there?"""
+    piece, sign = _at(pieces, n), _at(pieces, n + 1)
+    return piece is not None and piece.kind == "word" and sign is not None and sign.text in (":", "=")
 
 
 def _names_side(pieces: list[Piece], n: int) -> bool:
@@ -145,7 +298,7 @@ def _names(piece: Piece, made: Table) -> bool:
     """May the word be of the name of a place?"""
     if piece.kind != "word" or is_any(piece, ("FIELD",)):
         return False
-    if piece.text in _SIDES:
+    if piece.text in _SIDES or piece.text in _LETTERS:
         return True
     plain = not made.has("mark_noun", piece.text) and not made.has("heading", piece.text)
     kinds = piece.types.keys() - ({"LOOK"} if is_any(piece, ("CHECK",)) else set())  # "chk"
@@ -201,16 +354,41 @@ def _told(row: _Row) -> list[Piece]:
     text = " ".join(piece.text for piece in row.name)
     check = next((piece.types["CHECK"] for piece in row.name if is_any(piece, ("CHECK",))), None)
     entry = check or Entry("SPOT", text)
+    if row.share:
+        return _told_as_share(row, Piece("place", text, first.start, last.end, (entry,), None, first.spaced))
     number = row.plants or len(row.counts)
     return [
         Piece("place", text, first.start, last.end, (entry,), None, first.spaced),
         Piece("sign", ":", last.end, last.end),
         Piece("number", str(number), last.end, last.end, (), number),
         Piece("word", "", last.end, last.end, _PLANTS),
-        *row.counts,
-        *(
-            [Piece("word", "", row.counts[0].end, row.counts[0].end, (Entry("FEMALES", "female"),))]
-            if row.summed
-            else []
-        ),
+        *_counts_told(row),
     ]
+
+
+def _counts_told(row: _Row) -> list[Piece]:
+    """The counts of a place, each with the word for what it counts."""
+    if not row.summed:
+        return row.counts
+    if not row.kinds:
+        end = row.counts[0].end
+        return [row.counts[0], Piece("word", "", end, end, (Entry("FEMALES", "female"),))]
+    told: list[Piece] = []
+    for count, word in zip(row.counts, row.kinds, strict=True):
+        entries = tuple(e for e in word.entries if e.type in ("COLOUR", "FEMALES")) if word is not None else ()
+        told += [count, Piece("word", getattr(word, "text", ""), count.end, count.end, entries)]
+    return told
+
+
+def _told_as_share(row: _Row, place: Piece) -> list[Piece]:
+    """ "gate: 3 of 5 plants infested", "mid: none, 5 plants"."""
+    some, whole = row.counts
+    end = whole.end
+    of = [
+        some,
+        Piece("word", "of", end, end, (Entry("LINK", "link"),)),
+        whole,
+        Piece("word", "", end, end, _PLANTS),
+        Piece("word", "infested", end, end, (Entry("HAD", "infested"),)),
+    ]
+    return [place, Piece("sign", ":", place.end, place.end), *of]

@@ -6,6 +6,7 @@ takes no share for a count of females.
 
 from __future__ import annotations
 
+import itertools
 import re
 
 from notes_bot.language.joining import is_any, linking
@@ -26,10 +27,17 @@ def shared(pieces: list[Piece], made: Table) -> list[Piece]:
     """The pieces with every share of the plants as "2 of 6 plants infested"."""
     if not any(p.types.keys() & {"HAD", "FEMALES", "NONE"} or made.has("infest_word", p.text) for p in pieces):
         return pieces
+    dug = {count_told(p) for p, q in itertools.pairwise(pieces) if is_any(q, ("PLANTS", "DUG"))}
+    dug |= {count_told(q) for p, q in itertools.pairwise(pieces) if is_any(p, ("PLANTS", "DUG"))}
     out: list[Piece] = []
     n = 0
     while n < len(pieces):
         share = _of_so_many(pieces, n, made) or _and_the_others(pieces, n, made) or _for_all(pieces, n, made)
+        share = share or _upon(pieces, n, dug, made)
+        if share is None and (end := _some_of_them(pieces, n, made)):
+            out += _infested("1", pieces[n], pieces[end - 1])  # at least
+            n = end
+            continue
         if share is None:
             out.append(pieces[n])
             n += 1
@@ -53,6 +61,14 @@ def shared(pieces: list[Piece], made: Table) -> list[Piece]:
         ]
         n = end
     return out
+
+
+def _infested(some: str, first: Piece, last: Piece) -> list[Piece]:
+    """So many infested, in the place of what told it."""
+    return [
+        Piece("number", some, first.start, last.end, (), int(some), first.spaced),
+        Piece("word", "infested", last.end, last.end, _INFESTED),
+    ]
 
 
 def _at(pieces: list[Piece], n: int) -> Piece | None:
@@ -109,6 +125,70 @@ def _fraction(pieces: list[Piece], n: int, made: Table) -> tuple[int, int, int] 
     k = at + 1 + is_any(_at(pieces, at + 1), ("PLANTS",))
     word = _at(pieces, k)
     return (some, whole, k + 1) if word is not None and _is_infested(word, made) else None
+
+
+_IN_SEASON = {"en": range(5, 10), "es": (11, 12, 1, 2, 3), "pt": (11, 12, 1, 2, 3)}
+"""Months in which people dig: "cysts on 7/8" may be a day then (judgement)."""
+
+
+def _upon(pieces: list[Piece], n: int, dug: set[int | None], made: Table) -> tuple[int, int, int] | None:
+    """ "Cysts on 2/6 pl": females, a word for on, and a fraction that is no day of the season, or of the plants dug."""
+    if not is_any(pieces[n], ("FEMALES",)) or (
+        n and count_told(pieces[n - 1]) is not None and pieces[n - 1].value != 0
+    ):
+        return None
+    on, piece = _at(pieces, n + 1), _at(pieces, n + 2)
+    if on is None or piece is None or not (made.has("upon_plant", on.text) or made.has("share_in", on.text)):
+        return None
+    if piece.kind not in ("day", "ratio") or not re.fullmatch(r"\d{1,2}/\d{1,2}", piece.text):
+        return None
+    some, whole = (int(part) for part in piece.text.split("/"))
+    if not 0 <= some <= whole <= MOST_PLANTS or not whole:
+        return None
+    plants = is_any(_at(pieces, n + 3), ("PLANTS",))
+    month = some if made.language == "en" else whole
+    if month in _IN_SEASON[made.language] and not plants and whole not in dug:
+        return None
+    return some, whole, n + 3 + plants
+
+
+def _some_of_them(pieces: list[Piece], n: int, made: Table) -> int:
+    """Where "half pos", "most w/ cysts", "cysts on half" ends: some had females, and nobody says how many; or 0."""
+    before = _at(pieces, n - 1)
+    if before is not None and (made.denies(before.text) or is_any(before, ("NOT",))):
+        return 0
+    if is_any(pieces[n], ("FEMALES",)):
+        counted = count_told(before) is not None and not is_any(_at(pieces, n - 2), ("DUG", "TOOL"))
+        on = _at(pieces, n + 1)
+        if counted or on is None or not made.has("upon_plant", on.text):
+            return 0
+        end = _vague(pieces, n + 2, made)
+        return end if end and (_ends(_at(pieces, end)) or is_any(_at(pieces, end), ("DUG", "COLOUR"))) else 0
+    if _is_infested(pieces[n], made) and getattr(_at(pieces, n + 1), "text", "") in ("=", ":"):
+        end = _vague(pieces, n + 2, made)
+        return end if end and _ends(_at(pieces, end)) else 0
+    end = _vague(pieces, n, made)
+    last = _had_some(pieces, end, made) if end else None
+    return last if last is not None and not is_any(pieces[last - 1], ("TOO_MANY",)) else 0
+
+
+def _vague(pieces: list[Piece], n: int, made: Table) -> int:
+    """Where "half", "most of the plants" ends; 0 for no such word."""
+    while (piece := _at(pieces, n)) is not None and made.has("determiner", piece.text):
+        n += 1
+    if piece is None or not made.has("vague_share", piece.text):
+        return 0
+    n += 1
+    while (piece := _at(pieces, n)) is not None and (
+        made.has("of_word", piece.text) or made.has("determiner", piece.text)
+    ):
+        n += 1
+    return n + is_any(piece, ("PLANTS",))
+
+
+def told_as_share(pieces: list[Piece], made: Table) -> bool:
+    """Is some fraction a share of the plants, and so no day: "3/10 hit"?"""
+    return any(_fraction(pieces, n, made) is not None for n in range(len(pieces)))
 
 
 def _is_infested(piece: Piece, made: Table) -> bool:

@@ -8,7 +8,7 @@ from collections import Counter
 from dataclasses import dataclass
 
 from notes_bot.language.scan import Lexeme, scan
-from notes_bot.language.words import Table
+from notes_bot.language.words import Table, anywhere
 
 LEAST_SPACED = 3
 """Slashes with blanks around from which a line is cut by them (judgement)."""
@@ -288,13 +288,17 @@ class _Tight:
         if self.sign != "/" and (line[n].spaced or after.spaced):
             return True
         counted = n > 1 and line[n - 2].kind == "number"
-        if len(before.text) == 1 and before.kind == "word" and not counted:
-            return True
+        lone = len(before.text) == 1 and before.kind == "word" and not counted
+        if lone and (after.kind != "number" or before.text in self.made.slashed or self.sign != "/" or n < 2):
+            return True  # "w/ bucket", "c/ pala"; not "kettle b/6 dug"
         if before.kind == after.kind == "number":
             told = bool(self._kinds(n - 2) & {"PLANTS", "DUG"}) and "COLOUR" in self._kinds(n + 2)
             return self.sign == "/" or not told  # "dug 8-12w"
         beyond = line[n + 2] if n + 2 < len(line) else None
         titled = beyond is not None and beyond.kind in ("number", "word") and not counted
+        shared = counted is False and n > 2 and line[n - 2].text in anywhere("share_of") and before.kind == "number"
+        if shared and beyond is not None and beyond.kind == "number":
+            return False  # "gate 3 of 5/mid 0 of 5"
         unit = bool(self._kinds(n + 1) & _UNITS) or self.made.has("place_unit", after.text)
         if unit and (before.kind == "number" or (counted and not titled)):
             labelled = beyond is not None and beyond.kind == "number" and bool(self._kinds(n - 2) & _LABELS)

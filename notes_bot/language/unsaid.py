@@ -43,6 +43,60 @@ def females_told(pieces: list[Piece], made: Table) -> list[Piece]:
     return out
 
 
+def none_of_dug(pieces: list[Piece], made: Table) -> list[Piece]:
+    """ "5 pl none dug": behind plants that were counted it is none seen, and how; elsewhere that nobody dug."""
+    out: list[Piece] = []
+    for n, piece in enumerate(pieces):
+        words = piece.text.split(" ") if is_any(piece, ("NOT_LOOKED",)) else []
+        kinds = [{e.type: e for e in made.singles.get(word, ())} for word in words]
+        behind = n - 1 - (n > 0 and pieces[n - 1].text == ",")
+        counted = behind > 0 and is_any(pieces[behind], ("PLANTS",)) and pieces[behind - 1].kind == "number"
+        if len(kinds) != 2 or not counted or "NONE" not in kinds[0] or "DUG" not in kinds[1]:
+            out.append(piece)
+            continue
+        middle = piece.start + len(words[0])
+        out.append(Piece("word", words[0], piece.start, middle, (kinds[0]["NONE"],), None, piece.spaced))
+        out.append(Piece("word", words[1], piece.end - len(words[1]), piece.end, (kinds[1]["DUG"],), None, spaced=True))
+    return out
+
+
+LEAST_LETTERS = 3
+"""Letters for colors in a row, and no word for a mixture beside them, from which they are shades (judgement)."""
+
+
+def shades_in_letters(pieces: list[Piece], made: Table) -> list[Piece]:
+    """ "W y t mix", "mostly w y t": letters for colors one behind the other, no number among them, as "w + y + t"."""
+    out: list[Piece] = []
+    n = 0
+    while n < len(pieces):
+        end = n
+        while end < len(pieces) and len(pieces[end].text) == 1 and is_any(pieces[end], ("COLOUR",)):
+            end += 1
+        run = pieces[n:end]
+        shades = {piece.types["COLOUR"].value for piece in run}
+        before, after = (pieces[k] if 0 <= k < len(pieces) else None for k in (n - 1, end))
+        mixed = [piece is not None and made.has("mix_word", piece.text) for piece in (before, after)]
+        least = 2 if any(mixed) or is_any(before, ("MOSTLY",)) else LEAST_LETTERS
+        counted = any(piece is not None and piece.kind == "number" for piece in (before, after))
+        if len(run) < least or len(shades) < len(run) or (counted and not any(mixed)) or run[0].value == "tied":
+            out += run or [pieces[n]]
+            n = max(end, n + 1)
+            continue
+        if mixed[0]:
+            out.pop()
+        if before is not None and before.kind == "number":
+            listed = n > 1 and (pieces[n - 2].kind == "number" or pieces[n - 2].text == ",")
+            mostly = Piece("word", "", before.end, before.end, (Entry("MOSTLY", "mostly"),))
+            out += [] if listed else [Piece("word", "", before.end, before.end, _FEMALE)]
+            out.append(mostly)  # "12 w y mix", "3 0 1 w y mix"
+        for piece in run:
+            only = tuple(entry for entry in piece.entries if entry.type == "COLOUR")
+            out += [Piece("sign", "+", piece.start, piece.start)] if piece is not run[0] else []
+            out.append(Piece("word", piece.text, piece.start, piece.end, only, None, piece.spaced))
+        n = end + mixed[1]
+    return out
+
+
 def ends_in_zero(pieces: list[Piece]) -> list[Piece]:
     """ "1, 0, 4, 2, 0 hembras": the last plant of a list had none, and not all of them."""
     out = list(pieces)
