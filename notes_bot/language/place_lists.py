@@ -72,13 +72,6 @@ class _Row:
         return one and not self.share and self.plants is not None and self.plants > 0
 
     @property
-    def labelled(self) -> bool:
-        """Does a word for what is counted stand before its count: "low pl4 w6"?"""
-        return any(
-            word is not None and word.start < count.start for count, word in zip(self.counts, self.kinds, strict=False)
-        )
-
-    @property
     def letter(self) -> str:
         """The letter it is called by: "a 5pl 3cy"."""
         alone = len(self.name) == 1 and len(self.name[0].text) == 1
@@ -91,9 +84,9 @@ def places_listed(pieces: list[Piece], made: Table) -> list[Piece]:
     if _is_doubtful(rows):
         return [_no_day(piece, rows) for piece in pieces]
     rows = _with_shares(rows)
-    if all(row.known or not row.kinds for row in rows) and not any(row.labelled for row in rows):
+    if all(row.known or not row.kinds for row in rows):
         rows = [row for row in rows if not row.kinds]  # plainly told: see places.py
-    rows = [row for row in rows if _same_build(row, rows)]
+    rows = _of_one_build(rows)
     if not _are_places(rows):
         return pieces
     out: list[Piece] = []
@@ -112,7 +105,8 @@ def _are_places(rows: list[_Row]) -> bool:
     letters = [row.letter for row in rows]
     if len(rows) > 1 and letters == [chr(ord("a") + n) for n in range(len(rows))]:
         return True
-    known = sum(row.known or (row.side and sides > 1) or (row.side and any(r.known for r in rows)) for row in rows)
+    some = any(row.known for row in rows)
+    known = sum(row.known or (row.side and (sides > 1 or some)) for row in rows)
     return len(rows) > 1 and len(names) == len(rows) and 2 * known >= len(rows)
 
 
@@ -143,15 +137,11 @@ def _no_day(piece: Piece, rows: list[_Row]) -> Piece:
     return replace(piece, kind="ratio", value=tuple(int(part) for part in piece.text.split("/")))
 
 
-def _same_build(row: _Row, rows: list[_Row]) -> bool:
-    """Is there another row told as this one?"""
-    if row.share:
-        return sum(other.share for other in rows) > 1
-    if row.summed:
-        return sum(other.summed for other in rows) > 1
-    if not row.listed or (row.dashed and not any(other is not row and other.listed for other in rows)):
-        return False
-    return sum(other.listed for other in rows) > 1
+def _of_one_build(rows: list[_Row]) -> list[_Row]:
+    """The rows of which another one is told as they are."""
+    shares, sums, lists = (sum(getattr(row, built) for row in rows) for built in ("share", "summed", "listed"))
+    often = {"share": shares > 1, "summed": sums > 1, "listed": lists > 1}
+    return [row for row in rows if any(getattr(row, built) and often[built] for built in often)]
 
 
 def _rows(pieces: list[Piece], made: Table) -> list[_Row]:
