@@ -90,7 +90,8 @@ class Namer:
             "odd_short": odd[:_SHORT], "word": choice(self.words[language]), "n": choice(_NUMBERS),
             "letter": choice("abcdhnsjkmptw"), "side_letter": choice("nsew"),
             "side": choice(("north", "south", "east")), "article": choice(parts["article"].split()),
-            "saint": choice(parts["saint"].split()), "of": choice(parts["of"].split()), "count": choice(parts["count"].split()),
+            "saint": choice(parts["saint"].split()), "of": choice(parts["of"].split()),
+            "count": choice(parts["count"].split()),
         }  # fmt: skip
         words = choice(parts["patterns"]).format(**given).split()
         little = ("de", "del", "la", "do", "da", "dos", "of", "the")
