@@ -12,7 +12,6 @@ from functools import cache
 from notes_bot.language.glued import apart
 from notes_bot.language.joining import claims, is_any
 from notes_bot.language.pieces import Piece
-from notes_bot.language.stops import with_commas
 from notes_bot.language.tokens import Draft, Slip
 from notes_bot.language.words import Table, anywhere, table
 from notes_bot.model import Language
@@ -125,7 +124,7 @@ def as_written(text: str, language: Language) -> str:
     if not re.search(r"[.,;:](?=\s|$)", text) and any(pattern.search(text) for pattern, _ in told[:2]):
         for pattern, sign in told:
             text = pattern.sub(sign, text)
-    return with_commas(apart(text, table(language)), table(language))
+    return apart(text, table(language))
 
 
 @cache

@@ -22,6 +22,7 @@ from notes_bot.language.noting import NoteMaker, lead_of
 from notes_bot.language.pieces import Cutter, Piece
 from notes_bot.language.scan import Lexeme, clean, fold, scan
 from notes_bot.language.signing import without_signature
+from notes_bot.language.stops import with_commas
 from notes_bot.language.supposing import guesses
 from notes_bot.language.tokens import Draft, Word
 from notes_bot.language.unsaid import intended
@@ -90,7 +91,7 @@ def plainly(text: str, fields: Sequence[str] = (), own: Language | None = None) 
     names = _own_words(cleaned, fields)
     words = [x.text for x in lexemes[:WORDS_FOR_LANGUAGE] if x.kind == "word" and x.text not in names]
     spoken = winter.spoken(cleaned) or decide_language(words, own)
-    if (plainer := rewritten(as_written(cleaned, spoken), spoken)) != cleaned:
+    if (plainer := with_commas(rewritten(as_written(cleaned, spoken), spoken), table(spoken))) != cleaned:
         cleaned, lexemes = plainer, scan(plainer)
     return Said(cleaned, lexemes, spoken)
 

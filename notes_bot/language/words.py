@@ -411,10 +411,22 @@ LEAST_LITTLE = 5
 """Letters of the shortest little word of a request that tells the language (judgement)."""
 
 
+_OF_NAMES = ("place_", "register_frame", "new_field")
+"""Manners of words that names of fields are made of."""
+
+
 @cache
 def _little_words(language: Language) -> frozenset[str]:
-    """Words of the manners of a language: little words of requests that stand in no list of notes ("olvidate")."""
-    return frozenset(word for said in table(language).traits.values() for phrase in said for word in phrase.split(" "))
+    """Words of the manners of a language: little words of requests that stand in no list of notes ("olvidate").
+
+    Not those that names are made of: "nuevo lote creek piece".
+    """
+    said = (rows for name, rows in table(language).traits.items() if not name.startswith(_OF_NAMES))
+    return frozenset(word for rows in said for phrase in rows for word in phrase.split(" "))
+
+
+LEAST_DOUBT = 0.3
+"""By how much another language must lead for a little word to tell nothing (judgement)."""
 
 
 def decide_language(words: list[str], wanted: Language | None) -> Language:
@@ -436,6 +448,8 @@ def decide_language(words: list[str], wanted: Language | None) -> Language:
         if not where and size >= LEAST_LITTLE:
             where = [language for language in LANGUAGES if word in _little_words(language)]
             where = where if len(where) == 1 else []  # "olvidate"; not what two languages share
+            if where and max(scores.values()) > scores[where[0]] + LEAST_DOUBT:
+                continue  # "nuevo lote creek piece": the words before it told another
         if 0 < len(where) < 3:
             weight = (1.0 if size >= 4 else 0.6 if size == 3 else 0.35) / len(where)
             own += where == [wanted] and word in table(where[0]).telling
