@@ -260,3 +260,21 @@ def test_a_part_of_the_plants_is_no_day():
     """ "3/5 pl pos"; "7/8 pl 5" stays a day."""
     assert (_note("Pit 3/5 pl pos 11w").date, _note("Pit 3/5 pl pos 11w").plants) == (None, 5)
     assert _note("Pit 7/8 pl 5 3w").date == date(2026, 7, 8)
+
+
+@pytest.mark.parametrize(
+    ("text", "shades"),
+    [
+        ("kestrel 6 pl 12 w+y", ("white", "yellow")),
+        ("kestrel 6 pl 12 w+y+t", ("tan", "white", "yellow")),
+        ("kestrel 6 pl: 12 w/y/t, R3", ("tan", "white", "yellow")),
+        ("kestrel 6 pl 12 white and yellow and tan", ("tan", "white", "yellow")),
+        ("kestrel 6 pl 12 cysts w+y", ("white", "yellow")),
+        ("kestrel 6 pl 12 cysts w+y+t", ("tan", "white", "yellow")),
+    ],
+)
+def test_one_number_of_several_colors_is_a_total(text, shades):
+    (note,) = read_note(text, sent=date(2026, 7, 8), fields=("Kestrel",)).notes
+
+    assert (note.females.total, note.females.white) == (12, None)
+    assert tuple(sorted(note.mostly)) == shades

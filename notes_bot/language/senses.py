@@ -1831,6 +1831,9 @@ class Senses:
                 return 0
         listed = any(word.type == "NUMBER" for word in self.out[-4:]) and self.last_is("MOSTLY")
         counted = [word.type for word in self.out[-2:]] == ["NUMBER", "FEMALES"] and self.lead == ""
+        if counted and self._joined() and self._joined_behind():
+            self.lead = "soft"  # "12 cysts w+y": as many of both together
+            return self._shade()
         listed = listed or counted  # "2 fêmeas brancas raiz alva"
         beside = "" if is_any(after, ("FEMALES",)) or listed else self._beside()  # "16 5 mostly yellow there is a .."
         free = numbered and self._free_number()
@@ -2077,16 +2080,20 @@ class Senses:
         return said or is_any(after, ("TOP",))
 
     def _joined_behind(self) -> bool:
-        """Is the color joined behind this one without a number of its own, and are they only two?"""
-        j = self.i + 1
+        """Are the colors joined behind this one without a number of their own ("12 w+y", "12 w+y+t")?"""
+        j, last = self.i + 1, self.i
         while (piece := self.at(j)) is not None and self._joint(piece) and piece.text != "some":
-            j += 1
-        behind = self.at(j + 1)
+            while (piece := self.at(j)) is not None and self._joint(piece) and piece.text != "some":
+                j += 1
+            if not is_any(piece, ("COLOUR",)):
+                break
+            last, j = j, j + 1
+        behind = self.at(last + 1)
         ends = behind is None or behind.kind in ("break", "line") or is_any(behind, ("FEMALES",))
         ends = ends or getattr(behind, "text", "") in anywhere("blend")
         joint = self.at(self.i + 1)
         plain = len(self.piece.text) > 2 or (joint is not None and joint.kind == "sign")
-        return j > self.i + 1 and is_any(piece, ("COLOUR",)) and plain and ends
+        return last > self.i and plain and ends
 
     def _adjective(self, beside: str) -> int:
         """A colour said of roots, nodules or leaves."""
