@@ -71,7 +71,7 @@ class NoteLexer(Lexer):
         draft.pieces = ends_and_sides(draft.pieces, made)
         draft.pieces = bearings(draft.pieces, made, draft.fields)
         draft.pieces = burnt_edges(draft.pieces, made)
-        draft.pieces = places_listed(draft.pieces, made)
+        draft.pieces = places_listed(draft.pieces, made, draft.fields)
         nth_plants(draft.pieces)
         draft.pieces = day_words(number_words(spoken_lists(ends_in_zero(draft.pieces)), made), made)
         draft.pieces, slips = put_right(planted_days(draft.pieces, made), made)

@@ -13,6 +13,7 @@ import re
 from dataclasses import dataclass, replace
 
 from notes_bot.language.joining import is_any
+from notes_bot.language.naming import crew_of
 from notes_bot.language.pieces import Piece
 from notes_bot.language.words import Entry, Table, anywhere
 
@@ -78,9 +79,14 @@ class _Row:
         return self.name[0].text if alone and self.plants is not None else ""
 
 
-def places_listed(pieces: list[Piece], made: Table) -> list[Piece]:
-    """The pieces with every such place as a SPOT or CHECK, its plants and its counts."""
+def places_listed(pieces: list[Piece], made: Table, fields: tuple[str, ...] = ()) -> list[Piece]:
+    """The pieces with every such place as a SPOT or CHECK, its plants and its counts.
+
+    A side that a name of the crew begins with is none: "North: 5 pl .." where there is a North Forty.
+    """
     rows = _rows(pieces, made)
+    if any(row.side and row.name[0].text in crew_of(fields).firsts for row in rows):
+        return pieces
     if _is_doubtful(rows):
         return [_no_day(piece, rows) for piece in pieces]
     rows = _with_shares(rows)

@@ -33,13 +33,15 @@ _OWN = frozenset("+=~>*_\\&^-:·•")
 """Signs that mean nothing more once they stand again and again between clauses."""
 _TIGHT = frozenset("/+~*\\>-")
 """Signs that may part clauses without a blank."""
+_TOLD_TWICE = _OWN | _TIGHT
+"""Signs that part nothing unless they stand there twice."""
 _ANY = re.compile(rf"[{re.escape(''.join(sorted(_OWN)))}/]|\.\.")
 _RUN = re.compile(r"(?:\.{2,}|//+|--+|~~+|>>+|\+\++|\*\*+|==+|__+|->|=>|[-=]+>)")
 
 
 def with_commas(text: str, made: Table) -> str:
     """The text with the signs that part clauses as commas, each other character still where it was."""
-    if not _ANY.search(text):
+    if not _ANY.search(text) or not (_RUN.search(text) or any(text.count(sign) >= LEAST_OWN for sign in _TOLD_TWICE)):
         return text
     told = list(text)
     for lexeme in _parted(scan(text), made):

@@ -66,6 +66,8 @@ LEAST_LETTERS = 3
 
 def shades_in_letters(pieces: list[Piece], made: Table) -> list[Piece]:
     """ "W y t mix", "mostly w y t": letters for colors one behind the other, no number among them, as "w + y + t"."""
+    if not any(len(first.text) == len(second.text) == 1 for first, second in itertools.pairwise(pieces)):
+        return pieces
     out: list[Piece] = []
     n = 0
     while n < len(pieces):
@@ -246,6 +248,8 @@ def intended(pieces: list[Piece], made: Table) -> list[Piece]:
 
 def _waited(pieces: list[Piece], made: Table) -> list[Piece]:
     """ "I waited until Tuesday to go to Kestrel", "no pude entrar hasta el martes": the day is that of the visit."""
+    if not any(made.has("until", word) for piece in pieces for word in piece.text.split(" ")):
+        return pieces
     out: list[Piece] = []
     n = 0
     while n < len(pieces):
