@@ -114,6 +114,22 @@ def test_a_crew_s_own_fields_go_before_any_guess() -> None:
     assert [note.field for note in held.notes] == ["hickory bend"]
 
 
+@pytest.mark.parametrize(
+    "text",
+    [
+        "checked 6, too many to count, white and yellow. customer not happy",
+        "ten plants, no cysts on any, back to baling",
+        "done. 5 plants no cysts that i could see lol. really muddy",
+        "6 pés 2 brancas. eu diria franco siltoso",
+    ],
+)
+def test_a_crew_s_note_in_a_thread_is_given_no_name(text: str) -> None:
+    """Its field is that of the thread; a made-up name would hold the note and ask for a field nobody named."""
+    reading = read_note(text, sent=SENT, fields=("Kestrel", "Old Mill East", "Baixada"))
+
+    assert [note.field for note in reading.notes] == [None]
+
+
 def test_a_long_text_is_not_searched() -> None:
     said = plainly("teller hill 6 pl none\n" * 600)
 

@@ -13,6 +13,8 @@ from notes_bot.model import Command, Note, Reading
 
 DEAREST = 200.0
 """Guesses that cost more are not read (judgement)."""
+SURE = 250.0
+"""What no name must cost at least, for a crew with a list to have named a field that is not on it (judgement)."""
 MOST_READ = 12
 """Guesses at one message that are read (judgement)."""
 MOST_WORK = 3000

@@ -9,7 +9,7 @@ from datetime import date
 from functools import cache, lru_cache
 
 from notes_bot.language import asking, commands, corrections, winter
-from notes_bot.language.choosing import DEAREST, best_reading, names_of
+from notes_bot.language.choosing import DEAREST, SURE, best_reading, names_of
 from notes_bot.language.context import Context
 from notes_bot.language.count_table import rewritten
 from notes_bot.language.crew_names import name_heads
@@ -70,7 +70,10 @@ def read_note(
     def read(names: tuple[str, ...]) -> Reading:
         return read_plainly(said, sent, listed, names, language, day_first)
 
-    guessed = guesses(said.text, said.lexemes, pieces_of(said), said.language, DEAREST)
+    dearest = SURE if listed else DEAREST
+    guessed = guesses(said.text, said.lexemes, pieces_of(said), said.language, dearest)
+    if listed and not all(guess.names for guess in guessed):
+        return reading  # a note in a thread names no field: its own is known
     found = best_reading(guessed, len(said.lexemes), reading, read)
     return reading if listed and found.commands else found  # nothing is done to a field that a crew does not have
 
