@@ -120,7 +120,6 @@ def test_a_crew_s_own_fields_go_before_any_guess() -> None:
         "checked 6, too many to count, white and yellow. customer not happy",
         "ten plants, no cysts on any, back to baling",
         "done. 5 plants no cysts that i could see lol. really muddy",
-        "6 pés 2 brancas. eu diria franco siltoso",
     ],
 )
 def test_a_crew_s_note_in_a_thread_is_given_no_name(text: str) -> None:
