@@ -5,10 +5,9 @@ from __future__ import annotations
 import re
 from functools import cache
 
+from notes_bot.language.times import MOST_PLANTS
 from notes_bot.language.words import Table, anywhere
 
-MOST_PLANTS = 40
-"""More plants than this are dug by nobody: rather a question (judgement)."""
 _CHAIN = re.compile(r"(?<![\w.,/:-])(?:\d{1,4}[^\W\d_]{1,6}){2,6}(?!\w)")
 """Each count before its word: 6p14w2y."""
 _TURNED = re.compile(r"(?<![\w.,/:-])p(?:l|lt|ls|lts)?\d{1,2}(?:[^\W\d_]{1,6}\d{1,4}){1,4}(?!\w)", re.IGNORECASE)

@@ -15,12 +15,11 @@ from dataclasses import dataclass, replace
 from notes_bot.language.joining import is_any
 from notes_bot.language.naming import crew_of
 from notes_bot.language.pieces import Piece
+from notes_bot.language.times import MOST_PLANTS
 from notes_bot.language.words import Entry, Table, anywhere
 
 LONGEST_NAME = 3
 """Pieces in the name of a place (judgement)."""
-MOST_PLANTS = 30
-"""More plants than this in one place are dug by nobody: rather a question (judgement)."""
 _SIDES = frozenset("nsew")
 """Letters for the sides of a field, places where two of them are told of."""
 _LETTERS = frozenset("abcdfghij")
