@@ -11,6 +11,7 @@
 #include <errno.h>
 #include <fcntl.h>
 #include <limits.h>
+#include <pthread.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
@@ -56,12 +57,18 @@ static void remember(const char *path) {
     rename(part, whole);
 }
 
+/* One thread syncs and copies at a time: two would write one copy, or put an older one over a newer, and show a disk
+ * that never was. */
+static pthread_mutex_t copying = PTHREAD_MUTEX_INITIALIZER;
+
 static int synced(int fd, long number) {
     char path[PATH_MAX];
     int mine = watched(fd, path), result;
     if (mine && control("sync_fails")) { errno = EIO; return -1; }
+    pthread_mutex_lock(&copying);
     result = (int)syscall(number, fd);
     if (mine && result == 0 && control("remember")) remember(path);
+    pthread_mutex_unlock(&copying);
     return result;
 }
 

@@ -29,17 +29,19 @@ def library(tmp_path_factory: pytest.TempPathFactory) -> Path:
         pytest.skip("no C compiler (apt-get install gcc)")
     made = tmp_path_factory.mktemp("disk") / "faulty_disk.so"
     source = Path(__file__).parent / "faulty_disk.c"
-    subprocess.run([compiler, "-O1", "-shared", "-fPIC", "-o", str(made), str(source), "-ldl"], check=True)
+    subprocess.run([compiler, "-O1", "-shared", "-fPIC", "-o", str(made), str(source), "-ldl", "-pthread"], check=True)
     return made
 
 
 class Keeper:
     """The tormented process and what it said."""
 
-    def __init__(self, library: Path, folder: Path) -> None:
+    def __init__(self, library: Path, folder: Path, *, remember: bool = False) -> None:
         self.disk, self.control = folder / "disk", folder / "control"
         self.disk.mkdir()
         self.control.mkdir()
+        if remember:  # from the first byte: a sync before it would be missing from what the power cut leaves
+            self.fault("remember")
         self.said = folder / "said"
         environment = os.environ | {
             "LD_PRELOAD": str(library), "FAULTY_DISK": str(self.disk), "FAULTY_CONTROL": str(self.control),
@@ -64,13 +66,13 @@ class Keeper:
 
 
 @pytest.fixture
-def keep(library: Path, tmp_path: Path) -> Iterator[Callable[[], Keeper]]:
+def keep(library: Path, tmp_path: Path) -> Iterator[Callable[..., Keeper]]:
     started: list[Keeper] = []
 
-    def start() -> Keeper:
+    def start(*, remember: bool = False) -> Keeper:
         folder = tmp_path / str(len(started))
         folder.mkdir()
-        started.append(Keeper(library, folder))
+        started.append(Keeper(library, folder, remember=remember))
         return started[-1]
 
     yield start
@@ -101,7 +103,7 @@ def agree(keeper: Keeper, database: Path) -> None:
 
 
 @pytest.mark.parametrize("fault", ["sync_fails", "full"])
-def test_a_failing_or_full_disk_refuses_messages_and_heals(keep: Callable[[], Keeper], fault: str) -> None:
+def test_a_failing_or_full_disk_refuses_messages_and_heals(keep: Callable[..., Keeper], fault: str) -> None:
     """While it fails nothing is said to be kept; afterwards all goes on, and the file is sound."""
     keeper = keep()
     wait_for(lambda: keeper.count("done") > 20)
@@ -139,12 +141,11 @@ def power_cut(keeper: Keeper, folder: Path, chance: random.Random | None) -> Pat
 
 @pytest.mark.parametrize("torn", [False, True])
 def test_a_power_cut_takes_nothing_that_was_said_to_be_kept(
-    keep: Callable[[], Keeper], tmp_path: Path, torn: bool
+    keep: Callable[..., Keeper], tmp_path: Path, torn: bool
 ) -> None:
     """Only synced bytes survive (or those and a torn piece more): every kept and every done message is there."""
     chance = random.Random(7)
-    keeper = keep()
-    keeper.fault("remember")
+    keeper = keep(remember=True)
     wait_for(lambda: keeper.count("done") > 60)
     time.sleep(chance.uniform(0, 0.5))
     keeper.process.kill()
@@ -160,8 +161,7 @@ def test_many_power_cuts_take_nothing(library: Path, tmp_path: Path) -> None:
         chance = random.Random(seed)
         folder = tmp_path / str(seed)
         folder.mkdir()
-        keeper = Keeper(library, folder)
-        keeper.fault("remember")
+        keeper = Keeper(library, folder, remember=True)
         wait_for(lambda keeper=keeper: keeper.count("done") > 10)
         time.sleep(chance.uniform(0, 2.0))
         keeper.process.kill()
