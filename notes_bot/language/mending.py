@@ -13,9 +13,9 @@ from functools import cache
 from importlib.resources import files
 from itertools import groupby
 
-from notes_bot.language.scan import Lexeme, clean, scan
+from notes_bot.language.scan import VOWELS, Lexeme, bones, clean, consonants, scan
 from notes_bot.language.tokens import Slip
-from notes_bot.language.words import COMMAND_TYPES, NEAR_TYPES, anywhere, table
+from notes_bot.language.words import COMMAND_TYPES, NEAR_TYPES, Table, anywhere, table
 from notes_bot.model import LANGUAGES, Language
 
 SHORTEST = 5
@@ -104,10 +104,11 @@ def mend(
             opening = False
             continue
         meant = _known_slip(lexeme, language) or _accident(lexemes, n, language)
+        meant = meant or _of_a_phrase(lexemes, n, language, fields)
         opening = opening and lexeme.kind == "word"
-        bones = without_vowels(lexeme, language, fields, opening) if meant is None else []
-        if bones:
-            meant = bones[0] if len(bones) == 1 else None
+        spelled = without_vowels(lexeme, language, fields, opening) if meant is None else []
+        if spelled:
+            meant = spelled[0] if len(spelled) == 1 else None
             if meant is None:
                 asks.append(("unknown_word", lexeme.start, lexeme.end))
         elif doubtful and _near_number(lexeme.text, language):
@@ -306,14 +307,8 @@ def _by_sound(word: str, language: Language, fields: tuple[str, ...]) -> str | N
     return None if any(e.type in _NEVER for e in table(language).singles.get(words[0], ())) else words[0]
 
 
-VOWELS = frozenset("aeiou")
 _DATA = NEAR_TYPES | {"ROOTS", "TOPS", "EDGES", "NEW", "OLD", "SPRAY", "CHEMICAL", "TODAY", "VARIETY", "STAGE_NAME"}
 """What shorthand without vowels rather stands for, where it could be several words."""
-
-
-def _bones(word: str) -> str:
-    """The first letter and the consonants behind it, doubled ones once: "pulled" and "plld" are both "pld"."""
-    return "".join(letter for letter, _ in groupby(word[0] + "".join(ch for ch in word[1:] if ch not in VOWELS)))
 
 
 @cache
@@ -341,8 +336,15 @@ def _skeletons(language: Language) -> dict[str, tuple[str, ...]]:
             and VOWELS & set(word)
             and not any(e.type in _NEVER or e.slip for e in entries)
         ):
-            found.setdefault(_bones(word), []).append(word)
-    return {bones: tuple(words) for bones, words in found.items()}
+            found.setdefault(bones(word), []).append(word)
+    return {bare: tuple(words) for bare, words in found.items()}
+
+
+def _names_bones(word: str, fields: tuple[str, ...]) -> bool:
+    """Has a word of the crew's names these consonants, or begins with them: "brndl" for Brindle, not "pll" for Plum?"""
+    bare, letters = bones(word), consonants(word)
+    names = (part for part in name_words(fields) if part[0] == word[0])
+    return any(bones(part) == bare or consonants(part).startswith(letters) for part in names)
 
 
 def without_vowels(lexeme: Lexeme, language: Language, fields: tuple[str, ...], opening: bool) -> list[str]:
@@ -353,16 +355,81 @@ def without_vowels(lexeme: Lexeme, language: Language, fields: tuple[str, ...], 
     made = table(language)
     if word in _said(language) or word in made.plain or (opening and not fields):
         return []  # without a list of the crew's fields what stands first may be a name
-    bones = _bones(word)
-    if any(_bones(part).startswith(bones) for part in name_words(fields) if part[0] == word[0]):
+    bare = bones(word)
+    if _names_bones(word, fields):
         return []
     meant: dict[frozenset[tuple[str, str]], str] = {}
-    for known in _skeletons(language).get(bones, ()):
+    for known in _skeletons(language).get(bare, ()):
         entries = made.singles.get(known, ())
         meant.setdefault(frozenset((e.type, e.value) for e in entries), known)
+    closest = {key: known for key, known in meant.items() if consonants(known) == consonants(word)}
+    if any(kind in _DATA for key in closest for kind, _ in key):
+        meant = closest  # "pll": pull, no pail
     data = {key: known for key, known in meant.items() if any(kind in _DATA for kind, _ in key)} or meant
     tools = {value: known for key, known in data.items() for kind, value in key if kind == "TOOL"}
     return list((tools or data).values())  # "spd": a spade or spaded, all the same
+
+
+LEAST_IN_PHRASE = 2
+"""Letters of the shortest word without vowels that is taken for one of a phrase (judgement)."""
+_PHRASED = COMMAND_TYPES | {
+    "NOT_LOOKED",
+    "LOOK",
+    "NONE",
+    "DUG",
+    "SOAKED",
+    "TOO_MANY",
+    "UNDO",
+    "TOP",
+    "MOISTURE",
+    "PLANTED",
+}
+"""Kinds of phrase by which a word without vowels is told."""
+
+
+@cache
+def _short_skeletons(language: Language) -> dict[str, tuple[str, ...]]:
+    """Words of phrases by their consonants, those of three letters too: "look" by "lk"."""
+    found: dict[str, list[str]] = {}
+    for word in sorted(_said(language) - table(language).shorts.keys()):
+        if len(word) > LEAST_IN_PHRASE and word.isalpha() and VOWELS & set(word):
+            found.setdefault(bones(word), []).append(word)
+    return {bare: tuple(words) for bare, words in found.items()}
+
+
+def _of_a_phrase(lexemes: Sequence[Lexeme], n: int, language: Language, fields: tuple[str, ...]) -> str | None:
+    """ "no lk", "tk bk": the one word of its consonants that makes a phrase of ours with the word beside it."""
+    lexeme = lexemes[n]
+    word, made = lexeme.text, table(language)
+    if lexeme.kind != "word" or len(word) < LEAST_IN_PHRASE or not word.isalpha() or not VOWELS.isdisjoint(word):
+        return None
+    if word in made.singles or word in made.shorts or word in made.plain or word in name_words(fields):
+        return None
+    bare = bones(word)
+    if _names_bones(word, fields):
+        return None
+    before = _in_full(lexemes[n - 1], made) if n and lexemes[n - 1].kind == "word" else ()
+    behind = _in_full(lexemes[n + 1], made) if n + 1 < len(lexemes) and lexemes[n + 1].kind == "word" else ()
+    pairs = [(before, True)] if before else []
+    pairs += [(behind, False)] if behind else []
+    fits = {
+        known
+        for known in _short_skeletons(language).get(bare, ())
+        for beside, leads in pairs
+        if _is_phrase((*beside, known) if leads else (known, *beside), made)
+    }
+    return fits.pop() if len(fits) == 1 else None
+
+
+def _in_full(lexeme: Lexeme, made: Table) -> tuple[str, ...]:
+    """A word, or what it is short for."""
+    return made.shorts.get(lexeme.text, (lexeme.text,))
+
+
+def _is_phrase(words: tuple[str, ...], made: Table) -> bool:
+    """Are all the words one phrase that tells something?"""
+    found = made.longest(words, 0)
+    return found is not None and found[0] == len(words) and any(entry.type in _PHRASED for entry in found[1])
 
 
 @cache

@@ -801,6 +801,8 @@ class Names:
                 break
             if j > i and piece.text in joints() and is_any(self.at(j + 1), ("FIELD",)):
                 break
+            if unknown and self.made.denies(piece.text) and not self.capital(j):
+                break  # "brndl cldnt dg"
             if not piece.types or (j == i and self._short_for_known(j)):
                 unknown = True
             elif not self._soft(j, i, unknown) and not (unknown and self._completes(i, j)):

@@ -12,7 +12,7 @@ from typing import Any
 from notes_bot.language.crew_names import only_one
 from notes_bot.language.days import DayWritten
 from notes_bot.language.figures import without_figures
-from notes_bot.language.scan import Lexeme, clean, scan
+from notes_bot.language.scan import Lexeme, bones, clean, consonants, scan
 from notes_bot.language.times import without_times
 from notes_bot.language.words import COMMAND_TYPES, Entry, anywhere, is_field_word, spoken_numbers, table
 from notes_bot.model import LANGUAGES, Language
@@ -912,7 +912,27 @@ def name_ways(name: str) -> list[tuple[str, ...]]:
         return []
     plain = tuple(spoken_numbers().get(word, word) for word in words)  # "creamery 80" for Creamery Eighty
     made = (*_spoken(words), *_shortened(words), *_owned(words), *_glued_words(words), *_turned(words))
+    made = (*made, *_boned(words))
     return list(dict.fromkeys((words, plain, *made)))
+
+
+LEAST_BONED = 4
+"""Letters from which a word of a name is also written without its vowels (judgement)."""
+LEAST_ALONE_BONED = 4
+"""Consonants that tell a name of one word (judgement)."""
+
+
+def _boned(words: tuple[str, ...]) -> list[tuple[str, ...]]:
+    """ "lm kiln", "hrn pst" for Lime Kiln, Heron Pasture: words without their vowels, doubled letters once or twice."""
+    ways: list[tuple[str, ...]] = [()]
+    for word in words:
+        short = {consonants(word), bones(word)} if len(word) >= LEAST_BONED and word.isalpha() else set()
+        short = {way for way in short if len(way) > 1 and way != word}
+        ways = [(*way, other) for way in ways[:MOST_SHORT] for other in (word, *sorted(short))]
+    ways = [way for way in ways if way != words]
+    if len(words) == 1:
+        ways = [way for way in ways if len(way[0]) >= LEAST_ALONE_BONED and not _means_more(way[0])]
+    return ways
 
 
 def _turned(words: tuple[str, ...]) -> list[tuple[str, ...]]:

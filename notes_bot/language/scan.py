@@ -6,6 +6,7 @@ import re
 import unicodedata
 from dataclasses import dataclass
 from functools import lru_cache
+from itertools import groupby
 
 _SMART = str.maketrans(
     {
@@ -123,3 +124,17 @@ def _nth(lexemes: list[Lexeme], text: str) -> list[Lexeme]:
         else:
             out.append(lexeme)
     return out
+
+
+VOWELS = frozenset("aeiou")
+"""Letters that people leave out who write no letter too much."""
+
+
+def consonants(word: str) -> str:
+    """The first letter and the consonants behind it: "pull" is "pll"."""
+    return word[0] + "".join(ch for ch in word[1:] if ch not in VOWELS)
+
+
+def bones(word: str) -> str:
+    """The first letter and the consonants behind it, doubled ones once: "pulled" and "plld" are both "pld"."""
+    return "".join(letter for letter, _ in groupby(consonants(word)))

@@ -2883,11 +2883,23 @@ class Senses:
     def as_texture(self) -> int:
         """Sand, loam, clay; not "sand pit"."""
         after = self.after
-        if len(self.piece.text) <= 2 and after is not None and after.kind == "word":
+        if self.has("soil_letters") and not self._letters_of_soil():
+            return 0
+        if len(self.piece.text) <= 2 and after is not None and after.kind == "word" and not self.has("soil_letters"):
             return 0
         if after is not None and after.text in anywhere("named_for_soil"):
             return self.text()
         return self.take()
+
+    def _letters_of_soil(self) -> bool:
+        """ "CL", "CL mst", "dry cl": letters of a soil, beside its moisture or in capitals in a clause of their own."""
+        beside = (self.before, self.after)
+        soil = [p for p in beside if is_any(p, ("MOISTURE",)) or (p is not None and self.made.has("soil_word", p.text))]
+        shown = self.draft.text[self.piece.start : self.piece.end]
+        capitals = shown.isupper() and not self.draft.text.isupper()
+        if soil:
+            return capitals or not any(self.unknown(p) for p in beside)
+        return capitals and all(p is None or p.kind in ("break", "line", "stage") for p in beside)
 
     def as_ph(self) -> int:
         """pH with its number."""
