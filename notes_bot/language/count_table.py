@@ -12,6 +12,7 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass
 
+from notes_bot.language.forms import filled_in
 from notes_bot.language.scan import fold
 from notes_bot.language.words import Entry, Table, table
 from notes_bot.model import Language
@@ -38,7 +39,8 @@ class _Heading:
 
 
 def rewritten(text: str, language: Language) -> str:
-    """The text with every table of counts in it as lines the reader knows."""
+    """The text with every table of counts in it, and what is filled in as a form, as lines the reader knows."""
+    text = filled_in(text, language)
     if "\n" not in text:
         return text
     made = table(language)

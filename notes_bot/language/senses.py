@@ -2885,7 +2885,8 @@ class Senses:
         after = self.after
         if self.has("soil_letters") and not self._letters_of_soil():
             return 0
-        if len(self.piece.text) <= 2 and after is not None and after.kind == "word" and not self.has("soil_letters"):
+        short = len(self.piece.text) <= 2 and after is not None and after.kind == "word"
+        if short and not self.has("soil_letters") and not is_any(after, ("MOISTURE", "DUG", "PH")):  # "SL pH 6.9"
             return 0
         if after is not None and after.text in anywhere("named_for_soil"):
             return self.text()
