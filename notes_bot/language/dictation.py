@@ -147,10 +147,10 @@ def heard_number(made: Table, word: str) -> int | None:
     return next((number for number in HEARD if made.has(f"heard_{number}", word)), None)
 
 
-def heard_stages(draft: Draft, made: Table) -> None:
+def heard_stages(draft: Draft, made: Table) -> list[Piece]:
     """ "Stage V for", "beans are at are one": stages as they are heard, told in the answer."""
     if not made.traits.get("heard_r"):
-        return
+        return draft.pieces
     ps = draft.pieces
     out: list[Piece] = []
     i = 0
@@ -164,7 +164,7 @@ def heard_stages(draft: Draft, made: Table) -> None:
         out.append(Piece("stage", stage, start, end, (), None, ps[i].spaced))
         draft.slips.append(Slip("near_word", stage.upper(), start, end))
         i += 2
-    draft.pieces = out
+    return out
 
 
 def _counted(ps: list[Piece], i: int) -> bool:

@@ -221,8 +221,6 @@ def ends_and_sides(pieces: list[Piece], made: Table) -> list[Piece]:
 
     Behind a word that leads to a place, or where two such places begin sentences or lines.
     """
-    if not any(made.has("place_head", p.text) for p in pieces):
-        return pieces
     found = [n for n in range(len(pieces) - 1) if _names_part(pieces[n], pieces[n + 1], made)]
     heads = [n for n in found if n == 0 or pieces[n - 1].kind in ("break", "line") or "FIELD" in pieces[n - 1].types]
     leads = anywhere("place_lead") | anywhere("name_article")
@@ -347,6 +345,9 @@ def staged_beans(pieces: list[Piece]) -> list[Piece]:
     """
     out: list[Piece] = []
     for n, piece in enumerate(pieces):
+        if "PLANTS" not in piece.types:
+            out.append(piece)
+            continue
         stage = next((p for p in pieces[n + 1 : n + 4] if "LINK" not in p.types), None)
         counted = n > 1 and "COLOUR" in pieces[n - 1].types and number_like(pieces[n - 2])
         staged = counted and stage is not None and stage.kind == "stage"
@@ -354,7 +355,7 @@ def staged_beans(pieces: list[Piece]) -> list[Piece]:
             n > 3 and "COLOUR" in pieces[n - 1].types and linking(pieces[n - 2]) and "COLOUR" in pieces[n - 3].types
         )
         described = shades and "MOSTLY" in pieces[n - 4].types and is_any(stage, ("TOP",))
-        if "PLANTS" in piece.types and (staged or described):
+        if staged or described:
             out.append(Piece("break", "", piece.start, piece.start, (), "soft"))
         out.append(piece)
     return out
@@ -369,8 +370,6 @@ _DESCRIBES = frozenset(
 
 def labelled(pieces: list[Piece]) -> list[Piece]:
     """ "Roots: dark, stubby": what stands behind a label and its colon is said of it, comma or not."""
-    if not any(piece.text in (":", "=") for piece in pieces):
-        return pieces
     out: list[Piece] = []
     i = 0
     while i < len(pieces):
@@ -386,12 +385,12 @@ def labelled(pieces: list[Piece]) -> list[Piece]:
         if colon and is_any(piece, _LABELS):
             i += 1  # "Planted: May 12"
             continue
-        if not (colon and is_any(piece, tuple(_DESCRIBED))):
+        if not (colon and is_any(piece, _DESCRIBED)):
             continue
         i += 1
-        while i < len(pieces) and (is_any(pieces[i], tuple(_DESCRIBES)) or pieces[i].text == ","):
+        while i < len(pieces) and (is_any(pieces[i], _DESCRIBES) or pieces[i].text == ","):
             behind = pieces[i + 1] if i + 1 < len(pieces) else None
-            if pieces[i].text == "," and not is_any(behind, tuple(_DESCRIBES)):
+            if pieces[i].text == "," and not is_any(behind, _DESCRIBES):
                 break
             if pieces[i].text != ",":
                 out.append(pieces[i])
@@ -412,8 +411,6 @@ def _tells_time(pieces: list[Piece], i: int) -> bool:
 
 def spoken_lists(pieces: list[Piece]) -> list[Piece]:
     """ "One, four, none, two": words for numbers in a list, and the one for none among them, as numbers."""
-    if not any("NONE" in piece.types for piece in pieces):
-        return pieces
     out = _bare_list(list(pieces))
     i = 0
     while i < len(out):
@@ -810,8 +807,6 @@ def acidity_apart(pieces: list[Piece], made: Table) -> list[Piece]:
 
 def plants_at_places(pieces: list[Piece], made: Table) -> list[Piece]:
     """ "2 plantas por ponto em 4 pontos": so many in all."""
-    if not any(made.has("place_unit", p.text) for p in pieces):
-        return pieces
     for i in range(len(pieces) - 3):
         number, plants, per, unit = pieces[i : i + 4]
         each = made.has("per_place", per.text) and made.has("place_unit", unit.text)
@@ -840,14 +835,6 @@ WEEK_TAIL = 2
 def day_words(pieces: list[Piece], made: Table) -> list[Piece]:
     """Month names with their number, weekdays, today and yesterday as days."""
     pieces = _ordinals(pieces)
-    if not any(
-        p.types.keys() & {"MONTH", "WEEKDAY", "TODAY", "WEEK_PART"}
-        or p.kind == "day"
-        or _nth(pieces, n)
-        or _behind_article(pieces, n)
-        for n, p in enumerate(pieces)
-    ):
-        return pieces
     out: list[Piece] = []
     i = 0
     while i < len(pieces):

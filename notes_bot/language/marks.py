@@ -13,13 +13,16 @@ _SHORT = re.compile(r"(?:p|pl|pt|plt|planta|plant|pe)\s?(\d{1,2})")
 """A plant and its number scanned as one word: here and not in the word files, as it is half a word."""
 
 
-def mark_plants(pieces: list[Piece]) -> None:
-    """Turn the marks of an enumeration (1, 2, 3 ... each behind a word for plant) into pieces of kind ``mark``.
+def mark_plants(pieces: list[Piece]) -> list[Piece]:
+    """The marks of an enumeration (1, 2, 3 ... each behind a word for plant) as pieces of kind ``mark``.
 
     Only a run that starts at 1 and counts up, with at least two marks, is one: "plants 6" is a count.
     """
+    pieces = list(pieces)
     marks: list[tuple[int, int, int]] = []
-    for i in range(len(pieces)):
+    for i, piece in enumerate(pieces):
+        if not marks and piece.kind == "number" and piece.value != 1:
+            continue  # the first is the first plant's
         number, used = _mark(pieces, i, len(marks) + 1)
         if number is not None and number == len(marks) + 1 and (not marks or i >= marks[-1][0] + marks[-1][1]):
             marks.append((i, used, number))
@@ -28,10 +31,10 @@ def mark_plants(pieces: list[Piece]) -> None:
     if len(marks) < 2:
         _mark_items(pieces)
         _mark_bare_items(pieces)
-        return
+        return pieces
     if all(i > 1 and pieces[i - 1].text in anywhere("upon_plant") for i, _, _ in marks):
         _mark_before(pieces, marks)
-        return
+        return pieces
     ends = {i for i, _, _ in marks} | {len(pieces)}
     for i, used, number in reversed(marks):
         first, last = pieces[i], pieces[i + used - 1]
@@ -40,6 +43,7 @@ def mark_plants(pieces: list[Piece]) -> None:
             end = pieces[at].end
             pieces.insert(at + 1, Piece("word", "", end, end, _FEMALE))
         pieces[i : i + used] = [Piece("mark", first.text, first.start, last.end, (), number, first.spaced)]
+    return pieces
 
 
 def _counts_nothing_else(pieces: list[Piece], at: int, ends: set[int]) -> bool:
@@ -57,29 +61,30 @@ MOST_TOLD = 6
 """Pieces more that one plant's colors and stops may take: "first had 3 white 1 yellow, second 0" (judgement)."""
 
 
-def nth_plants(pieces: list[Piece]) -> None:
+def nth_plants(pieces: list[Piece]) -> list[Piece]:
     """ "La primera tres, la segunda cero, la tercera nueve": plants told by ordinals alone become marks.
 
     At least three that count up from the first, a number or none right behind each.
     """
+    pieces = list(pieces)
     if _counts_on_each(pieces):
-        return
+        return pieces
     found: list[int] = []
     for i, piece in enumerate(pieces):
         if _nth(piece) != len(found) + 1:
             continue
         if found and i - found[-1] > MOST_BETWEEN + MOST_TOLD:
-            return
+            return pieces
         behind = pieces[i + 1 : i + 1 + MOST_BETWEEN]
         named = bool(behind) and behind[0].text in anywhere("nth_noun")
         counts = named and _counts(behind[0]) and len(behind) > 1 and "COLOUR" in behind[1].types  # "fourth one white"
         behind = behind[1:] if named and not counts else behind
         counted = next((p for p in behind if _counts(p)), None)
         if counted is None or any(_nth(p) for p in behind[: behind.index(counted)]):
-            return
+            return pieces
         found.append(i)
     if len(found) < 3:
-        return
+        return pieces
     _mark_others(pieces, found)
     for n, i in reversed(list(enumerate(found, 1))):
         first = pieces[i]
@@ -90,6 +95,7 @@ def nth_plants(pieces: list[Piece]) -> None:
         end = i + 2 if told else i + 1
         begin = i - 1 if i and pieces[i - 1].text in anywhere("nth_article") else i
         pieces[begin:end] = [Piece("mark", first.text, first.start, pieces[end - 1].end, (), n, first.spaced)]
+    return pieces
 
 
 def _coloured_at(pieces: list[Piece], i: int) -> bool:

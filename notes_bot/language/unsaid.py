@@ -66,13 +66,14 @@ LEAST_LETTERS = 3
 
 def shades_in_letters(pieces: list[Piece], made: Table) -> list[Piece]:
     """ "W y t mix", "mostly w y t": letters for colors one behind the other, no number among them, as "w + y + t"."""
-    if not any(len(first.text) == len(second.text) == 1 for first, second in itertools.pairwise(pieces)):
+    letters = [len(piece.text) == 1 and "COLOUR" in piece.types for piece in pieces]
+    if not any(first and second for first, second in itertools.pairwise(letters)):
         return pieces
     out: list[Piece] = []
     n = 0
     while n < len(pieces):
         end = n
-        while end < len(pieces) and len(pieces[end].text) == 1 and is_any(pieces[end], ("COLOUR",)):
+        while end < len(pieces) and letters[end]:
             end += 1
         run = pieces[n:end]
         shades = {piece.types["COLOUR"].value for piece in run}
@@ -581,8 +582,6 @@ _EACH = (Entry("EACH", "each"),)
 
 def by_their_color(pieces: list[Piece], made: Table) -> list[Piece]:
     """ "One yellow one", "saw one and it was white": a color behind words that say nothing more, or before "one"."""
-    if not any("COLOUR" in p.types for p in pieces):
-        return pieces
     out: list[Piece] = []
     for n, piece in enumerate(pieces):
         before = pieces[n - 2] if n > 1 else None
@@ -667,8 +666,6 @@ def plants_again(pieces: list[Piece], made: Table) -> list[Piece]:
 
     Once plants were counted, a number that had so many, or on which so many were found, counts plants too.
     """
-    if not any(p.types.keys() & {"PLANTS", "DUG"} for p in pieces):
-        return pieces
     out: list[Piece] = []
     had = upon = False
     pieces = _others_dug(pieces, made)

@@ -1,0 +1,195 @@
+"""The passes over the pieces of a message, in their order, each with what must be told for it to change anything.
+
+A pass joins, parts or renames pieces: "v 4" becomes a stage, "twenty three" a number. Most of them live on words that
+few messages hold, and a pass without its words is left out. What a message holds is gathered once, and again behind a
+pass that changed something, as its pieces may be another's.
+"""
+
+from __future__ import annotations
+
+import itertools
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+from functools import cache, cached_property
+
+from notes_bot.language.dictation import heard_stages
+from notes_bot.language.groups import grouped
+from notes_bot.language.joining import (
+    acidity_apart,
+    bearings,
+    day_words,
+    ends_and_sides,
+    labelled,
+    next_looks,
+    number_words,
+    place_words,
+    planted_days,
+    plants_at_places,
+    put_right,
+    spoken_lists,
+    stage_words,
+    staged_beans,
+)
+from notes_bot.language.leaves import burnt_edges
+from notes_bot.language.marks import mark_plants, nth_plants
+from notes_bot.language.pieces import Piece
+from notes_bot.language.place_lists import places_listed
+from notes_bot.language.scan import NTH_ENDS
+from notes_bot.language.shares import shared
+from notes_bot.language.tokens import Draft
+from notes_bot.language.unsaid import (
+    by_their_color,
+    compared,
+    dug_in_all,
+    each_of_them,
+    ends_in_zero,
+    females_told,
+    halves,
+    headings,
+    loosened,
+    none_of_dug,
+    plants_again,
+    roots_of_the_rest,
+    shades_in_letters,
+)
+from notes_bot.language.words import Table, anywhere
+
+Walk = Callable[[Draft, Table], list[Piece]]
+"""A pass as it is done: the pieces of the draft, changed."""
+
+
+@dataclass(frozen=True)
+class OneOf:
+    """Several things, set apart by blanks, one of which must be told."""
+
+    kinds: str = ""
+    """Kinds of piece (number, day), or what a word may mean (COLOUR); "nth" is a number like "1st", "ending" a word
+    that ends in figures, "PLANTS+" a meaning told more than once."""
+    manners: str = ""
+    """Manners of words, of any language."""
+    begun: str = ""
+    """Manners of phrases that may be told in several pieces: their first words."""
+    texts: str = ""
+    """Words and signs as they stand."""
+
+    @cached_property
+    def marks(self) -> frozenset[str]:
+        """All of them, as :func:`told_in` names them."""
+        words = itertools.chain.from_iterable(map(anywhere, self.manners.split()))
+        firsts = (phrase.split(" ")[0] for manner in self.begun.split() for phrase in anywhere(manner))
+        return frozenset((*self.kinds.split(), *words, *firsts, *self.texts.split()))
+
+
+@dataclass(frozen=True, slots=True)
+class Pass:
+    """One walk over the pieces, and what must be told: one of each of its needs."""
+
+    walk: Walk
+    needs: tuple[OneOf, ...] = ()
+
+
+def _shape(walk: Callable[[list[Piece]], list[Piece]]) -> Walk:
+    """A walk that looks at nothing but the pieces."""
+    return lambda draft, _: walk(draft.pieces)
+
+
+def _words(walk: Callable[[list[Piece], Table], list[Piece]]) -> Walk:
+    """A walk that looks words up."""
+    return lambda draft, made: walk(draft.pieces, made)
+
+
+def _fields(walk: Callable[[list[Piece], Table, tuple[str, ...]], list[Piece]]) -> Walk:
+    """A walk that minds the crew's names."""
+    return lambda draft, made: walk(draft.pieces, made, draft.fields)
+
+
+def _right(draft: Draft, made: Table) -> list[Piece]:
+    """What was put right, its slips told."""
+    pieces, slips = put_right(draft.pieces, made)
+    draft.slips += slips
+    return pieces
+
+
+PASSES = (
+    Pass(_words(acidity_apart), (OneOf("PH POTASSIUM"),)),
+    Pass(_shape(labelled), (OneOf(texts=": ="), OneOf("PLANTED LOOK ENTRY SOURCE ROOTS NODULES TOPS"))),
+    Pass(_words(none_of_dug), (OneOf("NOT_LOOKED"),)),
+    Pass(_words(shades_in_letters), (OneOf("COLOUR"),)),
+    Pass(heard_stages, (OneOf(manners="heard_r", texts="r v"),)),
+    Pass(_words(stage_words), (OneOf("STAGE_NAME", "leaf_stage trifoliate one says_r says_v", texts="r v"),)),
+    Pass(_shape(staged_beans), (OneOf("PLANTS"), OneOf("COLOUR"), OneOf("stage MOSTLY"))),
+    Pass(_words(place_words), (OneOf(manners="numbered_spot", texts="a"),)),
+    Pass(_words(ends_and_sides), (OneOf(manners="place_head"),)),
+    Pass(_fields(bearings), (OneOf(manners="bearing"),)),
+    Pass(_words(burnt_edges), (OneOf("EDGES"),)),
+    Pass(_fields(places_listed), (OneOf("SPOT CHECK range ratio series", "direction", texts="a n s e w"),)),
+    Pass(_shape(nth_plants), (OneOf("nth NTH ORDINAL"),)),
+    Pass(_shape(ends_in_zero), (OneOf("NONE"),)),
+    Pass(_shape(spoken_lists), (OneOf("NONE"),)),
+    Pass(_words(number_words), (OneOf("NUMBER_WORD", "one_of between couple"),)),
+    Pass(_words(day_words), (OneOf("MONTH WEEKDAY TODAY WEEK_PART ORDINAL day nth", "nth_lead"),)),
+    Pass(_words(planted_days), (OneOf("range", "planted_short"),)),
+    Pass(_right, (OneOf("number stage"), OneOf(begun="repairs spoken_repair"))),
+    Pass(_words(next_looks), (OneOf("day"), OneOf("LOOK", "tries"))),
+    Pass(_words(halves), (OneOf(manners="half_word"),)),
+    Pass(_words(compared), (OneOf(manners="compared_with"),)),
+    Pass(_words(shared), (OneOf("HAD FEMALES NONE", "infest_word"),)),
+    Pass(_words(loosened), (OneOf(manners="eased_verb"),)),
+    Pass(_words(each_of_them), (OneOf("PLANTS"), OneOf("HAD"))),
+    Pass(
+        _words(headings),
+        (OneOf("SOAKED HAD FEMALES range ending", "times through of_word determiner size", texts="x * = ("),),
+    ),
+    Pass(_words(by_their_color), (OneOf("COLOUR"), OneOf(manners="noun_one it_was"))),
+    Pass(_words(roots_of_the_rest), (OneOf("ROOT"), OneOf("ROOTS"))),
+    Pass(_words(dug_in_all), (OneOf("TOTAL"),)),
+    Pass(_words(females_told), (OneOf("number"), OneOf("EACH NONE ROOTS", texts="("))),
+    Pass(_words(grouped), (OneOf("NONE EACH HAD PLANTS+", "rest_none which_plants group_verb"),)),
+    Pass(
+        _words(plants_again),
+        (OneOf("PLANTS DUG"), OneOf("HAD", "another_before more_word gave upon_plant", texts="=")),
+    ),
+    Pass(_words(plants_at_places), (OneOf(manners="place_unit"),)),
+    Pass(_shape(mark_plants)),
+)
+"""In the order they are done: each builds on what those before it made."""
+
+
+@cache
+def _watched() -> frozenset[str]:
+    """All that any pass asks for."""
+    return frozenset(itertools.chain.from_iterable(need.marks for step in PASSES for need in step.needs))
+
+
+def told_in(pieces: Sequence[Piece]) -> frozenset[str]:
+    """The kinds of the pieces, what their words may mean, and the words, as far as a pass asks for them."""
+    told: set[str] = set()
+    for piece in pieces:
+        told.update([f"{kind}+" for kind in piece.types if kind in told])
+        told.update(piece.types)
+        told.update((piece.kind, piece.text))
+        if " " in piece.text:
+            told.update(piece.text.split(" "))
+        if piece.kind == "number" and piece.text.endswith(NTH_ENDS):
+            told.add("nth")
+        if piece.kind == "word" and piece.text[-1:].isdigit():
+            told.add("ending")
+    return _watched() & told
+
+
+def is_needed(step: Pass, told: frozenset[str]) -> bool:
+    """Can a pass change anything where this is told?"""
+    return not any(need.marks.isdisjoint(told) for need in step.needs)
+
+
+def gone_over(draft: Draft, made: Table) -> list[Piece]:
+    """The pieces of a draft behind all passes; what the passes themselves tell or ask stands in the draft."""
+    told = told_in(draft.pieces)
+    for step in PASSES:
+        if not is_needed(step, told):
+            continue
+        before = draft.pieces
+        draft.pieces = step.walk(draft, made)
+        if draft.pieces != before:
+            told = told_in(draft.pieces)
+    return draft.pieces

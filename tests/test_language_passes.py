@@ -1,0 +1,67 @@
+"""A pass over the pieces without its words is left out; that must change no reading."""
+
+from __future__ import annotations
+
+import json
+from pathlib import Path
+
+import pytest
+
+from notes_bot.language import lexer, passes
+from notes_bot.language.pieces import Piece
+from notes_bot.language.score import read_row
+from notes_bot.language.tokens import Draft
+from notes_bot.language.words import Table
+
+CORPUS = Path(__file__).parent / "corpus"
+SOME = 15
+"""In an ordinary run one message of so many is read."""
+
+
+def rows(names: tuple[str, ...], step: int = 1) -> list[dict]:
+    return [json.loads(line) for name in names for line in (CORPUS / name).read_text().splitlines()[::step]]
+
+
+def done_in_vain(messages: list[dict], monkeypatch: pytest.MonkeyPatch) -> tuple[set[int], list[str]]:
+    """Passes that were wanted by a message, and texts that another pass changes though it has no word there."""
+    wanted: set[int] = set()
+    changed: list[str] = []
+
+    def all_done(draft: Draft, made: Table) -> list[Piece]:
+        for n, step in enumerate(passes.PASSES):
+            before, slips = draft.pieces, len(draft.slips)
+            needed = passes.is_needed(step, passes.told_in(before))
+            draft.pieces = step.walk(draft, made)
+            if needed:
+                wanted.add(n)
+            elif draft.pieces != before or len(draft.slips) != slips:
+                changed.append(draft.text)
+        return draft.pieces
+
+    monkeypatch.setattr(lexer, "gone_over", all_done)
+    for row in messages:
+        read_row(row)
+    return wanted, changed
+
+
+def test_a_pass_left_out_would_have_changed_nothing(monkeypatch):
+    wanted, changed = done_in_vain(rows(("develop.jsonl", "hands.jsonl", "ways.jsonl"), SOME), monkeypatch)
+    assert changed == []
+    assert wanted == set(range(len(passes.PASSES))), "a pass no message wants is not tried here"
+
+
+@pytest.mark.heavy
+@pytest.mark.parametrize("name", sorted(path.name for path in CORPUS.glob("*.jsonl")))
+def test_no_message_of_the_corpus_is_changed_by_a_pass_left_out(name, monkeypatch):
+    changed = len(done_in_vain(rows((name,)), monkeypatch)[1])  # the number alone: some of these files nobody reads
+    assert changed == 0
+
+
+def test_a_plain_note_goes_through_few_passes():
+    told = {"word", "number", "day", "FIELD", "DUG", "PLANTS", "COLOUR"}
+    assert sum(passes.is_needed(step, frozenset(told)) for step in passes.PASSES) < len(passes.PASSES) / 4
+
+
+def test_ordinals_and_words_that_end_in_figures_are_told():
+    pieces = [Piece("word", "twenty", 0, 6), Piece("number", "1st", 7, 10, (), 1), Piece("word", "p3", 11, 13)]
+    assert passes.told_in(pieces) >= {"number", "nth", "ending"}
