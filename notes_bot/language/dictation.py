@@ -144,7 +144,14 @@ def _said(language: Language) -> tuple[tuple[re.Pattern[str], str], ...]:
 
 def heard_number(made: Table, word: str) -> int | None:
     """The number a word sounds like ("ate", "too")."""
-    return next((number for number in HEARD if made.has(f"heard_{number}", word)), None)
+    return _heard(made.language).get(word)
+
+
+@cache
+def _heard(language: Language) -> dict[str, int]:
+    """Words that sound like a number, with the first number they sound like."""
+    traits = table(language).traits
+    return {word: number for number in reversed(HEARD) for word in traits.get(f"heard_{number}", ())}
 
 
 def heard_stages(draft: Draft, made: Table) -> list[Piece]:

@@ -6,8 +6,11 @@ of it is taken for females, a soil or a stage.
 
 from __future__ import annotations
 
+from functools import cache
+
 from notes_bot.language.scan import Lexeme
-from notes_bot.language.words import Table, anywhere
+from notes_bot.language.words import Table, anywhere, table
+from notes_bot.model import Language
 
 LONGEST_CODE = 7
 """Parts of the longest code looked at (judgement)."""
@@ -17,9 +20,7 @@ HOTTEST_C, COLDEST_F, HOTTEST_F = 50, 32, 120
 
 def without_figures(lexemes: list[Lexeme], made: Table) -> list[Lexeme]:
     """The lexemes with every share, temperature, id and code as one measure."""
-    texts = {x.text for x in lexemes}
-    cues = made.traits.get("id_word", frozenset()) | made.traits.get("code_lead", frozenset()) | anywhere("percent")
-    if texts.isdisjoint(cues | {"%", "c", "f", "("}):
+    if _cues(made.language).isdisjoint([x.text for x in lexemes]):
         return lexemes
     coloured = _counts_colours(lexemes, made)
     out: list[Lexeme] = []
@@ -36,6 +37,13 @@ def without_figures(lexemes: list[Lexeme], made: Table) -> list[Lexeme]:
         out.append(Lexeme("dims", text, run[0].start, run[-1].end, run[0].spaced))
         i += size
     return out
+
+
+@cache
+def _cues(language: Language) -> frozenset[str]:
+    """Words and signs beside a figure, or letters, without which none of them is told."""
+    traits = table(language).traits
+    return frozenset("%cf(").union(traits.get("id_word", ()), traits.get("code_lead", ()), anywhere("percent"))
 
 
 def _types(lexeme: Lexeme | None, made: Table) -> set[str]:

@@ -311,11 +311,14 @@ def _lettered(pieces: list[Piece]) -> list[Piece]:
 
 def planted_days(pieces: list[Piece], made: Table) -> list[Piece]:
     """ "Sch 40 VC, pl 5/14": a short word for plants, no number before it and a day behind, is a planting day."""
-    out = pieces = [_dashed_day(pieces, n, made) for n in range(len(pieces))]
+    if any(piece.kind == "range" for piece in pieces):
+        pieces = [_dashed_day(pieces, n, made) for n in range(len(pieces))]
+    out = list(pieces)
     for n, piece in enumerate(pieces[:-1]):
+        if pieces[n + 1].kind != "day" or not made.has("planted_short", piece.text):
+            continue
         before = pieces[n - 1] if n else None
-        bare = before is None or before.kind in ("break", "line", "sign") or is_any(before, ("FIELD",))
-        if bare and pieces[n + 1].kind == "day" and made.has("planted_short", piece.text):
+        if before is None or before.kind in ("break", "line", "sign") or is_any(before, ("FIELD",)):
             out[n] = Piece("word", piece.text, piece.start, piece.end, _PLANTED, None, piece.spaced)
     return out
 
@@ -375,17 +378,19 @@ def labelled(pieces: list[Piece]) -> list[Piece]:
     while i < len(pieces):
         piece = pieces[i]
         after = pieces[i + 1] if i + 1 < len(pieces) else None
-        starts = not out or out[-1].kind in ("break", "line") or is_any(out[-1], ("FIELD",))
         out.append(piece)
         i += 1
-        if "LOOK" in piece.types and after is not None and after.text == "=" and _tells_time(pieces, i + 1):
+        if after is None or after.text not in (":", "="):
+            continue
+        if "LOOK" in piece.types and after.text == "=" and _tells_time(pieces, i + 1):
             i += 1  # "none, agn=2wk"
             continue
-        colon = starts and after is not None and after.text in (":", "=")
-        if colon and is_any(piece, _LABELS):
+        before = out[-2] if len(out) > 1 else None
+        starts = before is None or before.kind in ("break", "line") or is_any(before, ("FIELD",))
+        if starts and is_any(piece, _LABELS):
             i += 1  # "Planted: May 12"
             continue
-        if not (colon and is_any(piece, _DESCRIBED)):
+        if not (starts and is_any(piece, _DESCRIBED)):
             continue
         i += 1
         while i < len(pieces) and (is_any(pieces[i], _DESCRIBES) or pieces[i].text == ","):
@@ -849,9 +854,7 @@ def day_words(pieces: list[Piece], made: Table) -> list[Piece]:
             day = DayWritten(piece.text, days_ago=int(piece.types["TODAY"].value))
             out.append(Piece("day", piece.text, piece.start, piece.end, (), day, piece.spaced))
             used = 1
-        heads = not out or out[-1].kind in ("break", "line")
-        looks = out[-WEEK_LEAD:] + (pieces[i + 1 : i + 1 + WEEK_TAIL] if heads else [])
-        if not used and "WEEK_PART" in piece.types and any(is_any(p, ("LOOK", "MOVE")) for p in looks):
+        if not used and "WEEK_PART" in piece.types and _of_looking(pieces, i, out):
             weeks, weekday = piece.types["WEEK_PART"].value.split(":")
             day = DayWritten(piece.text, weekday=int(weekday), weeks=int(weeks))
             out.append(Piece("day", piece.text, piece.start, piece.end, (), day, piece.spaced))
@@ -871,6 +874,13 @@ def day_words(pieces: list[Piece], made: Table) -> list[Piece]:
             used = 1
         i += used
     return _with_weekday(out)
+
+
+def _of_looking(pieces: list[Piece], i: int, out: list[Piece]) -> bool:
+    """Is looking again spoken of before a part of a week, or right behind it where it heads a clause?"""
+    heads = not out or out[-1].kind in ("break", "line")
+    near = out[-WEEK_LEAD:] + (pieces[i + 1 : i + 1 + WEEK_TAIL] if heads else [])
+    return any(is_any(piece, ("LOOK", "MOVE")) for piece in near)
 
 
 MOST_TOOLS = 4
@@ -990,12 +1000,12 @@ def _links_ordinal(piece: Piece) -> bool:
 def _behind_article(pieces: list[Piece], i: int) -> bool:
     """ "Vuelvo el 30", "retorno dia 30": the number of a day behind a phrase for it that ends in an article."""
     before = pieces[i - 1] if i else None
-    if before is None or phrase_end(before) not in anywhere("nth_lead"):
+    if not day_number(pieces[i]) or before is None or phrase_end(before) not in anywhere("nth_lead"):
         return False
     led = is_any(before, ("LOOK", "MOVE", "PLANTED"))
     behind = pieces[i + 1] if i + 1 < len(pieces) else None
     month = is_any(behind, ("MONTH",)) or (behind is not None and behind.text in anywhere("of_date"))
-    return led and day_number(pieces[i]) and not month and not claims(pieces, i + 1)
+    return led and not month and not claims(pieces, i + 1)
 
 
 def _nth(pieces: list[Piece], i: int) -> Piece | None:

@@ -85,6 +85,10 @@ def mend(
     asks: list[tuple[str, int, int]] = []
     opening = True
     for n, lexeme in enumerate(lexemes):
+        if lexeme.kind != "word":
+            out.append(lexeme)
+            opening = False
+            continue
         if lexeme.text == "d" and language != "en" and _between_words(lexemes, n):
             out.append(Lexeme("word", "de", lexeme.start, lexeme.end, lexeme.spaced))
             continue
@@ -93,7 +97,7 @@ def mend(
         if drawn := _drawn_out(lexeme, language):
             lexeme = Lexeme("word", drawn, lexeme.start, lexeme.end, lexeme.spaced)
         titled = n == 1 and not fields and table(language).has("article", lexemes[0].text)
-        doubtful = _doubtful(lexeme, language) and not titled  # "las chilcas ayer, R5": the name a note begins with
+        doubtful = not titled and _doubtful(lexeme, language)  # "las chilcas ayer, R5": the name a note begins with
         if doubtful and not _titled(text, lexeme, fields) and (plain := _grown_from(lexeme.text, language)):
             out.append(Lexeme("word", plain, lexeme.start, lexeme.end, lexeme.spaced))
             opening = False
@@ -105,7 +109,6 @@ def mend(
             continue
         meant = _known_slip(lexeme, language) or _accident(lexemes, n, language)
         meant = meant or _of_a_phrase(lexemes, n, language, fields)
-        opening = opening and lexeme.kind == "word"
         spelled = without_vowels(lexeme, language, fields, opening) if meant is None else []
         if spelled:
             meant = spelled[0] if len(spelled) == 1 else None
@@ -138,8 +141,10 @@ SAID_AGAIN = 40
 
 def _put_right(text: str, lexemes: Sequence[Lexeme], n: int, slips: Sequence[Slip], language: Language) -> bool:
     """ "4 while 1 yellow. WHITE.": the word that was meant, alone behind its misspelling, is no further finding."""
+    if not slips:
+        return False
     lexeme = lexemes[n]
-    alone = n > 0 and lexemes[n - 1].kind in ("sign", "nl") and lexeme.kind == "word"
+    alone = n > 0 and lexemes[n - 1].kind in ("sign", "nl")
     alone = alone and (n + 1 == len(lexemes) or lexemes[n + 1].kind in ("sign", "nl"))
     if not (alone and text[lexeme.start : lexeme.end].isupper()):
         return False
@@ -179,9 +184,13 @@ def _kinds(lexemes: Sequence[Lexeme], n: int, language: Language) -> set[str]:
     return {entry.type for entry in entries}
 
 
+_DRAWN = re.compile(r"(.)\1\1")
+"""A letter three times."""
+
+
 def _drawn_out(lexeme: Lexeme, language: Language) -> str:
     """The word of ours that was drawn out ("nadaaa", "sooo"); empty for none."""
-    if lexeme.kind != "word" or not re.search(r"(.)\1\1", lexeme.text):
+    if not _DRAWN.search(lexeme.text):
         return ""
     ways = (re.sub(r"(.)\1{2,}", short, lexeme.text) for short in (r"\1", r"\1\1"))
     return next((way for way in ways if way in vocabulary(language)), "")
@@ -447,7 +456,7 @@ def _beginnings(language: Language) -> dict[str, tuple[str, ...]]:
 def _cut_short(text: str, lexeme: Lexeme, language: Language, fields: tuple[str, ...], opening: bool) -> str | None:
     """The word of ours of which only the beginning is written ("lav", "testem", "encharc"), when one meaning fits."""
     word = lexeme.text
-    if lexeme.kind != "word" or len(word) < SHORTEST - 1 or not word.isalpha() or opening or not lexeme.spaced:
+    if len(word) < SHORTEST - 1 or not word.isalpha() or opening or not lexeme.spaced:
         return None
     if word in vocabulary(language) or any(word in common_words(other) for other in LANGUAGES):
         return None
@@ -475,7 +484,7 @@ def _near_number(word: str, language: Language) -> bool:
 def _known_slip(lexeme: Lexeme, language: Language) -> str | None:
     """A misspelling that the table lists, when it is no word itself and can be one thing only."""
     word, made = lexeme.text, table(language)
-    entries = made.singles.get(word, ()) if lexeme.kind == "word" and len(word) >= SHORTEST else ()
+    entries = made.singles.get(word, ()) if len(word) >= SHORTEST else ()
     if len(entries) != 1 or not entries[0].slip or word in made.plain or word in common_words(language):
         return None
     meant = made.first.get((entries[0].type, entries[0].value))
@@ -490,7 +499,7 @@ def ordinary(word: str, language: Language) -> bool:
 def _doubtful(lexeme: Lexeme, language: Language) -> bool:
     """A word no list knows?"""
     word = lexeme.text
-    if lexeme.kind != "word" or len(word) < SHORTEST - 1 or not word.isalpha() or word in vocabulary(language):
+    if len(word) < SHORTEST - 1 or not word.isalpha() or word in vocabulary(language):
         return False
     return not any(word in vocabulary(other) or word in common_words(other) for other in LANGUAGES)
 

@@ -239,13 +239,7 @@ class Names:
             if name is None and clause and not found and tries and likely is None:
                 name = self._leading(i, first=tries == 3)
                 tries -= 0 if skippable or piece.kind != "word" else 1
-            old = is_any(self.at(i + 1), ("OLD", "NEW")) and self._unknown(self.at(i + 2)) and not self.fields
-            if (
-                name is None
-                and not found
-                and piece.text in anywhere("named_at")
-                and (self._unknown(self.at(i + 1)) or old)
-            ):
+            if name is None and not found and piece.text in anywhere("named_at") and self._may_be_named(i + 1):
                 last = self._run(i + 1)
                 name = self._make(i, last, i + 1) if last > i + 1 and not self._aside(i + 1, last) else None
             if name is None and line and found and finding and self._soft_start(i) and self._direction_first(i):
@@ -275,9 +269,8 @@ class Names:
                 finding = clause = line = False
                 i = name.last
                 continue
-            dug = is_any(piece, ("DUG",)) and not self.fields and self._only_dated(i)
-            if (piece.kind in ("number", "range", "series") or is_any(piece, FINDINGS)) and not dug:
-                finding = True
+            if not finding and (piece.kind in ("number", "range", "series") or is_any(piece, FINDINGS)):
+                finding = bool(self.fields) or not (is_any(piece, ("DUG",)) and self._only_dated(i))
             if (piece.text == ":" and not found) or (piece.text == "/" and piece.spaced and self.fields and finding):
                 clause = line = True
             elif not (clause and skippable):
@@ -289,6 +282,11 @@ class Names:
             if name is not None:
                 found[name.first] = name
         return found
+
+    def _may_be_named(self, i: int) -> bool:
+        """A word we do not know, alone or behind "old" and "new" where no list of fields is known?"""
+        old = is_any(self.at(i), ("OLD", "NEW")) and self._unknown(self.at(i + 1)) and not self.fields
+        return self._unknown(self.at(i)) or old
 
     def _nth_of_breath(self, i: int, found: dict[int, FieldName]) -> FieldName | None:
         """ "Visité A y B. En el primero ..; en el segundo ..": which of the fields named in one breath."""

@@ -87,6 +87,11 @@ _OF_A_CROP = frozenset({"stage", "tops", "shades"})
 """What may be told of another crop."""
 
 
+_CLAUSE = re.compile(r"[.;,!?\n]")
+"""What ends a clause, as it is written."""
+_CLAUSE_OR_DASH = re.compile(r"[.;,!?\n]| - ")
+
+
 def lead_of(text: str, at: int) -> str:
     """What is said right before a place of the text, from a whole word on."""
     start = max(0, at - SAID_BEFORE)
@@ -140,6 +145,8 @@ class NoteMaker:
         self.headed = any(f.kind == "plants" for f in self.facts[: len(self.facts) - len(facts)])
         self.pairs_told: bool | None = None
         """Do two numbers of a color make a list in this note? Not known before it is asked."""
+        self.said: dict[int, list[str]] = {}
+        """The words before a fact in its clause, by where it stands, once they were asked for."""
         self.ways: set[str | None] = set()
         """How plants counted so far came up."""
         self.each_place: int | None = None
@@ -215,8 +222,8 @@ class NoteMaker:
 
     def _none_free(self, fact: Fact) -> bool:
         """ "Not one of the 6 plants was free of cysts", "no se salvó ninguna": none without, and so all with."""
-        before = re.split(r"[.;,!?\n]", lead_of(self.context.text, fact.start))[-1]
-        behind = re.split(r"[.;,!?\n]", self.context.text[fact.end : fact.end + SAID_BEFORE])[0]
+        before = _CLAUSE.split(lead_of(self.context.text, fact.start))[-1]
+        behind = _CLAUSE.split(self.context.text[fact.end : fact.end + SAID_BEFORE])[0]
         said = [x.text for x in scan(before + " " + behind)]
         own = [x.text for x in scan(self._written(fact))]
         if any(self.table.has("free_word", word) for word in own):
@@ -289,7 +296,7 @@ class NoteMaker:
 
     def _of_the_past(self, fact: Fact) -> bool:
         """ "Last week had 12 white, today only 4": what its clause says was counted another time."""
-        clause = re.split(r"[.;,!?\n]", lead_of(self.context.text, fact.start))[-1].strip()
+        clause = _CLAUSE.split(lead_of(self.context.text, fact.start))[-1].strip()
         if self.table.has("compared_to", fold(clause.split(" ")[-1])):
             return False  # "from 3 white last week to 11"
         return self.table.said("before_now", clause)
@@ -374,8 +381,10 @@ class NoteMaker:
 
     def _said_before(self, fact: Fact) -> list[str]:
         """The words of its clause before it."""
-        clause = re.split(r"[.;,!?\n]| - ", lead_of(self.context.text, fact.start))[-1]
-        return [x.text for x in scan(clause)]
+        if fact.start not in self.said:
+            clause = _CLAUSE_OR_DASH.split(lead_of(self.context.text, fact.start))[-1]
+            self.said[fact.start] = [x.text for x in scan(clause)]
+        return self.said[fact.start]
 
     def _of_weather(self, fact: Fact) -> bool:
         """A day right behind words about rain or field work is the day of that, not of the visit."""
@@ -1407,7 +1416,7 @@ class NoteMaker:
 
     def _hearsay(self, fact: Fact) -> bool:
         """ "Grower says he has cysts": what somebody tells, and nobody saw on these roots."""
-        clause = re.split(r"[.;,!?\n]", lead_of(self.context.text, fact.start))[-1]
+        clause = _CLAUSE.split(lead_of(self.context.text, fact.start))[-1]
         return self.table.said("hearsay", clause + self._written(fact))
 
     def _with_females(self, fact: Fact) -> bool:
@@ -1761,7 +1770,7 @@ class NoteMaker:
         Only where nothing of what may be found is named behind it: "no miré hembras amarillas" denies another thing.
         """
         for start, _ in self._unquoted():
-            for clause in re.split(r"[.;,!?\n]", self.context.text[start:])[:1]:
+            for clause in _CLAUSE.split(self.context.text[start:])[:1]:
                 words = [x.text for x in scan(clause) if x.kind == "word"]
                 denied = [n for n, word in enumerate(words) if self.table.denies(word)]
                 verb = denied[0] + 1 if denied else len(words)

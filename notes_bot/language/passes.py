@@ -179,7 +179,10 @@ def told_in(pieces: Sequence[Piece]) -> frozenset[str]:
 
 def is_needed(step: Pass, told: frozenset[str]) -> bool:
     """Can a pass change anything where this is told?"""
-    return not any(need.marks.isdisjoint(told) for need in step.needs)
+    for need in step.needs:  # noqa: SIM110 - a loop, as it is asked for every pass of every message
+        if need.marks.isdisjoint(told):
+            return False
+    return True
 
 
 def gone_over(draft: Draft, made: Table) -> list[Piece]:

@@ -215,7 +215,7 @@ class Cutter:
                     out.append(Lexeme("word", slashed[text], lexeme.start, after.end, lexeme.spaced))
                     skip = True
                     continue
-            if (texted := self._texted_number(lexemes, n)) is not None:
+            if text in ("2", "4") and (texted := self._texted_number(lexemes, n)) is not None:
                 out.append(Lexeme("word", texted, lexeme.start, lexeme.end, lexeme.spaced))
                 continue
             words = self.table.shorts.get(text, ())
@@ -231,7 +231,7 @@ class Cutter:
 
     def _texted_number(self, lexemes: list[Lexeme], n: int) -> str | None:
         """ "2 wet 2 dig", "late 4 mtg": a figure for the word it sounds like, by the word behind it."""
-        if lexemes[n].text not in ("2", "4") or n + 1 >= len(lexemes) or lexemes[n + 1].kind != "word":
+        if n + 1 >= len(lexemes) or lexemes[n + 1].kind != "word":
             return None
         before, after = lexemes[n - 1] if n else None, lexemes[n + 1].text
         worded = before is not None and before.kind == "word"
@@ -381,9 +381,9 @@ class Cutter:
         Several words are so behind another field's note too ("Tower 0, Kess 80 3w"), one behind a stop and before a
         number ("Tower 0. Pit 3w").
         """
-        starts = not out or out[-1].kind == "line"
-        if not self.fields or lexemes[i].kind not in ("word", "wordnum") or not (starts or _ends(out[-1])):
+        if not self.fields or lexemes[i].kind not in ("word", "wordnum") or (out and not _ends(out[-1])):
             return None
+        starts = not out or out[-1].kind == "line"
         counted = (
             not starts
             and lexemes[i].text in self.words
@@ -406,9 +406,11 @@ class Cutter:
         if not self.fields or lexemes[i].kind not in ("word", "wordnum", "number"):
             return None
         one = lexemes[i].kind == "wordnum"
+        if not one and (i + 1 == len(lexemes) or lexemes[i + 1].spaced):
+            return None
         run = lexemes[i : i + (1 if one else 2)]
         said = "".join(x.text for x in run)
-        glued = one or (len(run) == 2 and run[0].end == run[1].start)
+        glued = one or run[0].end == run[1].start
         if not glued or not _NUMBER_AND_LETTER.fullmatch(said):
             return None
         after = lexemes[i + len(run)] if i + len(run) < len(lexemes) else None

@@ -81,6 +81,10 @@ def _fold_char(char: str) -> str:
     return plain[0] if plain and (plain[0].isalnum() or not low.isspace()) else low
 
 
+_PLAIN = {number: _fold_char(chr(number)) for number in range(0xC0, 0x180)} | _SMART
+"""Accented letters of our languages without their accents, and the signs."""
+
+
 def clean(text: str) -> str:
     """The text as we count its columns: composed characters, one kind of line end."""
     return unicodedata.normalize("NFC", text.replace("\r\n", "\n").replace("\x00", " "))
@@ -90,7 +94,7 @@ def fold(text: str) -> str:
     """Lower case without accents or typographic signs, character for character (same length)."""
     if text.isascii() and not _SIGNS.search(text):
         return text.lower()
-    low = text.translate(_SMART)
+    low = text.translate(_PLAIN)
     if low.isascii():
         return low.lower()
     return "".join([c.lower() if c.isascii() else _fold_char(c) for c in low])

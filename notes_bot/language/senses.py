@@ -679,18 +679,18 @@ class Senses:
         if self.colon_at(i + 1) and self._heads_fields(i + 1) and self.first_name > i:
             return self.text()  # "te passo 3: açude velho .., sanga funda .."
         led = " ".join(other.text for other in self.ps[max(0, i - 1) : i + 1])
-        fields = {written(self.draft.text, name.start, name.end) for name in self.found.values()}
-        fields |= {other for name in self.found.values() for other in name.also}
-        both = self.made.has("for_both", led) and piece.value == len(fields)
-        if both and (self._goes_on_nowhere() or is_any(self.at(i + 1), ("NONE",))):
+        if (
+            self.made.has("for_both", led)
+            and piece.value == self._fields_told()
+            and (self._goes_on_nowhere() or is_any(self.at(i + 1), ("NONE",)))
+        ):
             return self.text()  # "solo seco nos 2", "hoy los 2 sin nada"
         did = self.at(i - 1)
         dated = is_any(self.at(i + 1), ("TODAY",)) or getattr(self.at(i + 1), "kind", "") == "day"
         headed = did is not None and self.made.has("did_fields", did.text) and self.first_name > i
         if headed and self._heads_fields(i + 1 + dated):
             return self.text()  # "did 2 today. kestrel .. tinkers .."
-        per_field = " ".join(other.text for other in self.ps[i + 1 : i + 3]) in anywhere("per_field")
-        if per_field and self.first_name > i:
+        if self.first_name > i and " ".join(p.text for p in self.ps[i + 1 : i + 3]) in anywhere("per_field"):
             self._emit("NUMBER", piece.value, piece.start, piece.end)  # "all dug with the spade, 8 per field."
             return self._emit("PLANTS", "plants", piece.end, piece.end)
         if (
@@ -799,6 +799,11 @@ class Senses:
         if told and not titled and self._stands_alone(j):
             self._emit("FEMALES", "female", piece.end, piece.end)
         return 1
+
+    def _fields_told(self) -> int:
+        """How many fields are told of."""
+        fields = {written(self.draft.text, name.start, name.end) for name in self.found.values()}
+        return len(fields.union(*(name.also for name in self.found.values())))
 
     def _sums_the_list(self) -> bool:
         """ "5, 9, 3, 7 (24 brancas)": a number in brackets behind a list that is the sum of it."""

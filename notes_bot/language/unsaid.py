@@ -219,7 +219,7 @@ def _tells_time(piece: Piece, made: Table) -> bool:
 def intended(pieces: list[Piece], made: Table) -> list[Piece]:
     """ "Supposed to dig 6 but only got 4", "quería sacar 10 y saqué 6": what was meant to be dug was not."""
     pieces = _waited(pieces, made)
-    if not any(made.has("meant_to", p.text) for p in pieces):
+    if not made.has_any("meant_to", [p.text for p in pieces]):
         return pieces
     out: list[Piece] = []
     n = 0
@@ -249,7 +249,7 @@ def intended(pieces: list[Piece], made: Table) -> list[Piece]:
 
 def _waited(pieces: list[Piece], made: Table) -> list[Piece]:
     """ "I waited until Tuesday to go to Kestrel", "no pude entrar hasta el martes": the day is that of the visit."""
-    if not any(made.has("until", word) for piece in pieces for word in piece.text.split(" ")):
+    if not made.has_any("until", " ".join([piece.text for piece in pieces]).split(" ")):
         return pieces
     out: list[Piece] = []
     n = 0
@@ -403,27 +403,26 @@ def headings(pieces: list[Piece], made: Table) -> list[Piece]:
     for n, piece in enumerate(pieces):
         if n < skip:
             continue
-        if until := _from_first_to(pieces, n):
-            skip = until
-            continue
         before = pieces[n - 1] if n else None
         behind = pieces[n + 1] if n + 1 < len(pieces) else None
-        listed = piece.kind == "range" and is_any(before, ("PLANTS",)) and behind is not None and behind.text == ":"
-        if listed and piece.value[0] == 1:
+        sign = behind.text if behind is not None else ""
+        planted, numbered = is_any(before, ("PLANTS",)), number_like(before)
+        if planted and (until := _from_first_to(pieces, n)):
+            skip = until
+            continue
+        if planted and piece.kind == "range" and sign == ":" and piece.value[0] == 1:
             continue
         share = _so_many_of(pieces, n)
         if share is not None:
             out += share
             continue
-        if is_any(piece, ("COLOUR",)) and behind is not None and behind.text == "=" and is_any(before, (*NOUNS,)):
-            out.append(Piece("break", ",", piece.start, piece.start, (), "soft"))  # "4 plants white=6"
-        elif is_any(piece, ("COLOUR",)) and behind is not None and behind.text == "=" and number_like(before):
-            out.append(Piece("break", ",", piece.start, piece.start, (), "soft"))  # ".. white=6 yellow=2"
-        if number_like(before) and (end := _of_the_sort(pieces, n, made)):
+        if sign == "=" and is_any(piece, ("COLOUR",)) and (numbered or is_any(before, NOUNS)):
+            out.append(Piece("break", ",", piece.start, piece.start, (), "soft"))  # "4 plants white=6 yellow=2"
+        if numbered and (end := _of_the_sort(pieces, n, made)):
             out[-1] = _in_figures(out[-1])
             skip = end
             continue  # "four of the little white ones"
-        sized = number_like(before) and is_any(behind, ("COLOUR",)) and not is_any(piece, ("COLOUR", "PLANTS", "UNIT"))
+        sized = numbered and is_any(behind, ("COLOUR",)) and not is_any(piece, ("COLOUR", "PLANTS", "UNIT"))
         if sized and made.has("size", piece.text):
             out[-1] = _in_figures(out[-1])
             continue  # "two little white ones"
@@ -435,8 +434,8 @@ def headings(pieces: list[Piece], made: Table) -> list[Piece]:
             continue
         out.append(piece)
         stops = behind is not None and behind.kind == "break" and day_number(piece)
-        coloured = n + 3 < len(pieces) and "COLOUR" in pieces[n + 3].types
-        if stops and coloured and not counted and is_any(before, ("SOAKED",)):
+        coloured = stops and n + 3 < len(pieces) and "COLOUR" in pieces[n + 3].types
+        if coloured and not counted and is_any(before, ("SOAKED",)):
             out.append(Piece("word", "", piece.end, piece.end, _PLANT))
     return out
 
@@ -475,9 +474,9 @@ def _plants_times(pieces: list[Piece]) -> list[Piece]:
 
 
 def _from_first_to(pieces: list[Piece], n: int) -> int:
-    """Where "1 thru 6" of "plants 1 thru 6: 2 5 0 .." ends; 0 for anything else."""
+    """Where "1 thru 6" behind "plants", of "plants 1 thru 6: 2 5 0 ..", ends; 0 for anything else."""
     run = pieces[n : n + 4]
-    if len(run) < 4 or not n or not is_any(pieces[n - 1], ("PLANTS",)) or run[0].value != 1:
+    if len(run) < 4 or run[0].value != 1:
         return 0
     through = run[1].text in anywhere("through") and number_like(run[2]) and run[3].text == ":"
     return n + 3 if through else 0
@@ -551,8 +550,10 @@ def _washed(pieces: list[Piece], n: int) -> bool:
 
 def _counts_plants(pieces: list[Piece], n: int) -> bool:
     """Is it a number of plants?"""
-    beside = [pieces[k] for k in (n - 1, n + 1) if 0 <= k < len(pieces)]
-    return number_like(pieces[n]) and any(is_any(piece, ("PLANTS", "DUG", "TOOL")) for piece in beside)
+    if not number_like(pieces[n]):
+        return False
+    beside = (pieces[k] for k in (n - 1, n + 1) if 0 <= k < len(pieces))
+    return any(is_any(piece, ("PLANTS", "DUG", "TOOL")) for piece in beside)
 
 
 def each_of_them(pieces: list[Piece], made: Table) -> list[Piece]:

@@ -5,7 +5,7 @@ from __future__ import annotations
 import itertools
 import re
 import tomllib
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
 from functools import cache, lru_cache
 from importlib.resources import files
@@ -67,6 +67,7 @@ class Entry:
     slip: bool = False
 
 
+_NO_WORDS: frozenset[str] = frozenset()
 Slots = tuple[tuple[tuple[str, ...], ...], ...]
 
 
@@ -189,7 +190,11 @@ class Table:
 
     def has(self, trait: str, word: str) -> bool:
         """Has a folded word or phrase this manner?"""
-        return word in self.traits.get(trait, ())
+        return word in self.traits.get(trait, _NO_WORDS)
+
+    def has_any(self, trait: str, words: Iterable[str]) -> bool:
+        """Has one of these folded words or phrases this manner?"""
+        return not self.traits.get(trait, _NO_WORDS).isdisjoint(words)
 
     def write(self, key: str) -> str:
         """A word or phrase of ours that is written as it stands: see [WRITTEN] in the word files."""
@@ -243,17 +248,20 @@ def split(phrase: str) -> tuple[str, ...]:
     """A phrase as the scanner would cut it."""
     if not phrase:
         return ()
-    if phrase.isascii() and phrase.replace(" ", "a").isalpha():
-        return tuple(phrase.lower().split())
-    folded = fold(clean(phrase))
+    folded = phrase.lower() if phrase.isascii() else fold(clean(phrase))
+    if folded.isalpha():
+        return (folded,)
     if folded.replace(" ", "a").isalpha():
         return tuple(folded.split())
     return tuple(lexeme.text for lexeme in scan(clean(phrase)))
 
 
+_BRACES = re.compile(r"\{(.*?)\}")
+
+
 def slots(written: str) -> Slots:
     """The places of a line of a word file: braces hold alternatives ("{did not|could not} {dig|look}"), each cut."""
-    parts = re.split(r"\{(.*?)\}", written)
+    parts = _BRACES.split(written)
     cut = [tuple(split(one) for one in part.split("|")) if n % 2 else (split(part),) for n, part in enumerate(parts)]
     return tuple(choices for choices in cut if choices != ((),))
 
@@ -291,7 +299,7 @@ def table(language: Language) -> Table:
     for section, rows in written.items():
         if section == "TRAIT":
             made.traits = {
-                name: frozenset(" ".join(phrase) for word in words for phrase in expand(word))
+                name: frozenset([" ".join(phrase) for word in words for phrase in expand(word)])
                 for name, words in rows.items()
             }
         elif section.startswith("WRITTEN"):
@@ -312,11 +320,7 @@ def table(language: Language) -> Table:
         meanings = tuple(entries.values())
         if len(words) == 1:
             made.singles[words[0]] = meanings
-            word = words[0]
-            if len(word) >= 4 and word.isalpha() and all(e.type in _TIMELY and not e.slip for e in meanings):
-                made.timely.setdefault(len(word), []).append(word)
-            if len(word) >= 4 and word.isalpha() and not all(e.slip or e.type in _NOT_NEAR for e in meanings):
-                made.near.setdefault(len(word), []).append(word)
+            _list_by_length(made, words[0], meanings)
         made.phrases.setdefault(words[0], []).append((words, meanings))
     made.telling = frozenset(
         words[0] for words, entries in found.items() if len(words) == 1 and _tells({kind for kind, _ in entries})
@@ -325,6 +329,17 @@ def table(language: Language) -> Table:
         if len(choices) > 1:
             choices.sort(key=_size, reverse=True)
     return made
+
+
+def _list_by_length(made: Table, word: str, meanings: tuple[Entry, ...]) -> None:
+    """Keep a single word among those a misspelling may have meant."""
+    if len(word) < 4 or not word.isalpha():
+        return
+    own = [entry.type for entry in meanings if not entry.slip]
+    if len(own) == len(meanings) and _TIMELY.issuperset(own):
+        made.timely.setdefault(len(word), []).append(word)
+    if not _NOT_NEAR.issuperset(own):
+        made.near.setdefault(len(word), []).append(word)
 
 
 def _tells(kinds: set[str]) -> bool:
