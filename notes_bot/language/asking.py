@@ -185,8 +185,10 @@ def _wants(language: Language) -> dict[str, list[tuple[tuple[str, ...], str, boo
     for kind, trait, bare in _PHRASES:
         for said in table(language).traits.get(trait, ()):
             words = tuple(said.split(" "))
-            whole = tuple(part for word in words for part in shorts.get(word, (word,)))
-            for phrase in dict.fromkeys((words, whole)):
+            ways = [words]
+            if not shorts.keys().isdisjoint(words):
+                ways.append(tuple(part for word in words for part in shorts.get(word, (word,))))
+            for phrase in dict.fromkeys(ways):
                 out.setdefault(phrase[0], []).append((phrase, kind, bare))
     return {word: sorted(rows, key=lambda row: -len(row[0])) for word, rows in out.items()}
 

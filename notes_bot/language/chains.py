@@ -193,6 +193,10 @@ def _plants_from(words: list[Word]) -> list[Word]:
     n = 0
     while n < len(words):
         word, place = words[n], words[n + 1] if n + 1 < len(words) else None
+        if word.type != "NUMBER" or place is None or place.type not in ("SPOT", "CHECK"):
+            out.append(word)
+            n += 1
+            continue
         behind = words[n + 2] if n + 2 < len(words) else None
         starts = word.lead in ("soft", "hard", "line", "colon") or (
             n > 0 and words[n - 1].type in ("FIELD", "DUG", "TOOL", "TEXT")
@@ -202,11 +206,8 @@ def _plants_from(words: list[Word]) -> list[Word]:
             behind.type in ("NUMBER", "NONE", "TOO_MANY", "SERIES") or (behind.type == "TOTAL" and beyond == "NUMBER")
         )
         if (
-            word.type == "NUMBER"
-            and not (n > 0 and words[n - 1].type == "NUMBER")
+            not (n > 0 and words[n - 1].type == "NUMBER")
             and starts
-            and place is not None
-            and place.type in ("SPOT", "CHECK")
             and place.lead in ("", "link")
             and counts
             and not _females_before_places(words, n)

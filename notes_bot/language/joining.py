@@ -873,7 +873,7 @@ def day_words(pieces: list[Piece], made: Table) -> list[Piece]:
             out.append(piece)
             used = 1
         i += used
-    return _with_weekday(out)
+    return out
 
 
 def _of_looking(pieces: list[Piece], i: int, out: list[Piece]) -> bool:
@@ -894,19 +894,22 @@ def next_looks(pieces: list[Piece], made: Table) -> list[Piece]:
     i = 0
     while i < len(pieces):
         piece = pieces[i]
-        after = pieces[i + 1] if i + 1 < len(pieces) else None
-        coming = after is not None and after.kind == "day" and not after.value.days_ago
-        if coming and made.has("tries", piece.text) and not (out and "NOT" in out[-1].types):
-            piece = Piece("word", piece.text, piece.start, piece.end, _LOOK, None, piece.spaced)
-        elif "LOOK" in piece.types and (end := _tool_before_day(pieces, i + 1)):
+        if "LOOK" in piece.types and (end := _tool_before_day(pieces, i + 1)):
             piece = Piece("word", piece.text, piece.start, pieces[end - 1].end, _LOOK, None, piece.spaced)
             i = end - 1
+        elif made.has("tries", piece.text) and _comes(pieces, i + 1) and not (out and "NOT" in out[-1].types):
+            piece = Piece("word", piece.text, piece.start, piece.end, _LOOK, None, piece.spaced)
         out.append(piece)
         i += 1
     return out
 
 
 _LOOK = (Entry("LOOK", "look"),)
+
+
+def _comes(pieces: list[Piece], i: int) -> bool:
+    """Does a day stand there that is not told as past?"""
+    return i < len(pieces) and pieces[i].kind == "day" and not pieces[i].value.days_ago
 
 
 def _tool_before_day(pieces: list[Piece], i: int) -> int:
@@ -923,8 +926,8 @@ def _tool_before_day(pieces: list[Piece], i: int) -> int:
     return 0
 
 
-def _with_weekday(pieces: list[Piece]) -> list[Piece]:
-    """ "Fri 8/7", "martes, 14 de julio": a weekday before a date is no second day."""
+def days_told_once(pieces: list[Piece]) -> list[Piece]:
+    """ "Fri 8/7", "martes, 14 de julio", "dia 5/9": a weekday, or the word for day, before a date is no second day."""
     out: list[Piece] = []
     for piece in pieces:
         before = out[-1] if out else None

@@ -317,27 +317,12 @@ def _coloured(pieces: list[Piece], i: int) -> bool:
 def _mark(pieces: list[Piece], i: int, expected: int) -> tuple[int | None, int]:
     """The number a mark at i would have and the pieces it would use."""
     piece = pieces[i]
-    if piece.kind == "number" and _lists(pieces, i, expected):
-        return piece.value, 2
+    if piece.kind == "number":
+        return _mark_in_figures(pieces, i, expected)
     if piece.kind == "break" and piece.text.isdigit():
         return (int(piece.text), 1) if _item_behind(pieces, i + 1) else (None, 0)
-    had = pieces[i + 1] if i + 1 < len(pieces) else None
-    if piece.kind == "number" and piece.value == expected > SHORT_MARKS and had is not None and "HAD" in had.types:
-        counted = i + 2 < len(pieces) and _counts(pieces[i + 2])
-        if counted and (pieces[i - 1].kind in ("break", "line") or pieces[i - 1].text in anywhere("and_then")):
-            return expected, 1  # "plant 1 had 4, plant 2 had 0, 3 had 1 and 4 had 5"
-    if piece.kind == "number" and piece.text.endswith(NTH_ENDS):
-        plant = i + 1 < len(pieces) and "PLANTS" in pieces[i + 1].types
-        return piece.value, 2 if plant else 1
     if piece.kind == "day" and piece.value.day == expected > 1 and piece.value.month is None:
         return expected, 1
-    raised = pieces[i + 1] if i + 1 < len(pieces) else None
-    if piece.kind == "number" and raised is not None and raised.start == piece.end and raised.text[:2] in ("a ", "o "):
-        return piece.value, 2  # "1a planta", where "a planta" is one phrase
-    if piece.kind == "number" and raised is not None and raised.text in ("a", "o") and raised.start == piece.end:
-        plant = i + 2 < len(pieces) and "PLANTS" in pieces[i + 2].types
-        if plant or piece.value == expected > 1:
-            return piece.value, 3 if plant else 2  # "1a planta 4 brancas, 2a nenhuma"
     if "ORDINAL" in piece.types and int(piece.types["ORDINAL"].value) == expected:
         behind = pieces[i + 1] if i + 1 < len(pieces) else None
         if behind is not None and ("PLANTS" in behind.types or expected > 1):
@@ -346,7 +331,7 @@ def _mark(pieces: list[Piece], i: int, expected: int) -> tuple[int | None, int]:
         return pieces[i + 1].value, 2
     if piece.kind != "word":
         return None, 0
-    short = _SHORT.fullmatch(piece.text)
+    short = _SHORT.fullmatch(piece.text) if piece.text[-1:].isdigit() else None
     if short is not None:
         return int(short.group(1)), 1
     after = pieces[i + 1] if i + 1 < len(pieces) else None
@@ -364,6 +349,28 @@ def _mark(pieces: list[Piece], i: int, expected: int) -> tuple[int | None, int]:
     dug = i > 1 and "DUG" in pieces[i - 2].types  # "I dug four plant one had five"
     if number is not None and (before is None or before.kind != "number" or dug or number == expected > 1):
         return number, 2
+    return None, 0
+
+
+def _mark_in_figures(pieces: list[Piece], i: int, expected: int) -> tuple[int | None, int]:
+    """The number a mark at i has that begins with figures, and the pieces it uses: "1 -", "1st", "1a planta"."""
+    piece, behind = pieces[i], pieces[i + 1] if i + 1 < len(pieces) else None
+    plant = behind is not None and "PLANTS" in behind.types
+    if _lists(pieces, i, expected):
+        return piece.value, 2
+    if piece.value == expected > SHORT_MARKS and behind is not None and "HAD" in behind.types:
+        counted = i + 2 < len(pieces) and _counts(pieces[i + 2])
+        if counted and (pieces[i - 1].kind in ("break", "line") or pieces[i - 1].text in anywhere("and_then")):
+            return expected, 1  # "plant 1 had 4, plant 2 had 0, 3 had 1 and 4 had 5"
+    if piece.text.endswith(NTH_ENDS):
+        return piece.value, 2 if plant else 1
+    if behind is None or behind.start != piece.end:
+        return None, 0
+    if behind.text[:2] in ("a ", "o "):
+        return piece.value, 2  # "1a planta", where "a planta" is one phrase
+    plant = i + 2 < len(pieces) and "PLANTS" in pieces[i + 2].types
+    if behind.text in ("a", "o") and (plant or piece.value == expected > 1):
+        return piece.value, 3 if plant else 2  # "1a planta 4 brancas, 2a nenhuma"
     return None, 0
 
 

@@ -34,11 +34,12 @@ def vocabulary(language: Language) -> frozenset[str]:
     """Every word in a word or phrase of the language's table, and its ordinary words."""
     made = table(language)
     words = {word for rows in made.phrases.values() for phrase, _ in rows for word in phrase}
-    for rows in made.patterns.values():
-        words.update(w for pattern in rows for slot in pattern.slots for phrase in slot for w in phrase)
+    for pattern in {id(pattern): pattern for rows in made.patterns.values() for pattern in rows}.values():
+        words.update(w for slot in pattern.slots for phrase in slot for w in phrase)
     words.update(made.shorts)
     words.update(w for phrase in made.shorts.values() for w in phrase)
-    words.update(w for trait in made.traits.values() for phrase in trait for w in phrase.split(" "))
+    for trait in made.traits.values():
+        words.update(" ".join(trait).split())
     return frozenset(words | made.plain)
 
 

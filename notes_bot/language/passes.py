@@ -18,6 +18,7 @@ from notes_bot.language.joining import (
     acidity_apart,
     bearings,
     day_words,
+    days_told_once,
     ends_and_sides,
     labelled,
     next_looks,
@@ -64,7 +65,7 @@ class OneOf:
 
     kinds: str = ""
     """Kinds of piece (number, day), or what a word may mean (COLOUR); "nth" is a number like "1st", "ending" a word
-    that ends in figures, "PLANTS+" a meaning told more than once."""
+    that ends in figures, "day+" and "PLANTS+" what is told more than once."""
     manners: str = ""
     """Manners of words, of any language."""
     begun: str = ""
@@ -127,7 +128,8 @@ PASSES = (
     Pass(_shape(ends_in_zero), (OneOf("NONE"),)),
     Pass(_shape(spoken_lists), (OneOf("NONE"),)),
     Pass(_words(number_words), (OneOf("NUMBER_WORD", "one_of between couple"),)),
-    Pass(_words(day_words), (OneOf("MONTH WEEKDAY TODAY WEEK_PART ORDINAL day nth", "nth_lead"),)),
+    Pass(_words(day_words), (OneOf("MONTH WEEKDAY TODAY WEEK_PART ORDINAL nth", "nth_lead"),)),
+    Pass(_shape(days_told_once), (OneOf("day"), OneOf("day+", "day_lead"))),
     Pass(_words(planted_days), (OneOf("range", "planted_short"),)),
     Pass(_right, (OneOf("number stage"), OneOf(begun="repairs spoken_repair"))),
     Pass(_words(next_looks), (OneOf("day"), OneOf("LOOK", "tries"))),
@@ -165,9 +167,10 @@ def told_in(pieces: Sequence[Piece]) -> frozenset[str]:
     """The kinds of the pieces, what their words may mean, and the words, as far as a pass asks for them."""
     told: set[str] = set()
     for piece in pieces:
-        told.update([f"{kind}+" for kind in piece.types if kind in told])
-        told.update(piece.types)
-        told.update((piece.kind, piece.text))
+        marks = (piece.kind, *piece.types)
+        told.update([f"{mark}+" for mark in marks if mark in told])
+        told.update(marks)
+        told.add(piece.text)
         if " " in piece.text:
             told.update(piece.text.split(" "))
         if piece.kind == "number" and piece.text.endswith(NTH_ENDS):

@@ -55,6 +55,7 @@ ORDER = (
     *("PH", "POTASSIUM", "PPM", "RESISTANCE", "VARIETY", "CHEMICAL", "SPRAY", "ENTRY", "AFTER", "AGO", "LOOK", "WHICH"),
     *("PLANTED", "DAP", "SAME", "COURTESY", "VEINS", "EDGES", "NEW", "OLD", "BANDS", "GREEN", "TOPS", "TOP", "FIELD"),
 )
+_RANK = {name: n for n, name in enumerate(ORDER)}
 COUNTED = frozenset({"COLOUR", "PLANTS", "FEMALES", "EACH", "DUG", "TOTAL"})
 LEAFY = frozenset({"TOPS", "EDGES", "VEINS", "NEW", "OLD", "BANDS"})
 EDGE_WORDS = 4
@@ -146,7 +147,7 @@ class Senses:
         self.names = names
         self.found = found
         self.first_name = min(found, default=len(draft.pieces))
-        self.name_ends = {name.last - 1 for name in found.values()}
+        self.named = frozenset(found) | {name.last - 1 for name in found.values()}
         self.made = made
         self.out: list[Word] = []
         self.lead = "hard"
@@ -297,7 +298,7 @@ class Senses:
 
     def at(self, i: int) -> Piece | None:
         """The piece at an index unless it is past the ends or part of a field's name."""
-        return self.ps[i] if 0 <= i < len(self.ps) and i not in self.found and i not in self.name_ends else None
+        return self.ps[i] if 0 <= i < len(self.ps) and i not in self.named else None
 
     def direct_index(self, i: int, step: int) -> int:
         """Index of the very next piece, signs that only glue left out (may be past the ends)."""
@@ -1297,11 +1298,10 @@ class Senses:
             return 1
         if heard := self._sounds_like_number():
             return heard
-        for name in ORDER:
-            entry = piece.types.get(name)
-            if entry is None or (name in PLACED and self._in_a_place_name()):
+        for name in sorted(_RANK.keys() & piece.types.keys(), key=_RANK.__getitem__):
+            if name in PLACED and self._in_a_place_name():
                 continue
-            self.entry = entry
+            self.entry = piece.types[name]
             method = getattr(self, "as_" + name.lower(), None)
             used: int = method() if method is not None else self.take()
             if used:
@@ -2991,7 +2991,7 @@ class Senses:
             return self.text()
         if self.has("timid_planted"):
             day, beans = self.near_after, self.at(self.i - 1)
-            grown = self.i - 1 in self.name_ends or is_any(beans, ("FIELD", "TOPS")) or self.i - 1 in self.found
+            grown = self.i - 1 in self.named or is_any(beans, ("FIELD", "TOPS"))
             if day is None or day.kind != "day" or not grown:
                 return 0  # "went in on may 18, 5 plants none"
         self.take()

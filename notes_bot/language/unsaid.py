@@ -412,7 +412,7 @@ def headings(pieces: list[Piece], made: Table) -> list[Piece]:
             continue
         if planted and piece.kind == "range" and sign == ":" and piece.value[0] == 1:
             continue
-        share = _so_many_of(pieces, n)
+        share = _so_many_of(pieces, n) if piece.kind == "day" else None
         if share is not None:
             out += share
             continue
@@ -429,7 +429,7 @@ def headings(pieces: list[Piece], made: Table) -> list[Piece]:
         if behind is not None and _times(pieces, n):
             out.append(Piece("word", "", piece.start, piece.end, _EACH))  # "2 white x 6 plants"
             continue
-        if _washed(pieces, n) and not counted:
+        if not counted and _washed(pieces, n):
             out += [_in_figures(piece), Piece("word", "", piece.end, piece.end, _PLANT)]
             continue
         out.append(piece)
@@ -513,7 +513,7 @@ def _labelled_plants(pieces: list[Piece]) -> list[Piece]:
 def _so_many_of(pieces: list[Piece], n: int) -> list[Piece] | None:
     """ "2/10 with females", "4/6 plants w cysts", "plants with cysts 3/6": so many of so many, and no day."""
     piece = pieces[n]
-    if piece.kind != "day" or piece.value.first is None or piece.text.count("/") != 1:
+    if piece.value.first is None or piece.text.count("/") != 1:
         return None
     k = n + 1 + (n + 1 < len(pieces) and is_any(pieces[n + 1], ("PLANTS",)))
     behind = pieces[k] if k < len(pieces) else None

@@ -211,7 +211,7 @@ class Table:
     def said(self, trait: str, text: str) -> bool:
         """Does a stretch of text hold a word or phrase of this manner?"""
         folded = fold(text)
-        near = [phrase for phrase in self.traits.get(trait, ()) if phrase in folded]
+        near = [phrase for phrase in self.traits.get(trait, ()) if phrase in folded] if folded else []
         if not near:
             return False
         words = f" {' '.join(lexeme.text for lexeme in scan(clean(text)))} "
@@ -437,7 +437,7 @@ def _little_words(language: Language) -> frozenset[str]:
     Not those that names are made of: "nuevo lote creek piece".
     """
     said = (rows for name, rows in table(language).traits.items() if not name.startswith(_OF_NAMES))
-    return frozenset(word for rows in said for phrase in rows for word in phrase.split(" "))
+    return frozenset(itertools.chain.from_iterable(" ".join(rows).split() for rows in said))
 
 
 LEAST_DOUBT = 0.3
