@@ -50,9 +50,10 @@ class _Group:
 def grouped(pieces: list[Piece], made: Table) -> list[Piece]:
     """The pieces with every row of groups as marks and counts."""
     rows = _Rows(pieces, made)
-    told = any(p.types.keys() & {"NONE", "EACH", "HAD"} or made.has("rest_none", p.text) for p in pieces)
-    told = told or any(made.has("which_plants", p.text) or made.has("group_verb", p.text) for p in pieces)
-    if not told and sum("PLANTS" in p.types for p in pieces) < 2:
+    several = sum("PLANTS" in p.types for p in pieces) > 1
+    told = several or any(p.types.keys() & {"NONE", "EACH", "HAD"} for p in pieces)
+    words = [p.text for p in pieces]
+    if not told and not any(made.has_any(trait, words) for trait in ("rest_none", "which_plants", "group_verb")):
         return pieces
     out: list[Piece] = []
     i = 0
@@ -115,11 +116,12 @@ class _Rows:
 
     def may_open(self, i: int) -> bool:
         """A row begins with a clause, or right behind a name or a count of plants."""
-        opens = self.has(i, "which_plants", "rest_of_plants", "rest_none", "group_article")
-        if not (opens or self.number(i) is not None or self.is_any(i, ("NONE",))):
-            return False
         led = self.is_any(i - 1, ("FIELD", "PLANTS", "DUG", "LINK", "HAD", "FEMALES"))
-        return led or self.at(i - 1).kind in ("break", "line", "sign")
+        if not led and self.at(i - 1).kind not in ("break", "line", "sign"):
+            return False
+        if self.number(i) is not None or self.is_any(i, ("NONE",)):
+            return True
+        return self.has(i, "which_plants", "rest_of_plants", "rest_none", "group_article")
 
     def row(self, i: int) -> list[_Group]:
         """Groups one behind the other, from here on."""

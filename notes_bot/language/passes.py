@@ -167,9 +167,8 @@ def told_in(pieces: Sequence[Piece]) -> frozenset[str]:
     """The kinds of the pieces, what their words may mean, and the words, as far as a pass asks for them."""
     told: set[str] = set()
     for piece in pieces:
-        marks = (piece.kind, *piece.types)
-        told.update([f"{mark}+" for mark in marks if mark in told])
-        told.update(marks)
+        for mark in (piece.kind, *piece.types):
+            told.add(f"{mark}+" if mark in told else mark)
         told.add(piece.text)
         if " " in piece.text:
             told.update(piece.text.split(" "))

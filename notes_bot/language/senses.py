@@ -210,9 +210,11 @@ class Senses:
     def _plants_head_a_list(self) -> None:
         """ "plantas: 1 2 0 4, todas blancas": the word before the colon heads a list, one number a plant."""
         for n, word in enumerate(self.out):
+            if word.type != "PLANTS":
+                continue
             row = [other.type for other in self.out[n + 1 : n + 4]]
             before = self.out[n - 1].type if n else ""
-            if word.type != "PLANTS" or row != ["NUMBER"] * 3 or before in ("NUMBER", "DUG", "EACH", "TOTAL"):
+            if row != ["NUMBER"] * 3 or before in ("NUMBER", "DUG", "EACH", "TOTAL"):
                 continue
             tied = all(other.lead in ("", "soft") for other in self.out[n + 2 : n + 4])
             if ":" in self.draft.text[word.end : self.out[n + 1].start] and tied:

@@ -634,8 +634,8 @@ def roots_of_the_rest(pieces: list[Piece], made: Table) -> list[Piece]:
             rooted = True
             some = upon and len(behind) > 3 and number_like(behind[1]) and behind[2].text in anywhere("of_word")
             n += 3 if some and number_like(behind[3]) else 0
-        rest = any(made.has("rest_of_plants", p.text) for p in behind[1:3])
-        if rooted and upon and rest and "COLOUR" in piece.types and not (len(out) > 1 and number_like(out[-2])):
+        shaded = rooted and upon and "COLOUR" in piece.types and not (len(out) > 1 and number_like(out[-2]))
+        if shaded and made.has_any("rest_of_plants", [p.text for p in behind[1:3]]):
             colour = (Entry("ROOT", piece.types["COLOUR"].value),)
             out[-1:] = [
                 Piece("word", "", piece.start, piece.start, (Entry("ROOTS", "roots"),)),
