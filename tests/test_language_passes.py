@@ -11,7 +11,8 @@ from notes_bot.language import lexer, passes
 from notes_bot.language.pieces import Piece
 from notes_bot.language.score import read_row
 from notes_bot.language.tokens import Draft
-from notes_bot.language.words import Table
+from notes_bot.language.words import Table, source
+from notes_bot.model import LANGUAGES
 
 CORPUS = Path(__file__).parent / "corpus"
 SOME = 15
@@ -65,3 +66,9 @@ def test_a_plain_note_goes_through_few_passes():
 def test_ordinals_and_words_that_end_in_figures_are_told():
     pieces = [Piece("word", "twenty", 0, 6), Piece("number", "1st", 7, 10, (), 1), Piece("word", "p3", 11, 13)]
     assert passes.told_in(pieces) >= {"number", "nth", "ending"}
+
+
+def test_every_manner_a_pass_needs_stands_in_a_word_file():
+    needs = [need for step in passes.PASSES for need in step.needs]
+    asked = {manner for need in needs for manner in (*need.manners.split(), *need.begun.split())}
+    assert asked <= {name for language in LANGUAGES for name in source(language)["TRAIT"]}
