@@ -85,6 +85,61 @@ def test_a_form_is_read_whatever_its_labels_and_signs(text: str, fields: tuple[s
 
 
 @pytest.mark.parametrize(
+    "text",
+    [
+        "Kestrel\nQ1 Stage? R2\nQ2 Plants? 6\nQ3 Tool? shovel\nQ4 Females? 12 white",
+        "Kestrel\nStage? R2\nPlants? 6\nTool? shovel\nFemales? 12 white",
+        "(Field) Kestrel\n(Stage) R2\n(Plants) 6\n(Tool) shovel\n(Females) 12 white",
+        "**Field:** Kestrel\n**Stage:** R2\n**Plants:** 6\n**Tool:** shovel\n**Females:** 12 white",
+        "FLD>Kestrel\nSTG>R2\nPL>6\nTL>spade\nFEM>12 W",
+        "KESTREL:\n  growth stage ........ R2\n  plants dug .......... 6, spade\n  females ............. 12 white",
+        "Kestrel\nStage: R2\nSCN present? Y\nNo. white: 12\nNo. of plants: 6\nTool: shovel",
+    ],
+)
+def test_questions_brackets_and_leaders(text: str) -> None:
+    note = read(text)
+
+    assert (note.field, note.stage, note.plants, note.method) == ("kestrel", "R2", 6, "shovel")
+    assert (note.females.white, note.females.total, note.too_many) == (12, 12, False)
+
+
+def test_present_or_not() -> None:
+    assert read("Kestrel\nStage: R2\nSCN present: N\nPlants: 6").outcome == "none_seen"
+    seen = read("Kestrel\nStage: R2\nSCN present: Y\nPlants: 6\nComments: none")
+    assert (seen.outcome, seen.females.total) == ("seen", None)
+
+
+TABLES = [
+    "Field        Stage  Plants  White  Yellow\nKestrel      R2     6       12     3\nHeron Slough  R1     5       0      0",
+    "Field | Stage | Plants | W | Y\n--- | --- | --- | --- | ---\nKestrel | R2 | 6 | 12 | 3\nHeron Slough | R1 | 5 | 0 | 0",
+    "Date,Field,Stage,Plants,Method,White,Yellow,Tan,Brown\n7/16,Kestrel,R2,6,shovel,12,3,0,0\n"
+    "7/16,Heron Slough,R1,5,hand pulled,0,0,0,0",
+    "Field\tScout\tStage\tPlants\tWhite females\tYellow females\tComments\nKestrel\tAmy\tR2\t6\t12\t3\tnone\n"
+    "Heron Slough\tAmy\tR1\t5\t0\t0\tnone",
+]
+
+
+@pytest.mark.parametrize("fields", [CREW, ()], ids=["listed", "alone"])
+@pytest.mark.parametrize("text", TABLES)
+def test_a_table_of_fields(text: str, fields: tuple[str, ...]) -> None:
+    reading = read_note(text, sent=SENT, fields=fields, language="en", day_first=False)
+
+    assert not reading.problems
+    found = [(n.field, n.stage, n.plants, n.females.white, n.females.yellow, n.outcome) for n in reading.notes]
+    assert found == [
+        ("kestrel", "R2", 6, 12, 3, "seen"),
+        ("heron slough", "R1", 5, 0, 0, "none_seen"),
+    ]
+
+
+def test_a_table_of_places_with_a_name_of_two_words() -> None:
+    note = read("Kestrel\nspot      pl  W  Y\ngate      4   6  1\nhill      4   0  0\nlow end   4   11 3")
+
+    assert (note.plants, note.females.white, note.females.yellow) == (12, 17, 4)
+    assert [spot.name for spot in note.spots] == ["gate", "hill", "low end"]
+
+
+@pytest.mark.parametrize(
     ("language", "text"),
     [
         ("es", "Lote: Molino Viejo\nEst: R3\nPl: 6\nMét: pala\nHem: 10 b 4 a\nSuelo: franco, húmedo\nObs: ninguna"),

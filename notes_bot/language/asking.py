@@ -26,6 +26,10 @@ if TYPE_CHECKING:
     from notes_bot.language.context import Context
     from notes_bot.language.pieces import Piece
 
+LIKENED_BEFORE = 5
+"""Words before a picture in which something is likened to it (judgement)."""
+PRINTED_BEHIND = 5
+"""Words behind a picture in which it is told where it is printed (judgement)."""
 LONGEST_CLAUSE = 20
 """Pieces of the longest clause that asks (judgement)."""
 LONGEST_LINE = 60
@@ -585,6 +589,27 @@ def _moved_behind_name(line: Line, clauses: list[list[Piece]]) -> Asked | None:
 def _of_field(piece: Piece) -> bool:
     """Does a piece speak of a field or of what was counted there?"""
     return piece.kind in (*_NUMERIC, "day") or is_any(piece, ("FIELD", "COLOUR", "NONE", "FEMALES", "ROOTS", "TOPS"))
+
+
+def likens_picture(line: Line) -> bool:
+    """ "Scorched, like the potassium picture in our handbook": something looks like another one; none is asked for."""
+    made = line.made
+    question = line.asked or parts_of(line).begins("opens_question", "asks_first", "which_word", "ask_state")
+    words = [word for p in line.ps for word in p.text.split(" ")]
+    drawn = [word for p in line.ps if is_any(p, ("PICTURE",)) for word in p.text.split(" ")]
+    for n, word in enumerate(words):
+        if word not in drawn and not made.stemmed("ask_picture", word):
+            continue
+        before, behind = words[max(0, n - LIKENED_BEFORE) : n], words[n + 1 : n + 1 + PRINTED_BEHIND]
+        wished = question or any(made.has("would_word", other) for other in before)
+        if (not wished and any(made.has("likens", other) for other in before)) or _printed(made, behind):
+            return True
+    return False
+
+
+def _printed(made: Table, words: list[str]) -> bool:
+    """ "Of the manual", "you showed us": what stands in print, or was shown once."""
+    return any(made.has("printed", word) for word in words)
 
 
 def all_left_out(line: Line) -> bool:

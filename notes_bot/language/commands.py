@@ -588,6 +588,8 @@ class Line:
     def emit(self, kind: str, **args: Any) -> bool:
         """The line is this command; "mute kestrel and tinkers" is one for each field named."""
         field = args.get("field")
+        if kind == "picture" and asking.likens_picture(self):
+            return False
         if kind == "digest" and args.get("span") is None:
             args["span"] = self._span_summed()
         if kind not in _FOR_EACH or not field:

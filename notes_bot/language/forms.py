@@ -14,7 +14,7 @@ from functools import cache
 
 from notes_bot.language.scan import clean, fold, scan
 from notes_bot.language.words import Table, table
-from notes_bot.model import Language
+from notes_bot.model import COLOURS, Language
 
 LEAST_LABELS = 3
 """Different labels from which a message is a form (judgement)."""
@@ -37,9 +37,10 @@ _OF_VISIT = frozenset({"stage", "method", "washed", "plants", "females", "soil",
 """Kinds of which a form of a visit has one; without any it tells of a field ("Planted: ..", "Acres: ..")."""
 _COUNTS = frozenset({"females", "plants"})
 _LABEL = re.compile(
-    r"(?:^|(?<=[\n;|,/]))(?P<lead>[ ]*(?:[-*•·][ ]+|\(?\d{1,2}[.)][ ]*)?)"
+    r"(?:^|(?<=[\n;|,/]))(?P<lead>[ ]*(?:[-*•·][ ]+|[qQ]?\(?\d{1,2}[.):]?[ ]+|\(?\d{1,2}[.)])?[*_(]{0,2})"
     r"(?P<label>\#?[ ]?[^\W\d_](?:[\w/#']|[. ]{1,2}(?=[\w#/(])){0,24}?\.?)"
-    r"(?:[ ]*[:=](?![=\d]\d\b)|[ ]+[-–—](?=[ ])|[ ]*\.{2,}|[ ]*\t|[ ]{2,}(?![^\n:=]{0,20}[:=]))[ ]*"
+    r"(?:[ ]*[*_]{0,2}[:=>?](?!(?<=\d.)\d\d\b)[*_]{0,2}|[ ]+[-–—](?=[ ])|\)(?=[ ])|[ ]*\.{2,}|[ ]*\t"
+    r"|[ ]{2,}(?![^\n:=]{0,20}[:=]))[ ]*"
 )
 """A label at the start of a line, or behind a sign that parts clauses."""
 _WORD = re.compile(r"[^\W\d_]+")
@@ -67,7 +68,8 @@ def filled_in(text: str, language: Language) -> str:
     made = table(language)
     lines = _labelled(text, made) or _without_signs(text, made)
     asked = {line.kind for line in lines} - {""}
-    if len(asked) < LEAST_LABELS or asked.isdisjoint(_OF_VISIT):
+    shades = asked & set(COLOURS)
+    if len(asked - shades) + min(len(shades), 1) < LEAST_LABELS or asked.isdisjoint(_OF_VISIT):
         return text
     out: list[str] = []
     at = 0
@@ -120,7 +122,8 @@ def _labelled(text: str, made: Table) -> list[_Line]:
             stop = found[n + 1].start()
             stop -= stop > match.end() and text[stop - 1] in ";|,/\n"
         label = " ".join(fold(match["label"]).strip(" .#").split()) if match["label"].strip(" #.") else ""
-        lines.append(_Line(match.start("label"), match.end(), stop, label, kind_of(label, made)))
+        begin = match.start("lead") + len(match["lead"]) - len(match["lead"].lstrip())
+        lines.append(_Line(begin, match.end(), stop, label, kind_of(label, made)))
     return lines
 
 
@@ -144,9 +147,18 @@ def own_kind(label: str, made: Table) -> str:
     return next((kind for kind in KINDS if made.has(f"form_{kind}", label)), "")
 
 
+def shade_of(label: str, made: Table) -> str:
+    """The color that is counted behind "W", "White females", "No. of white"; "" where it is none or several."""
+    words = [word for word in re.split(r"[ .#]+", label) if word and not made.has("column_word", word)]
+    entries = [made.singles.get(word, ()) for word in words]
+    shades = [entry.value for row in entries for entry in row if entry.type == "COLOUR"]
+    counted = all(any(entry.type in ("COLOUR", "FEMALES", "PLANTS") for entry in row) for row in entries)
+    return shades[0] if len(shades) == 1 and counted else ""
+
+
 def kind_of(label: str, made: Table) -> str:
     """What a label asks for: told by its words, or by those letters of one of them that are written; else ""."""
-    if own := own_kind(label, made):
+    if own := own_kind(label, made) or shade_of(label, made):
         return own
     short = label.replace(" ", "")
     if len(short) < SHORTEST_LABEL or not short.isalpha() or _means(label, made):
@@ -222,8 +234,10 @@ def _told(value: str, line: _Line, form: _Form) -> str | None:
         return "" if line.kind or not _heads_block(form) else None
     if line.kind == "":
         return _unknown(value, line, form, none=none)
+    if line.kind in COLOURS:
+        return f"{value} {made.first['COLOUR', line.kind]}" if value.isdigit() else None
     if line.kind in _COUNTS:
-        return _plants(value, made) if line.kind == "plants" else f"{_label(made, 'females')}: {value}"
+        return _plants(value, made) if line.kind == "plants" else _females(value, form)
     if line.kind in ("person", "aside") and not none:
         return _aside(value, line, form)
     if line.kind == "method":
@@ -271,6 +285,19 @@ def _unknown(value: str, line: _Line, form: _Form, *, none: bool) -> str | None:
     return f"{_as_text(line.label)} {value}" if form.data(value) else _as_text(f"{line.label}: {value}")
 
 
+def cell_told(cell: str, kind: str, made: Table) -> str:
+    """What stands in a cell of a table, below a heading that asks for it, in plain words; "" for what is not told."""
+    if _BLANK.fullmatch(cell) or _says(cell, "form_none", made):
+        return ""
+    if kind in ("person", "aside", "remark"):
+        return "" if kind != "remark" else cell
+    if kind in ("washed", "resistance"):
+        return _yes_or_no(cell, kind, made)
+    if kind == "method":
+        return _method(cell, made)
+    return f"{_label(made, kind)} {cell}" if kind in _AS_LABELLED else cell
+
+
 _BESIDE_CROP = frozenset({"PLANTED", "VARIETY", "RESISTANCE", "SOURCE"})
 """What may be told behind a label for the crop or the weather besides."""
 
@@ -310,6 +337,17 @@ def _plants(value: str, made: Table) -> str | None:
     if words and any(e.type in ("PLANTS", "FEMALES", "COLOUR") for e in made.singles.get(words[0].text, ())):
         return value
     return f"{number.group()} {made.first['PLANTS', 'plants']} {behind}".strip()
+
+
+def _females(value: str, form: _Form) -> str:
+    """ "Females: 12 white"; "SCN present: N" is none seen, and "Y" says no more than counts on other lines do."""
+    made = form.made
+    if _says(value, "form_no", made) or _says(value, "form_none", made):
+        return f"{_label(made, 'females')}: {made.first['NONE', 'none']}"
+    if not _says(value, "form_yes", made):
+        return f"{_label(made, 'females')}: {value}"
+    counted = any(line.kind in (*COLOURS, "females") and line.label != form.lines[form.n].label for line in form.lines)
+    return "" if counted else made.write("females_seen")
 
 
 def _yes_or_no(value: str, kind: str, made: Table) -> str:

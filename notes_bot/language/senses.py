@@ -1979,13 +1979,14 @@ class Senses:
         opens = k < 0 or self.ps[k].kind in ("break", "line")
         named = named or (opens and self.made.has("unsaid_subject", self.ps[k + 1].text))  # "Está medio amarillo"
         counts = {"NUMBER", "FEMALES", "POSITIVE", "TOO_MANY"}
-        field = k >= 0 and (
-            is_any(self.ps[k], ("FIELD",)) or (self.last_is("FIELD") and self.ps[k].end >= self.out[-1].end)
-        )
+        before = next((word for word in reversed(self.out) if word.start < self.ps[k + 1].start), None)
+        ends = before is not None and before.type == "FIELD" and self.ps[k].end >= before.end
+        field = k >= 0 and (is_any(self.ps[k], ("FIELD",)) or ends)
         if not (field or (named and not any(word.type in counts for word in self.out))):
             return False
-        if self.last_is("MOSTLY") and self.out[-1].start >= self.ps[k + 1].start:
-            self.out[-1].type, self.out[-1].value = "TEXT", None  # "a little"
+        for word in itertools.takewhile(lambda word: word.start >= self.ps[k + 1].start, reversed(self.out)):
+            if word.type == "MOSTLY":
+                word.type, word.value = "TEXT", None  # "a little", "just plain"
         return True
 
     def _late_for(self) -> bool:

@@ -20,6 +20,7 @@ from notes_bot.language import asking
 from notes_bot.language.days import past_day
 from notes_bot.language.joining import day_words, is_any, linking
 from notes_bot.language.naming import written
+from notes_bot.language.pieces import count_told
 from notes_bot.language.scan import fold
 from notes_bot.language.words import anywhere, table
 from notes_bot.model import LANGUAGES, Language
@@ -205,8 +206,10 @@ def take(line: Line) -> bool:
     if _typed(reader):
         return True
     for opener in reader.all("OPENER"):
-        named = opener.start > 0 and opener.value != "lab" and reader.known(reader.text[: opener.start])
-        if opener.start == 0 or named:
+        before = reader.text[: opener.start]
+        named = opener.start > 0 and opener.value != "lab" and reader.known(before)
+        run = opener.value == "rotation" and all(word in anywhere("runs_plan") for word in re.findall(r"\w+", before))
+        if opener.start == 0 or named or (run and len(_crops(reader)) >= LEAST_YEARS):
             return READERS[opener.value](reader, opener)
     return reader.eggs() is not None and reader.lab()
 
@@ -546,7 +549,7 @@ def _labels(reader: _Reader) -> list[Found]:
 
 def _rotation(reader: _Reader, opener: Found) -> bool:
     """One to four plans, years in order, parted by "or"; without crops the two usual plans are meant."""
-    if any(is_any(p, ("DUG", "PLANTS")) and "FIELD" not in p.types for p in reader.line.ps):
+    if _visited(reader.line.ps):
         return False  # "rotation on kestrel was corn last year, dug 5 plants none"
     if reader.field_span is not None:
         reader.take(*reader.field_span)
@@ -570,6 +573,16 @@ def _rotation(reader: _Reader, opener: Found) -> bool:
     return reader.emit("rotation", field=name, plans=plans, eggs=eggs, weeds=True if weeds else None, place=place)
 
 
+def _visited(ps: list[Piece]) -> bool:
+    """Is digging told of, or a number of plants? "Pls" without one is please."""
+    for n, piece in enumerate(ps):
+        beside = [count_told(other) for other in (*ps[max(0, n - 1) : n], *ps[n + 1 : n + 2])]
+        counted = any(count is not None and count < LEAST_SOURCE for count in beside)
+        if "FIELD" not in piece.types and (is_any(piece, ("DUG",)) or (is_any(piece, ("PLANTS",)) and counted)):
+            return True
+    return False
+
+
 def _crops(reader: _Reader) -> list[Found]:
     """The years' crops in order, each place once."""
     found = sorted([*reader.all("CROP"), *_plain_beans(reader)], key=lambda f: (f.start, -f.end))
@@ -590,6 +603,8 @@ def _plans(reader: _Reader, crops: list[Found]) -> list[list[str]]:
     return plans
 
 
+LEAST_SOURCE = 1000
+"""A larger number is that of a source of resistance, and counts no plants (judgement)."""
 LEAST_YEARS = 2
 """Years of each of several plans set side by side in a sentence (judgement)."""
 
