@@ -282,13 +282,23 @@ def _is_talk(sentence: list[Piece]) -> bool:
 
 
 def _sentences(line: list[Piece]) -> list[list[Piece]]:
-    """A line cut behind every stop."""
+    """A line cut behind every stop, but for those of a type ("2.5.7")."""
     out: list[list[Piece]] = [[]]
-    for piece in line:
+    for n, piece in enumerate(line):
         out[-1].append(piece)
-        if piece.kind == "line" or (piece.kind == "break" and piece.value == "hard") or piece.text == "?":
+        stop = piece.kind == "break" and piece.value == "hard" and not _within_number(line, n)
+        if piece.kind == "line" or stop or piece.text == "?":
             out.append([])
     return [sentence for sentence in out if sentence]
+
+
+def _within_number(line: list[Piece], n: int) -> bool:
+    """Is the stop one between two numbers that touch it?"""
+    if not 0 < n < len(line) - 1:
+        return False
+    before, stop, behind = line[n - 1 : n + 2]
+    glued = before.end == stop.start and stop.end == behind.start
+    return stop.text == "." and glued and before.kind == behind.kind == "number"
 
 
 def _several_requests(context: Context, content: list[Piece]) -> bool:
@@ -393,7 +403,7 @@ def _joined_requests(context: Context, part: list[Piece]) -> list[list[Piece]]:
             last += 1
         ahead = " ".join(p.text for p in part[last : last + 3]) + " " if joint else ""
         polite = any(ahead.startswith(word + " ") for word in made.traits["asks_politely"])
-        asks = last < len(part) and is_any(part[last], _BEGINS) and not is_any(part[last], ("FIELD", "LINK"))
+        asks = joint and _begins_request(part[last:], made)
         asks = asks or (last < len(part) and made.has("asks_for", part[last].text))
         asks = asks or (last < len(part) and made.has("opens_question", part[last].text))
         named = last < len(part) and is_any(part[last], ("FIELD",)) and is_any(part[-1], ("PICTURE", "HISTORY"))
@@ -405,6 +415,17 @@ def _joined_requests(context: Context, part: list[Piece]) -> list[list[Piece]]:
             continue
         out[-1].append(piece)
     return [cut for cut in (_content(piece) for piece in out) if cut]
+
+
+def _begins_request(ahead: list[Piece], made: Table) -> bool:
+    """ ".. y el historial de zanja sur", ".., lab tinkers": a word for what is asked, an article before it or not."""
+    led = len(ahead) > 1 and made.has("nth_article", ahead[0].text)
+    first, behind = (ahead[1], ahead[2:]) if led else (ahead[0] if ahead else None, ahead[1:])
+    if first is None or is_any(first, ("FIELD",)) or (is_any(first, ("LINK",)) and not led):
+        return False
+    field = next((p for p in behind if not linking(p)), None)
+    lab = made.has("lab_thing", first.text) and field is not None and is_any(field, ("FIELD",))
+    return is_any(first, _BEGINS) or lab
 
 
 def _names_known(context: Context, command: Command) -> bool:
@@ -1184,6 +1205,7 @@ class Line:
     def _helped(self) -> bool:
         """ "Hey boss, what can you even do?", "i keep forgetting what to type": help asked for in a sentence."""
         asked = next((n for n, p in enumerate(self.ps) if "HELP" in p.types and " " in p.text), None)
+        asked = self._help_behind() if asked is None else asked
         if asked is None or any(p.kind == "number" or "FIELD" in p.types for p in self.ps):
             return False
         said = [*self.ps[asked + 1 :], *self.ps[:asked]]
@@ -1193,6 +1215,14 @@ class Line:
             and not self._tells()
             and self.emit("help", topic=topics[0] if topics else None)
         )
+
+    def _help_behind(self) -> int | None:
+        """ "No me deja, ayuda por favor": the word alone behind a stop, where it ends the line."""
+        last = len(self.ps) - 1
+        while last > 0 and ("COURTESY" in self.ps[last].types or self.ps[last].text in anywhere("please")):
+            last -= 1
+        ends = last > 0 and is_any(self.ps[last], ("HELP",)) and self.ps[last - 1].kind == "break"
+        return last if ends and self.ps[last].kind == "word" else None
 
     def _pinned(self) -> bool:
         """ "Pin for larkspur is 42.07, -93.55": coordinates told of a known field."""

@@ -54,7 +54,19 @@ def correction(context: Context, line: list[Piece]) -> bool:
     line = without_excuse(without_note_word(line, made), made)
     if any(
         way(context, line)
-        for way in (other_field, _meant_field, _sent_as, _from_to, _headed, _instead, _set, _you_have)
+        for way in (
+            other_field,
+            _meant_field,
+            _sent_as,
+            _from_to,
+            _headed,
+            _denied_behind,
+            _instead,
+            _set,
+            _set_value,
+            _you_have,
+            _shades_swapped,
+        )
     ):
         return True
     strong = [k for k, p in enumerate(line[:LOOKED_FARTHER]) if made.has("strong_correct", p.text)]
@@ -182,7 +194,8 @@ def other_field(context: Context, line: list[Piece]) -> bool:
     """ "that was old mill not kestrel": two names of the crew with a "not" between."""
     if len(line) > 1 and "NOT" in line[0].types and line[1].kind == "word":
         line = line[1:]  # "no that last one was kestrel not tinkers"
-    denied = [k for k, piece in enumerate(line) if "NOT" in piece.types]
+    made = table(context.language)
+    denied = [k for k, piece in enumerate(line) if _denies(piece, made)]
     if len(denied) != 1 or not context.fields:
         return False
     named = [k for k, piece in enumerate(line) if "FIELD" in piece.types]
@@ -190,16 +203,22 @@ def other_field(context: Context, line: list[Piece]) -> bool:
         words = [p for p in line if len(p.text) > 1 or "LINK" not in p.types]  # "a nota" is no yellow
         told = any(is_any(p, ("COLOUR", "PLANTS", "NONE", "DUG", "NOT_LOOKED", "STAGE")) for p in words)
         led = linking(line[named[0] - 1]) if named[0] else True
-        if not told and led and named[1] - denied[0] <= 2 and denied[0] - named[0] <= 2:
+        turned = _denied_first(line, denied[0], named[1], made)
+        if (
+            not told
+            and led
+            and named[1] - denied[0] <= (MOST_BETWEEN_NAMES if turned else 2) > denied[0] - named[0] - 1
+        ):
             new, old = (written(context.text, line[k].start, line[k].end) for k in named)
+            new, old = (old, new) if turned else (new, old)
             return context.command("correct", line[0].start, line[-1].end, what="field", value=new, old=old)
-    refused = len(named) == 2 and denied[0] < named[0] <= denied[0] + 2 and named[1] - named[0] <= 3
-    was = refused and any("CORRECT" in p.types for p in line[named[0] + 1 : named[1]])
+    refused = len(named) == 2 and denied[0] < named[0] <= denied[0] + 3 and named[1] - named[0] <= MOST_BETWEEN_NAMES
+    between = line[named[0] + 1 : named[1]] if refused else []
+    was = any("CORRECT" in p.types or made.has("is_now", p.text) or made.has("but_rather", p.text) for p in between)
     if was and not any(p.kind == "number" for p in line):
         old, new = (_name(context, line[k]) for k in named)  # "não era baixada, era sede velha"
         return context.command("correct", line[0].start, line[-1].end, what="field", value=new, old=old)
-    names = Names(context.text, line, table(context.language), context.fields)
-    made = table(context.language)
+    names = Names(context.text, line, made, context.fields)
     said = line[: denied[0]]
     lead = max((k for k, p in enumerate(said) if made.has("is_now", p.text) or made.has("of_note", p.text)), default=-1)
     sides = [_bare(said[lead + 1 :]), _bare(line[denied[0] + 1 :])]  # "that last one was old mill, not kestrel"
@@ -209,7 +228,24 @@ def other_field(context: Context, line: list[Piece]) -> bool:
     if not all(names.like_known(start, end) for start, end in spans):
         return False
     new, old = (written(context.text, start, end) for start, end in spans)
+    new, old = (old, new) if _denied_first(line, denied[0], len(line), made) else (new, old)
     return context.command("correct", line[0].start, line[-1].end, what="field", value=new, old=old)
+
+
+MOST_BETWEEN_NAMES = 5
+"""Pieces from a "no" to a name, or between two names, of "tacuara no era, era de zanja sur" (judgement)."""
+
+
+def _denies(piece: Piece, made: Table) -> bool:
+    """ "No", also within "no era"."""
+    first, *rest = piece.text.split(" ")
+    return "NOT" in piece.types or ("CORRECT" in piece.types and bool(rest) and made.denies(first))
+
+
+def _denied_first(line: list[Piece], denied: int, second: int, made: Table) -> bool:
+    """ "Tacuara no, era zanja sur": is the "no" of the name before it, as a stop behind it tells?"""
+    stops = any(p.kind == "break" for p in line[denied + 1 : second])
+    return stops and not any(made.has("is_now", p.text) or "CORRECT" in p.types for p in line[:denied])
 
 
 def _meant_field(context: Context, line: list[Piece]) -> bool:
@@ -383,6 +419,57 @@ def _instead(context: Context, line: list[Piece]) -> bool:
     return context.command("correct", line[0].start, line[-1].end, field=field, what=what, value=now, old=then)
 
 
+_DENIED_BEHIND = frozenset({"white", "yellow", "tan", "brown", "plants", "total", "stage", "moisture", "method"})
+"""What can be put right by a "no" behind its old value."""
+
+
+def _denied_behind(context: Context, line: list[Piece]) -> bool:
+    """ "Blancas 9 no, son 11", "plantas 6 não, 8", "con pala no, a mano": the old value, "no" behind it, the new one.
+
+    Without the comma ("9 no son 11") the "no" may be of either number: that is asked about.
+    """
+    made = table(context.language)
+    denied = [k for k, p in enumerate(line) if "NOT" in p.types]
+    if len(denied) != 1 or not denied[0] or denied[0] + 2 >= len(line):
+        return False
+    before, behind = line[: denied[0]], line[denied[0] + 1 :]
+    told = _told_alone(context, before)
+    was = any(made.has("is_now", p.text) or "CORRECT" in p.types for p in before)
+    runs_on = made.has("is_now", behind[0].text) and before[-1].kind != "break" and not was
+    if told is None or not (behind[0].kind == "break" or runs_on) or (runs_on and context.language == "en"):
+        return False
+    new = _told_alone(context, behind[1:])
+    plants = any(_names_plants(p, made) for p in before)
+    old = ("plants" if plants else None, told[1]) if told[0] is None else told
+    if new is None or old[0] not in _DENIED_BEHIND:
+        return False
+    bare = new[0] is None and old[0] in _NUMBERED
+    if not (bare or new[0] == old[0]) or new[1] == old[1] or not isinstance(new[1], (int, str)):
+        return False
+    if runs_on:
+        context.complain("no_change", line[0].start, line[-1].end)
+        return True
+    field = next((_name(context, p) for p in line if "FIELD" in p.types), None)
+    return context.command("correct", line[0].start, line[-1].end, field=field, what=old[0], value=new[1], old=old[1])
+
+
+def _names_plants(piece: Piece, made: Table) -> bool:
+    """Is there a word for plants in it ("las plantas")?"""
+    return any(entry.type == "PLANTS" for word in piece.text.split(" ") for entry in made.singles.get(word, ()))
+
+
+def _told_alone(context: Context, pieces: list[Piece]) -> tuple[str | None, Any] | None:
+    """The one value that pieces tell, and of what; a bare number is of nothing, and with more there is ``None``."""
+    named = {n for n, p in enumerate(pieces) if "FIELD" in p.types}
+    named |= {n - 1 for n in named if n and len(pieces[n - 1].text) == 1}  # "a baixada" is no yellow one
+    plain = [p for n, p in enumerate(pieces) if n not in named]
+    facts = [fact for fact in read_facts(context, plain) if fact.kind not in ("text", "field", "courtesy")]
+    if len(facts) != 1:
+        return None
+    bare = facts[0].kind == "per_plant" and len(facts[0].numbers) == 1
+    return (None, facts[0].numbers[0]) if bare else value_of(facts[0])
+
+
 MOST_SET = 4
 """Words of "make w 12", "chg plts 6 > 5", the field left out (judgement)."""
 
@@ -391,20 +478,111 @@ def _set(context: Context, line: list[Piece]) -> bool:
     """ "Depot: make w 12", "chg Depot plts 6 > 5": a verb of changing, what, and its number, the old one before it."""
     made = table(context.language)
     field = next((_name(context, p) for p in line if "FIELD" in p.types), None)
-    words = [p for p in line if p.kind in ("word", "number") and "FIELD" not in p.types]
+    said = [p for p in line if p.kind in ("word", "number") and "FIELD" not in p.types]
+    words = said[:1] + [p for p in said[1:] if not _only_leads(p, made)]
     if not 2 < len(words) <= MOST_SET or not made.has("set_verb", words[0].text):
         return False
     numbers = [p.value for p in words if p.kind == "number"]
-    named = [p for p in words[1:] if p.kind == "word" and not (linking(p) and "COLOUR" not in p.types)]
+    named = [p for p in words[1:] if p.kind == "word"]
     if len(named) != 1 or not 1 <= len(numbers) <= 2 or not all(isinstance(value, int) for value in numbers):
         return False
     colour = named[0].types.get("COLOUR")
     kinds = (("plants", "PLANTS"), ("total", "FEMALES"), ("total", "TOTAL"))
     what = colour.value if colour is not None else next((w for w, t in kinds if t in named[0].types), None)
+    what = "plants" if what is None and _names_plants(named[0], made) else what
     if what is None or (len(numbers) > 1 and not _turns_to(line, made)):
         return False
     old = numbers[0] if len(numbers) > 1 else None
     return context.command("correct", line[0].start, line[-1].end, field=field, what=what, value=numbers[-1], old=old)
+
+
+def _only_leads(piece: Piece, made: Table) -> bool:
+    """A little word that names nothing, as the "a" of "cambia las plantas a 8" is no yellow."""
+    letter = len(piece.text) == 1 and made.has("swapped_for", piece.text)
+    return letter or (linking(piece) and "COLOUR" not in piece.types and not _names_plants(piece, made))
+
+
+LONGEST_VALUE_SET = 10
+"""Pieces of "molino viejo: cambiá el suelo a seco, por favor" (judgement)."""
+_VALUED = {"MOISTURE": "moisture", "TEXTURE": "texture", "TOOL": "method", "DUG": "method"}
+"""What a word's value can be put right of."""
+
+
+def _set_value(context: Context, line: list[Piece]) -> bool:
+    """ "Cambiá el suelo a seco", "troca pá por mão": a verb of changing and a value, or the old one and the new."""
+    made = table(context.language)
+    words = [p for p in line if p.kind == "word" and "FIELD" not in p.types and "COURTESY" not in p.types]
+    if not words or len(line) > LONGEST_VALUE_SET or not made.has("set_verb", words[0].text):
+        return False
+    if any(p.kind not in ("word", "sign", "break") for p in line):
+        return False
+    told: list[tuple[str, str]] = []
+    swapped = -1
+    for piece in words[1:]:
+        parts = piece.text.split(" ")
+        swaps = made.has("swapped_for", parts[0]) or made.has("up_to", parts[0])
+        swapped = len(told) if swaps and swapped < 0 else swapped
+        value = _value_in(piece, " ".join(parts[1:]) if swaps and len(parts) > 1 else piece.text, made)
+        if value is not None:
+            told.append(value)
+        elif not (swaps or linking(piece) or is_any(piece, ("TOPIC", "ROOTS", "MOVE")) or _says_what(piece, made)):
+            return False
+    kinds = {what for what, _ in told}
+    if len(kinds) != 1 or swapped < 0 or (len(told), swapped) not in ((1, 0), (2, 1)):
+        return False
+    field = next((_name(context, p) for p in line if "FIELD" in p.types), None)
+    old = told[0][1] if len(told) > 1 else None
+    return context.command(
+        "correct", line[0].start, line[-1].end, field=field, what=told[0][0], value=told[-1][1], old=old
+    )
+
+
+def _value_in(piece: Piece, text: str, made: Table) -> tuple[str, str] | None:
+    """The value a word tells, behind "to" where both are one phrase ("a seco")."""
+    entries = piece.types.values() if text == piece.text else made.singles.get(text, ())
+    entries = entries or made.singles.get(text, ())
+    found = next(((_VALUED[e.type], e.value) for e in entries if e.type in _VALUED and e.value != "any"), None)
+    return found or (("method", "pulled") if made.has("hand_word", text) else None)
+
+
+def _says_what(piece: Piece, made: Table) -> bool:
+    """A word for what is changed: the soil, how it was dug."""
+    return any(made.has(trait, piece.text) for trait in ("soil_word", "what_changed"))
+
+
+def _shades_swapped(context: Context, line: list[Piece]) -> bool:
+    """ "Donde dice blancas va amarillas", "las blancas eran amarillas": how many of which is asked."""
+    made = table(context.language)
+    shades = {p.types["COLOUR"].value for p in line if "COLOUR" in p.types and len(p.text) > 1}
+    told = (
+        "MOSTLY",
+        "PLANTS",
+        "DUG",
+        "NONE",
+        "TOP",
+        "TOPS",
+        "ROOTS",
+        "NODULES",
+        "FEMALES",
+        "NOT_LOOKED",
+        "EACH",
+        "HAD",
+    )
+    if (
+        len(shades) != len(("old", "new"))
+        or len(line) > LOOKED_AT
+        or any(p.kind not in ("word", "sign", "break") for p in line)
+    ):
+        return False
+    if any(is_any(p, told) and not linking(p) and "COLOUR" not in p.types for p in line):
+        return False
+    first, last = (f([n for n, p in enumerate(line) if "COLOUR" in p.types]) for f in (min, max))
+    turns = any("CORRECT" in p.types or made.has("set_verb", p.text) for p in line[first:last])
+    turns = turns or any(made.has("instead_of", p.text) or made.has("set_verb", p.text) for p in line[:first])
+    if not turns:
+        return False
+    context.complain("no_change", line[0].start, line[-1].end)
+    return True
 
 
 LONGEST_YOU_HAVE = 3
@@ -822,6 +1000,9 @@ def _corrected(context: Context, field: str | None, facts: list[Fact], start: in
     if not pairs or any(was is None for _, _, was in pairs) or 2 * len(pairs) < len(rest):
         return False
     visit = context.quietly(day.first("DATE")) if day is not None else None
+    if any(value == was for _, value, was in pairs):
+        context.complain("no_change", start, end)
+        return True  # "4 yellow not 4 white"
     for what, value, was in pairs:
         old = context.quietly(in_month(was, value))
         context.command(

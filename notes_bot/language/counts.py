@@ -113,6 +113,14 @@ class Scope:
             return Females(**full, total=total), per_plant
         return Females(total=total), per_plant
 
+    def color_of_one(self) -> None:
+        """ "Só 1. Branca.": of a single female the color is no "mostly"."""
+        bare = not (self.colours or self.lists or self.records or self.averages or self.positive)
+        if self.total == 1 and len(self.mostly) == 1 and bare:
+            self.colours[self.mostly[0]] = 1
+            self.total = None
+            self.mostly.clear()
+
     def _listed_total(self, context: Context, per_plant: tuple[int, ...] | None) -> int | None:
         if per_plant is None:
             return self.total

@@ -12,8 +12,9 @@ from functools import cache
 from notes_bot.language.glued import apart
 from notes_bot.language.joining import claims, is_any
 from notes_bot.language.pieces import Piece
+from notes_bot.language.scan import fold
 from notes_bot.language.tokens import Draft, Slip
-from notes_bot.language.words import Table, anywhere, table
+from notes_bot.language.words import Entry, Table, anywhere, table
 from notes_bot.model import Language
 
 HEARD = (1, 2, 4, 8)
@@ -120,11 +121,28 @@ def as_written(text: str, language: Language) -> str:
         text = _PLACED.sub(r"\1,\2", text)
     if text.count(".") > 1:
         text = _with_winds(language).sub(_as_pair, text)
+    text = _QUOTED.sub(lambda match: _unquoted(match, language), text)
     told = _said(language)
     if not re.search(r"[.,;:](?=\s|$)", text) and any(pattern.search(text) for pattern, _ in told[:2]):
         for pattern, sign in told:
             text = pattern.sub(sign, text)
     return apart(text, table(language))
+
+
+_QUOTED = re.compile(r"[“«„]([^\W_]{1,12}(?: [^\W_]{1,12})?)[”»“]")
+"""A word or two in quotes as people set them; in straight ones stands what we quote ourselves."""
+
+
+def _unquoted(match: re.Match[str], language: Language) -> str:
+    """ "Dug 5, “zero” on all of em": a word for nothing says so in quotes too."""
+    said = fold(match.group(1))
+    found = table(language).longest(words := said.split(" "), 0)
+    nothing = found is not None and found[0] == len(words) and any(_is_nothing(entry) for entry in found[1])
+    return f" {match.group(1)} " if nothing or said == "0" else match.group()
+
+
+def _is_nothing(entry: Entry) -> bool:
+    return entry.type == "NONE" or (entry.type == "NUMBER_WORD" and entry.value == "0")
 
 
 @cache

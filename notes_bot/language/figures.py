@@ -75,6 +75,10 @@ def _warmth(lexemes: list[Lexeme], i: int) -> int:
     unit = _at(lexemes, i + 1)
     if lexemes[i].kind != "number" or unit is None or unit.kind != "word" or not lexemes[i].text.isdigit():
         return 0
+    ahead = lexemes[max(0, i - 3) : i]
+    ahead = ahead[:-1] if ahead and ahead[-1].text in (",", "+") else ahead
+    if len(ahead) > 1 and ahead[-2].kind == "number" and len(ahead[-1].text) == 1 and ahead[-1].kind == "word":
+        return 0  # "2 b, 1 a, 1 c": a color that is asked about
     value = int(lexemes[i].text)
     celsius = unit.text == "c" and value <= HOTTEST_C
     fahrenheit = unit.text == "f" and not unit.spaced and COLDEST_F <= value <= HOTTEST_F

@@ -30,7 +30,17 @@ def inquired(line: Line) -> bool:
         return False
     if any(p.kind == "break" and p.value == "hard" for p in line.ps):  # each sentence by itself, but for
         return asking.parts_of(line).says("wants_sure") and _plants_asked(line)  # "90% sure. pulled. how many plants?"
-    rules = (_how_to, winter.compared, _plants_asked, _look_weighed, _sampling, _rotation, _reported, _watched)
+    rules = (
+        _how_to,
+        winter.compared,
+        _plants_asked,
+        _look_weighed,
+        _sampling,
+        _rotation,
+        _lab_again,
+        _reported,
+        _watched,
+    )
     return any(rule(line) for rule in rules)
 
 
@@ -124,6 +134,26 @@ def _rotation(line: Line) -> bool:
     field = asking.name_in(line)
     asks = _asks(line, "suggests")
     return asks and parts.says("rotation_word") and field is not None and line.emit("rotation", field=field)
+
+
+def _lab_again(line: Line) -> bool:
+    """ "Me mandas otra vez el lab de zanja sur", "what did the lab say for kestrel?": the newest result once more."""
+    if not asking.may_say(line, "lab_thing") or _told(line):
+        return False
+    parts = asking.parts_of(line)
+    sends = parts.says("sends_word") and not parts.opens("asks_for", "asks_politely", "lab_again")
+    if not parts.says("lab_thing") or sends or parts.says("sample_thing", "sample_word", "taken_to_lab", "so_far"):
+        return False  # "need to get the kestrel sample to the lab"
+    if not (_asks(line, "lab_again") or parts.begins("lab_again") or parts.says("once_more")):
+        return False
+    names = fields_in(line)
+    field = names[0] if names else asking.name_in(line)
+    if names not in ([], [field]) or field is None:
+        return False
+    for kind in ("HISTORY", "PICTURE"):
+        if any(kind in p.types and "FIELD" not in p.types for p in line.ps):
+            line.emit(kind.lower(), field=field)  # "me mandas el lab y el historial de zanja sur"
+    return line.emit("lab", field=field)
 
 
 def _reported(line: Line) -> bool:

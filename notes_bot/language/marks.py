@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Collection
 
 from notes_bot.language.joining import is_any
 from notes_bot.language.pieces import Piece, count_told
@@ -61,6 +62,10 @@ MOST_TOLD = 6
 """Pieces more that one plant's colors and stops may take: "first had 3 white 1 yellow, second 0" (judgement)."""
 
 
+LEAST_TOLD = 3
+"""Plants told by ordinals alone (judgement)."""
+
+
 def nth_plants(pieces: list[Piece]) -> list[Piece]:
     """ "La primera tres, la segunda cero, la tercera nueve": plants told by ordinals alone become marks.
 
@@ -69,9 +74,11 @@ def nth_plants(pieces: list[Piece]) -> list[Piece]:
     pieces = list(pieces)
     if _counts_on_each(pieces):
         return pieces
+    _none_on_both(pieces)
     found: list[int] = []
     for i, piece in enumerate(pieces):
-        if _nth(piece) != len(found) + 1:
+        last = len(found) >= LEAST_TOLD - 1 and piece.text in anywhere("last_plant")  # ".. y la última 1"
+        if _nth(piece) != len(found) + 1 and not last:
             continue
         if found and i - found[-1] > MOST_BETWEEN + MOST_TOLD:
             return pieces
@@ -83,7 +90,7 @@ def nth_plants(pieces: list[Piece]) -> list[Piece]:
         if counted is None or any(_nth(p) for p in behind[: behind.index(counted)]):
             return pieces
         found.append(i)
-    if len(found) < 3:
+    if len(found) < LEAST_TOLD:
         return pieces
     _mark_others(pieces, found)
     for n, i in reversed(list(enumerate(found, 1))):
@@ -96,6 +103,61 @@ def nth_plants(pieces: list[Piece]) -> list[Piece]:
         begin = i - 1 if i and pieces[i - 1].text in anywhere("nth_article") else i
         pieces[begin:end] = [Piece("mark", first.text, first.start, pieces[end - 1].end, (), n, first.spaced)]
     return pieces
+
+
+def raised_letters(pieces: list[Piece]) -> list[Piece]:
+    """ "1a 3, 2a 0, 3a 6": numbers that count up with an "a" or "o" at each, and a count behind it, are ordinals."""
+    found: list[int] = []
+    for i in range(len(pieces) - 2):
+        number, letter, behind = pieces[i : i + 3]
+        raised = number.kind == "number" and letter.text in ("a", "o") and letter.start == number.end
+        if not raised or number.value != len(found) + 1:
+            continue
+        leads = behind.text in (":", "=", "-") or "HAD" in behind.types
+        at = i + 3 if leads and i + 3 < len(pieces) else i + 2
+        if not _counts(pieces[at]) or _coloured_at(pieces, at + 1):
+            return pieces  # "1a 2b, 2a 0": yellow and white, or the first?
+        found.append(i)
+    if len(found) < LEAST_TOLD:
+        return pieces
+    out = list(pieces)
+    for i in reversed(found):
+        number, letter = out[i : i + 2]
+        text = f"{number.text}{NTH_ENDS[-1]}"
+        out[i : i + 2] = [Piece("number", text, number.start, letter.end, (), number.value, number.spaced)]
+    return out
+
+
+def _none_on_both(pieces: list[Piece]) -> None:
+    """ "1ra y 2da nada, 3ra 6": what is said of two plants is nothing, and so nothing on each."""
+    joints = anywhere("and_word") | {",", "&"}
+    for i in range(len(pieces) - 1, 2, -1):
+        told = pieces[i]
+        if not ("NONE" in told.types or told.value == 0 or _zero(told)) or not _nth(pieces[i - 1]):
+            continue
+        at = i - 1
+        while (first := _nth_before(pieces, at, joints)) >= 0:
+            zero = Piece("number", "0", pieces[first].end, pieces[first].end, (), 0)
+            joint = pieces[first + 1]
+            pieces[first + 1 : first + 2] = [
+                zero,
+                Piece("break", ",", joint.start, joint.end, (), "soft", joint.spaced),
+            ]
+            at = first
+
+
+def _nth_before(pieces: list[Piece], at: int, joints: Collection[str]) -> int:
+    """Where the ordinal before the one at an index stands, joined to it by "and" or a comma; -1 for none."""
+    i = at - 1
+    while i > 0 and pieces[i].text in anywhere("nth_article"):
+        i -= 1
+    joined = i > 0 and pieces[i].text in joints
+    return i - 1 if joined and 0 < _nth(pieces[i - 1]) == _nth(pieces[at]) - 1 else -1
+
+
+def _zero(piece: Piece) -> bool:
+    word = piece.types.get("NUMBER_WORD")
+    return word is not None and word.value == "0"
 
 
 def _coloured_at(pieces: list[Piece], i: int) -> bool:
@@ -151,7 +213,7 @@ def _mark_others(pieces: list[Piece], found: list[int]) -> None:
             continue
         number = 0 if whole or k + 1 == len(pieces) else (count_told(pieces[k + 1]) or 0)
         at = k if whole else k + 1 + (number > 0)
-        if at < len(pieces) and (whole or "NONE" in pieces[at].types):
+        if at < len(pieces) and (whole or "NONE" in pieces[at].types or _zero(pieces[at]) or pieces[at].value == 0):
             _as_marks(pieces, found, k, at, number)
         return
 

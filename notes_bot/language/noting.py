@@ -75,6 +75,8 @@ WEAKER: dict[Method, int] = {"shovel": 0, "pulled": 1, "eased": 2}
 Placed = tuple[Scope, Females, tuple[int, ...] | None]
 
 _OF_FEMALES = frozenset(OF_FEMALES)
+LEAST_SUMMED = 2
+"""Places whose plants may be told together behind the last of them."""
 _OF_SPRAYING = frozenset({"spray", "date", "field", "text", "entry"})
 """What a sentence holds that tells of a spray only."""
 
@@ -590,6 +592,9 @@ class NoteMaker:
         if fact.first("PLANTS") == "over" and self.scope.plants is not None and count < self.scope.plants:
             self.scope.positive = count
             return
+        if self._sums_places(fact, count):
+            self.ways.add(fact.first("TOOL") or fact.first("DUG"))
+            return
         other = self.scope.plants is not None and self.scope.plants != count
         if (other and not self._amended(fact, self.scope.plants)) or (
             self.scope.plants is not None and self._another_way(fact)
@@ -598,6 +603,17 @@ class NoteMaker:
         else:
             self.scope.plants = count
         self.ways.add(fact.first("TOOL") or fact.first("DUG"))
+
+    def _sums_places(self, fact: Fact, count: int) -> bool:
+        """ "Loma 4 pl 3 blancas, bajo 4 pl 12. Las 8 con pala": behind the last place, as many as all of them had."""
+        places = [scope for scope in self.spots if not scope.check]
+        plants = [scope.plants or len(scope.lists[0][0]) if scope.plants or scope.lists else 0 for scope in places]
+        summed = len(places) >= LEAST_SUMMED and all(plants) and sum(plants) == count
+        return (
+            summed
+            and self.scope is self.spots[-1]
+            and all(f.at <= fact.at or f.kind not in _OF_FEMALES for f in self.facts)
+        )
 
     def _another_way(self, fact: Fact) -> bool:
         """ "4 shovel 4 pulled": as many again, or the same ones?"""
@@ -1020,9 +1036,29 @@ class NoteMaker:
 
     def on_too_many(self, fact: Fact) -> None:
         """Too many to count."""
+        if self._counted_behind(fact):
+            self.saw = fact
+            return
         self.scope.too_many = True
         for colour in fact.all("COLOUR"):
             self.scope.shade(colour)
+
+    def _counted_behind(self, fact: Fact) -> bool:
+        """ "Raíces cargadas: 6 plantas, 44 blancas": a word for many, and right behind it they are all counted."""
+        told = self.table.traits.get("plenty", frozenset())
+        words = [x.text for x in scan(self._written(fact))]
+        if not any(word in told for word in words) or fact.has("COLOUR") or self.scope.counts:
+            return False
+        after = self.neighbour(fact, 1)
+        dug = after is not None and after.kind == "plants" and self.scope.plants is None
+        apart = after is not None and after.lead not in ("", "link", "line")
+        if dug:
+            after = self.neighbour(after, 1) if after is not None else None
+            while after is not None and after.kind in ("how", "soaked"):
+                after = self.neighbour(after, 1)
+        kinds = ("colour_count", "total_count", "colour_series")
+        listed = after is not None and after.kind == "per_plant" and len(after.numbers) > 1
+        return apart and after is not None and (after.kind in kinds or listed)
 
     def on_shades(self, fact: Fact) -> None:
         """Mostly yellow; w+y; all white."""
@@ -1455,6 +1491,8 @@ class NoteMaker:
                 if bare and not scope.mostly and not scope.colours:
                     scope.all_of = True
                     scope.shade(self.main.mostly[0])
+        for scope in (self.main, *self.spots):
+            scope.color_of_one()
         main, main_list = self.main.females(self.context)
         counted: list[Placed] = [(scope, *scope.females(self.context)) for scope in self.spots]
         kept = [row for row in counted if row[0].said or row[0].plants is not None]

@@ -32,13 +32,14 @@ from notes_bot.language.joining import (
     staged_beans,
 )
 from notes_bot.language.leaves import burnt_edges
-from notes_bot.language.marks import mark_plants, nth_plants
+from notes_bot.language.marks import mark_plants, nth_plants, raised_letters
 from notes_bot.language.pieces import Piece
 from notes_bot.language.place_lists import places_listed
 from notes_bot.language.scan import NTH_ENDS
 from notes_bot.language.shares import shared
 from notes_bot.language.tokens import Draft
 from notes_bot.language.unsaid import (
+    among_colors,
     by_their_color,
     compared,
     dug_in_all,
@@ -51,6 +52,7 @@ from notes_bot.language.unsaid import (
     none_of_dug,
     plants_again,
     roots_of_the_rest,
+    shade_behind,
     shades_in_letters,
 )
 from notes_bot.language.words import Table, anywhere
@@ -124,6 +126,7 @@ PASSES = (
     Pass(_fields(bearings), (OneOf(manners="bearing"),)),
     Pass(_words(burnt_edges), (OneOf("EDGES"),)),
     Pass(_fields(places_listed), (OneOf("SPOT CHECK range ratio series", "direction", texts="a n s e w"),)),
+    Pass(_shape(raised_letters), (OneOf("number"), OneOf(texts="a o"))),
     Pass(_shape(nth_plants), (OneOf("nth NTH ORDINAL"),)),
     Pass(_shape(ends_in_zero), (OneOf("NONE"),)),
     Pass(_shape(spoken_lists), (OneOf("NONE"),)),
@@ -142,6 +145,8 @@ PASSES = (
         _words(headings),
         (OneOf("SOAKED HAD FEMALES range ending", "times through of_word determiner size", texts="x * = ("),),
     ),
+    Pass(_words(among_colors), (OneOf("COLOUR"), OneOf(manners="among"))),
+    Pass(_words(shade_behind), (OneOf("COLOUR"), OneOf(manners="lone_word for_both"))),
     Pass(_words(by_their_color), (OneOf("COLOUR"), OneOf(manners="noun_one it_was"))),
     Pass(_words(roots_of_the_rest), (OneOf("ROOT"), OneOf("ROOTS"))),
     Pass(_words(dug_in_all), (OneOf("TOTAL"),)),
@@ -149,7 +154,7 @@ PASSES = (
     Pass(_words(grouped), (OneOf("NONE EACH HAD PLANTS+", "rest_none which_plants group_verb"),)),
     Pass(
         _words(plants_again),
-        (OneOf("PLANTS DUG"), OneOf("HAD", "another_before more_word gave upon_plant", texts="=")),
+        (OneOf("PLANTS DUG SPOT CHECK FIELD+"), OneOf("HAD", "another_before more_word gave upon_plant", texts="=")),
     ),
     Pass(_words(plants_at_places), (OneOf(manners="place_unit"),)),
     Pass(_shape(mark_plants)),

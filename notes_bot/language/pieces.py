@@ -171,6 +171,8 @@ class Cutter:
                 phrase = self._phrase(lexemes, texts[: i + 1], i)
             if phrase and phrase[0] > 1 and lexeme.kind == "number" and _in_a_row(lexemes, i, phrase[0]):
                 phrase = None  # "5 plants 10 4 6 0 7"
+            if phrase and phrase[0] > 1 and lexeme.kind == "number" and _counts_up(lexemes, i, phrase):
+                phrase = None  # "eran 9 no 7"
             if phrase and phrase[0] > 1 and self._takes_a_denial(texts, i + phrase[0] - 1):
                 phrase = self._phrase(lexemes, texts[: i + phrase[0] - 1], i)
             if (
@@ -219,6 +221,9 @@ class Cutter:
                 out.append(Lexeme("word", texted, lexeme.start, lexeme.end, lexeme.spaced))
                 continue
             words = self.table.shorts.get(text, ())
+            ends = bool(words) and n > 0 and not lexeme.spaced
+            if ends and self.table.longest([lexemes[n - 1].text, text], 0) is not None:
+                words = ()  # "4ta": the end of an ordinal
             if (
                 words
                 and lexeme.kind == "word"
@@ -815,6 +820,11 @@ def _titles(out: list[Piece]) -> bool:
     """ "Roots - white": roots, nodules or tops alone before a dash are what the words behind it are said of."""
     starts = bool(out) and (len(out) < 2 or out[-2].kind in ("break", "line") or out[-2].text == ":")
     return starts and not out[-1].types.keys().isdisjoint({"ROOTS", "NODULES", "TOPS"})
+
+
+def _counts_up(lexemes: list[Lexeme], i: int, phrase: tuple[int, tuple[Entry, ...]]) -> bool:
+    """Is it the end of an ordinal that stands apart from its number ("9 no", and not "9no")?"""
+    return lexemes[i + 1].spaced and phrase[0] == 2 and all(entry.type == "NTH" for entry in phrase[1])
 
 
 def _in_a_row(lexemes: list[Lexeme], i: int, size: int) -> bool:

@@ -623,6 +623,10 @@ def _say_of_named(context: Context, drafts: list[_Gathered]) -> None:
             told[0].facts.append(fact)
 
 
+LONGEST_AMONG = 2
+"""Words of "entre el (Baru y Cupim)", before the first of two names."""
+
+
 def _finish_all(context: Context, gathered: _Gathered, header: list[Fact], also: tuple[str, ...]) -> None:
     """ "Kestrel and tinkers both none": one note for each field; counts that could be either's are asked about."""
     notes, asked = len(context.notes), len(context.commands)
@@ -634,8 +638,10 @@ def _finish_all(context: Context, gathered: _Gathered, header: list[Fact], also:
     start = gathered.name.start if gathered.name is not None else 0
     end = gathered.facts[-1].end if gathered.facts else start
     alike = table(context.language).said("alike", context.text[start:end])  # "mesma coisa nos dois: 5 pés, 2 brancas"
+    ahead = [x.text for x in scan(context.text[:start].rsplit("\n", 1)[-1])][-LONGEST_AMONG:]
+    shared = any(table(context.language).has("among", word) for word in ahead)  # "entre tacuara y zanja sur saqué 10"
     for note in context.notes[notes:]:
-        if not alike and (note.females.total or note.mostly or note.too_many or note.spots):
+        if shared or (not alike and (note.females.total or note.mostly or note.too_many or note.spots)):
             name = gathered.name
             context.complain("two_fields", name.start if name is not None else 0, gathered.facts[-1].end)
         else:

@@ -113,15 +113,20 @@ def scan(text: str) -> list[Lexeme]:
             continue
         out.append(Lexeme(kind, match.group(), match.start(), match.end(), spaced))
         spaced = kind == "nl"
-    return _nth(out, text) if "ª" in text or "º" in text else out
+    degrees = "°" in text and all(re.search(rf"(?<!\d){n}°", text) for n in (1, 2, 3))  # else heat, or a place on earth
+    return _nth(out, text, _RAISED + "°" if degrees else _RAISED) if degrees or "ª" in text or "º" in text else out
 
 
-def _nth(lexemes: list[Lexeme], text: str) -> list[Lexeme]:
-    """ "1ª planta", "2º": a number and its raised letter are one ordinal; "2ª feira" is a weekday."""
+_RAISED = "ªº"
+"""Raised letters of ordinals."""
+
+
+def _nth(lexemes: list[Lexeme], text: str, letters: str) -> list[Lexeme]:
+    """ "1ª planta", "2º", "1° 3, 2° 0": a number and its raised letter are one ordinal; "2ª feira" is a weekday."""
     out: list[Lexeme] = []
     for n, lexeme in enumerate(lexemes):
         before = out[-1] if out else None
-        raised = text[lexeme.start : lexeme.end] in ("ª", "º") and not lexeme.spaced
+        raised = text[lexeme.start : lexeme.end] in letters and not lexeme.spaced
         weekday = n + 1 < len(lexemes) and lexemes[n + 1].text in ("feira", "-")
         if raised and before is not None and before.kind == "number" and before.text.isdigit() and not weekday:
             out[-1] = Lexeme("number", f"{before.text}th", before.start, lexeme.end, before.spaced)

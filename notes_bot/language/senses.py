@@ -20,7 +20,7 @@ from notes_bot.language.pieces import Piece
 from notes_bot.language.scan import NTH_ENDS, fold
 from notes_bot.language.tokens import Draft, Slip, Word
 from notes_bot.language.words import COMMAND_TYPES, NEAR_TYPES, Entry, Table, anywhere, near_words
-from notes_bot.model import COLOURS
+from notes_bot.model import COLOURS, LANGUAGES
 
 ORDER = (
     *(
@@ -714,7 +714,8 @@ class Senses:
         if named and code:
             self._emit("NAME", self.draft.text[piece.start : self.ps[i + 1].end], piece.start, self.ps[i + 1].end)
             return 2
-        if named and not self.names.bound(i):
+        heads = getattr(self.at(i + 1), "text", "") == ":" and self.last_is("NAME")  # "variety Marlo 22: 6 plants"
+        if named and (heads or not self.names.bound(i)):
             return self._emit("NAME", self.draft.text[piece.start : piece.end], piece.start, piece.end)
         j = i + 1
         while j < len(self.ps) and self.ps[j].kind == "sign" and self.ps[j].text in "-.":
@@ -769,7 +770,9 @@ class Senses:
             return self.text()  # "se cortaron 3"
         if self._sums_the_list():
             self.lead = "hard"  # "5, 9, 3, 7 (24 blancas)"
-        if i and self.ps[i - 1].text == "=" and self.last_is_count():
+            if self.ps[i - 1].text != "(" and not is_any(after, ("COLOUR", "FEMALES", "TOTAL")):
+                self._emit("TOTAL", "total", piece.start, piece.start, lead="hard")  # "2+0+1+4+3 = 10, todas con pala"
+        elif i and self.ps[i - 1].text == "=" and self.last_is_count():
             self._emit("TOTAL", "total", self.ps[i - 1].start, self.ps[i - 1].end, lead="soft")  # "4 b + 3 a = 7"
         if piece.plus and not is_any(after, ("NODULES", "MEASURE")):
             self._emit("PLUS", None, piece.start, piece.end)
@@ -809,11 +812,14 @@ class Senses:
         return len(fields.union(*(name.also for name in self.found.values())))
 
     def _sums_the_list(self) -> bool:
-        """ "5, 9, 3, 7 (24 brancas)": a number in brackets behind a list that is the sum of it."""
-        if self.i == 0 or self.ps[self.i - 1].text != "(":
+        """ "5, 9, 3, 7 (24 brancas)", "2+0+1+4+3 = 10", ".. son 10": a number behind a list that is the sum of it."""
+        before = self.ps[self.i - 1].text if self.i else ""
+        made = before == "=" or self.made.has("makes_sum", before)
+        if before != "(" and not made:
             return False
         listed = [w.value for w in itertools.takewhile(lambda w: w.type == "NUMBER", reversed(self.out))]
-        return len(listed) > 1 and self.piece.value == sum(listed)
+        added = made and all(getattr(self.at(self.i - back), "text", "") == "+" for back in (3, 5))
+        return len(listed) > 1 + made and (added or self.piece.value == sum(listed))
 
     def _females_on(self, j: int) -> bool:
         """ "Dug eight, found females on three": how many of the plants had any."""
@@ -1463,6 +1469,7 @@ class Senses:
             return self._emit("NAME", written_as, piece.start, piece.end)
         last = self.out[-1].type if self.out and self.lead in ("", "link", "colon") else ""
         code = any(ch.isdigit() for ch in piece.text) or self.names.capital(self.i)
+        code = code or (last == "RESISTANCE" and self._numbered_seed())
         if self.variety_open and (last in ("VARIETY", "NAME") or (last == "RESISTANCE" and code)):
             if (last == "NAME" and not self.has("no_place")) or self._may_name_seed(code):
                 return self._emit("NAME", written_as, piece.start, piece.end)
@@ -1497,6 +1504,17 @@ class Senses:
         """ "0, 1, 0, 2, todas bracas": behind "all" at the end of a clause, where something was counted."""
         ends = self.after is None or self.after.kind in ("break", "line")
         return ends and is_any(self.before, ("MOSTLY",)) and any(word.type == "NUMBER" for word in self.out)
+
+    def _numbered_seed(self) -> bool:
+        """ "(variedad susceptible) tapuia 73, ..": a strange word with a number that counts nothing."""
+        number = self.direct_index(self.i, 1)
+        behind = self.at(number + 1)
+        ends = behind is None or behind.kind in ("break", "line") or behind.text == ":"
+        return (
+            ends
+            and self.is_number(self.at(number))
+            and not any(ordinary(self.piece.text, language) for language in LANGUAGES)
+        )
 
     def _may_name_seed(self, code: bool) -> bool:
         """May this word begin a seed's name? Not "dad says" behind "a resistant variety", nor "guy" behind "seed"."""
@@ -1878,6 +1896,9 @@ class Senses:
             return self.take("LEAF")  # "tinkers is yellow"
         if self.entry.value == "yellow" and not letter_of(piece) and not numbered and self._of_the_crop():
             return self.take("LEAF")  # "it's a little yellow"
+        if self.entry.value == "yellow" and self._whole_crop():
+            self.out[-1].type, self.out[-1].value = "TEXT", None
+            return self.take("LEAF")  # "V5 baixinha, toda amarela"
         if (
             is_any(near_before, ("MOSTLY", "NOT", "TOO_MANY"))
             or is_any(before, ("HAD",))
@@ -1989,6 +2010,16 @@ class Senses:
                 word.type, word.value = "TEXT", None  # "a little", "just plain"
         return True
 
+    def _whole_crop(self) -> bool:
+        """ "V5, toda amarela": all of it, told right behind how the crop stands, before anything is counted."""
+        before = self.at(self.i - 1)
+        own = [word.type for word in self.out]
+        since = own[max((n for n, type_ in enumerate(own) if type_ == "FIELD"), default=0) :]
+        counted = {"NUMBER", "FEMALES", "POSITIVE", "TOO_MANY", "NONE", "DUG", "TOOL", "PLANTS"} & set(since)
+        whole = before is not None and self.made.has("whole_crop", before.text) and self.last_is("MOSTLY")
+        female = any(is_any(self.at(self.i + ahead), ("FEMALES",)) for ahead in (1, 2))  # "tudo amarelo as fêmeas"
+        return whole and not counted and not female and len(own) > 1 and own[-2] in ("STAGE", "TOP", "TOPS", "LEAF")
+
     def _late_for(self) -> bool:
         """ "Seems late for white", "too early for tan": what is said of the time of the year."""
         words = [piece.text for piece in self.ps[max(0, self.i - 2) : self.i]]
@@ -2098,10 +2129,17 @@ class Senses:
             last, j = j, j + 1
         behind = self.at(last + 1)
         ends = behind is None or behind.kind in ("break", "line") or is_any(behind, ("FEMALES",))
-        ends = ends or getattr(behind, "text", "") in anywhere("blend")
+        ends = ends or getattr(behind, "text", "") in anywhere("blend") or self._is_of_the_look(last + 1)
         joint = self.at(self.i + 1)
         plain = len(self.piece.text) > 2 or (joint is not None and joint.kind == "sign")
         return last > self.i and plain and ends
+
+    def _is_of_the_look(self, j: int) -> bool:
+        """ "(9 white and yellow) on 6 plants", ".. con pala", ".. volto qua": no more is said of the colors."""
+        piece, behind, beyond = self.at(j), self.at(j + 1), self.at(j + 2)
+        upon = piece is not None and piece.text in anywhere("upon_plant") and self.is_number(behind)
+        plants = is_any(beyond, ("PLANTS",)) if upon else self.is_number(piece) and is_any(behind, ("PLANTS",))
+        return plants or is_any(piece, ("TOOL", "DUG", "SOAKED", "LOOK"))
 
     def _adjective(self, beside: str) -> int:
         """A colour said of roots, nodules or leaves."""
@@ -2795,7 +2833,8 @@ class Senses:
         within = [e for word in words if len(word) > 2 for e in self.made.singles.get(word, ())]
         colours = [e.value for e in within if e.type == "COLOUR"]
         counting = len(words) > 1 and any(self.made.has("count_word", word) for word in words)
-        if colours or (counting and not is_any(after, ("COLOUR", "FEMALES"))):
+        of_females = any(e.type == "FEMALES" for e in within)  # "llenas de quistes"
+        if colours or of_females or (counting and not is_any(after, ("COLOUR", "FEMALES"))):
             return self._too_many_of(colours)
         if is_any(after, ("COLOUR", "FEMALES")) and not self._of_plants_ahead():
             return self.take()
@@ -3299,6 +3338,11 @@ class Senses:
         if beside == "LEAF" or (self.entry.value == "patch" and self.last_is("LEAF")):
             return self.take()
         pair, shade = self.at(self.i + 1), self.at(self.i + 2)
+        whole = (
+            shade is not None and self.made.has("whole_crop", shade.text) and is_any(self.at(self.i + 3), ("COLOUR",))
+        )
+        if pair is not None and pair.text == "," and whole and not self.is_number(self.before):
+            return self.take()  # "V5 baixinha, toda amarela"
         if pair is not None and pair.text in joints() and is_any(shade, ("COLOUR",)) and not is_any(shade, ("LINK",)):
             beyond = self.at(self.i + 3)
             if not self.is_number(beyond) and not is_any(beyond, ("FEMALES",)) and not self.is_number(self.before):

@@ -162,8 +162,11 @@ def _some_of_them(pieces: list[Piece], n: int, made: Table) -> int:
         on = _at(pieces, n + 1)
         if counted or on is None or not made.has("upon_plant", on.text):
             return 0
-        end = _vague(pieces, n + 2, made)
-        return end if end and (_ends(_at(pieces, end)) or is_any(_at(pieces, end), ("DUG", "COLOUR"))) else 0
+        end = behind = _vague(pieces, n + 2, made)
+        while end and (piece := _at(pieces, behind)) is not None and linking(piece):
+            behind += 1  # ".. em quase toda planta que eu arranquei"
+        dug = is_any(_at(pieces, behind), ("DUG", "COLOUR"))
+        return end if end and (_ends(_at(pieces, end)) or dug) else 0
     if _is_infested(pieces[n], made) and getattr(_at(pieces, n + 1), "text", "") in ("=", ":"):
         end = _vague(pieces, n + 2, made)
         return end if end and _ends(_at(pieces, end)) else 0

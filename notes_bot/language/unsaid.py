@@ -608,6 +608,70 @@ def by_their_color(pieces: list[Piece], made: Table) -> list[Piece]:
     return out
 
 
+def among_colors(pieces: list[Piece], made: Table) -> list[Piece]:
+    """ "9 entre blancas y amarillas", "entre blancas y amarillas 9": so many of several colors together."""
+    out: list[Piece] = []
+    n = 0
+    while n < len(pieces):
+        end = _colors_joined(pieces, n + 1) if made.has("among", pieces[n].text) else 0
+        number = pieces[end] if 0 < end < len(pieces) else None
+        if end and out and number_like(out[-1]):
+            out += pieces[n + 1 : end]
+            n = end
+        elif number is not None and number_like(number) and not claims(pieces, end + 1):
+            out += [_in_figures(number), *pieces[n + 1 : end]]
+            n = end + 1
+        else:
+            out.append(pieces[n])
+            n += 1
+    return out
+
+
+def _colors_joined(pieces: list[Piece], n: int) -> int:
+    """Where "white and yellow" that begins here ends; 0 for one color, or none."""
+    start = n
+    while n < len(pieces) and is_any(pieces[n], ("COLOUR",)):
+        n += 1
+        joined = n + 1 < len(pieces) and (linking(pieces[n]) or pieces[n].text in (",", "+", "/"))
+        if not joined or not is_any(pieces[n + 1], ("COLOUR",)):
+            return n if n - start > 1 else 0
+        n += 1
+    return 0
+
+
+def shade_behind(pieces: list[Piece], made: Table) -> list[Piece]:
+    """ "Achei 1 só, branca", "una sola. amarilla", "2, las dos amarillas": a color behind a stop is of those before."""
+    out: list[Piece] = []
+    for n, piece in enumerate(pieces):
+        if is_any(piece, ("COLOUR",)) and len(piece.text) > 1 and _ends_clause(pieces, n + 1):
+            k = len(out)
+            both = k > 1 and made.has("for_both", out[k - 1].text)
+            k -= both
+            apart = k > 1 and out[k - 1].kind == "break"
+            k -= apart
+            lone = k > 1 and made.has("lone_word", out[k - 1].text)
+            k -= lone
+            number = out[k - 1] if k else None
+            labelled = k > 1 and is_any(out[k - 2], ("PLANTS",)) and not (k > 2 and number_like(out[k - 3]))
+            dug = labelled or (k > 1 and is_any(out[k - 2], ("DUG",)))  # "plantas 1", "saqué 4 nomás"
+            told = number is not None and number_like(number) and not dug
+            value = _in_figures(number).value if number is not None else None
+            few = value == 1 if lone else both and value in _FEW and not (k > 1 and _in_a_list(out, k - 2))
+            if apart and told and few and number is not None:
+                out[k - 1 :] = [_in_figures(number)]
+        out.append(piece)
+    return out
+
+
+_FEW = (2, 3)
+"""So many females are "las dos", "all three"."""
+
+
+def _in_a_list(pieces: list[Piece], n: int) -> bool:
+    """Is it a number, or the comma behind one?"""
+    return number_like(pieces[n]) or (n > 0 and pieces[n].text == "," and number_like(pieces[n - 1]))
+
+
 def _more_counted(pieces: list[Piece], n: int) -> bool:
     """Does a color or a noun claim what stands before it?"""
     return n < len(pieces) and is_any(pieces[n], NOUNS)
@@ -669,7 +733,8 @@ def plants_again(pieces: list[Piece], made: Table) -> list[Piece]:
     """
     out: list[Piece] = []
     had = upon = False
-    pieces = _others_dug(pieces, made)
+    if any("DUG" in p.types or "PLANTS" in p.types for p in pieces):
+        pieces = _others_dug(pieces, made)
     more = {n for n in range(len(pieces) - 1) if _more_dug(pieces, n, made)}
     dug = _dug_at_places(pieces) | more
     if more:
@@ -694,13 +759,27 @@ def plants_again(pieces: list[Piece], made: Table) -> list[Piece]:
 
 
 def _dug_at_places(pieces: list[Piece]) -> set[int]:
-    """ "Gate 3 = 0/1/0, ditch 3 = 8/5/11": the number between a place and what was found there, at several places."""
+    """ "Gate 3 = 0/1/0, ditch 3 = 8/5/11", "loma 4 con 3 blancas, bajo 4 con 12": what stands between place and find.
+
+    Only where several places are told so.
+    """
     found = {
         n
         for n in range(1, len(pieces) - 1)
-        if day_number(pieces[n]) and is_any(pieces[n - 1], ("SPOT", "CHECK")) and pieces[n + 1].text == "="
+        if day_number(pieces[n]) and is_any(pieces[n - 1], _STANDS_BEFORE) and _leads_to_find(pieces, n + 1)
     }
     return found if len(found) > 1 else set()
+
+
+_STANDS_BEFORE = ("SPOT", "CHECK", "FIELD")
+
+
+def _leads_to_find(pieces: list[Piece], n: int) -> bool:
+    """ "(gate 3) = ..", "(loma 4) con 3", "(top 4) had none"?"""
+    behind = pieces[n + 1] if n + 1 < len(pieces) else None
+    found = behind is not None and (number_like(behind) or is_any(behind, ("NONE",)))
+    nothing = is_any(pieces[n], ("NONE",)) and not is_any(pieces[n], ("LINK",))
+    return nothing or pieces[n].text == "=" or (is_any(pieces[n], ("HAD",)) and found)
 
 
 def _others_dug(pieces: list[Piece], made: Table) -> list[Piece]:

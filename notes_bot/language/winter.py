@@ -474,14 +474,15 @@ def _hg(reader: _Reader, opener: Found) -> bool:
     labels = _labels(reader)
     index = reader.first("INDEX")
     if not labels:
-        named = re.search(r"(?<![\w.])(0|[1-7](?:\.[1-7])*)(?![\w.])", reader.text[opener.end :])
+        named = _type_in(reader, opener.end)
         if named is not None and reader.measured(opener.end + named.end(1)):
             return reader.noted(opener) is False and reader.complain("hg_what")  # "hg test at kestrel 2.5 acres"
         if named is not None and not reader._used(opener.end + named.start(1), opener.end + named.end(1)):
             reader.take(opener.end + named.start(1), opener.end + named.end(1))
             reader.first("TYPE")
             numbers = [int(part) for part in named.group(1).split(".")]
-            if numbers != sorted(set(numbers)):
+            beside = len(numbers) > 1 and bool(reader.numbers())
+            if beside or numbers != sorted(set(numbers)):
                 return reader.complain("hg_what")  # lines are named in rising order, each once
             return reader.emit("hg", field=reader.name(), type=named.group(1), date=on, place=place)
         name = reader.name(opener.end)
@@ -504,6 +505,14 @@ def _hg(reader: _Reader, opener: Found) -> bool:
     return reader.emit(
         "hg", field=name, check=check, lines=lines, pickett=pickett or None, plants=plants, date=on, place=place
     )
+
+
+def _type_in(reader: _Reader, start: int) -> re.Match[str] | None:
+    """The type behind "hg", the lines parted by points before a line alone: of "hg limekiln 2 1.5.7" the last."""
+    behind = reader.text[start:]
+    found = list(re.finditer(r"(?<![\w.])(0|[1-7](?:\.[1-7])*)(?![\w.])", behind))
+    free = [match for match in found if not reader._used(start + match.start(), start + match.end())]
+    return next((match for match in free if "." in match.group()), None) or next(iter(free or found), None)
 
 
 def _typed(reader: _Reader) -> bool:
