@@ -126,3 +126,131 @@ def test_how_many_points_are_told_counts_nothing(text: str) -> None:
 
     assert (note.plants, note.females.white, note.females.yellow) == (8, 12, 6)
     assert [spot.name for spot in note.spots] == ["n end", "s end"]
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "I dug five plants near the gate and five near the creek. Near the gate I counted nine white. Near the creek none.",
+        "Dug five by the gate and five by the creek. Gate 9 white, creek none",
+        "5 plants near the gate, 5 near the creek. Gate 9 white. Creek none.",
+        "Dug 5 plants by the gate and 5 plants by the creek. By the gate there were 9 white, by the creek none",
+        "I dug five plants near the gate and five near the creek. Gate: 9 white. Creek: none",
+        "Dug 5 at the gate and 5 at the creek. At the creek I found none. At the gate 9 white",
+    ],
+)
+def test_plants_told_place_by_place_before_what_they_had(text: str) -> None:
+    note = the_note(f"Kestrel. {text}")
+
+    assert (note.plants, note.females.white) == (10, 9)
+    assert [(spot.name, spot.plants, spot.females.white) for spot in note.spots] == [("gate", 5, 9), ("creek", 5, 0)]
+
+
+def test_plants_of_two_places_without_more_are_added_up() -> None:
+    note = the_note("Kestrel: dug 5 plants on the hill and 5 in the low spot, none")
+
+    assert (note.plants, note.outcome) == (10, "none_seen")
+
+
+@pytest.mark.parametrize(
+    "said",
+    [
+        "four that I would call yellow",
+        "four that looked yellow",
+        "4 that may be yellow",
+        "four turning yellow",
+        "4 going yellow",
+        "four that were more yellow than white",
+    ],
+)
+def test_counts_that_one_would_call_a_color(said: str) -> None:
+    note = the_note(f"Kestrel 6 plants dug. Eleven white females and {said}.")
+
+    assert (note.females.white, note.females.yellow, note.tops) == (11, 4, ())
+
+
+def test_tops_that_turn_yellow_are_no_count() -> None:
+    assert the_note("Kestrel V4 turning yellow, 6 plants dug, none").tops == ("yellow",)
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "Kestrel six plants. On average I counted about three white females per plant.",
+        "Kestrel on average I counted about three white females per plant on 6 plants",
+        "Kestrel 6 plants, I counted three white per plant",
+    ],
+)
+def test_counted_so_many_a_plant_is_no_sum(text: str) -> None:
+    assert the_note(text).females.white == 18
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "Kestrel. Pulled 6. None. Too wet to use the spade.",
+        "Kestrel pulled 6, ground too hard for the shovel, none",
+        "Kestrel, too hard for a spade so I pulled 6, none",
+        "Kestrel pulled 6 none, wish I had the shovel",
+    ],
+)
+def test_a_shovel_that_was_of_no_use_did_not_dig(text: str) -> None:
+    assert the_note(text).method == "pulled"
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "I wanted to report on Kestrel. The lower leaves are turning yellow along their edges. I haven't had a chance to dig.",
+        "My report for Kestrel. The edges of the old leaves are yellow. Not dug.",
+    ],
+)
+def test_who_reports_wants_no_report(text: str) -> None:
+    note = the_note(text)
+
+    assert (note.field, note.outcome, note.tops) == ("kestrel", "not_looked", ("edges_old",))
+
+
+@pytest.mark.parametrize(
+    "text", ["report kestrel", "I need the season report for Kestrel", "season report on kestrel please"]
+)
+def test_a_report_that_is_wanted_is(text: str) -> None:
+    assert the_command(text).kind == "report"
+
+
+@pytest.mark.parametrize(
+    "heading", ["Summary of July 16 rounds", "Summary for July 16:", "Scouting report 7/16", "Report - July 16"]
+)
+def test_a_heading_above_notes_asks_for_nothing(heading: str) -> None:
+    reading = read(f"{heading}\nKestrel 6 plants, 9 white\nCold Spring 5 plants, none")
+
+    assert not reading.commands
+    assert [(n.field, n.date, n.plants) for n in reading.notes] == [
+        ("kestrel", date(2026, 7, 16), 6),
+        ("cold spring", date(2026, 7, 16), 5),
+    ]
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "I counted six white ones on the first plant and one on the second plant. The others had none",
+        "I counted six white ones on the first and one on the second.",
+    ],
+)
+def test_counted_on_the_first_and_the_second(text: str) -> None:
+    assert the_note(f"Kestrel 5 plants. {text}").per_plant == (6, 1, 0, 0, 0)
+
+
+@pytest.mark.parametrize(
+    ("language", "text"),
+    [
+        ("es", "Kestrel: saqué 5 plantas en la loma y 5 en el bajo. En la loma ninguna. En el bajo 14 blancas."),
+        ("pt", "Kestrel: arranquei 5 plantas no morro e 5 na baixada. No morro nenhuma. Na baixada 14 brancas."),
+    ],
+)
+def test_places_of_the_south(language: str, text: str) -> None:
+    note = read_note(text, sent=SENT, fields=CREW, language=language).notes[0]  # type: ignore[arg-type]
+
+    assert (note.plants, note.females.white) == (10, 14)
+    assert [(spot.plants, spot.females.white) for spot in note.spots] == [(5, 0), (5, 14)]

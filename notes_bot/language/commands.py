@@ -86,7 +86,11 @@ def take(context: Context, pieces: list[Piece]) -> list[Piece]:
             continue
         if content and n not in listed and _several_requests(context, content):
             continue
-        if content and n not in listed and _heads_list(context, content, lines[n + 1 : n + 1 + MOST_BELOW]):
+        below = lines[n + 1 : n + 1 + MOST_BELOW]
+        if content and n not in listed and _heads_notes(context, content, below):
+            rest.extend(line)
+            continue
+        if content and n not in listed and _heads_list(context, content, below):
             rest.extend(_without_requests(context, line, rest))
             continue
         if content and len(lines) > 1 and n and _only_day(context, content):
@@ -366,6 +370,22 @@ def _heads_list(context: Context, content: list[Piece], below: list[list[Piece]]
     told = [Line(context, _content(line)) for line in below if _content(line)]
     fields = [line for line in told if any("FIELD" in p.types for p in line.ps[:3])]
     return len(fields) > 1 and all(line._tells(reasons=False) or _untold(line) for line in fields)
+
+
+def _heads_notes(context: Context, content: list[Piece], below: list[list[Piece]]) -> bool:
+    """ "Summary of July 6 rounds", "Season report - Kestrel" above lines of notes: what they are, and nothing asked."""
+    line = Line(context, content)
+    words = [word for piece in content for word in piece.text.split(" ")]
+    headed = any(line.made.has("notes_heading", word) for word in words)
+    asks = line.asked or any(line.made.has("asks_for", word) or word in anywhere("please") for word in words)
+    if not headed or asks or len(words) > LONGEST_HEADING or line._tells():
+        return False
+    told = [Line(context, _content(other)) for other in below if _content(other)]
+    return any(other._tells() for other in told) and not any(other.asked for other in told)
+
+
+LONGEST_HEADING = 8
+"""Words of the longest line that says what the notes below it are (judgement)."""
 
 
 def _untold(line: Line) -> bool:

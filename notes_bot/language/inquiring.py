@@ -161,6 +161,8 @@ def _reported(line: Line) -> bool:
     if not asking.may_say(line, "report_wanted") or _told(line):
         return False
     parts = asking.parts_of(line)
+    if parts.says("reporting") or (parts.begins("own_report") and not line.asked):
+        return False  # "I wanted to report on North Forty", "my report for kestrel"
     if not parts.says("report_wanted") or parts.says("ask_last", "of_the_day", "ask_undo"):
         return False
     if not _asks(line, "report_wanted"):

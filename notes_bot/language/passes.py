@@ -36,6 +36,7 @@ from notes_bot.language.marks import mark_plants, nth_plants, raised_letters
 from notes_bot.language.pieces import Piece
 from notes_bot.language.place_lists import places_listed
 from notes_bot.language.scan import NTH_ENDS
+from notes_bot.language.sentences import counted_there, places_first, shades_said
 from notes_bot.language.shares import shared
 from notes_bot.language.tokens import Draft
 from notes_bot.language.unsaid import (
@@ -136,6 +137,9 @@ PASSES = (
     Pass(_words(planted_days), (OneOf("range", "planted_short"),)),
     Pass(_right, (OneOf("number stage"), OneOf(begun="repairs spoken_repair"))),
     Pass(_words(next_looks), (OneOf("day"), OneOf("LOOK", "tries"))),
+    Pass(_words(places_first), (OneOf("PLANTS DUG"), OneOf("SPOT"), OneOf(manners="at lies_by"))),
+    Pass(_words(counted_there), (OneOf("TOTAL"), OneOf("COLOUR"), OneOf(manners="who_counts"))),
+    Pass(_words(shades_said), (OneOf("COLOUR"), OneOf(manners="shade_lead"))),
     Pass(_words(halves), (OneOf(manners="half_word"),)),
     Pass(_words(compared), (OneOf(manners="compared_with"),)),
     Pass(_words(shared), (OneOf("HAD FEMALES NONE", "infest_word"),)),

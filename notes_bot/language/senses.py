@@ -60,6 +60,8 @@ COUNTED = frozenset({"COLOUR", "PLANTS", "FEMALES", "EACH", "DUG", "TOTAL"})
 LEAFY = frozenset({"TOPS", "EDGES", "VEINS", "NEW", "OLD", "BANDS"})
 EDGE_WORDS = 4
 """Words behind "edge of" in which a place or a leaf is looked for (judgement)."""
+TOOL_BEHIND = 6
+"""Pieces before a tool in which it is said that it was of no use, "too wet to use the spade" (judgement)."""
 LOOK_AHEAD = 8
 """Pieces behind "look again" in which its day or time is looked for (judgement)."""
 LOOKED_BACK = 30
@@ -2454,7 +2456,7 @@ class Senses:
             lambda p: p.kind not in ("break", "line"), reversed(self.ps[max(0, self.i - 3) : self.i])
         )
         said = [word for piece in before for word in piece.text.split()]
-        if any(self.made.has("tool_lost", word) for word in said) or self._tool_elsewhere():
+        if any(self.made.has("tool_lost", word) for word in said) or self._tool_elsewhere() or self._tool_useless():
             return self.text()  # "se rompió la pala nueva", "the shovel is at the shop"
         if self.has("timid_tool"):
             led = self.at(self.i - 1)
@@ -2462,6 +2464,15 @@ class Senses:
             if not (joined or (led is not None and self.made.has("leads_tool", led.text) and led.kind == "word")):
                 return 0
         return self.take()
+
+    def _tool_useless(self) -> bool:
+        """ "Too wet to use the spade", "ground too hard for the shovel", "wish I had the shovel"."""
+        before = [word for piece in self.ps[max(0, self.i - TOOL_BEHIND) : self.i] for word in piece.text.split(" ")]
+        cut = max((n for n, word in enumerate(before) if word in ".,;!"), default=-1)
+        clause = before[cut + 1 :]
+        too = next((n for n, word in enumerate(clause) if self.made.has("too_word", word)), None)
+        useless = too is not None and any(self.made.has("for_use", word) for word in clause[too + 1 :])
+        return useless or any(self.made.has("wished", word) for word in clause)
 
     def _tool_elsewhere(self) -> bool:
         """Is the tool what its clause speaks of ("la pala quedó en casa"), and not what was dug with?"""
@@ -2487,10 +2498,21 @@ class Senses:
         counted += is_any(self.at(counted), ("FEMALES",))  # "deu uma fêmea branca em cada uma"
         if "HAD" in self.piece.types and self.is_number(self.after) and is_any(self.at(counted), ("COLOUR", "EACH")):
             return 0  # "olhei cinco e deu três amarelas", "deu três fêmeas por planta"
+        of_each = self.is_number(self.near_after) and self._so_many_each()
+        if of_each and not self.made.has("sums_behind", self.piece.text):
+            return self.text()  # "I counted about three females per plant"
         dug = [word.type for word in self.out[-2:]] == ["DUG", "NUMBER"] and self.lead in ("", "link")
         if self.made.has("sums_behind", self.piece.text) or (dug and self.is_number(self.after)):
             self.lead = "hard"  # "plant four had two that makes fifteen", "dug 5 counted 12"
         return self.take() if self._numbered() or self.is_number(self.near_after) else self.text()
+
+    def _so_many_each(self) -> bool:
+        """Is the number behind one a plant, its color and "females" between them?"""
+        j = neighbour_index(self.ps, self.i, 1)
+        j = j + 1 if j is not None else len(self.ps)
+        while is_any(self.at(j), ("COLOUR", "FEMALES")):
+            j += 1
+        return is_any(self.at(j), ("EACH",))
 
     def as_roots(self) -> int:
         """Roots."""
