@@ -99,3 +99,126 @@ def test_requests_without_vowels(text, kind):
     reading = read_note(text, sent=SENT, fields=CREW, language="en")
 
     assert ([command.kind for command in reading.commands], reading.problems) == ([kind], ())
+
+
+@pytest.mark.parametrize(
+    "row",
+    [
+        "3w1y,0,2w,4y,1b",
+        "3w1y, 0, 2w, 4y, 1b",
+        "3w+1y, 0, 2w, 4y, 1b",
+        "3w1y/0/2w/4y/1b",
+        "3w1y;0;2w;4y;1b",
+        "3w1y; 0; 2w; 4y; 1b",
+        "3w1y+0+2w+4y+1b",
+        "3w1y-0-2w-4y-1b",
+        "3w1y 0 2w 4y 1b",
+        "[3w1y 0 2w 4y 1b]",
+        "w3y1,0,w2,y4,b1",
+        "3 white 1 yellow, none, 2 white, 4 yellow, 1 brown",
+    ],
+)
+@pytest.mark.parametrize(
+    "note",
+    [
+        "brndl {}",
+        "brndl | {} | spd | R3",
+        "brndl/{}/spd/R3",
+        "brndl spd R3 {}",
+        "{}, spd @brndl",
+        "brndl ea plt: {}",
+        "brndl ea plt {} spd",
+        "brndl 5p: {}",
+        "brndl 5p {}",
+        "brndl, {}, 5p frk",
+    ],
+)
+def test_plants_told_one_by_one_with_their_colors(note, row):
+    """Parted by any sign or by blanks, wherever the row begins and ends."""
+    note = _note(note.format(row))
+
+    females = note.females
+    assert (note.field, note.plants, note.per_plant) == ("brndl", 5, (4, 0, 2, 4, 1))
+    assert (females.white, females.yellow, females.tan, females.brown, females.total) == (5, 5, 0, 1, 11)
+
+
+@pytest.mark.parametrize(
+    ("text", "each"),
+    [
+        ("brndl 1w,0,0,2w,0,1y, shvl", (1, 0, 0, 2, 0, 1)),
+        ("brndl 2w,1w,3w,5w spd", (2, 1, 3, 5)),
+        ("brndl spd R3 1w/1w/0/2w1y", (1, 1, 0, 3)),
+        ("brndl R3, pld, 0 0 1w 0", (0, 0, 1, 0)),
+        ("brndl V6/0,0,2w,0/pld/dry", (0, 0, 2, 0)),
+        ("brndl soaked: 1, 0, 0, 3 white", (1, 0, 0, 3)),
+        ("brndl dug 3 4w 2w 6w", (4, 2, 6)),
+    ],
+)
+def test_rows_of_few_colors(text, each):
+    """A stage before a slash and a none is that stage."""
+    note = _note(text)
+
+    assert (note.per_plant, note.females.total) == (each, sum(each))
+    assert note.stage in (None, "R3", "V6")
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "brndl 4p 3w1y,0,2w,4y,1b",
+        "brndl 3w, 0, 2w, 4 pl",
+        "brndl 3w, 0, 2w, 4, 1",
+        "brndl 6p 4w 1y 2w",
+        "brndl 4w 1y 2w",
+        "brndl 3w,0,2y spd",
+        "brndl 10 pl 4w,2w,6w",
+    ],
+)
+def test_rows_that_fit_no_plants_are_asked_about(text):
+    """As "2w" may be weeks, and a list shorter than the plants a slip."""
+    reading = read_note(text, sent=SENT, fields=CREW, language="en")
+
+    assert reading.problems
+    assert [note.per_plant for note in reading.notes] == [None]
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "brndl gate 2w1y,0,4w | hill 0,1w,0 | spd",
+        "brndl gate: 2w1y,0,4w, hill: 0,1w,0",
+        "brndl gate 2w1y/0/4w; hill 0/1w/0",
+    ],
+)
+def test_rows_of_several_places(text):
+    """Each with the place before it."""
+    note = _note(text)
+
+    assert [(spot.name, spot.per_plant) for spot in note.spots] == [("gate", (3, 0, 4)), ("hill", (0, 1, 0))]
+    assert (note.plants, note.females.white, note.females.yellow) == (6, 7, 1)
+
+
+def test_rows_of_several_fields():
+    """A name before a row begins its note."""
+    reading = read_note("brndl 2w1y,0,4w | lm kiln 0,1w,0", sent=SENT, fields=CREW, language="en")
+
+    assert [(note.field, note.per_plant) for note in reading.notes] == [("brndl", (3, 0, 4)), ("lm kiln", (0, 1, 0))]
+
+
+@pytest.mark.parametrize(
+    ("text", "language"),
+    [
+        ("brindle 3b1a,0,2b,4a,1m con pala R3", "es"),
+        ("brindle 5 plantas: 3b1a; 0; 2b; 4a; 1m", "es"),
+        ("brindle R3 pala 3b 1a, nada, 2b, 4a, 1m", "es"),
+        ("brindle 3b1a,0,2b,4a,1m com pá R3", "pt"),
+        ("brindle 5 pés: 3b1a; 0; 2b; 4a; 1m", "pt"),
+        ("brindle R3 pá 3b 1a, nada, 2b, 4a, 1m", "pt"),
+    ],
+)
+def test_rows_in_other_languages(text, language):
+    """The letters of their own colors."""
+    reading = read_note(text, sent=SENT, fields=CREW, language=language, day_first=True)
+
+    assert reading.problems == ()
+    assert [note.per_plant for note in reading.notes] == [(4, 0, 2, 4, 1)]

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 import re
 from functools import cache
 
@@ -14,10 +15,14 @@ _TURNED = re.compile(r"(?<![\w.,/:-])p(?:l|lt|ls|lts)?\d{1,2}(?:[^\W\d_]{1,6}\d{
 """Plants first, each word before its count: pl6w14y2."""
 _PLACED = re.compile(r"(?<![\w.,/:-])([^\W\d_]{1,6})(\d{1,2})p(?:l|lt|ls|lts)?(\d{1,4})(?!\w)", re.IGNORECASE)
 """A place, its plants, and what was on them: n3p5."""
-_ITEM = r"(?:0|(?:\d{1,3}[^\W\d_]{1,6}){1,4})"
-"""What one plant had: 0, 3w1y."""
-_ITEMS = re.compile(rf"(?<![\w.,:-]){_ITEM}(?:([,;/+-]){_ITEM})(?:\1{_ITEM})+(?![\w,;/+-]*\d)")
-"""Plants one by one with no blank between them, where "0,3w" would be a decimal: 1w,0,3w1y."""
+_ITEM = r"(?:0(?![\w.])|(?:\d{1,3}[^\W\d_]{1,6}\+?){1,4}(?!\w)|(?:[^\W\d_]{1,6}\d{1,3}){1,4}(?!\w))"
+"""What one plant had: 0, 3w1y, 3w+1y, w3y1."""
+_ROW = re.compile(rf"(?<![\w.,:+-]){_ITEM}(?:(?P<sep> *[,;/+|-] *| +){_ITEM})(?:(?P=sep){_ITEM})+")
+"""Plants one by one, each part of the row from the next by the same sign: 1w,0,3w1y; 1w 0 3w1y."""
+LEAST_ROW = 3
+"""Plants told one by one from which a row is one (judgement)."""
+LEAST_BARE_ROW = 4
+"""The same with nothing but blanks between plants of one color each: "2w" may be weeks (judgement)."""
 _AGAIN = re.compile(
     r"(?<![\w.,:-])([^\W\d_]{2,8})(\d{1,2})(d|days?|w|wks?|weeks?|dias?|días?|sem)(?!\w)", re.IGNORECASE
 )
@@ -32,11 +37,10 @@ _SHARE = re.compile(r"(?<![\w.,:-])(?<!\d/)(\d{1,2})([^\W\d_]{2,3})(\d{1,2})(?!\
 
 def apart(text: str, made: Table) -> str:
     """The text with a blank between counts that were glued together."""
-    text = _tan_beside(text, made)
+    text = _ROW.sub(lambda match: _row(match, made), _tan_beside(text, made))
     if not re.search(r"\d[^\W\d_]{1,8}\d|[^\W\d_]\d+[^\W\d_]", text):
         return text
     text = _places_apart(text, made)
-    text = _ITEMS.sub(lambda match: _items(match.group(), made), text)
     text = _CHAIN.sub(lambda match: _chain(match.group(), made), text)
     text = _TURNED.sub(lambda match: _turned(match.group(), made), text)
     text = _AGAIN.sub(lambda match: _again(match, made), text)
@@ -68,12 +72,52 @@ def _chain(chain: str, made: Table) -> str:
     return " ".join(pairs) if whole and plants in ([], [0], [len(kinds) - 1]) else chain
 
 
-def _items(row: str, made: Table) -> str:
-    """ "1w, 0, 3w1y": a comma and a blank between them, where colors are counted, and one of them again or none."""
-    shades = [_kind(word, made) for word in re.findall(r"[^\W\d_]+", row)]
-    counted = bool(shades) and not {None, "plants", "females"} & set(shades)
-    listed = counted and (len(set(shades)) < len(shades) or re.search(r"(?<!\d)0(?![\w])", row) is not None)
-    return re.sub(r"[,;/+-]", ", ", row) if listed else row
+def _row(match: re.Match[str], made: Table) -> str:
+    """ "1w, 0, 3w 1y": a comma between the plants, where colors are counted and one of them comes again beside a none.
+
+    What else stands in the row ("4w, 5p frk") is left as it is.
+    """
+    sep = match.group("sep")
+    if "/" in sep and re.search(r"\d/$", match.string[: match.start()]):
+        return match.group()  # "R2/0/3w/1w"
+    items = match.group().split(sep) if sep.strip() != "+" else re.split(r" *(?<!\+)\+ *", match.group())
+    out: list[str] = []
+    for counted, run in itertools.groupby(items, key=lambda item: _shades(item, made) is not None):
+        told = list(run)
+        if counted and _is_row(told, sep, made):
+            out.append(", ".join(_plainly(item) for item in told))
+        else:
+            out.append(sep.join(told))
+    return sep.join(out)
+
+
+def _is_row(items: list[str], sep: str, made: Table) -> bool:
+    """Are these plants told one by one, and no counts of several colors, and no weeks?"""
+    shades = [_shades(item, made) or [] for item in items]
+    each = [shade for own in shades for shade in own]
+    again = len(set(each)) < len(each)
+    none = any(not own for own in shades)
+    several = any(len(own) > 1 for own in shades)
+    if len(items) < LEAST_ROW or not each:
+        return False
+    if not sep.strip():
+        bare = shades.count([]) > 1 or (none and again)
+        return (bare and len(items) >= LEAST_BARE_ROW) or (again and several)
+    return again or none
+
+
+def _shades(item: str, made: Table) -> list[str] | None:
+    """The colors counted in an item of such a row; ``None`` where anything else is counted, or one twice."""
+    kinds = [_kind(word, made) for word in re.findall(r"[^\W\d_]+", item)]
+    shades = [kind for kind in kinds if kind not in (None, "plants", "females")]
+    return shades if len(shades) == len(kinds) == len(set(kinds)) else None
+
+
+def _plainly(item: str) -> str:
+    """ "3w 1y" for "3w1y", "3w+1y", "w3y1"."""
+    turned = item[0].isalpha()
+    pairs = re.findall(r"[^\W\d_]+\d+" if turned else r"\d+[^\W\d_]*", item)
+    return " ".join(re.sub(r"([^\W\d_]+)(\d+)", r"\2\1", pair) if turned else pair for pair in pairs)
 
 
 def _turned(chain: str, made: Table) -> str:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 import re
 from collections.abc import Collection
 
@@ -277,11 +278,7 @@ def _mark_before(pieces: list[Piece], marks: list[tuple[int, int, int]]) -> None
 
 SHORT_MARKS = 2
 """Plants told in full before one of them is told by its number alone (judgement)."""
-MOST_SHADES = 4
-"""Colors one plant can be told by."""
 _FEMALE = (Entry("FEMALES", "female"),)
-LONGEST_LIST = 100
-"""Pieces in the longest list of plants told as items (judgement)."""
 MOST_ITEMS = 20
 """Plants told as items of one list (judgement)."""
 
@@ -311,33 +308,107 @@ def _mark_items(pieces: list[Piece]) -> None:
 
 
 def _mark_bare_items(pieces: list[Piece]) -> None:
-    """ "2w1y, 0, 4w, 1y, 0": a plant an item, where no plants are told and a color comes again beside a none."""
-    if any("PLANTS" in p.types or p.kind == "mark" for p in pieces):
-        return
-    for i, piece in enumerate(pieces):
-        opens = piece.text in (",", ":") or piece.kind == "line" or "FIELD" in piece.types
-        head = pieces[i + 1 : i + 1 + LONGEST_LIST]
-        starts = [i + 1 + at for at in _items_from(head, 0)] if opens and _starts_item(head) else []
-        if not 2 < len(starts) <= MOST_ITEMS or any(pieces[at - 1].text != "," for at in starts[1:]):
-            continue
-        run = pieces[starts[0] : starts[-1] + 2 * MOST_SHADES]
-        shades = [p.types["COLOUR"].value for p in run if "COLOUR" in p.types]
-        none = any(not _coloured(pieces, at) for at in starts)
-        if not none or len(set(shades)) == len(shades):
+    """ "2w1y, 0, 4w, 1y, 0": a plant an item, wherever the row begins, where nothing else can be meant.
+
+    As many as the plants told, if they are told.
+    """
+    i = 0
+    while i < len(pieces):
+        starts, end = _row_from(pieces, i) if _opens_row(pieces, i) else ([], i)
+        if not 2 < len(starts) <= MOST_ITEMS or not _told_singly(pieces, starts, end):
+            i = max(i + 1, end)
             continue
         last = starts[-1]
         if not _coloured(pieces, last) and last + 1 < len(pieces) and pieces[last + 1].kind == "word":
-            end = pieces[last].end
-            pieces.insert(last + 1, Piece("word", "", end, end, _FEMALE))  # "2w, 0 dug"
+            at = pieces[last].end
+            pieces.insert(last + 1, Piece("word", "", at, at, _FEMALE))  # "2w, 0 dug"
         for n, at in reversed(list(enumerate(starts, 1))):
             first = pieces[at]
             pieces.insert(at, Piece("mark", "", first.start, first.start, (), n, first.spaced))
-        return
+        each = _each_before(pieces, i)
+        del pieces[each:i]
+        i = each + end - i + len(starts)
 
 
-def _starts_item(pieces: list[Piece]) -> bool:
-    """Does an item of such a list stand first?"""
-    return bool(pieces) and (pieces[0].kind == "number" or "NONE" in pieces[0].types)
+def _opens_row(pieces: list[Piece], i: int) -> bool:
+    """Does an item of a row stand there, and no other number, color or plant of a row that is told before it?"""
+    item = pieces[i].kind == "number" or "NONE" in pieces[i].types
+    before = pieces[i - 1] if i else None
+    tied = before is not None and (before.kind in ("number", "mark") or is_any(before, ("COLOUR", "MOSTLY", "NONE")))
+    listed = before is not None and i > 1 and before.text in (",", ":") and pieces[i - 2].kind in ("mark", "number")
+    return item and not tied and not listed
+
+
+def _row_from(pieces: list[Piece], i: int) -> tuple[list[int], int]:
+    """Where the items of a row with commas begin, and where it ends."""
+    starts: list[int] = []
+    end = i
+    while (after := _item_end(pieces, i)) > i:
+        starts.append(i)
+        end = after
+        if end >= len(pieces) or pieces[end].text != ",":
+            break
+        i = end + 1
+    return starts, end
+
+
+def _item_end(pieces: list[Piece], i: int) -> int:
+    """Where what one plant had ends, each color once, or nothing; the place itself for no such item."""
+    shades: set[str] = set()
+    while _coloured(pieces, i) and pieces[i + 1].types["COLOUR"].value not in shades:
+        shades.add(pieces[i + 1].types["COLOUR"].value)
+        i += 2
+        if i < len(pieces) and pieces[i].text in ("+", "&") and _coloured(pieces, i + 1):
+            i += 1
+    if shades or i >= len(pieces):
+        return i
+    nothing = pieces[i].kind == "number" and pieces[i].value == 0
+    return i + (nothing or "NONE" in pieces[i].types)
+
+
+def _told_singly(pieces: list[Piece], starts: list[int], end: int) -> bool:
+    """Does a color come again, beside a none or where all have one or some have two: plants, told one by one?"""
+    rows = [{p.types["COLOUR"].value for p in pieces[a:b] if "COLOUR" in p.types} for a, b in _spans(starts, end)]
+    each = [shade for row in rows for shade in row]
+    nothing = sum(not row for row in rows)
+    again = len(set(each)) < len(each)
+    told = _plants_of_note(pieces, starts[0], end)
+    goes_on = end + 1 < len(pieces) and pieces[end].text == "," and _bare_number(pieces, end + 1)
+    if not each or goes_on or (told and len(starts) not in told):
+        return False
+    led = _each_before(pieces, starts[0]) < starts[0]
+    several = any(len(row) > 1 for row in rows)
+    return nothing > 1 or (again and bool(nothing or several or told or led or len(set(each)) == 1))
+
+
+def _bare_number(pieces: list[Piece], i: int) -> bool:
+    """A number that counts nothing named?"""
+    behind = pieces[i + 1] if i + 1 < len(pieces) else None
+    return pieces[i].kind == "number" and (behind is None or not is_any(behind, ("PLANTS", "DUG", "TOOL", "UNIT")))
+
+
+def _spans(starts: list[int], end: int) -> list[tuple[int, int]]:
+    return list(itertools.pairwise([*starts, end]))
+
+
+def _plants_of_note(pieces: list[Piece], start: int, end: int) -> set[int]:
+    """How many plants are told of the field at hand outside the row."""
+    first = next((n for n in range(start - 1, -1, -1) if "FIELD" in pieces[n].types), 0)
+    last = next((n for n in range(end, len(pieces)) if "FIELD" in pieces[n].types), len(pieces))
+    told: set[int] = set()
+    for part in (pieces[first:start], pieces[end:last]):
+        for one, other in itertools.pairwise([p for p in part if p.text not in (":", "=")]):
+            for number, noun in ((one, other), (other, one)):
+                count = count_told(number)
+                if count and number.kind == "number" and is_any(noun, ("PLANTS", "DUG", "TOOL")):
+                    told.add(count)
+    return told
+
+
+def _each_before(pieces: list[Piece], i: int) -> int:
+    """Where "ea plt:" before a row begins; the row itself when there is none."""
+    at = i - (i > 0 and pieces[i - 1].text in (":", "="))
+    return at - 1 if at and "EACH" in pieces[at - 1].types else i
 
 
 def _items_from(pieces: list[Piece], i: int) -> list[int]:

@@ -1312,7 +1312,7 @@ class Names:
         ):
             dated = dated or piece.kind in ("day", "stage") or piece.text == ":"
             j += 1
-        if piece is None or dated:
+        if piece is None or dated or piece.kind == "mark":
             return True
         if piece.kind in ("number", "series"):
             after = self.at(j + 1)

@@ -42,7 +42,8 @@ _LEXEME = re.compile(
   | (?P<decimal>(?<!\d[.,])\d+[.,]\d+(?!\d|[.,]\d)|(?<![^\s(:=])[.]\d{1,2}(?![\d.,]))
   | (?P<number>\d+(?:st|nd|rd|th)?\b|\d+)
   | (?P<stage>[vr]\d{1,2}(?:\.\d)?
-      (?:[ ]?(?:-|/|to|a|ate|going|going[ ]to|almost|,)[ ]?[vr][ ]?\d{1,2}(?:\.\d)?|[-/]\d{1,2}(?:\.\d)?(?![\dx-]|/\d))?
+      (?:[ ]?(?:-|/|to|a|ate|going|going[ ]to|almost|,)[ ]?[vr][ ]?\d{1,2}(?:\.\d)?
+      |[-/](?!0)\d{1,2}(?:\.\d)?(?![\dx-]|/\d))?
       (?:[ ]?-?ish|[+])?(?!\w)|v[ec](?!\w))
   | (?P<soilnum>(?:ph|k)\d{1,4}(?:[.,]\d+)?(?!\w))
   | (?P<wordnum>[^\W\d_]+\d[\w]*)

@@ -2663,7 +2663,7 @@ class Senses:
         counted = after.kind == "number" and (self.is_number(self.at(j + 1)) or self._out_follows(j))
         if not colon and piece.text == "in" and not counted:
             return 0
-        told = after.kind == "number" or is_any(self.near_after, ("DUG",))
+        told = after.kind in ("number", "mark") or is_any(self.near_after, ("DUG",))
         counted = (told and self._data_at(j)) or is_any(after, ("NONE",)) or self._counts_behind(j)
         if self._heard_plants(j):
             return self.take(value=self._place_name())
@@ -2829,7 +2829,7 @@ class Senses:
             return False
         if is_any(piece, ("EACH",)) and self.is_number(self.direct(j, 1)):
             return True  # "far end avg 3"
-        if is_any(piece, ("NONE", "TOO_MANY", "RESISTANCE")) or piece.kind == "series":
+        if is_any(piece, ("NONE", "TOO_MANY", "RESISTANCE")) or piece.kind in ("series", "mark"):
             return True
         after = self.direct(j, 1)
         if is_any(piece, ("DUG", "PLANTS", "COLOUR")):
