@@ -222,3 +222,99 @@ def test_rows_in_other_languages(text, language):
 
     assert reading.problems == ()
     assert [note.per_plant for note in reading.notes] == [(4, 0, 2, 4, 1)]
+
+
+@pytest.mark.parametrize(
+    ("text", "told"),
+    [
+        ("f=brndl;p=5;m=pull;fem=0;soil=wet cly;st=V6", (5, "pulled", 0, "wet", "clay", "V6")),
+        ("f=brndl p=5 m=pld w=3 y=1 st=R2", (5, "pulled", 4, None, None, "R2")),
+        ("F=Brindle; P=5; M=Pull; W=3; Y=1; ST=R2; MST=wet", (5, "pulled", 4, "wet", None, "R2")),
+        ("m=spd|f=brndl|p=5|w=3|y=1|stage=R2", (5, "shovel", 4, None, None, "R2")),
+        ("brndl;p=8;m=frk;w=19;b=4;st=R5;tx=SiCL;mst=dry", (8, "shovel", 23, "dry", "silty_clay_loam", "R5")),
+        ("brndl;p=4;mst=wet;tx=cl;w=3", (4, None, 3, "wet", "clay_loam", None)),
+        ("brndl;p=4;soil=dry;seen=no", (4, None, 0, "dry", None, None)),
+        ("brndl;p=4;w=2/p;moist=dry", (4, None, 8, "dry", None, None)),
+        ("brndl;p=4;w/p=3;y/p=1", (4, None, 16, None, None, None)),
+        ("brndl;p=4;w=3/p;y=1/p", (4, None, 16, None, None, None)),
+        ("brndl, method: pulled, plants: 5, white: 3", (5, "pulled", 3, None, None, None)),
+        ("brndl 4p 3w 1y/p spd", (4, "shovel", 16, None, None, None)),
+        ("brndl 12w/p 6 spd", (6, "shovel", 12, None, None, None)),
+        ("brndl/12w/p 6/spd/R2", (6, "shovel", 12, None, None, "R2")),
+    ],
+)
+def test_keys_and_values(text, told):
+    """A key says what its value is of, and is no data itself: "mst=dry" is not moist."""
+    note = _note(text)
+
+    females, soil = note.females, note.soil
+    assert (note.plants, note.method, females.total, soil.moisture, soil.texture, note.stage) == told
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "brndl;cys/p=3,0,1,0;m=spd",
+        "f=brndl;fem/p=3,0,1,0",
+        "brndl cys/p 3,0,1,0 spd",
+        "brndl cys/p: 3 0 1 0 spd",
+        "brndl/cys/p 3,0,1,0/spd/R2",
+        "brndl | per p 3,0,1,0 | spd",
+        "brndl c/p 3,0,1,0",
+        "brndl | 7/18 | cys/p 3,0,1,0 | dg+wshd",
+    ],
+)
+def test_cysts_a_plant(text):
+    """The first of a list behind "cys/p" is a plant's count, no number of plants."""
+    note = _note(text)
+
+    assert (note.plants, note.per_plant, note.females.total) == (4, (3, 0, 1, 0), 4)
+
+
+@pytest.mark.parametrize(
+    ("text", "language"),
+    [
+        ("f=brndl;lookd=no;why=hail", "en"),
+        ("brndl;lk=no", "en"),
+        ("brndl; looked: no", "en"),
+        ("brindle; revisado=no; motivo=barro", "es"),
+        ("brindle; vistoriado=não; motivo=barro", "pt"),
+    ],
+)
+def test_a_key_says_not_looked(text, language):
+    """Answered with no."""
+    reading = read_note(text, sent=SENT, fields=CREW, language=language, day_first=language != "en")
+
+    assert ([note.outcome for note in reading.notes], reading.problems) == (["not_looked"], ())
+
+
+@pytest.mark.parametrize("text", ["brndl;p=4;dry=no;w=3", "brndl;dry=n;p=4;w=3"])
+def test_a_key_answered_with_no_is_not_so(text):
+    """ "dry=no" had been dry."""
+    assert _note(text).soil.moisture is None
+
+
+@pytest.mark.parametrize(
+    ("text", "mostly"),
+    [
+        ("brndl;tot=9;p=3;col=w", ("white",)),
+        ("brndl clr=w,y tot=9 p=3", ("white", "yellow")),
+        ("brndl;tot=9;col=w+y+t;p=3", ("white", "yellow", "tan")),
+    ],
+)
+def test_a_key_for_colors(text, mostly):
+    """All of them, beside a total."""
+    note = _note(text)
+
+    assert (set(note.mostly), note.females.total, note.plants) == (set(mostly), 9, 3)
+
+
+def test_a_letter_as_key_of_a_color():
+    """ "a=1" is a yellow one, no little word."""
+    reading = read_note(
+        "brindle; m=pala; p=5; b=3; a=1; hum=seco; est=R3", sent=SENT, fields=CREW, language="es", day_first=True
+    )
+
+    (note,) = reading.notes
+    assert reading.problems == ()
+    assert (note.females.white, note.females.yellow, note.method, note.soil.moisture) == (3, 1, "shovel", "dry")

@@ -31,6 +31,7 @@ from notes_bot.language.joining import (
     stage_words,
     staged_beans,
 )
+from notes_bot.language.keyed import keyed
 from notes_bot.language.leaves import burnt_edges
 from notes_bot.language.marks import mark_plants, nth_plants, raised_letters
 from notes_bot.language.pieces import Piece
@@ -115,6 +116,7 @@ def _right(draft: Draft, made: Table) -> list[Piece]:
 
 
 PASSES = (
+    Pass(_words(keyed), (OneOf(texts=": ="),)),
     Pass(_words(acidity_apart), (OneOf("PH POTASSIUM"),)),
     Pass(_shape(labelled), (OneOf(texts=": ="), OneOf("PLANTED LOOK ENTRY SOURCE ROOTS NODULES TOPS"))),
     Pass(_words(none_of_dug), (OneOf("NOT_LOOKED"),)),

@@ -167,6 +167,8 @@ class Cutter:
                 continue
             if phrase and phrase[0] > 1 and self._counts_a_colour(phrase[1], lexeme, out):
                 phrase = self._phrase(lexemes, texts[: i + 1], i)
+            if phrase and phrase[0] == 2 and lexeme.text == "/" and _one_number(lexemes, i + 2):
+                phrase = None  # "12w/p 6": six plants
             if phrase and phrase[0] == 2 and self._leads_no_number(lexemes, i):
                 phrase = self._phrase(lexemes, texts[: i + 1], i)
             if phrase and phrase[0] > 1 and lexeme.kind == "number" and _in_a_row(lexemes, i, phrase[0]):
@@ -825,6 +827,12 @@ def _titles(out: list[Piece]) -> bool:
 def _counts_up(lexemes: list[Lexeme], i: int, phrase: tuple[int, tuple[Entry, ...]]) -> bool:
     """Is it the end of an ordinal that stands apart from its number ("9 no", and not "9no")?"""
     return lexemes[i + 1].spaced and phrase[0] == 2 and all(entry.type == "NTH" for entry in phrase[1])
+
+
+def _one_number(lexemes: list[Lexeme], i: int) -> bool:
+    """Does a number stand there that begins no list?"""
+    behind = [x for x in lexemes[i + 1 : i + 3] if x.text != ","]
+    return i < len(lexemes) and lexemes[i].kind == "number" and not (behind and behind[0].kind == "number")
 
 
 def _in_a_row(lexemes: list[Lexeme], i: int, size: int) -> bool:

@@ -904,7 +904,8 @@ class Senses:
     def last_is_count(self) -> bool:
         """Is what stands before the sign at hand a color with its number, another count before it?"""
         told = [word.type for word in self.out[-4:]]
-        return told in (["NUMBER", "COLOUR"] * 2, ["COLOUR", "NUMBER"] * 2)
+        tied = bool(self.out) and self.out[-1].lead in ("", "link", "colon")  # not "w=3; y=1"
+        return tied and told in (["NUMBER", "COLOUR"] * 2, ["COLOUR", "NUMBER"] * 2)
 
     def _all_of_them(self) -> bool:
         """ "Dug five and soaked all five": the same plants again."""

@@ -18,6 +18,8 @@ LEAST_TIGHT = 2
 """Signs that part a count or a stage from what stands beside it, from which a line is cut by them (judgement)."""
 LEAST_HYPHENS = 3
 """Hyphens without blanks from which a line is cut by them: words have them too (judgement)."""
+LEAST_LISTED = 3
+"""Numbers from which a run of them is a list, one a plant (judgement)."""
 MANY_TIGHT = 4
 """Signs without blanks from which a line is cut by them, where only one parts a count or a stage (judgement)."""
 _STAGE_AND_COUNT = re.compile(r"([vr])(\d{1,2})[/-](\d{1,2})")
@@ -301,12 +303,25 @@ class _Tight:
         shared = counted is False and n > 2 and line[n - 2].text in anywhere("share_of") and before.kind == "number"
         if shared and beyond is not None and beyond.kind == "number":
             return False  # "gate 3 of 5/mid 0 of 5"
+        found = self.sign == "/" and not counted and self._kinds(n - 1) & {"FEMALES", "COLOUR"}
+        if found and "PLANTS" in self._kinds(n + 1) and self._lists(n + 2):
+            return True  # "cys/p 3,0,1,0", "w/p=3"
         unit = bool(self._kinds(n + 1) & _UNITS) or self.made.has("place_unit", after.text)
         if unit and (before.kind == "number" or (counted and not titled)):
             labelled = beyond is not None and beyond.kind == "number" and bool(self._kinds(n - 2) & _LABELS)
             return not labelled  # "w 2/pl 4"
         shades = "COLOUR" in self._kinds(n - 1) and "COLOUR" in self._kinds(n + 1)
         return shades and not counted
+
+    def _lists(self, n: int) -> bool:
+        """Does a list of numbers begin there, or a sign that leads to what each plant had?"""
+        line = self.line
+        if n >= len(line) or line[n].text in ("=", ":"):
+            return n < len(line)
+        if line[n].kind in ("dashed", "series"):
+            return True
+        numbers = [x for x in line[n : n + 2 * LEAST_LISTED] if x.text != ","]
+        return [x.kind for x in numbers[:LEAST_LISTED]] == ["number"] * LEAST_LISTED or line[n].kind == "decimal"
 
     def _parts(self, n: int) -> bool:
         """Does it part a number, a stage or a word for none from what stands beside it?"""
