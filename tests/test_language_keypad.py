@@ -318,3 +318,137 @@ def test_a_letter_as_key_of_a_color():
     (note,) = reading.notes
     assert reading.problems == ()
     assert (note.females.white, note.females.yellow, note.method, note.soil.moisture) == (3, 1, "shovel", "dry")
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "brndl 22 all w 4p spd R2",
+        "brndl 4p spd R2 22 all w",
+        "brndl/R2/4p spd/22 all w",
+        "brndl R2 4p spd 22 cys, all w",
+        "22 cys, all w, 4p spd R2 @brndl",
+        "brndl 4p spd, 22 tot, all w, R2",
+    ],
+)
+def test_a_total_of_one_color(text):
+    """ "22 all w" before the plants is no plants."""
+    note = _note(text)
+
+    assert (note.field, note.plants, note.females.white, note.females.total) == ("brndl", 4, 22, 22)
+    assert (note.stage, note.method) == ("R2", "shovel")
+
+
+@pytest.mark.parametrize("text", ["brndl/R2-3/4p spd/3w", "R2-3/4p spd 3w @brndl", "brndl|R2-3|4p|spd|3w"])
+def test_a_range_of_stages_before_plants(text):
+    """ "3/4p" is no day."""
+    note = _note(text)
+
+    assert (note.stage, note.plants, note.date, note.females.total) == ("R2.5", 4, None, 3)
+
+
+@pytest.mark.parametrize("text", ["brndl 16 cys tot 7p", "brndl, 16 cys tot, 7p dug", "brndl 7p dug 16 tot cys"])
+def test_so_many_cysts_in_all(text):
+    """Said twice that it is all of them."""
+    note = _note(text)
+
+    assert (note.plants, note.females.total, note.per_plant) == (7, 16, None)
+
+
+@pytest.mark.parametrize(
+    ("text", "told"),
+    [
+        ("5w on 4p spd @cart rd, 0 on 4p spd @eel dtch", [("cart rd", 4, 5), ("eel dtch", 4, 0)]),
+        (
+            "5w on 4p @cart rd; 0 on 5p @eel dtch; 3y on 2p @lm kiln",
+            [("cart rd", 4, 5), ("eel dtch", 5, 0), ("lm kiln", 2, 3)],
+        ),
+        ("5p 3w @ cart rd\n4p 0 @ eel dtch", [("cart rd", 5, 3), ("eel dtch", 4, 0)]),
+        ("cart rd 5w on 4p, eel dtch 0 on 4p", [("cart rd", 4, 5), ("eel dtch", 4, 0)]),
+        ("0 on 4p spd @eel dtch", [("eel dtch", 4, 0)]),
+        ("eel dtch 0/4p spd", [("eel dtch", 4, 0)]),
+        ("@eel dtch 4p 0 spd", [("eel dtch", 4, 0)]),
+    ],
+)
+def test_fields_told_last(text, told):
+    """What stands before "@field" is told of it, and not of the one before."""
+    reading = read_note(text, sent=SENT, fields=CREW, language="en")
+
+    assert reading.problems == ()
+    assert [(note.field, note.plants, note.females.total) for note in reading.notes] == told
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "edge 3p 12w, ctr 3p 2w1y, spd @brndl",
+        "edge 3p 12w; ctr 3p 2w1y; spd @brndl",
+        "brndl edge 3p 12w, ctr 3p 2w1y, spd",
+        "@brndl edge 3p 12w, ctr 3p 2w1y, spd",
+    ],
+)
+def test_places_before_their_field(text):
+    """ "ctr" is no field of its own."""
+    note = _note(text)
+
+    assert (note.field, note.plants, note.females.white, note.females.yellow) == ("brndl", 6, 14, 1)
+    assert [(spot.name, spot.plants, spot.females.total) for spot in note.spots] == [("edge", 3, 12), ("ctr", 3, 3)]
+
+
+def test_places_behind_the_sign_are_places():
+    """A place of the field is no field."""
+    note = _note("brndl 3w 5p @ gate, 2w 5p @ hill")
+
+    assert (note.field, [(spot.name, spot.females.total) for spot in note.spots]) == (
+        "brndl",
+        [("gate", 3), ("hill", 2)],
+    )
+
+
+@pytest.mark.parametrize(
+    "text", ["no lk, mud @brndl, agn mon", "brndl no lk, mud, agn mon", "nt lkd, 2 wet @brndl, lk agn mon"]
+)
+def test_not_looked_and_again_before_the_field(text):
+    """A note, and no reminder put off."""
+    note = _note(text)
+
+    assert (note.field, note.outcome, note.soil.moisture) == ("brndl", "not_looked", "wet")
+    assert note.look_again.date == date(2026, 7, 27)
+
+
+def test_too_many_of_a_color():
+    """The letter before the comma is the color of them."""
+    note = _note("brndl | w, 2 mny 2 cnt | 5p pld")
+
+    assert (note.too_many, note.mostly, note.outcome) == (True, ("white",), "seen")
+
+
+@pytest.mark.parametrize(
+    "text", ["brndl/spd/3-0-1-6-2 cys/R1", "brndl spd 3/0/1/6/2 fem R1", "brndl 3-0-1-6-2 cys spd R1"]
+)
+def test_a_list_in_one_and_what_it_counts(text):
+    """The word behind it is of all its numbers."""
+    note = _note(text)
+
+    assert (note.method, note.stage, note.per_plant) == ("shovel", "R1", (3, 0, 1, 6, 2))
+
+
+@pytest.mark.parametrize(
+    ("text", "mostly", "white"),
+    [
+        ("brndl/4p/22 all w/lwr lvs edgs yel", ("white",), 22),
+        ("brndl/4p/22 all w/bkt", ("white",), 22),
+        ("brndl/4p/22 mstly w/lwr lvs edgs yel", ("white",), None),
+        ("brndl/4p 22w w/bkt w/spd", (), 22),
+    ],
+)
+def test_a_color_before_a_slash_is_no_with(text, mostly, white):
+    """Where it is said of all."""
+    note = _note(text)
+
+    assert (note.plants, note.mostly, note.females.white, note.females.total) == (4, mostly, white, 22)
+
+
+def test_a_short_soil_beside_its_moisture():
+    """Whatever stands behind it."""
+    assert _note("brndl v4 4p 0 dry lm tps hlthy").soil.texture == "loam"

@@ -12,7 +12,7 @@ from functools import cache
 from notes_bot.language.glued import apart
 from notes_bot.language.joining import claims, is_any
 from notes_bot.language.pieces import Piece
-from notes_bot.language.scan import fold
+from notes_bot.language.scan import fold, scan
 from notes_bot.language.tokens import Draft, Slip
 from notes_bot.language.words import Entry, Table, anywhere, table
 from notes_bot.model import Language
@@ -126,7 +126,50 @@ def as_written(text: str, language: Language) -> str:
     if not re.search(r"[.,;:](?=\s|$)", text) and any(pattern.search(text) for pattern, _ in told[:2]):
         for pattern, sign in told:
             text = pattern.sub(sign, text)
-    return apart(text, table(language))
+    return apart(_named_first(text, table(language)), table(language))
+
+
+_NAMED_LAST = re.compile(r"(?P<told>[^@]{1,400}?)[ ,;]{0,3}@ ?(?P<name>[^@,;.|\n]{2,40}?)(?P<end>\s{0,3}(?:[,;|\n]\s{0,3}|$))")
+"""A note that ends with its field: "5w on 4p @cart rd"."""
+_PLANTS_TOLD = re.compile(r"(?<![\w.,/])\d{1,2} ?p(?:l|lt|ls|lts)?(?![^\W_])", re.IGNORECASE)
+"""So many plants in the letters that stand for them in every language."""
+LEAST_PLACES = 2
+"""Plants told so often before the name of a note alone that they are of several places (judgement)."""
+
+
+def _named_first(text: str, made: Table) -> str:
+    """ "5w on 4p @cart rd, 0 on 4p @eel dtch": each field told last before what is told of it.
+
+    Several of them, or one behind several places; each begins with data, and no name is a word of ours.
+    """
+    notes = list(_NAMED_LAST.finditer(text)) if "@" in text else []
+    if not notes or notes[0].start() or text.count("@") != len(notes):
+        return text
+    several = len(notes) > 1 or len(_PLANTS_TOLD.findall(notes[0]["told"])) >= LEAST_PLACES
+    if not several or not all(_begins_told(note["told"], made) and _is_name(note["name"], made) for note in notes):
+        return text
+    rest = text[notes[-1].end() :]
+    if len(notes) > 1 and rest:
+        return text  # of which of them?
+    told = [f"{note['name'].strip()}: {note['told'].strip(' ,;')}" for note in notes]
+    return "\n".join(told) + (f", {rest}" if rest else "")
+
+
+def _begins_told(told: str, made: Table) -> bool:
+    """Does it begin with a number, a stage or a word of a note?"""
+    first = scan(told)[0] if told.strip() else None
+    if first is None:
+        return False
+    return (
+        first.kind in ("number", "stage", "dashed", "frac") or first.text in made.singles or first.text in made.shorts
+    )
+
+
+def _is_name(name: str, made: Table) -> bool:
+    """Has it a word that is none of ours, or a capital, and begins with no number?"""
+    words = scan(name)
+    strange = any(x.kind == "word" and x.text not in made.singles and x.text not in made.plain for x in words)
+    return bool(words) and words[0].kind == "word" and (strange or name[0].isupper())
 
 
 _QUOTED = re.compile(r"[“«„]([^\W_]{1,12}(?: [^\W_]{1,12})?)[”»“]")

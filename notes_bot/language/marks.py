@@ -279,6 +279,8 @@ def _mark_before(pieces: list[Piece], marks: list[tuple[int, int, int]]) -> None
 SHORT_MARKS = 2
 """Plants told in full before one of them is told by its number alone (judgement)."""
 _FEMALE = (Entry("FEMALES", "female"),)
+FAR_PLANTS = 60
+"""Pieces before and behind a row in which the plants are told (judgement)."""
 MOST_ITEMS = 20
 """Plants told as items of one list (judgement)."""
 
@@ -393,8 +395,9 @@ def _spans(starts: list[int], end: int) -> list[tuple[int, int]]:
 
 def _plants_of_note(pieces: list[Piece], start: int, end: int) -> set[int]:
     """How many plants are told of the field at hand outside the row."""
-    first = next((n for n in range(start - 1, -1, -1) if "FIELD" in pieces[n].types), 0)
-    last = next((n for n in range(end, len(pieces)) if "FIELD" in pieces[n].types), len(pieces))
+    least, most = max(0, start - FAR_PLANTS), min(len(pieces), end + FAR_PLANTS)
+    first = next((n for n in range(start - 1, least - 1, -1) if "FIELD" in pieces[n].types), least)
+    last = next((n for n in range(end, most) if "FIELD" in pieces[n].types), most)
     told: set[int] = set()
     for part in (pieces[first:start], pieces[end:last]):
         for one, other in itertools.pairwise([p for p in part if p.text not in (":", "=")]):

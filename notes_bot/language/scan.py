@@ -43,7 +43,7 @@ _LEXEME = re.compile(
   | (?P<number>\d+(?:st|nd|rd|th)?\b|\d+)
   | (?P<stage>[vr]\d{1,2}(?:\.\d)?
       (?:[ ]?(?:-|/|to|a|ate|going|going[ ]to|almost|,)[ ]?[vr][ ]?\d{1,2}(?:\.\d)?
-      |[-/](?!0)\d{1,2}(?:\.\d)?(?![\dx-]|/\d))?
+      |[-/](?!0)\d{1,2}(?:\.\d)?(?![\dx-]|/\d{1,2}(?![\da-z])))?
       (?:[ ]?-?ish|[+])?(?!\w)|v[ec](?!\w))
   | (?P<soilnum>(?:ph|k)\d{1,4}(?:[.,]\d+)?(?!\w))
   | (?P<wordnum>[^\W\d_]+\d[\w]*)

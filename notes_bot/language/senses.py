@@ -1916,6 +1916,9 @@ class Senses:
         if self._goes_on("NODULE", "NODULES") and self.entry.value in ("brown", "tan") and not numbered:
             return self.take("NODULE", "brown")  # "nódulos muertos, pardos"
         letter = len(piece.text) == 1
+        heads = before is None or before.kind in ("break", "line") or is_any(before, ("FIELD",))
+        if heads and getattr(self.at(self.i + 1), "text", "") == "," and is_any(self.at(self.i + 2), ("TOO_MANY",)):
+            return self.take()  # "w, 2 mny 2 cnt"
         little = letter and "LINK" in piece.types and self.made.language != "en"  # "a media ladera"
         if is_any(after, ("EACH",)) and not self.is_number(near_before) and not little:
             return self._shade()
@@ -2271,8 +2274,16 @@ class Senses:
             return piece.text in "+/&-"
         return (piece.text == "&" or piece.text in anywhere("shade_joint")) and "COLOUR" not in piece.types
 
+    def _names_a_list(self) -> bool:
+        """ "3-0-1-6-2 cysts": what a list written as one counts, one number a plant."""
+        row = list(itertools.takewhile(lambda word: word.type == "NUMBER", reversed(self.out)))[::-1]
+        between = {self.draft.text[one.end : other.start] for one, other in itertools.pairwise(row)}
+        return len(row) > 2 and self.lead == "" and between in ({"-"}, {"/"})
+
     def as_females(self) -> int:
         """Females, cysts: beside a number or a word of seeing."""
+        if self._names_a_list():
+            return 1
         beside = self._numbered() or is_any(self.near_before, ("COLOUR",))
         if self.entry.slip and not (beside and not self.has("timid_females")) and not self._upon_roots():
             return 0  # "went with my two sisters"
@@ -2904,7 +2915,9 @@ class Senses:
             lone = self.last_is("NUMBER") and not (len(self.out) > 1 and self.out[-2].type == "NUMBER")
             if lone and self.lead == "link" and self.ps[self.i - 1].text in anywhere("and_word"):
                 return self.text()  # "twenty and some white" is no number
-            if lone and not self.is_number(beyond):
+            k = neighbour_index(self.ps, j, 1) or j
+            plants = self.is_number(beyond) and is_any(self.at(k + 1), ("PLANTS", "DUG"))  # "22 all w 4p"
+            if lone and (plants or not self.is_number(beyond)):
                 self._emit("FEMALES", "female", self.piece.start, self.piece.start)
             return self.take()
         if is_any(before, ("COLOUR",)) and not self.has("vague") and not is_any(after, ("NODULES",)):
@@ -2956,6 +2969,7 @@ class Senses:
         if self.has("soil_letters") and not self._letters_of_soil():
             return 0
         short = len(self.piece.text) <= 2 and after is not None and after.kind == "word"
+        short = short and not is_any(self.before, ("MOISTURE",))  # "dry lm tops fine"
         if short and not self.has("soil_letters") and not is_any(after, ("MOISTURE", "DUG", "PH")):  # "SL pH 6.9"
             return 0
         if after is not None and after.text in anywhere("named_for_soil"):

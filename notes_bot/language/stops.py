@@ -291,7 +291,7 @@ class _Tight:
         before, after = line[n - 1], line[n + 1]
         if self.sign != "/" and (line[n].spaced or after.spaced):
             return True
-        counted = n > 1 and line[n - 2].kind == "number"
+        counted = n > 1 and (line[n - 2].kind == "number" or self._all_of_a_color(n - 1))
         lone = len(before.text) == 1 and before.kind == "word" and not counted
         if lone and (after.kind != "number" or before.text in self.made.slashed or self.sign != "/" or n < 2):
             return True  # "w/ bucket", "c/ pala"; not "kettle b/6 dug"
@@ -312,6 +312,12 @@ class _Tight:
             return not labelled  # "w 2/pl 4"
         shades = "COLOUR" in self._kinds(n - 1) and "COLOUR" in self._kinds(n + 1)
         return shades and not counted
+
+    def _all_of_a_color(self, n: int) -> bool:
+        """ "22 all w/lwr lvs": a color said of all, and no "w/"."""
+        said = self.made.shorts.get(self.line[n - 1].text, (self.line[n - 1].text,))[-1]  # "mstly"
+        mostly = any(entry.type == "MOSTLY" for entry in self.made.singles.get(said, ()))
+        return mostly and "COLOUR" in self._kinds(n)
 
     def _lists(self, n: int) -> bool:
         """Does a list of numbers begin there, or a sign that leads to what each plant had?"""
