@@ -452,3 +452,41 @@ def test_a_color_before_a_slash_is_no_with(text, mostly, white):
 def test_a_short_soil_beside_its_moisture():
     """Whatever stands behind it."""
     assert _note("brndl v4 4p 0 dry lm tps hlthy").soil.texture == "loam"
+
+
+@pytest.mark.parametrize("text", ["brndl 5w 5p, chk 40w 3p", "brndl 5p 5w chk 3p 40w", "brndl chk 40w 3p, main 5w 5p"])
+def test_a_strip_counted_before_its_plants(text):
+    """Its white ones are no weeks to the next look."""
+    note = _note(text)
+
+    (strip,) = [spot for spot in note.spots if spot.check]
+    assert (strip.plants, strip.females.white, note.plants, note.females.white) == (3, 40, 5, 5)
+    assert note.look_again is None
+
+
+def test_weeks_behind_check_are_weeks():
+    """Few of them, and no plants behind."""
+    assert _note("brndl 5p 3w, chk 2w").look_again.days == 14
+
+
+@pytest.mark.parametrize("text", ["brndl R3 5p 3w wt", "brndl 5p 3w, wt"])
+def test_letters_of_wet_or_white_are_asked_about(text):
+    """Where nothing is counted or said to be mostly so."""
+    reading = read_note(text, sent=SENT, fields=CREW, language="en")
+
+    assert [problem.kind for problem in reading.problems] == ["unknown_word"]
+    assert [(note.mostly, note.soil.moisture) for note in reading.notes] == [((), None)]
+
+
+@pytest.mark.parametrize("text", ["brndl 5p 3 wt", "brndl 5p wt 3", "brndl R3 p5 w3 spd", "brndl p5/w3/R3"])
+def test_letters_before_and_behind_their_count(text):
+    """Both ways."""
+    note = _note(text)
+
+    assert (note.plants, note.females.white, note.females.total) == (5, 3, 3)
+
+
+@pytest.mark.parametrize("text", ["brndl 5p 3w/rt", "brndl 5p 3w/p spd", "brndl 5p 3w per p"])
+def test_a_count_of_each(text):
+    """By a slash."""
+    assert _note(text).females.white == 15

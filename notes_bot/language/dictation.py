@@ -129,7 +129,9 @@ def as_written(text: str, language: Language) -> str:
     return apart(_named_first(text, table(language)), table(language))
 
 
-_NAMED_LAST = re.compile(r"(?P<told>[^@]{1,400}?)[ ,;]{0,3}@ ?(?P<name>[^@,;.|\n]{2,40}?)(?P<end>\s{0,3}(?:[,;|\n]\s{0,3}|$))")
+_NAMED_LAST = re.compile(
+    r"(?P<told>[^@]{1,400}?)[ ,;]{0,3}@ ?(?P<name>[^@,;.|\n]{2,40}?)(?P<end>\s{0,3}(?:[,;|\n]\s{0,3}|$))"
+)
 """A note that ends with its field: "5w on 4p @cart rd"."""
 _PLANTS_TOLD = re.compile(r"(?<![\w.,/])\d{1,2} ?p(?:l|lt|ls|lts)?(?![^\W_])", re.IGNORECASE)
 """So many plants in the letters that stand for them in every language."""

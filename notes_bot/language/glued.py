@@ -13,6 +13,12 @@ _CHAIN = re.compile(r"(?<![\w.,/:-])(?:\d{1,4}[^\W\d_]{1,6}){2,6}(?!\w)")
 """Each count before its word: 6p14w2y."""
 _TURNED = re.compile(r"(?<![\w.,/:-])p(?:l|lt|ls|lts)?\d{1,2}(?:[^\W\d_]{1,6}\d{1,4}){1,4}(?!\w)", re.IGNORECASE)
 """Plants first, each word before its count: pl6w14y2."""
+_LONE = re.compile(
+    r"(?<![\w.,/:-])p(?:l|lt|ls|lts)?(\d{1,2})(?=[ ,;/]+([^\W\d_]{1,6})\d{1,3}(?!\w))(?!\w)", re.IGNORECASE
+)
+"""Plants before a color, each word before its count: p5 w3."""
+_PLANT = re.compile(r"(?<![^\W_])p(?:l|lt|ls|lts)? ?\d{1,2}(?!\w)", re.IGNORECASE)
+"""A plant and its number, or so many of them: p5, pl 5."""
 _PLACED = re.compile(r"(?<![\w.,/:-])([^\W\d_]{1,6})(\d{1,2})p(?:l|lt|ls|lts)?(\d{1,4})(?!\w)", re.IGNORECASE)
 """A place, its plants, and what was on them: n3p5."""
 _ITEM = r"(?:0(?![\w.])|(?:\d{1,3}[^\W\d_]{1,6}\+?){1,4}(?!\w)|(?:[^\W\d_]{1,6}\d{1,3}){1,4}(?!\w))"
@@ -38,6 +44,7 @@ _SHARE = re.compile(r"(?<![\w.,:-])(?<!\d/)(\d{1,2})([^\W\d_]{2,3})(\d{1,2})(?!\
 def apart(text: str, made: Table) -> str:
     """The text with a blank between counts that were glued together."""
     text = _ROW.sub(lambda match: _row(match, made), _tan_beside(text, made))
+    text = _LONE.sub(lambda match: _lone(match, made), text) if len(_PLANT.findall(text)) == 1 else text
     if not re.search(r"\d[^\W\d_]{1,8}\d|[^\W\d_]\d+[^\W\d_]", text):
         return text
     text = _places_apart(text, made)
@@ -129,6 +136,12 @@ def _turned(chain: str, made: Table) -> str:
     plant = re.sub(r"\d", "", pairs[0]).lower() == "p"
     first = pairs[0] if plant else re.sub(r"(?<=\D)(?=\d)", " ", pairs[0])  # "p1 w3 y1 p2 w0": its number, maybe
     return " ".join([first, *(re.sub(r"(?<=\D)(?=\d)", " ", pair) for pair in pairs[1:])])
+
+
+def _lone(match: re.Match[str], made: Table) -> str:
+    """ "p5 w3 y2": five plants, where no other plant has a number; "p1 w3" may be the first of them."""
+    shade = _kind(match.group(2), made) not in (None, "plants", "females")
+    return f"{match.group(1)} {made.first['PLANTS', 'plants']}" if shade and int(match.group(1)) > 1 else match.group()
 
 
 def _places_apart(text: str, made: Table) -> str:

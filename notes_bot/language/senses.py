@@ -72,6 +72,8 @@ LOOKED_AHEAD = 60
 """Pieces behind a place in which it may be told of again (judgement)."""
 MOST_PLACES = 12
 """Places of one note that may be told with their plants first (judgement)."""
+MOST_WEEKS = 12
+"""More weeks than these nobody waits to check again (judgement)."""
 SHORTENED = 4
 """Letters of a word cut short with a stop: "var.", "cult." (judgement)."""
 MOST_BARE_PLANTS = 20
@@ -996,7 +998,10 @@ class Senses:
             ahead = self.direct(self.direct_index(self.i, 1), 1)  # "cinco sem separar": not five weeks
             return ahead is None or ahead.kind != "word" or is_any(ahead, ("LOOK", "AGO", "AFTER"))
         if "COLOUR" in after.types:
-            return is_any(self.near_before, ("LOOK",))
+            k = self.direct_index(self.direct_index(self.i, 1), 1)
+            plants = self.is_number(self.at(k)) and is_any(self.at(self.direct_index(k, 1)), ("PLANTS", "DUG"))
+            of_strip = self.last_is("CHECK") and (plants or value > MOST_WEEKS)  # "chk 40w 3p"
+            return is_any(self.near_before, ("LOOK",)) and not of_strip
         return not (after.text in ("s", "mo") and after.spaced)
 
     def _span(self, count: int | float, unit: str, j: int, shown: str = "") -> int:
@@ -1832,6 +1837,14 @@ class Senses:
             return self.text()  # "looked for white, saw none"
         if self.i and self.ps[self.i - 1].text in ("?", "x", "xx") and self.last_is("DUG", "PLANTS", "TEXT", "TOOL"):
             self.draft.ask("doubtful", self.ps[self.i - 1].start, piece.end)  # "6 dug ??? white"
+            return self.text()
+        bare = (
+            not numbered_by(after)
+            and not self.is_number(before)
+            and not is_any(self.near_before, ("MOSTLY", "TOO_MANY"))
+        )
+        if bare and self.has("shade_or_soil") and not is_any(self.near_after, ("FEMALES", "COLOUR", "TOO_MANY")):
+            self.draft.ask("unknown_word", piece.start, piece.end)  # "R3 wt": wet, or white?
             return self.text()
         if self._ten_or_tan():
             self.draft.ask("which_number", piece.start, self.ps[self.i + 1].end)
