@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-import tomllib
 from functools import cache
 from importlib.resources import files
+
+import tomli
 
 from notes_bot.language.scan import fold
 from notes_bot.language.words import split, table
@@ -17,7 +18,7 @@ LINES, COLUMNS = 18, 40
 @cache
 def screens() -> dict[str, dict[str, str]]:
     """help.toml: by language, by topic."""
-    return tomllib.loads((files("notes_bot.grammar") / "help.toml").read_text("utf-8"))
+    return tomli.loads((files("notes_bot.grammar") / "help.toml").read_text("utf-8"))
 
 
 def help_text(topic: str | None, language: Language) -> str:

@@ -7,11 +7,12 @@ and whatever is mended is told in the answer.
 from __future__ import annotations
 
 import re
-import tomllib
 from collections.abc import Sequence
 from functools import cache
 from importlib.resources import files
 from itertools import groupby
+
+import tomli
 
 from notes_bot.language.scan import VOWELS, Lexeme, bones, clean, consonants, scan
 from notes_bot.language.tokens import Slip
@@ -47,7 +48,7 @@ def vocabulary(language: Language) -> frozenset[str]:
 def common_words(language: Language) -> frozenset[str]:
     """Common words that look like a word of ours and are no misspelling of it, folded."""
     text = (files("notes_bot.grammar.words") / f"common_{language}.toml").read_text("utf-8")
-    return frozenset(tomllib.loads(text)["words"].split())
+    return frozenset(tomli.loads(text)["words"].split())
 
 
 @cache

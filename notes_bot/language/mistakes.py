@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-import tomllib
 from bisect import bisect_right
 from datetime import date
 from functools import cache, lru_cache
 from importlib.resources import files
 from typing import Any
+
+import tomli
 
 from notes_bot.language.words import table
 from notes_bot.model import Language, Problem, Where
@@ -16,7 +17,7 @@ from notes_bot.model import Language, Problem, Where
 @cache
 def rows() -> dict[str, dict[str, Any]]:
     """mistakes.toml as written: sections ``mistake`` and ``remark``."""
-    return tomllib.loads((files("notes_bot.grammar") / "mistakes.toml").read_text("utf-8"))
+    return tomli.loads((files("notes_bot.grammar") / "mistakes.toml").read_text("utf-8"))
 
 
 def day_text(day: date, language: Language) -> str:

@@ -8,13 +8,14 @@ grammar/words/winter_*.toml and are looked for only here, so that none of them b
 from __future__ import annotations
 
 import re
-import tomllib
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 from functools import cache, cached_property, lru_cache
 from importlib.resources import files
 from itertools import pairwise
 from typing import TYPE_CHECKING, Any
+
+import tomli
 
 from notes_bot.language import asking
 from notes_bot.language.days import past_day
@@ -52,7 +53,7 @@ class Found:
 @cache
 def source(language: Language) -> dict[str, dict[str, list[str]]]:
     """The word file of a language as written."""
-    return tomllib.loads((files("notes_bot.grammar.words") / f"winter_{language}.toml").read_text("utf-8"))
+    return tomli.loads((files("notes_bot.grammar.words") / f"winter_{language}.toml").read_text("utf-8"))
 
 
 @cache

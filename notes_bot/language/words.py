@@ -4,12 +4,13 @@ from __future__ import annotations
 
 import itertools
 import re
-import tomllib
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
 from functools import cache, lru_cache
 from importlib.resources import files
 from typing import Any
+
+import tomli
 
 from notes_bot.language.scan import clean, fold, scan
 from notes_bot.model import LANGUAGES, Language
@@ -241,7 +242,7 @@ _TENS = frozenset({"20", "30", "40", "50", "60", "70", "80", "90"})
 
 def source(language: Language) -> dict[str, Any]:
     """The word file of a language as written."""
-    return tomllib.loads((files("notes_bot.grammar.words") / f"{language}.toml").read_text("utf-8"))
+    return tomli.loads((files("notes_bot.grammar.words") / f"{language}.toml").read_text("utf-8"))
 
 
 def split(phrase: str) -> tuple[str, ...]:

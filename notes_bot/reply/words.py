@@ -29,7 +29,6 @@ from __future__ import annotations
 
 import re
 import string
-import tomllib
 from collections.abc import Iterable, Mapping
 from datetime import date, datetime
 from decimal import ROUND_HALF_UP, Decimal
@@ -37,6 +36,8 @@ from functools import cache
 from importlib import resources
 from typing import Any
 from zoneinfo import ZoneInfo
+
+import tomli
 
 from notes_bot.model import Fact, Interval, Language
 
@@ -81,7 +82,7 @@ class Words:
         self.tables: dict[str, Any] = {}
         for name in (f"{language}.toml", f"winter_{language}.toml"):
             source = resources.files("notes_bot.reply") / "words" / name
-            for table, rows in tomllib.loads(source.read_text(encoding="utf-8")).items():
+            for table, rows in tomli.loads(source.read_text(encoding="utf-8")).items():
                 self.tables.setdefault(table, {}).update(rows)
         self.manner: dict[str, Any] = self.tables["manner"]
         self._filling = _Filling(self)
