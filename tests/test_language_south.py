@@ -223,8 +223,10 @@ def test_reminders_of_that_field_are_those_of_the_note():
 
 
 def test_the_day_of_a_note_taken_back_is_no_other_day():
-    """ "Lo de hoy no va" corrects no date."""
-    assert _read("perdón lo de molino norte de hoy no va, lo mandé mal").commands == ()
+    """ "Lo de hoy no va" takes back and corrects no date."""
+    (command,) = _read("perdón lo de molino norte de hoy no va, lo mandé mal").commands
+
+    assert (command.kind, command.args.get("field")) == ("take_back", "molino norte")
 
 
 def test_a_code_behind_planted_with_is_the_seed():

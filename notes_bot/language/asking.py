@@ -410,7 +410,11 @@ class Parts:
         if not verb and not (self.says("ask_reminder") and name_in(self.line) is not None):
             return None
         aimed = self.says("ask_remind", "ask_it", "ask_move_it") or name_in(self.line) is not None
-        if self._seen() or not aimed or told_as_share(self.ps, self.made):
+        return None if self._seen() or not aimed else self.put_to()
+
+    def put_to(self) -> Asked | None:
+        """The one day to come or span of days it names: "5 more days", "to 7-22", "next week"."""
+        if told_as_share(self.ps, self.made):
             return None
         ps = [p for p in self.ps if not self.made.has("more_days", p.text)]  # "5 more days"
         ps = _dashed(day_words(number_words(stage_words(until_days(ps, self.made), self.made), self.made), self.made))

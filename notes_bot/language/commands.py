@@ -13,7 +13,19 @@ from functools import cached_property
 from itertools import pairwise
 from typing import Any
 
-from notes_bot.language import amends, asking, inquiring, looking, misplaced, registering, seeds, skies, telling, winter
+from notes_bot.language import (
+    amends,
+    asking,
+    inquiring,
+    looking,
+    misplaced,
+    registering,
+    seeds,
+    skies,
+    telling,
+    winter,
+    wishes,
+)
 from notes_bot.language.context import Context
 from notes_bot.language.corrections import ACRES_PER_HECTARE, acres_told, correction, other_field
 from notes_bot.language.days import PLANTED_DAYS, UNIT_DAYS, DayWritten, coming_day, past_day
@@ -711,6 +723,10 @@ class Line:
 
     def take(self) -> bool:
         """Read the line as a command; false when it is none."""
+        return wishes.settled(self, self._taken) if len(_sentences(self.ps)) == 1 else self._taken()
+
+    def _taken(self) -> bool:
+        """Read the line as a command by the rules."""
         first = self.ps[0].types
         if self.made.has("timid_history", self.ps[0].text) and not self.asked:
             return False  # "last time at kestrel i guess"
@@ -757,6 +773,10 @@ class Line:
 
     def aside(self, named: Piece | None, before: tuple[list[Piece], ...] = ()) -> bool:
         """Read one sentence among others as a request that can be nothing else; ``named`` is the field before it."""
+        return wishes.settled(self, lambda: self._taken_aside(named, before), named)
+
+    def _taken_aside(self, named: Piece | None, before: tuple[list[Piece], ...]) -> bool:
+        """Read one sentence among others by the rules."""
         if winter.holds_count(self):
             return self._result_of(named)
         if (self._corrects() or self._swaps()) and correction(self.context, self.ps):

@@ -1,0 +1,251 @@
+"""What a sentence probably asks, where no rule knows its words.
+
+People ask for the same dozen things in endless words: "any word on kestrel?", "whats left for me today", "bug me about
+it friday instead". The rules of ``asking`` and ``inquiring`` come first. A sentence that tells nothing seen or done is
+weighed as well: each of its words and pairs of words, and the kinds and manners the word files give them, tells
+something for each thing that can be asked and for nothing at all. What they tell (``grammar/wishes.json``) is learned
+from the corpora and from lists of ways to ask (``learn_wishes.py``): multinomial logistic regression, so that it says
+how sure it is. What only shows something may be less sure than what changes something, and what a rule read gives way
+only to what is sure; else the sentence stays what it was.
+"""
+
+from __future__ import annotations
+
+import json
+import math
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass
+from functools import cache
+from importlib.resources import files
+from itertools import pairwise
+from typing import TYPE_CHECKING, Any
+
+from notes_bot.language import asking, inquiring, looking
+from notes_bot.language.joining import is_any
+from notes_bot.language.naming import written
+from notes_bot.language.words import table
+from notes_bot.model import Language
+
+if TYPE_CHECKING:
+    from notes_bot.language.commands import Line
+    from notes_bot.language.context import Context
+    from notes_bot.language.pieces import Piece
+
+KINDS = (
+    *("none", "state", "history", "picture", "due", "help", "digest", "mute", "resume", "take_back", "move", "skip"),
+    *("lab_again", "report", "sample", "rotation", "look_plan", "look_worth"),
+)
+"""What is weighed; ``none`` is everything else, told or asked."""
+CHANGES = frozenset({"mute", "resume", "take_back", "move", "skip"})
+"""What changes something."""
+SHOWN, CHANGED, ASIDE = 0.7, 0.85, 0.9
+"""How sure a wish must be that only shows something, one that changes something, and one beside a note of whose field
+it would be (judgement)."""
+OVERRULED, UNLIKELY = 0.9, 0.05
+"""How sure it must be against what a rule reads, and how likely that may then be at most (judgement)."""
+_WEAK = frozenset({"state", "history", "picture", "due", "digest", "lab_again", "look_plan"})
+"""Kinds that rules read from little; what they read as another stands."""
+_WEAKEST = frozenset({"due", "digest", "picture"})
+"""Those of them that may turn out to be no request at all ("rent's due monday", "heres a pic of the truck")."""
+_SURER = CHANGES | {"look_plan", "look_worth"}
+"""Kinds for which a sentence must be as sure as for a change."""
+LONGEST = 30
+"""Pieces of the longest sentence weighed (judgement)."""
+_NUMBERS = frozenset({"number", "range", "series", "ratio", "decimal", "measure"})
+_LITTLE_WEIGHT = 4.0
+"""Scale of a sentence's signs: each weighs this over the root of their number."""
+_OF_FIELD = frozenset(
+    {"state", "history", "picture", "lab_again", "report", "sample", "rotation", "look_worth", "skip", "move"}
+)
+"""Kinds that need a field, its own or the one told of before."""
+_WEIGHED = frozenset(KINDS) - {"none"}
+
+
+@dataclass(frozen=True, slots=True)
+class Weights:
+    """What each sign tells for each of ``KINDS`` by number, in hundredths."""
+
+    signs: Mapping[str, Mapping[int, float]]
+
+
+@cache
+def learned() -> Weights:
+    """The weights as they were learned."""
+    kept = json.loads((files("notes_bot.grammar") / "wishes.json").read_text("utf-8"))
+    return Weights({sign: dict(zip(row[::2], row[1::2], strict=True)) for sign, row in kept.items()})
+
+
+@cache
+def _manners(language: Language) -> Mapping[str, tuple[str, ...]]:
+    """The manners of words and phrases of a language (see the word files), by word or phrase."""
+    found: dict[str, list[str]] = {}
+    for manner, said in table(language).traits.items():
+        for phrase in said:
+            found.setdefault(phrase, []).append(manner)
+    return {phrase: tuple(manners) for phrase, manners in found.items()}
+
+
+LONGEST_PHRASE = 4
+"""Words of the longest phrase looked up."""
+
+
+def signs_of(pieces: Sequence[Piece], language: Language) -> set[str]:
+    """The signs of a sentence: its words and their kinds and manners, names, numbers and days, alone and in pairs."""
+    told = ["<b>", *_words(pieces), "<e>"]
+    signs = {f"1 {word}" for word in told}
+    signs |= {f"4 {word[:4]}" for word in told if len(word) > 4 and word[0] != "<"}
+    signs |= {f"2 {a} {b}" for a, b in pairwise(told)}
+    manners = _manners(language)
+    for size in range(1, LONGEST_PHRASE + 1):
+        for n in range(1, len(told) - size):
+            signs |= {f"a {manner}" for manner in manners.get(" ".join(told[n : n + size]), ())}
+    signs |= {f"k {kind}" for piece in pieces for kind in piece.types}
+    signs.add(f"n {min(len(told), 14)}")
+    return signs
+
+
+def _words(pieces: Sequence[Piece]) -> list[str]:
+    """The words of a sentence; a name, a number and a day stand for any."""
+    told: list[str] = []
+    for piece in pieces:
+        if piece.kind == "word" and "FIELD" in piece.types:
+            told.append("<field>")
+        elif piece.kind in _NUMBERS:
+            told.append("<number>")
+        elif piece.kind == "day" or is_any(piece, ("WEEKDAY", "MONTH")):
+            told.append("<day>")
+        elif piece.kind == "stage":
+            told.append("<stage>")
+        elif piece.kind in ("break", "line"):
+            told.append(",")
+        else:
+            told += piece.text.split(" ")
+    return told
+
+
+def weigh(signs: set[str], weights: Weights) -> list[float]:
+    """How likely each of ``KINDS`` is; together 1."""
+    sums = [0.0] * len(KINDS)
+    for sign in signs:
+        for kind, weight in weights.signs.get(sign, {}).items():
+            sums[kind] += weight
+    scale = scale_of(signs) / 100
+    powers = [math.exp(scale * (own - max(sums))) for own in sums]
+    return [power / sum(powers) for power in powers]
+
+
+def scale_of(signs: set[str]) -> float:
+    """What one sign of a sentence counts, so that long sentences are no surer than short ones."""
+    return _LITTLE_WEIGHT / math.sqrt(max(1, len(signs)))
+
+
+def may_wish(line: Line) -> bool:
+    """Can the sentence be a wish at all? Nothing seen or done is told in it."""
+    return 1 < len(line.ps) <= LONGEST and not line._tells()
+
+
+def settled(line: Line, rules: Callable[[], bool], named: Piece | None = None) -> bool:
+    """Read a sentence by the rules, and where they find nothing or the most unlikely, as what it probably asks.
+
+    Args:
+        line: the sentence.
+        rules: reads it into the context; false when it asks nothing by them.
+        named: the field told of before it, which "it" and "there" mean.
+    """
+    context = line.context
+    before = [len(rows) for rows in (context.commands, context.problems, context.remarks)]
+    taken = rules()
+    read = {kind_of(command.kind, command.args) for command in context.commands[before[0] :]}
+    if not may_wish(line) or (taken and not (read and read <= _WEIGHED)):
+        return taken
+    likely = dict(zip(KINDS, weigh(signs_of(line.ps, context.language), learned()), strict=True))
+    best = max(likely, key=likely.__getitem__)
+    if taken:
+        named_field = any("FIELD" in piece.types for piece in line.ps)
+        weak = read <= (_WEAKEST if best == "none" and named_field else _WEAK)
+        stands = best in read or max(likely[kind] for kind in read) > UNLIKELY
+        if stands or not weak or likely[best] < OVERRULED:
+            return True
+    made = [rows[size:] for rows, size in zip(_rows(context), before, strict=True)]
+    for rows, size in zip(_rows(context), before, strict=True):
+        del rows[size:]
+    if best != "none" and likely[best] >= (OVERRULED if taken else 0) and _wished(line, best, likely[best], named):
+        return True
+    if taken and best != "none":  # what it asks instead lacks something
+        for rows, own in zip(_rows(context), made, strict=True):
+            rows.extend(own)
+        return True
+    return False
+
+
+def _rows(context: Context) -> tuple[list[Any], ...]:
+    return context.commands, context.problems, context.remarks
+
+
+def _wished(line: Line, kind: str, sure: float, named: Piece | None) -> bool:
+    """The wish of this kind with its field; false when it is not sure enough or lacks what it needs."""
+    field = asking.name_in(line)
+    if field is None and named is not None and kind in _OF_FIELD:
+        if sure < ASIDE or kind == "move":  # "back in 2 weeks" is of the note before it
+            return False
+        field = written(line.context.text, named.start, named.end)
+    if sure < (CHANGED if kind in _SURER else SHOWN):
+        return False
+    if kind in ("look_plan", "look_worth") and not _asks(line):
+        return False
+    if field is None and kind in _OF_FIELD and kind not in ("report", "look_worth"):
+        return False
+    return _emit(line, kind, field)
+
+
+def kind_of(kind: str, args: Mapping[str, Any]) -> str:
+    """The kind of wish a command is; ``none`` where rules must read what it tells."""
+    told = {key for key, value in args.items() if value is not None}
+    if kind == "move":
+        return "skip" if args.get("skip") else "move"
+    if kind == "lab":
+        return "none" if told - {"field"} else "lab_again"
+    return kind if kind in KINDS and not (kind == "rotation" and args.get("plans")) else "none"
+
+
+def _asks(line: Line) -> bool:
+    """Is it a question by its sign or its words ("half a dozen plants" is none)?"""
+    asks = line.asked or any(is_any(p, ("HOW_MANY", "ASK_LOOK")) for p in line.ps)
+    return asks or asking.parts_of(line).says("opens_question", "asks_first", "asks_politely", "worth_opens")
+
+
+def _emit(line: Line, kind: str, field: str | None) -> bool:
+    """The wish with what else it names."""
+    parts = asking.parts_of(line)
+    if kind in ("look_plan", "look_worth"):
+        return _looked(line, kind, field)
+    if kind == "move" and any(is_any(piece, ("AGO",)) for piece in line.ps):
+        return False
+    if kind == "move":
+        found = parts.put_to()
+        return found is not None and line.emit("move", **found.args, field=field)
+    if parts.numbered:
+        return False
+    if kind == "report":
+        return _reported(line, parts, field)
+    args: dict[str, dict[str, Any]] = {"skip": {"skip": True}, "help": {"topic": inquiring.topic_of(parts)}}
+    named = {} if kind in ("due", "help", "digest") else {"field": field}
+    return line.emit({"skip": "move", "lab_again": "lab"}.get(kind, kind), **args.get(kind, {}), **named)
+
+
+def _looked(line: Line, kind: str, field: str | None) -> bool:
+    """How many plants to dig, and what a look was worth."""
+    asked = looking.plan_of(line, wide=False) if kind == "look_plan" else looking.asked_of(line, wide=False)
+    if kind == "look_worth" and "plants" not in asked and field is None:
+        return False
+    return line.emit(kind, **{**asked, **({"field": field} if field is not None else {})})
+
+
+def _reported(line: Line, parts: asking.Parts, field: str | None) -> bool:
+    """The season's report of a field, of several, of all."""
+    names = inquiring.fields_in(line)
+    if len(names) > 1:
+        return line.emit("report", fields=names)
+    if field is None:
+        return parts.says("report_all") and line.emit("report", all=True)
+    return line.emit("report", field=field)

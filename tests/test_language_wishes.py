@@ -1,0 +1,184 @@
+"""What a sentence probably asks, where no rule of requests knows its words: weighed by what was learned."""
+
+from __future__ import annotations
+
+import math
+import random
+from datetime import date
+from pathlib import Path
+
+import pytest
+
+from notes_bot.language import read_note, reader, wishes
+from notes_bot.language.learn_wishes import Example, learn, of_corpus, of_way, parted, sentences, spelled
+from notes_bot.language.wishes import KINDS, Weights, kind_of, scale_of, signs_of, weigh
+from notes_bot.model import Command, Language
+
+SENT = date(2026, 7, 8)
+FIELDS = ("Kestrel", "Dry Creek", "Tinker's", "La Tranquera", "Baixada")
+WAYS = Path(__file__).parent / "corpus" / "wishes"
+
+
+def _asked(text: str, language: Language = "en") -> list[Command]:
+    return list(read_note(text, sent=SENT, fields=FIELDS, language=language).commands)
+
+
+@pytest.mark.parametrize(
+    ("text", "kind"),
+    [
+        ("any word on kestrel", "state"),
+        ("what did we find at kestrel all summer", "history"),
+        ("draw me kestrels curve", "picture"),
+        ("what was the egg count at kestrel again", "lab_again"),
+        ("boss needs the season writeup for kestrel", "report"),
+        ("where do i take the soil cores at kestrel", "sample"),
+        ("give kestrel a pass this round", "skip"),
+        ("quit pestering me about kestrel", "mute"),
+        ("start pestering me about kestrel again", "resume"),
+    ],
+)
+def test_a_field_is_asked_about_in_any_words(text: str, kind: str) -> None:
+    (asked,) = _asked(text)
+
+    assert kind_of(asked.kind, asked.args) == kind
+    assert str(asked.args["field"]).startswith("kestrel")
+
+
+@pytest.mark.parametrize(
+    ("text", "language", "kind"),
+    [
+        ("where should i head next", "en", "due"),
+        ("i have no clue how to use this thing", "en", "help"),
+        ("scrap what i just sent, wrong field", "en", "take_back"),
+        ("no tengo idea cómo se usa esto", "es", "help"),
+        ("para dónde salgo mañana?", "es", "due"),
+        ("me ajuda, não sei mexer nisso", "pt", "help"),
+        ("pra onde eu vou agora?", "pt", "due"),
+    ],
+)
+def test_what_needs_no_field_is_asked_in_any_words(text: str, language: Language, kind: str) -> None:
+    assert [kind_of(command.kind, command.args) for command in _asked(text, language)] == [kind]
+
+
+def test_a_day_and_a_span_are_read_from_the_sentence() -> None:
+    (friday,), (later,) = _asked("bug me about kestrel friday instead"), _asked("hold kestrel off for 4 more days")
+
+    assert (friday.kind, friday.args["field"], friday.args["date"]) == ("move", "kestrel", date(2026, 7, 10))
+    assert (later.kind, later.args["field"], later.args["days"]) == ("move", "kestrel", 4)
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "how's your mom doing",
+        "kestrel gate was locked again",
+        "told the owner of kestrel i would call him sometime",
+        "kestrel stinks of hog manure",
+        "summary of the coop meeting is on the counter",
+    ],
+)
+def test_talk_asks_nothing(text: str) -> None:
+    assert not [command for command in _asked(text) if command.kind != "choose"]
+
+
+def test_a_note_is_never_a_wish() -> None:
+    """What was seen or done is told: no words around it make a request of it."""
+    reading = read_note("any word on kestrel? dug 5 plants, 3 white", sent=SENT, fields=FIELDS)
+
+    assert reading.notes and reading.notes[0].females is not None
+
+
+def _line(text: str, language: Language = "en") -> list[wishes.Line]:  # type: ignore[name-defined]
+    said = reader.plainly(text, FIELDS, language)
+    return list(sentences(said, SENT, FIELDS))
+
+
+def _likely(text: str) -> dict[str, float]:
+    (line,) = _line(text)
+    return dict(zip(KINDS, weigh(signs_of(line.ps, "en"), wishes.learned()), strict=True))
+
+
+def test_likelihoods_add_up_and_say_how_sure_it_is() -> None:
+    sure, unsure = _likely("what is due today"), _likely("kestrel kestrel whatever")
+
+    assert math.isclose(sum(sure.values()), 1.0)
+    assert max(sure, key=sure.__getitem__) == "due" and sure["due"] > wishes.CHANGED
+    assert all(unsure[kind] < wishes.SHOWN for kind in KINDS if kind != "none")
+
+
+def test_a_name_a_number_and_a_day_stand_for_any() -> None:
+    (one,), (other,) = _line("push kestrel back 3 days to friday"), _line("push dry creek back 5 days to monday")
+
+    assert signs_of(one.ps, "en") == signs_of(other.ps, "en")
+
+
+@pytest.mark.parametrize("sure", [True, False])
+def test_what_changes_something_must_be_surer(monkeypatch: pytest.MonkeyPatch, sure: bool) -> None:
+    (line,) = _line("zorch kestrel please")
+    between = (wishes.SHOWN + wishes.CHANGED) / 2
+    likely = 0.95 if sure else between
+    weight = 100 * math.log(likely / ((1 - likely) / (len(KINDS) - 1))) / scale_of(signs_of(line.ps, "en"))
+    weights = Weights({"1 zorch": {KINDS.index("mute"): weight}})
+    monkeypatch.setattr(wishes, "learned", lambda: weights)
+
+    assert wishes.settled(line, lambda: False) is sure
+    assert [command.kind for command in line.context.commands] == ["mute"] * sure
+
+
+def test_a_rule_gives_way_only_to_what_is_sure(monkeypatch: pytest.MonkeyPatch) -> None:
+    (line,) = _line("zorch kestrel please")
+    signs = {"1 zorch": {KINDS.index("history"): 9000.0}}
+
+    def settled(kind: str, weights: Weights) -> list[str]:
+        line.context.commands.clear()
+        monkeypatch.setattr(wishes, "learned", lambda: weights)
+        assert wishes.settled(line, lambda: line.emit(kind, field="kestrel"))
+        return [command.kind for command in line.context.commands]
+
+    assert settled("state", Weights({})) == ["state"]
+    assert settled("state", Weights(signs)) == ["history"]
+    assert settled("mute", Weights(signs)) == ["mute"]
+
+
+def test_what_needs_a_field_and_has_none_stays_what_it_was(monkeypatch: pytest.MonkeyPatch) -> None:
+    (line,) = _line("zorch the thing")
+    monkeypatch.setattr(wishes, "learned", lambda: Weights({"1 zorch": {KINDS.index("history"): 9000.0}}))
+
+    assert not wishes.settled(line, lambda: False)
+    assert not line.context.commands
+
+
+def test_words_are_learned_and_written_down() -> None:
+    """A handful of sentences is enough to tell made-up words apart; what is kept on paper weighs the same."""
+    luck = random.Random(3)
+    rows = [f"{kind}\t{word} {{f}} {tail}" for kind, word in (("mute", "blurk"), ("history", "womp"), ("none", "plin"))
+            for tail in ("now", "please", "again", "")]  # fmt: skip
+    told = [(n, way) for n, row in enumerate(rows) for way in of_way(row, "en", "Kestrel", luck)]
+    learned = [Example(signs, kind, n) for n, (signs, kind) in told]
+    weights = learn(learned)
+    (line,) = _line("womp dry creek pls")
+    likely = weigh(signs_of(line.ps, "en"), weights)
+
+    assert KINDS[max(range(len(KINDS)), key=likely.__getitem__)] == "history"
+    assert spelled(weights).count("\n") == len(weights.signs) + 2
+    assert len(list(parted(learned, parts=2))) == 2
+
+
+def test_sentences_of_a_message_are_learned_by_what_they_ask() -> None:
+    row = {
+        "text": "Kestrel 5 plants 2 white. Show me the chart for dry creek",
+        "sent": "2026-07-08",
+        "fields": ["Kestrel", "Dry Creek"],
+        "reading": {"notes": [{"field": "kestrel"}], "commands": [{"kind": "picture", "field": "dry creek"}]},
+    }
+
+    assert {KINDS[kind] for _, kind in of_corpus(row)} == {"picture"}
+
+
+@pytest.mark.parametrize("language", ["en", "es", "pt"])
+def test_the_lists_of_ways_hold_each_kind_and_no_sentence_twice(language: Language) -> None:
+    rows = [row.split("\t") for row in (WAYS / f"{language}.tsv").read_text("utf-8").splitlines()]
+
+    assert all(len(row) == 2 and row[0] in KINDS for row in rows)
+    assert {row[0] for row in rows} == set(KINDS)
+    assert len({row[1].lower() for row in rows}) == len(rows)
