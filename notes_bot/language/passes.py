@@ -37,7 +37,7 @@ from notes_bot.language.marks import mark_plants, nth_plants, raised_letters
 from notes_bot.language.pieces import Piece
 from notes_bot.language.place_lists import places_listed
 from notes_bot.language.scan import NTH_ENDS
-from notes_bot.language.sentences import counted_there, places_first, shades_said
+from notes_bot.language.sentences import counted_there, each_of_shades, places_first, seed_ahead, shades_said
 from notes_bot.language.shares import shared
 from notes_bot.language.tokens import Draft
 from notes_bot.language.unsaid import (
@@ -52,6 +52,7 @@ from notes_bot.language.unsaid import (
     headings,
     loosened,
     none_of_dug,
+    none_twice,
     plants_again,
     roots_of_the_rest,
     shade_behind,
@@ -108,6 +109,11 @@ def _fields(walk: Callable[[list[Piece], Table, tuple[str, ...]], list[Piece]]) 
     return lambda draft, made: walk(draft.pieces, made, draft.fields)
 
 
+def _text(walk: Callable[[list[Piece], Table, str], list[Piece]]) -> Walk:
+    """A walk that minds how words are written."""
+    return lambda draft, made: walk(draft.pieces, made, draft.text)
+
+
 def _right(draft: Draft, made: Table) -> list[Piece]:
     """What was put right, its slips told."""
     pieces, slips = put_right(draft.pieces, made)
@@ -131,6 +137,7 @@ PASSES = (
     Pass(_fields(places_listed), (OneOf("SPOT CHECK range ratio series", "direction", texts="a n s e w"),)),
     Pass(_shape(raised_letters), (OneOf("number"), OneOf(texts="a o"))),
     Pass(_shape(nth_plants), (OneOf("nth NTH ORDINAL"),)),
+    Pass(_shape(none_twice), (OneOf("NONE"), OneOf(texts=","))),
     Pass(_shape(ends_in_zero), (OneOf("NONE"),)),
     Pass(_shape(spoken_lists), (OneOf("NONE"),)),
     Pass(_words(number_words), (OneOf("NUMBER_WORD", "one_of between couple"),)),
@@ -139,7 +146,9 @@ PASSES = (
     Pass(_words(planted_days), (OneOf("range", "planted_short"),)),
     Pass(_right, (OneOf("number stage"), OneOf(begun="repairs spoken_repair"))),
     Pass(_words(next_looks), (OneOf("day"), OneOf("LOOK", "tries"))),
-    Pass(_words(places_first), (OneOf("PLANTS DUG"), OneOf("SPOT"), OneOf(manners="at lies_by"))),
+    Pass(_text(places_first), (OneOf("PLANTS DUG"), OneOf("SPOT TOP", "at lies_by place_lead"))),
+    Pass(_words(seed_ahead), (OneOf("RESISTANCE SOURCE VARIETY"), OneOf("PLANTS"), OneOf(texts=":"))),
+    Pass(_shape(each_of_shades), (OneOf("EACH"), OneOf("COLOUR"), OneOf(texts="/"))),
     Pass(_words(counted_there), (OneOf("TOTAL"), OneOf("COLOUR"), OneOf(manners="who_counts"))),
     Pass(_words(shades_said), (OneOf("COLOUR"), OneOf(manners="shade_lead"))),
     Pass(_words(halves), (OneOf(manners="half_word"),)),

@@ -2503,7 +2503,11 @@ class Senses:
         """Is the tool what its clause speaks of ("la pala quedó en casa"), and not what was dug with?"""
         behind = self.at(self.i + 1)
         told = behind is not None and behind.kind == "word" and self.made.has("tool_is", behind.text)
-        return told and not is_any(behind, ("DUG", "SOAKED", "PLANTS"))
+        used = is_any(behind, ("LINK",)) and any(
+            beyond is not None and self.made.has("tool_used", beyond.text)
+            for beyond in (self.at(self.i + 1), self.at(self.i + 2))
+        )
+        return told and not used and not is_any(behind, ("DUG", "SOAKED", "PLANTS"))
 
     def _denied_before(self) -> bool:
         """Do the few words before deny it ("couldnt get a spade in")?"""

@@ -10,7 +10,7 @@ import itertools
 import re
 
 from notes_bot.language.joining import NOUNS, claims, day_number, is_any, linking, number_like
-from notes_bot.language.pieces import Piece
+from notes_bot.language.pieces import Piece, number_told
 from notes_bot.language.words import Entry, Table, anywhere
 
 _FEMALE = (Entry("FEMALES", "female"),)
@@ -111,6 +111,19 @@ def ends_in_zero(pieces: list[Piece]) -> list[Piece]:
         if listed and is_any(piece, ("NONE",)) and piece.text.startswith("0 "):
             out[n] = Piece("number", "0", piece.start, piece.end, (), 0, piece.spaced)
     return out
+
+
+def none_twice(pieces: list[Piece]) -> list[Piece]:
+    """ "Clean, zero.", "nada, cero": none in two ways is none."""
+    for n in range(1, len(pieces) - 2):
+        first, comma, second = pieces[n : n + 3]
+        zero = is_any(second, ("NONE",)) or number_told(second) == 0
+        told = is_any(first, ("NONE",)) and comma.value == "soft" and zero and first.text != second.text
+        listed = pieces[n - 1].text == "," and (number_like(pieces[n - 2]) or is_any(pieces[n - 2], ("NONE",)))
+        ends = n + 3 >= len(pieces) or pieces[n + 3].kind == "line" or pieces[n + 3].value == "hard"
+        if told and ends and not listed:
+            return [*pieces[: n + 1], *none_twice(pieces[n + 3 :])]
+    return pieces
 
 
 def halves(pieces: list[Piece], made: Table) -> list[Piece]:
@@ -241,7 +254,7 @@ def intended(pieces: list[Piece], made: Table) -> list[Piece]:
         if done > n and done < len(pieces) and number_like(pieces[done]) and ends:
             got = pieces[done]
             out += [p for p in pieces[n:done] if is_any(p, ("DUG", "TOOL")) or p.kind == "break"]
-            out.append(_in_figures(got))
+            out.append(in_figures(got))
             out.append(Piece("word", "", got.end, got.end, _PLANT))
             n = done + 1
     return out
@@ -295,7 +308,7 @@ def _until_day(pieces: list[Piece], n: int, made: Table) -> tuple[int, int, Piec
     return 0, 0, None
 
 
-def _in_figures(piece: Piece) -> Piece:
+def in_figures(piece: Piece) -> Piece:
     """A number told as a word as a number; a number or a range as it is."""
     word = piece.types.get("NUMBER_WORD")
     if word is None:
@@ -349,7 +362,7 @@ def dug_in_all(pieces: list[Piece], made: Table) -> list[Piece]:
     for n in range(1, len(pieces) - 1):
         number, total = pieces[n : n + 2]
         apart = pieces[n - 1].kind == "break" and _ends_clause(pieces, n + 2)
-        if not (apart and day_number(_in_figures(number)) and is_any(total, ("TOTAL",))):
+        if not (apart and day_number(in_figures(number)) and is_any(total, ("TOTAL",))):
             continue
         before = [p for p in pieces[:n] if p.kind != "break"]
         counted = any(is_any(p, ("FEMALES", "COLOUR", "NONE")) for p in before)
@@ -359,11 +372,11 @@ def dug_in_all(pieces: list[Piece], made: Table) -> list[Piece]:
         words = (word for p in before[-NAMED_WITHIN:] for word in p.text.split(" "))
         named = any(e.type == "PLANTS" for word in words if len(word) > 2 for e in made.singles.get(word, ()))
         found = [k for k in range(n + 2, len(pieces) - 1) if _found_number(pieces, k)]
-        sums = sum(_in_figures(pieces[k]).value for k in found) == _in_figures(number).value
+        sums = sum(in_figures(pieces[k]).value for k in found) == in_figures(number).value
         none = any(is_any(p, ("NONE",)) for p in pieces[n + 2 :])
         if (named and found and not sums) or (none and not found):
             plants = Piece("word", total.text, total.start, total.end, _PLANT, None, total.spaced)
-            return [*pieces[:n], _in_figures(number), plants, *pieces[n + 2 :]]
+            return [*pieces[:n], in_figures(number), plants, *pieces[n + 2 :]]
     return pieces
 
 
@@ -373,7 +386,7 @@ NAMED_WITHIN = 10
 
 def _found_number(pieces: list[Piece], k: int) -> bool:
     """A number of females or of a color, in figures or told as a word."""
-    whole = number_like(pieces[k]) and isinstance(_in_figures(pieces[k]).value, int)
+    whole = number_like(pieces[k]) and isinstance(in_figures(pieces[k]).value, int)
     return whole and is_any(pieces[k + 1], ("COLOUR", "FEMALES"))
 
 
@@ -419,18 +432,18 @@ def headings(pieces: list[Piece], made: Table) -> list[Piece]:
         if sign == "=" and is_any(piece, ("COLOUR",)) and (numbered or is_any(before, NOUNS)):
             out.append(Piece("break", ",", piece.start, piece.start, (), "soft"))  # "4 plants white=6 yellow=2"
         if numbered and (end := _of_the_sort(pieces, n, made)):
-            out[-1] = _in_figures(out[-1])
+            out[-1] = in_figures(out[-1])
             skip = end
             continue  # "four of the little white ones"
         sized = numbered and is_any(behind, ("COLOUR",)) and not is_any(piece, ("COLOUR", "PLANTS", "UNIT"))
         if sized and made.has("size", piece.text):
-            out[-1] = _in_figures(out[-1])
+            out[-1] = in_figures(out[-1])
             continue  # "two little white ones"
         if behind is not None and _times(pieces, n):
             out.append(Piece("word", "", piece.start, piece.end, _EACH))  # "2 white x 6 plants"
             continue
         if not counted and _washed(pieces, n):
-            out += [_in_figures(piece), Piece("word", "", piece.end, piece.end, _PLANT)]
+            out += [in_figures(piece), Piece("word", "", piece.end, piece.end, _PLANT)]
             continue
         out.append(piece)
         stops = behind is not None and behind.kind == "break" and day_number(piece)
@@ -504,8 +517,8 @@ def _labelled_plants(pieces: list[Piece]) -> list[Piece]:
         if not signs or not number_like(number) or not is_any(pieces[n - 1], ("FIELD", "SPOT", "CHECK")):
             continue
         listed = list(itertools.takewhile(lambda p: number_like(p) or p.text == ",", pieces[n + 4 :]))
-        if sum(number_like(p) for p in listed) == _in_figures(number).value:
-            told = [_in_figures(number), Piece("word", "", number.end, number.end, _PLANT)]
+        if sum(number_like(p) for p in listed) == in_figures(number).value:
+            told = [in_figures(number), Piece("word", "", number.end, number.end, _PLANT)]
             return [*pieces[:n], *told, *pieces[n + 3 :]]
     return pieces
 
@@ -603,7 +616,7 @@ def by_their_color(pieces: list[Piece], made: Table) -> list[Piece]:
             if said and k and (number_like(out[k - 1]) or is_any(out[k - 1], ("FEMALES",))):
                 whole = k - 1 if number_like(out[k - 1]) else k - 2
                 if whole >= 0 and number_like(out[whole]):
-                    out[whole:] = [_in_figures(out[whole])]  # "one and .." was left a word
+                    out[whole:] = [in_figures(out[whole])]  # "one and .." was left a word
         out.append(piece)
     return out
 
@@ -619,7 +632,7 @@ def among_colors(pieces: list[Piece], made: Table) -> list[Piece]:
             out += pieces[n + 1 : end]
             n = end
         elif number is not None and number_like(number) and not claims(pieces, end + 1):
-            out += [_in_figures(number), *pieces[n + 1 : end]]
+            out += [in_figures(number), *pieces[n + 1 : end]]
             n = end + 1
         else:
             out.append(pieces[n])
@@ -655,10 +668,10 @@ def shade_behind(pieces: list[Piece], made: Table) -> list[Piece]:
             labelled = k > 1 and is_any(out[k - 2], ("PLANTS",)) and not (k > 2 and number_like(out[k - 3]))
             dug = labelled or (k > 1 and is_any(out[k - 2], ("DUG",)))  # "plantas 1", "saqué 4 nomás"
             told = number is not None and number_like(number) and not dug
-            value = _in_figures(number).value if number is not None else None
+            value = in_figures(number).value if number is not None else None
             few = value == 1 if lone else both and value in _FEW and not (k > 1 and _in_a_list(out, k - 2))
             if apart and told and few and number is not None:
-                out[k - 1 :] = [_in_figures(number)]
+                out[k - 1 :] = [in_figures(number)]
         out.append(piece)
     return out
 
@@ -742,7 +755,7 @@ def plants_again(pieces: list[Piece], made: Table) -> list[Piece]:
     for n, piece in enumerate(pieces):
         if n - 1 in more:
             continue  # "5 more by the fence line"
-        out.append(_in_figures(piece) if n in more else piece)
+        out.append(in_figures(piece) if n in more else piece)
         if n in dug:
             out.append(Piece("word", "", piece.end, piece.end, _PLANT))
             continue
@@ -790,17 +803,17 @@ def _others_dug(pieces: list[Piece], made: Table) -> list[Piece]:
         if n <= skip:
             continue
         number = pieces[n + 1] if n + 1 < len(pieces) else None
-        if number is None or not made.has("another_before", piece.text) or not day_number(_in_figures(number)):
+        if number is None or not made.has("another_before", piece.text) or not day_number(in_figures(number)):
             out.append(piece)
             continue
         named = is_any(pieces[n + 2] if n + 2 < len(pieces) else None, ("PLANTS",))
         if not any(p.types.keys() & {"DUG", "PLANTS"} for p in out):
             out.append(piece)
         elif named:
-            out.append(_in_figures(number))
+            out.append(in_figures(number))
             skip = n + 1
         elif not claims(pieces, n + 2) and _another_place(pieces, n, n + 2, made):
-            out += [_in_figures(number), Piece("word", "", number.end, number.end, _PLANT)]
+            out += [in_figures(number), Piece("word", "", number.end, number.end, _PLANT)]
             skip = n + 1
         else:
             out.append(piece)
@@ -809,7 +822,7 @@ def _others_dug(pieces: list[Piece], made: Table) -> list[Piece]:
 
 def _more_dug(pieces: list[Piece], n: int, made: Table) -> bool:
     """ "Dug 5 by the drive .. then 5 more over by the fence line", "no fundo mais 5": more plants, at another place."""
-    if not made.has("more_word", pieces[n + 1].text) or not day_number(_in_figures(pieces[n])):
+    if not made.has("more_word", pieces[n + 1].text) or not day_number(in_figures(pieces[n])):
         return False
     before = any("DUG" in p.types or "PLANTS" in p.types for p in pieces[:n])
     return before and _another_place(pieces, n, n + 2, made)
