@@ -11,10 +11,10 @@ from functools import cache
 from itertools import pairwise
 from typing import TYPE_CHECKING, Any
 
-from notes_bot.language.days import UNIT_DAYS, DayWritten, coming_day
+from notes_bot.language.days import UNIT_DAYS, DayWritten, coming_day, past_day
 from notes_bot.language.joining import day_words, is_any, linking, number_words, stage_words, until_days
 from notes_bot.language.naming import Names, crew_of, written
-from notes_bot.language.scan import fold
+from notes_bot.language.scan import fold, scan
 from notes_bot.language.shares import told_as_share
 from notes_bot.language.words import Table, anywhere, is_field_word, table
 from notes_bot.model import Language
@@ -32,6 +32,8 @@ PRINTED_BEHIND = 5
 """Words behind a picture in which it is told where it is printed (judgement)."""
 LONGEST_CLAUSE = 20
 """Pieces of the longest clause that asks (judgement)."""
+NOTE_BEHIND = 120
+"""Characters behind a heading in which its note begins (judgement)."""
 LONGEST_LINE = 60
 """Pieces of the longest sentence in which a clause that asks is looked for (judgement)."""
 OPENING = 5
@@ -564,7 +566,7 @@ def asked(line: Line, named: Piece | None = None, before: tuple[list[Piece], ...
         found = None if parts is None else parts.wanted() if sure else parts.asked()
         if found is None and n == 1 and parts is not None and not sure:
             found = _moved_behind_name(line, clauses)
-        if found is None:
+        if found is None or (found.kind == "move" and "date" in found.args and _heads_a_note(line)):
             continue
         others = [other for m, other in enumerate(clauses) if m != n]
         if sure and found.kind in _OF_NO_FIELD and not any(_of_field(p) for other in others for p in other):
@@ -580,6 +582,24 @@ def asked(line: Line, named: Piece | None = None, before: tuple[list[Piece], ...
         beside = [*clauses[:n], *(clauses[n + 1 :] if sure else [])]  # "earlier findings, cedar slough"
         return _emit(line, part, found, beside, named)
     return False
+
+
+def _heads_a_note(line: Line) -> bool:
+    """ "Kestrel, visit of 7/8. R2. 6 plants dug .." sent on that day: it has been, and a note stands behind it."""
+    context, made = line.context, line.made
+    nouns = [n for n, piece in enumerate(line.ps) if made.has("day_word", piece.text)]
+    n = nouns[0] + 1 if nouns else len(line.ps)
+    while n < len(line.ps) and line.ps[n].kind == "word" and linking(line.ps[n]):
+        n += 1
+    if n >= len(line.ps) or line.ps[n].kind != "day" or line.asked:
+        return False
+    day: DayWritten = line.ps[n].value
+    if day.first is None or past_day(day, context.sent, context.language, context.day_first).day is None:
+        return False
+    told = scan(context.text[line.end : line.end + NOTE_BEHIND])
+    counted = any(x.kind == "number" for x in told)
+    dug = ("PLANTS", "DUG", "TOOL")
+    return counted and any(e.type in dug for x in told for e in made.singles.get(x.text, ()))
 
 
 def _moved_behind_name(line: Line, clauses: list[list[Piece]]) -> Asked | None:

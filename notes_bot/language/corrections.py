@@ -174,9 +174,11 @@ def _excuses(clause: list[Piece], made: Table) -> bool:
 def _stands_for_note(line: list[Piece], n: int, made: Table) -> bool:
     """ "That kestrel one was 5 plants": a word for the note behind the field's name, and no number."""
     piece = line[n]
-    if not 0 < n < len(line) - 1 or "FIELD" not in line[n - 1].types or "NUMBER_WORD" not in piece.types:
+    if not 0 < n < len(line) - 1 or "NUMBER_WORD" not in piece.types or piece.types["NUMBER_WORD"].value != "1":
         return False
-    return piece.types["NUMBER_WORD"].value == "1" and made.has("is_word", line[n + 1].text)
+    pointed = n > 1 and not line[n - 1].types and made.has("points_to", line[n - 2].text)  # "that widows one was .."
+    verb = made.has("is_word", line[n + 1].text) or made.has("note_has", line[n + 1].text)
+    return verb and ("FIELD" in line[n - 1].types or pointed)
 
 
 def _without_mail(after: list[Piece], made: Table) -> list[Piece]:

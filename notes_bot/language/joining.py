@@ -628,6 +628,8 @@ def _numeric(pieces: list[Piece], i: int, made: Table) -> bool:
         k = i + 3 + (i + 3 < len(pieces) and pieces[i + 3].text == ",")
         if is_any(pieces[k] if k < len(pieces) else None, ("DUG", "HAD")):
             return True  # "five of those, dug", "two of them had females"
+    if _of_a_shape(pieces, i, made):
+        return False
     if made.has("careful", pieces[i].text):
         sized = neighbour_index(pieces, i, 1)
         if sized is not None and made.has("size", pieces[sized].text) and sized + 1 < len(pieces):
@@ -685,6 +687,19 @@ def _numeric(pieces: list[Piece], i: int, made: Table) -> bool:
         return True  # "sanga 6 brancas, buritizal zero"
     alone = before is None and after is None
     return alone and int(pieces[i].types["NUMBER_WORD"].value) < 40
+
+
+def _of_a_shape(pieces: list[Piece], i: int, made: Table) -> bool:
+    """ "Yellow in one big patch": an article before a patch or ring and the words for its size, and no plants."""
+    if not made.has("careful", pieces[i].text):
+        return False
+    for piece in pieces[i + 1 : i + 4]:
+        top = piece.types.get("TOP")
+        if top is not None and top.value in ("patch", "ring"):
+            return True
+        if not (made.has("size", piece.text) or "NODULE" in piece.types or (piece.kind == "word" and not piece.types)):
+            return False
+    return False
 
 
 def until_days(pieces: list[Piece], made: Table) -> list[Piece]:

@@ -32,6 +32,8 @@ LIKE_WHOLE = 85.0
 """Likeness from which the word behind a short name belongs to the name ("kestrel botom", judgement)."""
 SHORTEST_SHORT = 4
 """Characters in the shortest writing that may be short for a name (judgement)."""
+MOST_FIELDS = 12
+"""Fields that a day's message may tell of ("two done", judgement); a name may hold a larger number ("the forty")."""
 MOST_OF_HEADING = 24
 """Pieces of a heading above lines of fields (judgement)."""
 LEAST_TITLE = 10
@@ -1058,6 +1060,8 @@ class Names:
             return None
         if self.fields and not known and all(self.made.has("no_name", p.text) for p in self.ps[i:last]):
             return None  # "Fri wrap, 5 pl ea dug. Tower 0."
+        if not known and self._says_how_many(i, last):
+            return None
         everyday = self.fields and not known and last == i + 1 and self.ps[i].text in self.made.plain
         if everyday and is_any(self.at(last), ("DUG", "TOOL")):
             return None  # "everything dug with the spade"
@@ -1114,9 +1118,21 @@ class Names:
     def _story(self, i: int, last: int) -> bool:
         """ "Two reports.", "first time in ..", "heyy": everyday words that name nothing."""
         words = self.ps[i:last]
+        if self._says_how_many(i, last):
+            return True
         if any("TEXT" in p.types for p in words):
             return all("TEXT" in p.types or self._story_word(p) for p in words)  # "Two fields done."
         return all(self.made.has("no_name", p.text) or "NUMBER_WORD" in p.types for p in words)
+
+    def _says_how_many(self, i: int, last: int) -> bool:
+        """ "Two done yesterday, 5 plants each.", "Both done, all dug.": how many fields a message tells of."""
+        words = self.ps[i:last]
+        numbers = [p.types["NUMBER_WORD"].value for p in words if "NUMBER_WORD" in p.types]
+        few = all(str(number).isdecimal() and 1 < int(number) <= MOST_FIELDS for number in numbers)
+        counted = bool(numbers) or any(self.made.has("for_both", p.text) for p in words)
+        manners = ("did_fields", "done_fields", "for_both", "for_all", "no_name")
+        told = all("NUMBER_WORD" in p.types or any(self.made.has(m, p.text) for m in manners) for p in words)
+        return few and counted and told
 
     def _story_word(self, piece: Piece) -> bool:
         return self.made.has("no_name", piece.text) or self.made.has("no_place", piece.text)

@@ -153,7 +153,7 @@ PASSES = (
     Pass(_words(shades_said), (OneOf("COLOUR"), OneOf(manners="shade_lead"))),
     Pass(_words(halves), (OneOf(manners="half_word"),)),
     Pass(_words(compared), (OneOf(manners="compared_with"),)),
-    Pass(_words(shared), (OneOf("HAD FEMALES NONE", "infest_word"),)),
+    Pass(_words(shared), (OneOf("HAD FEMALES NONE", "infest_word negative_word"),)),
     Pass(_words(loosened), (OneOf(manners="eased_verb"),)),
     Pass(_words(each_of_them), (OneOf("PLANTS"), OneOf("HAD"))),
     Pass(

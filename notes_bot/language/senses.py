@@ -1896,6 +1896,8 @@ class Senses:
         if self._closes_a_list():
             self._emit("MOSTLY", "all", piece.start, piece.start)
             return self._shade()  # "0 0 3 1 0; W."
+        if self.entry.value == "yellow" and not self.is_number(before) and not listed and self._on_top():
+            return self.take("LEAF", "yellow")  # "stunted patch the size of a barn, yellow on top too"
         edges = (self.at(self.i - 1), self.at(self.i + 1))
         if len(piece.text) == 1 and [p.text if p is not None else "" for p in edges] == ["(", ")"]:
             return self.take()  # "2 3 2 6 1 (w)"
@@ -1955,6 +1957,12 @@ class Senses:
         if self.unknown(after) or (self.unknown(before) and self.lead in ("", "link")):
             return self.text()
         return self.take()
+
+    def _on_top(self) -> bool:
+        """ "(Yellow) on top": right behind the word at hand, and no letter."""
+        top = self.at(self.i + 1)
+        below = top.types.get("BELOW") if top is not None else None
+        return below is not None and below.value == "top" and len(self.piece.text) > 2
 
     def _road(self, number: Piece | None) -> bool:
         """ "Passei pela BR 163": two capitals behind a little word, a large number behind them."""
@@ -2338,7 +2346,11 @@ class Senses:
             self.is_number(p) or p.kind == "series" or is_any(p, ("COLOUR", "FEMALES", "NODULES", "NONE", "MOSTLY"))
             for p in around
         )
-        return self.take() if counted or self.colon_at(self.i + 1) else 0
+        heads = self.colon_at(self.i + 1)
+        plants = self.last_is("PLANTS", "DUG", "TOOL") or [w.type for w in self.out[-2:]] == ["DUG", "NUMBER"]
+        if heads and self.i + 2 in self.found and plants:
+            return self.text()  # "5 plants each: kestrel 4 white, tinkers none": so many in each field
+        return self.take() if counted or heads else 0
 
     def _each_of_a_color(self) -> int:
         """ "2 per plant white": the number counts the color behind, which no other number claims."""
@@ -2659,6 +2671,21 @@ class Senses:
         return 0
 
     def as_spot(self) -> int:
+        """A place of the field, when counts follow it; of none a word for its plants may tell how they look."""
+        return self._as_place() or self._looks_told_as_place()
+
+    def _looks_told_as_place(self) -> int:
+        """ "A ring of (stunted) yellow beans by the oak": no counts follow, so the color is that of the plants."""
+        words = self.piece.text.split(" ")
+        if self.entry.value != "bad" or len(words) != 2 or set(self.piece.types) != {"SPOT"} or self.last_is("NUMBER"):
+            return 0
+        entries = [(entry.type, entry.value) for word in words for entry in self.made.singles.get(word, ())]
+        for type_, value, told in (("COLOUR", "yellow", "LEAF"), ("TOP", "stunted", "TOP")):
+            if (type_, value) in entries:
+                return self._emit(told, value, self.piece.start, self.piece.end)
+        return 0
+
+    def _as_place(self) -> int:
         """A place of the field, when counts follow it."""
         i, piece = self.i, self.piece
         if self.last_is("CHECK") and self.lead == "":
@@ -3381,6 +3408,8 @@ class Senses:
             return 0  # "did not even get out of the truck"
         if not self.has("weak"):
             return self.take()
+        if self.entry.value == "stunted" and self._too_small_to_dig():
+            return self.text()
         if self.has("all_well"):
             named = self.first_name < self.i
             return self.take() if named and (self.after is None or self.after.kind in ("break", "line")) else 0
@@ -3389,7 +3418,10 @@ class Senses:
             return 1  # "few small nods": said of the nodules, and nothing we keep
         if beside == "ROOT":
             return self.take("ROOT", "stubby") if self.entry.value == "stunted" else 0
-        if beside == "LEAF" or (self.entry.value == "patch" and self.last_is("LEAF")):
+        tied = (
+            self.lead == "link" and self.ps[self.i - 1].text in joints() and self.entry.value in ("stunted", "uneven")
+        )
+        if beside == "LEAF" or (self.last_is("LEAF") and (self.entry.value == "patch" or tied)):  # "amarelas e baixas"
             return self.take()
         pair, shade = self.at(self.i + 1), self.at(self.i + 2)
         whole = (
@@ -3405,6 +3437,12 @@ class Senses:
         plants = is_any(noun, ("PLANTS",)) and not counted and self.near_after is None  # "pés baixinhos"
         alone = (self.near_before is None or plants) and self.near_after is None
         return self.take() if alone and self.entry.value in ("stunted", "uneven", "patch") else 0
+
+    def _too_small_to_dig(self) -> bool:
+        """ "We did not dig, the plants are too small": a reason to wait, and nothing that stunts them."""
+        beside = [piece.text for piece in (self.ps[max(0, self.i - 1) : self.i] + self.ps[self.i + 1 : self.i + 2])]
+        said = any(self.made.has("too_word", word) for word in beside)
+        return said and any("NOT_LOOKED" in piece.types for piece in self.ps)
 
     def _against_outside(self) -> bool:
         """ "En el anillo 4 pl 26 bl, afuera 4 pl 2 bl": plants and a color behind the ring, and behind "outside"."""

@@ -25,7 +25,8 @@ _FEMALES = frozenset({"FEMALES", "TOO_MANY"})
 
 def shared(pieces: list[Piece], made: Table) -> list[Piece]:
     """The pieces with every share of the plants as "2 of 6 plants infested"."""
-    if not any(p.types.keys() & {"HAD", "FEMALES", "NONE"} or made.has("infest_word", p.text) for p in pieces):
+    words = ("infest_word", "negative_word")
+    if not any(p.types.keys() & {"HAD", "FEMALES", "NONE"} or any(made.has(w, p.text) for w in words) for p in pieces):
         return pieces
     dug = {count_told(p) for p, q in itertools.pairwise(pieces) if is_any(q, ("PLANTS", "DUG"))}
     dug |= {count_told(q) for p, q in itertools.pairwise(pieces) if is_any(p, ("PLANTS", "DUG"))}
@@ -101,10 +102,11 @@ def _of_so_many(pieces: list[Piece], n: int, made: Table) -> tuple[int, int, int
     k += plants
     end = _had_some(pieces, k, made)
     clean = k
-    while (piece := _at(pieces, clean)) is not None and piece.kind == "word" and linking(piece):
+    while (piece := _at(pieces, clean)) is not None and piece.kind == "word" and (linking(piece) or _had(piece)):
         clean += 1
-    if end is None and 0 < some < whole and is_any(piece, ("NONE",)) and _ends(_at(pieces, clean + 1)):
-        return whole - some, whole, clean + 1  # "5 of 6 plants clean": one was not
+    without = clean + (piece is not None and (is_any(piece, ("NONE",)) or made.has("negative_word", piece.text)))
+    if end is None and 0 < some <= whole and without > clean and _ends(_at(pieces, without)):
+        return whole - some, whole, without  # "5 of 6 plants clean": one was not; "5 of 5 clean": none was
     plain = not between and not made.has("share_in", of.text)
     return None if end is None or (plain and plants and some) else (some, whole, end)
 
@@ -198,6 +200,12 @@ def _is_infested(piece: Piece, made: Table) -> bool:
     """Is it a word for plants that have females?"""
     had = piece.types.get("HAD")
     return made.has("infest_word", piece.text) or (had is not None and had.value == "infested")
+
+
+def _had(piece: Piece) -> bool:
+    """ "(5 of 5) had (none)": a word for having, and none for females found."""
+    had = piece.types.get("HAD")
+    return had is not None and had.value != "infested"
 
 
 def _ends(piece: Piece | None) -> bool:
