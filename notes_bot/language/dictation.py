@@ -217,6 +217,24 @@ def _heard(language: Language) -> dict[str, int]:
     return {word: number for number in reversed(HEARD) for word in traits.get(f"heard_{number}", ())}
 
 
+def heard_units(draft: Draft, made: Table) -> list[Piece]:
+    """ "Twenty won white", "thirty ate yellow": a unit behind its ten as it is heard, told in the answer."""
+    ps = draft.pieces
+    out = list(ps)
+    for n in range(1, len(ps) - 1):
+        ten = ps[n - 1].types.get("NUMBER_WORD")
+        unit = heard_number(made, ps[n].text)
+        tens = ten is not None and str(ten.value) in _SPOKEN_TENS
+        if unit and tens and ps[n + 1].types.keys() & {"COLOUR", "FEMALES", "PLANTS"}:
+            said = Entry("NUMBER_WORD", str(unit))
+            out[n] = Piece("word", ps[n].text, ps[n].start, ps[n].end, (said,), None, ps[n].spaced)
+            draft.slips.append(Slip("near_word", str(unit), ps[n].start, ps[n].end))
+    return out
+
+
+_SPOKEN_TENS = frozenset(str(ten) for ten in range(20, 100, 10))
+
+
 def heard_stages(draft: Draft, made: Table) -> list[Piece]:
     """ "Stage V for", "beans are at are one": stages as they are heard, told in the answer."""
     if not made.traits.get("heard_r"):

@@ -538,7 +538,7 @@ class Names:
             return True
         if finding and self.led_first and self._told_at(i):
             return True  # "all by spade in kestrel six plants .. fifteen white in cedar slough six plants .."
-        if self._gone_to(i) or (finding and (self._and_the(i) or self._and_at(i))):
+        if self._gone_to(i) or self._and_staged(i) or (finding and (self._and_the(i) or self._and_at(i))):
             return True
         if finding and (self._led_sentence(i) or self._dug_at(i)):
             return True
@@ -554,6 +554,12 @@ class Names:
         while is_any(self.at(k), ("LINK",)) and k < i + 4:
             k += 1
         return gone and (is_any(self.at(k), ("DUG", "NOT_LOOKED")) or self._data_from(k))
+
+    def _and_staged(self, i: int) -> bool:
+        """ "Nuss South V1 and Nuss North V2. Not dug.": each field joined with its own stage."""
+        kinds = [getattr(self.at(k), "kind", "") for k in (i - 2, i + 1)]
+        joint = self.at(i - 1)
+        return kinds == ["stage", "stage"] and joint is not None and joint.text in joints() | {","}
 
     def _and_the(self, i: int) -> bool:
         """ "Olhei a coxilha (8 pés, 5 brancas) e o açude (4 pés, nada)": joined with its article, a note behind it."""

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 import re
 from bisect import bisect_right
 from dataclasses import replace
@@ -1471,7 +1472,9 @@ class NoteMaker:
         start = max(before.end if before is not None and before.kind != "text" else 0, fact.start - 30)
         said = re.split(r"[.;,!\n]", self.context.text[start : fact.end])[-1]
         words = {x.text for x in scan(said)}
-        behind = {x.text for x in scan(re.split(r"[.;,!\n]", self.context.text[fact.end : fact.end + 20])[0])[:3]}
+        said_behind = re.split(r"[.;,!\n]", self.context.text[fact.end : fact.end + 20])[0]
+        told = itertools.takewhile(lambda x: not self.table.has("contrast", x.text), scan(said_behind)[:3])
+        behind = {x.text for x in told}  # "cysts yes (but no count)"
         if behind & self.table.traits["seen_behind"]:
             words |= {"there", *(behind & anywhere("not_word"))}
         return bool(words & {*self.table.traits["seen"], "there"}) and not words & anywhere("not_seen")

@@ -12,7 +12,7 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from functools import cache, cached_property
 
-from notes_bot.language.dictation import heard_stages
+from notes_bot.language.dictation import heard_stages, heard_units
 from notes_bot.language.groups import grouped
 from notes_bot.language.joining import (
     acidity_apart,
@@ -37,6 +37,13 @@ from notes_bot.language.marks import mark_plants, nth_plants, raised_letters
 from notes_bot.language.pieces import Piece
 from notes_bot.language.place_lists import places_listed
 from notes_bot.language.scan import NTH_ENDS
+from notes_bot.language.second_thoughts import (
+    fields_put_right,
+    lists_put_right,
+    nth_told_first,
+    seen_apart,
+    shades_denied,
+)
 from notes_bot.language.sentences import counted_there, each_of_shades, places_first, seed_ahead, shades_said
 from notes_bot.language.shares import shared
 from notes_bot.language.tokens import Draft
@@ -122,6 +129,10 @@ def _right(draft: Draft, made: Table) -> list[Piece]:
 
 
 PASSES = (
+    Pass(fields_put_right, (OneOf("FIELD+"), OneOf(begun="repairs spoken_repair meant_instead"))),
+    Pass(nth_told_first, (OneOf("FIELD+"), OneOf("NTH ORDINAL"))),
+    Pass(seen_apart, (OneOf("DUG TOOL"), OneOf("COLOUR FEMALES"), OneOf(manners="noun_one", begun="there_is"))),
+    Pass(shades_denied, (OneOf("COLOUR"), OneOf("NONE", begun="denies_one"))),
     Pass(_words(keyed), (OneOf(texts=": ="),)),
     Pass(_words(acidity_apart), (OneOf("PH POTASSIUM"),)),
     Pass(_shape(labelled), (OneOf(texts=": ="), OneOf("PLANTED LOOK ENTRY SOURCE ROOTS NODULES TOPS"))),
@@ -140,10 +151,13 @@ PASSES = (
     Pass(_shape(none_twice), (OneOf("NONE"), OneOf(texts=","))),
     Pass(_shape(ends_in_zero), (OneOf("NONE"),)),
     Pass(_shape(spoken_lists), (OneOf("NONE"),)),
+    Pass(heard_units, (OneOf("NUMBER_WORD"), OneOf(manners="heard_1 heard_2 heard_4 heard_8"))),
     Pass(_words(number_words), (OneOf("NUMBER_WORD", "one_of between couple"),)),
+    Pass(_words(acidity_apart), (OneOf("PH POTASSIUM"),)),
     Pass(_words(day_words), (OneOf("MONTH WEEKDAY TODAY WEEK_PART ORDINAL nth", "nth_lead"),)),
     Pass(_shape(days_told_once), (OneOf("day"), OneOf("day+", "day_lead"))),
     Pass(_words(planted_days), (OneOf("range", "planted_short"),)),
+    Pass(lists_put_right, (OneOf("number"), OneOf(manners="points_to"), OneOf(begun="is_word should_be"))),
     Pass(_right, (OneOf("number stage"), OneOf(begun="repairs spoken_repair"))),
     Pass(_words(next_looks), (OneOf("day"), OneOf("LOOK", "tries"))),
     Pass(_text(places_first), (OneOf("PLANTS DUG"), OneOf("SPOT TOP", "at lies_by place_lead"))),

@@ -3313,6 +3313,8 @@ class Senses:
 
     def as_same(self) -> int:
         """Same, ditto; not "same spot"."""
+        if self.after is not None and self.made.has("except_word", self.after.text):
+            return self.take()  # "ditto except 4 white"
         return 0 if " " not in self.piece.text and self.unknown(self.after) else self.take()
 
     def as_courtesy(self) -> int:

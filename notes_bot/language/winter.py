@@ -386,7 +386,7 @@ class _Reader:
         numbers = self.numbers()
         if counted is None or not numbers:
             if numbers:
-                return self.complain("lab_what")
+                return not self._tells_soil() and self.complain("lab_what")
             name = self.name()
             if name is None and any(self.line.made.has("arrived_word", word) for word in self.text.split()):
                 return False  # "lab sheets came back"
@@ -419,6 +419,12 @@ class _Reader:
         if self.numbers():
             self.complain("lab_what")
         return True
+
+    def _tells_soil(self) -> bool:
+        """ "Soil test of kestrel came back pH 7.4, K 132": how the soil is, told in a note, and nothing of eggs."""
+        singles = self.line.made.singles
+        words = re.findall(r"[^\W\d]+", fold(self.text))
+        return any(entry.type in ("PH", "POTASSIUM") for word in words for entry in singles.get(word, ()))
 
     def _others(self, told: str | None) -> list[tuple[str, float]]:
         """ "Kestrel 640 eggs per 100 cc, tinkers 5200": other known fields of the line, each with its own number."""
