@@ -6,6 +6,8 @@ from notes_bot.language.joining import is_any
 from notes_bot.language.pieces import Piece
 from notes_bot.language.words import Entry, Table
 
+SAMPLE = "n"
+"""The size of a sample in figures of every language: n = 8."""
 _SIGNS = ("=", ":")
 """Signs between a key and its value."""
 _SAYS_HOW = ("TOOL", "DUG")
@@ -28,7 +30,8 @@ def keyed(pieces: list[Piece], made: Table) -> list[Piece]:
             out.append(pieces[i])
             i += 1
             continue
-        if form and not _starts(out):
+        counts = key.text == SAMPLE and bool(out) and is_any(out[-1], ("PLANTS", "FEMALES"))  # "females n=3"
+        if form and not _starts(out) and not counts:
             out.append(Piece("break", "", key.start, key.start, (), "soft"))  # "p=5 m=pull": no metres
         told, used = _value(key, value, pieces[i + 3 :], made)
         out += told

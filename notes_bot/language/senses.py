@@ -14,6 +14,7 @@ from typing import Any
 from notes_bot.language.days import UNIT_DAYS, DayWritten
 from notes_bot.language.dictation import heard_number
 from notes_bot.language.joining import claims, is_any, linking, neighbour, neighbour_index, number_like
+from notes_bot.language.keyed import SAMPLE
 from notes_bot.language.mending import ordinary
 from notes_bot.language.naming import FieldName, Names, joints, written
 from notes_bot.language.pieces import Piece
@@ -78,8 +79,6 @@ SHORTENED = 4
 """Letters of a word cut short with a stop: "var.", "cult." (judgement)."""
 MOST_BARE_PLANTS = 20
 """Plants a small bare number between a field and a glued count may mean: "tinkers 5 3w" (judgement)."""
-SAMPLE = "n"
-"""The size of a sample in figures of every language: n = 8."""
 MAKERS_LETTERS = range(2, 5)
 """Letters of a maker's short name in the name of a seed (judgement)."""
 _SPOKEN = frozenset("aeiouy")
