@@ -34,6 +34,7 @@ from notes_bot.language.joining import (
     day_words,
     is_any,
     linking,
+    number_like,
     number_words,
     phrase_end,
     stage_words,
@@ -510,10 +511,12 @@ def _without_requests(context: Context, line: list[Piece], before: list[Piece]) 
     rest: list[Piece] = []
     undone = False
     kept = [len(rows) for rows in (context.commands, context.problems, context.remarks)]
-    for sentence in sentences:
+    for sentence, ahead in zip(sentences, [*sentences[1:], []], strict=True):
         content = _content(sentence)
         named = _named_last(rest) or _named_last(before)
-        if content and _both_asked(context, content, named, (before, rest)):
+        if content and _answered(context, content, ahead):
+            rest.extend(sentence)
+        elif content and _both_asked(context, content, named, (before, rest)):
             rest.extend(sentence[-1:] if sentence[-1].kind in ("line", "break") else [])
         elif not (content and Line(context, content).aside(named, (before, rest))):
             rest.extend(sentence)
@@ -529,6 +532,14 @@ def _without_requests(context: Context, line: list[Piece], before: list[Piece]) 
             del rows[size:]  # type: ignore[attr-defined]  # three lists of three kinds
         return line  # "Grange S resistant var? 5 pl 22w"
     return rest
+
+
+def _answered(context: Context, asked: list[Piece], ahead: list[Piece]) -> bool:
+    """ "How many? 31 on 6 plants", "cuántas plantas quería saber el capataz... fueron 8": answered at once."""
+    made = table(context.language)
+    opens = "HOW_MANY" in asked[0].types or asking.opens_with(Line(context, asked), "how_many")
+    told = [p for p in ahead if not (linking(p) or any(made.has(trait, p.text) for trait in ("is_word", "is_now")))]
+    return opens and len(asked) <= LONGEST_HEADING and any(number_like(p) for p in told[:2])
 
 
 def _named_last(pieces: list[Piece]) -> Piece | None:
@@ -658,11 +669,13 @@ class Line:
         return True
 
     def _span_summed(self) -> str | None:
-        """ "Wk digest for my crew", "the digest for the whole season"; ``None`` for the day."""
+        """ "Wk digest for my crew", "the rundown for the whole season"; ``None`` for the day."""
         parts = asking.parts_of(self)
         if parts.says("digest_season"):
             return "season"
-        return "week" if parts.says("digest_word") and parts.says("digest_week") else None
+        if any(is_any(piece, ("TODAY",)) for piece in self.ps) or parts.says("span_day"):
+            return None  # "the summary for today, busy week"
+        return "week" if parts.says("digest_week") else "season" if parts.says("span_season") else None
 
     def _joined_field(self, n: int, kind: str) -> bool:
         """Is the field at n joined to another by a comma or "and"?"""
@@ -715,7 +728,8 @@ class Line:
             piece = self.ps[n]
             if piece.kind in ("stage", "day", "series", "range"):
                 return True
-            if piece.kind == "number" and self.has(n + 1, "PLANTS", "COLOUR", "FEMALES", "UNIT", "DUG"):
+            counts = piece.kind == "number" or "NUMBER_WORD" in piece.types
+            if counts and self.has(n + 1, "PLANTS", "COLOUR", "FEMALES", "UNIT", "DUG"):
                 return True
             if is_any(piece, ("DUG", "NONE", "NOT_LOOKED")) and "FIELD" not in piece.types:
                 return True
@@ -1249,12 +1263,9 @@ class Line:
         if asked is None or any(p.kind == "number" or "FIELD" in p.types for p in self.ps):
             return False
         said = [*self.ps[asked + 1 :], *self.ps[:asked]]
-        topics = [p.types["TOPIC"].value for p in said if "TOPIC" in p.types]
-        return (
-            len(self.ps) < LONGEST_REQUEST
-            and not self._tells()
-            and self.emit("help", topic=topics[0] if topics else None)
-        )
+        topic = next((p.types["TOPIC"].value for p in said if "TOPIC" in p.types), None)
+        topic = topic or inquiring.topic_of(asking.parts_of(self))
+        return len(self.ps) < LONGEST_REQUEST and not self._tells() and self.emit("help", topic=topic)
 
     def _help_behind(self) -> int | None:
         """ "No me deja, ayuda por favor": the word alone behind a stop, where it ends the line."""
@@ -1277,6 +1288,10 @@ class Line:
                 return True
             if piece.kind == "number" and self.has(n + 1, "PLANTS", "COLOUR", "FEMALES", "DUG"):
                 return True
+            if "NUMBER_WORD" in piece.types and "FIELD" not in piece.types and self.has(n + 1, "PLANTS"):
+                return True
+            if n > 1 and all(p.kind == "number" for p in self.ps[n - 2 : n + 1]):
+                return True  # "2 0 4 1 3 on five plants"
             if reasons and is_any(piece, ("NOT_LOOKED", "DUG", "RESISTANCE", "PLANTED", "SOAKED")):
                 continue
             letter = len(piece.text) == 1 and "LINK" in piece.types

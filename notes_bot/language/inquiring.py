@@ -62,6 +62,7 @@ def _how_to(line: Line) -> bool:
 
 _TOPICS = {
     "reminders": "topic_reminders",
+    "hg": "topic_hg",
     "lab": "topic_lab",
     "weather": "topic_weather",
     "ask": "topic_ask",
