@@ -212,7 +212,7 @@ def take(line: Line) -> bool:
         run = opener.value == "rotation" and all(word in anywhere("runs_plan") for word in re.findall(r"\w+", before))
         if opener.start == 0 or named or (run and len(_crops(reader)) >= LEAST_YEARS):
             return READERS[opener.value](reader, opener)
-    return reader.eggs() is not None and reader.lab()
+    return (reader.eggs() is not None and reader.lab()) or planned(line)
 
 
 class _Reader:
@@ -641,6 +641,42 @@ def compared(line: Line) -> bool:
     if not 1 < len(plans) <= MOST_PLANS or any(not LEAST_YEARS <= len(plan) <= MOST_YEARS for plan in plans):
         return False
     return reader.emit("rotation", field=reader.name(), plans=plans)
+
+
+def planned(line: Line) -> bool:
+    """ "What happens if we go corn, peking, corn, 88788 on kestrel": crops in a row are a plan, and no field's seed."""
+    if not any("SOURCE" in p.types for p in line.ps) or holds_count(line) or _visited(line.ps):
+        return False
+    reader = _Reader(line)
+    crops = _crops(reader)
+    between = [reader.text[f.end : g.start] for f, g in pairwise(crops)]
+    others = any(crop.value in _NO_BEANS for crop in crops)
+    if len(crops) < LEAST_IN_ROW or not others or not all(_in_row(line, words) for words in between):
+        return False
+    field = asking.name_in(line)
+    plans = _plans(reader, crops)
+    told = any(p.kind == "stage" or is_any(p, ("COLOUR", "NONE", "NOT_LOOKED", "TOOL")) for p in line.ps)
+    if told or asking.parts_of(line).says("grown_before") or not 0 < len(plans) <= MOST_PLANS:
+        line.context.complain("only_words", line.start, line.end)
+        return True
+    if any(len(plan) > MOST_YEARS for plan in plans):
+        return reader.complain("rotation_long")
+    return reader.emit("rotation", field=field, plans=plans)
+
+
+LEAST_IN_ROW = 3
+"""Crops in a row that make a plan though no word says so (judgement)."""
+_NO_BEANS = frozenset({"corn", "wheat", "other"})
+
+
+def _in_row(line: Line, between: str) -> bool:
+    """Do only commas, "then" and "or" stand between two crops?"""
+    words = re.findall(r"\w+", between)
+    little = all(
+        line.made.has("then_word", word) or word in anywhere("and_word") or line.made.has("or_word", word)
+        for word in words
+    )
+    return little and not re.search(r"[.?!:]", between)
 
 
 def _plain_beans(reader: _Reader) -> list[Found]:
