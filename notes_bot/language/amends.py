@@ -399,6 +399,9 @@ def _is_little(word: str) -> bool:
 
 def _tells_written(line: Line, clause: list[Piece]) -> bool:
     """Does a clause tell what was written ("i put ..", "u got it down as ..")?"""
+    told = [p for p in clause if p.text not in anywhere("please")]
+    if told and any(line.made.has(trait, told[0].text) for trait in ("puts_down", "set_verb")):
+        return False  # "put kestrel down as V5"
     put = any(line.made.has("wrote", p.text) for p in clause)
     return put or asking.parts_of(asking.line_of(line, clause)).says("put_down")
 

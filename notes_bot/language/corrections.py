@@ -11,7 +11,7 @@ from typing import Any
 from notes_bot.language.context import Context
 from notes_bot.language.days import PLANTED_DAYS, DayWritten, coming_day
 from notes_bot.language.facts import Fact, parse
-from notes_bot.language.joining import is_any, linking, number_words, stage_words
+from notes_bot.language.joining import day_words, is_any, linking, number_words, stage_words
 from notes_bot.language.naming import Names, written
 from notes_bot.language.pieces import Piece
 from notes_bot.language.scan import fold, scan
@@ -418,7 +418,10 @@ def _instead(context: Context, line: list[Piece]) -> bool:
     field = next((_name(context, p) for p in line if "FIELD" in p.types), None) or _short_name(context, line)
     if what is None or len(colours) > 1 or isinstance(now, float):
         return False
-    return context.command("correct", line[0].start, line[-1].end, field=field, what=what, value=now, old=then)
+    day = _note_day(context, line)
+    return context.command(
+        "correct", line[0].start, line[-1].end, field=field, what=what, value=now, old=then, date=day
+    )
 
 
 _DENIED_BEHIND = frozenset({"white", "yellow", "tan", "brown", "plants", "total", "stage", "moisture", "method"})
@@ -775,6 +778,7 @@ def _change(context: Context, before: list[Piece], after: list[Piece], sure: boo
         if len(olds) > 1 and changes and not any(what in olds for what, _, _ in changes):
             return False  # "6 plants none. variety supposed to be resistant": a note
         changes = [(what, value, olds.get(what) if was is None else was) for what, value, was in changes]
+    changes = _denied_of(old, changes)
     if {"plants", "method"} <= {what for what, _, _ in changes}:
         changes = [c for c in changes if c[0] != "method" or any(f.has("TOOL") for f in new)]  # "nine plants I dug"
     if len({what for what, _, _ in changes}) < len(changes):
@@ -804,6 +808,37 @@ def _change(context: Context, before: list[Piece], after: list[Piece], sure: boo
         now, then = context.quietly(value), context.quietly(in_month(was, value))
         context.command("correct", start, end, field=field, what=what, value=now, old=then, date=visited)
     return bool(changes)
+
+
+def _denied_of(old: list[Fact], changes: list[Change]) -> list[Change]:
+    """ "The soil wasn't dry like I said, it was moist": what is denied before is the old value of the one change."""
+    refused = [fact for fact in old if fact.kind == "refused"]
+    if len(refused) != 1 or len(changes) != 1 or changes[0][2] is not None:
+        return changes
+    what, value, _ = changes[0]
+    shade, was = _denied(refused[0])
+    counts = isinstance(was, int) == (what in _NUMBERED)
+    fits = counts and shade in (None, what) and what != "date" and _goes_with(what, refused[0])
+    return [(what, value, was)] if fits and was not in (None, value) else changes
+
+
+def _note_day(context: Context, line: list[Piece]) -> Any:
+    """The day of the note that is put right: "tuesday's count from kestrel", "el conteo del martes"."""
+    made = table(context.language)
+    ps = day_words(line, made)
+    days = [n for n, p in enumerate(ps) if p.kind == "day" or (is_any(p, ("WEEKDAY",)) and "FIELD" not in p.types)]
+    if len(days) != 1:
+        return None
+    beside = [p for p in (*ps[max(0, days[0] - NOTE_BESIDE) : days[0]], *ps[days[0] + 1 : days[0] + 1 + NOTE_BESIDE])]
+    if not any(made.has(trait, p.text) for p in beside for trait in ("mail_word", "note_noun", "sent_count")):
+        return None
+    day = ps[days[0]]
+    named = day.kind != "day"
+    return context.quietly(DayWritten(day.text, weekday=int(day.types["WEEKDAY"].value)) if named else day.value)
+
+
+NOTE_BESIDE = 3
+"""Pieces around a day in which a word for a note or a count tells that its day is meant (judgement)."""
 
 
 def _tells_which(context: Context, facts: list[Fact], made: Table) -> bool:
