@@ -145,7 +145,7 @@ def cues(piece: Piece, made: Table) -> bool:
     return piece.text.split(" ")[0] in _cue_words(made.language)
 
 
-def _phrases(words: list[str]) -> set[str]:
+def phrases(words: list[str]) -> set[str]:
     """Every run of words of a clause that may be a phrase."""
     sizes = range(1, min(LONGEST_PHRASE, len(words)) + 1)
     return {" ".join(words[n : n + size]) for size in sizes for n in range(len(words) - size + 1)}
@@ -215,8 +215,8 @@ class Parts:
         self.at = [n for _, n in said]
         """The piece each of the words is of."""
         self.text = f" {' '.join(self.words)} "
-        self.said = _phrases(self.words)
-        self.opening = _phrases(self.words[:OPENING])
+        self.said = phrases(self.words)
+        self.opening = phrases(self.words[:OPENING])
         self.named = any("FIELD" in p.types for p in self.ps)
         self.numbered = any(
             p.kind in _NUMERIC or ("NUMBER_WORD" in p.types and not self.made.has("careful", p.text))

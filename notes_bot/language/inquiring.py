@@ -28,6 +28,8 @@ def inquired(line: Line) -> bool:
     """Read a sentence as a question of winter's work or of a look; false when it is none."""
     if not 1 < len(line.ps) <= LONGEST:
         return False
+    if _look_supposed(line):
+        return True
     if any(p.kind == "break" and p.value == "hard" for p in line.ps):  # each sentence by itself, but for
         return asking.parts_of(line).says("wants_sure") and _plants_asked(line)  # "90% sure. pulled. how many plants?"
     rules = (
@@ -35,6 +37,7 @@ def inquired(line: Line) -> bool:
         winter.compared,
         _plants_asked,
         _look_weighed,
+        _look_trusted,
         _sampling,
         _rotation,
         _lab_again,
@@ -114,6 +117,40 @@ def _look_weighed(line: Line) -> bool:
         return False
     asked = looking.asked_of(line, wide=False)
     return "plants" in asked and line.emit("look_worth", **asked)
+
+
+def _look_supposed(line: Line) -> bool:
+    """ "Say a guy only pulls 4 plants and sees nothing, what does that tell him": a look that nobody made."""
+    if not asking.may_say(line, "look_supposes"):
+        return False
+    parts = asking.parts_of(line)
+    told = any(p.kind in ("stage", "day", "series", "range") or is_any(p, ("COLOUR", "NOT_LOOKED")) for p in line.ps)
+    words = [word for p in line.ps[:4] for word in p.text.split(" ")]
+    opens = [" ".join(words[n:m]) for n in range(4) for m in (n + 1, n + 2)]
+    supposed = any(line.made.has("look_supposes", said) for said in opens)
+    said = asking.phrases([word for p in line.ps for word in p.text.split(" ")])
+    asks = not said.isdisjoint(line.made.traits.get("look_means", ())) or (parts.says("worth_cue") and line.asked)
+    if told or not supposed or not asks or _of_the_crew(line):
+        return False
+    asked = looking.asked_of(line, wide=False)
+    asked.pop("field", None)
+    return "plants" in asked and line.emit("look_worth", **asked)
+
+
+def _of_the_crew(line: Line) -> bool:
+    """Does it name a field of the crew's list?"""
+    listed = {fold(" ".join(name.split())) for name in line.context.listed}
+    return any(fold(name) in listed for name in fields_in(line))
+
+
+def _look_trusted(line: Line) -> bool:
+    """ "My look at kestrel, can i trust it or was that too few plants?": what was seen there last, weighed."""
+    if not asking.may_say(line, "look_noun") or _told(line, "PLANTED"):
+        return False
+    parts = asking.parts_of(line)
+    cued = parts.says("worth_cue", "look_means") and parts.says("look_noun")
+    field = asking.name_in(line)
+    return cued and line.asked and field is not None and line.emit("look_worth", field=field)
 
 
 def _sampling(line: Line) -> bool:

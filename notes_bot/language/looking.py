@@ -147,6 +147,8 @@ def asked_of(line: Line, wide: bool = True) -> dict[str, Any]:
             out["plants"] = number
         elif number in (80, 90, 95, 99):
             out["percent"] = number
+        elif k and number > 0 and _digs(made, ps[k - 1]) and "plants" not in out:
+            out["plants"] = number  # "if i pull 4"
     out["field"] = _field(line, ps[1:]) if wide else _led_name(line)
     return out
 
@@ -167,6 +169,11 @@ def _led_name(line: Line) -> str | None:
 def _is_share(sign: str) -> bool:
     """ "%", "pct", "por ciento": what stands behind the number of a share."""
     return sign.strip() == "%" or sign.strip() in anywhere("percent")
+
+
+def _digs(made: Table, piece: Piece) -> bool:
+    """ "Dig", "pull", "arrancar": a word for taking plants up."""
+    return is_any(piece, ("DUG",)) or any(made.has(manner, piece.text) for manner in _WAYS.values())
 
 
 def _sure(made: Table, piece: Piece) -> bool:
