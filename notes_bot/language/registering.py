@@ -68,6 +68,9 @@ def registered(line: Line) -> bool:
     given: dict[str, Any] = (
         line._properties(line.ps.index(ps[seed])) if seed is not None and ps[seed] in line.ps else {}
     )
+    pin = next((n for n, p in enumerate(line.ps) if _is_pin(p)), None)
+    if pin is not None:
+        given |= {key: value for key, value in line._properties(pin).items() if key in ("latitude", "longitude")}
     given |= ({"acres": acres} if acres else {}) | ({"near": near} if near else {})
     return line.context.command("field", line.start, line.end, name=_text(line, run), **given)
 
@@ -105,9 +108,14 @@ def renamed(line: Line) -> bool:
 
 
 def _named_new(line: Line) -> bool:
-    """ "A new field next door to foxglove, calling it Gopher Flat": a word for a new field, and where it lies."""
-    lies = any("NEAR" in p.types for p in line.ps) or asking.parts_of(line).says("lies_by")
+    """ "A new field next door to foxglove, calling it Gopher Flat", "got us a new one, .., it sits at 41.7, -93.4"."""
+    lies = any("NEAR" in p.types or _is_pin(p) for p in line.ps) or asking.parts_of(line).says("lies_by")
     return lies and asking.parts_of(line).says("new_field") and not line._tells(reasons=True)
+
+
+def _is_pin(piece: Piece) -> bool:
+    """Coordinates, or a link to a map."""
+    return piece.kind == "link"
 
 
 def aliased(line: Line) -> bool:
@@ -314,7 +322,8 @@ def _only(line: Line, runs: list[list[Piece]]) -> list[Piece] | None:
     if len(runs) != 1:
         return None
     run = runs[0]
-    fits = len(run) <= LONGEST_NAME and run[0].kind == "word" and not any(is_any(p, _VISIT) for p in run)
+    visit = _VISIT if len(run) == 1 or any(p.kind == "number" for p in run) else _VISIT[1:]  # "mata virada"
+    fits = len(run) <= LONGEST_NAME and run[0].kind == "word" and not any(is_any(p, visit) for p in run)
     return run if fits else None
 
 

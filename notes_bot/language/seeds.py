@@ -86,7 +86,8 @@ def _first(line: Line, ps: list[Piece], n: int) -> int:
     fits = isinstance(ps[n].value, int) and LEAST_NUMBER <= ps[n].value <= MOST_NUMBER and ps[n].text.isdigit()
     behind = ps[n + 1] if n + 1 < len(ps) else None
     crop = _of_crop(line, ps, n)
-    measured = not crop and behind is not None and len(behind.text) > 1  # "tb 2911 w/ PI 88788"
+    led = behind is not None and linking(behind) and n + 2 < len(ps) and _of_field(line, ps[n + 2])
+    measured = not crop and not led and behind is not None and len(behind.text) > 1  # "tb 2911 w/ PI 88788"
     if not fits or (
         measured and is_any(behind, ("MEASURE", "UNIT", "PLANTS", "COLOUR", "FEMALES", "ACRES", "EGGS", "WEATHER"))
     ):
@@ -98,9 +99,15 @@ def _first(line: Line, ps: list[Piece], n: int) -> int:
     return n if own else first  # "dug 31 beans"
 
 
+def _of_field(line: Line, piece: Piece) -> bool:
+    """ "In it", "in kestrel": what the seed was put in, and no inches."""
+    return "FIELD" in piece.types or line.made.has("it_word", piece.text) or "FIELD_WORD" in piece.types
+
+
 def _of_crop(line: Line, ps: list[Piece], n: int) -> int:
-    """1 where the crop stands behind the number of a variety ("Tamsin 31 beans"), else 0."""
-    return int(n + 1 < len(ps) and line.made.has("seed_crop", ps[n + 1].text))
+    """How many pieces behind a variety's number are of its name or its crop ("Tamsin 31 beans", "31X beans"), or 0."""
+    last = n + (n + 1 < len(ps) and _ends_name(line, ps[n], ps[n + 1]))
+    return last + 1 - n if last + 1 < len(ps) and line.made.has("seed_crop", ps[last + 1].text) else 0
 
 
 def _capital(line: Line, piece: Piece) -> bool:
@@ -108,9 +115,10 @@ def _capital(line: Line, piece: Piece) -> bool:
 
 
 def _ends_name(line: Line, number: Piece, piece: Piece) -> bool:
-    """ "Yryvu 61 RG": letters of a trait behind the number."""
+    """ "Yryvu 61 RG", "Delmar 27X": letters of a trait behind the number."""
     said = line.context.text[piece.start : piece.end]
-    return piece.kind == "word" and said.isupper() and len(said) <= LETTERS and number.end + 1 == piece.start
+    glued = number.end == piece.start
+    return piece.kind == "word" and said.isupper() and len(said) <= LETTERS and (glued or number.end + 1 == piece.start)
 
 
 def _names(line: Line, piece: Piece) -> bool:

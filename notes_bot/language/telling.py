@@ -9,7 +9,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from notes_bot.language import asking, winter
-from notes_bot.language.corrections import acres_told, near_told
+from notes_bot.language.corrections import ACRES_PER_HECTARE, acres_told, near_told
 from notes_bot.language.joining import is_any, linking, number_words
 from notes_bot.language.naming import written
 from notes_bot.language.scan import fold
@@ -79,6 +79,38 @@ def _sized(line: Line, named: Piece | None) -> bool:
     for name, acres in found:
         context.command("field", line.start, line.end, name=name, acres=acres, **near)
     return bool(found)
+
+
+def size_denied(line: Line) -> bool:
+    """ "Wedge Forty isnt forty acres fyi, its 36.5", "la picada no tiene 40 ha, son 36": what it is not, and what it is."""
+    made = line.made
+    if len(line.ps) > asking.LONGEST_LINE or line.asked or not any(is_any(p, ("ACRES",)) for p in line.ps):
+        return False
+    ps = number_words(line.ps, made)
+    at = [n for n, p in enumerate(ps) if p.kind == "number" and "FIELD" not in p.types]
+    units = [p.types["ACRES"].value for p in ps if "ACRES" in p.types]
+    denied = [n for n in at if _denied_at(line, ps, n)]
+    field = asking.name_in(line) or _leading_name(line)
+    if len(at) != len(denied) + 1 or len(denied) != 1 or field is None or len(set(units)) != 1:
+        return False
+    if not any(is_any(p, ("ACRES",)) for n in at for p in ps[n + 1 : n + 2]):
+        return False
+    seen = ("PLANTS", "COLOUR", "FEMALES", "DUG", "TOO_MANY", "EGGS", "MOISTURE", "TOOL")
+    if any(p.kind in ("stage", "series", "range") or (is_any(p, seen) and not linking(p) and len(p.text) > 1) for p in ps):
+        return False
+    value = ps[next(n for n in at if n not in denied)].value
+    acres = round(float(value) * (ACRES_PER_HECTARE if units[0] == "hectare" else 1.0), 1)
+    return line.context.command("field", line.start, line.end, name=field, acres=acres)
+
+
+def _denied_at(line: Line, ps: list[Piece], n: int) -> bool:
+    """Does a word that denies stand before a number, and no other number or stop between them?"""
+    for piece in reversed(ps[max(0, n - SUBJECT) : n]):
+        if piece.kind in ("number", "break") and "FIELD" not in piece.types:
+            return False
+        if is_any(piece, ("NOT", "NONE")) or any(line.made.denies(word) for word in piece.text.split(" ")):
+            return True
+    return False
 
 
 def _of_it(part: Line) -> bool:
