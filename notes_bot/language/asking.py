@@ -255,8 +255,8 @@ class Parts:
 
     def asked(self) -> Asked | None:
         """What the clause asks, the more particular first."""
-        if not self.words or len(self.ps) > LONGEST_CLAUSE:
-            return None
+        if not self.words or len(self.ps) > LONGEST_CLAUSE or self.says("knew_not"):
+            return None  # "they asked me about the history and i didn't know"
         if (found := self.wanted()) is not None:
             return found
         rules = (self._undone, self._moved, self._reminded, self._skipped, self._shown, self._listed, self._summed)

@@ -757,7 +757,12 @@ class Line:
             or self._asked_what_was_written()
         ):
             return True
-        if telling.size_denied(self) or registering.registered(self) or registering.renamed(self) or skies.reported(self, _mm_of):
+        if (
+            telling.size_denied(self)
+            or registering.registered(self)
+            or registering.renamed(self)
+            or skies.reported(self, _mm_of)
+        ):
             return True
         if misplaced.misplaced(self) or seeds.seeded(self):
             return True

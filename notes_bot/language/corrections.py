@@ -829,7 +829,7 @@ def _note_day(context: Context, line: list[Piece]) -> Any:
     days = [n for n, p in enumerate(ps) if p.kind == "day" or (is_any(p, ("WEEKDAY",)) and "FIELD" not in p.types)]
     if len(days) != 1:
         return None
-    beside = [p for p in (*ps[max(0, days[0] - NOTE_BESIDE) : days[0]], *ps[days[0] + 1 : days[0] + 1 + NOTE_BESIDE])]
+    beside = (*ps[max(0, days[0] - NOTE_BESIDE) : days[0]], *ps[days[0] + 1 : days[0] + 1 + NOTE_BESIDE])
     if not any(made.has(trait, p.text) for p in beside for trait in ("mail_word", "note_noun", "sent_count")):
         return None
     day = ps[days[0]]

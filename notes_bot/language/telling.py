@@ -82,7 +82,7 @@ def _sized(line: Line, named: Piece | None) -> bool:
 
 
 def size_denied(line: Line) -> bool:
-    """ "Wedge Forty isnt forty acres fyi, its 36.5", "la picada no tiene 40 ha, son 36": what it is not, and what it is."""
+    """ "Wedge Forty isnt forty acres fyi, its 36.5", "la picada no tiene 40 ha, son 36": what it is not and is."""
     made = line.made
     if len(line.ps) > asking.LONGEST_LINE or line.asked or not any(is_any(p, ("ACRES",)) for p in line.ps):
         return False
@@ -96,7 +96,9 @@ def size_denied(line: Line) -> bool:
     if not any(is_any(p, ("ACRES",)) for n in at for p in ps[n + 1 : n + 2]):
         return False
     seen = ("PLANTS", "COLOUR", "FEMALES", "DUG", "TOO_MANY", "EGGS", "MOISTURE", "TOOL")
-    if any(p.kind in ("stage", "series", "range") or (is_any(p, seen) and not linking(p) and len(p.text) > 1) for p in ps):
+    if any(
+        p.kind in ("stage", "series", "range") or (is_any(p, seen) and not linking(p) and len(p.text) > 1) for p in ps
+    ):
         return False
     value = ps[next(n for n in at if n not in denied)].value
     acres = round(float(value) * (ACRES_PER_HECTARE if units[0] == "hectare" else 1.0), 1)

@@ -208,7 +208,7 @@ def take(line: Line) -> bool:
         return True
     for opener in reader.all("OPENER"):
         before = reader.text[: opener.start]
-        named = opener.start > 0 and opener.value != "lab" and reader.known(before)
+        named = opener.start > 0 and opener.value != "lab" and reader.known(before) and not _visited(line.ps)
         run = opener.value == "rotation" and all(word in anywhere("runs_plan") for word in re.findall(r"\w+", before))
         if opener.start == 0 or named or (run and len(_crops(reader)) >= LEAST_YEARS):
             return READERS[opener.value](reader, opener)
