@@ -376,3 +376,30 @@ def test_a_note_before_how_to_sample_is_kept():
 
 def test_varieties_that_let_more_through():
     assert _asked("which varieties are letting more cysts through than they should") == {"kind": "watch"}
+
+
+@pytest.mark.parametrize(
+    ("text", "field"),
+    [
+        ("mejor lo de la tranquera pasámelo para el jueves, mañana llevo a la nena al médico", "la tranquera"),
+        ("melhor passar a baixada pra quinta, amanhã levo o menino no médico", "baixada"),
+        ("better push kestrel to thursday, tomorrow i gotta take the kid to the doctor", "kestrel"),
+    ],
+)
+def test_better_another_day(text, field):
+    """Behind a word for better; the day of the reason is none of the field's."""
+    assert _asked(text) == {"kind": "move", "date": date(2026, 7, 9), "field": field}
+
+
+def test_pulled_up_is_not_pulled():
+    """Notes are shown, none is taken back."""
+    text = "landlord is asking what all we found at Kestrel over the years. can u pull that up"
+
+    assert _asked(text) == {"kind": "history", "field": "kestrel"}
+
+
+def test_what_was_said_of_seed_is_no_variety():
+    text = "La Tranquera. El dueño pregunta si hay que cambiar de semilla, le dije que espere. 6 plantas con pala, 3 blancas"
+    (note,) = _read(text).notes
+
+    assert (note.variety, note.plants, note.females.white) == (None, 6, 3)

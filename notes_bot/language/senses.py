@@ -1465,6 +1465,8 @@ class Senses:
         written_as = self.draft.text[piece.start : piece.end]
         if self.variety_open:
             self._drop_links()
+        if self.variety_open and self.has("wrote"):
+            self.variety_open = False  # "si hay que cambiar de semilla, le dije que espere"
         if self._seed_told():
             self._emit("VARIETY", "variety", piece.start, piece.start)
             self.variety_open = True
