@@ -403,3 +403,23 @@ def test_what_was_said_of_seed_is_no_variety():
     (note,) = _read(text).notes
 
     assert (note.variety, note.plants, note.females.white) == (None, 6, 3)
+
+
+@pytest.mark.parametrize(
+    ("text", "field"),
+    [
+        ("cuántas hembras? 14 en 6 plantas en molino viejo, con pala", "molino viejo"),
+        ("quantas fêmeas? 14 em 6 plantas na santa rita, na pá", "santa rita"),
+    ],
+)
+def test_how_many_females_is_no_name(text, field):
+    reading = _read(text)
+    (note,) = reading.notes
+
+    assert (reading.commands, note.field, note.plants, note.females.total) == ((), field, 6, 14)
+
+
+def test_a_mistake_owned_up_to_takes_nothing_back():
+    told = _asked("kestrel was pulled not dug, my mistake")
+
+    assert (told["kind"], told["what"], told["value"], told["old"]) == ("correct", "method", "pulled", "shovel")

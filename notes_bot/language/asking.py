@@ -814,6 +814,9 @@ def asked_behind(line: Line, sentence: list[Piece]) -> list[list[Piece]]:
         if not told:
             continue
         part = type(line)(line.context, clause)
+        denied = any(line.made.denies(word) for p in sentence[:n] for word in p.text.split(" "))
+        if denied and parts_of(part).says("bare_undo"):
+            continue  # "kestrel was pulled not dug, my mistake"
         if may_ask(part) and parts_of(part).asked() is not None:
             return [sentence[:first], sentence[first:]]
     return [sentence]

@@ -515,7 +515,8 @@ def _without_requests(context: Context, line: list[Piece], before: list[Piece]) 
         content = _content(sentence)
         named = _named_last(rest) or _named_last(before)
         if content and _answered(context, content, ahead):
-            rest.extend(sentence)
+            told_of = any("FIELD" in p.types for p in content)
+            rest.extend(sentence if told_of else sentence[-1:] if sentence[-1].kind in ("line", "break") else [])
         elif content and _both_asked(context, content, named, (before, rest)):
             rest.extend(sentence[-1:] if sentence[-1].kind in ("line", "break") else [])
         elif not (content and Line(context, content).aside(named, (before, rest))):
