@@ -752,58 +752,6 @@ def _timely(made: Table, size: int) -> list[str]:
     return [word for n in (size - 1, size, size + 1) for word in made.timely.get(n, ())]
 
 
-MOST_REPAIR = 3
-"""Pieces of a word for putting right, between two numbers (judgement)."""
-
-
-def put_right(pieces: list[Piece], made: Table) -> tuple[list[Piece], list[Slip]]:
-    """ "Dug six, no seven plants", "five no make that six yellow": the second number stands, and the answer says so."""
-    slips: list[Slip] = []
-    out: list[Piece] = []
-    skip = -1
-    for n, piece in enumerate(pieces):
-        if n <= skip:
-            continue
-        again = _right_number(pieces, n, made) if piece.kind in ("number", "stage") else 0
-        if again:
-            right = pieces[again]
-            read = f"{right.value:g}" if right.kind == "number" else right.text.upper()
-            slips.append(Slip("near_word", read, piece.start, right.end))
-            skip = again - 1
-            continue
-        out.append(piece)
-    return out, slips
-
-
-_REPEATED = frozenset({"PLANTS", "COLOUR", "FEMALES"})
-"""What may be said again with the number put right."""
-
-
-def _right_number(pieces: list[Piece], n: int, made: Table) -> int:
-    """Where the number or stage stands that puts the one at n right; 0 for none."""
-    said: list[str] = []
-    noun = pieces[n + 1] if is_any(pieces[n + 1] if n + 1 < len(pieces) else None, _REPEATED) else None
-    for k in range(n + 1 + (noun is not None), min(n + MOST_REPAIR + 3, len(pieces))):
-        piece = pieces[k]
-        if pieces[n].kind == "stage" and piece.kind == "stage":
-            return k if made.has("spoken_repair", " ".join(said)) or made.has("repairs", " ".join(said)) else 0
-        if noun is not None and piece.kind == "number":  # "five plants no six plants"
-            again = k + 1 < len(pieces) and pieces[k + 1].types.keys() & noun.types.keys() & _REPEATED
-            told = " ".join(said)
-            fixed = bool(again) and (made.has("repairs", told) or made.has("spoken_repair", told))
-            return k if fixed and pieces[n].kind == "number" else 0
-        if piece.kind == "number":
-            whole = isinstance(piece.value, int) and isinstance(pieces[n].value, int) and piece.value != pieces[n].value
-            spoken = not (piece.text.isdigit() or pieces[n].text.isdigit())  # "14 no 12" denies the 12
-            told = " ".join(said)
-            return k if whole and (made.has("repairs", told) or (spoken and made.has("spoken_repair", told))) else 0
-        if piece.text != ",":
-            said.append(piece.text)
-        if piece.kind not in ("word", "break") or (piece.kind == "break" and piece.text != ","):
-            return 0
-    return 0
-
-
 LABEL_APART = 7
 """Pieces between a label and its number: "the pH on that one is 7.8" (judgement)."""
 

@@ -256,12 +256,18 @@ class NoteMaker:
         """Do the words before say that the writer corrects himself ("6 plants .. wait no 7 plants")?"""
         said = re.split(r"[\n]", lead_of(self.context.text, fact.start))[-1]
         words = [x.text for x in scan(said) if x.kind == "word"]
-        while words and is_link(words[-1], self.table):
-            words.pop()  # "no perdón, el trece"
-        amends = any(self.table.has("amends", " ".join(words[-size:])) for size in (1, 2, 3) if len(words) >= size)
+        amends = self._amends(words)
+        while not amends and words and (is_link(words[-1], self.table) or self.table.has("beside_repair", words[-1])):
+            words.pop()  # "no perdón, el trece", "oops my bad, it was 9"
+            amends = self._amends(words)
         if amends:
             self.context.mention("amended", fact.start, fact.end, old=old)
         return amends
+
+    def _amends(self, words: list[str]) -> bool:
+        """Do words end with one that puts right?"""
+        ends = [" ".join(words[-size:]) for size in (1, 2, 3) if len(words) >= size]
+        return any(self.table.has(manner, end) for end in ends for manner in ("amends", "repairs"))
 
     def label(self, what: str) -> str:
         """What we call a datum in the writer's language."""

@@ -26,7 +26,6 @@ from notes_bot.language.joining import (
     place_words,
     planted_days,
     plants_at_places,
-    put_right,
     spoken_lists,
     stage_words,
     staged_beans,
@@ -36,6 +35,7 @@ from notes_bot.language.leaves import burnt_edges
 from notes_bot.language.marks import mark_plants, nth_plants, raised_letters
 from notes_bot.language.pieces import Piece
 from notes_bot.language.place_lists import places_listed
+from notes_bot.language.repairs import put_right
 from notes_bot.language.scan import NTH_ENDS
 from notes_bot.language.second_thoughts import (
     fields_put_right,
@@ -157,8 +157,7 @@ PASSES = (
     Pass(_words(day_words), (OneOf("MONTH WEEKDAY TODAY WEEK_PART ORDINAL nth", "nth_lead"),)),
     Pass(_shape(days_told_once), (OneOf("day"), OneOf("day+", "day_lead"))),
     Pass(_words(planted_days), (OneOf("range", "planted_short"),)),
-    Pass(lists_put_right, (OneOf("number"), OneOf(manners="points_to"), OneOf(begun="is_word should_be"))),
-    Pass(_right, (OneOf("number stage"), OneOf(begun="repairs spoken_repair"))),
+    Pass(_right, (OneOf("number stage"), OneOf("NOT", begun="repairs spoken_repair stopped_repair"))),
     Pass(_words(next_looks), (OneOf("day"), OneOf("LOOK", "tries"))),
     Pass(_text(places_first), (OneOf("PLANTS DUG"), OneOf("SPOT TOP", "at lies_by place_lead"))),
     Pass(_words(seed_ahead), (OneOf("RESISTANCE SOURCE VARIETY"), OneOf("PLANTS"), OneOf(texts=":"))),
