@@ -111,7 +111,14 @@ def _without_fillers(text: str, language: Language) -> str:
     fillers = _fillers(language)
     if fillers is None:
         return text
-    return fillers.sub(lambda match: ("," if match.start() else " ").ljust(len(match.group())), text)
+    made = table(language)
+
+    def left_out(match: re.Match[str]) -> str:
+        word = text[: match.start()].rstrip(" \t").rpartition(" ")[2].lower()
+        goes_on = any(entry.type == "HAD" for entry in made.singles.get(word, ()))  # "with um thirteen white"
+        return (" " if not match.start() or goes_on else ",").ljust(len(match.group()))
+
+    return fillers.sub(left_out, text)
 
 
 def as_written(text: str, language: Language) -> str:

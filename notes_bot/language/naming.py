@@ -189,12 +189,23 @@ class Names:
             alone = self._only_a_name(j) or (is_any(self.at(j), ("FIELD",)) and not self._data_from(j + 1))
             undone = is_any(self.at(j), ("FIELD",)) and is_any(self.at(j + 1), ("NOT_LOOKED",))
             again = piece is not None and piece.text in self.named
-            if j == last or again or not (alone or undone or self._dated(j)):
+            both = is_any(self.at(j), ("FIELD",)) and self._told_of_both(j + 1)
+            if j == last or again or not (alone or undone or both or self._dated(j)):
                 break
             also.append(written(self.text, *self._without_field_word(self.ps[j].start, self.ps[j].end)))
             self.together.add(self.ps[j].text)
             last = j + 1
         return FieldName(name.first, last, name.start, name.end, tuple(also)) if also else name
+
+    def _told_of_both(self, j: int) -> bool:
+        """ "Santa Rita e Baixada: 5 arrancadas em cada": a stop behind a name that is also a place, and "in each"."""
+        stop = self.at(j)
+        if stop is None or stop.text not in (",", ":"):
+            return False
+        end = next((k for k in range(j, len(self.ps)) if self.ps[k].kind == "line"), len(self.ps))
+        words = [word for piece in self.ps[j:end] for word in piece.text.split(" ")]
+        spans = (" ".join(words[n : n + size]) for n in range(len(words)) for size in (1, 2, 3))
+        return any(self.made.has("of_each_field", span) or self.made.has("for_both", span) for span in spans)
 
     def _goal(self, j: int) -> bool:
         """Is there a little word that leads to where somebody went, a known field behind it?"""

@@ -296,7 +296,14 @@ class NoteMaker:
         before = self.neighbour(fact, -1)
         if before is not None and self.name is not None and before.end <= self.name.start < fact.start:
             return False  # "nos agarró la lluvia. Lote 7 el martes"
-        return before is not None and before.kind == "text" and fact.lead in ("", "link") and before.end <= fact.start
+        tied = before is not None and before.kind == "text" and fact.lead in ("", "link") and before.end <= fact.start
+        return tied and before is not None and not self._reports(before)
+
+    def _reports(self, fact: Fact) -> bool:
+        """ "Informo que (el 14/7 se sacaron ..)": words that only say that a report follows."""
+        words = [x.text for x in scan(self.context.text[fact.start : fact.end]) if x.kind == "word"]
+        that = bool(words) and self.table.has("that_word", words[-1])
+        return that and any(self.table.has("reports_that", word) for word in words)
 
     @property
     def visit_day(self) -> date:
@@ -369,7 +376,8 @@ class NoteMaker:
         """ "Sigue inundado desde el domingo", "same story as yesterday": a day of something else than the visit."""
         said = self._said_before(fact)
         plain = [word for word in said[-2:] if not self.table.has("name_article", word)]
-        like = bool(plain) and self.table.has("like_day", plain[-1])
+        told = any(self.table.has("reports_that", word) for word in said)  # "aviso que el lunes saqué .."
+        like = bool(plain) and self.table.has("like_day", plain[-1]) and not told
         return like or any(self.table.has("since", word) for word in said[-2:])
 
     def _planned(self, fact: Fact, written: DayWritten) -> bool:
@@ -1200,6 +1208,10 @@ class NoteMaker:
         """Dry, moist, wet; said of the top or of below; dry here and moist in another sentence is asked about."""
         where, value = fact.first("BELOW") or "", fact.first("MOISTURE")
         dry = next((f for f in self.facts[: fact.at] if f.kind == "moisture" and not f.first("BELOW")), None)
+        last = self.moistures[-1] if self.moistures else (where, value)
+        if last[0] == where and last[1] != value and self._amended(fact, last[1]):
+            self.moistures[-1] = (where, value)  # "wet, i mean dry"
+            return
         weak = self.table.has("weak_moisture", fold(self.context.text[fact.start : fact.end]))
         if dry is not None and not where and not weak and not self.spots and "dry" in (value, dry.first("MOISTURE")):
             apart = self.context.sentence(dry) != self.context.sentence(fact) or (
@@ -1211,7 +1223,8 @@ class NoteMaker:
 
     def on_texture(self, fact: Fact) -> None:
         """Sand, loam, clay."""
-        self.texture = self.texture or fact.first("TEXTURE")
+        if self.texture is None or (self.texture != fact.first("TEXTURE") and self._amended(fact, self.texture)):
+            self.texture = fact.first("TEXTURE")
 
     def on_acidity(self, fact: Fact) -> None:
         """pH."""

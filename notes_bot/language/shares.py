@@ -185,7 +185,7 @@ def _vague(pieces: list[Piece], n: int, made: Table) -> int:
         return 0
     n += 1
     while (piece := _at(pieces, n)) is not None and (
-        made.has("of_word", piece.text) or made.has("determiner", piece.text)
+        any(made.has(manner, piece.text) for manner in ("of_word", "of_plants", "determiner"))
     ):
         n += 1
     return n + is_any(piece, ("PLANTS",))

@@ -749,12 +749,16 @@ def plants_again(pieces: list[Piece], made: Table) -> list[Piece]:
     if any("DUG" in p.types or "PLANTS" in p.types for p in pieces):
         pieces = _others_dug(pieces, made)
     more = {n for n in range(len(pieces) - 1) if _more_dug(pieces, n, made)}
-    dug = _dug_at_places(pieces) | more
+    each = _at_each_place(pieces, made)
+    dug = _dug_at_places(pieces) | each | more
     if more:
         dug |= {n for n in range(1, min(more)) if _dug_so_many(pieces, n)}
     for n, piece in enumerate(pieces):
         if n - 1 in more:
             continue  # "5 more by the fence line"
+        if n in each and out and not (out[-1].kind in ("break", "line") or "DUG" in out[-1].types):
+            joint = out.pop() if out[-1].text in anywhere("and_word") else piece
+            out.append(Piece("break", ",", joint.start, joint.start, (), "soft"))
         out.append(in_figures(piece) if n in more else piece)
         if n in dug:
             out.append(Piece("word", "", piece.end, piece.end, _PLANT))
@@ -782,6 +786,26 @@ def _dug_at_places(pieces: list[Piece]) -> set[int]:
         if day_number(pieces[n]) and is_any(pieces[n - 1], _STANDS_BEFORE) and _leads_to_find(pieces, n + 1)
     }
     return found if len(found) > 1 else set()
+
+
+def _at_each_place(pieces: list[Piece], made: Table) -> set[int]:
+    """ "Five at the east end with 13 white and four at the pond with none": numbers before a place and its find.
+
+    Only where several places are told so.
+    """
+    found = {
+        n
+        for n in range(len(pieces) - 1)
+        if day_number(pieces[n]) and pieces[n].value <= MOST_DUG and _place_and_find(pieces, n + 1, made)
+    }
+    return found if len(found) > 1 else set()
+
+
+def _place_and_find(pieces: list[Piece], n: int, made: Table) -> bool:
+    """ "(five) at the east end with 13 white"?"""
+    end = next((k for k in range(n, min(n + PLACE_WORDS + 1, len(pieces))) if "HAD" in pieces[k].types), None)
+    placed = end is not None and any(is_any(p, ("SPOT", "CHECK")) and not linking(p) for p in pieces[n:end])
+    return placed and _found_there(pieces, n, made)
 
 
 _STANDS_BEFORE = ("SPOT", "CHECK", "FIELD")

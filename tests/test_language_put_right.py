@@ -1,0 +1,131 @@
+"""Numbers put right while speaking, fields and places told together, days behind "informo que"."""
+
+from __future__ import annotations
+
+from datetime import date
+
+import pytest
+
+from notes_bot.language.reader import read_note
+
+FIELDS = ("Kestrel", "Dry Creek", "Ridge Top", "La Tranquera", "Bajo Grande", "Santa Rita", "Baixada", "Sede Velha")
+SENT = date(2026, 7, 8)
+
+
+@pytest.mark.parametrize(
+    ("text", "plants", "white", "total"),
+    [
+        ("Kestrel 8 dug, 12 white... no sorry thats 10 white, 3 yellow", 8, 10, 13),
+        ("Kestrel 8 dug, 12 white - scratch that, 10 white, 3 yellow", 8, 10, 13),
+        ("Kestrel 8 dug, 12 white, make that 10, 3 yellow", 8, 10, 13),
+        ("Kestrel 8 dug, 12 white oops my bad, er 10 white, 3 yellow", 8, 10, 13),
+        ("Kestrel 8 dug no 9 dug, 12 white, 3 yellow", 9, 12, 15),
+        ("Kestrel dug 8, no hang on it was 9, 12 white 3 yellow", 9, 12, 15),
+        ("Kestrel 9 dug... shoot, make it 10, 4 white", 10, 4, 4),
+        ("La Tranquera: 10 plantas con pala, 3 blancas no, 13 blancas y 4 amarillas", 10, 13, 17),
+        ("La Tranquera: 10 plantas con pala, 3 blancas, mejor dicho 13, y 4 amarillas", 10, 13, 17),
+        ("La Tranquera 8 plantas, perdón eran 9, con pala, 3 blancas", 9, 3, 3),
+        ("Santa Rita: 10 plantas na pá, 3 brancas, não, minto, 13 brancas e 4 amarelas", 10, 13, 17),
+        ("Santa Rita 8 plantas com pá, 3 brancas, errei, são 5, 1 marrom", 8, 5, 6),
+        ("Santa Rita 8 plantas, opa, 9, com pá, 3 brancas", 9, 3, 3),
+        ("Kestrel 8 dug, not 80, 11 white, R5", 8, 11, 11),
+        ("La Tranquera 8 plantas, no 80 jaja, 11 blancas", 8, 11, 11),
+    ],
+)
+def test_the_number_put_right_stands(text: str, plants: int, white: int, total: int) -> None:
+    reading = read_note(text, sent=SENT, fields=FIELDS)
+    note = reading.notes[0]
+    assert not reading.problems and not reading.commands
+    assert (note.plants, note.females.white, note.females.total) == (plants, white, total)  # type: ignore[union-attr]
+    assert reading.remarks  # the answer says how it was read
+
+
+@pytest.mark.parametrize(
+    ("text", "white", "yellow"),
+    [
+        ("Kestrel 6 dug, 4 white. Sorry no photo, 3 yellow", 4, 3),
+        ("Kestrel 6 plants 5 white, actually 3 yellow too", 5, 3),
+    ],
+)
+def test_another_color_puts_nothing_right(text: str, white: int, yellow: int) -> None:
+    females = read_note(text, sent=SENT, fields=FIELDS).notes[0].females
+    assert females is not None and (females.white, females.yellow) == (white, yellow)
+
+
+def test_a_list_behind_a_word_for_waiting_stays_a_list() -> None:
+    note = read_note("Kestrel 8 plants, wait: 3, 0, 2, 1, 0, 0, 4, 1", sent=SENT, fields=FIELDS).notes[0]
+    assert note.plants == 8 and note.per_plant == (3, 0, 2, 1, 0, 0, 4, 1)
+
+
+@pytest.mark.parametrize("text", ["14 white not 12", "8 plantas no 6", "Kestrel 14 white not 12, 3 yellow not 2"])
+def test_a_short_reply_is_still_a_correction(text: str) -> None:
+    reading = read_note(text, sent=SENT, fields=FIELDS)
+    assert reading.commands and {command.kind for command in reading.commands} == {"correct"}
+
+
+@pytest.mark.parametrize(
+    ("text", "moisture", "texture", "stage"),
+    [
+        ("Kestrel wet, i mean dry, 8 dug none, R4", "dry", None, "R4"),
+        ("Kestrel sandy loam, no sorry silt loam, dry, R4, sorry thats R5, 8 dug none", "dry", "silt_loam", "R5"),
+        ("La Tranquera seco, perdón, húmedo, R4, perdón, es R5, 8 plantas con pala, nada", "moist", None, "R5"),
+        ("Santa Rita seco, digo, úmido, 8 plantas com pá, nada", "moist", None, None),
+    ],
+)
+def test_soil_and_stage_put_right(text: str, moisture: str, texture: str | None, stage: str | None) -> None:
+    note = read_note(text, sent=SENT, fields=FIELDS).notes[0]
+    assert (note.soil.moisture, note.soil.texture, note.stage) == (moisture, texture, stage)
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "Kestrel and Ridge Top: 5 pulled in each, zero females in both, dry",
+        "Santa Rita e Baixada: 5 arrancadas em cada, zero fêmeas nos dois, seco",
+        "La Tranquera y Bajo Grande: 5 arrancadas en cada uno, cero hembras en los dos, seco",
+    ],
+)
+def test_so_many_in_each_field(text: str) -> None:
+    notes = read_note(text, sent=SENT, fields=FIELDS).notes
+    assert [(note.plants, note.method, note.outcome) for note in notes] == [(5, "pulled", "none_seen")] * 2
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "Kestrel, uh dug nine plants all together, five at the gate with um 13 white and four at the pond with 2 white",
+        "Kestrel 9 plants total, 5 at the gate with 13 white and 4 at the pond with 2 white",
+        "La Tranquera nueve plantas en total, cinco en la loma con 13 blancas y cuatro en el bajo con dos blancas",
+        "Santa Rita nove plantas ao todo, cinco no alto com treze brancas e quatro na baixada com duas brancas",
+    ],
+)
+def test_plants_before_each_place_and_its_find(text: str) -> None:
+    reading = read_note(text, sent=SENT, fields=FIELDS)
+    spots = [(spot.plants, spot.females.white) for spot in reading.notes[0].spots if spot.females is not None]
+    assert not reading.problems and reading.notes[0].plants == 9 and spots == [(5, 13), (4, 2)]
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "La Tranquera\nEstimados: informo que el 6/7 se sacaron con pala 12 plantas. 7 hembras blancas.",
+        "La Tranquera: les cuento que el 6/7 saqué 12 plantas con pala, ninguna hembra.",
+        "La Tranquera: reporto que el lunes saqué 12 plantas con pala, ninguna hembra.",
+        "Santa Rita\nPrezados, comunico que no dia 6/7 tirei 12 plantas com pá. 7 fêmeas brancas.",
+    ],
+)
+def test_the_day_behind_words_for_reporting(text: str) -> None:
+    assert read_note(text, sent=SENT, fields=FIELDS).notes[0].date == date(2026, 7, 6)
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "santa rita ontem 8 com pá, metade das plantas c/ cisto, nao contei",
+        "santa rita 8 plantas com pá, mais da metade dos pés com cisto",
+        "la tranquera 8 con pala, más de la mitad de las plantas con quistes, no conté",
+    ],
+)
+def test_a_share_of_the_plants_is_seen(text: str) -> None:
+    reading = read_note(text, sent=SENT, fields=FIELDS)
+    assert not reading.problems and reading.notes[0].outcome == "seen"
