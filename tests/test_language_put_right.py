@@ -129,3 +129,124 @@ def test_the_day_behind_words_for_reporting(text: str) -> None:
 def test_a_share_of_the_plants_is_seen(text: str) -> None:
     reading = read_note(text, sent=SENT, fields=FIELDS)
     assert not reading.problems and reading.notes[0].outcome == "seen"
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "no more reminders for kestrel, but start em up again on dry creek",
+        "muted kestrel, but start em up again on dry creek",
+        "turn kestrel reminders off and dry creek back on",
+        "stop bugging me about kestrel and turn dry creek back on",
+    ],
+)
+def test_reminders_stopped_here_and_begun_there(text: str) -> None:
+    asked = read_note(text, sent=SENT, fields=FIELDS).commands
+    assert [(c.kind, c.args["field"]) for c in asked] == [("mute", "kestrel"), ("resume", "dry creek")]
+
+
+@pytest.mark.parametrize(
+    ("text", "stopped", "begun"),
+    [
+        ("no me avises más de la tranquera, pero volvé a avisarme de bajo grande", "la tranquera", "bajo grande"),
+        ("silencia la tranquera y reactivá bajo grande", "la tranquera", "bajo grande"),
+        ("silencia a baixada e reativa a santa rita", "baixada", "santa rita"),
+        ("não me avise mais da baixada, mas volta a avisar da santa rita", "baixada", "santa rita"),
+    ],
+)
+def test_reminders_stopped_and_begun_in_other_languages(text: str, stopped: str, begun: str) -> None:
+    asked = read_note(text, sent=SENT, fields=FIELDS).commands
+    assert [(c.kind, c.args["field"]) for c in asked] == [("mute", stopped), ("resume", begun)]
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "release 14 and refuse 15 of the held ones",
+        "of the held messages let 14 through and toss 15",
+        "14 release, 15 refuse",
+        "de los mensajes retenidos, el 14 soltalo y el 15 rechazalo",
+        "libera la 14 y rechaza la 15",
+        "das mensagens que ficaram presas, a 14 pode soltar e a 15 recusa",
+    ],
+)
+def test_held_messages_let_through_and_refused(text: str) -> None:
+    asked = read_note(text, sent=SENT, fields=FIELDS).commands
+    assert [(c.kind, c.args["number"]) for c in asked] == [("release", 14), ("refuse", 15)]
+
+
+@pytest.mark.parametrize("text", ["we passed 2 and 3", "release 3 white females", "kestrel dropped 2 plants 3 white"])
+def test_other_numbers_are_no_held_messages(text: str) -> None:
+    assert not {"release", "refuse"} & {c.kind for c in read_note(text, sent=SENT, fields=FIELDS).commands}
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "kestrel visit went in as 7/7 but i was there 7/6, fix that",
+        "kestrel: logged as 7/7, was 7/6",
+        "you've got kestrel down for 7/7 but i was there 7/6",
+        "la visita a la tranquera figura el 7/7 y fue el 6/7",
+        "puse el 7/7 en la tranquera pero fui el 6/7",
+        "A visita da Santa Rita ficou com dia 7/7 mas eu fui dia 6/7, acerta pra mim",
+        "na sede velha pus dia 7/7 e fui dia 6/7",
+    ],
+)
+def test_the_day_as_noted_and_as_it_was(text: str) -> None:
+    (asked,) = read_note(text, sent=SENT, fields=FIELDS).commands
+    told = {key: asked.args.get(key) for key in ("what", "value", "old")}
+    assert told == {"what": "date", "value": date(2026, 7, 6), "old": date(2026, 7, 7)}
+
+
+@pytest.mark.parametrize("text", ["kestrel went in on 5/7 but was replanted 5/20", "kestrel dug 7/6, went again 7/7"])
+def test_days_of_planting_and_of_two_looks_put_nothing_right(text: str) -> None:
+    assert not read_note(text, sent=SENT, fields=FIELDS).commands
+
+
+def test_no_day_is_put_right_where_a_name_holds_a_weekday() -> None:
+    fields = ("Monday Bottom", "Kestrel")
+    assert read_note("monday bottom logged 7/7 but was 7/6", sent=SENT, fields=fields) is not None
+
+
+@pytest.mark.parametrize(
+    ("text", "new"),
+    [
+        ("a Baixada não se chama mais assim não, virou Lagoa Nova. troca aí", "lagoa nova"),
+        ("la tranquera ya no se llama así, ahora es la escondida", "la escondida"),
+        ("kestrel isn't called that anymore, it's falcon now", "falcon"),
+    ],
+)
+def test_a_name_no_longer_used(text: str, new: str) -> None:
+    (asked,) = read_note(text, sent=SENT, fields=FIELDS).commands
+    assert (asked.kind, asked.args["rename_to"]) == ("field", new)
+
+
+@pytest.mark.parametrize(
+    ("text", "kinds"),
+    [
+        ("make that 9 plants. mute kestrel", ["correct", "mute"]),
+        ("oops it was 9 plants not 6. and remind me about kestrel monday", ["correct", "move"]),
+        ("las plantas fueron 9 y no 6. acordame de la tranquera el lunes", ["correct", "move"]),
+        ("me enganei, eram 9 plantas e não 6. e me lembra da santa rita segunda", ["correct", "move"]),
+    ],
+)
+def test_the_last_note_put_right_and_another_field_asked_for(text: str, kinds: list[str]) -> None:
+    asked = read_note(text, sent=SENT, fields=FIELDS).commands
+    assert [c.kind for c in asked] == kinds
+    assert (asked[0].args.get("field"), asked[0].args["what"], asked[0].args["value"]) == (None, "plants", 9)
+
+
+@pytest.mark.parametrize(
+    ("text", "names"),
+    [
+        ("Kestrel was planted 5/15 and Ridge Top got planted 5/16", ["kestrel", "ridge top"]),
+        ("we planted Kestrel 5/15 and Ridge Top 5/16", ["kestrel", "ridge top"]),
+        ("la tranquera se sembró el 15/5 y bajo grande se sembró el 16/5", ["la tranquera", "bajo grande"]),
+        ("santa rita foi plantada 15/5 e sede velha foi plantada 16/5", ["santa rita", "sede velha"]),
+    ],
+)
+def test_fields_planted_each_on_its_day(text: str, names: list[str]) -> None:
+    reading = read_note(text, sent=SENT, fields=FIELDS)
+    told = [(c.kind, c.args["name"], c.args["planted"]) for c in reading.commands]
+    days = (date(2026, 5, 15), date(2026, 5, 16))
+    assert told == [("field", name, day) for name, day in zip(names, days, strict=True)] and not reading.problems

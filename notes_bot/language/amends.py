@@ -24,7 +24,7 @@ from notes_bot.language.corrections import (
 )
 from notes_bot.language.days import DayWritten
 from notes_bot.language.joining import day_words, is_any, linking, number_like, number_words
-from notes_bot.language.naming import written
+from notes_bot.language.naming import joints, written
 from notes_bot.language.scan import fold
 from notes_bot.language.words import anywhere, is_field_word
 
@@ -106,6 +106,35 @@ def only_wrong(line: Line) -> bool:
         return False
     line.context.complain("no_change", line.start, line.end)
     return True
+
+
+def day_noted(line: Line) -> bool:
+    """ "A visita da Santa Rita ficou com dia 7/7 mas eu fui dia 6/7": the day as noted, and the day as it was."""
+    if len(line.ps) > LONGEST or line.asked or sum("FIELD" in p.types for p in line.ps) != 1:
+        return False
+    ps = day_words(line.ps, line.made)
+    at = [n for n, p in enumerate(ps) if p.kind == "day"]
+    named = next((n for n, p in enumerate(ps) if "FIELD" in p.types), -1)
+    rest = [p for n, p in enumerate(ps) if n not in at and n != named]
+    seen = ("PLANTS", "COLOUR", "FEMALES", "NONE", "NOT_LOOKED", "NUMBER_WORD", "MOISTURE", "UNDO")
+    told = any(p.kind in ("number", "stage", "series", "range") or (is_any(p, seen) and len(p.text) > 1) for p in rest)
+    planted = any(
+        is_any(p, ("PLANTED",)) and (q is None or q.text != "as") for p, q in zip(ps, [*ps[1:], None], strict=True)
+    )
+    if len(at) != 2 or not 0 <= named < at[0] or told or planted:
+        return False
+    noted = [word for p in ps[: at[0]] if "FIELD" not in p.types for word in p.text.split(" ")]
+    between = ps[at[0] + 1 : at[1]]
+    was = [word for p in between for word in p.text.split(" ")]
+    turns = any(p.kind == "break" or p.text in joints() or line.made.has("but_word", p.text) for p in between)
+    really = any(line.made.has("really_on", word) for word in was)
+    if not (turns and really and any(line.made.has("day_noted", word) for word in noted)):
+        return False
+    old, new = (line.context.quietly(ps[n].value) for n in at)
+    field = written(line.context.text, ps[named].start, ps[named].end)
+    return old != new and line.context.command(
+        "correct", line.start, line.end, field=field, what="date", value=new, old=old, date=None
+    )
 
 
 def _said_and_was(line: Line, clause: list[Piece]) -> list[list[Piece]]:

@@ -43,6 +43,7 @@ from notes_bot.language.joining import (
 from notes_bot.language.naming import LIKE, LIKE_WHOLE, Names, joints, written
 from notes_bot.language.pieces import Piece
 from notes_bot.language.scan import fold
+from notes_bot.language.twofold import twofold
 from notes_bot.language.words import Table, anywhere, is_field_word, table
 from notes_bot.model import Command
 
@@ -97,7 +98,7 @@ def take(context: Context, pieces: list[Piece]) -> list[Piece]:
         if n not in listed and only_noted(content):
             rest.extend(line)
             continue
-        if content and n not in listed and _several_requests(context, content):
+        if content and n not in listed and (twofold(Line(context, content)) or _several_requests(context, content)):
             continue
         below = lines[n + 1 : n + 1 + MOST_BELOW]
         if content and n not in listed and _heads_notes(context, content, below):
@@ -321,7 +322,7 @@ def _within_number(line: list[Piece], n: int) -> bool:
 def _several_requests(context: Context, content: list[Piece]) -> bool:
     """ "Skip tinkers, already sampled it. Also rename kestrel to gin lot.": two sentences, each a request."""
     parts = [part for part in (_content(sentence) for sentence in _sentences(content)) if part]
-    if _corrected_next(context, parts):
+    if _corrected_next(context, parts) or _corrected_then_asked(context, parts):
         return True
     if Line(context, content)._tells(reasons=True):
         return False
@@ -347,6 +348,24 @@ def _several_requests(context: Context, content: list[Piece]) -> bool:
         for rows, size in zip((context.commands, context.problems, context.remarks), before, strict=True):
             del rows[size:]  # type: ignore[attr-defined]  # three lists of three kinds
     return taken > 1
+
+
+def _corrected_then_asked(context: Context, parts: list[list[Piece]]) -> bool:
+    """ "Make that 9 plants. Mute kestrel": the last note put right, and something asked of a field named only then."""
+    if not 2 <= len(parts) <= MOST_REQUESTS or any("FIELD" in p.types for p in parts[0]):
+        return False
+    if not all(any("FIELD" in p.types for p in part) for part in parts[1:]):
+        return False
+    kept = [len(rows) for rows in (context.commands, context.problems, context.remarks)]
+    right = Line(context, parts[0]).take() and all(c.kind == "correct" for c in context.commands[kept[0] :])
+    asked = len(context.commands)
+    right = right and asked > kept[0] and len(context.problems) == kept[1]
+    right = right and all(Line(context, _without_also(part)).take() for part in parts[1:])
+    if right and all(c.kind != "correct" and _names_known(context, c) for c in context.commands[asked:]):
+        return True
+    for rows, size in zip((context.commands, context.problems, context.remarks), kept, strict=True):
+        del rows[size:]  # type: ignore[attr-defined]  # three lists of three kinds
+    return False
 
 
 def _corrected_next(context: Context, parts: list[list[Piece]]) -> bool:
@@ -752,6 +771,7 @@ class Line:
             or inquiring.inquired(self)
             or registering.aliased(self)
             or amends.only_wrong(self)
+            or amends.day_noted(self)
             or asking.all_left_out(self)
             or (len(self.ps) > 1 and asking.surely(self))
             or self._asked_what_was()

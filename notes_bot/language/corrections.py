@@ -61,6 +61,7 @@ def correction(context: Context, line: list[Piece]) -> bool:
             _from_to,
             _headed,
             _denied_behind,
+            _plants_not,
             _instead,
             _set,
             _set_value,
@@ -456,6 +457,23 @@ def _denied_behind(context: Context, line: list[Piece]) -> bool:
         return True
     field = next((_name(context, p) for p in line if "FIELD" in p.types), None)
     return context.command("correct", line[0].start, line[-1].end, field=field, what=old[0], value=new[1], old=old[1])
+
+
+def _plants_not(context: Context, line: list[Piece]) -> bool:
+    """ "Las plantas fueron 9 y no 6": plants named before the number that is so and the one that is not."""
+    made = table(context.language)
+    ps = [p for p in number_words(line, made) if p.kind != "break" and p.text not in anywhere("and_word")]
+    at = next((n for n, p in enumerate(ps[:-2]) if p.kind == "number" and "NOT" in ps[n + 1].types), None)
+    if not at or at + 3 != len(ps) or ps[at + 2].kind != "number":
+        return False
+    now, then = ps[at].value, ps[at + 2].value
+    before = [p for p in ps[:at] if not (made.has("is_now", p.text) or "FIELD" in p.types)]
+    plants = bool(before) and _names_plants(before[-1], made) and made.has("is_now", ps[at - 1].text)
+    told = any(p.kind in ("number", "day", "stage") or is_any(p, ("COLOUR", "DUG")) for p in before if len(p.text) > 1)
+    if not plants or told or not isinstance(now, int) or not isinstance(then, int) or now == then:
+        return False
+    field = next((_name(context, p) for p in line if "FIELD" in p.types), None)
+    return context.command("correct", line[0].start, line[-1].end, field=field, what="plants", value=now, old=then)
 
 
 def _names_plants(piece: Piece, made: Table) -> bool:

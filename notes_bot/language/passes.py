@@ -157,6 +157,7 @@ PASSES = (
     Pass(_words(day_words), (OneOf("MONTH WEEKDAY TODAY WEEK_PART ORDINAL nth", "nth_lead"),)),
     Pass(_shape(days_told_once), (OneOf("day"), OneOf("day+", "day_lead"))),
     Pass(_words(planted_days), (OneOf("range", "planted_short"),)),
+    Pass(lists_put_right, (OneOf("number"), OneOf(manners="points_to"), OneOf(begun="is_word should_be"))),
     Pass(_right, (OneOf("number stage"), OneOf("NOT", begun="repairs spoken_repair stopped_repair"))),
     Pass(_words(next_looks), (OneOf("day"), OneOf("LOOK", "tries"))),
     Pass(_text(places_first), (OneOf("PLANTS DUG"), OneOf("SPOT TOP", "at lies_by place_lead"))),

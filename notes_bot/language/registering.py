@@ -15,12 +15,12 @@ from notes_bot.language import asking
 from notes_bot.language.corrections import ACRES_PER_HECTARE
 from notes_bot.language.joining import is_any, number_words
 from notes_bot.language.naming import written
+from notes_bot.language.pieces import Piece
 from notes_bot.language.scan import fold
 from notes_bot.language.words import anywhere
 
 if TYPE_CHECKING:
     from notes_bot.language.commands import Line
-    from notes_bot.language.pieces import Piece
 
 LONGEST = 40
 """Pieces of the longest line that tells of a new field or a new name (judgement)."""
@@ -94,7 +94,8 @@ def renamed(line: Line) -> bool:
     if told or (asks and not parts.opens("asks_politely")):
         return False
     at = next(n for n, p in enumerate(line.ps) if "FIELD" in p.types)
-    runs = _runs(line, line.ps, {at}, "rename_frame")
+    apart = [part for p in line.ps for part in _turned(line, p)]
+    runs = _runs(line, apart, {n for n, p in enumerate(apart) if p is line.ps[at]}, "rename_frame")
     known = {fold(" ".join(name.split())) for name in line.context.listed}
     run = _only(line, runs)
     if run is None or fold(_text(line, run)) in known or run[0].text in anywhere("please"):
@@ -105,6 +106,15 @@ def renamed(line: Line) -> bool:
     old = line.ps[at]
     name = written(line.context.text, old.start, old.end)
     return line.context.command("field", line.start, line.end, name=name, rename_to=_text(line, run))
+
+
+def _turned(line: Line, piece: Piece) -> list[Piece]:
+    """ "Virou Lagoa (Nova)": a word for becoming, joined to a name by a phrase of ours, on its own."""
+    first, _, rest = piece.text.partition(" ")
+    if not rest or "FIELD" in piece.types or not line.made.has("becomes", first):
+        return [piece]
+    cut = piece.start + len(first)
+    return [Piece("word", first, piece.start, cut), Piece("word", rest, cut + 1, piece.end)]
 
 
 def _named_new(line: Line) -> bool:
