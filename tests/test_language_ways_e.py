@@ -264,7 +264,7 @@ def test_the_same_is_asked_in_words_of_other_hands(language: Language, text: str
 
 
 @pytest.mark.parametrize(
-    "text", ["where should i park the truck today", "which road is open tomorrow", "dame el dato de hoy"]
+    "text", ["where should i park the truck today", "which road is open tomorrow", "dame el camino de hoy"]
 )
 def test_a_question_of_a_day_and_no_field_is_no_note(text: str) -> None:
     """What is asked of a day, with no field and nothing found, is asked about and not kept."""

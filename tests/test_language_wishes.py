@@ -99,7 +99,7 @@ def _likely(text: str) -> dict[str, float]:
 
 
 def test_likelihoods_add_up_and_say_how_sure_it_is() -> None:
-    sure, unsure = _likely("what is due today"), _likely("kestrel kestrel whatever")
+    sure, unsure = _likely("where should i head next"), _likely("kestrel kestrel whatever")
 
     assert math.isclose(sum(sure.values()), 1.0)
     assert max(sure, key=sure.__getitem__) == "due" and sure["due"] > wishes.CHANGED

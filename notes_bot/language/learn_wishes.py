@@ -36,7 +36,7 @@ from notes_bot.model import LANGUAGES, Language
 
 LEAST_SEEN = 2
 """Signs seen in fewer sentences are not learned."""
-LEAST_WEIGHT = 12
+LEAST_WEIGHT = 20
 """Hundredths; what tells less of a kind is not kept."""
 EASE = 0.2
 """Ridge penalty."""

@@ -21,10 +21,10 @@ from itertools import pairwise
 from typing import TYPE_CHECKING, Any
 
 from notes_bot.language import asking, inquiring, looking
-from notes_bot.language.joining import is_any
+from notes_bot.language.joining import is_any, linking
 from notes_bot.language.naming import written
 from notes_bot.language.words import table
-from notes_bot.model import Language
+from notes_bot.model import Command, Language
 
 if TYPE_CHECKING:
     from notes_bot.language.commands import Line
@@ -38,19 +38,24 @@ KINDS = (
 """What is weighed; ``none`` is everything else, told or asked."""
 CHANGES = frozenset({"mute", "resume", "take_back", "move", "skip"})
 """What changes something."""
-SHOWN, CHANGED, ASIDE = 0.7, 0.85, 0.9
-"""How sure a wish must be that only shows something, one that changes something, and one beside a note of whose field
-it would be (judgement)."""
-OVERRULED, UNLIKELY = 0.9, 0.05
-"""How sure it must be against what a rule reads, and how likely that may then be at most (judgement)."""
-_WEAK = frozenset({"state", "history", "picture", "due", "digest", "lab_again", "look_plan"})
+SHOWN, CHANGED, ASIDE, TOLD = 0.67, 0.8, 0.9, 0.95
+"""How sure a wish must be that only shows something, one that changes something, one beside a note of whose field it
+would be, and one in whose sentence something done is told ("i pulled 5 there, is that enough"; all judgement)."""
+OVERRULED, UNLIKELY = (0.9, 0.95), (0.05, 0.02)
+"""How sure it must be against what a rule reads from little and against what it reads from more, and how likely that
+may then be at most (judgement)."""
+_WEAK = frozenset({"choose", "correct", "state", "picture", "due", "digest", "lab_again", "look_plan"})
 """Kinds that rules read from little; what they read as another stands."""
-_WEAKEST = frozenset({"due", "digest", "picture"})
-"""Those of them that may turn out to be no request at all ("rent's due monday", "heres a pic of the truck")."""
-_SURER = CHANGES | {"look_plan", "look_worth"}
+_WEAK_RULES = frozenset({"choose", "correct"})
+"""Commands of no such kind that rules read from little, where no value is told with them."""
+_WEAKEST = frozenset({"due", "digest", "picture", "choose"})
+"""Those of them that may be no request at all where a field is named ("heres a pic of kestrel")."""
+_UNNAMED = _WEAK | {"history", "move", "mute"}
+"""Those that may be none where no field is named ("forecast says storms friday")."""
+_SURER = CHANGES | {"look_plan", "look_worth", "report"}
 """Kinds for which a sentence must be as sure as for a change."""
-LONGEST = 30
-"""Pieces of the longest sentence weighed (judgement)."""
+SHORTEST, LONGEST = 3, 30
+"""Pieces of the shortest and the longest sentence weighed (judgement)."""
 _NUMBERS = frozenset({"number", "range", "series", "ratio", "decimal", "measure"})
 _LITTLE_WEIGHT = 4.0
 """Scale of a sentence's signs: each weighs this over the root of their number."""
@@ -58,7 +63,7 @@ _OF_FIELD = frozenset(
     {"state", "history", "picture", "lab_again", "report", "sample", "rotation", "look_worth", "skip", "move"}
 )
 """Kinds that need a field, its own or the one told of before."""
-_WEIGHED = frozenset(KINDS) - {"none"}
+_WEIGHED = (frozenset(KINDS) | _WEAK_RULES) - {"none"}
 
 
 @dataclass(frozen=True, slots=True)
@@ -139,9 +144,31 @@ def scale_of(signs: set[str]) -> float:
     return _LITTLE_WEIGHT / math.sqrt(max(1, len(signs)))
 
 
+_DONE = frozenset(
+    {"DUG", "TOOL", "NONE", "NOT_LOOKED", "SOAKED", "SPRAY", "CHEMICAL", "RESISTANCE", "PLANTED", "SOURCE"}
+)
+"""Kinds of word of something done, which questions are asked about too; what was counted is told and never asked."""
+
+
 def may_wish(line: Line) -> bool:
-    """Can the sentence be a wish at all? Nothing seen or done is told in it."""
-    return 1 < len(line.ps) <= LONGEST and not line._tells()
+    """Can the sentence be a wish at all? Nothing counted is told in it."""
+    if not SHORTEST <= len(line.ps) <= LONGEST:
+        return False
+    return not line._tells() or not any(_counted(line, n) for n in range(len(line.ps)))
+
+
+def _counted(line: Line, n: int) -> bool:
+    """Is a stage, a list, or a count of something of a color told there? A number of plants may be asked about."""
+    piece = line.ps[n]
+    if piece.kind in ("stage", "series", "range", "ratio"):
+        return True
+    if piece.kind == "number" and line.has(n + 1, "COLOUR", "FEMALES"):
+        return True
+    letter = len(piece.text) == 1 and "LINK" in piece.types
+    return is_any(piece, ("COLOUR", "TOO_MANY")) and not letter and not (piece.types.keys() & _ASKING)
+
+
+_ASKING = frozenset({"PICTURE", "HISTORY", "MUTE", "RESUME", "DUE", "DIGEST", "STATE", "FIELD", "UNDO", "HELP", "MOVE"})
 
 
 def settled(line: Line, rules: Callable[[], bool], named: Piece | None = None) -> bool:
@@ -155,27 +182,45 @@ def settled(line: Line, rules: Callable[[], bool], named: Piece | None = None) -
     context = line.context
     before = [len(rows) for rows in (context.commands, context.problems, context.remarks)]
     taken = rules()
-    read = {kind_of(command.kind, command.args) for command in context.commands[before[0] :]}
-    if not may_wish(line) or (taken and not (read and read <= _WEIGHED)):
+    if not may_wish(line):
         return taken
+    read = {_read_as(command) for command in context.commands[before[0] :]}
+    if taken and not (read and read <= _WEIGHED):
+        return True
     likely = dict(zip(KINDS, weigh(signs_of(line.ps, context.language), learned()), strict=True))
     best = max(likely, key=likely.__getitem__)
-    if taken:
-        named_field = any("FIELD" in piece.types for piece in line.ps)
-        weak = read <= (_WEAKEST if best == "none" and named_field else _WEAK)
-        stands = best in read or max(likely[kind] for kind in read) > UNLIKELY
-        if stands or not weak or likely[best] < OVERRULED:
-            return True
+    if taken and not _overruled(line, read, likely, best):
+        return True
     made = [rows[size:] for rows, size in zip(_rows(context), before, strict=True)]
     for rows, size in zip(_rows(context), before, strict=True):
         del rows[size:]
-    if best != "none" and likely[best] >= (OVERRULED if taken else 0) and _wished(line, best, likely[best], named):
+    if best != "none" and _wished(line, best, likely[best], named):
         return True
     if taken and best != "none":  # what it asks instead lacks something
         for rows, own in zip(_rows(context), made, strict=True):
             rows.extend(own)
         return True
     return False
+
+
+def _overruled(line: Line, read: set[str], likely: Mapping[str, float], best: str) -> bool:
+    """Is it so sure that the sentence asks something else than the rules read, or nothing?"""
+    if best == "none":
+        named = any("FIELD" in piece.types for piece in line.ps)
+        may = weak = read <= (_WEAKEST if named else _UNNAMED)
+    else:
+        weak = read <= _WEAK
+        may = weak or (read <= CHANGES and best in CHANGES)
+    if not may:
+        return False
+    sure, unlikely = OVERRULED[not weak], UNLIKELY[not weak]
+    return best not in read and likely[best] >= sure and max(likely.get(kind, 0.0) for kind in read) <= unlikely
+
+
+def _read_as(command: Command) -> str:
+    """The kind of wish a command is, or the kind of a command that rules read from little."""
+    bare = command.kind == "choose" or (command.kind == "correct" and command.args.get("value") is None)
+    return command.kind if bare else kind_of(command.kind, command.args)
 
 
 def _rows(context: Context) -> tuple[list[Any], ...]:
@@ -189,7 +234,7 @@ def _wished(line: Line, kind: str, sure: float, named: Piece | None) -> bool:
         if sure < ASIDE or kind == "move":  # "back in 2 weeks" is of the note before it
             return False
         field = written(line.context.text, named.start, named.end)
-    if sure < (CHANGED if kind in _SURER else SHOWN):
+    if sure < (TOLD if line._tells() else CHANGED if kind in _SURER else SHOWN):
         return False
     if kind in ("look_plan", "look_worth") and not _asks(line):
         return False
@@ -219,7 +264,7 @@ def _emit(line: Line, kind: str, field: str | None) -> bool:
     parts = asking.parts_of(line)
     if kind in ("look_plan", "look_worth"):
         return _looked(line, kind, field)
-    if kind == "move" and any(is_any(piece, ("AGO",)) for piece in line.ps):
+    if kind == "move" and not _puts(line):
         return False
     if kind == "move":
         found = parts.put_to()
@@ -231,6 +276,13 @@ def _emit(line: Line, kind: str, field: str | None) -> bool:
     args: dict[str, dict[str, Any]] = {"skip": {"skip": True}, "help": {"topic": inquiring.topic_of(parts)}}
     named = {} if kind in ("due", "help", "digest") else {"field": field}
     return line.emit({"skip": "move", "lab_again": "lab"}.get(kind, kind), **args.get(kind, {}), **named)
+
+
+def _puts(line: Line) -> bool:
+    """Is more told than a field and a day ("baixada dia 6"), and a day that is not past ("hace 2 días")?"""
+    little = ("FIELD", "FIELD_WORD", "WEEKDAY", "MONTH", "UNIT", "TODAY", "COURTESY")
+    more = [p for p in line.ps if p.kind == "word" and not is_any(p, little) and not linking(p)]
+    return bool(more) and not any(is_any(piece, ("AGO",)) for piece in line.ps)
 
 
 def _looked(line: Line, kind: str, field: str | None) -> bool:
