@@ -46,7 +46,12 @@ class DayWritten:
     weekday: int | None = None
     next: bool = False
     weeks: int | None = None
-    """The weekday of the week so many ahead ("end of next week": Friday of the week after this one)."""
+    """The weekday of the week so many ahead ("end of next week": Friday of the week after this one), or -1 for the
+    week before this one."""
+    later: int = 0
+    """Whole weeks from that weekday on ("a week from Friday")."""
+    months_ago: int | None = None
+    """So many months back, to the day of the month."""
     named: int | None = None
     """The weekday said beside a date ("Fri 8/7"), Monday 0: it tells which order is meant, or that one is wrong."""
 
@@ -74,6 +79,14 @@ def _shift(sent: date, days: int) -> date | None:
         return sent + timedelta(days=days)
     except OverflowError:
         return None
+
+
+def _months_back(sent: date, months: int) -> date | None:
+    """The same day of the month so many months before, or the last of that month."""
+    year, month = divmod(sent.year * 12 + sent.month - 1 - months, 12)
+    if year < 1:
+        return None
+    return make(year, month + 1, min(sent.day, calendar.monthrange(year, month + 1)[1]))
 
 
 def _year(year: int) -> int:
@@ -128,8 +141,12 @@ def past_day(
 def _past_day(written: DayWritten, sent: date, language: Language, day_first: bool | None, flip_days: int) -> DayRead:
     if written.days_ago is not None:
         return DayRead(None, wrong="future_date") if written.days_ago < 0 else DayRead(_shift(sent, -written.days_ago))
+    if written.months_ago is not None:
+        return DayRead(_months_back(sent, written.months_ago))
+    if written.weekday is not None and written.weeks == -1:
+        return DayRead(_shift(sent, written.weekday - sent.weekday() - 7))
     if written.weekday is not None:
-        if written.weeks is not None:
+        if written.weeks is not None or written.later:
             return DayRead(None, wrong="future_date")
         back = (sent.weekday() - written.weekday) % 7
         if written.next:
@@ -199,12 +216,14 @@ def coming_day(written: DayWritten, sent: date, language: Language, day_first: b
 def _coming_day(written: DayWritten, sent: date, language: Language, day_first: bool | None) -> DayRead:
     if written.days_ago is not None:
         return DayRead(_shift(sent, -written.days_ago)) if written.days_ago <= 0 else DayRead(None, wrong="past_look")
+    if written.months_ago is not None or written.weeks == -1:
+        return DayRead(None, wrong="past_look")
     if written.weekday is not None and written.weeks is not None:
         ahead = 7 * written.weeks + written.weekday - sent.weekday()
         return DayRead(_shift(sent, ahead if ahead > 0 else ahead + 7))
     if written.weekday is not None:
         ahead = (written.weekday - sent.weekday()) % 7 or 7
-        return DayRead(_shift(sent, ahead))
+        return DayRead(_shift(sent, ahead + 7 * written.later))
     if written.day is not None and written.month is None:
         return DayRead(_nearest(written.day, sent, 1))
     month_first = not day_first if day_first is not None else language == "en"

@@ -312,10 +312,18 @@ class NoteMaker:
 
     def _of_the_past(self, fact: Fact) -> bool:
         """ "Last week had 12 white, today only 4": what its clause says was counted another time."""
-        clause = _CLAUSE.split(lead_of(self.context.text, fact.start))[-1].strip()
+        clause = _CLAUSE.split(self._lead_without_day(fact))[-1].strip()
         if self.table.has("compared_to", fold(clause.split(" ")[-1])):
             return False  # "from 3 white last week to 11"
         return self.table.said("before_now", clause)
+
+    def _lead_without_day(self, fact: Fact) -> str:
+        """What stands before it, without the day of the visit: "last week thursday we looked at 6 plants"."""
+        lead, day = lead_of(self.context.text, fact.start), self.date_fact
+        begin = -1 if day is None else len(lead) - (fact.start - day.start)
+        if day is None or begin < 0 or day.end > fact.start:
+            return lead
+        return lead[:begin] + lead[begin + day.end - day.start :]
 
     def _of_others(self, fact: Fact) -> bool:
         """ "The neighbor is spraying today", "my daughter turns six on saturday": told of others, not of this field."""

@@ -13,6 +13,7 @@ from dataclasses import dataclass
 from functools import cache, cached_property
 
 from notes_bot.language.dictation import heard_stages, heard_units
+from notes_bot.language.distances import counted_from, ends_of_months, weeks_before
 from notes_bot.language.groups import grouped
 from notes_bot.language.joining import (
     acidity_apart,
@@ -154,7 +155,10 @@ PASSES = (
     Pass(heard_units, (OneOf("NUMBER_WORD"), OneOf(manners="heard_1 heard_2 heard_4 heard_8"))),
     Pass(_words(number_words), (OneOf("NUMBER_WORD", "one_of between couple"),)),
     Pass(_words(acidity_apart), (OneOf("PH POTASSIUM"),)),
+    Pass(_words(ends_of_months), (OneOf("MONTH"), OneOf(begun="first_of_month last_of_month"))),
     Pass(_words(day_words), (OneOf("MONTH WEEKDAY TODAY WEEK_PART ORDINAL nth", "nth_lead"),)),
+    Pass(_words(weeks_before), (OneOf("day"), OneOf(begun="week_before"))),
+    Pass(_words(counted_from), (OneOf("SPRAY CHEMICAL PLANTED LOOK", "spray_verb put_verb"),)),
     Pass(_shape(days_told_once), (OneOf("day"), OneOf("day+", "day_lead"))),
     Pass(_words(planted_days), (OneOf("range", "planted_short"),)),
     Pass(lists_put_right, (OneOf("number"), OneOf(manners="points_to"), OneOf(begun="is_word should_be"))),

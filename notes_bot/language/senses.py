@@ -9,6 +9,7 @@ from __future__ import annotations
 
 import itertools
 import re
+from dataclasses import replace
 from typing import Any
 
 from notes_bot.language.days import UNIT_DAYS, DayWritten
@@ -1006,6 +1007,11 @@ class Senses:
     def _span(self, count: int | float, unit: str, j: int, shown: str = "") -> int:
         start, day = self.at(j + 1), self.at(j + 2)
         if start is not None and start.text in anywhere("from_day") and day is not None and day.kind == "day":
+            weekday = unit in ("week", "fortnight") and day.value.weekday is not None and isinstance(count, int)
+            if weekday and (self.last_is("LOOK") or is_any(self.at(j + 3), ("LOOK",))):
+                later = replace(day.value, later=count * UNIT_DAYS[unit] // 7)
+                self._emit("DATE", later, self.piece.start, day.end)  # "back a week from friday"
+                return j + 3 - self.i
             if day.value.days_ago != 0:
                 self.draft.ask("which_visit", self.piece.start, day.end)  # "a week from tuesday"
                 self._emit("TEXT", None, self.piece.start, day.end)

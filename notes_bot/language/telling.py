@@ -196,6 +196,8 @@ def _it_behind(line: Line, verb: int) -> int | None:
 
 _FINDINGS = ("MOISTURE", "TEXTURE", "NONE", "CLEAN", "HEALTHY", "ROOT")
 """Kinds of words that tell what was found, and name no field alone."""
+_COUNTED_NOUNS = ("UNIT", "COLOUR", "PLANTS", "FEMALES", "ACRES", "EGGS")
+"""Kinds of words that a number before them counts."""
 
 
 def _new_name(line: Line, first: int) -> str | None:
@@ -212,6 +214,8 @@ def _new_name(line: Line, first: int) -> str | None:
         last += 1
     if last > first and any(made.has("no_new_name", word) for word in (ps[first].text, ps[first].text.split(" ")[0])):
         return None  # "i'd call it a little of both"
+    if first + 1 < last and ps[first].kind == "number" and is_any(ps[first + 1], _COUNTED_NOUNS):
+        return None  # "within a fortnight, call it 14 days"
     if last == first or ps[first].text in anywhere("please") or all(is_any(p, _FINDINGS) for p in ps[first:last]):
         return None  # ".. so call it moist"
     return written(line.context.text, ps[first].start, ps[last - 1].end) or None
