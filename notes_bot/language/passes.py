@@ -45,7 +45,14 @@ from notes_bot.language.second_thoughts import (
     seen_apart,
     shades_denied,
 )
-from notes_bot.language.sentences import counted_there, each_of_shades, places_first, seed_ahead, shades_said
+from notes_bot.language.sentences import (
+    counted_there,
+    each_of_shades,
+    opened_nodules,
+    places_first,
+    seed_ahead,
+    shades_said,
+)
 from notes_bot.language.shares import shared
 from notes_bot.language.tokens import Draft
 from notes_bot.language.unsaid import (
@@ -168,6 +175,7 @@ PASSES = (
     Pass(_words(seed_ahead), (OneOf("RESISTANCE SOURCE VARIETY"), OneOf("PLANTS"), OneOf(texts=":"))),
     Pass(_shape(each_of_shades), (OneOf("EACH"), OneOf("COLOUR"), OneOf(texts="/"))),
     Pass(_words(counted_there), (OneOf("TOTAL"), OneOf("COLOUR"), OneOf(manners="who_counts"))),
+    Pass(_words(opened_nodules), (OneOf("NODULES"), OneOf("NODULE"), OneOf(manners="cut_open"))),
     Pass(_words(shades_said), (OneOf("COLOUR"), OneOf(manners="shade_lead"))),
     Pass(_words(halves), (OneOf(manners="half_word"),)),
     Pass(_words(compared), (OneOf(manners="compared_with"),)),

@@ -1706,7 +1706,8 @@ class Senses:
             if tops or is_any(after, ("TOPS",)) or other:
                 return 0
             if self._clean_roots():
-                return self.text()  # "raíz blanca y limpia, 6 pl 2 hembras"
+                ahead = is_any(self.after, ("COLOUR", "ROOT")) and not self.is_number(self.before)
+                return 1 if ahead else self.text()  # "clean white roots", "raíz blanca y limpia, 6 pl 2 hembras"
             self._slip("clean_as_none", "")
             return self.take(value="none")
         other = is_any(self.after, ("TOPS", "TOP", "EDGES", "BANDS")) and not is_any(self.after, ("PLANTS",))
@@ -2608,6 +2609,8 @@ class Senses:
         if self.entry.value in ("few", "many") and (size := self._so_many_nodules()):
             self._emit("NODULE", self.entry.value, self.piece.start, self.ps[self.i + size - 1].end)
             return size
+        if self.made.has_any("nodulated", self.piece.text.split(" ")):
+            return self.take()  # "well nodulated", "poor nodulation"
         sides = [side for side in (self._towards(-1), self._towards(1)) if side is not None]
         nearest = min((distance for distance, _ in sides), default=0)
         if (nearest, "NODULE") in sides or (

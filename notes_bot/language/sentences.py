@@ -22,6 +22,8 @@ LONGEST_PLACE = 4
 """Words of a place with what leads to it, "down by the gate" (judgement)."""
 LONGEST_SAID = 8
 """Words between a count and its color, "that I would rather call" (judgement)."""
+NODULES_CUT = 5
+"""Pieces from cutting to the nodules cut, "sliced open a few of the nodules" (judgement)."""
 MOST_AT_PLACE = 40
 """More plants than this are dug in no place (judgement)."""
 _PLANTS = (Entry("PLANTS", "plants"),)
@@ -349,6 +351,34 @@ def shades_said(pieces: list[Piece], made: Table) -> list[Piece]:
         told = Piece("number", str(count), piece.start, piece.end, (), count, piece.spaced)
         return [*pieces[:n], told, shade, *shades_said(pieces[end:], made)]
     return pieces
+
+
+def opened_nodules(pieces: list[Piece], made: Table) -> list[Piece]:
+    """ "Cut some nodules open and they were all brown", "split nodules, pink": the color behind is that of nodules."""
+    for n, piece in enumerate(pieces):
+        if not any(made.has("cut_open", word) for word in piece.text.split(" ")):
+            continue
+        near = range(n + 1, min(n + NODULES_CUT, len(pieces)))
+        at = next((k for k in near if is_any(pieces[k], ("NODULES",))), None)
+        end = _shade_of_nodules(pieces, at) if at is not None else 0
+        if at is None or not end:
+            continue
+        entries = tuple(entry for entry in pieces[end].entries if entry.type == "NODULE")
+        shade = Piece("word", pieces[end].text, pieces[at].end, pieces[end].end, entries)
+        return [*pieces[:n], pieces[at], shade, *opened_nodules(pieces[end + 1 :], made)]
+    return pieces
+
+
+def _shade_of_nodules(pieces: list[Piece], at: int) -> int:
+    """Where the color told of cut nodules stands, with nothing counted or named before it; 0 for none."""
+    for k in range(at + 1, min(at + LONGEST_SAID, len(pieces))):
+        nodule = pieces[k].types.get("NODULE")
+        if nodule is not None and nodule.value in ("pink", "brown"):
+            return k
+        stop = pieces[k].kind not in ("word", "link") and pieces[k].text not in (",", ":", "-", ".")
+        if stop or is_any(pieces[k], ("ROOTS", "PLANTS", "FEMALES", "FIELD")):
+            return 0
+    return 0
 
 
 def _leads_shade(piece: Piece, made: Table) -> bool:
