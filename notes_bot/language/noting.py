@@ -7,7 +7,7 @@ import re
 from bisect import bisect_right
 from dataclasses import replace
 from datetime import date, timedelta
-from itertools import pairwise
+from itertools import pairwise, takewhile
 from typing import cast
 
 from notes_bot.language.context import Context
@@ -93,6 +93,10 @@ _OF_A_CROP = frozenset({"stage", "tops", "shades"})
 _CLAUSE = re.compile(r"[.;,!?\n]")
 """What ends a clause, as it is written."""
 _CLAUSE_OR_DASH = re.compile(r"[.;,!?\n]| - ")
+
+
+WITH_NEAR = 5
+"""Words in which "6 plants with" is told (judgement)."""
 
 
 def lead_of(text: str, at: int) -> str:
@@ -1165,7 +1169,21 @@ class NoteMaker:
             told = any(f.kind == "plants" for f in self.facts)
             if not told and any(self.table.has("all_of", word) for word in led) and self.scope.plants is None:
                 self.scope.plants = count  # "all 6 plants had em", "las 6 plantas tenían quistes"
+            elif not told and self.scope.plants is None and self._dug_with(fact):
+                self.scope.plants = count
         self.keep(fact)
+
+    def _dug_with(self, fact: Fact) -> bool:
+        """ "Kestrel 6 plants with some yellow", "6 pés positivo": where no other plants are told, those that were dug."""
+        text = self.context.text
+        behind = re.split(r"[;!?\n]|\. ", text[fact.end : fact.end + SAID_BEFORE])[0]
+        said = scan(self._written(fact) + behind)
+        near = takewhile(lambda x: x.text != ",", said[:WITH_NEAR])
+        some = any(self.table.has(trait, x.text) for x in near for trait in ("with_word", "infest_word"))
+        before = [x.text for x in scan(_CLAUSE.split(lead_of(text, fact.start))[-1])]
+        few = any(self.table.has(trait, word) for word in before for trait in ("lone_word", "upon_plant"))
+        others = any(x.kind == "number" or self.table.has("without_word", x.text) for x in said[1:])
+        return fact.has("PLANTS") and some and not few and not others
 
     def _all_but(self, fact: Fact, after: Fact, colour: Colour) -> bool:
         """Is the count behind it one of another color, left out of all?"""
