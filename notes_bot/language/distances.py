@@ -1,4 +1,4 @@
-"""Days told by a distance or a part of a month: "last week on Tuesday", "two days since they sprayed", "the last of April".
+"""Days told by a distance or a part of a month: "last week on Tuesday", "two days since they sprayed".
 
 What is told so is written as the reader knows it: a day of its own, or the deed with its distance behind it.
 """
@@ -168,9 +168,9 @@ def _placed(deed: Piece, first: Piece) -> Piece:
 def _ago(number: Piece, unit: Piece, behind: Piece) -> list[Piece]:
     """A distance back, behind a piece; months of a planting as a day of the calendar."""
     count = count_told(number) or 0
-    if is_any(unit, ("UNIT",)) and unit.types["UNIT"].value == "month" and is_any(behind, ("PLANTED",)):
-        if 0 < count <= MOST_MONTHS:
-            return [_months(count, behind.end, behind.end)]
+    months = is_any(unit, ("UNIT",)) and unit.types["UNIT"].value == "month" and 0 < count <= MOST_MONTHS
+    if months and is_any(behind, ("PLANTED",)):
+        return [_months(count, behind.end, behind.end)]
     at = behind.end
     return [
         Piece("number", str(count), at, at, (), count),
@@ -243,7 +243,9 @@ def _put_in(pieces: list[Piece], i: int) -> tuple[list[Piece], int] | None:
     if verb not in anywhere("put_verb"):
         return None
     k = i + 1
-    while k < min(len(pieces), i + DEED_NEAR) and pieces[k].kind in ("word", "number") and not _is(pieces, k, "in_word"):
+    while (
+        k < min(len(pieces), i + DEED_NEAR) and pieces[k].kind in ("word", "number") and not _is(pieces, k, "in_word")
+    ):
         k += 1
     day = k + 1
     day += _is(pieces, day, "on_day")
@@ -253,4 +255,8 @@ def _put_in(pieces: list[Piece], i: int) -> tuple[list[Piece], int] | None:
     if not any(is_any(p, ("FIELD", "FIELD_WORD", "TOPS")) or p.text in anywhere("it_word") for p in pieces[i + 1 : k]):
         return None
     word = pieces[k]
-    return [*pieces[i + 1 : k], Piece("word", word.text, word.start, word.end, _PLANTED, None, word.spaced), told], day + 1
+    return [
+        *pieces[i + 1 : k],
+        Piece("word", word.text, word.start, word.end, _PLANTED, None, word.spaced),
+        told,
+    ], day + 1

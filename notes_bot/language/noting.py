@@ -1174,7 +1174,7 @@ class NoteMaker:
         self.keep(fact)
 
     def _dug_with(self, fact: Fact) -> bool:
-        """ "Kestrel 6 plants with some yellow", "6 pés positivo": where no other plants are told, those that were dug."""
+        """ "Kestrel 6 plants with some yellow", "6 pés positivo": those dug, where no others are told."""
         text = self.context.text
         behind = re.split(r"[;!?\n]|\. ", text[fact.end : fact.end + SAID_BEFORE])[0]
         said = scan(self._written(fact) + behind)

@@ -1656,7 +1656,7 @@ class Senses:
         if self.piece.text == "not dug" and self.last_is("DUG", "TOOL"):
             self._emit("NOT", "not", self.piece.start, self.piece.start + 3)
             return self._emit("DUG", "shovel", self.piece.end - 3, self.piece.end)
-        if self._looked_at_colors():
+        if self._looked_at_colors() or self._no_such_roots():
             return self.text()
         if self._for_hours():
             return self._emit("ENTRY", "entry", self.piece.start, self.piece.end)  # "no se puede entrar por 24 horas"
@@ -1670,6 +1670,15 @@ class Senses:
             return False
         unit = self.at(number + 1)
         return is_any(unit, ("UNIT",)) and unit is not None and unit.types["UNIT"].value == "hour"
+
+    def _no_such_roots(self) -> bool:
+        """ "Didn't see any roots rotting", "no vi raíces oscuras": no such roots, and not none at all."""
+        last, behind = self.piece.text.rsplit(" ", 1)[-1], self.at(self.i + 1)
+        of_roots = any(entry.type == "ROOTS" for entry in self.made.singles.get(last, ()))
+        if not of_roots or behind is None or behind.kind != "word":
+            return False
+        with_them = self.made.has("with_word", behind.text) or is_any(behind, ("ROOT", "COLOUR", "HAD"))
+        return with_them or not behind.types
 
     def _looked_at_colors(self) -> bool:
         """ "I didn't look close at the color": nobody denies having looked for females."""

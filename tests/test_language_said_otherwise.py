@@ -1,0 +1,154 @@
+"""Days told by a distance, nodules cut open, plants told with what was on them, roots nobody saw."""
+
+from __future__ import annotations
+
+from datetime import date
+
+import pytest
+
+from notes_bot.language import read_note
+
+SENT = date(2026, 7, 8)
+CREW = ("Kestrel", "North Forty", "Dry Creek", "Lote 7", "Bajo Grande", "Baixada", "Santa Rita")
+
+
+def _note(text: str, language: str):
+    reading = read_note(text, sent=SENT, fields=CREW, language=language, day_first=language != "en")  # type: ignore[arg-type]
+    assert reading.problems == (), reading.problems
+    assert reading.commands == (), reading.commands
+    (note,) = reading.notes
+    return note
+
+
+@pytest.mark.parametrize(
+    ("text", "language", "day"),
+    [
+        ("last week thurs we looked at 6 plants in north forty, 2 white", "en", date(2026, 7, 2)),
+        ("kestrel last week on tuesday, 6 plants 2 white", "en", date(2026, 6, 30)),
+        ("tuesday of last week kestrel 6 plants 2 white", "en", date(2026, 6, 30)),
+        ("lote 7 la semana pasada el jueves 6 plantas 2 blancas", "es", date(2026, 7, 2)),
+        ("el lunes de la semana pasada lote 7 6 plantas 2 blancas", "es", date(2026, 6, 29)),
+        ("baixada semana passada na quinta 6 pés 2 brancas", "pt", date(2026, 7, 2)),
+        ("sexta da semana passada baixada 6 pés 2 brancas", "pt", date(2026, 7, 3)),
+        ("kestrel 6 plants 2 white, last day of june", "en", date(2026, 6, 30)),
+        ("kestrel tuesday had 6 plants 2 white", "en", date(2026, 7, 7)),
+    ],
+)
+def test_a_day_of_the_week_before(text: str, language: str, day: date) -> None:
+    note = _note(text, language)
+    assert (note.date, note.plants, note.females.white) == (day, 6, 2)
+
+
+@pytest.mark.parametrize(
+    ("text", "language", "day"),
+    [
+        ("kestrel 6 plants 2 white, planted two months ago today", "en", date(2026, 5, 8)),
+        ("kestrel 6 plants 2 white, planted five weeks ago", "en", date(2026, 6, 3)),
+        ("lote 7 6 plantas 2 blancas, hoy hace dos meses que se sembró", "es", date(2026, 5, 8)),
+        ("lote 7 6 plantas 2 blancas, hace tres semanas que sembramos", "es", date(2026, 6, 17)),
+        ("baixada 6 pés 2 brancas, faz dois meses certinho hoje que plantou", "pt", date(2026, 5, 8)),
+        ("hoje faz um mês que plantamos a baixada. 6 pés 2 brancas", "pt", date(2026, 6, 8)),
+        ("bajo grande 6 plantas 2 blancas, sembrado el último día de abril", "es", date(2026, 4, 30)),
+        ("baixada semeada no último dia de abril, 6 pés 2 brancas", "pt", date(2026, 4, 30)),
+        ("kestrel planted first day of may, 6 plants 2 white", "en", date(2026, 5, 1)),
+        ("he put dry creek in on May 2nd, 6 plants 2 white", "en", date(2026, 5, 2)),
+        ("they put kestrel in april 28, 6 plants 2 white", "en", date(2026, 4, 28)),
+    ],
+)
+def test_a_planting_day_told_by_a_distance(text: str, language: str, day: date) -> None:
+    note = _note(text, language)
+    assert (note.planted, note.date, note.plants, note.spray) == (day, None, 6, None)
+
+
+@pytest.mark.parametrize(
+    ("text", "language", "day", "days"),
+    [
+        ("baixada 6 pés 2 brancas, faz dois dias que passou o glifo", "pt", None, 2),
+        ("baixada 6 pés 2 brancas, tem três dias que passaram herbicida", "pt", None, 3),
+        ("baixada 6 pés 2 brancas, ontem teve fungicida", "pt", date(2026, 7, 7), None),
+        ("lote 7 6 plantas 2 blancas, ayer hubo fungicida", "es", date(2026, 7, 7), None),
+        ("kestrel 6 plants 2 white, yesterday had fungicide", "en", date(2026, 7, 7), None),
+        ("kestrel 6 plants 2 white, 14 DAA glyphosate", "en", None, 14),
+        ("lote 7 6 plantas 2 blancas, 14 dda glifosato", "es", None, 14),
+    ],
+)
+def test_the_day_of_a_spray_is_no_visit(text: str, language: str, day: date | None, days: int | None) -> None:
+    note = _note(text, language)
+    assert note.spray is not None
+    assert (note.spray.date, note.spray.days_ago, note.date) == (day, days, None)
+
+
+@pytest.mark.parametrize(
+    ("text", "language", "day", "days"),
+    [
+        ("kestrel: 6 plants, 2 white, returning a week from friday", "en", date(2026, 7, 17), None),
+        ("kestrel 6 plants 2 white. back two weeks from friday", "en", date(2026, 7, 24), None),
+        ("kestrel 6 plants 2 white. should be in there within a fortnight, call it 14 days", "en", None, 14),
+        ("baixada 6 pés 2 brancas repetir c/ 12 d", "pt", None, 12),
+        ("lote 7 6 plantas 2 blancas volver c/ 8 días", "es", None, 8),
+    ],
+)
+def test_the_next_look(text: str, language: str, day: date | None, days: int | None) -> None:
+    look = _note(text, language).look_again
+    assert look is not None
+    assert (look.date, look.days) == (day, days)
+
+
+@pytest.mark.parametrize(
+    ("text", "language", "roots"),
+    [
+        ("kestrel 6 plants 2 white well nodulated", "en", ("nodules_many",)),
+        ("kestrel 6 plants 2 white, poorly nodulated", "en", ("nodules_few",)),
+        ("kestrel 6 plants 2 white, poor nodulation", "en", ("nodules_few",)),
+        ("kestrel nodule count high, 6 plants 2 white", "en", ("nodules_many",)),
+        ("lote 7 6 plantas 2 blancas, bien noduladas", "es", ("nodules_many",)),
+        ("má nodulação. baixada 2 brancas em 6 pés", "pt", ("nodules_few",)),
+        ("baixada 6 plantas 2 brancas um nódulo aqui outro ali", "pt", ("nodules_few",)),
+        ("cut some nodules open and they were brown, kestrel 6 plants, 2 white", "en", ("nodules_brown",)),
+        ("kestrel 6 plants 2 white. split nodules, all brown", "en", ("nodules_brown",)),
+        ("kestrel 6 plants 2 white. opened the nodules and every one was pink", "en", ("nodules_pink",)),
+        ("baixada 6 pés 2 brancas, cortei uns nódulos: marrons", "pt", ("nodules_brown",)),
+    ],
+)
+def test_nodules(text: str, language: str, roots: tuple[str, ...]) -> None:
+    note = _note(text, language)
+    assert (note.roots, note.mostly, note.females.total) == (roots, (), 2)
+
+
+@pytest.mark.parametrize(
+    ("text", "language", "plants"),
+    [
+        ("kestrel 6 plants positive", "en", 6),
+        ("kestrel 6 plants with some yellow dots on the roots", "en", 6),
+        ("kestrel 6 plants w/ cysts", "en", 6),
+        ("bajo grande 6 plantas con algunas blancas", "es", 6),
+        ("santa rita 6 pés com umas bolinhas amarelas na raiz", "pt", 6),
+        ("kestrel only 1 plant with cysts", "en", None),
+        ("kestrel 2 plants with females, 6 without", "en", None),
+        ("kestrel dug 8, 2 plants with females", "en", 8),
+        ("apenas 2 pés com fêmeas na baixada", "pt", None),
+    ],
+)
+def test_plants_told_with_what_was_on_them(text: str, language: str, plants: int | None) -> None:
+    note = _note(text, language)
+    assert (note.plants, note.outcome) == (plants, "seen")
+
+
+@pytest.mark.parametrize(
+    ("text", "language"),
+    [
+        ("kestrel forgot the spade so saw no roots today", "en"),
+        ("kestrel V5, no shovel, couldn't see the roots", "en"),
+        ("sin pala no vi raíces en lote 7", "es"),
+        ("esqueci a pá, então na baixada não vi raiz nenhuma hoje", "pt"),
+        ("baixada não vi raiz, sem pá", "pt"),
+    ],
+)
+def test_roots_nobody_saw_were_not_looked_at(text: str, language: str) -> None:
+    note = _note(text, language)
+    assert (note.outcome, note.method, note.females.total) == ("not_looked", None, None)
+
+
+def test_no_such_roots_is_no_want_of_a_look() -> None:
+    note = _note("lote 7 6 plantas 3 blancas, no vi raíces oscuras", "es")
+    assert (note.outcome, note.females.white) == ("seen", 3)
