@@ -59,6 +59,8 @@ def grouped(pieces: list[Piece], made: Table) -> list[Piece]:
     i = 0
     while i < len(pieces):
         nth, end = rows.of_the_nth(i) if rows.may_open(i) else ({}, i)
+        if not nth:
+            nth, end = rows.none_but_one(i)
         if nth:
             for n in range(1, max(nth) + 1):
                 start = pieces[i].start if n == 1 else pieces[end - 1].end
@@ -177,6 +179,45 @@ class _Rows:
         if dug is None or max(found) > dug or dug > MOST_PLANTS:
             return {}, start
         return {n: found.get(n) for n in range(1, dug + 1)}, end
+
+    def none_but_one(self, start: int) -> tuple[dict[int, _Count], int]:
+        """ "All zeros except the fourth which had 6": one plant by its place, none on the others of those dug."""
+        i = start + self.is_any(start, ("MOSTLY",))
+        if not (self.is_any(i, ("NONE",)) or self.number(i) == 0):
+            return {}, start
+        i += 1
+        if not self.has(i, "all_but"):
+            return {}, start
+        i += 1
+        while self._little(i) or self.has(i, "all_but_tail", "upon_plant"):
+            i += 1
+        marked = self.is_any(i, ("PLANTS",)) and self.number(i + 1) is not None
+        last = self.has(i, "last_plant") and not marked
+        nth = self.number(i + 1) if marked else None if last else self._nth(i, weekday=True)
+        if nth is None and not last:
+            return {}, start
+        i += 1 + marked
+        i += not marked and (self._of_plants(i) or self.has(i, "nth_noun"))
+        while self.at(i).text in (",", ":", "(") or self.has(i, "which", "it_word") or self._had(i):
+            i += 1
+        number = self.number(i)
+        if not number:
+            return {}, start
+        i += 1
+        colour = self.at(i) if self.is_any(i, ("COLOUR",)) else None
+        i += colour is not None
+        i += self.is_any(i, ("FEMALES",))
+        i += self.at(i).text == ")"
+        dug = self._dug(start, i)
+        if not self._ends(i) or dug is None or dug > MOST_PLANTS:
+            return {}, start
+        nth = dug if last or nth is None else nth
+        counts: dict[int, _Count] = dict.fromkeys(range(1, dug + 1))
+        counts[nth] = (number, colour)
+        return (counts, i) if 0 < nth <= dug else ({}, start)
+
+    def _had(self, i: int) -> bool:
+        return self.is_any(i, ("HAD",)) or self.has(i, "group_verb")
 
     def _nth(self, i: int, weekday: bool) -> int | None:
         """The order a word gives; behind another one "quarta" is the fourth and no Wednesday."""
