@@ -152,3 +152,45 @@ def test_roots_nobody_saw_were_not_looked_at(text: str, language: str) -> None:
 def test_no_such_roots_is_no_want_of_a_look() -> None:
     note = _note("lote 7 6 plantas 3 blancas, no vi raíces oscuras", "es")
     assert (note.outcome, note.females.white) == ("seen", 3)
+
+
+@pytest.mark.parametrize(
+    ("text", "language", "per_plant"),
+    [
+        ("kestrel 6 plants, all zeros except the fourth which had 6", "en", (0, 0, 0, 6, 0, 0)),
+        ("kestrel 6 plants, all zero but the third, it had 5", "en", (0, 0, 5, 0, 0, 0)),
+        ("dry creek 5 plants, nothing on any except plant 2 with 8", "en", (0, 8, 0, 0, 0)),
+        ("dry creek 4 plants, zeros except for the last one, 3 white", "en", (0, 0, 0, 3)),
+        ("lote 7 6 plantas, todas en cero menos la segunda con 4", "es", (0, 4, 0, 0, 0, 0)),
+        ("bajo grande 5 plantas, nada salvo en la última que tenía 3 blancas", "es", (0, 0, 0, 0, 3)),
+        ("baixada 6 pés, tudo zero exceto o terceiro com 2", "pt", (0, 0, 2, 0, 0, 0)),
+        ("santa rita 5 pés, tudo zero menos o último que deu 4", "pt", (0, 0, 0, 0, 4)),
+    ],
+)
+def test_none_on_all_but_one(text: str, language: str, per_plant: tuple[int, ...]) -> None:
+    assert _note(text, language).per_plant == per_plant
+
+
+@pytest.mark.parametrize(
+    ("text", "language", "plants", "total"),
+    [
+        ("dry creek infested plants: 4 out of 12", "en", 12, None),
+        ("dry creek plants with females: 2 of 8", "en", 8, None),
+        ("lote 7 plantas positivas: 3 de 8", "es", 8, None),
+        ("baixada plantas com fêmea: 2 de 7", "pt", 7, None),
+        ("das 10 plantas na baixada, em 3 achei fêmeas", "pt", 10, None),
+        ("of the 10 plants i looked at in kestrel, found females on 3", "en", 10, None),
+        ("kestrel except for one, the other 5 plants all had females", "en", 6, None),
+        ("santa rita tirando um, os outros 5 pés tudo com fêmea", "pt", 6, None),
+        ("santa rita 6 pés, só um sem fêmea", "pt", 6, None),
+        ("north forty yes yes no no yes no for cysts, 6 plants", "en", 6, None),
+        ("lote 7 6 plantas sí no no sí sí no hembras", "es", 6, None),
+        ("baixada 1 em 6 com 3 fêmeas, o resto nada", "pt", 6, 3),
+        ("kestrel 1 in 6 with 3 females, rest nothing", "en", 6, 3),
+        ("dry creek 2 of 8 plants had 4 females each, none on the rest", "en", 8, 8),
+        ("dry creek 3 of 7 had 2 each, zero on the others", "en", 7, 6),
+    ],
+)
+def test_a_share_of_the_plants(text: str, language: str, plants: int, total: int | None) -> None:
+    note = _note(text, language)
+    assert (note.plants, note.females.total, note.per_plant, note.outcome) == (plants, total, None, "seen")

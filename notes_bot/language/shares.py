@@ -16,6 +16,10 @@ from notes_bot.language.words import Entry, Table, anywhere
 
 LONGEST_SHARE = 8
 """Pieces behind the first number in which the plants and what they had are looked for (judgement)."""
+LABEL_OF_SHARE = 4
+"""Pieces of a label before a share, "plants with females" (judgement)."""
+LEAST_ANSWERS = 3
+"""Answers of yes or no that are one a plant (judgement)."""
 _PLANTS = (Entry("PLANTS", "plants"),)
 _OF = (Entry("LINK", "link"),)
 _NONE = (Entry("NONE", "none"),)
@@ -34,7 +38,12 @@ def shared(pieces: list[Piece], made: Table) -> list[Piece]:
     n = 0
     while n < len(pieces):
         share = _of_so_many(pieces, n, made) or _and_the_others(pieces, n, made) or _for_all(pieces, n, made)
-        share = share or _upon(pieces, n, dug, made)
+        share = share or _upon(pieces, n, dug, made) or _under_label(pieces, n, made) or _found_on(pieces, n, dug, made)
+        share = share or _but_one(pieces, n, dug, made) or _yes_and_no(pieces, n)
+        if share is None and (each := _some_with_count(pieces, n, made)):
+            told, n = each
+            out += told
+            continue
         if share is None and (end := _some_of_them(pieces, n, made)):
             out += _infested("1", pieces[n], pieces[end - 1])  # at least
             n = end
@@ -62,6 +71,177 @@ def shared(pieces: list[Piece], made: Table) -> list[Piece]:
         ]
         n = end
     return out
+
+
+def _under_label(pieces: list[Piece], n: int, made: Table) -> tuple[int, int, int] | None:
+    """ "Infested plants: 4 out of 12", "plants with females: 2 of 8", "plantas positivas 3 de 8"."""
+    k, infested, plants = n, False, False
+    while (piece := _at(pieces, k)) is not None and k < n + LABEL_OF_SHARE:
+        plants = plants or is_any(piece, ("PLANTS",))
+        infested = infested or _is_infested(piece, made) or is_any(piece, ("FEMALES",))
+        if not (is_any(piece, ("PLANTS", "FEMALES")) or _is_infested(piece, made) or made.has("with_word", piece.text)):
+            break
+        k += 1
+    k += piece is not None and piece.text in (":", "=", "-")
+    if not (plants and infested) or k == n or count_told(pieces[n]) is not None:
+        return None
+    before = _at(pieces, n - 1)
+    some, of, whole = count_told(_at(pieces, k)), _at(pieces, k + 1), count_told(_at(pieces, k + 2))
+    free = before is None or before.kind in ("break", "line", "sign") or is_any(before, ("FIELD",))
+    if some is None or whole is None or of is None or of.text not in anywhere("share_of") or not free:
+        return None
+    end = k + 3 + is_any(_at(pieces, k + 3), ("PLANTS",))
+    fits = 0 <= some <= whole <= MOST_PLANTS and whole > 0
+    return (some, whole, end) if fits and _ends(_at(pieces, end)) else None
+
+
+def _found_on(pieces: list[Piece], n: int, dug: set[int | None], made: Table) -> tuple[int, int, int] | None:
+    """ "Of the 10 plants .. found females on 3", "das 10 plantas .., em 3 achei fêmeas": so many of those dug."""
+    wholes = {count for count in dug if count}
+    if len(wholes) != 1 or not _any_told_whole(pieces[:n], made):
+        return None
+    (whole,) = wholes
+    if made.has("upon_plant", pieces[n].text):
+        some = count_told(_at(pieces, n + 1))
+        found = _at(pieces, n + 2)
+        told = found is not None and made.has("counted", found.text) and is_any(_at(pieces, n + 3), ("FEMALES",))
+        end = n + 4
+    else:
+        some = count_told(_at(pieces, n + 3))
+        on = _at(pieces, n + 2)
+        told = made.has("counted", pieces[n].text) and is_any(_at(pieces, n + 1), ("FEMALES",))
+        told = told and on is not None and made.has("upon_plant", on.text)
+        end = n + 4
+    fits = told and some is not None and 0 < some <= whole and _ends(_at(pieces, end))
+    return (some, whole, end) if fits and some is not None else None
+
+
+def _any_told_whole(pieces: list[Piece], made: Table) -> bool:
+    """ "Of the 10 plants", "das 10 plantas": is a number of plants told behind a word for of?"""
+    for n, piece in enumerate(pieces[:-1]):
+        led = next((p for p in reversed(pieces[:n]) if not made.has("name_article", p.text)), None)
+        of = led is not None and any(made.has("of_the", word) for word in (led.text, *led.text.split(" ")))
+        if of and count_told(piece) and is_any(pieces[n + 1], ("PLANTS",)):
+            return True
+    return False
+
+
+def _but_one(pieces: list[Piece], n: int, dug: set[int | None], made: Table) -> tuple[int, int, int] | None:
+    """ "Except for one, the other 5 plants all had females", "6 pés, só um sem fêmea"."""
+    if made.has("all_but", pieces[n].text):
+        k = n + 1
+        while (piece := _at(pieces, k)) is not None and (piece.text in anywhere("all_but_tail") or piece.text == ","):
+            k += 1
+        without = count_told(piece)
+        k += 1
+        while (piece := _at(pieces, k)) is not None and count_told(piece) is None:
+            joint = piece.text == "," or linking(piece) or is_any(piece, ("PLANTS",))
+            if not (joint or made.has("other_word", piece.text) or made.has("determiner", piece.text)):
+                return None
+            k += 1
+        others = count_told(piece)
+        if not without or not others or not is_any(_at(pieces, k + 1), ("PLANTS",)):
+            return None
+        k += 2
+        while (piece := _at(pieces, k)) is not None and is_any(piece, ("EACH", "MOSTLY", "HAD", "LINK")):
+            k += 1
+        return (others, others + without, k + 1) if is_any(piece, ("FEMALES",)) or _is_hit(piece, made) else None
+    wholes = {count for count in dug if count}
+    lone = made.has("lone_word", pieces[n].text) or is_any(pieces[n], ("MOSTLY",))
+    some = count_told(_at(pieces, n + 1))
+    clean = _at(pieces, n + 2)
+    told = (
+        is_any(clean, ("NONE",))
+        and clean is not None
+        and any(w in anywhere("without_word") for w in clean.text.split())
+    )
+    if not (lone and some and told and len(wholes) == 1):
+        return None
+    (whole,) = wholes
+    return (whole - some, whole, n + 3) if some < whole and _ends(_at(pieces, n + 3)) else None
+
+
+def _is_hit(piece: Piece | None, made: Table) -> bool:
+    return piece is not None and _is_infested(piece, made)
+
+
+def _yes_and_no(pieces: list[Piece], n: int) -> tuple[int, int, int] | None:
+    """ "Yes yes no no yes no for cysts": a plant each."""
+    k, told = n, []
+    while (piece := _at(pieces, k)) is not None and (piece.text in (",", "/") or piece.text in anywhere("yes_no")):
+        if piece.text in anywhere("yes_no"):
+            told.append(piece.text in anywhere("yes_word"))
+        k += 1
+    if len(told) < LEAST_ANSWERS or not any(told):
+        return None
+    while (piece := _at(pieces, k)) is not None and linking(piece):
+        k += 1
+    k += is_any(piece, ("FEMALES",))
+    return (sum(told), len(told), k) if _ends(_at(pieces, k)) else None
+
+
+def _some_with_count(pieces: list[Piece], n: int, made: Table) -> tuple[list[Piece], int] | None:
+    """ "1 in 6 with 3 females, rest nothing", "2 of 8 plants had 4 each, none on the rest": the sum on those dug."""
+    some = count_told(pieces[n])
+    k = n + 1 + is_any(_at(pieces, n + 1), ("PLANTS",))
+    of = _at(pieces, k)
+    if not some or of is None or of.text not in anywhere("share_of"):
+        return None
+    k += 1
+    while (piece := _at(pieces, k)) is not None and made.has("determiner", piece.text):
+        k += 1
+    whole = count_told(piece)
+    k += 1 + is_any(_at(pieces, k + 1), ("PLANTS",))
+    had = _at(pieces, k)
+    count = count_told(_at(pieces, k + 1))
+    if not whole or not some < whole <= MOST_PLANTS or not is_any(had, ("HAD",)) or not count:
+        return None
+    k += 2
+    noun = _at(pieces, k) if is_any(_at(pieces, k), ("FEMALES", "COLOUR")) else None
+    k += noun is not None
+    k += is_any(_at(pieces, k), ("FEMALES",))
+    each = is_any(_at(pieces, k), ("EACH",))
+    k += each
+    end = _rest_none(pieces, k, made)
+    if not (each or some == 1) or not end:
+        return None
+    first, at = pieces[n], pieces[end - 1].end
+    entries = noun.entries if noun is not None else (Entry("FEMALES", "female"),)
+    return [
+        Piece("number", str(whole), first.start, at, (), whole, first.spaced),
+        Piece("word", "", at, at, _PLANTS),
+        Piece("break", ",", at, at, (), "soft"),
+        Piece("number", str(some * count), at, at, (), some * count),
+        Piece("word", noun.text if noun is not None else "", at, at, entries),
+    ], end
+
+
+def _rest_none(pieces: list[Piece], k: int, made: Table) -> int:
+    """Where ", the rest nothing", ", none on the others" ends; 0 for no such words."""
+    while (piece := _at(pieces, k)) is not None and (
+        piece.text in (",", ";", "-") or piece.text in anywhere("and_then")
+    ):
+        k += 1
+    if piece is None:
+        return 0
+    if made.has("rest_none", piece.text):
+        return k + 1
+    none = is_any(piece, ("NONE",)) or count_told(piece) == 0
+    if none:
+        k += 1
+        while (piece := _at(pieces, k)) is not None and (linking(piece) or made.has("upon_plant", piece.text)):
+            if made.has("rest_of_plants", piece.text):
+                break
+            k += 1
+        return k + 1 if piece is not None and made.has("rest_of_plants", piece.text) else 0
+    while (piece := _at(pieces, k)) is not None and made.has("group_article", piece.text):
+        k += 1
+    if piece is None or not made.has("rest_of_plants", piece.text):
+        return 0
+    k += 1
+    while (piece := _at(pieces, k)) is not None and (is_any(piece, ("PLANTS", "HAD")) or linking(piece)):
+        k += 1
+    return k + 1 if piece is not None and (is_any(piece, ("NONE",)) or count_told(piece) == 0) else 0
 
 
 def _infested(some: str, first: Piece, last: Piece) -> list[Piece]:
