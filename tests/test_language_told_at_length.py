@@ -189,3 +189,128 @@ def test_a_place_with_its_seed_behind_its_name(text: str, name: str) -> None:
 
     assert [(spot.name, spot.plants) for spot in note.spots if not spot.check] == [(name, 10)]
     assert (note.plants, note.variety and note.variety.resistance) == (10, "resistant")
+
+
+@pytest.mark.parametrize(
+    ("text", "per_plant"),
+    [
+        ("Kestrel dug 5 soaked em about twenty minutes 3 1 0 6 2 some white", (3, 1, 0, 6, 2)),
+        ("Kestrel counts per plant (7, washed): 2, 0, 5, 1, 0, 3, 4. All white.", (2, 0, 5, 1, 0, 3, 4)),
+        ("Molino Viejo, recuento por planta (7, raíz lavada): 2, 0, 5, 1, 0, 3, 4.", (2, 0, 5, 1, 0, 3, 4)),
+        ("Kestrel per plant (n 5): 2 0 5 1 0", (2, 0, 5, 1, 0)),
+        ("Kestrel four plants: three, zero, one and no females", (3, 0, 1, 0)),
+        ("Kestrel. Three, one, four and no females, respectively. Four plants pulled.", (3, 1, 4, 0)),
+    ],
+)
+def test_lists_with_words_about_them(text: str, per_plant: tuple[int, ...]) -> None:
+    """Minutes, how many there are, and "no females" for the last: one number a plant."""
+    note = read(text)
+
+    assert (note.plants, note.per_plant) == (len(per_plant), per_plant)
+
+
+@pytest.mark.parametrize("text", ["Kestrel - R5 - n 10 - w2 y6", "Kestrel R5, n 10, w2 y6", "Kestrel n=10 w2 y6"])
+def test_the_size_of_a_sample_is_plants(text: str) -> None:
+    """ "n 10", as statistics have it."""
+    note = read(text)
+
+    assert (note.plants, note.females and note.females.total) == (10, 8)
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "Kestrel pulled 5 by hand, thirty on em all told and every one yellow.",
+        "Kestrel 5 plants, 30 on them in all, all yellow",
+        "Kestrel 5 plants, thirty on the roots all together, all yellow",
+    ],
+)
+def test_all_told_on_them(text: str) -> None:
+    """A sum of females on all the plants."""
+    note = read(text)
+
+    assert note.females is not None
+    assert (note.plants, note.females.yellow, note.females.total) == (5, 30, 30)
+
+
+@pytest.mark.parametrize(
+    ("text", "mostly", "tops"),
+    [
+        (
+            "Kestrel 6 plants too many to count mostly white some yellow and the tops look stunted",
+            ("white", "yellow"),
+            ("stunted",),
+        ),
+        ("Kestrel 6 pl loaded, mostly white some yellow and the tops are stunted", ("white", "yellow"), ("stunted",)),
+        ("Kestrel found the yellow pinhead things on all 3 plants I dug, way too many to count.", ("yellow",), ()),
+        ("Kestrel dug 6. Those tan lemon shaped things all over the roots, couldn't count", ("tan",), ()),
+        ("Kestrel dug 6, 4 white. Some yellow beans on the hill.", (), ("yellow",)),
+        ("Kestrel dug 6, 4 white. There's a patch of yellow beans by the old pump.", (), ("patch", "yellow")),
+    ],
+)
+def test_whose_color_it_is(text: str, mostly: tuple[str, ...], tops: tuple[str, ...]) -> None:
+    """Females are yellow, and so are beans."""
+    note = read(text)
+
+    assert (note.mostly, tuple(sorted(note.tops))) == (mostly, tops)
+
+
+@pytest.mark.parametrize(
+    ("text", "roots"),
+    [
+        ("Kestrel dug six plants, soaked in the bucket, roots look white and no cysts.", ("white",)),
+        ("Kestrel dug six, roots looked white, no females", ("white",)),
+        ("Kestrel six plants, washed the roots in the cream can, found four of the little white ones in all.", ()),
+    ],
+)
+def test_what_color_roots_are(text: str, roots: tuple[str, ...]) -> None:
+    """Roots that look white are white; washed in a cream can they are not told of."""
+    assert read(text).roots == roots
+
+
+@pytest.mark.parametrize(
+    ("text", "planted"),
+    [
+        ("Santa Rita 6 plantas, 4 brancas. ah e o plantio da Baixada foi 22/5", "baixada"),
+        ("Molino Viejo 6 plantas 4 blancas. ah y la siembra de La Tranquera fue el 22/5", "la tranquera"),
+        ("Kestrel 6 plants 4 white. also planting date for Dry Creek was 5/22", "dry creek"),
+        ("Kestrel 6 plants 4 white. oh the planting of Dry Creek was 5/22", "dry creek"),
+    ],
+)
+def test_the_planting_of_another_field(text: str, planted: str) -> None:
+    """It is of the field it names, and not of the note's."""
+    reading = read_note(text, sent=SENT, fields=CREW)
+
+    (note,), (command,) = reading.notes, reading.commands
+    assert note.planted is None
+    assert (command.args["name"], command.args["planted"]) == (planted, date(2026, 5, 22))
+
+
+@pytest.mark.parametrize(
+    ("text", "field"),
+    [
+        ("Gravel P. R5 dug 5 : w3 y7", "gravel p"),
+        ("Lorenz Pl, stunted patch. 5 pl 9w", "lorenz pl"),
+        ("Lorenz pl 5 pl 9w", "lorenz pl"),
+        ("H East. R4. 5 plts: 3Y 17T", "h east"),
+        ("up bench\n5p\n0w\n2y", "up bench"),
+        ("low bench 5p 2y", "low bench"),
+        ("widow h 5 pl none", "widow h"),
+        ("Persimmon B, 5 plants 3 white", "persimmon b"),
+        ("church b. 5 plants none", "church b"),
+        ("gravel 5 pl none", "gravel"),
+    ],
+)
+def test_names_of_the_crew_with_words_cut_short(text: str, field: str) -> None:
+    """All words that shorten one name of the crew are of the name."""
+    crew = ("Gravel Pit", "Lorenz Place", "Harlan East", "Harlan West", "Upper Bench", "Lower Bench", "Widow Haas")
+    (note,) = read_note(text, sent=SENT, fields=(*crew, "Persimmon Bottom", "Church Bottom")).notes
+
+    assert (note.field, note.plants) == (field, 5)
+
+
+def test_a_letter_beside_a_count_is_no_name() -> None:
+    """ "Persimmon b 4": four brown ones, or Persimmon Bottom's; the letter counts."""
+    (note,) = read_note("Persimmon w 4 y 3, 5 plants", sent=SENT, fields=("Persimmon Weir",)).notes
+
+    assert (note.field, note.females and note.females.white) == ("persimmon", 4)

@@ -144,8 +144,8 @@ class Cutter:
         count = len(lexemes)
         while i < count:
             lexeme = lexemes[i]
-            named = self._name(lexemes, i) or self._short(lexemes, i, out) or self._numbered(lexemes, i, out)
-            named = named or self._line_head(lexemes, i, out) or self._number_and_letter(lexemes, i, out)
+            named = self._name(lexemes, i) or self._cut_short(lexemes, i, out) or self._numbered(lexemes, i, out)
+            named = named or self._number_and_letter(lexemes, i, out)
             phrase = self._phrase(lexemes, texts, i)
             if named and named[0] >= (phrase[0] if phrase else 0):
                 size, name = named
@@ -277,6 +277,11 @@ class Cutter:
                     return len(words) + 1, " ".join(words)
         return None
 
+    def _cut_short(self, lexemes: list[Lexeme], i: int, out: list[Piece]) -> tuple[int, str] | None:
+        """A name cut short, with all its words ("Gravel P." and not just "Gravel")."""
+        short, head = self._short(lexemes, i, out), self._line_head(lexemes, i, out)
+        return head if head and (short is None or head[0] > short[0]) else short
+
     def _short(self, lexemes: list[Lexeme], i: int, out: list[Piece]) -> tuple[int, str] | None:
         """A name cut short, where a name is looked for: "talked to Miller" and "- Miller" may be a person.
 
@@ -400,13 +405,26 @@ class Cutter:
         for size in range(MOST_OF_HEAD, 0 if starts or counted else 1, -1):
             run = lexemes[i : i + size]
             inner = all(x.kind in ("word", "number", "wordnum") or x.text == "." for x in run)
-            if len(run) < size or not inner or run[-1].text == "." or not self._heads(lexemes, i + size):
+            ends = i + size < len(lexemes) and lexemes[i + size].text == "." and size > 1  # "Gravel P. R5"
+            alone = starts and size > 1 and i + size < len(lexemes) and lexemes[i + size].kind == "nl"
+            heads = alone or self._heads(lexemes, i + size + ends)
+            if len(run) < size or not inner or run[-1].text == "." or not heads:
                 continue
+            if size > 1 and not ends and self._counts_a_letter(lexemes, i + size - 1):
+                continue  # "persimmon b 4"
             said = " ".join(x.text for x in run if x.text != ".")
             everyday = not starts and any(x.text in self.table.plain or _is_little(x.text) for x in run[:-1])
             if not everyday and not self._tells_more(run) and only_one(said, self.fields):
                 return size, said
         return None
+
+    def _counts_a_letter(self, lexemes: list[Lexeme], i: int) -> bool:
+        """ "Lorenz pl 4 9w": is a word beside a number rather what it counts?"""
+        number, noun = [*lexemes[i + 1 : i + 3], None, None][:2]
+        kinds = {entry.type for entry in self.table.singles.get(lexemes[i].text, ())}
+        counts = bool(kinds & {"PLANTS", "COLOUR", "FEMALES"}) and number is not None and number.kind == "number"
+        nouns = self.table.singles.get(noun.text, ()) if noun is not None else ()
+        return counts and not any(entry.type in ("PLANTS", "DUG") for entry in nouns)
 
     def _number_and_letter(self, lexemes: list[Lexeme], i: int, out: list[Piece]) -> tuple[int, str] | None:
         """ "12B, V4, dug five" heading a line, "me diz do t4": the number of one field of the crew, with its letter."""
@@ -433,6 +451,7 @@ class Cutter:
         if len(run) == 1:
             return bool(kinds) or run[0].text in self.table.plain
         side = len(run[0].text) == 1 or self.table.has("direction", run[0].text)
+        side = side or self.table.has("short_height", run[0].text)
         return bool(kinds - {"SPOT"}) and not side
 
     def _heads(self, lexemes: list[Lexeme], i: int) -> bool:
@@ -441,7 +460,7 @@ class Cutter:
         if first is None or first.kind in ("stage", "number", "frac", "wordnum", "iso", "dmy"):
             return first is not None
         kinds = {entry.type for entry in self.table.singles.get(first.text, ())}
-        return first.text in (":", ",", "-") or bool(kinds & _TOLD_OF_VISIT)
+        return first.text in (":", ",", "-", ";") or bool(kinds & _TOLD_OF_VISIT)
 
     def _gone_to(self, out: list[Piece]) -> bool:
         """ "Then went over to railroad and dug six": on the way to a field."""

@@ -1850,8 +1850,9 @@ class Senses:
             return self._link()  # "10 white y 4 yellow"
         if self._with_slash(self.i) or self._with_word():
             return 0
-        if before is not None and (self.made.has("seeks", before.text) or self._late_for()):
-            return self.text()  # "looked for white, saw none"
+        seeks = before is not None and self.made.has("seeks", before.text)
+        if (seeks and not is_any(self.at(self.i - 2), ("ROOTS", "NODULES", "TOPS"))) or self._late_for():
+            return self.text()  # "looked for white, saw none", and not "roots look white"
         if self.i and self.ps[self.i - 1].text in ("?", "x", "xx") and self.last_is("DUG", "PLANTS", "TEXT", "TOOL"):
             self.draft.ask("doubtful", self.ps[self.i - 1].start, piece.end)  # "6 dug ??? white"
             return self.text()

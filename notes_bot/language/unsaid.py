@@ -10,7 +10,7 @@ import itertools
 import re
 
 from notes_bot.language.joining import NOUNS, claims, day_number, is_any, linking, number_like
-from notes_bot.language.pieces import Piece, number_told
+from notes_bot.language.pieces import Piece, count_told, number_told
 from notes_bot.language.words import Entry, Table, anywhere
 
 _FEMALE = (Entry("FEMALES", "female"),)
@@ -126,6 +126,96 @@ def none_twice(pieces: list[Piece]) -> list[Piece]:
     return pieces
 
 
+def ends_of_lists(pieces: list[Piece]) -> list[Piece]:
+    """ "Three, one, four and no females" on four plants: the last of them had none."""
+    told = {count_told(p) for p, q in itertools.pairwise(pieces) if count_told(p) and is_any(q, ("PLANTS",))}
+    told |= {count_told(q) for p, q in itertools.pairwise(pieces) if count_told(q) and is_any(p, ("DUG",))}
+    for n in range(2, len(pieces)):
+        piece = pieces[n]
+        if not is_any(piece, ("NONE",)) or pieces[n - 1].text not in anywhere("and_word"):
+            continue
+        first = n - 1
+        first -= pieces[first - 1].text == ","
+        size = 0
+        while first > 0 and count_told(pieces[first - 1]) is not None:
+            size, first = size + 1, first - 1
+            if first < 2 or pieces[first - 1].text != ",":
+                break
+            first -= 1
+        if size > 1 and size + 1 in told:
+            return [*pieces[:n], Piece("number", "0", piece.start, piece.end, (), 0, piece.spaced), *pieces[n + 1 :]]
+    return pieces
+
+
+def plants_in_brackets(pieces: list[Piece]) -> list[Piece]:
+    """ "Per plant (7, washed): 2, 0, 5, ..", "n 10": a number that tells of how many plants a list or a count is."""
+    for n, piece in enumerate(pieces[:-2]):
+        number, behind = pieces[n + 1 : n + 3]
+        whole = count_told(number)
+        if not whole or piece.text not in ("(", "n"):
+            continue
+        each = n > 0 and piece.text == "(" and is_any(pieces[n - 1], ("EACH",)) and behind.text in (",", ")")
+        begins = n == 0 or pieces[n - 1].kind in ("break", "line", "sign")
+        other = any(p.text in _OTHER_SIDES and number_like(q) for p, q in itertools.pairwise(pieces))  # "n 5, s 5"
+        sized = (
+            piece.text == "n"
+            and begins
+            and not other
+            and (behind.kind in ("break", "line") or behind.text in ("-", ":"))
+        )
+        told = any(is_any(q, ("PLANTS",)) and number_like(p) for p, q in itertools.pairwise(pieces))
+        lists = sum(number_like(p) for p in pieces[n + 2 : n + 3 * whole + 4])
+        if (each and lists >= whole) or (sized and not told and lists):
+            start = n if sized else n + 1
+            plants = Piece("word", "", number.end, number.end, _PLANT)
+            return [*pieces[:start], in_figures(number), plants, *pieces[n + 2 :]]
+    return pieces
+
+
+def durations(pieces: list[Piece]) -> list[Piece]:
+    """ "Soaked em about twenty minutes 3 1 0 6 2": the minutes are told as a word, and count nothing else."""
+    out = list(pieces)
+    for n, (number, unit) in enumerate(itertools.pairwise(pieces)):
+        alone = n == 0 or "NUMBER_WORD" not in pieces[n - 1].types  # "a hundred and fifty two acres"
+        if alone and "NUMBER_WORD" in number.types and is_any(unit, ("MEASURE",)):
+            out[n] = out[n] if is_any(unit, ("PLANTS", "SPOT", "ACRES")) else in_figures(number)
+    return out
+
+
+_OTHER_SIDES = frozenset("seo")
+"""Letters for sides of a field beside which "n" is one too."""
+
+
+def all_told(pieces: list[Piece], made: Table) -> list[Piece]:
+    """ "Thirty on em all told": so many females, on all the plants."""
+    for n in range(len(pieces) - 3):
+        number, on, them, whole = pieces[n : n + 4]
+        counted = bool(count_told(number)) and on.text in anywhere("upon_plant")
+        before = pieces[n - 1] if n else None
+        if counted and made.has("on_all", them.text) and made.has("all_told", whole.text):
+            if is_any(before, ("DUG", "TOOL")):
+                continue
+            noun = Piece("word", "", number.end, number.end, _FEMALE)
+            return [*pieces[: n + 1], noun, *pieces[n + 4 :]]
+    return pieces
+
+
+def apart_from_tops(pieces: list[Piece], made: Table) -> list[Piece]:
+    """ "Mostly white some yellow and the tops look stunted": a count or shade of females, then something else."""
+    out = list(pieces)
+    for n in range(1, len(pieces) - 2):
+        joint = pieces[n + 1]
+        shaded = is_any(pieces[n], ("COLOUR",)) and (
+            number_like(pieces[n - 1]) or is_any(pieces[n - 1], ("MOSTLY", "TOO_MANY"))
+        )
+        noun = n + 2 + (made.has("determiner", pieces[n + 2].text) or made.has("article", pieces[n + 2].text))
+        other = noun < len(pieces) and is_any(pieces[noun], ("TOPS", "LEAF")) and pieces[noun].text != "plants"
+        looks = noun + 1 < len(pieces) and is_any(pieces[noun + 1], ("LINK", "TOP", "LOOK"))
+        if shaded and joint.text in anywhere("and_word") and other and looks and noun > n + 2:
+            out[n + 1] = Piece("break", ",", joint.start, joint.end, (), "soft")
+    return out
+
+
 def halves(pieces: list[Piece], made: Table) -> list[Piece]:
     """ "Half of the 10 females were white and half were yellow": five of each."""
     first = next((n for n, p in enumerate(pieces) if made.has("half_word", p.text)), None)
@@ -231,7 +321,7 @@ def _tells_time(piece: Piece, made: Table) -> bool:
 
 def intended(pieces: list[Piece], made: Table) -> list[Piece]:
     """ "Supposed to dig 6 but only got 4", "quería sacar 10 y saqué 6": what was meant to be dug was not."""
-    pieces = _waited(pieces, made)
+    pieces = _planting_of(_waited(pieces, made), made)
     if not made.has_any("meant_to", [p.text for p in pieces]):
         return pieces
     out: list[Piece] = []
@@ -258,6 +348,40 @@ def intended(pieces: list[Piece], made: Table) -> list[Piece]:
             out.append(Piece("word", "", got.end, got.end, _PLANT))
             n = done + 1
     return out
+
+
+def _planting_of(pieces: list[Piece], made: Table) -> list[Piece]:
+    """ "Kestrel 6 plants none. The planting of Depot was 5/22": of the field named behind it, and not of the note's."""
+    if sum(is_any(p, ("FIELD",)) for p in pieces) < LEAST_FIELDS:
+        return pieces
+    for n, piece in enumerate(pieces):
+        if not is_any(piece, ("PLANTED",)):
+            continue
+        field = n + 1
+        while field < min(n + LITTLE_WORDS, len(pieces)) and is_any(pieces[field], ("LINK",)):
+            field += 1
+        day = _skip(pieces, field + 1, made) if field < len(pieces) else len(pieces)
+        of = field > n + 1 and field < len(pieces) and is_any(pieces[field], ("FIELD",))
+        begin = n
+        while begin and _little_before(pieces[begin - 1]) and begin > n - LITTLE_WORDS - 2:
+            begin -= 1
+        stops = begin == 0 or pieces[begin - 1].kind in ("break", "line")
+        if of and stops and begin and day < len(pieces) and pieces[day].kind == "day":
+            name = pieces[field]
+            stop = Piece("break", ".", name.start, name.start, (), "hard")
+            planted = Piece("word", piece.text, name.end, name.end, piece.entries, None, True)
+            lead = [] if pieces[begin - 1].kind == "line" or pieces[begin - 1].value == "hard" else [stop]
+            return [*pieces[:begin], *lead, name, planted, *pieces[day:]]
+    return pieces
+
+
+def _little_before(piece: Piece) -> bool:
+    """ "Also the", "ah e o": no name or verb, before what is told of a planting."""
+    return is_any(piece, ("LINK", "COURTESY")) or (piece.kind == "word" and not piece.types and len(piece.text) < 3)
+
+
+LEAST_FIELDS = 2
+"""Fields named from which a planting may be of another one than the note's."""
 
 
 def _waited(pieces: list[Piece], made: Table) -> list[Piece]:
