@@ -16,7 +16,13 @@ from notes_bot.model import LANGUAGES
 
 CORPUS = Path(__file__).parent / "corpus"
 SOME = 15
-"""In an ordinary run one message of so many is read."""
+"""In an ordinary run one message of so many is read, and these, for passes that few messages want."""
+RARE = (
+    "Kestrel and Old Mill East, 6 plants each: none in the first and 5 white in the second",
+    "Kestrel 3 plants, white/yellow for each plant: 3/1, 2/0, 4/2",
+    "Kestrel: I counted a total of six white on the first and one on the second",
+    "Kestrel 6 plants none, nodules cut open were pink. 4 turning yellow",
+)
 
 
 def rows(names: tuple[str, ...], step: int = 1) -> list[dict]:
@@ -46,7 +52,9 @@ def done_in_vain(messages: list[dict], monkeypatch: pytest.MonkeyPatch) -> tuple
 
 
 def test_a_pass_left_out_would_have_changed_nothing(monkeypatch):
-    wanted, changed = done_in_vain(rows(("develop.jsonl", "hands.jsonl", "ways.jsonl"), SOME), monkeypatch)
+    rare = [{"text": text, "sent": "2026-07-08", "fields": ["Kestrel", "Old Mill East"]} for text in RARE]
+    some = rows(("develop.jsonl", "hands.jsonl", "ways.jsonl"), SOME)
+    wanted, changed = done_in_vain([*some, *rare], monkeypatch)
     assert changed == []
     assert wanted == set(range(len(passes.PASSES))), "a pass no message wants is not tried here"
 

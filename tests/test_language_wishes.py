@@ -102,7 +102,7 @@ def test_likelihoods_add_up_and_say_how_sure_it_is() -> None:
     sure, unsure = _likely("where should i head next"), _likely("kestrel kestrel whatever")
 
     assert math.isclose(sum(sure.values()), 1.0)
-    assert max(sure, key=sure.__getitem__) == "due" and sure["due"] > wishes.CHANGED
+    assert max(sure, key=sure.__getitem__) == "due" and sure["due"] > wishes.SHOWN
     assert all(unsure[kind] < wishes.SHOWN for kind in KINDS if kind != "none")
 
 

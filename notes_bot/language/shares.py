@@ -98,7 +98,7 @@ def _under_label(pieces: list[Piece], n: int, made: Table) -> tuple[int, int, in
 def _found_on(pieces: list[Piece], n: int, dug: set[int | None], made: Table) -> tuple[int, int, int] | None:
     """ "Of the 10 plants .. found females on 3", "das 10 plantas .., em 3 achei fêmeas": so many of those dug."""
     wholes = {count for count in dug if count}
-    if len(wholes) != 1 or not _any_told_whole(pieces[:n], made):
+    if len(wholes) != 1:
         return None
     (whole,) = wholes
     if made.has("upon_plant", pieces[n].text):
@@ -113,7 +113,12 @@ def _found_on(pieces: list[Piece], n: int, dug: set[int | None], made: Table) ->
         told = told and on is not None and made.has("upon_plant", on.text)
         end = n + 4
     fits = told and some is not None and 0 < some <= whole and _ends(_at(pieces, end))
+    fits = fits and _any_told_whole(pieces[max(0, n - LOOK_BACK) : n], made)
     return (some, whole, end) if fits and some is not None else None
+
+
+LOOK_BACK = 40
+"""Pieces before a share in which the number of all plants is looked for (judgement)."""
 
 
 def _any_told_whole(pieces: list[Piece], made: Table) -> bool:

@@ -116,12 +116,8 @@ def _let_and_refused(line: Line) -> bool:
 def _verdict(line: Line, piece: Piece) -> str | None:
     """Does a word let a held message through, or refuse it?"""
     last = piece.text.split(" ")[-1]
-    for kind in ("release", "refuse"):
-        if (
-            kind.upper() in piece.types
-            or line.made.has(f"{kind}_verb", piece.text)
-            or line.made.has(f"{kind}_verb", last)
-        ):
+    for kind, verbs in (("release", "release_verb"), ("refuse", "refuse_verb")):
+        if kind.upper() in piece.types or line.made.has(verbs, piece.text) or line.made.has(verbs, last):
             return kind
     return None
 

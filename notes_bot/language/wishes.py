@@ -154,7 +154,12 @@ def may_wish(line: Line) -> bool:
     """Can the sentence be a wish at all? Nothing counted is told in it."""
     if not SHORTEST <= len(line.ps) <= LONGEST:
         return False
-    return not line._tells() or not any(_counted(line, n) for n in range(len(line.ps)))
+    if not line._tells():
+        return True
+    looked = any(p.kind == "number" and line.has(n + 1, "PLANTS", "DUG") for n, p in enumerate(line.ps))
+    if looked and any(is_any(p, ("NONE",)) for p in line.ps):
+        return False  # "kestrel dug 6 plants none, is that good enough?" is a note whatever it asks
+    return not any(_counted(line, n) for n in range(len(line.ps)))
 
 
 def _counted(line: Line, n: int) -> bool:
