@@ -250,3 +250,34 @@ def test_fields_planted_each_on_its_day(text: str, names: list[str]) -> None:
     told = [(c.kind, c.args["name"], c.args["planted"]) for c in reading.commands]
     days = (date(2026, 5, 15), date(2026, 5, 16))
     assert told == [("field", name, day) for name, day in zip(names, days, strict=True)] and not reading.problems
+
+
+@pytest.mark.parametrize(
+    ("text", "language"),
+    [
+        ("not gonna make it to kestrel friday", "en"),
+        ("mañana no voy a kestrel", "es"),
+        ("no me esperen mañana en kestrel", "es"),
+        ("não vou na kestrel amanhã", "pt"),
+    ],
+)
+def test_a_day_that_is_denied_is_no_day_to_come(text, language):
+    """Nobody is reminded on the day he said he cannot go."""
+    reading = read_note(text, sent=date(2026, 7, 8), fields=("Kestrel", "Dry Creek"), language=language)
+
+    assert not [command for command in reading.commands if command.kind == "move"]
+
+
+@pytest.mark.parametrize(
+    ("text", "told"),
+    [
+        ("don't remind me of kestrel until friday", ("date", date(2026, 7, 10))),
+        ("dont bug me about kestrel till friday", ("date", date(2026, 7, 10))),
+        ("stop nagging me about kestrel for 5 days", ("days", 5)),
+    ],
+)
+def test_silence_until_a_day_is_no_end_of_reminders(text, told):
+    """Reminders are put off, and not ended."""
+    (command,) = read_note(text, sent=date(2026, 7, 8), fields=("Kestrel", "Dry Creek")).commands
+
+    assert (command.kind, command.args[told[0]]) == ("move", told[1])

@@ -11,6 +11,7 @@ from functools import cache
 from itertools import pairwise
 from typing import TYPE_CHECKING, Any
 
+from notes_bot.language.corrections import never_then
 from notes_bot.language.days import UNIT_DAYS, DayWritten, coming_day, past_day
 from notes_bot.language.joining import day_words, is_any, linking, number_words, stage_words, until_days
 from notes_bot.language.naming import Names, crew_of, written
@@ -262,6 +263,13 @@ class Parts:
         rules = (self._undone, self._moved, self._reminded, self._skipped, self._shown, self._listed, self._summed)
         return next((found for rule in rules if (found := rule()) is not None), None) or self._wondered()
 
+    def silent_until(self) -> Asked | None:
+        """ "Don't remind me of kestrel until friday", "no me avises por 3 días": reminders put off, and not ended."""
+        denied = self.says("ask_stop") or any(self.made.denies(word) for word in self.words)
+        if not denied or not self.says("ask_remind") or not self.says("until") or self._seen("NOT_LOOKED"):
+            return None
+        return self.put_to() if name_in(self.line) is not None else None
+
     def wanted(self) -> Asked | None:
         """ "Catch me up on dry creek", "santa rita, visitas passadas", "who's up next": a phrase that only asks."""
         if not self.words or len(self.ps) > LONGEST_CLAUSE or not _holds_phrase(self.line):
@@ -416,7 +424,8 @@ class Parts:
 
     def put_to(self) -> Asked | None:
         """The one day to come or span of days it names: "5 more days", "to 7-22", "next week"."""
-        if told_as_share(self.ps, self.made):
+        named = self.says("ask_remember", "ask_instead", "must_be") or self.opens("asks_politely")
+        if told_as_share(self.ps, self.made) or (not named and never_then(self.words, self.made)):
             return None
         ps = [p for p in self.ps if not self.made.has("more_days", p.text)]  # "5 more days"
         ps = _dashed(day_words(number_words(stage_words(until_days(ps, self.made), self.made), self.made), self.made))
@@ -634,6 +643,12 @@ def likens_picture(line: Line) -> bool:
 def _printed(made: Table, words: list[str]) -> bool:
     """ "Of the manual", "you showed us": what stands in print, or was shown once."""
     return any(made.has("printed", word) for word in words)
+
+
+def silenced_until(line: Line) -> bool:
+    """ "Stop nagging me about kestrel for 5 days": no end of the reminders, but a later day."""
+    found = parts_of(line).silent_until() if may_say(line, "until") and len(line.ps) <= LONGEST_CLAUSE else None
+    return found is not None and line.emit(found.kind, **found.args, field=name_in(line))
 
 
 def all_left_out(line: Line) -> bool:

@@ -772,6 +772,7 @@ class Line:
             or registering.aliased(self)
             or amends.only_wrong(self)
             or amends.day_noted(self)
+            or asking.silenced_until(self)
             or asking.all_left_out(self)
             or (len(self.ps) > 1 and asking.surely(self))
             or self._asked_what_was()

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import itertools
 import re
+from collections.abc import Sequence
 from dataclasses import replace
 from datetime import timedelta
 from typing import Any
@@ -1066,11 +1067,19 @@ def _corrected(context: Context, field: str | None, facts: list[Fact], start: in
     return True
 
 
+def never_then(words: Sequence[str], made: Table) -> bool:
+    """ "Not gonna make it friday", "mañana no voy": that day is denied; "not until friday" names it."""
+    denied = any(made.denies(word) for word in words)
+    return denied and not any(made.has("until", word) for word in words)
+
+
 def _moved(context: Context, field: str | None, fact: Fact, start: int, end: int) -> bool:
     """ "friday", "in 3 days": when to be reminded again; as a question it asks for the field's state."""
     opening = [x.text for x in scan(context.text[:SAID_AT])]
     if any(table(context.language).has("opens_question", word) for word in opening[:3]):
         return field is not None and context.command("state", start, end, field=field)
+    if never_then([x.text for x in scan(context.text)], table(context.language)):
+        return False
     span, written = fact.first("SPAN"), fact.first("DATE")
     if span is not None:
         return span[0] == "days" and context.command("move", start, end, days=span[1], field=field)
