@@ -490,3 +490,13 @@ def test_letters_before_and_behind_their_count(text):
 def test_a_count_of_each(text):
     """By a slash."""
     assert _note(text).females.white == 15
+
+
+def test_a_row_of_plants_may_end_a_sentence_with_a_bare_zero():
+    """The stop behind "0" is no decimal point."""
+    reading = read_note(
+        "kestrel 6 plants dug, 3w1y/0/2w/4y/1b/0. gate was open", sent=date(2026, 7, 8), fields=("Kestrel", "Dry Creek")
+    )
+
+    assert not reading.problems
+    assert reading.notes[0].per_plant == (4, 0, 2, 4, 1, 0)

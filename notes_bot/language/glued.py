@@ -21,7 +21,7 @@ _PLANT = re.compile(r"(?<![^\W_])p(?:l|lt|ls|lts)? ?\d{1,2}(?!\w)", re.IGNORECAS
 """A plant and its number, or so many of them: p5, pl 5."""
 _PLACED = re.compile(r"(?<![\w.,/:-])([^\W\d_]{1,6})(\d{1,2})p(?:l|lt|ls|lts)?(\d{1,4})(?!\w)", re.IGNORECASE)
 """A place, its plants, and what was on them: n3p5."""
-_ITEM = r"(?:0(?![\w.])|(?:\d{1,3}[^\W\d_]{1,6}\+?){1,4}(?!\w)|(?:[^\W\d_]{1,6}\d{1,3}){1,4}(?!\w))"
+_ITEM = r"(?:0(?!\w|\.\w)|(?:\d{1,3}[^\W\d_]{1,6}\+?){1,4}(?!\w)|(?:[^\W\d_]{1,6}\d{1,3}){1,4}(?!\w))"
 """What one plant had: 0, 3w1y, 3w+1y, w3y1."""
 _ROW = re.compile(rf"(?<![\w.,:+-]){_ITEM}(?:(?P<sep> *[,;/+|-] *| +){_ITEM})(?:(?P=sep){_ITEM})+")
 """Plants one by one, each part of the row from the next by the same sign: 1w,0,3w1y; 1w 0 3w1y."""
