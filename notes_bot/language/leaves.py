@@ -18,6 +18,8 @@ _OLD = (Entry("OLD", "old"),)
 
 def burnt_edges(pieces: list[Piece], made: Table) -> list[Piece]:
     """The pieces with the edge and the word for burnt of each clause about leaves as burnt edges."""
+    if not any("EDGES" in piece.types for piece in pieces):
+        return pieces
     pieces = _without_of(_low_leaves(pieces, made), made)
     out = list(pieces)
     begin = 0
