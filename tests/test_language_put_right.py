@@ -268,6 +268,13 @@ def test_a_day_that_is_denied_is_no_day_to_come(text, language):
     assert not [command for command in reading.commands if command.kind == "move"]
 
 
+def test_what_is_denied_before_the_day_denies_no_day():
+    """ "No, friday" answers a reminder with a day to come."""
+    (command,) = read_note("no, friday", sent=date(2026, 7, 8), fields=("Kestrel", "Dry Creek")).commands
+
+    assert (command.kind, command.args["date"]) == ("move", date(2026, 7, 10))
+
+
 @pytest.mark.parametrize(
     ("text", "told"),
     [

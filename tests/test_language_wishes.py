@@ -75,6 +75,7 @@ def test_a_day_and_a_span_are_read_from_the_sentence() -> None:
         "told the owner of kestrel i would call him sometime",
         "kestrel stinks of hog manure",
         "summary of the coop meeting is on the counter",
+        "take me off the group text",
     ],
 )
 def test_talk_asks_nothing(text: str) -> None:

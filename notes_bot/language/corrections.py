@@ -1078,8 +1078,11 @@ def _moved(context: Context, field: str | None, fact: Fact, start: int, end: int
     opening = [x.text for x in scan(context.text[:SAID_AT])]
     if any(table(context.language).has("opens_question", word) for word in opening[:3]):
         return field is not None and context.command("state", start, end, field=field)
-    if never_then([x.text for x in scan(context.text)], table(context.language)):
-        return False
+    clause = (
+        re.split(r"[,.;:!?\n]", context.text[: fact.start])[-1] + re.split(r"[,.;:!?\n]", context.text[fact.start :])[0]
+    )
+    if never_then([x.text for x in scan(clause)], table(context.language)):
+        return False  # "no, friday" is that day all the same
     span, written = fact.first("SPAN"), fact.first("DATE")
     if span is not None:
         return span[0] == "days" and context.command("move", start, end, days=span[1], field=field)

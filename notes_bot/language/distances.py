@@ -10,7 +10,7 @@ from dataclasses import replace
 
 from notes_bot.language.days import DayWritten
 from notes_bot.language.joining import is_any
-from notes_bot.language.pieces import Piece, count_told
+from notes_bot.language.pieces import Piece, count_told, piece_at
 from notes_bot.language.words import Entry, Table, anywhere
 
 LONGEST_PHRASE = 4
@@ -26,13 +26,9 @@ MOST_MONTHS = 11
 """A planting day so many months back at most."""
 
 
-def _at(pieces: list[Piece], i: int) -> Piece | None:
-    return pieces[i] if 0 <= i < len(pieces) else None
-
-
 def _is(pieces: list[Piece], i: int, *manners: str) -> bool:
     """Is the piece there a word of one of these manners, in any language?"""
-    piece = _at(pieces, i)
+    piece = piece_at(pieces, i)
     return piece is not None and piece.kind in ("word", "link") and any(piece.text in anywhere(m) for m in manners)
 
 
@@ -51,9 +47,9 @@ def weeks_before(pieces: list[Piece], _: Table) -> list[Piece]:
     while i < len(pieces):
         end = _phrase(pieces, i, "week_before")
         k = end
-        while end > i and (_is(pieces, k, "to_weekday") or getattr(_at(pieces, k), "text", "") == ","):
+        while end > i and (_is(pieces, k, "to_weekday") or getattr(piece_at(pieces, k), "text", "") == ","):
             k += 1
-        if end > i and _weekday(_at(pieces, k)):
+        if end > i and _weekday(piece_at(pieces, k)):
             out.append(_of_week_before(pieces[k], pieces[i].start, pieces[k].end, pieces[i].spaced))
             i = k + 1
             continue
@@ -121,23 +117,23 @@ def counted_from(pieces: list[Piece], made: Table) -> list[Piece]:
 
 def _span_at(pieces: list[Piece], i: int) -> bool:
     """A number of days, weeks or months?"""
-    unit = _at(pieces, i + 1)
-    return count_told(_at(pieces, i)) is not None and is_any(unit, ("UNIT",)) and not is_any(unit, ("COLOUR",))
+    unit = piece_at(pieces, i + 1)
+    return count_told(piece_at(pieces, i)) is not None and is_any(unit, ("UNIT",)) and not is_any(unit, ("COLOUR",))
 
 
 def _since_deed(pieces: list[Piece], i: int, made: Table) -> tuple[list[Piece], int] | None:
     """ "[Hoje] faz dois meses [hoje] que plantou", "tem três dias que passaram herbicida"."""
     start = i
-    i += is_any(_at(pieces, i), ("TODAY",)) or _today(_at(pieces, i))
-    if not (is_any(_at(pieces, i), ("AGO",)) or _is(pieces, i, "days_since")):
+    i += is_any(piece_at(pieces, i), ("TODAY",)) or _today(piece_at(pieces, i))
+    if not (is_any(piece_at(pieces, i), ("AGO",)) or _is(pieces, i, "days_since")):
         return None
     i += 1
-    i += _is(pieces, i, "days_since") or is_any(_at(pieces, i), ("ABOUT",))
+    i += _is(pieces, i, "days_since") or is_any(piece_at(pieces, i), ("ABOUT",))
     if not _span_at(pieces, i):
         return None
     number, unit = pieces[i], pieces[i + 1]
     i += 2
-    while _is(pieces, i, "just_so") or _today(_at(pieces, i)):
+    while _is(pieces, i, "just_so") or _today(piece_at(pieces, i)):
         i += 1
     if not _is(pieces, i, "that_since"):
         return None
@@ -150,7 +146,7 @@ def _since_deed(pieces: list[Piece], i: int, made: Table) -> tuple[list[Piece], 
             k = end + 1
             while _is(pieces, k, "name_article"):
                 k += 1
-            if not is_any(_at(pieces, k), ("CHEMICAL",)):
+            if not is_any(piece_at(pieces, k), ("CHEMICAL",)):
                 return None
             verb = Piece("word", deed.text, pieces[start].start, deed.end, _SPRAYED, None, pieces[start].spaced)
             return [verb, pieces[k], *_ago(number, unit, pieces[k])], k + 1
@@ -193,24 +189,24 @@ def _ago_today(pieces: list[Piece], i: int) -> tuple[list[Piece], int] | None:
     if not is_any(pieces[i], ("PLANTED",)):
         return None
     k = i + 1
-    k += is_any(_at(pieces, k), ("AGO", "ABOUT"))
+    k += is_any(piece_at(pieces, k), ("AGO", "ABOUT"))
     if not _span_at(pieces, k):
         return None
     end = k + 2
     while _is(pieces, end, "just_so"):
         end += 1
-    told = is_any(_at(pieces, k - 1), ("AGO",))
-    if is_any(_at(pieces, end), ("AGO",)):
+    told = is_any(piece_at(pieces, k - 1), ("AGO",))
+    if is_any(piece_at(pieces, end), ("AGO",)):
         told, end = True, end + 1
-    end += _today(_at(pieces, end))
+    end += _today(piece_at(pieces, end))
     return ([pieces[i], *_ago(pieces[k], pieces[k + 1], pieces[i])], end) if told else None
 
 
 def _after_spraying(pieces: list[Piece], i: int) -> tuple[list[Piece], int] | None:
     """ "14 DAA glyphosate": days after it was applied; "ontem teve fungicida": it was sprayed."""
-    number, short = count_told(pieces[i]), _at(pieces, i + 1)
+    number, short = count_told(pieces[i]), piece_at(pieces, i + 1)
     if number is not None and _is(pieces, i + 1, "days_after_spray") and short is not None:
-        near = [_at(pieces, i - 1), _at(pieces, i - 2), _at(pieces, i + 2), _at(pieces, i + 3)]
+        near = [piece_at(pieces, i - 1), piece_at(pieces, i - 2), piece_at(pieces, i + 2), piece_at(pieces, i + 3)]
         if not any(is_any(piece, ("CHEMICAL", "SPRAY")) for piece in near):
             return None
         at = short.start
@@ -220,7 +216,7 @@ def _after_spraying(pieces: list[Piece], i: int) -> tuple[list[Piece], int] | No
         k = i + 2
         while _is(pieces, k, "name_article"):
             k += 1
-        chemical = _at(pieces, k)
+        chemical = piece_at(pieces, k)
         if chemical is not None and is_any(chemical, ("CHEMICAL",)):
             end = chemical.end
             what = Piece("word", chemical.text, pieces[i].start, end, chemical.entries, None, pieces[i].spaced)
@@ -232,7 +228,7 @@ def _look_with(pieces: list[Piece], i: int) -> tuple[list[Piece], int] | None:
     """ "Repetir c/ 12 d", "volver con 10 días": the word for with says nothing between a next look and its days."""
     if not is_any(pieces[i], ("LOOK",)):
         return None
-    letter = _is(pieces, i + 1, "with_letter") and getattr(_at(pieces, i + 2), "text", "") == "/"
+    letter = _is(pieces, i + 1, "with_letter") and getattr(piece_at(pieces, i + 2), "text", "") == "/"
     k = i + 3 if letter else i + 2 if _is(pieces, i + 1, "with_word") else 0
     return ([pieces[i]], k) if k and _span_at(pieces, k) else None
 
@@ -249,7 +245,7 @@ def _put_in(pieces: list[Piece], i: int) -> tuple[list[Piece], int] | None:
         k += 1
     day = k + 1
     day += _is(pieces, day, "on_day")
-    told = _at(pieces, day)
+    told = piece_at(pieces, day)
     if k == i + 1 or not _is(pieces, k, "in_word") or told is None or told.kind != "day":
         return None
     if not any(is_any(p, ("FIELD", "FIELD_WORD", "TOPS")) or p.text in anywhere("it_word") for p in pieces[i + 1 : k]):

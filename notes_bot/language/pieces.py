@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 import unicodedata
 from collections import Counter
+from collections.abc import Sequence
 from dataclasses import dataclass, field
 from functools import cache, lru_cache
 from typing import Any
@@ -67,6 +68,16 @@ def count_told(piece: Piece | None) -> int | None:
     """The whole number a piece is, in figures or as a word; ``None`` for any other piece and for none."""
     told = number_told(piece)
     return told if isinstance(told, int) else None
+
+
+def piece_at(pieces: Sequence[Piece], n: int) -> Piece | None:
+    """The piece there; ``None`` before the first and behind the last."""
+    return pieces[n] if 0 <= n < len(pieces) else None
+
+
+def ends_clause(piece: Piece | None) -> bool:
+    """Does a clause end there, or the message?"""
+    return piece is None or piece.kind in ("break", "line")
 
 
 def _number(lexeme: Lexeme, language: Language) -> list[tuple[int | float, int, int]]:

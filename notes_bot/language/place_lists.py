@@ -14,7 +14,7 @@ from dataclasses import dataclass, replace
 
 from notes_bot.language.joining import is_any
 from notes_bot.language.naming import crew_of
-from notes_bot.language.pieces import Piece
+from notes_bot.language.pieces import Piece, ends_clause, piece_at
 from notes_bot.language.times import MOST_PLANTS
 from notes_bot.language.words import Entry, Table, anywhere
 
@@ -153,7 +153,7 @@ def _rows(pieces: list[Piece], made: Table) -> list[_Row]:
     """All stretches between stops that are built as a place with counts."""
     starts = [0]
     starts += [n + 1 for n, p in enumerate(pieces) if p.kind in ("break", "line") or is_any(p, ("FIELD",))]
-    starts = [n + (n > 0 and getattr(_at(pieces, n), "text", "") == ":") for n in starts]
+    starts = [n + (n > 0 and getattr(piece_at(pieces, n), "text", "") == ":") for n in starts]
     found: list[_Row] = []
     for start in starts:
         row = _row(pieces, start, made) if not found or start >= found[-1].end else None
@@ -166,10 +166,10 @@ def _rows(pieces: list[Piece], made: Table) -> list[_Row]:
 def _row(pieces: list[Piece], first: int, made: Table) -> _Row | None:
     """ "gate 2 0 3", "3 n end 0 2 1", "gate: 3 pl 5": a place with its plants and what was on them."""
     n = first
-    ahead = _whole(_at(pieces, n))
+    ahead = _whole(piece_at(pieces, n))
     n += ahead is not None
     name: list[Piece] = []
-    while (piece := _at(pieces, n)) is not None and len(name) < LONGEST_NAME and _names(piece, made):
+    while (piece := piece_at(pieces, n)) is not None and len(name) < LONGEST_NAME and _names(piece, made):
         name.append(piece)
         n += 1
     if first == 0 and ahead is None:
@@ -177,7 +177,7 @@ def _row(pieces: list[Piece], first: int, made: Table) -> _Row | None:
             first, name = first + 1, name[1:]  # "gravel pit gate 2 0 3": the field's name before it
     if not name:
         return None
-    while (piece := _at(pieces, n)) is not None and piece.text in (":", "=", "-"):
+    while (piece := piece_at(pieces, n)) is not None and piece.text in (":", "=", "-"):
         n += 1
     plants, n = (ahead, n) if ahead is not None else _plants_at(pieces, n)
     told = _told_at(pieces, n, plants, name, made)
@@ -193,13 +193,13 @@ def _row(pieces: list[Piece], first: int, made: Table) -> _Row | None:
 
 def _plants_at(pieces: list[Piece], n: int) -> tuple[int | None, int]:
     """ "3 pl", "pl3": how many plants are told there, and what follows."""
-    number, word = _at(pieces, n), _at(pieces, n + 1)
+    number, word = piece_at(pieces, n), piece_at(pieces, n + 1)
     if is_any(number, ("PLANTS",)):
         number, word = word, number
     plants = _whole(number)
     if plants is None or not is_any(word, ("PLANTS",)):
         return None, n
-    return plants, n + 2 + (getattr(_at(pieces, n + 2), "text", "") in (":", "=", "-"))
+    return plants, n + 2 + (getattr(piece_at(pieces, n + 2), "text", "") in (":", "=", "-"))
 
 
 @dataclass(slots=True)
@@ -224,9 +224,9 @@ def _told_at(pieces: list[Piece], n: int, plants: int | None, name: list[Piece],
             return _Told([count for count, _ in shaded], shaded_end, False, False, tuple(word for _, word in shaded))
         return told
     if of := _of_so_many(pieces, n):
-        end = of + 1 + is_any(_at(pieces, of + 1), ("PLANTS",))
+        end = of + 1 + is_any(piece_at(pieces, of + 1), ("PLANTS",))
         told = _Told([pieces[n], pieces[of]], end, False, False, share=True)
-    if (told.slashed or told.share) and made.has("infest_word", getattr(_at(pieces, told.end), "text", "")):
+    if (told.slashed or told.share) and made.has("infest_word", getattr(piece_at(pieces, told.end), "text", "")):
         told.share, told.end = True, told.end + 1
     return told
 
@@ -234,7 +234,7 @@ def _told_at(pieces: list[Piece], n: int, plants: int | None, name: list[Piece],
 def _stops(pieces: list[Piece], told: _Told, made: Table) -> bool:
     """Does nothing stand behind the counts that could belong to them?"""
     end = told.end
-    stops = _ends(_at(pieces, end)) or is_any(_at(pieces, end), _BEHIND) or _names_side(pieces, end)
+    stops = ends_clause(piece_at(pieces, end)) or is_any(piece_at(pieces, end), _BEHIND) or _names_side(pieces, end)
     stops = stops or _labels_next(pieces, end)
     return stops or ((told.share or bool(told.kinds)) and _opens_row(pieces, end, made))
 
@@ -242,7 +242,7 @@ def _stops(pieces: list[Piece], told: _Told, made: Table) -> bool:
 def _opens_row(pieces: list[Piece], n: int, made: Table) -> bool:
     """ "a 5pl 3cy b 5pl 0cy": does the name of a place with plants or a count behind it stand there?"""
     named = n
-    while (piece := _at(pieces, n)) is not None and n < named + LONGEST_NAME and _names(piece, made):
+    while (piece := piece_at(pieces, n)) is not None and n < named + LONGEST_NAME and _names(piece, made):
         n += 1
     return n > named and (_whole(piece) is not None or is_any(piece, ("PLANTS",)))
 
@@ -254,8 +254,8 @@ _Counted = tuple[Piece, Piece | None]
 def _shaded(pieces: list[Piece], n: int) -> tuple[tuple[_Counted, ...], int]:
     """ "3w 1y", "w6", "3cy": counts with the word for each, from n on, and where they end."""
     found: list[_Counted] = []
-    first = _whole(_at(pieces, n)) is not None  # each count before its word, or behind it
-    while (piece := _at(pieces, n)) is not None and (behind := _at(pieces, n + 1)) is not None:
+    first = _whole(piece_at(pieces, n)) is not None  # each count before its word, or behind it
+    while (piece := piece_at(pieces, n)) is not None and (behind := piece_at(pieces, n + 1)) is not None:
         count, word = (piece, behind) if first else (behind, piece)
         if _whole(count) is None or not is_any(word, ("COLOUR", "FEMALES")):
             break
@@ -266,7 +266,7 @@ def _shaded(pieces: list[Piece], n: int) -> tuple[tuple[_Counted, ...], int]:
 
 def _of_so_many(pieces: list[Piece], n: int) -> int:
     """Where the plants of "3 of 5" stand; 0 for no such share."""
-    some, of, whole = _whole(_at(pieces, n)), _at(pieces, n + 1), _whole(_at(pieces, n + 2))
+    some, of, whole = _whole(piece_at(pieces, n)), piece_at(pieces, n + 1), _whole(piece_at(pieces, n + 2))
     if some is None or whole is None or of is None or of.text not in anywhere("share_of"):
         return 0
     return n + 2 if some <= whole and whole else 0
@@ -274,18 +274,18 @@ def _of_so_many(pieces: list[Piece], n: int) -> int:
 
 def _labels_next(pieces: list[Piece], n: int) -> bool:
     """ "gate=2 0 1 creek=0 0 0": does the label of the next place stand there?"""
-    piece, sign = _at(pieces, n), _at(pieces, n + 1)
+    piece, sign = piece_at(pieces, n), piece_at(pieces, n + 1)
     return piece is not None and piece.kind == "word" and sign is not None and sign.text in (":", "=")
 
 
 def _names_side(pieces: list[Piece], n: int) -> bool:
     """A letter for a side with numbers behind it; "w" is white there."""
-    piece = _at(pieces, n)
+    piece = piece_at(pieces, n)
     return (
         piece is not None
         and piece.text in _SIDES
         and not is_any(piece, ("COLOUR",))
-        and _whole(_at(pieces, n + 1)) is not None
+        and _whole(piece_at(pieces, n + 1)) is not None
     )
 
 
@@ -304,7 +304,7 @@ def _counts(pieces: list[Piece], n: int) -> tuple[list[Piece], int, bool]:
     """The numbers from n on, where they end, and whether a dash or a slash is all that tells two of them apart."""
     counts: list[Piece] = []
     dashed = False
-    while (piece := _at(pieces, n)) is not None:
+    while (piece := piece_at(pieces, n)) is not None:
         if _whole(piece) is not None:
             counts.append(piece)
         elif piece.kind in ("range", "ratio", "series", "day") and not counts and _in_figures(piece):
@@ -326,21 +326,13 @@ def _in_figures(piece: Piece) -> bool:
 
 def _listed_on(pieces: list[Piece], n: int) -> bool:
     """Is what stands behind a comma the next number of the list, and nothing else?"""
-    behind = _at(pieces, n + 1)
-    return _whole(_at(pieces, n)) is not None and (_ends(behind) or _whole(behind) is not None)
-
-
-def _ends(piece: Piece | None) -> bool:
-    return piece is None or piece.kind in ("break", "line")
+    behind = piece_at(pieces, n + 1)
+    return _whole(piece_at(pieces, n)) is not None and (ends_clause(behind) or _whole(behind) is not None)
 
 
 def _whole(piece: Piece | None) -> int | None:
     """The whole number a piece is."""
     return piece.value if piece is not None and piece.kind == "number" and isinstance(piece.value, int) else None
-
-
-def _at(pieces: list[Piece], n: int) -> Piece | None:
-    return pieces[n] if 0 <= n < len(pieces) else None
 
 
 def _told(row: _Row) -> list[Piece]:

@@ -10,7 +10,7 @@ import itertools
 import re
 
 from notes_bot.language.joining import is_any, linking
-from notes_bot.language.pieces import Piece, count_told
+from notes_bot.language.pieces import Piece, count_told, ends_clause, piece_at
 from notes_bot.language.times import MOST_PLANTS
 from notes_bot.language.words import Entry, Table, anywhere
 
@@ -76,7 +76,7 @@ def shared(pieces: list[Piece], made: Table) -> list[Piece]:
 def _under_label(pieces: list[Piece], n: int, made: Table) -> tuple[int, int, int] | None:
     """ "Infested plants: 4 out of 12", "plants with females: 2 of 8", "plantas positivas 3 de 8"."""
     k, infested, plants = n, False, False
-    while (piece := _at(pieces, k)) is not None and k < n + LABEL_OF_SHARE:
+    while (piece := piece_at(pieces, k)) is not None and k < n + LABEL_OF_SHARE:
         plants = plants or is_any(piece, ("PLANTS",))
         infested = infested or _is_infested(piece, made) or is_any(piece, ("FEMALES",))
         if not (is_any(piece, ("PLANTS", "FEMALES")) or _is_infested(piece, made) or made.has("with_word", piece.text)):
@@ -85,14 +85,14 @@ def _under_label(pieces: list[Piece], n: int, made: Table) -> tuple[int, int, in
     k += piece is not None and piece.text in (":", "=", "-")
     if not (plants and infested) or k == n or count_told(pieces[n]) is not None:
         return None
-    before = _at(pieces, n - 1)
-    some, of, whole = count_told(_at(pieces, k)), _at(pieces, k + 1), count_told(_at(pieces, k + 2))
+    before = piece_at(pieces, n - 1)
+    some, of, whole = count_told(piece_at(pieces, k)), piece_at(pieces, k + 1), count_told(piece_at(pieces, k + 2))
     free = before is None or before.kind in ("break", "line", "sign") or is_any(before, ("FIELD",))
     if some is None or whole is None or of is None or of.text not in anywhere("share_of") or not free:
         return None
-    end = k + 3 + is_any(_at(pieces, k + 3), ("PLANTS",))
+    end = k + 3 + is_any(piece_at(pieces, k + 3), ("PLANTS",))
     fits = 0 <= some <= whole <= MOST_PLANTS and whole > 0
-    return (some, whole, end) if fits and _ends(_at(pieces, end)) else None
+    return (some, whole, end) if fits and ends_clause(piece_at(pieces, end)) else None
 
 
 def _found_on(pieces: list[Piece], n: int, dug: set[int | None], made: Table) -> tuple[int, int, int] | None:
@@ -102,17 +102,17 @@ def _found_on(pieces: list[Piece], n: int, dug: set[int | None], made: Table) ->
         return None
     (whole,) = wholes
     if made.has("upon_plant", pieces[n].text):
-        some = count_told(_at(pieces, n + 1))
-        found = _at(pieces, n + 2)
-        told = found is not None and made.has("counted", found.text) and is_any(_at(pieces, n + 3), ("FEMALES",))
+        some = count_told(piece_at(pieces, n + 1))
+        found = piece_at(pieces, n + 2)
+        told = found is not None and made.has("counted", found.text) and is_any(piece_at(pieces, n + 3), ("FEMALES",))
         end = n + 4
     else:
-        some = count_told(_at(pieces, n + 3))
-        on = _at(pieces, n + 2)
-        told = made.has("counted", pieces[n].text) and is_any(_at(pieces, n + 1), ("FEMALES",))
+        some = count_told(piece_at(pieces, n + 3))
+        on = piece_at(pieces, n + 2)
+        told = made.has("counted", pieces[n].text) and is_any(piece_at(pieces, n + 1), ("FEMALES",))
         told = told and on is not None and made.has("upon_plant", on.text)
         end = n + 4
-    fits = told and some is not None and 0 < some <= whole and _ends(_at(pieces, end))
+    fits = told and some is not None and 0 < some <= whole and ends_clause(piece_at(pieces, end))
     fits = fits and _any_told_whole(pieces[max(0, n - LOOK_BACK) : n], made)
     return (some, whole, end) if fits and some is not None else None
 
@@ -135,26 +135,28 @@ def _but_one(pieces: list[Piece], n: int, dug: set[int | None], made: Table) -> 
     """ "Except for one, the other 5 plants all had females", "6 pés, só um sem fêmea"."""
     if made.has("all_but", pieces[n].text):
         k = n + 1
-        while (piece := _at(pieces, k)) is not None and (piece.text in anywhere("all_but_tail") or piece.text == ","):
+        while (piece := piece_at(pieces, k)) is not None and (
+            piece.text in anywhere("all_but_tail") or piece.text == ","
+        ):
             k += 1
         without = count_told(piece)
         k += 1
-        while (piece := _at(pieces, k)) is not None and count_told(piece) is None:
+        while (piece := piece_at(pieces, k)) is not None and count_told(piece) is None:
             joint = piece.text == "," or linking(piece) or is_any(piece, ("PLANTS",))
             if not (joint or made.has("other_word", piece.text) or made.has("determiner", piece.text)):
                 return None
             k += 1
         others = count_told(piece)
-        if not without or not others or not is_any(_at(pieces, k + 1), ("PLANTS",)):
+        if not without or not others or not is_any(piece_at(pieces, k + 1), ("PLANTS",)):
             return None
         k += 2
-        while (piece := _at(pieces, k)) is not None and is_any(piece, ("EACH", "MOSTLY", "HAD", "LINK")):
+        while (piece := piece_at(pieces, k)) is not None and is_any(piece, ("EACH", "MOSTLY", "HAD", "LINK")):
             k += 1
         return (others, others + without, k + 1) if is_any(piece, ("FEMALES",)) or _is_hit(piece, made) else None
     wholes = {count for count in dug if count}
     lone = made.has("lone_word", pieces[n].text) or is_any(pieces[n], ("MOSTLY",))
-    some = count_told(_at(pieces, n + 1))
-    clean = _at(pieces, n + 2)
+    some = count_told(piece_at(pieces, n + 1))
+    clean = piece_at(pieces, n + 2)
     told = (
         is_any(clean, ("NONE",))
         and clean is not None
@@ -163,7 +165,7 @@ def _but_one(pieces: list[Piece], n: int, dug: set[int | None], made: Table) -> 
     if not (lone and some and told and len(wholes) == 1):
         return None
     (whole,) = wholes
-    return (whole - some, whole, n + 3) if some < whole and _ends(_at(pieces, n + 3)) else None
+    return (whole - some, whole, n + 3) if some < whole and ends_clause(piece_at(pieces, n + 3)) else None
 
 
 def _is_hit(piece: Piece | None, made: Table) -> bool:
@@ -173,39 +175,39 @@ def _is_hit(piece: Piece | None, made: Table) -> bool:
 def _yes_and_no(pieces: list[Piece], n: int) -> tuple[int, int, int] | None:
     """ "Yes yes no no yes no for cysts": a plant each."""
     k, told = n, []
-    while (piece := _at(pieces, k)) is not None and (piece.text in (",", "/") or piece.text in anywhere("yes_no")):
+    while (piece := piece_at(pieces, k)) is not None and (piece.text in (",", "/") or piece.text in anywhere("yes_no")):
         if piece.text in anywhere("yes_no"):
             told.append(piece.text in anywhere("yes_word"))
         k += 1
     if len(told) < LEAST_ANSWERS or not any(told):
         return None
-    while (piece := _at(pieces, k)) is not None and linking(piece):
+    while (piece := piece_at(pieces, k)) is not None and linking(piece):
         k += 1
     k += is_any(piece, ("FEMALES",))
-    return (sum(told), len(told), k) if _ends(_at(pieces, k)) else None
+    return (sum(told), len(told), k) if ends_clause(piece_at(pieces, k)) else None
 
 
 def _some_with_count(pieces: list[Piece], n: int, made: Table) -> tuple[list[Piece], int] | None:
     """ "1 in 6 with 3 females, rest nothing", "2 of 8 plants had 4 each, none on the rest": the sum on those dug."""
     some = count_told(pieces[n])
-    k = n + 1 + is_any(_at(pieces, n + 1), ("PLANTS",))
-    of = _at(pieces, k)
+    k = n + 1 + is_any(piece_at(pieces, n + 1), ("PLANTS",))
+    of = piece_at(pieces, k)
     if not some or of is None or of.text not in anywhere("share_of"):
         return None
     k += 1
-    while (piece := _at(pieces, k)) is not None and made.has("determiner", piece.text):
+    while (piece := piece_at(pieces, k)) is not None and made.has("determiner", piece.text):
         k += 1
     whole = count_told(piece)
-    k += 1 + is_any(_at(pieces, k + 1), ("PLANTS",))
-    had = _at(pieces, k)
-    count = count_told(_at(pieces, k + 1))
+    k += 1 + is_any(piece_at(pieces, k + 1), ("PLANTS",))
+    had = piece_at(pieces, k)
+    count = count_told(piece_at(pieces, k + 1))
     if not whole or not some < whole <= MOST_PLANTS or not is_any(had, ("HAD",)) or not count:
         return None
     k += 2
-    noun = _at(pieces, k) if is_any(_at(pieces, k), ("FEMALES", "COLOUR")) else None
+    noun = piece_at(pieces, k) if is_any(piece_at(pieces, k), ("FEMALES", "COLOUR")) else None
     k += noun is not None
-    k += is_any(_at(pieces, k), ("FEMALES",))
-    each = is_any(_at(pieces, k), ("EACH",))
+    k += is_any(piece_at(pieces, k), ("FEMALES",))
+    each = is_any(piece_at(pieces, k), ("EACH",))
     k += each
     end = _rest_none(pieces, k, made)
     if not (each or some == 1) or not end:
@@ -223,7 +225,7 @@ def _some_with_count(pieces: list[Piece], n: int, made: Table) -> tuple[list[Pie
 
 def _rest_none(pieces: list[Piece], k: int, made: Table) -> int:
     """Where ", the rest nothing", ", none on the others" ends; 0 for no such words."""
-    while (piece := _at(pieces, k)) is not None and (
+    while (piece := piece_at(pieces, k)) is not None and (
         piece.text in (",", ";", "-") or piece.text in anywhere("and_then")
     ):
         k += 1
@@ -234,17 +236,17 @@ def _rest_none(pieces: list[Piece], k: int, made: Table) -> int:
     none = is_any(piece, ("NONE",)) or count_told(piece) == 0
     if none:
         k += 1
-        while (piece := _at(pieces, k)) is not None and (linking(piece) or made.has("upon_plant", piece.text)):
+        while (piece := piece_at(pieces, k)) is not None and (linking(piece) or made.has("upon_plant", piece.text)):
             if made.has("rest_of_plants", piece.text):
                 break
             k += 1
         return k + 1 if piece is not None and made.has("rest_of_plants", piece.text) else 0
-    while (piece := _at(pieces, k)) is not None and made.has("group_article", piece.text):
+    while (piece := piece_at(pieces, k)) is not None and made.has("group_article", piece.text):
         k += 1
     if piece is None or not made.has("rest_of_plants", piece.text):
         return 0
     k += 1
-    while (piece := _at(pieces, k)) is not None and (is_any(piece, ("PLANTS", "HAD")) or linking(piece)):
+    while (piece := piece_at(pieces, k)) is not None and (is_any(piece, ("PLANTS", "HAD")) or linking(piece)):
         k += 1
     return k + 1 if piece is not None and (is_any(piece, ("NONE",)) or count_told(piece) == 0) else 0
 
@@ -257,10 +259,6 @@ def _infested(some: str, first: Piece, last: Piece) -> list[Piece]:
     ]
 
 
-def _at(pieces: list[Piece], n: int) -> Piece | None:
-    return pieces[n] if 0 <= n < len(pieces) else None
-
-
 def _of_so_many(pieces: list[Piece], n: int, made: Table) -> tuple[int, int, int] | None:
     """ "One plant out of 10 with any cysts", "una sola mata de las 5 traía bolitas", "3/10 pos", "pos 3/10"."""
     if fraction := _fraction(pieces, n, made):
@@ -269,28 +267,28 @@ def _of_so_many(pieces: list[Piece], n: int, made: Table) -> tuple[int, int, int
     if some is None or not 0 <= some <= MOST_PLANTS:
         return None
     k, between = n + 1, False
-    while (piece := _at(pieces, k)) is not None and k < n + 4:
+    while (piece := piece_at(pieces, k)) is not None and k < n + 4:
         if not (is_any(piece, ("PLANTS",)) or made.has("lone_word", piece.text)):
             break
         between, k = True, k + 1
-    of = _at(pieces, k)
+    of = piece_at(pieces, k)
     if of is None or of.text not in anywhere("share_of"):
         return None
     k += 1
-    while (piece := _at(pieces, k)) is not None and made.has("determiner", piece.text):
+    while (piece := piece_at(pieces, k)) is not None and made.has("determiner", piece.text):
         k += 1
     whole = count_told(piece)
     if not whole or not some <= whole <= MOST_PLANTS:
         return None
     k += 1
-    plants = is_any(_at(pieces, k), ("PLANTS",))
+    plants = is_any(piece_at(pieces, k), ("PLANTS",))
     k += plants
     end = _had_some(pieces, k, made)
     clean = k
-    while (piece := _at(pieces, clean)) is not None and piece.kind == "word" and (linking(piece) or _had(piece)):
+    while (piece := piece_at(pieces, clean)) is not None and piece.kind == "word" and (linking(piece) or _had(piece)):
         clean += 1
     without = clean + (piece is not None and (is_any(piece, ("NONE",)) or made.has("negative_word", piece.text)))
-    if end is None and 0 < some <= whole and without > clean and _ends(_at(pieces, without)):
+    if end is None and 0 < some <= whole and without > clean and ends_clause(piece_at(pieces, without)):
         return whole - some, whole, without  # "5 of 6 plants clean": one was not; "5 of 5 clean": none was
     plain = not between and not made.has("share_in", of.text)
     return None if end is None or (plain and plants and some) else (some, whole, end)
@@ -308,9 +306,9 @@ def _fraction(pieces: list[Piece], n: int, made: Table) -> tuple[int, int, int] 
     if not 0 <= some <= whole <= MOST_PLANTS or not whole:
         return None
     if labelled:
-        return None if is_any(_at(pieces, at + 1), ("PLANTS", "COLOUR", "FEMALES")) else (some, whole, at + 1)
-    k = at + 1 + is_any(_at(pieces, at + 1), ("PLANTS",))
-    word = _at(pieces, k)
+        return None if is_any(piece_at(pieces, at + 1), ("PLANTS", "COLOUR", "FEMALES")) else (some, whole, at + 1)
+    k = at + 1 + is_any(piece_at(pieces, at + 1), ("PLANTS",))
+    word = piece_at(pieces, k)
     return (some, whole, k + 1) if word is not None and _is_infested(word, made) else None
 
 
@@ -324,7 +322,7 @@ def _upon(pieces: list[Piece], n: int, dug: set[int | None], made: Table) -> tup
         n and count_told(pieces[n - 1]) is not None and pieces[n - 1].value != 0
     ):
         return None
-    on, piece = _at(pieces, n + 1), _at(pieces, n + 2)
+    on, piece = piece_at(pieces, n + 1), piece_at(pieces, n + 2)
     if on is None or piece is None or not (made.has("upon_plant", on.text) or made.has("share_in", on.text)):
         return None
     if piece.kind not in ("day", "ratio") or not re.fullmatch(r"\d{1,2}/\d{1,2}", piece.text):
@@ -332,7 +330,7 @@ def _upon(pieces: list[Piece], n: int, dug: set[int | None], made: Table) -> tup
     some, whole = (int(part) for part in piece.text.split("/"))
     if not 0 <= some <= whole <= MOST_PLANTS or not whole:
         return None
-    plants = is_any(_at(pieces, n + 3), ("PLANTS",))
+    plants = is_any(piece_at(pieces, n + 3), ("PLANTS",))
     month = some if made.language == "en" else whole
     if month in _IN_SEASON[made.language] and not plants and whole not in dug:
         return None
@@ -341,22 +339,22 @@ def _upon(pieces: list[Piece], n: int, dug: set[int | None], made: Table) -> tup
 
 def _some_of_them(pieces: list[Piece], n: int, made: Table) -> int:
     """Where "half pos", "most w/ cysts", "cysts on half" ends: some had females, and nobody says how many; or 0."""
-    before = _at(pieces, n - 1)
+    before = piece_at(pieces, n - 1)
     if before is not None and (made.denies(before.text) or is_any(before, ("NOT",))):
         return 0
     if is_any(pieces[n], ("FEMALES",)):
-        counted = count_told(before) is not None and not is_any(_at(pieces, n - 2), ("DUG", "TOOL"))
-        on = _at(pieces, n + 1)
+        counted = count_told(before) is not None and not is_any(piece_at(pieces, n - 2), ("DUG", "TOOL"))
+        on = piece_at(pieces, n + 1)
         if counted or on is None or not made.has("upon_plant", on.text):
             return 0
         end = behind = _vague(pieces, n + 2, made)
-        while end and (piece := _at(pieces, behind)) is not None and linking(piece):
+        while end and (piece := piece_at(pieces, behind)) is not None and linking(piece):
             behind += 1  # ".. em quase toda planta que eu arranquei"
-        dug = is_any(_at(pieces, behind), ("DUG", "COLOUR"))
-        return end if end and (_ends(_at(pieces, end)) or dug) else 0
-    if _is_infested(pieces[n], made) and getattr(_at(pieces, n + 1), "text", "") in ("=", ":"):
+        dug = is_any(piece_at(pieces, behind), ("DUG", "COLOUR"))
+        return end if end and (ends_clause(piece_at(pieces, end)) or dug) else 0
+    if _is_infested(pieces[n], made) and getattr(piece_at(pieces, n + 1), "text", "") in ("=", ":"):
         end = _vague(pieces, n + 2, made)
-        return end if end and _ends(_at(pieces, end)) else 0
+        return end if end and ends_clause(piece_at(pieces, end)) else 0
     end = _vague(pieces, n, made)
     last = _had_some(pieces, end, made) if end else None
     return last if last is not None and not is_any(pieces[last - 1], ("TOO_MANY",)) else 0
@@ -364,12 +362,12 @@ def _some_of_them(pieces: list[Piece], n: int, made: Table) -> int:
 
 def _vague(pieces: list[Piece], n: int, made: Table) -> int:
     """Where "half", "most of the plants" ends; 0 for no such word."""
-    while (piece := _at(pieces, n)) is not None and made.has("determiner", piece.text):
+    while (piece := piece_at(pieces, n)) is not None and made.has("determiner", piece.text):
         n += 1
     if piece is None or not made.has("vague_share", piece.text):
         return 0
     n += 1
-    while (piece := _at(pieces, n)) is not None and (
+    while (piece := piece_at(pieces, n)) is not None and (
         any(made.has(manner, piece.text) for manner in ("of_word", "of_plants", "determiner"))
     ):
         n += 1
@@ -393,14 +391,10 @@ def _had(piece: Piece) -> bool:
     return had is not None and had.value != "infested"
 
 
-def _ends(piece: Piece | None) -> bool:
-    return piece is None or piece.kind in ("break", "line")
-
-
 def _had_some(pieces: list[Piece], k: int, made: Table) -> int | None:
     """Where "with any cysts", "tava com cisto" ends; ``None`` where a number of females is told, or nothing."""
     start, had = k, False
-    while (piece := _at(pieces, k)) is not None and k < start + LONGEST_SHARE:
+    while (piece := piece_at(pieces, k)) is not None and k < start + LONGEST_SHARE:
         if count_told(piece) is not None or piece.kind in ("break", "line", "stage", "day"):
             return None
         if _is_infested(piece, made):
@@ -409,7 +403,7 @@ def _had_some(pieces: list[Piece], k: int, made: Table) -> int | None:
             return k + 1 if had else None
         if is_any(piece, ("HAD",)) or made.has("counted", piece.text) or made.has("group_verb", piece.text):
             had = True
-        elif piece.text == "w" and getattr(_at(pieces, k + 1), "text", "") == "/":
+        elif piece.text == "w" and getattr(piece_at(pieces, k + 1), "text", "") == "/":
             had, k = True, k + 1  # "3 of 12 w/ cysts"
         elif not (linking(piece) or made.has("any_word", piece.text) or made.has("determiner", piece.text)):
             return None
@@ -420,21 +414,21 @@ def _had_some(pieces: list[Piece], k: int, made: Table) -> int | None:
 def _and_the_others(pieces: list[Piece], n: int, made: Table) -> tuple[int, int, int] | None:
     """ "2 plants had cysts, other 4 nothing": with females and without, together the plants dug."""
     some = count_told(pieces[n])
-    if some is None or not 0 < some <= MOST_PLANTS or not is_any(_at(pieces, n + 1), ("PLANTS",)):
+    if some is None or not 0 < some <= MOST_PLANTS or not is_any(piece_at(pieces, n + 1), ("PLANTS",)):
         return None
     end = _had_some(pieces, n + 2, made)
     if end is None:
         return None
     k = end
-    while (piece := _at(pieces, k)) is not None and k < end + 4 and count_told(piece) is None:
+    while (piece := piece_at(pieces, k)) is not None and k < end + 4 and count_told(piece) is None:
         joint = piece.text == "," or linking(piece) or made.has("rest_word", piece.text)
         if not (joint or made.has("other_word", piece.text) or made.has("determiner", piece.text)):
             return None
         k += 1
     others = count_told(piece)
     k += 1
-    k += is_any(_at(pieces, k), ("PLANTS",))
-    while (piece := _at(pieces, k)) is not None and linking(piece):
+    k += is_any(piece_at(pieces, k), ("PLANTS",))
+    while (piece := piece_at(pieces, k)) is not None and linking(piece):
         k += 1
     if others is None or not 0 < others <= MOST_PLANTS or not is_any(piece, ("NONE",)):
         return None
@@ -443,13 +437,13 @@ def _and_the_others(pieces: list[Piece], n: int, made: Table) -> tuple[int, int,
 
 def _for_all(pieces: list[Piece], n: int, made: Table) -> tuple[int, int, int] | None:
     """ "6 for 6 on cysts"."""
-    some, joint, whole = count_told(pieces[n]), _at(pieces, n + 1), count_told(_at(pieces, n + 2))
+    some, joint, whole = count_told(pieces[n]), piece_at(pieces, n + 1), count_told(piece_at(pieces, n + 2))
     if some is None or whole is None or joint is None or not made.has("for_share", joint.text):
         return None
     if not 0 <= some <= whole <= MOST_PLANTS or not whole:
         return None
     k = n + 3
-    while (piece := _at(pieces, k)) is not None and linking(piece) and k < n + 6:
+    while (piece := piece_at(pieces, k)) is not None and linking(piece) and k < n + 6:
         k += 1
     told = piece is not None and (is_any(piece, ("FEMALES", "HAD")) or made.has("infest_word", piece.text))
     return (some, whole, k + 1) if told else None

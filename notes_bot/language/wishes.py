@@ -1,7 +1,7 @@
 """What a sentence probably asks, where no rule knows its words.
 
 People ask for the same dozen things in endless words: "any word on kestrel?", "whats left for me today", "bug me about
-it friday instead". The rules of ``asking`` and ``inquiring`` come first. A sentence that tells nothing seen or done is
+it friday instead". The rules of ``asking`` and ``inquiring`` come first. A sentence that tells nothing counted is
 weighed as well: each of its words and pairs of words, and the kinds and manners the word files give them, tells
 something for each thing that can be asked and for nothing at all. What they tell (``grammar/wishes.json``) is learned
 from the corpora and from lists of ways to ask (``learn_wishes.py``): multinomial logistic regression, so that it says
@@ -38,16 +38,17 @@ KINDS = (
 """What is weighed; ``none`` is everything else, told or asked."""
 CHANGES = frozenset({"mute", "resume", "take_back", "move", "skip"})
 """What changes something."""
-SHOWN, CHANGED, ASIDE, TOLD = 0.67, 0.8, 0.9, 0.95
+SHOWN, CHANGED, ASIDE, SUREST = 0.67, 0.8, 0.9, 0.95
 """How sure a wish must be that only shows something, one that changes something, one beside a note of whose field it
-would be, and one in whose sentence something done is told ("i pulled 5 there, is that enough"; all judgement)."""
+would be, and one that changes something and names no field or in whose sentence something done is told ("i pulled 5
+there, is that enough"; all judgement)."""
 OVERRULED, UNLIKELY = (0.9, 0.95), (0.05, 0.02)
 """How sure it must be against what a rule reads from little and against what it reads from more, and how likely that
 may then be at most (judgement)."""
 _WEAK = frozenset({"choose", "correct", "state", "picture", "due", "digest", "lab_again", "look_plan"})
 """Kinds that rules read from little; what they read as another stands."""
-_WEAK_RULES = frozenset({"choose", "correct"})
-"""Commands of no such kind that rules read from little, where no value is told with them."""
+_VALUELESS = frozenset({"choose", "correct"})
+"""Those of them that are no ``KINDS``: weighed where no value is told with them."""
 _WEAKEST = frozenset({"due", "digest", "picture", "choose"})
 """Those of them that may be no request at all where a field is named ("heres a pic of kestrel")."""
 _UNNAMED = _WEAK | {"history", "move", "mute"}
@@ -58,12 +59,12 @@ SHORTEST, LONGEST = 3, 30
 """Pieces of the shortest and the longest sentence weighed (judgement)."""
 _NUMBERS = frozenset({"number", "range", "series", "ratio", "decimal", "measure"})
 _LITTLE_WEIGHT = 4.0
-"""Scale of a sentence's signs: each weighs this over the root of their number."""
+"""Scale of a sentence's signs: each weighs this over the root of their number (judgement)."""
 _OF_FIELD = frozenset(
     {"state", "history", "picture", "lab_again", "report", "sample", "rotation", "look_worth", "skip", "move"}
 )
 """Kinds that need a field, its own or the one told of before."""
-_WEIGHED = (frozenset(KINDS) | _WEAK_RULES) - {"none"}
+_WEIGHED = (frozenset(KINDS) | _VALUELESS) - {"none"}
 
 
 @dataclass(frozen=True, slots=True)
@@ -91,7 +92,7 @@ def _manners(language: Language) -> Mapping[str, tuple[str, ...]]:
 
 
 LONGEST_PHRASE = 4
-"""Words of the longest phrase looked up."""
+"""Words of the longest phrase looked up (judgement)."""
 
 
 def signs_of(pieces: Sequence[Piece], language: Language) -> set[str]:
@@ -144,14 +145,8 @@ def scale_of(signs: set[str]) -> float:
     return _LITTLE_WEIGHT / math.sqrt(max(1, len(signs)))
 
 
-_DONE = frozenset(
-    {"DUG", "TOOL", "NONE", "NOT_LOOKED", "SOAKED", "SPRAY", "CHEMICAL", "RESISTANCE", "PLANTED", "SOURCE"}
-)
-"""Kinds of word of something done, which questions are asked about too; what was counted is told and never asked."""
-
-
 def may_wish(line: Line) -> bool:
-    """Can the sentence be a wish at all? Nothing counted is told in it."""
+    """Can the sentence be a wish at all? Nothing counted is told in it; what was done may be asked about."""
     if not SHORTEST <= len(line.ps) <= LONGEST:
         return False
     if not line._tells():
@@ -239,7 +234,8 @@ def _wished(line: Line, kind: str, sure: float, named: Piece | None) -> bool:
         if sure < ASIDE or kind == "move":  # "back in 2 weeks" is of the note before it
             return False
         field = written(line.context.text, named.start, named.end)
-    if sure < (TOLD if line._tells() else CHANGED if kind in _SURER else SHOWN):
+    surest = line._tells() or (kind in CHANGES and field is None)  # "take me off the group text"
+    if sure < (SUREST if surest else CHANGED if kind in _SURER else SHOWN):
         return False
     if kind in ("look_plan", "look_worth") and not _asks(line):
         return False
