@@ -135,6 +135,29 @@ def test_the_three_word_files_hold_the_same_kinds(language: Language) -> None:
 
 
 @pytest.mark.parametrize("language", LANGUAGES)
+def test_no_word_stands_twice_in_a_list(language: Language) -> None:
+    """Whoever adds a word sees whether it is there already."""
+    lists = {
+        f"{section}.{meaning}": words
+        for section, meanings in source(language).items()
+        if isinstance(meanings, dict)
+        for meaning, words in meanings.items()
+        if isinstance(words, list)
+    }
+
+    assert [name for name, words in lists.items() if len(words) != len(set(words))] == []
+
+
+def test_a_list_of_words_can_be_read_and_changed_line_by_line() -> None:
+    """Lists of hundreds of words on one line can be neither reviewed nor merged; a long phrase has its own line."""
+    paths = sorted(Path(reader.__file__).parents[2].glob("grammar/words/*.toml"))
+    lines = [line for path in paths for line in path.read_text("utf-8").splitlines() if len(line) > 120]
+
+    assert paths
+    assert [line for line in lines if line.count('", "')] == []
+
+
+@pytest.mark.parametrize("language", LANGUAGES)
 def test_no_number_word_is_also_a_slip(language: Language) -> None:
     """Numbers are never corrected, so no number word may stand among the slips."""
     numbers = {word for words in source(language)["NUMBER_WORD"].values() for word in words}
@@ -145,7 +168,7 @@ def test_no_number_word_is_also_a_slip(language: Language) -> None:
 
 def test_every_manner_asked_for_stands_in_a_word_file_and_the_other_way() -> None:
     """A manner of words misspelt in code would silently hold no word, and one that nobody asks for is dead."""
-    code = "\n".join(path.read_text("utf-8") for path in Path(reader.__file__).parent.glob("*.py"))
+    code = "\n".join(path.read_text("utf-8") for path in Path(reader.__file__).parent.rglob("*.py"))
     asked = set(re.findall(r'(?:made|table|self)\.(?:has|said|stemmed)\(\s*"(\w+)"', code))
     asked |= set(re.findall(r'(?:anywhere\(|traits\[|traits\.get\()\s*"(\w+)"', code))
     written = {name for language in LANGUAGES for name in source(language)["TRAIT"]}
