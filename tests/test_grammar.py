@@ -169,7 +169,7 @@ def test_no_number_word_is_also_a_slip(language: Language) -> None:
 def test_every_manner_asked_for_stands_in_a_word_file_and_the_other_way() -> None:
     """A manner of words misspelt in code would silently hold no word, and one that nobody asks for is dead."""
     code = "\n".join(path.read_text("utf-8") for path in Path(reader.__file__).parent.rglob("*.py"))
-    asked = set(re.findall(r'(?:made|table|self)\.(?:has|said|stemmed)\(\s*"(\w+)"', code))
+    asked = set(re.findall(r'(?:made|table|self|walk)\.(?:has|said|stemmed)\(\s*"(\w+)"', code))
     asked |= set(re.findall(r'(?:anywhere\(|traits\[|traits\.get\()\s*"(\w+)"', code))
     written = {name for language in LANGUAGES for name in source(language)["TRAIT"]}
     built = {name for name in written if name.startswith(("says_", "heard_", "form_"))}

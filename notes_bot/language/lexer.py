@@ -12,7 +12,7 @@ from lark.lexer import Lexer
 from notes_bot.language.chains import bind
 from notes_bot.language.naming import Names
 from notes_bot.language.passes import gone_over
-from notes_bot.language.senses import Senses
+from notes_bot.language.senses import sensed
 from notes_bot.language.tokens import Draft, Word
 from notes_bot.language.words import table
 
@@ -33,4 +33,4 @@ class NoteLexer(Lexer):
         found = names.find()
         for start, end in names.two_fields(found):
             draft.ask("two_fields", start, end)
-        yield from bind(Senses(draft, names, found, made).run(), draft)
+        yield from bind(sensed(draft, names, found, made), draft)

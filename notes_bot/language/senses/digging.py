@@ -1,0 +1,120 @@
+"""How it was dug and washed."""
+
+from __future__ import annotations
+
+import itertools
+
+from notes_bot.language.joining import claims, is_any
+from notes_bot.language.senses.around import beside_number
+from notes_bot.language.senses.walk import Walk, is_number, unknown
+from notes_bot.language.words import anywhere
+
+TOOL_BEHIND = 6
+"""Pieces before a tool in which it is said that it was of no use, "too wet to use the spade" (judgement)."""
+
+
+def dug(walk: Walk) -> int:
+    """Dug, pulled: "pull" and "dig" only with a number, "checked" only with a number that nothing else claims."""
+    if walk.has("checked"):
+        j = walk.direct_index(walk.i, 1)
+        free = is_number(walk.after) and not (claims(walk.ps, j + 1) and not is_any(walk.at(j + 1), ("PLANTS",)))
+        free = free and not is_any(walk.at(j + 1), ("MEASURE", "UNIT", "FIELD_WORD"))
+        return walk.take() if free else 0
+    if walk.entry.slip and not (beside_number(walk) or is_any(walk.before, ("PLANTS",))):
+        return 0
+    without = walk.i > 0 and walk.ps[walk.i - 1].text in anywhere("without_word")
+    if (_denied_before(walk) or without) and not is_number(walk.near_after):
+        return walk.text()  # "hasn't been dug yet this year", "sem puxar"
+    if walk.has("begins_too") and walk.before is not None and walk.before.kind == "stage":
+        return 0 if is_number(walk.near_after) else walk.text()  # "R1 arrancando"
+    if walk.piece.text in anywhere("bare_dig") and not is_number(walk.near_after):
+        return 0
+    return walk.take()
+
+
+def soaked(walk: Walk) -> int:
+    """Washed or not; "soak no" says not; "10 cm de agua" is water that stands."""
+    led = walk.ps[walk.i - 1].text if walk.i else ""
+    of_bucket = walk.last_is("SOAKED")  # "cubeta de agua"
+    if walk.made.has("water", walk.piece.text) and walk.made.has("much_water", led) and not of_bucket:
+        return walk.emit("MOISTURE", "wet", walk.piece.start, walk.piece.end)
+    if walk.entry.value == "yes" and _unwashed(walk):
+        return walk.emit("SOAKED", "no", walk.piece.start, walk.piece.end)  # "havent washed em"
+    if walk.entry.value == "yes" and _answered_no(walk):
+        j = walk.direct_index(walk.i, 1)
+        walk.emit("SOAKED", "no", walk.piece.start, walk.ps[j].end)
+        return j - walk.i + 1
+    return walk.take()
+
+
+def _unwashed(walk: Walk) -> bool:
+    """Does a word right before deny the washing ("havent washed em", "hasn't been rinsed")?"""
+    j = walk.i - 1
+    while (before := walk.at(j)) is not None and walk.made.has("undone_filler", before.text) and j > walk.i - 3:
+        j -= 1
+    if before is None or before.kind != "word" or before.text in ("no", "not"):
+        return False
+    return walk.made.denies(before.text)
+
+
+def tool(walk: Walk) -> int:
+    """A shovel, unless denied; "space" only where one stands: behind "with", or before a bucket."""
+    if walk.entry.value == "shovel" and _answered_no(walk):
+        return walk.text()
+    if walk.entry.value == "shovel" and _denied_before(walk):
+        return walk.text()
+    before = itertools.takewhile(
+        lambda p: p.kind not in ("break", "line"), reversed(walk.ps[max(0, walk.i - 3) : walk.i])
+    )
+    said = [word for piece in before for word in piece.text.split()]
+    if any(walk.made.has("tool_lost", word) for word in said) or _tool_elsewhere(walk) or _tool_useless(walk):
+        return walk.text()  # "se rompió la pala nueva", "the shovel is at the shop"
+    if walk.has("timid_tool"):
+        led = walk.at(walk.i - 1)
+        joined = is_any(walk.near_after, ("SOAKED",)) and not unknown(walk.after)
+        if not (joined or (led is not None and walk.made.has("leads_tool", led.text) and led.kind == "word")):
+            return 0
+    return walk.take()
+
+
+def _tool_useless(walk: Walk) -> bool:
+    """ "Too wet to use the spade", "ground too hard for the shovel", "wish I had the shovel"."""
+    before = [word for piece in walk.ps[max(0, walk.i - TOOL_BEHIND) : walk.i] for word in piece.text.split(" ")]
+    cut = max((n for n, word in enumerate(before) if word in ".,;!"), default=-1)
+    clause = before[cut + 1 :]
+    too = next((n for n, word in enumerate(clause) if walk.made.has("too_word", word)), None)
+    useless = too is not None and any(walk.made.has("for_use", word) for word in clause[too + 1 :])
+    return useless or any(walk.made.has("wished", word) for word in clause)
+
+
+def _tool_elsewhere(walk: Walk) -> bool:
+    """Is the tool what its clause speaks of ("la pala quedó en casa"), and not what was dug with?"""
+    behind = walk.at(walk.i + 1)
+    told = behind is not None and behind.kind == "word" and walk.made.has("tool_is", behind.text)
+    used = is_any(behind, ("LINK",)) and any(
+        beyond is not None and walk.made.has("tool_used", beyond.text)
+        for beyond in (walk.at(walk.i + 1), walk.at(walk.i + 2))
+    )
+    return told and not used and not is_any(behind, ("DUG", "SOAKED", "PLANTS"))
+
+
+def _answered_no(walk: Walk) -> bool:
+    """ "Soak no", "bucket: no": is a bare "no" right behind it?"""
+    j = walk.direct_index(walk.i, 1)
+    answer, beyond = walk.at(j), walk.at(j + 1)
+    ends = beyond is None or beyond.kind in ("break", "line")
+    if answer is None or not ends or answer.text not in anywhere("answers_no"):
+        return False
+    counts = [p for p in walk.ps if p is not answer and is_any(p, ("NONE", "COLOUR", "FEMALES", "TOO_MANY"))]
+    return not is_any(answer, ("NONE",)) or bool(counts)  # "6 plants bucket soak none": none were seen
+
+
+def _denied_before(walk: Walk) -> bool:
+    """Do the few words before deny it ("couldnt get a spade in")?"""
+    for j in range(walk.i - 1, max(-1, walk.i - 5), -1):
+        piece = walk.at(j)
+        if piece is None or piece.kind != "word" or is_any(piece, ("NONE", "DUG", "PLANTS", "COLOUR", "SOAKED")):
+            return False
+        if walk.made.denies(piece.text):
+            return piece.text not in anywhere("plain_denial")
+    return False

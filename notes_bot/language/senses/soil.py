@@ -1,0 +1,103 @@
+"""Soil: moisture, texture, pH, potassium."""
+
+from __future__ import annotations
+
+from notes_bot.language.joining import is_any, linking
+from notes_bot.language.senses.adjectives import noun_beside
+from notes_bot.language.senses.walk import Walk, is_number, unknown
+from notes_bot.language.words import anywhere
+
+NEAR_SOIL = 3
+"""Pieces before "dry" in which a word for the ground says that it is dry (judgement)."""
+
+
+def below(walk: Walk) -> int:
+    """Top and below: of moisture."""
+    return walk.take() if is_any(walk.near_before, ("MOISTURE",)) or is_any(walk.near_after, ("MOISTURE",)) else 0
+
+
+def moisture(walk: Walk) -> int:
+    """Dry, moist, wet; a letter only alone between two breaks."""
+    before, after = walk.before, walk.after
+    if len(walk.piece.text) <= 2:
+        signed = before is None or before.kind == "line"
+        if signed and (after is None or after.kind in ("break", "line")):
+            return 0  # "M." under a mail is a name
+        closed = before is None or before.kind not in ("word", "number") or (bool(before.types) and walk.out != [])
+        staged = before is not None and before.kind == "stage" and is_any(after, ("TOOL", "DUG", "SOAKED"))
+        return walk.take() if closed and (after is None or after.kind in ("break", "line") or staged) else 0
+    if walk.has("timid_moisture") and unknown(after):
+        return walk.text()
+    season = after if walk.made.language == "en" else before
+    if season is not None and season.kind == "word" and walk.made.has("weather_noun", season.text):
+        return walk.text()  # "a cool wet week", "semana seca"
+    edged = is_any(walk.near_before, ("EDGES",)) and walk.last_is("EDGES", "OLD", "NEW")
+    edged = edged and not any(walk.made.has("soil_word", p.text) for p in walk.ps[max(0, walk.i - NEAR_SOIL) : walk.i])
+    if edged and walk.entry.value == "dry":
+        return walk.emit("TOP", "yellow", walk.piece.start, walk.piece.end)  # dry edges of leaves
+    return 0 if is_any(walk.piece, ("ROOT",)) and noun_beside(walk) == "ROOT" else walk.take()
+
+
+def texture(walk: Walk) -> int:
+    """Sand, loam, clay; not "sand pit"."""
+    after = walk.after
+    if walk.has("soil_letters") and not _letters_of_soil(walk):
+        return 0
+    short = len(walk.piece.text) <= 2 and after is not None and after.kind == "word"
+    short = short and not is_any(walk.before, ("MOISTURE",))  # "dry lm tops fine"
+    if short and not walk.has("soil_letters") and not is_any(after, ("MOISTURE", "DUG", "PH")):  # "SL pH 6.9"
+        return 0
+    if after is not None and after.text in anywhere("named_for_soil"):
+        return walk.text()
+    return walk.take()
+
+
+def _letters_of_soil(walk: Walk) -> bool:
+    """ "CL", "CL mst", "dry cl": letters of a soil, beside its moisture or in capitals in a clause of their own."""
+    beside = (walk.before, walk.after)
+    soil = [p for p in beside if is_any(p, ("MOISTURE",)) or (p is not None and walk.made.has("soil_word", p.text))]
+    shown = walk.draft.text[walk.piece.start : walk.piece.end]
+    capitals = shown.isupper() and not walk.draft.text.isupper()
+    if soil:
+        return capitals or not any(unknown(p) for p in beside)
+    return capitals and all(p is None or p.kind in ("break", "line", "stage") for p in beside)
+
+
+def ph(walk: Walk) -> int:
+    """pH with its number."""
+    if walk.last_is("NUMBER") and isinstance(walk.out[-1].value, float) and not is_number(walk.after):
+        number = walk.out.pop()  # "6.5 ph"
+        walk.emit("PH", "ph", number.start, number.start, lead=number.lead)
+        return walk.emit("NUMBER", number.value, number.start, walk.piece.end)
+    if is_number(walk.near_after) or _named_between(walk):
+        return walk.take()
+    for j in range(walk.i + 1, walk.i + 7):
+        piece = walk.at(j)
+        if piece is None or piece.kind not in ("word", "number"):
+            break
+        if piece.kind == "number" and 3 <= piece.value <= 10 and piece.value != int(piece.value):
+            walk.take()  # "pH on the slip was 7.9"
+            walk.emit("NUMBER", piece.value, piece.start, piece.end)
+            return j + 1 - walk.i
+        if piece.types and not linking(piece):
+            break
+    return walk.text()
+
+
+def _named_between(walk: Walk) -> bool:
+    """ "pH del lote 7 dio 6,1": only a field's name between a label and its number."""
+    j = walk.i + 1
+    while j < len(walk.ps) and j not in walk.found and linking(walk.ps[j]):
+        j += 1
+    name = walk.found.get(j)
+    if name is None:
+        return False
+    j = name.last
+    while j < len(walk.ps) and walk.ps[j].kind in ("word", "sign") and (linking(walk.ps[j]) or walk.colon_at(j)):
+        j += 1
+    return j < len(walk.ps) and walk.ps[j].kind == "number"
+
+
+def potassium(walk: Walk) -> int:
+    """K with its number."""
+    return walk.take() if is_number(walk.near_after) or _named_between(walk) else 0
