@@ -5,6 +5,7 @@ from __future__ import annotations
 import time
 from dataclasses import replace
 from datetime import date, timedelta
+from pathlib import Path
 
 import pytest
 from hypothesis import given, settings
@@ -224,6 +225,37 @@ PARTS = st.sampled_from(
 def test_no_mixture_of_our_words_makes_the_reader_fail(parts: list[str]) -> None:
     """Words of the tables in any order, with numbers and signs, give a reading."""
     read_note(" ".join(parts), sent=SENT)
+
+
+WAYS = Path(__file__).parent / "corpus" / "wishes"
+SAYINGS = {
+    language: [row.partition("\t")[2] for row in (WAYS / f"{language}.tsv").read_text("utf-8").splitlines()]
+    for language in LANGUAGES
+}
+JOINTS = st.sampled_from([" ", "? ", ". ", ", ", "\n"])
+
+
+@pytest.mark.parametrize("language", LANGUAGES)
+@given(data=st.data(), joint=JOINTS, known=st.booleans())
+@settings(max_examples=120, deadline=None)
+def test_no_row_of_requests_makes_the_reader_fail(
+    language: Language, data: st.DataObject, joint: str, known: bool
+) -> None:
+    """Requests and talk one behind the other, of a field on the list, of one on none, or of none, give a reading."""
+    said = data.draw(st.lists(st.sampled_from(SAYINGS[language]), min_size=2, max_size=4))
+    name = data.draw(st.sampled_from(["Kestrel", "Old Mill", "it"]))
+    text = joint.join(said).replace("{f}", name).replace("{n}", "4").replace("{d}", "7/10")
+
+    read_note(text, sent=SENT, language=language, fields=("Kestrel",) if known else ())
+
+
+@pytest.mark.parametrize(
+    "text",
+    ["need new boots? Would you please disregard what I sent you about Old Mill a minute ago?", "how are things? undo"],
+)
+def test_nothing_but_requests_may_leave_no_note(text: str) -> None:
+    """Sentences that all ask leave nothing to read as a note, and that is no fault."""
+    assert read_note(text, sent=SENT).commands
 
 
 @given(parts=st.lists(PARTS, max_size=25), language=st.sampled_from(LANGUAGES))

@@ -547,7 +547,7 @@ def _without_requests(context: Context, line: list[Piece], before: list[Piece]) 
         return [piece for piece in rest if piece.kind == "line"]  # why it is taken back
     asked = [command for command in context.commands[kept[0] :] if command.kind == "state"]
     nameless = not any("FIELD" in p.types for p in (*before, *rest))
-    if asked and nameless and Line(context, rest)._tells() and not _asks_at_once(sentences[0]):
+    if asked and nameless and rest and Line(context, rest)._tells() and not _asks_at_once(sentences[0]):
         for rows, size in zip((context.commands, context.problems, context.remarks), kept, strict=True):
             del rows[size:]  # type: ignore[attr-defined]  # three lists of three kinds
         return line  # "Grange S resistant var? 5 pl 22w"
