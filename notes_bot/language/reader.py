@@ -16,6 +16,7 @@ from notes_bot.language.crew_names import name_heads
 from notes_bot.language.dictation import as_written
 from notes_bot.language.facts import Fact, parse
 from notes_bot.language.joining import near_days
+from notes_bot.language.letters import without_letter
 from notes_bot.language.mending import mend, name_words
 from notes_bot.language.naming import Names, written
 from notes_bot.language.noting import NoteMaker, lead_of
@@ -94,7 +95,8 @@ def plainly(text: str, fields: Sequence[str] = (), own: Language | None = None) 
     names = _own_words(cleaned, fields)
     words = [x.text for x in lexemes[:WORDS_FOR_LANGUAGE] if x.kind == "word" and x.text not in names]
     spoken = winter.spoken(cleaned) or decide_language(words, own)
-    if (plainer := with_commas(rewritten(as_written(cleaned, spoken), spoken), table(spoken))) != cleaned:
+    kept = without_letter(cleaned, spoken, fields)
+    if (plainer := with_commas(rewritten(as_written(kept, spoken), spoken), table(spoken))) != cleaned:
         cleaned, lexemes = plainer, scan(plainer)
     return Said(cleaned, lexemes, spoken)
 
