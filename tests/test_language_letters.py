@@ -161,3 +161,132 @@ def test_what_may_tell_of_a_field_stays(text: str) -> None:
 
 def test_a_line_left_out_leaves_its_break() -> None:
     assert without_letter("Dear all,\nKestrel 6 dug 4 white\nScout", "en", FIELDS) == "\nKestrel 6 dug 4 white\n"
+
+
+TALK: list[tuple[Language, str]] = [
+    ("en", "My back says that is enough digging for one week."),
+    ("en", "I will bring the roots to the Monday meeting in a bag."),
+    ("en", "Enjoy the fireworks, mind the dry grass."),
+    ("en", "If it dries up a bit I can finish the list this week."),
+    ("en", "I'll ring him about the key."),
+    ("en", "The heat is to break Thursday, they say."),
+    ("en", "Funny how that goes; on Thursday my wife found her ring in the car."),
+    ("en", "I had my nephew along on Tuesday."),
+    ("en", "My knees want a week of rest."),
+    ("en", "That is all for tonight."),
+    ("es", "Les llevo las raíces a la reunión del lunes."),
+    ("es", "Si llueve termino la semana que viene."),
+    ("es", "Mi mujer dice que el viernes hay asado."),
+    ("pt", "Se chover termino na semana que vem."),
+    ("pt", "Vou levar as raízes para a reunião de segunda."),
+    ("pt", "Minha coluna pede uma semana de descanso."),
+]
+
+
+@pytest.mark.parametrize(("language", "talk"), TALK)
+def test_talk_behind_the_last_note_tells_nothing_of_it(language: Language, talk: str) -> None:
+    _only_body(_read(f"{BODY[language]}\n{talk}", language), language)
+
+
+@pytest.mark.parametrize(
+    "told",
+    [
+        "Could not dig, my back hurts.",
+        "Skip dry creek, I'll ring him first",
+        "If it dries look again in 5 days",
+        "Enjoy. Tops stunted",
+        "My truck is stuck, not looked",
+    ],
+)
+def test_talk_that_tells_something_stays(told: str) -> None:
+    text = f"Kestrel\n{told}"
+    assert without_letter(text, "en", FIELDS).endswith(told.rsplit(". ", maxsplit=1)[-1])
+
+
+@pytest.mark.parametrize(
+    ("language", "heading"),
+    [
+        ("es", "Resultados de la semana, los mando juntos."),
+        ("es", "Buenas, va lo de la semana."),
+        ("es", "Hola a todos, informe corto de La Tranquera:"),
+        ("pt", "Boa tarde, começando a safra:"),
+        ("pt", "Bom dia, a semana até aqui:"),
+        ("en", "Notes from the week:"),
+    ],
+)
+def test_a_heading_asks_for_no_report(language: Language, heading: str) -> None:
+    _only_body(_read(f"{heading}\n{BODY[language]}", language), language)
+
+
+RIGHT: list[tuple[Language, str, str, dict[str, object]]] = [
+    ("en", "Vesper: 6 plants dug, 3 white", "PS: I mistyped, Vesper was 5 white, not 3.", {"white": 5, "total": 5}),
+    ("en", "Vesper: 6 plants dug, 3 white", "P.S. Correction, Vesper was nine plants, not six.", {"plants": 9}),
+    ("en", "Vesper: 6 plants dug, 3 white, 2 yellow", "Sorry, Vesper yellow was 4 not 2", {"yellow": 4, "total": 7}),
+    ("en", "Vesper: 6 plants dug, 3 white, R2", "PS Vesper was R3, not R2", {"stage": "R3"}),
+    ("en", "Vesper: 6 plants dug, 3 white, moist", "PS: Vesper soil was dry, not moist", {"moisture": "dry"}),
+    ("en", "Vesper: 6 plants dug, 3 white", "PS: that should be 9 white, not 3", {"white": 9, "total": 9}),
+    ("es", "Lote 7: 6 plantas con pala, 8 blancas", "PD: Lote 7 eran 9 blancas, no 8", {"white": 9, "total": 9}),
+    ("es", "La Tranquera: 6 plantas, 8 blancas", "P.D. En La Tranquera fueron 7 plantas, no 6", {"plants": 7}),
+    ("pt", "Baixada: 6 plantas com pá, 8 brancas", "PS: errei, Baixada foram 9 brancas, não 8", {"white": 9}),
+]
+
+
+@pytest.mark.parametrize(("language", "noted", "again", "told"), RIGHT)
+def test_a_note_put_right_in_its_own_message(
+    language: Language, noted: str, again: str, told: dict[str, object]
+) -> None:
+    reading = _read(f"{noted}.\n{again}", language)
+    (note,) = reading.notes
+    assert not reading.commands
+    assert [remark.kind for remark in reading.remarks] == ["near_word"]
+    for key, value in told.items():
+        holder = next(part for part in (note.females, note.soil, note) if hasattr(part, key))
+        assert getattr(holder, key) == value
+
+
+@pytest.mark.parametrize(
+    "again",
+    [
+        "PS: Kestrel was 9 white, not 12",
+        "In my last note on Kestrel the white should be 14, not 8",
+        "Yesterday's note: kestrel white 14 not 8",
+    ],
+)
+def test_what_is_put_right_of_another_note_stays_a_correction(again: str) -> None:
+    reading = _read(f"Kestrel: 6 plants dug, 8 white.\n{again}")
+    assert [command.kind for command in reading.commands] == ["correct"]
+    assert reading.notes[0].females.white == 8
+
+
+def test_a_count_a_plant_list_hangs_on_is_not_put_right_here() -> None:
+    reading = _read("Kestrel: 6 plants dug: 3 0 2 1 0 0 white.\nPS: Kestrel was 9 white, not 6")
+    assert reading.notes[0].females.total == 6
+    assert reading.commands[0].kind == "correct"
+
+
+MORE: list[tuple[Language, str, str, object]] = [
+    ("en", "Look again in 10 days at Kestrel.", "look_again", 10),
+    ("en", "I'll go back to Kestrel in 2 days.", "look_again", 2),
+    ("en", "Second look at Kestrel in 9 days", "look_again", 9),
+    ("en", "Kestrel: recheck in 5 days", "look_again", 5),
+    ("en", "Tops at Kestrel are stunted.", "tops", ("stunted",)),
+    ("en", "Kestrel was at R2.", "stage", "R2"),
+    ("es", "Vuelvo a La Tranquera en 10 días.", "look_again", 10),
+    ("pt", "Volto na Baixada em 10 dias.", "look_again", 10),
+]
+FIRST: dict[Language, str] = {
+    "en": "Kestrel: 6 plants dug, 4 white.\nDry Creek: 6 plants dug, none.",
+    "es": "La Tranquera: 6 plantas con pala, 4 blancas.\nLote 7: 6 plantas con pala, ninguna.",
+    "pt": "Baixada: 6 plantas com pá, 4 brancas.\nLote 7: 6 plantas com pá, nenhuma.",
+}
+
+
+@pytest.mark.parametrize(("language", "more", "key", "value"), MORE)
+def test_one_thing_more_goes_to_the_note_of_its_field(language: Language, more: str, key: str, value: object) -> None:
+    reading = _read(f"{FIRST[language]}\n{more}", language)
+    first, second = reading.notes
+    told = getattr(first, key)
+    assert (told.days if key == "look_again" else told) == value
+    assert not getattr(second, key)
+    assert not reading.commands
+    assert not reading.problems

@@ -12,7 +12,7 @@ from notes_bot.language.facts import Fact
 from notes_bot.language.mistakes import day_text, place, problem, remark
 from notes_bot.language.scan import scan
 from notes_bot.language.words import table
-from notes_bot.model import Command, Language, Note, Problem
+from notes_bot.model import Command, Language, Note, Problem, Where
 
 MOST_PROBLEMS = 30
 """Complaints about one message; more help nobody (judgement)."""
@@ -54,6 +54,11 @@ class Context:
         counted = any(x.kind == "number" for x in lexemes)
         shade = made.first["COLOUR", shades[0]] if shades else made.first["FEMALES", "female"]
         return {"shade": shade, "count": 0 if counted or not shades else 3}
+
+    def offset(self, where: Where) -> int:
+        """Where in the text a place is."""
+        lines = self.text.split("\n")
+        return sum(len(line) + 1 for line in lines[: where.line - 1]) + where.column - 1
 
     def mention(self, kind: str, start: int, end: int, **values: object) -> None:
         """A remark at a place in the text, once where it is said of several fields."""

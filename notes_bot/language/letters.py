@@ -13,7 +13,8 @@ from dataclasses import dataclass
 from functools import cache
 
 from notes_bot.language.naming import Names
-from notes_bot.language.scan import fold
+from notes_bot.language.pieces import Cutter
+from notes_bot.language.scan import fold, scan
 from notes_bot.language.words import Table, anywhere, table
 from notes_bot.model import Language
 
@@ -46,6 +47,23 @@ _TOLD = _FOUND | {
     "NUMBER_WORD",
 }
 
+_DOTTED = frozenset({"p.s", "p.d", "p", "att", "at.te"})
+"""Words written with stops of their own."""
+_TOLD_BESIDE = (_FOUND - {"DUG", "PLANTS"}) | {
+    "TOPS",
+    "RESISTANCE",
+    "CHEMICAL",
+    "SKIP",
+    "MUTE",
+    "UNDO",
+    "HELP",
+    "CORRECT",
+    "SAME",
+}
+"""What talk beside notes does not hold ("enough digging" it may)."""
+_SEEN = frozenset({"PLANTS", "MOISTURE", "TEXTURE"})
+"""What talk may hold only where its beginning shows that it is talk ("mind the dry grass")."""
+
 
 @dataclass(frozen=True, slots=True)
 class Part:
@@ -68,13 +86,34 @@ def without_letter(text: str, language: Language, fields: Sequence[str] = ()) ->
         fields: the crew's names; what is like one of them stays.
     """
     letter = _Letter(text, table(language), tuple(fields))
-    gone = [*letter.subject(), *letter.salutation(), *letter.ending()]
+    told = frozenset(_WORD.findall(fold(text)))
+    gone = letter.subject()
+    if not told.isdisjoint(_marks("letter_greets", "letter_dear")):
+        gone += letter.salutation()
+    if not told.isdisjoint(_marks("letter_closes", "letter_farewell", "post_scriptum") | _roles()):
+        gone += letter.ending()
+    if not told.isdisjoint(_marks("heading_report", "heading_span")):
+        gone += letter.heading(max((end for start, end, _ in gone if not text[:start].strip()), default=0))
+    if not told.isdisjoint(_marks("talk_begins", "talk_of")):
+        gone += [span for span in letter.talk() if all(span[1] <= start or end <= span[0] for start, end, _ in gone)]
     if not gone:
         return text
     kept = text
     for start, end, instead in sorted(gone, reverse=True):
         kept = kept[:start] + instead + kept[end:]
     return kept if len(_WORD.findall(kept)) >= SHORTEST_BODY else text
+
+
+@cache
+def _marks(*manners: str) -> frozenset[str]:
+    """The last words of the phrases of some manners, one of which is told where such a phrase is."""
+    return frozenset(phrase.split(" ")[-1] for manner in manners for phrase in anywhere(manner)) | _DOTTED
+
+
+@cache
+def _roles() -> frozenset[str]:
+    """Words for what somebody is, one or several."""
+    return frozenset(word + end for word in anywhere("letter_role") for end in ("", "s", "es"))
 
 
 @cache
@@ -167,6 +206,49 @@ class _Letter:
             gone.append((parts[last].start, parts[last].end, ""))
         return gone
 
+    def heading(self, start: int) -> list[tuple[int, int, str]]:
+        """ "Resultados de la semana, los mando juntos.", "Informe corto de El Algarrobo:" above notes: no request.
+
+        A field it names is kept; one that tells a day stays as it is.
+        """
+        found = re.compile(r"\s*([^.:;!?\n]+)([.:;\n])").match(self.text, start)
+        below = self.text[found.end() :] if found is not None else ""
+        if found is None or not re.search(r"\d", below) or re.search(r"\d", found[1]):
+            return []
+        words = _words(found[1])
+        while words and (greeted := _begun(words, "letter_greets") or (words[0] in anywhere("letter_to"))):
+            words = words[int(greeted) :]
+        report = any(word in anywhere("heading_report") for word in words) and found[2] == ":"
+        span = any(word in anywhere("heading_span") for word in words)
+        if not (report or span) or len(words) > LONGEST_PART or not _begun(words, "heading_begins"):
+            return []
+        if self._kinds(found.start(1), found.end(1)) & (_FOUND | {"TODAY", "WEEKDAY", "MONTH"}):
+            return []
+        named = [name for name in self.fields if _holds(found[1], name)]
+        if len(named) > 1 or (not self.fields and report):
+            return []
+        return [(found.start(1), found.end() - (found[2] == "\n"), f"{named[0]}:" if named else "")]
+
+    def talk(self) -> list[tuple[int, int, str]]:
+        """ "My back says that is enough digging for one week.", "I'll ring him about the key." behind what is noted."""
+        gone: list[tuple[int, int, str]] = []
+        for part in self._parts(len(self.text))[1:]:
+            begins = _begun(part.words, "talk_begins")
+            spans = (" ".join(part.words[n : n + size]) for n in range(len(part.words)) for size in (2, 3))
+            if not begins and not any(said in anywhere("talk_of") for said in spans):
+                continue
+            if re.search(r"[\d?]", part.text) or any(_holds(part.text, name) for name in self.fields):
+                continue
+            if self._kinds(part.start, part.end) & (_TOLD_BESIDE if begins else _TOLD_BESIDE | _SEEN):
+                continue
+            gone.append((part.start, part.end, ""))
+        return gone
+
+    def _kinds(self, start: int, end: int) -> set[str]:
+        """What the words and phrases of a stretch may mean."""
+        cut = Cutter(self.made.language, self.fields).cut(scan(self.text[start:end]))
+        return {kind for piece in cut for kind, entry in piece.types.items() if not entry.slip and len(piece.text) > 1}
+
     def _parts(self, end: int) -> list[Part]:
         """The sentences and lines before a place."""
         found = []
@@ -201,7 +283,7 @@ class _Letter:
         words = part.words[first:]
         while words and words[0] in anywhere("letter_from"):
             words, first = words[1:], first + 1
-        role = next((n for n, word in enumerate(words[: MOST_BEFORE_ROLE + 1]) if _is_role(word)), None)
+        role = next((n for n, word in enumerate(words[: MOST_BEFORE_ROLE + 1]) if word in _roles()), None)
         if role is None or len(words) > LONGEST_PART:
             return False
         before = [word for word in words[:role] if word not in anywhere("letter_joint")]
@@ -212,7 +294,7 @@ class _Letter:
             between = self.text[spans[first + n - 1][1] : spans[first + n][0]]
             if any(sign in between for sign in ",(/") or words[n] in anywhere("letter_behind_role"):
                 return True
-            if not (_is_role(words[n]) or words[n] in anywhere("letter_of_role")):
+            if not (words[n] in _roles() or words[n] in anywhere("letter_of_role")):
                 return False
         return True
 
@@ -254,12 +336,6 @@ class _Letter:
         """Is a part nearly a name of the crew, or short for one?"""
         names = Names(part.text, [], self.made, self.fields)
         return bool(self.fields) and names.like_known(0, len(part.text))
-
-
-def _is_role(word: str) -> bool:
-    """ "Scout", "agrónomas": what somebody is, one or several."""
-    known = anywhere("letter_role")
-    return word in known or word.removesuffix("s") in known or word.removesuffix("es") in known
 
 
 def _words(said: str) -> tuple[str, ...]:

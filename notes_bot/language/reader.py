@@ -21,6 +21,7 @@ from notes_bot.language.mending import mend, name_words
 from notes_bot.language.naming import Names, written
 from notes_bot.language.noting import NoteMaker, lead_of
 from notes_bot.language.pieces import Cutter, Piece
+from notes_bot.language.same_message import added_here, named_first, put_right_here
 from notes_bot.language.scan import Lexeme, clean, fold, scan
 from notes_bot.language.signing import without_signature
 from notes_bot.language.stops import with_commas
@@ -95,7 +96,7 @@ def plainly(text: str, fields: Sequence[str] = (), own: Language | None = None) 
     names = _own_words(cleaned, fields)
     words = [x.text for x in lexemes[:WORDS_FOR_LANGUAGE] if x.kind == "word" and x.text not in names]
     spoken = winter.spoken(cleaned) or decide_language(words, own)
-    kept = without_letter(cleaned, spoken, fields)
+    kept = named_first(without_letter(cleaned, spoken, fields), spoken, fields)
     if (plainer := with_commas(rewritten(as_written(kept, spoken), spoken), table(spoken))) != cleaned:
         cleaned, lexemes = plainer, scan(plainer)
     return Said(cleaned, lexemes, spoken)
@@ -148,7 +149,9 @@ def read_plainly(
         context.sentences = [fact.start for fact in facts if _starts_sentence(cleaned, fact)]
         _gather(context, facts, draft.together)
     _named_in_passing(context)
+    put_right_here(context)
     _looks_of_notes(context)
+    added_here(context)
     _seed_of_notes(context)
     context.commands.sort(key=lambda c: (c.where.line, c.where.column))
     context.problems.sort(key=lambda p: (p.where.line, p.where.column))
