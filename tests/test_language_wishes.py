@@ -60,6 +60,46 @@ def test_what_needs_no_field_is_asked_in_any_words(text: str, language: Language
     assert [kind_of(command.kind, command.args) for command in _asked(text, language)] == [kind]
 
 
+@pytest.mark.parametrize(
+    ("text", "language", "kind", "args"),
+    [
+        ("message 7 is fine by me, you can let it out", "en", "release", {"number": 7}),
+        ("a mensagem 7 pode liberar, eu conferi", "pt", "release", {"number": 7}),
+        ("message 9 must not go out", "en", "refuse", {"number": 9}),
+        ("la 9 no la mandes, está mal", "es", "refuse", {"number": 9}),
+        ("would you mind texting me in spanish from now on", "en", "language", {"language": "es"}),
+        ("escribime en español de ahora en más, el inglés me cuesta", "es", "language", {"language": "es"}),
+        ("my fields are all over in Nebraska", "en", "place", {"place": "nebraska"}),
+        ("how does that two look digging trial work", "en", "trial_help", {}),
+        ("throw away the trial i entered last", "en", "trial", {"drop": True}),
+        ("apaga esse último ensaio que eu mandei", "pt", "trial", {"drop": True}),
+        ("which beans are getting more females than they used to", "en", "watch", {}),
+        ("what hg type did kestrel come back with", "en", "hg", {"field": "kestrel"}),
+        ("when i write Hawk Piece i mean Kestrel", "en", "field", {"name": "kestrel", "alias": "hawk piece"}),
+    ],
+)
+def test_what_is_rarely_asked_is_read_with_its_value(
+    text: str, language: Language, kind: str, args: dict[str, object]
+) -> None:
+    (asked,) = _asked(text, language)
+
+    assert asked.kind == kind
+    assert {key: value for key, value in asked.args.items() if value is not None} == args
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "number 7 and number 9 are fine, let them out",  # two: which of them is asked
+        "the label on the jug is in spanish only",
+        "the foreman says release the parking brake",
+        "the seed trial at the coop is on the 12th",
+    ],
+)
+def test_without_its_one_value_nothing_is_changed(text: str) -> None:
+    assert not {c.kind for c in _asked(text)} & {"release", "refuse", "language", "place", "trial"}
+
+
 def test_a_day_and_a_span_are_read_from_the_sentence() -> None:
     (friday,), (later,) = _asked("bug me about kestrel friday instead"), _asked("hold kestrel off for 4 more days")
 
@@ -76,6 +116,8 @@ def test_a_day_and_a_span_are_read_from_the_sentence() -> None:
         "kestrel stinks of hog manure",
         "summary of the coop meeting is on the counter",
         "take me off the group text",
+        "he learned some spanish from the new guys",
+        "kestrel looks like rattlesnake country",
     ],
 )
 def test_talk_asks_nothing(text: str) -> None:

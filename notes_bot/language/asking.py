@@ -772,6 +772,24 @@ def cut(line: Line) -> list[list[Piece]]:
     return [clause for clause in out if clause]
 
 
+def languages_wanted(line: Line) -> list[str]:
+    """The languages named, each once, but for those complained of: "no entiendo inglés, cambia a español".
+
+    Of two the one right behind "in": "escribime en español, el inglés me cuesta".
+    """
+    clauses = [clause for clause in cut(line) if not _complains(line, clause)]
+    named = [p for clause in clauses for p in clause if "LANGUAGE_NAME" in p.types and len(p.text) > 2]
+    led = [q for p, q in pairwise(line.ps) if q in named and line.made.has("into_language", p.text)]
+    told = [list(dict.fromkeys(p.types["LANGUAGE_NAME"].value for p in found)) for found in (named, led)]
+    return told[1] if len(told[0]) > 1 and told[1] else told[0]
+
+
+def _complains(line: Line, clause: list[Piece]) -> bool:
+    """ "No entiendo inglés", "everything is coming in spanish": what comes, and is not wanted."""
+    part = line_of(line, clause)
+    return any(line.made.denies(word) for word in part.vocabulary) or parts_of(part).says("language_comes")
+
+
 def _today_why(line: Line, n: int) -> bool:
     """ "Pasalo al viernes que hoy llueve": "que" right before today and what hinders."""
     ahead = line.ps[n + 1] if n + 2 < len(line.ps) else None

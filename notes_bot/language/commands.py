@@ -669,10 +669,17 @@ class Line:
         """Every word of the line, those of phrases one by one."""
         return frozenset(word for piece in self.ps for word in piece.text.split(" "))
 
+    def _of_kin(self, name: str) -> bool:
+        """ "How's your mom doing", "como vai a família": no field of that name is known."""
+        told = any(self.made.has("kin_word", word) for word in name.split(" "))
+        return told and not any("FIELD" in piece.types for piece in self.ps)
+
     def emit(self, kind: str, **args: Any) -> bool:
         """The line is this command; "mute kestrel and tinkers" is one for each field named."""
         field = args.get("field")
         if kind == "picture" and asking.likens_picture(self):
+            return False
+        if kind == "state" and field and self._of_kin(str(field)):
             return False
         if kind == "digest" and args.get("span") is None:
             args["span"] = self._span_summed()
@@ -1726,19 +1733,8 @@ class Line:
             return False
         if any("FIELD" in p.types or p.kind == "number" for p in self.ps):
             return False
-        clauses = [clause for clause in asking.cut(self) if not self._complains(clause)]
-        names = list(dict.fromkeys(name for clause in clauses for name in self._languages(clause)))
+        names = asking.languages_wanted(self)
         return len(names) == 1 and self.emit("language", language=names[0])
-
-    def _languages(self, clause: list[Piece]) -> list[str]:
-        """The languages a clause names."""
-        return [p.types["LANGUAGE_NAME"].value for p in clause if "LANGUAGE_NAME" in p.types and len(p.text) > 2]
-
-    def _complains(self, clause: list[Piece]) -> bool:
-        """ "No entiendo inglés", "everything is coming in spanish": what comes, and is not wanted."""
-        part = asking.line_of(self, clause)
-        denied = any(self.made.denies(word) for word in part.vocabulary)
-        return denied or asking.parts_of(part).says("language_comes")
 
     def place(self) -> bool:
         """place iowa; i am in iowa."""

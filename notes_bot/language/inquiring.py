@@ -222,11 +222,16 @@ def _watched(line: Line) -> bool:
     if not parts.says("holds_up") or not (_asks(line) or parts.opens("watches")):
         return False
     told = [p for p in line.ps if is_any(p, ("COLOUR", "NONE", "DUG", "NOT_LOOKED", "PLANTED")) and not linking(p)]
-    raw = fold(line.context.text[line.start : line.end])
-    wanted = next(winter.find(line.context.language, "SOURCE", raw), None)
+    wanted = source_in(line)
     if told or (wanted is None and not parts.says("varieties_word")) or asking.name_in(line) is not None:
         return False
-    return line.emit("watch", source=wanted.value if wanted is not None else None)
+    return line.emit("watch", source=wanted)
+
+
+def source_in(line: Line) -> str | None:
+    """The first source of resistance a line names."""
+    raw = fold(line.context.text[line.start : line.end])
+    return next((found.value for found in winter.find(line.context.language, "SOURCE", raw)), None)
 
 
 def fields_in(line: Line) -> list[str]:

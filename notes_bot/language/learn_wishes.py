@@ -2,8 +2,9 @@
 
 From two kinds of sentences: those of the corpora, with what their messages are labelled to ask, and lists of ways to
 ask and of talk that asks nothing (``wishes/*.tsv``: a kind, a tab, a sentence in which ``{f}`` is a field's name,
-``{n}`` a number and ``{d}`` a day). Every sentence is learned with its field known by name and once more with a name
-that no list holds. The weights go to ``grammar/wishes.json``.
+``{n}`` a number, ``{d}`` a day, ``{lang}`` a language, ``{st}`` a state and ``{a}`` another name). Every sentence is
+learned with its field known by name and once more with a name that no list holds. The weights go to
+``grammar/wishes.json``.
 
 ``unread.jsonl`` and ``ordinary.jsonl`` stay outside: they are what the reader is measured by.
 """
@@ -46,6 +47,21 @@ _DAYS = {
     "en": ("friday", "monday", "tomorrow", "the 14th", "thursday", "7/20"),
     "es": ("el viernes", "el lunes", "mañana", "el 14", "el jueves", "20/7"),
     "pt": ("sexta", "segunda", "amanhã", "dia 14", "quinta", "20/7"),
+}
+_LANGUAGES = {
+    "en": ("spanish", "portuguese", "english"),
+    "es": ("español", "inglés", "portugués"),
+    "pt": ("português", "inglês", "espanhol"),
+}
+_STATES = {
+    "en": ("Iowa", "Ohio", "Missouri", "Illinois", "Indiana", "Nebraska", "Ontario", "Kentucky"),
+    "es": ("Santa Fe", "Entre Ríos", "Córdoba", "Iowa", "Illinois", "Nebraska"),
+    "pt": ("Goiás", "Mato Grosso", "Paraná", "Bahia", "Tocantins"),
+}
+_OTHERS = {
+    "en": ("Rattlesnake", "Back Forty", "Hill Piece"),
+    "es": ("La Quinta", "El Bajo", "Loma"),
+    "pt": ("Baixo", "Lagoa", "Morro"),
 }
 
 
@@ -98,7 +114,8 @@ def of_way(row: str, language: Language, name: str, luck: random.Random) -> Iter
     """One of a list of ways to ask, twice: its field on the crew's list, and on none."""
     kind, _, sentence = row.partition("\t")
     text = sentence.replace("{f}", name).replace("{n}", str(luck.randint(2, 14)))
-    text = text.replace("{d}", luck.choice(_DAYS[language]))
+    for place, words in (("{d}", _DAYS), ("{lang}", _LANGUAGES), ("{st}", _STATES), ("{a}", _OTHERS)):
+        text = text.replace(place, luck.choice(words[language]))
     for fields in ((name,), ()):
         said = reader.plainly(text, fields, language)
         for line in sentences(said, date(2026, 7, 8), fields):

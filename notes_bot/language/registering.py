@@ -144,6 +144,33 @@ def aliased(line: Line) -> bool:
     return line.context.command("field", line.start, line.end, name=name, alias=_text(line, run).strip("'\""))
 
 
+def other_name(line: Line) -> tuple[str, str] | None:
+    """The one field of a sentence, and the one other name in it: in quotation marks, or in capitals not at its head.
+
+    "Old Mill is what you have, the co-op has it as Rattlesnake"; behind "=" or "is" the head may be it as well.
+    """
+    fields = [n for n, p in enumerate(line.ps) if "FIELD" in p.types]
+    if len(fields) != 1 or any(p.kind in _COUNTED or p.kind == "day" for p in line.ps):
+        return None
+    name = written(line.context.text, line.ps[fields[0]].start, line.ps[fields[0]].end)
+    if (quoted := _quoted(line)) is not None:
+        return name, quoted
+    runs: list[list[Piece]] = []
+    for n, piece in enumerate(line.ps):
+        capital = piece.kind == "word" and n != fields[0] and line.context.text[piece.start].isupper()
+        if not capital or (n == 0 and _little(line, piece, "alias_frame")) or len(piece.text) < LEAST_ALIAS:
+            continue
+        if runs and line.ps[n - 1] is runs[-1][-1]:
+            runs[-1].append(piece)
+        else:
+            runs.append([piece])
+    heads = [run for run in runs if run[0] is line.ps[0] and run[0].types]
+    runs = [run for run in runs if run not in heads] if len(runs) > 1 else runs
+    return (name, _text(line, runs[0])) if len(runs) == 1 and len(runs[0]) <= LONGEST_PLACE else None
+
+
+LEAST_ALIAS = 2
+"""Letters of the shortest other name."""
 # What stands in quotation marks is a pattern here, as the marks and not the words are read.
 _QUOTED = re.compile(r"""(?<!\w)['"\u2018\u201c]([^'"\u2018-\u201d]{2,30})['"\u2019\u201d](?!\w)""")
 

@@ -258,9 +258,14 @@ def _region_set(line: Line) -> str | None:
     """ "I work in Nebraska now so set my place to that", "muda meu lugar pra mato grosso": a state we know by name."""
     if not asking.may_say(line, "place_told", "place_set"):
         return None
+    return region_in(line) if asking.parts_of(line).says("place_told", "place_set") else None
+
+
+def region_in(line: Line) -> str | None:
+    """The one state that a line names, where it tells nothing else of a field or a visit."""
     raw = line.context.text[line.start : line.end]
     found = [f for f in winter.find(line.context.language, "REGION", fold(raw)) if f.end - f.start >= SHORTEST_STATE]
-    if len(found) != 1 or not asking.parts_of(line).says("place_told", "place_set"):
+    if len(found) != 1:
         return None
     start, end = line.start + found[0].start, line.start + found[0].end
     rest = [p for p in line.ps if not start <= p.start < end]

@@ -20,7 +20,7 @@ from importlib.resources import files
 from itertools import pairwise
 from typing import TYPE_CHECKING, Any
 
-from notes_bot.language import asking, inquiring, looking
+from notes_bot.language import asking, inquiring, looking, registering, telling
 from notes_bot.language.joining import is_any, linking
 from notes_bot.language.naming import written
 from notes_bot.language.words import table
@@ -34,10 +34,15 @@ if TYPE_CHECKING:
 KINDS = (
     *("none", "state", "history", "picture", "due", "help", "digest", "mute", "resume", "take_back", "move", "skip"),
     *("lab_again", "report", "sample", "rotation", "look_plan", "look_worth"),
+    *("language", "place", "release", "refuse", "trial_help", "trial_drop", "watch", "hg_again", "choose_n", "alias"),
 )
 """What is weighed; ``none`` is everything else, told or asked."""
-CHANGES = frozenset({"mute", "resume", "take_back", "move", "skip"})
+CHANGES = frozenset(
+    {"mute", "resume", "take_back", "move", "skip", "language", "place", "release", "refuse", "trial_drop", "alias"}
+)
 """What changes something."""
+_FIELDS_CHANGE = frozenset({"mute", "resume", "take_back", "move", "skip"})
+"""Those of them that change something of a field."""
 SHOWN, CHANGED, ASIDE, SUREST = 0.67, 0.8, 0.9, 0.95
 """How sure a wish must be that only shows something, one that changes something, one beside a note of whose field it
 would be, and one that changes something and names no field or in whose sentence something done is told ("i pulled 5
@@ -60,8 +65,18 @@ SHORTEST, LONGEST = 3, 30
 _NUMBERS = frozenset({"number", "range", "series", "ratio", "decimal", "measure"})
 _LITTLE_WEIGHT = 4.0
 """Scale of a sentence's signs: each weighs this over the root of their number (judgement)."""
+_NARROWER: Mapping[str, frozenset[str]] = {
+    "trial_help": frozenset({"help"}),
+    "trial_drop": frozenset({"take_back"}),
+    "hg_again": frozenset({"lab_again"}),
+    "watch": frozenset({"help"}),
+    "release": frozenset({"move", "take_back"}),
+    "refuse": frozenset({"mute", "take_back"}),
+}
+"""What rules that know less may take these for: they read the wider kind from a word of it ("don't send number 9")."""
 _OF_FIELD = frozenset(
-    {"state", "history", "picture", "lab_again", "report", "sample", "rotation", "look_worth", "skip", "move"}
+    {"state", "history", "picture", "lab_again", "hg_again", "report", "sample", "rotation", "look_worth"}
+    | {"skip", "move"}
 )
 """Kinds that need a field, its own or the one told of before."""
 _WEIGHED = (frozenset(KINDS) | _VALUELESS) - {"none"}
@@ -91,6 +106,8 @@ def _manners(language: Language) -> Mapping[str, tuple[str, ...]]:
     return {phrase: tuple(manners) for phrase, manners in found.items()}
 
 
+SHORTEST_LANGUAGE = 2
+"""Letters of a short form ("es", "pt") that may be another word."""
 LONGEST_PHRASE = 4
 """Words of the longest phrase looked up (judgement)."""
 
@@ -122,6 +139,8 @@ def _words(pieces: Sequence[Piece]) -> list[str]:
             told.append("<day>")
         elif piece.kind == "stage":
             told.append("<stage>")
+        elif "LANGUAGE_NAME" in piece.types and len(piece.text) > SHORTEST_LANGUAGE:
+            told.append("<language>")
         elif piece.kind in ("break", "line"):
             told.append(",")
         else:
@@ -209,7 +228,7 @@ def _overruled(line: Line, read: set[str], likely: Mapping[str, float], best: st
         named = any("FIELD" in piece.types for piece in line.ps)
         may = weak = read <= (_WEAKEST if named else _UNNAMED)
     else:
-        weak = read <= _WEAK
+        weak = read <= _WEAK | _NARROWER.get(best, frozenset())
         may = weak or (read <= CHANGES - {"move"} and best in CHANGES)  # a rule that reads a day stands
     if not may:
         return False
@@ -234,7 +253,7 @@ def _wished(line: Line, kind: str, sure: float, named: Piece | None) -> bool:
         if sure < ASIDE or kind == "move":  # "back in 2 weeks" is of the note before it
             return False
         field = written(line.context.text, named.start, named.end)
-    surest = line._tells() or (kind in CHANGES and field is None)  # "take me off the group text"
+    surest = line._tells() or (kind in _FIELDS_CHANGE and field is None)  # "take me off the group text"
     if sure < (SUREST if surest else CHANGED if kind in _SURER else SHOWN):
         return False
     if kind in ("look_plan", "look_worth") and not _asks(line):
@@ -249,8 +268,14 @@ def kind_of(kind: str, args: Mapping[str, Any]) -> str:
     told = {key for key, value in args.items() if value is not None}
     if kind == "move":
         return "skip" if args.get("skip") else "move"
-    if kind == "lab":
-        return "none" if told - {"field"} else "lab_again"
+    if kind in ("lab", "hg"):
+        return "none" if told - {"field"} else f"{kind}_again"
+    if kind == "trial":
+        return "trial_drop" if args.get("drop") else "none"
+    if kind == "choose":
+        return "choose_n" if args.get("number") is not None else "none"
+    if kind == "field":
+        return "alias" if "alias" in told else "none"
     return kind if kind in KINDS and not (kind == "rotation" and args.get("plans")) else "none"
 
 
@@ -265,6 +290,8 @@ def _emit(line: Line, kind: str, field: str | None) -> bool:
     parts = asking.parts_of(line)
     if kind in ("look_plan", "look_worth"):
         return _looked(line, kind, field)
+    if kind in _VALUES:
+        return _VALUES[kind](line)
     if kind == "move" and not _puts(line):
         return False
     if kind == "move":
@@ -276,7 +303,64 @@ def _emit(line: Line, kind: str, field: str | None) -> bool:
         return _reported(line, parts, field)
     args: dict[str, dict[str, Any]] = {"skip": {"skip": True}, "help": {"topic": inquiring.topic_of(parts)}}
     named = {} if kind in ("due", "help", "digest") else {"field": field}
-    return line.emit({"skip": "move", "lab_again": "lab"}.get(kind, kind), **args.get(kind, {}), **named)
+    kept = {"skip": "move", "lab_again": "lab", "hg_again": "hg"}.get(kind, kind)
+    return line.emit(kept, **args.get(kind, {}), **named)
+
+
+def _language(line: Line) -> bool:
+    """The one language that is named and not complained of, or behind "in": "this english is hard, spanish please"."""
+    names = asking.languages_wanted(line)
+    return len(names) == 1 and line.emit("language", language=names[0])
+
+
+def _place(line: Line) -> bool:
+    """The state where one works."""
+    region = telling.region_in(line)
+    return region is not None and line.emit("place", place=region)
+
+
+def _numbered(kind: str) -> Callable[[Line], bool]:
+    """Of a message, or one of a list, by its number; nothing but one number is told."""
+
+    def read(line: Line) -> bool:
+        told = [p for p in line.ps if p.kind in _NUMBERS or is_any(p, ("NUMBER_WORD", "ORDINAL", "NTH"))]
+        numbers = [int(n) for piece in told if (n := _whole(piece)) is not None]
+        return len(numbers) == len(told) == 1 and line.emit(kind, number=numbers[0])
+
+    return read
+
+
+def _whole(piece: Piece) -> int | None:
+    """ "12", "second", "2nd"."""
+    if piece.kind == "number":
+        return int(piece.value) if float(piece.value).is_integer() else None
+    entry = next((piece.types[kind] for kind in ("ORDINAL", "NTH", "NUMBER_WORD") if kind in piece.types), None)
+    return int(entry.value) if entry is not None and str(entry.value).isdigit() else None
+
+
+def _watched(line: Line) -> bool:
+    """How seed holds up over the fields, of one source where one is named."""
+    return line.emit("watch", source=inquiring.source_in(line))
+
+
+def _alias(line: Line) -> bool:
+    """A field's second name."""
+    found = registering.other_name(line)
+    return found is not None and line.emit("field", name=found[0], alias=found[1])
+
+
+_VALUES: Mapping[str, Callable[[Line], bool]] = {
+    "language": _language,
+    "place": _place,
+    "release": _numbered("release"),
+    "refuse": _numbered("refuse"),
+    "choose_n": _numbered("choose"),
+    "watch": _watched,
+    "alias": _alias,
+    "trial_help": lambda line: line.emit("trial_help"),
+    "trial_drop": lambda line: line.emit("trial", drop=True),
+}
+"""How each kind is read whose values are not those of most."""
 
 
 def _puts(line: Line) -> bool:
