@@ -8,6 +8,7 @@ from pathlib import Path
 from typing import Any
 
 import pytest
+import tomli
 
 from notes_bot.language import help_text, read_note, reader
 from notes_bot.language.facts import RULES, parser
@@ -15,6 +16,7 @@ from notes_bot.language.helping import COLUMNS, LINES, screens
 from notes_bot.language.mistakes import rows
 from notes_bot.language.words import source, table
 from notes_bot.model import LANGUAGES, Language, Reading
+from tests.tidy_words import WORDS, crowded, tidied
 
 SENT = date(2026, 6, 11)
 
@@ -150,11 +152,22 @@ def test_no_word_stands_twice_in_a_list(language: Language) -> None:
 
 def test_a_list_of_words_can_be_read_and_changed_line_by_line() -> None:
     """Lists of hundreds of words on one line can be neither reviewed nor merged; a long phrase has its own line."""
-    paths = sorted(Path(reader.__file__).parents[2].glob("grammar/words/*.toml"))
-    lines = [line for path in paths for line in path.read_text("utf-8").splitlines() if len(line) > 120]
+    files = sorted(WORDS.glob("*.toml"))
 
-    assert paths
-    assert [line for line in lines if line.count('", "')] == []
+    assert files
+    for file in files:
+        text = file.read_text("utf-8")
+        assert [line for line in text.splitlines() if crowded(line)] == [], "python tests/tidy_words.py mends it"
+
+
+def test_tidying_changes_line_breaks_alone() -> None:
+    words = ", ".join(f'"word {n} of {{|a }}list"' for n in range(20))
+    crammed = f"[COLOUR]\nwhite = [{words}]\ntan = [\n    {words},\n]\n"
+    tidy = tidied(crammed)
+
+    assert not any(map(crowded, tidy.splitlines()))
+    assert tomli.loads(tidy) == tomli.loads(crammed)
+    assert tidied(tidy) == tidy
 
 
 @pytest.mark.parametrize("language", LANGUAGES)
