@@ -180,7 +180,9 @@ class NoteMaker:
         self._find_day()
         self.averaged = self._find_averaged()
         past = [fact for fact in self.facts if fact.kind in _OF_FEMALES and self._of_the_past(fact)]
-        past += [f for f in self.facts if f.kind == "plants" and self._of_the_past(f) and not self._now_again(f)]
+        plants = [f for f in self.facts if f.kind == "plants"]
+        then = [f for f in plants if self._of_the_past(f) and not self._now_again(f)]
+        past += then if len(then) < len(plants) or past else []  # "last week: 6 plants, 3 white" is a late note
         for fact in self.facts:
             if fact in past:
                 self.keep(fact)

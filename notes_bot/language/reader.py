@@ -9,6 +9,7 @@ from datetime import date
 from functools import cache, lru_cache
 
 from notes_bot.language import asking, commands, corrections, winter
+from notes_bot.language.asides import put_back, set_aside
 from notes_bot.language.choosing import DEAREST, SURE, best_reading, names_of
 from notes_bot.language.context import Context
 from notes_bot.language.count_table import rewritten
@@ -137,7 +138,8 @@ def read_plainly(
     pieces = intended(Cutter(spoken, fields).cut(lexemes), table(spoken))
     for slip in (*mended, *near_days(pieces, table(spoken), name_words(fields))):
         context.mention(slip.kind, slip.start, slip.end, read=slip.read)
-    pieces = commands.take(context, without_signature(pieces, cleaned, spoken, fields))
+    pieces, asides = set_aside(pieces, table(spoken), sent)
+    pieces = put_back(commands.take(context, without_signature(pieces, cleaned, spoken, fields)), asides)
     if pieces:
         draft = Draft(cleaned, spoken, pieces, fields)
         facts = parse(draft)
