@@ -78,6 +78,8 @@ def _one(walk: Walk, i: int) -> int:
             return slashes.ratio(walk)
         case "quoted":
             return walk.emit("QUOTED", None, piece.start + 1, piece.end - 1)
+        case "aside":
+            return walk.emit("QUOTED", None, piece.start, piece.end)
         case "word":
             return meanings.meaning(walk)
         case "place":
