@@ -234,3 +234,42 @@ def test_two_fields_told_late_are_both_visits():
 
     assert (first.females.total, second.females.total) == (3, 4)
     assert second.date == date(2026, 7, 6)
+
+
+@pytest.mark.parametrize(
+    ("said", "tops", "roots"),
+    [
+        ("Yellow patch is bigger than last week.", ("yellow", "patch"), ()),
+        ("Patch has been yellow since last week.", ("yellow", "patch"), ()),
+        ("Stunted since two weeks ago.", ("stunted",), ()),
+        ("Same as last year, tops yellow.", ("yellow",), ()),
+        ("Unlike last year the tops are healthy.", ("healthy",), ()),
+        ("Roots darker than last time.", (), ("dark",)),
+        ("Stunted, corn last year.", ("stunted",), ()),
+    ],
+)
+def test_what_is_now_stays_where_it_is_held_against_another_time(said, tops, roots):
+    """ "Than last week" says nothing of when the patch was seen."""
+    (note,) = read(f"Kestrel 6 plants 12 white. {said}").notes
+
+    assert (note.tops, note.roots, note.females.total) == (tops, roots, 12)
+
+
+def test_what_stands_before_last_years_crop_is_of_now():
+    """Without stops between them."""
+    (note,) = read("Kestrel R4 moist loam corn last year. 6 plants 3 white").notes
+
+    assert (note.stage, note.soil.moisture, note.plants) == ("R4", "moist", 6)
+
+
+@pytest.mark.parametrize(
+    "said",
+    [
+        "My last look at Kestrel showed 3 white.",
+        "It had 3 white when I was last there.",
+        "Two summers back it had none.",
+    ],
+)
+def test_other_words_for_an_earlier_visit(said):
+    """One's own last look is another time too."""
+    assert bare(read(f"Kestrel 6 plants 12 white. {said}")) == bare(read("Kestrel 6 plants 12 white."))

@@ -174,9 +174,23 @@ def _clause(pieces: list[Piece], start: int, end: int, sentence: int, made: Tabl
 
 
 def _only_time(clause: _Clause, made: Table) -> bool:
-    """Is it nothing but words for another time, before what was then?"""
+    """Is it nothing but words for another time, before what was then? Not "same as last year, tops yellow"."""
     said = next((said for cue in _TIMES if (said := clause.says(_phrases(made, cue)))), None)
-    return said is not None and not clause.fields and len(clause.words) - (said[1] - said[0]) <= LITTLE
+    if said is None or clause.fields or _measures(clause, said, made) is not None:
+        return False
+    return said[0] <= 1 and len(clause.words) == said[1]
+
+
+def _measures(clause: _Clause, said: tuple[int, int], made: Table) -> int | None:
+    """The word by which what is now is only held against another time: "bigger than last week", "since last week"."""
+    for n in range(said[0] - 1, max(-1, said[0] - 1 - WORDS_BETWEEN), -1):
+        if made.has("aside_than", clause.words[n]):
+            return n
+    return None
+
+
+WORDS_BETWEEN = 3
+"""Words between "than" and the other time: "than on the June round" (judgement)."""
 
 
 def _in_general(piece: Piece, before: Piece | None, made: Table, sent: date) -> list[str]:
@@ -246,8 +260,8 @@ def _told(pieces: list[Piece], clauses: list[_Clause], made: Table) -> list[tupl
     for n, cue in enumerate(cues):
         if cue is None or n <= done or not _beside(clauses, cues, n, cue, made):
             continue
-        if cue == "cause":
-            out.append(_cause(clauses[n], made))
+        if cue in ("cause", "measure"):
+            out.append(_cause(clauses[n], made) if cue == "cause" else _measure(clauses[n], made))
             continue
         first, last = _reach(pieces, clauses, cues, n, made)
         first = max(first, done + 1)
@@ -276,6 +290,10 @@ def _cue(pieces: list[Piece], clause: _Clause, made: Table) -> str | None:
     visited = not clause.types.isdisjoint(_LOOKED)
     plants = any(is_any(pieces[n + 1], ("PLANTS",)) for n in clause.numbers if n + 1 < clause.end)
     once = clause.says(_phrases(made, "aside_once"))
+    if any((said := clause.says(_phrases(made, cue))) and _measures(clause, said, made) is not None for cue in _TIMES):
+        return "measure"
+    if once is not None and _beside_data(clause, once, made):
+        return "measure"
     if once is not None or _YEAR in clause.words:
         left = _LEFT - _OF_SEED if once is not None and once[0] == 0 else _LEFT  # "last year's resistant bean"
         return None if clause.types & left or _looks_again(pieces, clause, once) else "once"
@@ -427,3 +445,17 @@ def _cause(clause: _Clause, made: Table) -> tuple[int, int]:
     if said is None or (opinion is not None and opinion[0] <= LITTLE):
         return clause.start, clause.end
     return clause.at[said[0]], clause.at[said[1] - 1] + 1
+
+
+def _beside_data(clause: _Clause, said: tuple[int, int], made: Table) -> bool:
+    """ "R4 moist loam corn last year": what stands before the other time, without a verb of the past, is of now."""
+    told = not clause.types.isdisjoint(("stage", "MOISTURE", "TEXTURE", "TOP", "ROOT", *_LOOKED))
+    return told and said[0] > 1 and not made.has_any("aside_past", clause.words)
+
+
+def _measure(clause: _Clause, made: Table) -> tuple[int, int]:
+    """ "(Yellow patch is bigger) than last week": what is now stays, and what it is held against is left out."""
+    told = [said for cue in _TIMES if (said := clause.says(_phrases(made, cue))) is not None]
+    held = next((said for said in told if _measures(clause, said, made) is not None), told[0])
+    than = _measures(clause, held, made)
+    return clause.at[held[0] if than is None else than], clause.at[held[1] - 1] + 1
