@@ -24,6 +24,8 @@ class Fact:
     end: int
     at: int = 0
     """Its index among the clauses of its note."""
+    shared: bool = False
+    """Was it told beside other fields of the note's own?"""
 
     def all(self, type_: str) -> list[Any]:
         """Values of every word of a type, in order."""

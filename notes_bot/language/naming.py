@@ -305,14 +305,16 @@ class Names:
         """ "Visité A y B. En el primero ..; en el segundo ..": which of the fields named in one breath."""
         piece, after = self.ps[i], self.at(i + 1)
         nth = piece.types.get("NTH") or piece.types.get("ORDINAL")
+        latter, former = (self.made.has(trait, piece.text) for trait in ("latter", "former"))
         several = next((name for name in reversed(found.values()) if name.also), None)
         article = self.at(i - 1)
-        if nth is None or several is None or article is None or is_any(after, NOUNS | {"TOPS", "DAP", "WEEKDAY"}):
+        counted = nth is None or is_any(after, NOUNS | {"TOPS", "DAP", "WEEKDAY"})
+        if several is None or article is None or (counted and not (latter or former)):
             return None
         if not (self.made.has("nth_article", article.text) and self._starts_clause(self._led_from(i))):
             return None
         names = (written(self.text, several.start, several.end), *several.also)
-        n = int(nth.value)
+        n = len(names) if latter else 1 if nth is None else int(nth.value)
         if not 0 < n <= len(names):
             return None
         self.together.add(names[n - 1])

@@ -333,6 +333,8 @@ class NoteMaker:
 
     def _of_others(self, fact: Fact) -> bool:
         """ "The neighbor is spraying today", "my daughter turns six on saturday": told of others, not of this field."""
+        if fact.shared:
+            return False
         before = re.split(r"[.;,:!?\n]", lead_of(self.context.text, fact.start))[-1]
         behind = re.split(r"[.;,:!?\n]", self.context.text[fact.end : fact.end + SAID_BEFORE])[0]
         if self.name is not None and fact.start - len(before) <= self.name.start <= fact.end + len(behind):

@@ -14,6 +14,7 @@ from functools import cache, cached_property
 
 from notes_bot.language.dictation import heard_stages, heard_units
 from notes_bot.language.distances import counted_from, ends_of_months, weeks_before
+from notes_bot.language.field_groups import groups_told
 from notes_bot.language.groups import grouped
 from notes_bot.language.joining import (
     acidity_apart,
@@ -142,6 +143,7 @@ def _right(draft: Draft, made: Table) -> list[Piece]:
 
 
 PASSES = (
+    Pass(_words(groups_told), (OneOf("FIELD+"), OneOf(begun="field_group field_rest"))),
     Pass(fields_put_right, (OneOf("FIELD+"), OneOf(begun="repairs spoken_repair meant_instead"))),
     Pass(nth_told_first, (OneOf("FIELD+"), OneOf("NTH ORDINAL"))),
     Pass(seen_apart, (OneOf("DUG TOOL"), OneOf("COLOUR FEMALES"), OneOf(manners="noun_one", begun="there_is"))),

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, replace
 from datetime import date
-from functools import cache, lru_cache
+from functools import lru_cache
 
 from notes_bot.language import asking, commands, corrections, winter
 from notes_bot.language.asides import put_back, set_aside
@@ -24,20 +24,27 @@ from notes_bot.language.noting import NoteMaker, lead_of
 from notes_bot.language.pieces import Cutter, Piece
 from notes_bot.language.same_message import added_here, named_first, put_right_here
 from notes_bot.language.scan import Lexeme, clean, fold, scan
+from notes_bot.language.shared_facts import (
+    COUNTING,
+    FOUND,
+    SENTENCE,
+    Gathered,
+    of_each_field,
+    said_of_all,
+    said_of_groups,
+    said_of_named,
+    told_further,
+)
 from notes_bot.language.signing import without_signature
 from notes_bot.language.stops import with_commas
 from notes_bot.language.supposing import guesses
 from notes_bot.language.tokens import Draft, Word
 from notes_bot.language.unsaid import intended
-from notes_bot.language.words import Table, anywhere, decide_language, is_field_word, table
+from notes_bot.language.words import anywhere, decide_language, is_field_word, table
 from notes_bot.model import Command, Language, LookAgain, Note, Reading, Variety
 
 WORDS_FOR_LANGUAGE = 2000
 """Words looked at to decide the language of a message (judgement)."""
-_COUNTING = frozenset(
-    {"plants", "colour_count", "colour_series", "total_count", "per_plant", "each", "none", "too_many", "shades"}
-    | {"not_looked", "positive", "mark", "spot", "check", "refused"}
-)
 _SHARED = frozenset({"date", "ago", "how", "soaked", "moisture", "stage", "texture", "text"})
 """What a line above the first field may say for all of them."""
 
@@ -288,21 +295,9 @@ def _say_language(context: Context, own: Language | None, draft: Draft) -> None:
             return
 
 
-@dataclass(slots=True)
-class _Gathered:
-    """The facts of one note, and its name."""
-
-    facts: list[Fact] = field(default_factory=list)
-    name: Fact | None = None
-    header: list[Fact] = field(default_factory=list)
-    """What is said of this and other fields above it."""
-    thanks: bool = False
-    """Does it begin with a word of courtesy?"""
-
-
 def _gather(context: Context, facts: list[Fact], together: Mapping[int, tuple[str, ...]]) -> None:
     """Facts to notes: each field's name starts one; what stands before the first name belongs to it."""
-    drafts: list[_Gathered] = [_Gathered()]
+    drafts: list[Gathered] = [Gathered()]
     header: list[Fact] = []
     for n, fact in enumerate(facts):
         current = drafts[-1]
@@ -341,13 +336,14 @@ def _gather(context: Context, facts: list[Fact], together: Mapping[int, tuple[st
         if current.name is None:
             current.name, current.header = fact, header
         else:
-            drafts.append(_Gathered(carried, fact, header))
+            drafts.append(Gathered(carried, fact, header))
     _title(context, drafts[0])
     if len(drafts) == 1:
         _name_within(context, drafts[0])
-    drafts = _told_of(context, drafts, together)
-    _say_of_all(context, drafts)
-    _say_of_named(context, drafts)
+    drafts = told_further(context, _told_of(context, drafts, together), together)
+    said_of_groups(context, drafts, together)
+    said_of_all(context, drafts)
+    said_of_named(context, drafts)
     for n, gathered in enumerate(drafts):
         header = gathered.header
         also = together.get(gathered.name.start, ()) if gathered.name is not None else ()
@@ -359,7 +355,7 @@ def _gather(context: Context, facts: list[Fact], together: Mapping[int, tuple[st
             shared = [
                 f
                 for f in gathered.facts
-                if f.kind in _SHARED or _of_each_field(context, f) or (some and f.kind in ("none", "not_looked"))
+                if f.kind in _SHARED or of_each_field(context, f) or (some and f.kind in ("none", "not_looked"))
             ]
             if some:
                 _finish_all(context, gathered, header, also)
@@ -376,7 +372,7 @@ LONGEST_TITLE = 4
 """Words at the head of a message that can name its field where no name was found (judgement)."""
 
 
-def _title(context: Context, gathered: _Gathered) -> None:
+def _title(context: Context, gathered: Gathered) -> None:
     """ "Clay Hill 5 plants 3 white", "Slough Side at R7. ..": words in capitals at the head of a note are its name."""
     if gathered.name is not None or len(gathered.facts) < 2:
         return
@@ -394,7 +390,7 @@ def _title(context: Context, gathered: _Gathered) -> None:
         return
     if len(words) - shown > 1:
         return
-    if not {fact.kind for fact in rest} & (_COUNTING | {"stage"}) or not all(
+    if not {fact.kind for fact in rest} & (COUNTING | {"stage"}) or not all(
         w.replace("'", "").isalnum() for w in words
     ):
         return
@@ -407,9 +403,9 @@ _MAY_BE_NAME = frozenset({"text", "spot", "texture", "moisture", "soaked", "root
 """Facts whose words may be the name of a field in short, where no name was found."""
 
 
-def _name_within(context: Context, gathered: _Gathered) -> None:
+def _name_within(context: Context, gathered: Gathered) -> None:
     """ "6 plants 2 white at Ditch", "Sandy V5 ..": where no field is named, the first words of the crew's one name."""
-    if gathered.name is not None or not context.fields or not any(f.kind in _COUNTING for f in gathered.facts):
+    if gathered.name is not None or not context.fields or not any(f.kind in COUNTING for f in gathered.facts):
         return
     if sum(fact.kind == "spot" for fact in gathered.facts) > 1:
         return
@@ -443,13 +439,13 @@ def _head_of_name(context: Context, fact: Fact) -> tuple[int, int] | None:
     return None
 
 
-def _told_of(context: Context, drafts: list[_Gathered], together: Mapping[int, tuple[str, ...]]) -> list[_Gathered]:
+def _told_of(context: Context, drafts: list[Gathered], together: Mapping[int, tuple[str, ...]]) -> list[Gathered]:
     """ "Tinkers then Kestrel. Tinkers was six plants ..": without the fields only named, and told of further on.
 
     "Depot R2, Tower R3. Depot had four white, Tower none": what is told first is said of what is found further on.
     """
     told: set[str] = set()
-    kept: list[_Gathered] = []
+    kept: list[Gathered] = []
     for draft in reversed(drafts):
         name = draft.name.first("FIELD") if draft.name is not None else None
         words = (fact.kind == "text" and context.text[fact.start : fact.end].lower() in told for fact in draft.facts)
@@ -461,7 +457,7 @@ def _told_of(context: Context, drafts: list[_Gathered], together: Mapping[int, t
             known = {fact.kind for fact in later.facts}
             later.facts[:0] = [fact for fact in draft.facts if fact.kind not in known]
             for other in kept:
-                other.facts += [f for f in draft.facts if other is not later and _of_each_field(context, f)]
+                other.facts += [f for f in draft.facts if other is not later and of_each_field(context, f)]
             continue
         kept.append(draft)
         if name is not None and draft.facts:
@@ -469,10 +465,10 @@ def _told_of(context: Context, drafts: list[_Gathered], together: Mapping[int, t
     return kept[::-1]
 
 
-def _goes_before(draft: _Gathered, later: _Gathered) -> bool:
+def _goes_before(draft: Gathered, later: Gathered) -> bool:
     """Does a draft tell only of stage, soil or digging, and the later one of the same field what was found?"""
     kinds = {fact.kind for fact in draft.facts}
-    found = any(fact.kind in _FOUND - {"not_looked", "refused"} for fact in later.facts)
+    found = any(fact.kind in FOUND - {"not_looked", "refused"} for fact in later.facts)
     return found and kinds <= _SHARED | {"plants", "variety", "tops", "look_again", "each"}
 
 
@@ -512,7 +508,7 @@ def _meant_instead(context: Context, fact: Fact) -> bool:
     return any(made.has("meant_instead", said) for said in told)
 
 
-def _carried(context: Context, current: _Gathered, fact: Fact) -> list[Fact]:
+def _carried(context: Context, current: Gathered, fact: Fact) -> list[Fact]:
     """What stands at the end of a note and is said of the field named next: its day, "never got to"."""
     carried: list[Fact] = []
     if current.facts and _leads_to(context.text, current.facts[-1], fact):
@@ -547,94 +543,11 @@ def _dug_there(text: str, facts: list[Fact], name: Fact) -> list[Fact]:
 
 FARM_FIELD = 3
 """Words between a farm's name and its field's, fewer than these (judgement)."""
-SENTENCE = 80
-"""Characters before a word in which its sentence is taken to begin (judgement)."""
-_FOUND = _COUNTING - {"plants", "spot", "check"}
-"""What tells of females."""
-_SAID_OF_ALL = frozenset(
-    {"none", "not_looked", "how", "soaked", "moisture", "texture", "stage", "date", "variety", "look_again"}
-)
-
-
-@cache
-def _each_field() -> re.Pattern[str]:
-    """Behind a count of plants: so many in every field named; not "each plant"."""
-    words = sorted(anywhere("each_field"), key=len, reverse=True)
-    said = "|".join(re.sub(" ?/ ?", " ?/ ?", word) for word in words)  # "c/u", "/field"
-    return re.compile(rf" ?(?:{said})\b(?! plant)", re.IGNORECASE)
-
-
-def _say_of_all(context: Context, drafts: list[_Gathered]) -> None:
-    """ "All soaked", "both were dug with the shovel" behind the last of several fields is said of each of them."""
-    if len(drafts) < 2:
-        return
-    made = table(context.language)
-    last = drafts[-1]
-    for fact in [f for f in last.facts if f.kind == "plants" and _each_field().match(fold(context.text), f.end)]:
-        if not any(f.kind == "plants" for other in drafts[:-1] for f in other.facts):
-            for other in drafts[:-1]:
-                other.facts.append(fact)
-    for n, fact in enumerate(last.facts):
-        clause = re.split(r"[.;!\n,]", context.text[max(0, fact.end - SENTENCE) : fact.end])[-1]
-        words = [x.text for x in scan(clause)]
-        of_all = any(_all_of_them(made, " ".join(words[:size]), fact) for size in (1, 2))
-        end = _end_of_said(context.text, last.facts, n)
-        behind = [x.text for x in scan(re.split(r"[.;!\n,]", context.text[end : end + SENTENCE])[0])][:3]
-        spans = (" ".join(behind[at : at + size]) for at in (0, 1) for size in (1, 2, 3))
-        of_all = of_all or any(made.has("for_both", said) for said in spans)  # "r four both", "seco en los dos"
-        of_all = of_all or (bool(behind) and made.has("for_all", " ".join(behind)))  # "back in 10 d all."
-        looks = fact.kind == "look_again"  # "recheck all in 2 wks"
-        shaded = [any(e.type == "COLOUR" for e in made.singles.get(word, ())) for word in (*words[1:], "")]
-        all_said = (_all_of_them(made, word, fact) and not of for word, of in zip(words, shaded, strict=True))
-        of_all = of_all or (looks and any(all_said))  # not "all w / bkt / nxt 2wk"
-        of_all = of_all or any(
-            made.has("for_both", " ".join(words[at : at + size])) for at in range(len(words)) for size in (1, 2, 3)
-        )
-        if fact.kind in _SAID_OF_ALL and of_all:
-            rest = [f for f in last.facts[n:] if f.kind in _SAID_OF_ALL]
-            if fact.kind == "none" and any(f.kind in _FOUND for other in drafts for f in other.facts if f is not fact):
-                continue
-            for other in drafts[:-1]:
-                other.facts += [f for f in rest if f.kind not in {told.kind for told in other.facts}]
-            return
-
-
-def _all_of_them(made: Table, said: str, fact: Fact) -> bool:
-    """Is "all", "both" said? "Nothing" says so of washing ("nothing got washed"), of females it is only none."""
-    denied = any(entry.type == "NONE" for entry in made.singles.get(said, ()))
-    return made.has("for_all", said) and (not denied or fact.kind in ("soaked", "how"))
-
-
-def _end_of_said(text: str, facts: list[Fact], n: int) -> int:
-    """Where ends what is told in one breath from a fact on ("spade and bucket" of "spade and bucket both places")."""
-    end = facts[n].end
-    for fact in facts[n + 1 :]:
-        if fact.kind not in _SAID_OF_ALL or re.search(r"[.;!\n,]", text[end : fact.start]):
-            break
-        end = fact.end
-    return end
-
-
-def _say_of_named(context: Context, drafts: list[_Gathered]) -> None:
-    """ "Could we look at cedar slough again in ten days?" behind another field's note is said of the one it names."""
-    named = {draft.name.first("FIELD"): draft for draft in drafts if draft.name is not None}
-    if len(named) < 2:
-        return
-    last = drafts[-1]
-    for fact in [fact for fact in last.facts if fact.kind == "look_again"]:
-        sentence = fold(re.split(r"[.;!?\n]", context.text[max(0, fact.end - SENTENCE) : fact.end])[-1])
-        told = [draft for name, draft in named.items() if draft is not last and fold(name) in sentence]
-        of_last = last.name is not None and fold(last.name.first("FIELD")) in sentence
-        if len(told) == 1 and not of_last:
-            last.facts.remove(fact)
-            told[0].facts.append(fact)
-
-
 LONGEST_AMONG = 2
 """Words of "entre el (Baru y Cupim)", before the first of two names."""
 
 
-def _finish_all(context: Context, gathered: _Gathered, header: list[Fact], also: tuple[str, ...]) -> None:
+def _finish_all(context: Context, gathered: Gathered, header: list[Fact], also: tuple[str, ...]) -> None:
     """ "Kestrel and tinkers both none": one note for each field; counts that could be either's are asked about."""
     notes, asked = len(context.notes), len(context.commands)
     _finish(context, gathered, header)
@@ -663,18 +576,15 @@ def _leads_to(text: str, fact: Fact, name: Fact) -> bool:
     return starts and not re.search(r"[.,;:!?\n]", text[fact.end : name.start])
 
 
-def _of_each_field(context: Context, fact: Fact) -> bool:
-    """ "Dug 6 in each": so many plants in every field named."""
-    return fact.kind == "plants" and _each_field().match(fold(context.text), fact.end) is not None
-
-
 def _is_header(context: Context, facts: list[Fact], name: Fact) -> bool:
     """A line of its own above the first field that only tells day, soil or way of digging is said of all fields."""
     between = context.text[facts[-1].end : name.start] if facts else ""
     kinds = {f.kind for f in facts}
     each = "each" in kinds and all(not f.numbers for f in facts if f.kind == "each")
-    if each or any(_of_each_field(context, f) for f in facts):
+    if each or any(of_each_field(context, f) for f in facts):
         kinds -= {"plants", "each"}  # "all with the spade, 6 plants each:"
+    if all(f.words[0].value == "variety" for f in facts if f.kind == "variety"):
+        kinds -= {"variety"}  # "variety check on three fields, all R4"
     return bool(facts) and kinds <= _SHARED and ("\n" in between or "." in between or ":" in between)
 
 
@@ -695,7 +605,7 @@ def _heads_lines(context: Context, facts: list[Fact], below: list[Fact]) -> bool
     return "\n" in between and len(lines) >= LEAST_HEADED and len(lines) == len(named) and not own
 
 
-def _finish(context: Context, gathered: _Gathered, header: list[Fact]) -> None:
+def _finish(context: Context, gathered: Gathered, header: list[Fact]) -> None:
     facts, name = gathered.facts, gathered.name
     if not facts and name is None:
         return
