@@ -142,3 +142,83 @@ def test_plants_of_each_field(text):
         ("dry creek", 6, "shovel", "R7"),
     ]
     assert [note.females.total for note in reading.notes] == [9, 0]
+
+
+@pytest.mark.parametrize(
+    ("text", "told"),
+    [
+        ("kestrel 6 dug 0 clay loam, R1. dry creek: same soil, same stage, 6 dug, wht 2", ("clay_loam", "R1", 6, 2)),
+        ("kestrel 6 dug 0 clay loam, R1. dry creek: 6 dug wht 2, same stage", (None, "R1", 6, 2)),
+        ("kestrel 6 dug 0, loam, R1. dry creek: 5 dug wht 2. Same dry clay.", ("clay", None, 5, 2)),
+        ("kestrel 6 dug 0, loam, R1. dry creek: 5 dug wht 2. Same man, same planter.", (None, None, 5, 2)),
+        ("kestrel 6 plants 4 wht, R1. dry creek same count, same plants", (None, None, 6, 4)),
+        ("kestrel 6 plants 4 wht, R1. dry creek 2w, same number of plants", (None, None, 6, 2)),
+        ("Kestrel 6 plantas 3 blancas R2 franco. Molino Viejo mismo suelo, 5 plantas, nada", ("loam", None, 5, 0)),
+        ("Kestrel 6 plantas 3 blancas R2. Molino Viejo mismo conteo, mismas plantas", (None, None, 6, 3)),
+        ("Baixada 6 pl 3 brancas R2. Santa Rita mesma fase, 5 pl, nada", (None, "R2", 5, 0)),
+        ("Kestrel six plants with a shovel, 3 white, R1. At Dry Creek, six again, and none", (None, None, 6, 0)),
+        ("Kestrel seis plantas con pala, 3 blancas. En Molino Viejo, seis otra vez, ninguna.", (None, None, 6, 0)),
+        ("Kestrel seis plantas na pá, 3 brancas. Na Santa Rita, seis de novo, nada.", (None, None, 6, 0)),
+    ],
+)
+def test_one_thing_the_same_as_above(text, told):
+    """Only what is said to be the same is taken from the note above."""
+    reading = read(text)
+
+    assert not reading.problems
+    note = reading.notes[1]
+    assert (note.soil.texture, note.stage, note.plants, note.females.total) == told
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "Kestrel. Ten plants out with a spade, five at each end. East end: 3 white. West end: none.",
+        "Kestrel at R5. Dug 10 plants, 5 on each side. North side 3 white, south side none.",
+        "Kestrel, two places, five plants at each, all lifted with a fork.\n\nBy the road: 3 white.\nOn the knoll: none.",
+        "Kestrel. Dug 5 by the scale house, 5 at the pit road. Scale house 3 white. Pit road none.",
+        "Kestrel saqué 10 plantas con pala, cinco en cada punta. Punta norte: 3 blancas. Punta sur: ninguna.",
+        "Kestrel tirei 10 plantas na pá, cinco em cada ponta. Ponta norte: 3 brancas. Ponta sul: nada.",
+    ],
+)
+def test_plants_of_each_place(text):
+    """So many plants at each of the places told of behind."""
+    reading = read(text)
+
+    assert not reading.problems
+    (note,) = reading.notes
+    assert (note.plants, note.method) == (10, "shovel")
+    assert [(spot.plants, spot.females.total) for spot in note.spots] == [(5, 3), (5, 0)]
+
+
+@pytest.mark.parametrize(
+    "said",
+    [
+        "Both had beans in 2024.",
+        "Kestrel was beans on beans in '23 and '24 while North Forty had corn.",
+        "Both had soybeans in 2024 and 2025. I cannot explain North Forty.",
+    ],
+)
+def test_years_of_beans_are_words(said):
+    """What grew there before changes neither note."""
+    reading = read(f"{TWO}{said}")
+    assert not reading.problems
+    assert [(note.plants, note.females.total) for note in reading.notes] == [(6, 4), (6, 0)]
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "kestrel six plants dug seven white next one is north forty six plants dug none both moist and both r two",
+        "kestrel seis plantas con pala siete blancas el siguiente es molino viejo seis plantas con pala ninguna "
+        "los dos en r dos y húmedos",
+        "kestrel seis plantas na pá sete brancas o próximo é santa rita seis plantas na pá nenhuma os dois em r dois "
+        "e úmidos",
+    ],
+)
+def test_a_dictated_list(text):
+    """The next field begins its own note; both get what is said of both."""
+    reading = read(text)
+    assert not reading.problems
+    assert soil(reading) == [("R2", "moist", None)] * 2
+    assert [(note.plants, note.females.total) for note in reading.notes] == [(6, 7), (6, 0)]

@@ -14,20 +14,24 @@ from notes_bot.model import Language
 
 LONGEST_CODE = 7
 """Parts of the longest code looked at (judgement)."""
+FIRST_YEAR, LAST_YEAR = 1980, 2099
+"""Years people tell of what grew somewhere (judgement)."""
+CROP_BEFORE = 6
+"""Words between a crop and the year it grew, "beans both times, in 2024" (judgement)."""
 HOTTEST_C, COLDEST_F, HOTTEST_F = 50, 32, 120
 """Temperatures people tell; a letter behind another number is none (judgement)."""
 
 
 def without_figures(lexemes: list[Lexeme], made: Table) -> list[Lexeme]:
     """The lexemes with every share, temperature, id and code as one measure."""
-    if _cues(made.language).isdisjoint([x.text for x in lexemes]):
+    if _cues(made.language).isdisjoint([x.text for x in lexemes]) and not any(map(_of_century, lexemes)):
         return lexemes
     coloured = _counts_colours(lexemes, made)
     out: list[Lexeme] = []
     i = 0
     while i < len(lexemes):
         size = _share(lexemes, i, made, coloured) or _warmth(lexemes, i) or _code(lexemes, i, made)
-        size = size or _numbered(lexemes, i, made)
+        size = size or _numbered(lexemes, i, made) or _years(lexemes, i, made)
         if not size:
             out.append(lexemes[i])
             i += 1
@@ -43,7 +47,7 @@ def without_figures(lexemes: list[Lexeme], made: Table) -> list[Lexeme]:
 def _cues(language: Language) -> frozenset[str]:
     """Words and signs beside a figure, or letters, without which none of them is told."""
     traits = table(language).traits
-    return frozenset("%cf(").union(traits.get("id_word", ()), traits.get("code_lead", ()), anywhere("percent"))
+    return frozenset("%cf('").union(traits.get("id_word", ()), traits.get("code_lead", ()), anywhere("percent"))
 
 
 def _types(lexeme: Lexeme | None, made: Table) -> set[str]:
@@ -124,3 +128,33 @@ def _numbered(lexemes: list[Lexeme], i: int, made: Table) -> int:
     of = behind is not None and (behind.text == "/" or behind.text in anywhere("of_word"))
     last = _at(lexemes, i + 3)
     return 4 if of and last is not None and last.kind == "number" else 2
+
+
+def _of_century(lexeme: Lexeme) -> bool:
+    """ "2024": a number that may be a year."""
+    return len(lexeme.text) == 4 and lexeme.text.isdecimal() and FIRST_YEAR <= int(lexeme.text) <= LAST_YEAR
+
+
+def _years(lexemes: list[Lexeme], i: int, made: Table) -> int:
+    """ "All had beans in 2024", "corn in '23 and '24": when a crop grew, no number of plants."""
+    if i == 0 or lexemes[i - 1].text not in anywhere("year_lead"):
+        return 0
+    before = lexemes[max(0, i - CROP_BEFORE) : i]
+    crop = any(_types(x, made) & {"PLANTS", "TOPS"} or made.has("other_crop", x.text) for x in before)
+    size = _year_at(lexemes, i) if crop else 0
+    while size and i + size < len(lexemes):
+        joint = lexemes[i + size].text in anywhere("and_word") | {","}
+        more = _year_at(lexemes, i + size + 1) if joint else 0
+        if not more:
+            break
+        size += 1 + more
+    return size
+
+
+def _year_at(lexemes: list[Lexeme], i: int) -> int:
+    """ "2024" or "'24": how many lexemes it takes."""
+    number = _at(lexemes, i)
+    if number is not None and number.text == "'":
+        short = _at(lexemes, i + 1)
+        return 2 if short is not None and short.kind == "number" and len(short.text) == 2 and not short.spaced else 0
+    return int(number is not None and _of_century(number))

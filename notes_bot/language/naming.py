@@ -553,7 +553,7 @@ class Names:
             return True  # "all by spade in kestrel six plants .. fifteen white in cedar slough six plants .."
         if self._gone_to(i) or self._and_staged(i) or (finding and (self._and_the(i) or self._and_at(i))):
             return True
-        if finding and (self._led_sentence(i) or self._dug_at(i)):
+        if finding and (self._led_sentence(i) or self._dug_at(i) or self._comes_next(i)):
             return True
         before = self.at(i - 1)
         led = is_any(before, ("LINK", "NEAR", "SAME", "NOT", "RENAME_TO", "HAD")) and before is not None
@@ -567,6 +567,11 @@ class Names:
         while is_any(self.at(k), ("LINK",)) and k < i + 4:
             k += 1
         return gone and (is_any(self.at(k), ("DUG", "NOT_LOOKED")) or self._data_from(k))
+
+    def _comes_next(self, i: int) -> bool:
+        """ ".. three yellow next one is schoolhouse six plants ..": what a dictated list puts before the next field."""
+        way = " ".join(p.text for p in self.ps[max(0, i - LONGEST) : i]).split(" ")
+        return any(self.made.has("next_is", " ".join(way[-size:])) for size in range(1, min(LONGEST, len(way)) + 1))
 
     def _and_staged(self, i: int) -> bool:
         """ "Nuss South V1 and Nuss North V2. Not dug.": each field joined with its own stage."""

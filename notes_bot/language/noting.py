@@ -99,6 +99,10 @@ WITH_NEAR = 5
 """Words in which "6 plants with" is told (judgement)."""
 
 
+_ALIKE = {"stage": "stage_word", "soil": "soil_word", "method": "method_word", "seed": "seed_named"}
+"""What may be the same as in the note above, and the manner of its words."""
+
+
 def lead_of(text: str, at: int) -> str:
     """What is said right before a place of the text, from a whole word on."""
     start = max(0, at - SAID_BEFORE)
@@ -147,6 +151,8 @@ class NoteMaker:
         self.undug: Fact | None = None
         """A denial of digging: nobody looked, unless something was found all the same."""
         self.same: Fact | None = None
+        self.alike: set[str] = set()
+        """Things told to be the same as in the note above: soil, stage, method, plants, counts."""
         self.shaken = False
         """Told only that the roots were shaken off."""
         self.headed = any(f.kind == "plants" for f in self.facts[: len(self.facts) - len(facts)])
@@ -668,8 +674,8 @@ class NoteMaker:
         """ "Two stations, 4 plants each. Gate .. Hill ..": so many in every place told later."""
         behind = self.context.text[fact.end : fact.end + SAID_BEFORE]
         words = [x.text for x in scan(re.split(r"[.,;:\n]", behind)[0])]
-        each = any(self.table.has("each_place", " ".join(words[:size])) for size in (1, 2, 3) if len(words) >= size)
-        if not each:
+        spans = [" ".join(words[:size]) for size in (1, 2, 3) if len(words) >= size]
+        if not any(self.table.has(trait, span) for span in spans for trait in ("each_place", "each_place_noun")):
             return False
         ahead = [f for f in self.facts[fact.at :] if f.kind in ("spot", "check")]
         if self.scope is self.main and len(ahead) > 1:
@@ -763,7 +769,6 @@ class NoteMaker:
 
     def on_same(self, fact: Fact) -> None:
         """Same as above, when there is an above."""
-        words = self._same_what(fact)
         after = self.neighbour(fact, 1)
         method = after is not None and after.kind in ("how", "soaked") and after.lead in ("", "link")
         if method and self.table.has("likewise", fold(self.context.text[fact.start : fact.end])):
@@ -773,17 +778,39 @@ class NoteMaker:
         told = {x.text for x in scan(self.context.text[fact.start : fact.end])}
         if above is not None and told & self.table.traits.get("day_word", frozenset()):
             self.date = self.date or above.date
-        elif above is not None and words & self.table.traits.get("method_word", frozenset()):
+        elif above is not None and (things := self._things_alike(fact)):
             self.context.mention("same", fact.start, fact.end, read=above.field or "")
-            if self._same_what(fact, WIDER) & self.table.traits["soil_word"]:  # "soil and method as above"
-                self.moistures += [("", above.soil.moisture)] if above.soil.moisture else []
-                self.texture = self.texture or above.soil.texture
-            self.method = self.method or above.method
-            self.soaked = above.soaked if self.soaked is None else self.soaked
+            self.alike |= things
+        elif above is not None and self._same_other(fact):
+            self.keep(fact)  # "same man, same planter", "3 white. Same dry loam"
         elif self.context.notes:
             self.same = fact
         else:
             self.keep(fact)
+
+    def _things_alike(self, fact: Fact) -> set[str]:
+        """ "Same soil", "same count", "soil and method as above": the things that are told to be the same."""
+        traits, words = self.table.traits, self._same_what(fact, WIDER)
+        found = {thing for thing, trait in _ALIKE.items() if words & traits.get(trait, frozenset())}
+        if self.table.has("same_counts", fold(self.context.text[fact.start : fact.end])):
+            found.add("counts")
+        said, end = fold(self.context.text[fact.start : fact.end]).split(), fact.end
+        behind = [x.text for x in scan(re.split(r"[.;:,\n]", self.context.text[end : end + WIDER])[0])]
+        noun = next((word for word in (*said[1:], *behind) if not self.table.has("how_many_of", word)), "")
+        plants = any(e.type == "PLANTS" for e in self.table.singles.get(noun, ()))
+        return found | {"plants"} if plants and self.table.has("same_bare", said[0]) else found
+
+    def _same_other(self, fact: Fact) -> bool:
+        """ "Same man, same planter": things we know nothing of; or a soil that is told, beside counts of its own."""
+        after = self.neighbour(fact, 1)
+        if not self.table.has("same_bare", fold(self.context.text[fact.start : fact.end])) or after is None:
+            return False
+        between = self.context.text[fact.end : after.start].strip()
+        counted = any(other.kind in _OF_FEMALES for other in self.own)
+        words = [x.text for x in scan(self.context.text[after.start : after.end])]
+        if after.kind == "text" and self.table.has("same_of_others", words[0] if words else ""):
+            return not between
+        return not between and (after.kind == "how" or (counted and after.kind in ("moisture", "texture")))
 
     def _same_what(self, fact: Fact, wide: int = 9) -> set[str]:
         """The words right before and behind "same": the same what?"""
@@ -1918,17 +1945,12 @@ class NoteMaker:
 
     def _with_same(self, note: Note) -> Note:
         """ "Same as above": what this note does not say is taken from the one before, counts only if none were seen."""
+        if self.alike:
+            note = self._with_alike(note, self.context.notes[-1])
         if self.same is None:
             return note
         above = self.context.notes[-1]
-        before = re.split(r"[.;:,\n]", self.context.text[max(0, self.same.start - WIDER) : self.same.end])[-1]
-        behind = re.split(r"[.;:,\n]", self.context.text[self.same.end : self.same.end + 24])[0]
-        words = {x.text for x in scan(before)} | {x.text for x in scan(behind)}
         self.context.mention("same", self.same.start, self.same.end, read=above.field or "")
-        staged, earthy = words & self.table.traits["stage_word"], words & self.table.traits["soil_word"]
-        if staged or (earthy and note.soil == Soil()):
-            stage = above.stage if staged else None
-            return replace(note, stage=note.stage or stage, soil=above.soil if earthy else note.soil)
         silent = note.females.total is None and not note.mostly and note.outcome is None
         kinds = {"same", "field", "courtesy", "plants", "how", "soaked", "date", "stage", "moisture", "texture"}
         said = self.context.sentence(self.same)
@@ -1940,16 +1962,6 @@ class NoteMaker:
         ]
         alone = all(fact.kind in kinds or fact in little for fact in self.own) and note.plants in (None, above.plants)
         nothing = silent and (above.outcome in ("none_seen", "not_looked") or (alone and not above.spots))
-        once = sum(f.kind == "same" for f in self.facts) == 1
-        if nothing and once and self.table.has("same_counts", fold(self.context.text[self.same.start : self.same.end])):
-            return replace(
-                note,
-                plants=above.plants if note.plants is None else note.plants,
-                females=above.females,
-                per_plant=above.per_plant,
-                mostly=above.mostly,
-                outcome=above.outcome,
-            )  # "R4, same cts": of its stage and the way of digging nothing is said
         soil = Soil(
             note.soil.moisture or above.soil.moisture,
             note.soil.texture or above.soil.texture,
@@ -1972,6 +1984,27 @@ class NoteMaker:
             tops=note.tops or (above.tops if nothing else ()),
             look_again=note.look_again or above.look_again,
         )
+
+    def _with_alike(self, note: Note, above: Note) -> Note:
+        """ "Same soil, same stage, 6 dug": each thing said to be the same, and nothing else, from the note above."""
+        if "soil" in self.alike:
+            soil = Soil(note.soil.moisture or above.soil.moisture, note.soil.texture or above.soil.texture)
+            note = replace(note, soil=replace(note.soil, moisture=soil.moisture, texture=soil.texture))
+        if "stage" in self.alike:
+            note = replace(note, stage=note.stage or above.stage)
+        if "method" in self.alike:
+            soaked = above.soaked if note.soaked is None else note.soaked
+            note = replace(note, method=note.method or above.method, soaked=soaked)
+        if "seed" in self.alike:
+            note = replace(note, variety=note.variety or above.variety)
+        silent = note.females.total is None and not note.mostly and note.outcome is None
+        counts = "counts" in self.alike and silent and not above.spots
+        if counts or "plants" in self.alike:
+            note = replace(note, plants=above.plants if note.plants is None else note.plants)
+        if counts:
+            told = {"females": above.females, "per_plant": above.per_plant, "mostly": above.mostly}
+            note = replace(note, outcome=above.outcome, **told)  # type: ignore[arg-type]  # three types of three keys
+        return note
 
     def _check_tan(self, note: Note) -> None:
         if note.planted is None or not ((note.females.tan or 0) + (note.females.brown or 0)):

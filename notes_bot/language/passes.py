@@ -74,6 +74,7 @@ from notes_bot.language.unsaid import (
     none_of_dug,
     none_twice,
     plants_again,
+    plants_at_each,
     plants_in_brackets,
     roots_of_the_rest,
     shade_behind,
@@ -167,6 +168,10 @@ PASSES = (
     Pass(_shape(ends_in_zero), (OneOf("NONE"),)),
     Pass(_shape(ends_of_lists), (OneOf("NONE"), OneOf("PLANTS DUG"), OneOf(manners="and_word"))),
     Pass(_shape(plants_in_brackets), (OneOf("EACH", texts="n"),)),
+    Pass(
+        _words(plants_at_each),
+        (OneOf("PLANTS DUG"), OneOf("EACH", manners="once_more", texts="each every either both cada")),
+    ),
     Pass(_shape(durations), (OneOf("NUMBER_WORD"), OneOf("MEASURE"))),
     Pass(_words(all_told), (OneOf(manners="all_told"), OneOf(manners="upon_plant"))),
     Pass(_words(apart_from_tops), (OneOf("COLOUR"), OneOf("TOPS LEAF"), OneOf(manners="and_word"))),

@@ -318,9 +318,12 @@ def said_of_all(context: Context, drafts: list[Gathered]) -> None:
             made.has("for_both", " ".join(words[at : at + size])) for at in range(len(words)) for size in (1, 2, 3)
         )
         if fact.kind in _SAID_OF_ALL and of_all:
-            rest = [f for f in last.facts[n:] if f.kind in _SAID_OF_ALL]
+            bare = {"none", "not_looked"}
+            found = any(f.kind in FOUND - bare for other in drafts for f in other.facts) and fact.kind not in bare
             if fact.kind == "none" and any(f.kind in FOUND for other in drafts for f in other.facts if f is not fact):
                 continue
+            said = _SAID_OF_ALL - bare if found else _SAID_OF_ALL  # "none, both moist"
+            rest = [f for f in last.facts[n:] if f.kind in said]
             for other in drafts[:-1]:
                 other.facts += [f for f in rest if f.kind not in {told.kind for told in other.facts}]
             return

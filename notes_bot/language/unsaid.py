@@ -10,7 +10,7 @@ import itertools
 import re
 
 from notes_bot.language.joining import NOUNS, claims, day_number, is_any, linking, number_like
-from notes_bot.language.pieces import Piece, count_told, number_told
+from notes_bot.language.pieces import Piece, count_told, ends_clause, number_told, piece_at
 from notes_bot.language.words import Entry, Table, anywhere
 
 _FEMALE = (Entry("FEMALES", "female"),)
@@ -861,6 +861,37 @@ def loosened(pieces: list[Piece], made: Table) -> list[Piece]:
 _EASED = (Entry("DUG", "eased"),)
 PLACE_WORDS = 4
 """Words of a place between a number and what was found there: "four on the flat had" (judgement)."""
+
+
+def plants_at_each(pieces: list[Piece], made: Table) -> list[Piece]:
+    """ "Ten plants out with a spade, five at each end": the number before "at each end" counts plants as well.
+
+    So does as many of another field "again": "six plants with a shovel .. At Kiln, six again".
+    """
+    out: list[Piece] = []
+    dug = False
+    before: set[int] = set()
+    for n, piece in enumerate(pieces):
+        out.append(piece)
+        dug = dug or is_any(piece, ("PLANTS", "DUG"))
+        value = count_told(piece)
+        if value is None or not 0 < value <= MOST_DUG:
+            continue
+        if is_any(piece_at(pieces, n + 1), ("PLANTS",)):
+            before.add(value)
+        if not dug or not _begins_clause(pieces, n):
+            continue
+        said = [word for p in pieces[n + 1 : n + 4] for word in p.text.split(" ")]
+        each = any(made.has("each_place_noun", " ".join(said[:size])) for size in (2, 3))
+        again = value in before and made.has("once_more", pieces[n + 1].text) if n + 1 < len(pieces) else False
+        if each or (again and ends_clause(piece_at(pieces, n + 2))):
+            out[-1:] = [in_figures(piece), Piece("word", "", piece.end, piece.end, _PLANT)]
+    return out
+
+
+def _begins_clause(pieces: list[Piece], n: int) -> bool:
+    """Does a clause begin there, or stands "and" before?"""
+    return n == 0 or ends_clause(pieces[n - 1]) or pieces[n - 1].text in anywhere("and_word")
 
 
 def plants_again(pieces: list[Piece], made: Table) -> list[Piece]:
