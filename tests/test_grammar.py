@@ -82,6 +82,7 @@ def test_a_mistakes_advice_parses(kind: str, language: Language) -> None:
         second=14,
         sent="11 jun",
         days=20,
+        field="kestrel",
     )
     reading = read_note(filled, sent=_sent(row), language=language)
 

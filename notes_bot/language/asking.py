@@ -779,7 +779,7 @@ def languages_wanted(line: Line) -> list[str]:
     """
     clauses = [clause for clause in cut(line) if not _complains(line, clause)]
     named = [p for clause in clauses for p in clause if "LANGUAGE_NAME" in p.types and len(p.text) > 2]
-    led = [q for p, q in pairwise(line.ps) if q in named and line.made.has("into_language", p.text)]
+    led = [q for p, q in pairwise(line.ps) if q in named and line.made.has("into_language", p.text.split(" ")[-1])]
     told = [list(dict.fromkeys(p.types["LANGUAGE_NAME"].value for p in found)) for found in (named, led)]
     return told[1] if len(told[0]) > 1 and told[1] else told[0]
 

@@ -217,7 +217,24 @@ def _field(line: Line, pieces: list[Piece]) -> str | None:
         first -= 1
     while last + 1 < len(pieces) and pieces[last + 1].kind == "word" and not _means(line, pieces[last + 1]):
         last += 1
-    return written(line.context.text, pieces[first].start, pieces[last].end)
+    return (
+        written(line.context.text, pieces[first].start, pieces[last].end)
+        if _is_name(line, pieces, first, last)
+        else None
+    )
+
+
+def _is_name(line: Line, pieces: list[Piece], first: int, last: int) -> bool:
+    """Where words that mean nothing else may be a name: at an end, behind "at", in capitals.
+
+    Not "do i need if im pulling them".
+    """
+    if any(line.made.has("if_word", word) for piece in pieces[first : last + 1] for word in piece.text.split(" ")):
+        return False
+    if first == 0 or last == len(pieces) - 1 or pieces[last + 1].kind == "break":
+        return True
+    led = line.made.has("at", pieces[first - 1].text) or pieces[first - 1].text in anywhere("of_name")
+    return led or line.context.text[pieces[first].start].isupper()
 
 
 def _unknown(line: Line, piece: Piece) -> bool:

@@ -325,8 +325,8 @@ class _Reader:
     def emit(self, kind: str, **args: Any) -> bool:
         return self.line.emit(kind, **args)
 
-    def complain(self, kind: str) -> bool:
-        self.line.context.complain(kind, self.line.start, self.line.end)
+    def complain(self, kind: str, **values: object) -> bool:
+        self.line.context.complain(kind, self.line.start, self.line.end, **values)
         return True
 
     # --- an egg count
@@ -398,7 +398,9 @@ class _Reader:
         self.take(start, end)
         name = self.name(0, min(start, counted.start)) or self.name(max(end, counted.end))
         if volume is None:
-            return self.complain("lab_what")
+            if counted.value == "cysts":
+                return self.complain("lab_what")
+            return self.complain("lab_volume", count=f"{value:g}", field=name or "kestrel")
         what = "cysts" if counted.value == "cysts" else "eggs"
         unit = f"{what} per {volume[2]}"
         cc = re.fullmatch(r"eggs per ([\d.]+) cc", unit)
