@@ -153,8 +153,20 @@ def without_excuse(line: list[Piece], made: Table) -> list[Piece]:
         if piece.kind == "break":
             clauses.append([])
         clauses[-1].append(piece)
-    kept = [clause for clause in clauses if not _excuses(clause, made)]
-    return [piece for clause in kept for piece in clause] if kept and len(kept) < len(clauses) else line
+    kept = [_without_tail(clause, made) for clause in clauses if not _excuses(clause, made)]
+    told = [piece for clause in kept for piece in clause]
+    return told if kept and len(told) < len(line) else line
+
+
+def _without_tail(clause: list[Piece], made: Table) -> list[Piece]:
+    """ "Escrevi 12 sem óculos", "not the 2nd like I wrote": a clause without such words at its end."""
+    end = len(clause) - (bool(clause) and clause[-1].kind in ("break", "sign", "line"))
+    for first in range(max(1, end - LONGEST_EXCUSE), end):
+        tail = clause[first:end]
+        words = " ".join(piece.text for piece in tail)
+        if all(piece.kind == "word" for piece in tail) and made.has("slip_reason", words):
+            return [*clause[:first], *clause[end:]]
+    return clause
 
 
 _LOOKED = Entry("DUG", "")
