@@ -58,7 +58,7 @@ def seeded(line: Line) -> bool:
     first = _first(line, ps, named[0])
     crop = named[0] + _of_crop(line, ps, named[0])
     rest = [p for n, p in enumerate(ps) if not first <= n <= crop and "FIELD" not in p.types]
-    if first == named[0] or all(is_any(p, ("COLOUR",)) for p in ps[first : named[0]]):
+    if first == named[0] or all(is_any(p, ("COLOUR",)) and len(p.text) > 1 for p in ps[first : named[0]]):
         return False  # "white 14": a count
     if any(is_any(p, _VISIT) and not linking(p) and len(p.text) > 1 for p in rest):
         return False
