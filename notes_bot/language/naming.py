@@ -13,6 +13,7 @@ from functools import cache, lru_cache
 
 from notes_bot.language.crew_names import name_parts, short_for
 from notes_bot.language.joining import NOUNS, claims, day_number, is_any, linking, number_like
+from notes_bot.language.moving_on import lead_to, look_told
 from notes_bot.language.pieces import Piece
 from notes_bot.language.scan import fold
 from notes_bot.language.words import COMMAND_TYPES, Table, anywhere
@@ -397,7 +398,7 @@ class Names:
             if name is not None:
                 return name
         if "FIELD" in piece.types and self._known_stands(i, clause, have, finding):
-            return self._extend(i, i)
+            return self._extend(i, lead_to(self.ps, self.made, i) if have and self._moved_on(i) else i)
         return None
 
     def _skippable(self, piece: Piece) -> bool:
@@ -537,6 +538,8 @@ class Names:
         """A known name is a mention only when a little word leads to it ("next to kestrel") and a note is open."""
         piece = self.ps[i]
         other = bool(piece.types.keys() - {"FIELD", "LINK", "TEXT"}) or piece.kind == "number"
+        if have and self._beside(i):
+            return False
         if clause and piece.text in self.together:
             return True
         if clause:
@@ -551,13 +554,28 @@ class Names:
             return True
         if finding and self.led_first and self._told_at(i):
             return True  # "all by spade in kestrel six plants .. fifteen white in cedar slough six plants .."
-        if self._gone_to(i) or self._and_staged(i) or (finding and (self._and_the(i) or self._and_at(i))):
+        if (
+            self._gone_to(i)
+            or self._and_staged(i)
+            or self._and_is(i)
+            or (finding and (self._and_the(i) or self._and_at(i)))
+        ):
             return True
-        if finding and (self._led_sentence(i) or self._dug_at(i) or self._comes_next(i)):
+        if finding and (self._led_sentence(i) or self._dug_at(i) or self._moved_on(i)):
             return True
         before = self.at(i - 1)
         led = is_any(before, ("LINK", "NEAR", "SAME", "NOT", "RENAME_TO", "HAD")) and before is not None
         return finding and not (led and before is not None and before.text not in anywhere("and_then"))
+
+    def _beside(self, i: int) -> bool:
+        """ "La Represa, cerca de Monte Chico: 5 plantas": only where the field lies that was named before."""
+        j = i - 1
+        while is_any(self.at(j), ("LINK",)) and not is_any(self.at(j), ("NEAR",)) and j > i - LED_WORDS:
+            j -= 1
+        before = self.at(j)
+        if before is None or self.made.has("goes_on", before.text):
+            return False  # "o próximo é retiro novo"
+        return is_any(before, ("NEAR",)) or self.made.has("lies_by", before.text)
 
     def _gone_to(self, i: int) -> bool:
         """ "Then I went up to sandhill and dug six": gone to the next field, and a note of it behind."""
@@ -568,16 +586,23 @@ class Names:
             k += 1
         return gone and (is_any(self.at(k), ("DUG", "NOT_LOOKED")) or self._data_from(k))
 
-    def _comes_next(self, i: int) -> bool:
-        """ ".. three yellow next one is schoolhouse six plants ..": what a dictated list puts before the next field."""
-        way = " ".join(p.text for p in self.ps[max(0, i - LONGEST) : i]).split(" ")
-        return any(self.made.has("next_is", " ".join(way[-size:])) for size in range(1, min(LONGEST, len(way)) + 1))
-
     def _and_staged(self, i: int) -> bool:
         """ "Nuss South V1 and Nuss North V2. Not dug.": each field joined with its own stage."""
         kinds = [getattr(self.at(k), "kind", "") for k in (i - 2, i + 1)]
         joint = self.at(i - 1)
         return kinds == ["stage", "stage"] and joint is not None and joint.text in joints() | {","}
+
+    def _and_is(self, i: int) -> bool:
+        """ "Depot is a silt loam and Wagoner is sand": told of each, both named before."""
+        article = self.at(i - 1)
+        led = article is not None and article.text in anywhere("name_article") - joints()
+        joint, k = self.at(i - 1 - led), i + 1
+        if joint is None or joint.text not in joints() or fold(self.ps[i].text) not in self.named:
+            return False
+        while is_any(self.at(k), ("LINK",)) and k < i + LED_WORDS:
+            k += 1
+        told = getattr(self.at(k), "kind", "") == "stage" or is_any(self.at(k), ("MOISTURE", "TEXTURE", "RESISTANCE"))
+        return told and k > i + 1
 
     def _and_the(self, i: int) -> bool:
         """ "Olhei a coxilha (8 pés, 5 brancas) e o açude (4 pés, nada)": joined with its article, a note behind it."""
@@ -608,7 +633,12 @@ class Names:
             j -= 1
         before = self.at(j)
         starts = before is not None and (before.kind == "line" or (before.kind == "break" and before.value == "hard"))
-        return starts and j < i - 1 and self._told_at(i)
+        at = any(self.made.has("at", piece.text) for piece in self.ps[j + 1 : i])
+        return starts and j < i - 1 and (self._told_at(i) or (at and look_told(self.ps, self.made, i + 1)))
+
+    def _moved_on(self, i: int) -> bool:
+        """ "Next one is schoolhouse, six plants", "después seguí a Los Teros, que ..": gone on to it, a look told."""
+        return lead_to(self.ps, self.made, i) < i and look_told(self.ps, self.made, i + 1)
 
     def _dug_at(self, i: int) -> bool:
         """ ".. 4 white. Did 6 at Windmill Flat, and zero": another field's plants, and what was found behind it."""
@@ -626,7 +656,7 @@ class Names:
         behind = itertools.takewhile(lambda p: p.kind != "line" and not is_any(p, ("FIELD",)), self.ps[i + 1 :])
         found = any(number_like(piece) or is_any(piece, ("NONE", "TOO_MANY", "MOSTLY")) for piece in behind)
         told = any(is_any(piece, ("PLANTS", "DUG", "TOOL")) for piece in self.ps[: j - 1])
-        return dug and found and told
+        return dug and told and (found or is_any(verb, ("DUG",)))
 
     def _told_at(self, i: int) -> bool:
         """Is it led by "at" or "in", and does a note follow, little words ("it was") left out?"""
@@ -656,7 +686,11 @@ class Names:
         opened = opened or (before is not None and before.kind == "break" and listed)
         if self._heads_line(i):
             return True
-        if not (opened and finding and self.ps[i].kind == "word" and "SPOT" in self.ps[i].types):
+        if not (opened and finding and self.ps[i].kind == "word"):
+            return False
+        if self.ps[i].types.keys() & {"MOISTURE", "TEXTURE"} and self.capital(i) and not self.colon(i + 1):
+            return look_told(self.ps, self.made, i + 1)  # "Barreiro também, 6 plantas com pá e nenhuma fêmea"
+        if "SPOT" not in self.ps[i].types:
             return False
         if self.headed and self.colon(i + 1) and self.capital(i):
             return self._data_from(i + 2)  # "Zilda: 3 pé, 14 branca. Coxilha: 3 pé, 1 branca"
@@ -672,7 +706,8 @@ class Names:
             heads = (k for k in range(len(self.ps)) if k == 0 or self.ps[k - 1].kind == "line")
             places = (k for k in heads if is_any(self.ps[k], ("SPOT", "CHECK")) and not linking(self.ps[k]))
             self.first_place = next((k for k in places if "FIELD" not in self.ps[k].types), len(self.ps))
-        return self.first_place > i and (self._data_from(after) or is_any(self.at(after), ("TOP", "TOPS", "MOISTURE")))
+        told = self._data_from(after) or look_told(self.ps, self.made, i + 1)
+        return self.first_place > i and (told or is_any(self.at(after), ("TOP", "TOPS", "MOISTURE")))
 
     def _dated_behind(self, i: int) -> bool:
         """ "aroeira sex 6pl .., cabeceira sex 6pl ..": a day behind it, as behind the field before."""

@@ -56,6 +56,8 @@ TOP_WORDS = (
 )
 TAN_DAYS = 24
 """Tan or brown females sooner than this after planting contradict the cycle (judgement from a 28-day generation)."""
+LONGEST_BESIDE = 3
+"""Words that may lead to a neighbor's name, "next to the" (judgement)."""
 SAID_BEFORE = 60
 """Characters before a span in which it is said what will be then (judgement)."""
 WIDER = 20
@@ -1689,7 +1691,8 @@ class NoteMaker:
             for lexeme in scan(self.context.text[start:end]):
                 at = (start + lexeme.start, start + lexeme.end)
                 around = self.context.text[start:end]
-                if lexeme.kind == "word" and self._other_field(lexeme.text, note.field, around):
+                other = lexeme.kind == "word" and self._other_field(lexeme.text, note.field, around)
+                if other and not self._beside(self.context.text[start : at[0]]):
                     self.context.complain("two_fields", *at)
                     return
                 if lexeme.kind == "word" and self._looks_like_data(lexeme.text, self.context.text[at[0] : at[1]]):
@@ -1772,6 +1775,12 @@ class NoteMaker:
             return False
         named = [fold(name) for name in self.context.fields if name and fold(name.split(" ")[0]) == word]
         return bool(named) and not any(name in fold(unread) and name != word for name in named)
+
+    def _beside(self, before: str) -> bool:
+        """ "next to Turnpike", "perto do Mangueiral": do the words end in what tells where a field lies?"""
+        words = [lexeme.text for lexeme in scan(before)][-LONGEST_BESIDE:]
+        spans = [" ".join(words[n:last]) for n in range(len(words)) for last in range(n + 1, len(words) + 1)]
+        return any(self.table.has("lies_by", said) and not self.table.has("goal", said) for said in spans)
 
     def _looks_like_data(self, word: str, written: str) -> bool:
         if word in self.table.singles or word in self.table.plain or not word.isalpha() or written[:1].isupper():

@@ -513,7 +513,9 @@ def _carried(context: Context, current: Gathered, fact: Fact) -> list[Fact]:
     carried: list[Fact] = []
     if current.facts and _leads_to(context.text, current.facts[-1], fact):
         carried.insert(0, current.facts.pop())
-    carried[:0] = _dug_there(context.text, current.facts, fact)
+    if current.facts and _staged_ahead(context.text, current, fact):
+        carried.insert(0, current.facts.pop())
+    carried[:0] = _dug_there(context.text, current, fact)
     while (
         current.facts
         and current.name is not None
@@ -525,11 +527,23 @@ def _carried(context: Context, current: Gathered, fact: Fact) -> list[Fact]:
     return carried
 
 
-def _dug_there(text: str, facts: list[Fact], name: Fact) -> list[Fact]:
+def _staged_ahead(text: str, current: Gathered, name: Fact) -> bool:
+    """ "V7 ferris 6 pulled none / V8 dilly 6 pulled": the stage before a name, of a note that has one or ended."""
+    stage = current.facts[-1]
+    own = any(fact.kind == "stage" for fact in current.facts[:-1])
+    if stage.kind != "stage" or stage.lead not in ("line", "hard", "soft") or "\n" in text[stage.end : name.start]:
+        return False
+    between = text[stage.end : name.start].strip(" -")
+    return (own or stage.lead != "soft") and (not between or (between == "," and stage.lead == "line" and own))
+
+
+def _dug_there(text: str, current: Gathered, name: Fact) -> list[Fact]:
     """ ".. 4 white. Dug 6 at Windmill Flat": taken off a note, as its own plants were told before."""
+    facts, begins = current.facts, current.name.start if current.name is not None else -1
     n = len(facts)
     while (
         n
+        and facts[n - 1].start > begins
         and facts[n - 1].kind in ("plants", "how")
         and not re.search(r"[.,;:!?\n]", text[facts[n - 1].end : name.start])
     ):

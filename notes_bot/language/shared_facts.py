@@ -346,15 +346,22 @@ def _end_of_said(text: str, facts: list[Fact], n: int) -> int:
 
 
 def said_of_named(context: Context, drafts: list[Gathered]) -> None:
-    """ "Could we look at cedar slough again in ten days?" behind another field's note is said of the one it names."""
+    """ "Could we look at cedar slough again in ten days?" behind another field's note is said of the one it names.
+
+    Named before it or behind it: "Look again in ten days at cedar slough."
+    """
     named = {draft.name.first("FIELD"): draft for draft in drafts if draft.name is not None}
     if len(named) < 2:
         return
     last = drafts[-1]
     for fact in [fact for fact in last.facts if fact.kind == "look_again"]:
         sentence = fold(re.split(r"[.;!?\n]", context.text[max(0, fact.end - SENTENCE) : fact.end])[-1])
+        sentence += fold(re.split(r"[.;!?\n]", context.text[fact.end : fact.end + SENTENCE])[0])
         told = [draft for name, draft in named.items() if draft is not last and fold(name) in sentence]
         of_last = last.name is not None and fold(last.name.first("FIELD")) in sentence
         if len(told) == 1 and not of_last:
-            last.facts.remove(fact)
-            told[0].facts.append(fact)
+            behind = last.facts[last.facts.index(fact) + 1 :][:1]
+            own = fold(str(told[0].field))
+            moved = [fact, *(f for f in behind if f.kind == "text" and own in fold(context.text[f.start : f.end]))]
+            last.facts = [f for f in last.facts if f not in moved]
+            told[0].facts += moved
