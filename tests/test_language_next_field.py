@@ -170,3 +170,76 @@ def test_digging_told_before_each_field_is_of_that_field() -> None:
     reading = read_note("pulled 5 in kestrel and eased out 3 at tinkers", sent=SENT, fields=FIELDS)
     told = [(note.field, note.plants, note.method) for note in reading.notes]
     assert told == [("kestrel", 5, "pulled"), ("tinkers", 3, "eased")]
+
+
+@pytest.mark.parametrize(
+    ("text", "days"),
+    [
+        ("Kestrel was dug on Monday, 6 plants, 2 white.\nTurnpike was dug the same day, 6 plants, none.", (6, 6)),
+        (
+            "La Merced el lunes: 6 plantas con pala, 2 blancas.\nEl Chañar el mismo día: 6 plantas con pala, nada.",
+            (6, 6),
+        ),
+        (
+            "La Merced el lunes 6 plantas con pala 2 blancas. Paso Hondo esa misma tarde 6 plantas con pala nada.",
+            (6, 6),
+        ),
+        ("Santa Zita na segunda: 6 plantas com pá, 2 beges. Mangueiral no mesmo dia, 6 plantas com pá, nada.", (6, 6)),
+        ("Segunda\nSanta Zita: 8 plantas, pá, nada\nTerça\nJatobá: 8 plantas, pá, nada", (6, 7)),
+        (
+            "Monday\nKestrel: 8 plants dug, 2 white\nDepot: 8 plants dug, none\n\n"
+            "Tuesday\nTurnpike: not looked, rain\nWagoner: 5 pulled, 1 white",
+            (6, 6, 7, 7),
+        ),
+        ("Lunes\nLa Merced: 8 plantas, pala, nada\n\nMartes\nPaso Hondo: 8 plantas, pala, nada", (6, 7)),
+    ],
+)
+def test_a_day_holds_for_the_fields_below_it(text: str, days: tuple[int, ...]) -> None:
+    told = [note.date for note in _notes(text)]
+    assert told == [date(2026, 7, day) for day in days]
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "Recorrida de ayer, siempre 6 plantas con pala por lote, todo en R3.\nLa Merced: 2 blancas.\nLos Teros: nada.",
+        "Yesterday's round, always 6 plants dug per field, all at R3.\nKestrel: 2 white.\nTurnpike: none.",
+        "Roteiro de ontem, sempre 6 plantas com pá por talhão, tudo em R3.\nSanta Zita: 2 brancas.\nMangueiral: nada.",
+    ],
+)
+def test_always_heads_the_lines_and_is_no_field(text: str) -> None:
+    told = [(note.date, note.plants, note.method, note.stage, note.females.total) for note in _notes(text)]
+    yesterday = (date(2026, 7, 7), 6, "shovel", "R3")
+    assert told == [(*yesterday, 2), (*yesterday, 0)]
+
+
+def test_who_is_sorry_names_no_field() -> None:
+    text = (
+        "Mangueiral: 7 plantas com pá, 9 marrons.\nCorrijam Santa Zita: eram 14 marrons e não 4.\nDesculpem a confusão."
+    )
+    reading = read_note(text, sent=SENT, fields=FIELDS)
+    assert [note.field for note in reading.notes] == ["mangueiral"]
+    assert [(c.kind, c.args["field"], c.args["value"]) for c in reading.commands] == [("correct", "santa zita", 14)]
+
+
+@pytest.mark.parametrize(
+    ("text", "field", "plants"),
+    [
+        ("Willow Bend: 6 plants dug, 5 white. After that the Turner Hill field, 7 plants dug, none.", "turner hill", 7),
+        ("Willow Bend: 6 plants dug, 5 white. Next up was Turner Hill, 7 plants dug and no females.", "turner hill", 7),
+        (
+            "La Pradera: 6 plantas con pala, 5 blancas. Después seguí a Los Sauces, otras 7 con pala, nada.",
+            "los sauces",
+            7,
+        ),
+        (
+            "Boa Sorte: 6 plantas com pá, 5 brancas. Seguimos para Morro Azul, mais 7 plantas com pá, nada.",
+            "morro azul",
+            7,
+        ),
+    ],
+)
+def test_a_field_no_list_has_is_gone_on_to(text: str, field: str, plants: int) -> None:
+    reading = read_note(text, sent=SENT)
+    assert [(note.field, note.plants) for note in reading.notes][1:] == [(field, plants)]
+    assert not reading.problems

@@ -243,6 +243,10 @@ class Names:
             skippable = self._skippable(piece) or (
                 piece.text in ("a", "o", "e", "y") and is_any(self.at(i + 1), ("FIELD", "FIELD_WORD"))
             )
+            if found and self._leads_on(i):
+                clause = line = False
+                i += 1
+                continue
             name = self._named(i, clause, bool(found), finding)
             if name is None and i == 0 and (whole := self._known_run(0)):
                 name = self._make(0, whole, 0)
@@ -267,6 +271,8 @@ class Names:
             if name is None and found and finding and i and self.made.has("and_then", self.ps[i - 1].text):
                 last = self._run(i)
                 name = self._make(i, last, i) if last > i and self._had_there(i, last) else None
+            if name is None and found and finding and not self.fields:
+                name = self._gone_on_to(i)
             if name is None and found and self._starts_clause(i):
                 name = self._told_again(i, found)
             if name is None and self.breath:
@@ -566,6 +572,26 @@ class Names:
         before = self.at(i - 1)
         led = is_any(before, ("LINK", "NEAR", "SAME", "NOT", "RENAME_TO", "HAD")) and before is not None
         return finding and not (led and before is not None and before.text not in anywhere("and_then"))
+
+    def _leads_on(self, i: int) -> bool:
+        """ "Finally Turner Hill, ..", "Luego Monte Hondo, ..": a word for going on at the start, a name behind it."""
+        leads = self.made.has("goes_on", self.ps[i].text) and self._starts_clause(i)
+        return leads and not self.fields and self.capital(i + 1)
+
+    def _gone_on_to(self, i: int) -> FieldName | None:
+        """ "After that the Cobbler Ridge field, seven plants": gone on to a name no list has, a look told of it."""
+        if not self.capital(i) or is_any(self.ps[i], HARD) or self._starts_clause(i):
+            return None
+        last = self._capitals_end(i)
+        if is_any(self.at(last - 1), ("FIELD_WORD",)) and last - 1 > i:
+            last -= 1
+        named = last - i > 1 or is_any(self.at(last), ("FIELD_WORD",)) or self._unknown(self.ps[i])
+        known = all(self.made.has("no_name", p.text) for p in self.ps[i:last])
+        first = lead_to(self.ps, self.made, i)
+        digs = is_any(self.at(last), ("DUG", "NOT_LOOKED"))  # "then John dug 4 more"
+        if not named or known or digs or first == i or not look_told(self.ps, self.made, last):
+            return None
+        return self._make(first, last, i, last + is_any(self.at(last), ("FIELD_WORD",)))
 
     def _beside(self, i: int) -> bool:
         """ "La Represa, cerca de Monte Chico: 5 plantas": only where the field lies that was named before."""
@@ -1297,6 +1323,8 @@ class Names:
             return None
         if all(self.made.has("no_place", word) for word in words):
             return None  # "others: 0"
+        if self.fields and words and self.made.has("sorry", words[0]) and not self._like_known(i, last):
+            return None  # "Desculpem a confusão, a técnica"
         named = last - i > 1 and all(self.capital(j) for j in range(i, last))
         body = is_any(self.at(i), ("ROOTS", "TOPS", "PLANTS", "NODULES"))  # "Raízes deixadas de molho por 10 min"
         named = named or self.colon(last) or self._like_known(i, last)

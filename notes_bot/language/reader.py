@@ -330,7 +330,8 @@ def _gather(context: Context, facts: list[Fact], together: Mapping[int, tuple[st
         elif {f.kind for f in current.facts} <= _SHARED:
             header = [f for f in current.facts if f.kind == "date"]  # "yesterday kestrel .., north forty .."
         before = carried if current.name is not None else current.facts
-        heads = [f for f in before if f.kind == "date" and context.text[f.end : fact.start].strip() == ":"]
+        dated = any(f.kind == "date" for f in header)
+        heads = [f for f in before if f.kind == "date" and _heads_block(context.text, f, fact, dated)]
         if heads:  # "Fri 8/7: .., .. Mon 8/10: .., ..": the day of a block of fields
             header = [*(f for f in header if f.kind != "date"), *heads]
         if current.name is None:
@@ -470,6 +471,13 @@ def _goes_before(draft: Gathered, later: Gathered) -> bool:
     kinds = {fact.kind for fact in draft.facts}
     found = any(fact.kind in FOUND - {"not_looked", "refused"} for fact in later.facts)
     return found and kinds <= _SHARED | {"plants", "variety", "tops", "look_again", "each"}
+
+
+def _heads_block(text: str, day: Fact, name: Fact, dated: bool) -> bool:
+    """ "Fri 8/7: ..": a day with a colon; or on a line of its own, where the fields before stand below one as well."""
+    between = text[day.end : name.start]
+    alone = not text[: day.start].rpartition("\n")[2].strip(" -*#") and "\n" in between
+    return between.strip() == ":" or (dated and alone and not between.strip(" \n-*:•"))
 
 
 def _part_of_farm(context: Context, name: Fact, fact: Fact) -> bool:
