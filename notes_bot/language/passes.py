@@ -56,6 +56,7 @@ from notes_bot.language.sentences import (
 )
 from notes_bot.language.shares import shared
 from notes_bot.language.tokens import Draft
+from notes_bot.language.undug import none_dug
 from notes_bot.language.unsaid import (
     all_told,
     among_colors,
@@ -153,6 +154,7 @@ PASSES = (
     Pass(_words(acidity_apart), (OneOf("PH POTASSIUM"),)),
     Pass(_shape(labelled), (OneOf(texts=": ="), OneOf("PLANTED LOOK ENTRY SOURCE ROOTS NODULES TOPS"))),
     Pass(_words(none_of_dug), (OneOf("NOT_LOOKED"),)),
+    Pass(_words(none_dug), (OneOf("DUG"), OneOf("NONE NOT", texts="0"))),
     Pass(_words(shades_in_letters), (OneOf("COLOUR"),)),
     Pass(heard_stages, (OneOf(manners="heard_r", texts="r v"),)),
     Pass(_words(stage_words), (OneOf("STAGE_NAME", "leaf_stage trifoliate one says_r says_v", texts="r v"),)),

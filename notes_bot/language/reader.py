@@ -22,6 +22,7 @@ from notes_bot.language.mending import mend, name_words
 from notes_bot.language.naming import Names, written
 from notes_bot.language.noting import NoteMaker, lead_of
 from notes_bot.language.pieces import Cutter, Piece
+from notes_bot.language.said_again import said_again
 from notes_bot.language.same_message import added_here, named_first, put_right_here
 from notes_bot.language.scan import Lexeme, clean, fold, scan
 from notes_bot.language.shared_facts import (
@@ -143,7 +144,8 @@ def read_plainly(
     context = Context(cleaned, sent, fields, spoken, day_first, listed)
     lexemes, mended, doubts = mend(cleaned, said.lexemes, spoken, fields)
     pieces = intended(Cutter(spoken, fields).cut(lexemes), table(spoken))
-    for slip in (*mended, *near_days(pieces, table(spoken), name_words(fields))):
+    pieces, again = said_again(pieces, table(spoken))
+    for slip in (*mended, *again, *near_days(pieces, table(spoken), name_words(fields))):
         context.mention(slip.kind, slip.start, slip.end, read=slip.read)
     pieces, asides = set_aside(pieces, table(spoken), sent)
     pieces = put_back(commands.take(context, without_signature(pieces, cleaned, spoken, fields)), asides)

@@ -1,0 +1,74 @@
+"""Plants that nobody dug: "sprayed today, 24 h rei, dug none" tells of no look, and not of roots without females."""
+
+from __future__ import annotations
+
+from notes_bot.language.joining import is_any
+from notes_bot.language.pieces import Piece, count_told, ends_clause, piece_at
+from notes_bot.language.words import Entry, Table
+
+_UNDUG = (Entry("NOT_LOOKED", "not_looked"),)
+
+
+def none_dug(pieces: list[Piece], made: Table) -> list[Piece]:
+    """ "Dug none", "pulled no plants", "0 dug", where no plants are told of the field: none was dug."""
+    out: list[Piece] = []
+    n = 0
+    while n < len(pieces):
+        end = _undug(pieces, n, made)
+        if end is None or _plants_told(pieces, n, end):
+            out.append(pieces[n])
+            n += 1
+            continue
+        said = " ".join(piece.text for piece in pieces[n:end])
+        out.append(Piece("word", said, pieces[n].start, pieces[end - 1].end, _UNDUG))
+        n = end
+    return out
+
+
+def _undug(pieces: list[Piece], n: int, made: Table) -> int | None:
+    """Where "dug none" ends that begins there, a clause ending or a day or place behind it; ``None`` for no such."""
+    first, second = pieces[n], piece_at(pieces, n + 1)
+    if second is None:
+        return None
+    if count_told(first) == 0 and is_any(second, ("DUG",)) and not _listed(pieces, n):
+        end = n + 2
+    elif not (is_any(first, ("DUG",)) and made.has("plain_dig", first.text)) or _goes_on(piece_at(pieces, n - 1)):
+        return None
+    elif is_any(second, ("NONE",)):
+        end = n + 2
+    elif is_any(second, ("NOT",)) and is_any(piece_at(pieces, n + 2), ("PLANTS",)):
+        end = n + 3
+    else:
+        return None
+    behind = piece_at(pieces, end)
+    ends = ends_clause(behind) or is_any(behind, ("TODAY", "WEEKDAY", "FIELD", "ENTRY", "SPRAY", "CHEMICAL"))
+    ends = ends or (behind is not None and (behind.kind == "day" or made.has("behind_undug", behind.text)))
+    return end if ends else None
+
+
+def _listed(pieces: list[Piece], n: int) -> bool:
+    """Is the number there the last of several ("3 0 5 1 2 0 cavadas")?"""
+    n -= 1 + (n > 0 and pieces[n - 1].text in (",", "-", "/"))
+    return count_told(piece_at(pieces, n)) is not None
+
+
+def _goes_on(before: Piece | None) -> bool:
+    """ "6 (dug none)", "6 plants (dug none)": what stands before the digging tells how many were dug."""
+    return count_told(before) is not None or is_any(before, ("NOT", "PLANTS", "DUG", "TOOL"))
+
+
+def _plants_told(pieces: list[Piece], n: int, end: int) -> bool:
+    """Are plants counted of the same field, before or behind: "6 plants, dug none had any"?"""
+    first = n
+    while first and not (is_any(pieces[first - 1], ("FIELD",)) or pieces[first - 1].kind == "line"):
+        first -= 1
+    last = end
+    while last < len(pieces) and not is_any(pieces[last], ("FIELD",)):
+        last += 1
+    rest = [*pieces[first:n], None, *pieces[end:last]]
+    for k, piece in enumerate(rest):
+        near = [other for other in (rest[k - 1] if k else None, *rest[k + 1 : k + 2]) if other is not None]
+        counted = any(count_told(other) for other in near)
+        if is_any(piece, ("FEMALES",)) or (counted and is_any(piece, ("PLANTS", "DUG", "TOOL", "COLOUR"))):
+            return True
+    return False
