@@ -19,6 +19,9 @@ MOST_GROUPS = 12
 LOOKED_FOR_PLANTS = 30
 """Pieces before, and behind, a row of groups in which its plants may be counted (judgement)."""
 
+LEAST_LISTED = 2
+"""Numbers behind a word for the rest of the plants, from which each is of one plant."""
+
 _Count = tuple[int, Piece | None] | None
 """Females on a plant, with their color if it is told; ``None`` for none seen."""
 _STOPS = frozenset((",", ";", ".", "-", "&"))
@@ -45,6 +48,17 @@ class _Group:
     def spread(self, plants: int) -> list[_Count]:
         """What was on each of so many plants."""
         return self.counts * plants if len(self.counts) == 1 else self.counts
+
+
+def first_few(pieces: list[Piece], made: Table) -> list[Piece]:
+    """ "1st three clean": the first three, and no first of the month."""
+    entries = tuple(made.singles.get("first", ()))
+    out = list(pieces)
+    for n, piece in enumerate(pieces[:-1]):
+        few = count_told(pieces[n + 1])
+        if entries and piece.kind == "number" and piece.text == "1st" and few is not None and few > 1:
+            out[n] = Piece("word", "first", piece.start, piece.end, entries)
+    return out
 
 
 def grouped(pieces: list[Piece], made: Table) -> list[Piece]:
@@ -93,6 +107,8 @@ class _Rows:
     def __init__(self, pieces: list[Piece], made: Table) -> None:
         self.ps = pieces
         self.made = made
+        self.left: int | None = None
+        """Plants dug that no group of the row being read has told of; ``None`` where it is not known."""
 
     def at(self, i: int) -> Piece:
         """The piece at an index; the end of a line past the ends."""
@@ -128,9 +144,12 @@ class _Rows:
     def row(self, i: int) -> list[_Group]:
         """Groups one behind the other, from here on."""
         row: list[_Group] = []
+        start, self.left = i, None
         while len(row) < MOST_GROUPS and (group := self._group(i, opened=bool(row))) is not None:
             row.append(group)
             i = group.end
+            dug = self._dug(start, i)
+            self.left = None if dug is None else dug - sum(told.plants or 0 for told in row)
             then = False
             while self.at(i).text in _STOPS or self.has(i, "and_then"):
                 then = then or self.at(i).kind == "word"
@@ -262,6 +281,9 @@ class _Rows:
         if self.has(i, "rest_none"):
             return _Group(None, [None], i + 1, named=True, tied=True)
         rest = self.has(i, "rest_of_plants")
+        behind = i if self.has(i - 1, "others_plural") else i + 1
+        if opened and (rest or behind == i) and (one_by_one := self._rest_listed(behind)) is not None:
+            return one_by_one
         plants, named, i = (None, True, i + 1) if rest else (0, False, i)
         fine = False
         while True:
@@ -283,6 +305,23 @@ class _Rows:
             return None
         others = plants == 0 and opened and self.has(i - 1, "others_plural")  # "as outras nada"
         return self._with_counts(i, None if others else 1 if plants == 0 else plants, named)  # "the next 0"
+
+    def _rest_listed(self, i: int) -> _Group | None:
+        """ "(First three clean,) others 2 4 and 1 white", "the other four 2 4 1 3": the rest told one by one."""
+        while self.is_any(i, ("HAD",)) or self.has(i, "group_verb") or self.at(i).text in (":", "="):
+            i += 1
+        counts, end = self._counts(i, MOST_PLANTS, spaced=True)
+        if len(counts) < LEAST_LISTED or not self._ends(end):
+            return None
+        if self.left == len(counts):
+            told = counts
+        elif self.left == len(counts) - 1 == counts[0][0]:
+            told = counts[1:]  # "las otras 2: 4 y 1"
+        else:
+            return None
+        last = told[-1][1]
+        plants: list[_Count] = [(number, colour or last) if number else None for number, colour in told]
+        return _Group(len(told), plants, end, named=True, tied=True)
 
     def _turned(self, i: int) -> _Group | None:
         """ "None on 7", "one white each on the other 2", "2 on each of the rest": the count before its plants."""
@@ -345,7 +384,7 @@ class _Rows:
         if self.is_any(i, ("NONE",)):
             i += 1 + self.is_any(i + 1, ("FEMALES",))
             return _Group(plants, [None], i, named, tied=True) if self._ends(i) else None
-        counts, i = self._counts(i, plants or 1)
+        counts, i = self._counts(i, plants or 1, spaced=named)
         each = self.is_any(i, ("EACH",))
         i += each
         if len(counts) == 1 and counts[0][0] == 0 and self._ends(i):
@@ -360,8 +399,11 @@ class _Rows:
         told: list[_Count] = [(number, colour or last) for number, colour in counts]  # "had 4 and 7 white"
         return _Group(plants, told, i, named, tied=bool(verb) or each)
 
-    def _counts(self, i: int, most: int) -> tuple[list[tuple[int, Piece | None]], int]:
-        """Numbers with their colors, at most so many, and where what follows begins; none where plants are counted."""
+    def _counts(self, i: int, most: int, spaced: bool = False) -> tuple[list[tuple[int, Piece | None]], int]:
+        """Numbers with their colors, at most so many, and where what follows begins; none where plants are counted.
+
+        With `spaced` also those with nothing between them ("2 4 1").
+        """
         counts: list[tuple[int, Piece | None]] = []
         end = i
         while len(counts) < most and (number := self.number(i)) is not None:
@@ -378,7 +420,7 @@ class _Rows:
             end = i
             while self.at(i).text in (",", "&", "-", "/") or self.has(i, "and_word"):
                 i += 1
-            if i == end:
+            if i == end and not (spaced and colour is None):
                 break
         return counts, end
 

@@ -7,7 +7,7 @@ between them. The word for burnt is then said of the edge, whatever else it may 
 from __future__ import annotations
 
 from notes_bot.language.joining import is_any
-from notes_bot.language.pieces import Piece
+from notes_bot.language.pieces import Piece, ends_clause, piece_at
 from notes_bot.language.words import Entry, Table, anywhere
 
 NEAR_GROUND = 2
@@ -20,7 +20,7 @@ def burnt_edges(pieces: list[Piece], made: Table) -> list[Piece]:
     """The pieces with the edge and the word for burnt of each clause about leaves as burnt edges."""
     if not any("EDGES" in piece.types for piece in pieces):
         return pieces
-    pieces = _without_of(_low_leaves(pieces, made), made)
+    pieces = _shade_behind(_without_of(_low_leaves(pieces, made), made), made)
     out = list(pieces)
     begin = 0
     for end in [*(n for n, piece in enumerate(pieces) if piece.kind in ("break", "line")), len(pieces)]:
@@ -33,6 +33,29 @@ def burnt_edges(pieces: list[Piece], made: Table) -> list[Piece]:
                 out[n] = Piece("word", pieces[n].text, pieces[n].start, pieces[n].end, _BURNT, None, pieces[n].spaced)
         begin = end + 1
     return out
+
+
+def _shade_behind(pieces: list[Piece], made: Table) -> list[Piece]:
+    """ "Los bordes de las hojas de abajo, amarillos": a shade alone behind a comma is that of the edges before it."""
+    out: list[Piece] = []
+    for n, piece in enumerate(pieces):
+        shade = pieces[n + 1] if n + 1 < len(pieces) else None
+        begin = n
+        while begin and pieces[begin - 1].kind not in ("break", "line"):
+            begin -= 1
+        told = pieces[begin:n]
+        if piece.text in (",", ":") and shade is not None and _of_leaf(shade) and ends_clause(piece_at(pieces, n + 2)):
+            edges = any("EDGES" in p.types for p in told) and any("OLD" in p.types or _leafy(p, made) for p in told)
+            if edges and not any(p.kind == "number" or is_any(p, ("COLOUR", "FEMALES")) for p in told):
+                continue
+        out.append(piece)
+    return out
+
+
+def _of_leaf(piece: Piece) -> bool:
+    """A word for yellow or burnt, and no letter for it."""
+    yellow = is_any(piece, ("COLOUR",)) and piece.types["COLOUR"].value == "yellow" and len(piece.text) > 1
+    return yellow or piece.text in anywhere("burnt_word")
 
 
 def _low_leaves(pieces: list[Piece], made: Table) -> list[Piece]:
@@ -58,7 +81,8 @@ def _burnt(clause: list[Piece], n: int, made: Table) -> bool:
     """A word for burnt, and no dry ground ("suelo seco", "the ground is dry", "seca la tierra")."""
     near = clause[max(0, n - NEAR_GROUND) : n + NEAR_GROUND + 1]
     ground = any(made.has("soil_word", word) for piece in near for word in piece.text.split(" "))
-    return clause[n].text in anywhere("burnt_word") and not ground
+    potash = "POTASSIUM" in clause[n].types and len(clause[n].text) > 1 and not any(p.kind == "number" for p in clause)
+    return (clause[n].text in anywhere("burnt_word") or potash) and not ground
 
 
 def _leafy(piece: Piece, made: Table) -> bool:

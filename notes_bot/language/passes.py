@@ -15,7 +15,7 @@ from functools import cache, cached_property
 from notes_bot.language.dictation import heard_stages, heard_units
 from notes_bot.language.distances import counted_from, ends_of_months, weeks_before
 from notes_bot.language.field_groups import groups_told
-from notes_bot.language.groups import grouped
+from notes_bot.language.groups import first_few, grouped
 from notes_bot.language.joining import (
     acidity_apart,
     bearings,
@@ -165,6 +165,7 @@ PASSES = (
     Pass(_words(burnt_edges), (OneOf("EDGES"),)),
     Pass(_fields(places_listed), (OneOf("SPOT CHECK range ratio series", "direction", texts="a n s e w"),)),
     Pass(_shape(raised_letters), (OneOf("number"), OneOf(texts="a o"))),
+    Pass(_words(first_few), (OneOf("nth"), OneOf(texts="1st"))),
     Pass(_shape(nth_plants), (OneOf("nth NTH ORDINAL"),)),
     Pass(_shape(none_twice), (OneOf("NONE"), OneOf(texts=","))),
     Pass(_shape(ends_in_zero), (OneOf("NONE"),)),

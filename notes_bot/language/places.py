@@ -16,6 +16,8 @@ from notes_bot.language.words import Table
 
 LONGEST_PLACE = 5
 """Words in the name of a place that no table has (judgement)."""
+LEAST_PLACES = 2
+"""Places from which plants told before them may be those of all (judgement)."""
 _NAMED = frozenset({"SPOT", "CHECK"})
 _FINDING = frozenset({"NONE", "TOO_MANY", "SERIES"})
 _COUNTED = frozenset({"COLOUR", "FEMALES", "TOTAL"})
@@ -66,11 +68,20 @@ def _in_one_field(words: list[Word], made: Table, text: str) -> list[Word]:
     if sum(_plants_at(words, n) for n in range(len(words))) < 2:
         return words
     groups = [group for group in _grouped(words) if group.plants or group.found]
-    groups = _completed(words, groups)
+    groups = _without_sum(words, _completed(words, groups))
     if len(groups) < 2 or not all(group.whole for group in groups):
         return words
     names = _before_each(words, groups, made) or _behind_each(words, groups, made)
     return words if names is None else _reordered(words, groups, names, made, text)
+
+
+def _without_sum(words: list[Word], groups: list[_Group]) -> list[_Group]:
+    """ "Dug 10 plants. Gate 4 plants .., middle 3 .., back 3 ..": the plants of all places told first are no place."""
+    first, *others = groups
+    if len(others) < LEAST_PLACES or first.names or first.found or first.plants != 1:
+        return groups
+    counted = [int(words[g.first].value) for g in others if g.plants == 1 and words[g.first].type == "NUMBER"]
+    return others if len(counted) == len(others) and words[first.first].value == sum(counted) else groups
 
 
 def _found_behind(words: list[Word], made: Table) -> list[Word]:
@@ -81,6 +92,7 @@ def _found_behind(words: list[Word], made: Table) -> list[Word]:
     known = {word.value for word in words if word.type in _NAMED}
     if not known:
         return words
+    ours = [word for n, word in enumerate(words) if n > 1 and _place_of_ours(words, n, made)]
     clauses: list[list[Word]] = []
     for n, word in enumerate(words):
         counted = n > 0 and words[n - 1].type in _COUNTED | _FINDING
@@ -90,13 +102,15 @@ def _found_behind(words: list[Word], made: Table) -> list[Word]:
         if not clauses or word.lead in ("soft", "hard", "line") or (placed and word.lead == "link"):
             clauses.append([])
         clauses[-1].append(word)
-    behind = [_ends_in_place(clause) for clause in clauses]
+    behind = [_ends_in_place(clause, ours) for clause in clauses]
     named: list[str] = []
     out: list[Word] = []
     for n, clause in enumerate(clauses):
         again = behind[n] and clause[-1].value in named[:-1]
         if behind[n] and (again or any(0 <= k < len(behind) and behind[k] for k in (n - 1, n + 1))):
             spot, first = clause[-1], clause[0]
+            if spot.type == "TEXT":
+                spot.type, spot.value = "SPOT", _place(spot.text, made)
             spot.lead, first.lead = "soft", ""
             clause = [spot, *clause[:-1]]
         named += [word.value for word in clause if word.type in _NAMED]
@@ -104,11 +118,19 @@ def _found_behind(words: list[Word], made: Table) -> list[Word]:
     return out
 
 
-def _ends_in_place(clause: list[Word]) -> bool:
+def _place_of_ours(words: list[Word], n: int, made: Table) -> bool:
+    """ "(9 white) in the hollow": a word for a place behind a count, where no count of it follows."""
+    word = words[n]
+    if word.type != "TEXT" or word.lead not in _TIED or words[n - 1].type not in _COUNTED | _FINDING:
+        return False
+    return any(entry.type == "SPOT" for entry in made.singles.get(fold(_place(word.text, made)), ()))
+
+
+def _ends_in_place(clause: list[Word], ours: list[Word]) -> bool:
     """Is it a count of females, or none, with the place behind it and nothing else?"""
     kinds = [word.type for word in clause]
     tied = all(word.lead in _TIED for word in clause[1:])
-    if len(kinds) < 2 or kinds[-1] not in _NAMED or not tied:
+    if len(kinds) < 2 or not (kinds[-1] in _NAMED or any(clause[-1] is word for word in ours)) or not tied:
         return False
     counts = kinds[:-1]
     pairs = all(kind == "NUMBER" for kind in counts[::2]) and all(kind in _COUNTED for kind in counts[1::2])

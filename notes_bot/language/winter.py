@@ -136,6 +136,8 @@ def _any(language: Language, section: str, text: str) -> bool:
     return _section(language, section)[0].search(text) is not None
 
 
+_OTHER_CROPS = frozenset({"corn", "wheat", "other"})
+"""Crops that feed no females."""
 TELLING = ("OPENER", "EGGS", "VOLUME", "PER", "CORES", "NEXT", "AFTER", "CHECK", "LINE_WORD", "CROP", "EITHER", "WEEDS")
 """Sections whose words tell the language of such a line."""
 
@@ -375,7 +377,7 @@ class _Reader:
             self.take(volume[0], volume[1])
         counted = next(iter(self.all("EGGS")), within)
         on, place = self.day(), self.place()
-        following, after = self.first("NEXT"), self.first("AFTER")
+        following, after = self._following(), self.first("AFTER")
         cores = None
         for found in self.all("CORES"):
             near = [n for n in self.numbers(0, found.start) if not self.text[n[1] : found.start].strip()]
@@ -415,12 +417,26 @@ class _Reader:
                 date=on,
                 place=place,
                 cores=cores,
-                next_crop=following.value if following else None,
+                next_crop=following,
                 after=after.value if after else None,
             )
         if self.numbers():
             self.complain("lab_what")
         return True
+
+    def _following(self) -> str | None:
+        """What is planted next: "corn next", "el año que viene va maíz", "corn there next year"."""
+        if (told := self.first("NEXT")) is not None:
+            return told.value
+        crops = [(f.start, f.end, "other") for f in self.all("CROP") if f.value in _OTHER_CROPS]
+        crops += [(f.start, f.end, "soybean") for f in self.all("NEXT_BEANS")]
+        for start, end, crop in sorted(crops):
+            lead = next((f for f in self.all("NEXT_LEAD") if not self.text[f.end : start].strip()), None)
+            tail = next((f for f in self.all("NEXT_TAIL") if not self.text[end : f.start].strip(" ,")), None)
+            if lead is not None or tail is not None:
+                self.take(min(start, lead.start if lead else start), max(end, tail.end if tail else end))
+                return crop
+        return None
 
     def _tells_soil(self) -> bool:
         """ "Soil test of kestrel came back pH 7.4, K 132": how the soil is, told in a note, and nothing of eggs."""
