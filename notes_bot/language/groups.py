@@ -304,7 +304,7 @@ class _Rows:
         if plants == 0 and not named:
             return None
         others = plants == 0 and opened and self.has(i - 1, "others_plural")  # "as outras nada"
-        return self._with_counts(i, None if others else 1 if plants == 0 else plants, named)  # "the next 0"
+        return self._with_counts(i, None if others else 1 if plants == 0 else plants, named, opened)  # "the next 0"
 
     def _rest_listed(self, i: int) -> _Group | None:
         """ "(First three clean,) others 2 4 and 1 white", "the other four 2 4 1 3": the rest told one by one."""
@@ -373,7 +373,7 @@ class _Rows:
     def _of_plants(self, i: int) -> bool:
         return self.is_any(i, ("PLANTS",)) or self.has(i, "of_them")
 
-    def _with_counts(self, i: int, plants: int | None, named: bool) -> _Group | None:
+    def _with_counts(self, i: int, plants: int | None, named: bool, opened: bool) -> _Group | None:
         """The group, with what was on each of its plants."""
         verb = ""
         while self.is_any(i, ("HAD",)) or self.has(i, "group_verb") or self.at(i).text in (":", "="):
@@ -384,7 +384,7 @@ class _Rows:
         if self.is_any(i, ("NONE",)):
             i += 1 + self.is_any(i + 1, ("FEMALES",))
             return _Group(plants, [None], i, named, tied=True) if self._ends(i) else None
-        counts, i = self._counts(i, plants or 1, spaced=named)
+        counts, i = self._counts(i, plants or 1, spaced=named and opened)
         each = self.is_any(i, ("EACH",))
         i += each
         if len(counts) == 1 and counts[0][0] == 0 and self._ends(i):

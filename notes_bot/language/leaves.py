@@ -7,7 +7,7 @@ between them. The word for burnt is then said of the edge, whatever else it may 
 from __future__ import annotations
 
 from notes_bot.language.joining import is_any
-from notes_bot.language.pieces import Piece, ends_clause, piece_at
+from notes_bot.language.pieces import Piece, count_told, ends_clause, piece_at
 from notes_bot.language.words import Entry, Table, anywhere
 
 NEAR_GROUND = 2
@@ -81,7 +81,8 @@ def _burnt(clause: list[Piece], n: int, made: Table) -> bool:
     """A word for burnt, and no dry ground ("suelo seco", "the ground is dry", "seca la tierra")."""
     near = clause[max(0, n - NEAR_GROUND) : n + NEAR_GROUND + 1]
     ground = any(made.has("soil_word", word) for piece in near for word in piece.text.split(" "))
-    potash = "POTASSIUM" in clause[n].types and len(clause[n].text) > 1 and not any(p.kind == "number" for p in clause)
+    potash = "POTASSIUM" in clause[n].types and len(clause[n].text) > 1
+    potash = potash and all(count_told(p) is None for p in clause)  # not "potassium sixty eight"
     return (clause[n].text in anywhere("burnt_word") or potash) and not ground
 
 

@@ -201,7 +201,7 @@ PASSES = (
     Pass(_words(compared), (OneOf(manners="compared_with"),)),
     Pass(_words(shared), (OneOf("HAD FEMALES NONE", "infest_word negative_word"),)),
     Pass(_words(loosened), (OneOf(manners="eased_verb"),)),
-    Pass(_words(each_of_them), (OneOf("PLANTS"), OneOf("HAD"))),
+    Pass(_words(each_of_them), (OneOf("PLANTS"), OneOf("HAD", "carried_word"))),
     Pass(
         _words(headings),
         (OneOf("SOAKED HAD FEMALES range ending", "times through of_word determiner size", texts="x * = ("),),

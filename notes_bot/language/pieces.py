@@ -138,6 +138,7 @@ class Cutter:
         self.language = language
         self.table = table(language)
         self.names = _names(fields)
+        self.figured = _in_figures(fields)
         self.short = _short_names(fields)
         self.own = _spelled(fields)
         self.numbers = _numbers(fields)
@@ -279,7 +280,7 @@ class Cutter:
 
     def _name(self, lexemes: list[Lexeme], i: int) -> tuple[int, str] | None:
         for words in self.names.get(lexemes[i].text, ()):
-            if _matches(lexemes, i, words):
+            if _matches(lexemes, i, words) and not (words in self.figured and lexemes[i + 1].spaced):
                 return len(words), " ".join(words)
         after = lexemes[i + 1] if i + 1 < len(lexemes) else None
         if after is not None and after.kind == lexemes[i].kind == "word" and len(after.text) > 2:
@@ -961,9 +962,30 @@ def name_ways(name: str) -> list[tuple[str, ...]]:
     if not words:
         return []
     plain = tuple(spoken_numbers().get(word, word) for word in words)  # "creamery 80" for Creamery Eighty
+    figured = _figured(words)
     made = (*_spoken(words), *_shortened(words), *_owned(words), *_glued_words(words), *_turned(words))
     made = (*made, *_boned(words))
-    return list(dict.fromkeys((words, plain, *made)))
+    return list(dict.fromkeys((words, plain, *figured, *made)))
+
+
+@lru_cache(maxsize=64)
+def _in_figures(fields: tuple[str, ...]) -> frozenset[tuple[str, ...]]:
+    """Names told in figures that are so only in one word: "6mile", and no "6 mile"."""
+    whole = (tuple(lexeme.text for lexeme in scan(clean(name))) for name in fields)
+    return frozenset(way for words in whole if words for way in _figured(words))
+
+
+def _figured(words: tuple[str, ...]) -> list[tuple[str, ...]]:
+    """ "6mile" for Sixmile: a number said as the first part of a word, in figures."""
+    for said, figure in spoken_numbers().items():
+        rest = words[0].removeprefix(said)
+        if rest != words[0] and rest.isalpha() and len(rest) >= LEAST_BEHIND_FIGURE:
+            return [(figure, rest, *words[1:])]
+    return []
+
+
+LEAST_BEHIND_FIGURE = 4
+"""Letters behind a number in one word of a name from which it is told in figures too (judgement): no "7th"."""
 
 
 LEAST_BONED = 4

@@ -703,10 +703,12 @@ def each_of_them(pieces: list[Piece], made: Table) -> list[Piece]:
         if not any(of.startswith(f"{said} ") for said in made.traits.get("each_of", ())):
             continue
         plants = next((k for k in range(n + 1, min(n + 7, len(pieces))) if is_any(pieces[k], ("PLANTS",))), None)
+        if plants is None and (told := _told_before(pieces, n, n + 7)) is not None:
+            return each_of_them([*pieces[: told + 1], _PLANTS, *pieces[told + 1 :]], made)
         if plants is None or not number_like(pieces[plants - 1]):
             continue
         for k in range(plants + 1, min(plants + 6, len(pieces) - 1)):
-            if is_any(pieces[k], ("HAD",)) and number_like(pieces[k + 1]):
+            if (is_any(pieces[k], ("HAD",)) or made.has("carried_word", pieces[k].text)) and number_like(pieces[k + 1]):
                 end = k + 2
                 while end < min(k + 4, len(pieces)) and is_any(pieces[end], ("COLOUR", "FEMALES")):
                     end += 1  # "tenía 5 hembras amarillas"
@@ -715,6 +717,15 @@ def each_of_them(pieces: list[Piece], made: Table) -> list[Piece]:
     return pieces
 
 
+def _told_before(pieces: list[Piece], n: int, end: int) -> int | None:
+    """Where "six" of "every one of the six" stands: as many as the plants counted before it."""
+    at = next((k for k in range(n + 1, min(end, len(pieces))) if count_told(pieces[k]) not in (None, 1)), None)
+    dug = [count_told(pieces[k - 1]) for k in range(1, n) if is_any(pieces[k], ("PLANTS",))]
+    return at if at is not None and dug and count_told(pieces[at]) == dug[-1] else None
+
+
+_PLANTS = Piece("word", "plants", 0, 0, (Entry("PLANTS", "plants"),))
+"""Plants that are left unsaid behind their number."""
 _EACH = (Entry("EACH", "each"),)
 
 

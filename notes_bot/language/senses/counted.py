@@ -182,6 +182,8 @@ def too_many(walk: Walk) -> int:
     before, after = walk.near_before, walk.near_after
     if walk.last_is("NODULES") and after is None:
         return walk.emit("NODULE", "many", walk.piece.start, walk.piece.end)  # "nódulos un montón"
+    if is_any(walk.at(walk.i - 1), ("MOISTURE",)) and walk.made.has("too_after", walk.piece.text):
+        return walk.text()  # "seco demais da conta"
     words = walk.piece.text.split(" ")
     within = [e for word in words if len(word) > 2 for e in walk.made.singles.get(word, ())]
     colours = [e.value for e in within if e.type == "COLOUR"]

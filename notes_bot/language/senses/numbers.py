@@ -405,7 +405,8 @@ def number_range(walk: Walk) -> int:
             return walk.text()
         if is_any(after, COUNTED) and claims(walk.ps, j):
             walk.draft.ask("which_of_range", piece.start, after.end)
-            walk.emit("TEXT", None, piece.start, after.end)
+            some = low > 0 and is_any(after, ("COLOUR", "FEMALES")) and not is_any(after, ("PLANTS", "ROOTS"))
+            walk.emit("POSITIVE" if some else "TEXT", 1 if some else None, piece.start, after.end)
             return j - walk.i + 1
     if (rows := walk.at(walk.i - 1)) is not None and walk.made.has("row_word", rows.text):
         return walk.text()  # "rows 40-46"

@@ -47,6 +47,10 @@ def texture(walk: Walk) -> int:
     short = short and not is_any(walk.before, ("MOISTURE",))  # "dry lm tops fine"
     if short and not walk.has("soil_letters") and not is_any(after, ("MOISTURE", "DUG", "PH")):  # "SL pH 6.9"
         return 0
+    shown = walk.draft.text[walk.piece.start : walk.piece.end].lower()
+    led = walk.at(walk.i - 1)
+    if led is not None and walk.made.has("after_to_snd", f"{led.text} {shown}"):
+        return walk.text()  # "forgot to snd": to send
     if after is not None and after.text in anywhere("named_for_soil"):
         return walk.text()
     return walk.take()
