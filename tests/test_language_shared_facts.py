@@ -222,3 +222,18 @@ def test_a_dictated_list(text):
     assert not reading.problems
     assert soil(reading) == [("R2", "moist", None)] * 2
     assert [(note.plants, note.females.total) for note in reading.notes] == [(6, 7), (6, 0)]
+
+
+@pytest.mark.parametrize(
+    ("text", "moisture"),
+    [
+        ("Kestrel 10 dug, no females.\nDry Creek 10 dug, 1 yellow.\nBoth fields dry. What else is due?", "dry"),
+        ("Kestrel 10 dug, no females.\nSoil moist. What else is due?", "moist"),
+    ],
+)
+def test_a_request_behind_what_is_added_swallows_nothing(text: str, moisture: str) -> None:
+    reading = read_note(text, sent=date(2026, 7, 8), fields=("Kestrel", "Dry Creek"))
+
+    assert {note.soil.moisture for note in reading.notes if note.soil} == {moisture}
+    assert all(note.soil for note in reading.notes)
+    assert [command.kind for command in reading.commands] == ["due"]

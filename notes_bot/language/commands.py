@@ -120,6 +120,9 @@ def take(context: Context, pieces: list[Piece]) -> list[Piece]:
         if content and n not in listed and asking.noted_first(Line(context, content)):
             rest.extend(_without_requests(context, line, rest))
             continue
+        if content and n not in listed and _adds_first(context, content, rest):
+            rest.extend(_without_requests(context, line, rest))
+            continue
         if content and n not in listed and _asked_below(context, content, rest):
             if line[-1].kind == "line":
                 rest.append(line[-1])
@@ -135,6 +138,18 @@ def take(context: Context, pieces: list[Piece]) -> list[Piece]:
     if _asked_of_heading(context, rest) or (context.commands and _only_talk(context, rest)):
         return []
     return rest if any(piece.kind != "line" for piece in rest) else []
+
+
+_ADDS = ("MOISTURE", "TEXTURE", "TOPS", "ROOTS", "NODULES", "RESISTANCE", "SOURCE")
+"""What a sentence below a note adds to it."""
+
+
+def _adds_first(context: Context, content: list[Piece], before: list[Piece]) -> bool:
+    """ "Both fields dry. What else is due?" below notes: the first sentence adds to them."""
+    sentences = _sentences(content) if before else []
+    first = _content(sentences[0]) if len(sentences) > 1 else []
+    added = any(p.kind == "stage" or (is_any(p, _ADDS) and not linking(p)) for p in first)
+    return added and not asking.may_ask(Line(context, first))
 
 
 _ASKED_ABOVE = ("MUTE", "RESUME", "PICTURE", "HISTORY", "STATE", "UNDO", "SKIP")
