@@ -10,6 +10,9 @@ from notes_bot.language.words import anywhere
 NEAR_SOIL = 3
 """Pieces before "dry" in which a word for the ground says that it is dry (judgement)."""
 
+AWAITED_BACK = 12
+"""Pieces before "wet" in which the next look is told that waits for it (judgement)."""
+
 
 def below(walk: Walk) -> int:
     """Top and below: of moisture."""
@@ -26,7 +29,7 @@ def moisture(walk: Walk) -> int:
         closed = before is None or before.kind not in ("word", "number") or (bool(before.types) and walk.out != [])
         staged = before is not None and before.kind == "stage" and is_any(after, ("TOOL", "DUG", "SOAKED"))
         return walk.take() if closed and (after is None or after.kind in ("break", "line") or staged) else 0
-    if walk.has("timid_moisture") and unknown(after):
+    if (walk.has("timid_moisture") and unknown(after)) or _awaited(walk):
         return walk.text()
     season = after if walk.made.language == "en" else before
     if season is not None and season.kind == "word" and walk.made.has("weather_noun", season.text):
@@ -36,6 +39,18 @@ def moisture(walk: Walk) -> int:
     if edged and walk.entry.value == "dry":
         return walk.emit("TOP", "yellow", walk.piece.start, walk.piece.end)  # dry edges of leaves
     return 0 if is_any(walk.piece, ("ROOT",)) and noun_beside(walk) == "ROOT" else walk.take()
+
+
+def _awaited(walk: Walk) -> bool:
+    """ "Recheck in two weeks when it's wet": how the soil is to be for the next look."""
+    until = False
+    for piece in reversed(walk.ps[max(0, walk.i - AWAITED_BACK) : walk.i]):
+        if piece.kind == "line" or (piece.kind == "break" and (piece.value == "hard" or not until)):
+            return False
+        if until and is_any(piece, ("LOOK",)):
+            return True
+        until = until or walk.made.has("if_word", piece.text) or walk.made.has("once_word", piece.text)
+    return False
 
 
 def texture(walk: Walk) -> int:
