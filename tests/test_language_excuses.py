@@ -10,7 +10,7 @@ from notes_bot.language import read_note
 from notes_bot.model import Language
 
 SENT = date(2026, 7, 8)
-FIELDS = ("Kestrel", "La Tranquera", "Baixada")
+FIELDS = ("Kestrel", "Dry Creek", "La Tranquera", "Molino Viejo", "Baixada", "Santa Rita")
 
 
 @pytest.mark.parametrize(
@@ -64,3 +64,35 @@ def test_a_lab_count_without_its_volume_is_asked_for_the_volume() -> None:
     assert problem.kind == "lab_volume"
     assert "640" in problem.wrong
     assert problem.instead == "lab kestrel 640 eggs per 100 cc"
+
+
+@pytest.mark.parametrize(
+    ("text", "field", "what", "value", "old"),
+    [
+        ("Kestrel: 6 plants 2 white. Please fix Dry Creek of Monday, it was 8 white, not 6.", "dry creek", "white", 8, 6),
+        (
+            "La Tranquera: 6 plantas 2 blancas. Y por favor corrijan Molino Viejo del lunes: eran 8 plantas y no 6.",
+            "molino viejo", "plants", 8, 6,
+        ),
+        (
+            "Baixada: 6 plantas 2 brancas. Mandei errado ontem: corrijam Santa Rita, eram 14 marrons e não 4.",
+            "santa rita", "brown", 14, 4,
+        ),
+    ],
+)  # fmt: skip
+def test_a_note_and_what_puts_another_field_right_stand_in_one_line(
+    text: str, field: str, what: str, value: int, old: int
+) -> None:
+    reading = read_note(text, sent=SENT, fields=FIELDS)
+    (note,), (asked,) = reading.notes, reading.commands
+
+    assert note.females.white == 2
+    told = tuple(asked.args.get(key) for key in ("field", "what", "value", "old"))
+    assert (asked.kind, *told) == ("correct", field, what, value, old)
+
+
+def test_a_new_field_with_the_name_of_another_in_it_keeps_its_own() -> None:
+    (asked,) = read_note("add Kestrel North, 41.88 -93.10, planted 5/7", sent=SENT, fields=FIELDS).commands
+
+    assert asked.args["name"] == "kestrel north"
+    assert asked.args["planted"] == date(2026, 5, 7)

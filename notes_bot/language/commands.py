@@ -80,6 +80,8 @@ SHORT_RAIN = 6
 """Pieces of "half inch today finally", which tells of nothing but rain (judgement)."""
 LONGEST_DRY = 10
 """Pieces of the longest line that only says no rain fell (judgement)."""
+OPENING_WORDS = 4
+"""Pieces of "y por favor corrijan" with which a sentence opens (judgement)."""
 MOST_INCHES = 8.0
 """Inches of rain told without their unit (judgement)."""
 MOST_RAIN = 400.0
@@ -768,7 +770,7 @@ class Line:
         """Does a note follow from i rather than a name?"""
         for n in range(i, len(self.ps)):
             piece = self.ps[n]
-            if piece.kind in ("stage", "day", "series", "range"):
+            if piece.kind in ("stage", "day", "series", "range") and not self.has(n - 1, "PLANTED"):
                 return True
             counts = piece.kind == "number" or "NUMBER_WORD" in piece.types
             if counts and self.has(n + 1, "PLANTS", "COLOUR", "FEMALES", "UNIT", "DUG"):
@@ -964,7 +966,10 @@ class Line:
         wrote = any(self.made.has("wrote", p.text) for p in self.ps[:last])
         named = any("FIELD" in p.types for p in self.ps[:last])
         strong = any(self.made.has("strong_correct", p.text) for p in self.ps)
-        return wrote or (named and strong)
+        first = next((n for n, p in enumerate(self.ps[:OPENING_WORDS]) if "CORRECT" in p.types), None)
+        opens = first is not None and any("FIELD" in p.types for p in self.ps[first:])
+        opens = opens and any("NOT" in p.types for p in self.ps[first:])  # "please fix dry creek, it was 8, not 6"
+        return wrote or (named and strong) or opens
 
     def _rained(self) -> bool:
         """ "Had 0.6 inches last night", "kestrel 0.4 in rain overnight", "half inch today finally"."""
