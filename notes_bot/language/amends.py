@@ -73,6 +73,8 @@ def amended(line: Line) -> bool:
     told = ahead[0].value if len(ahead) == 1 and _of_a_note(line, named) else None
     day = noted[1] if noted is not None else told
     visit = context.quietly(day) if day is not None else None
+    if any(what == "date" for what, _, _ in changes) and asking.parts_of(line).says("to_be_made"):
+        return False  # "dont need to go to kestrel monday, moved to tues"
     for what, value, was in changes:
         if isinstance(value, DayWritten) and isinstance(was, int):
             was = replace(value, day=was)  # "foi dia 28, não 29"

@@ -783,6 +783,15 @@ class Line:
         """Read the line as a command; false when it is none."""
         return wishes.settled(self, self._taken) if len(_sentences(self.ps)) == 1 else self._taken()
 
+    def _left_or_back(self) -> bool:
+        """A whole message that is "stop" or "start", as with any number that sends texts."""
+        if self.context.text.strip(" .!\n") != self.context.text[self.start : self.end]:
+            return False
+        said = " ".join(piece.text for piece in self.ps)
+        if self.made.has("lone_start", said):
+            return self.emit("resume")
+        return self.made.has("lone_stop", said) and self.emit("mute")
+
     def _taken(self) -> bool:
         """Read the line as a command by the rules."""
         first = self.ps[0].types
@@ -791,7 +800,8 @@ class Line:
         if "FIELD" in first and len(self.ps) == 1:
             return self.asked and self.emit("state", field=self.name(0))
         if (
-            winter.take(self)
+            self._left_or_back()
+            or winter.take(self)
             or inquiring.inquired(self)
             or registering.aliased(self)
             or amends.only_wrong(self)
