@@ -225,3 +225,13 @@ def test_the_lists_of_ways_hold_each_kind_and_no_sentence_twice(language: Langua
     assert all(len(row) == 2 and row[0] in KINDS for row in rows)
     assert {row[0] for row in rows} == set(KINDS)
     assert len({row[1].lower() for row in rows}) == len(rows)
+
+
+@pytest.mark.parametrize(
+    ("text", "language"),
+    [("si puedo hacer dos campos, ¿cuáles van primero?", "es"), ("so who is bringing the sandwiches?", "en")],
+)
+def test_a_question_of_which_nothing_is_read_is_answered(text: str, language: Language) -> None:
+    reading = read_note(text, sent=SENT, fields=FIELDS, language=language)
+
+    assert reading.notes or reading.commands or reading.problems

@@ -164,10 +164,19 @@ def read_plainly(
     _looks_of_notes(context)
     added_here(context)
     _seed_of_notes(context)
+    _question_left(context)
     context.commands.sort(key=lambda c: (c.where.line, c.where.column))
     context.problems.sort(key=lambda p: (p.where.line, p.where.column))
     found = (context.notes, context.commands, context.problems, context.remarks)
     return Reading(spoken, *(tuple(rows) for rows in found))  # type: ignore[arg-type]  # four lists of four kinds
+
+
+def _question_left(context: Context) -> None:
+    """A question of which nothing was read is answered that it was not: nobody waits for what does not come."""
+    if context.notes or context.commands or context.problems or "?" not in context.text:
+        return
+    if any(ch.isalnum() for ch in context.text):
+        context.complain("nothing_read", 0, len(context.text))
 
 
 def _named_in_passing(context: Context) -> None:
