@@ -88,7 +88,8 @@ def set_aside(pieces: list[Piece], made: Table, sent: date) -> tuple[list[Piece]
         made: the words of the message's language.
         sent: the writer's day, from which years and months are of the past.
     """
-    if _keys(made.language).isdisjoint(_spoken(pieces, made)):
+    spoken = _spoken(pieces, made)
+    if _keys(made.language).isdisjoint(spoken) and not _day_of_past(pieces, made, spoken):
         return pieces, []
     clauses = _clauses(pieces, made, sent)
     if not any(clause.found for clause in clauses):
@@ -112,6 +113,17 @@ def _keys(language: Language) -> frozenset[str]:
     traits = table(language).traits
     phrases = (phrase for cue in _CUES for phrase in traits.get(cue, ()))
     return frozenset(max(phrase.split(" "), key=len) for phrase in phrases) | {str(year) for year in _YEARS} | {"'"}
+
+
+def _day_of_past(pieces: list[Piece], made: Table, spoken: set[str]) -> bool:
+    """Is a day told behind the first sentence, and a word for what was: "On 6/30 it was 9 white"?"""
+    if spoken.isdisjoint(_phrases(made, "aside_past")):
+        return False
+    return any(piece.kind == "day" or is_any(piece, ("WEEKDAY", "MONTH")) for piece in pieces[SHORTEST_VISIT:])
+
+
+SHORTEST_VISIT = 5
+"""Pieces of the shortest visit told before another day (judgement)."""
 
 
 def _spoken(pieces: Sequence[Piece], made: Table) -> set[str]:
@@ -254,7 +266,7 @@ def _phrases(made: Table, manner: str) -> frozenset[str]:
 
 def _told(pieces: list[Piece], clauses: list[_Clause], made: Table) -> list[tuple[int, int]]:
     """Where the asides of a message begin and end."""
-    cues = [None if _asks(pieces, clauses, n, made) else _cue(pieces, clause, made) for n, clause in enumerate(clauses)]
+    cues = [None if _asks(pieces, clauses, n, made) else _cue(pieces, clauses, n, made) for n in range(len(clauses))]
     out: list[tuple[int, int]] = []
     done = -1
     for n, cue in enumerate(cues):
@@ -281,8 +293,9 @@ def _asks(pieces: list[Piece], clauses: list[_Clause], n: int, made: Table) -> b
     return asked or any(piece.text == "?" for clause in own for piece in pieces[clause.start : clause.end + 1])
 
 
-def _cue(pieces: list[Piece], clause: _Clause, made: Table) -> str | None:
+def _cue(pieces: list[Piece], clauses: list[_Clause], n: int, made: Table) -> str | None:
     """What makes a clause an aside, if there is a count of its own elsewhere; ``None`` if nothing does."""
+    clause = clauses[n]
     if clause.says(_phrases(made, "aside_cause")) and not clause.types & {"PLANTS", "DUG"}:
         return "cause"
     if clause.says(_phrases(made, "aside_now")):
@@ -303,7 +316,9 @@ def _cue(pieces: list[Piece], clause: _Clause, made: Table) -> str | None:
         return None if _looks_again(pieces, clause) else "talk"
     counts = bool(clause.numbers) or not clause.types.isdisjoint(("NONE", "TOO_MANY"))
     tells = counts or not clause.types.isdisjoint((*_TELLS, "stage"))
-    if visited or plants or not tells:
+    if _of_another_day(pieces, clauses, n, made):
+        return "once"
+    if ((visited or plants) and not _told_before(clauses, n)) or not tells:
         return None
     for cue in ("lately", "month", "others", "report"):
         said = clause.says(_phrases(made, f"aside_{cue}"))
@@ -314,6 +329,18 @@ def _cue(pieces: list[Piece], clause: _Clause, made: Table) -> str | None:
         if cue != "month" or made.has_any("aside_past", clause.words):
             return cue
     return None
+
+
+def _of_another_day(pieces: list[Piece], clauses: list[_Clause], n: int, made: Table) -> bool:
+    """ "On 6/30 it was 9 white on the same number": a count of a day before, where this visit is told whole above."""
+    clause = clauses[n]
+    span = range(clause.start, clause.end)
+    days = [k for k in span if pieces[k].kind == "day" or is_any(pieces[k], ("WEEKDAY", "MONTH"))]
+    if len(days) != 1 or not clause.found or days[0] - clause.start > LITTLE or clause.fields:
+        return False
+    told = {pieces[k].text for c in clauses[:n] if c.of == clause.of for k in range(c.start, c.end)}
+    past = made.has_any("aside_past", clause.words)
+    return past and pieces[days[0]].text not in told and _told_before(clauses, n)
 
 
 _OF_SEED = frozenset({"VARIETY", "RESISTANCE", "SOURCE"})

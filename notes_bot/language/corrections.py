@@ -409,6 +409,8 @@ def _instead(context: Context, line: list[Piece]) -> bool:
     told = any(p.kind == "word" and (_tells_change(p, made) or (strong and _was(p, made))) for p in line)
     if len(line) > LOOKED_FAR + LOOKED_AT or not told:
         return False
+    if len({p.text for p in line if "FIELD" in p.types}) > MOST_NAMED:
+        return False  # "6 plants each in Kestrel, Depot and Tinkers. None in any of them except Depot, where I had 2"
     pieces = [_in_figures(piece, made) for piece in number_words(stage_words(line, made), made)]
     at = [k for k, p in enumerate(pieces) if p.kind in ("number", "stage")]
     if len(at) == 3 and pieces[at[0]].value == pieces[at[2]].value and _denied_again(pieces[at[1] + 1 : at[2]]):
@@ -438,6 +440,8 @@ def _instead(context: Context, line: list[Piece]) -> bool:
     )
 
 
+MOST_NAMED = 2
+"""Fields that a line may name which puts one value right (judgement)."""
 _DENIED_BEHIND = frozenset({"white", "yellow", "tan", "brown", "plants", "total", "stage", "moisture", "method"})
 """What can be put right by a "no" behind its old value."""
 

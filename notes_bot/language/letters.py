@@ -61,6 +61,8 @@ _TOLD_BESIDE = (_FOUND - {"DUG", "PLANTS"}) | {
     "SAME",
 }
 """What talk beside notes does not hold ("enough digging" it may)."""
+_NO_OPINION = (_FOUND - {"DUG", "PLANTS"}) | {"LOOK", "WEEKDAY", "TODAY", "MONTH", "CORRECT", "UNDO", "SKIP", "MUTE"}
+"""What a hope or an opinion does not hold."""
 _SEEN = frozenset({"PLANTS", "MOISTURE", "TEXTURE"})
 """What talk may hold only where its beginning shows that it is talk ("mind the dry grass")."""
 
@@ -94,7 +96,7 @@ def without_letter(text: str, language: Language, fields: Sequence[str] = ()) ->
         gone += letter.ending()
     if not told.isdisjoint(_marks("heading_report", "heading_span")):
         gone += letter.heading(max((end for start, end, _ in gone if not text[:start].strip()), default=0))
-    if not told.isdisjoint(_marks("talk_begins", "talk_of")):
+    if not told.isdisjoint(_marks("talk_begins", "talk_of", "talk_opines")):
         gone += [span for span in letter.talk() if all(span[1] <= start or end <= span[0] for start, end, _ in gone)]
     if not gone:
         return text
@@ -113,7 +115,8 @@ def _marks(*manners: str) -> frozenset[str]:
 @cache
 def _roles() -> frozenset[str]:
     """Words for what somebody is, one or several."""
-    return frozenset(word + end for word in anywhere("letter_role") for end in ("", "s", "es"))
+    roles = (word.replace(" - ", "-") for word in anywhere("letter_role"))
+    return frozenset(word + end for word in roles for end in ("", "s", "es"))
 
 
 @cache
@@ -230,9 +233,16 @@ class _Letter:
         return [(found.start(1), found.end() - (found[2] == "\n"), f"{named[0]}:" if named else "")]
 
     def talk(self) -> list[tuple[int, int, str]]:
-        """ "My back says that is enough digging for one week.", "I'll ring him about the key." behind what is noted."""
+        """ "My back says that is enough digging for one week.", "I'll ring him about the key." behind what is noted.
+
+        Also what somebody hopes or expected of a field told of: "I hope to do Ridge properly once the fair is over."
+        """
         gone: list[tuple[int, int, str]] = []
-        for part in self._parts(len(self.text))[1:]:
+        parts = self._parts(len(self.text))
+        for part in parts[1:]:
+            if _begun(part.words, "talk_opines"):
+                gone += [(part.start, part.end, "")] if self._opines(part, parts) else []
+                continue
             begins = _begun(part.words, "talk_begins")
             spans = (" ".join(part.words[n : n + size]) for n in range(len(part.words)) for size in (2, 3))
             if not begins and not any(said in anywhere("talk_of") for said in spans):
@@ -243,6 +253,12 @@ class _Letter:
                 continue
             gone.append((part.start, part.end, ""))
         return gone
+
+    def _opines(self, part: Part, parts: list[Part]) -> bool:
+        """Does a part tell no number, day, look or finding, and name only fields that others tell of?"""
+        named = [name for name in self.fields if _holds(part.text, name)]
+        known = all(any(_holds(other.text, name) for other in parts if other is not part) for name in named)
+        return known and not re.search(r"[\d?]", part.text) and not self._kinds(part.start, part.end) & _NO_OPINION
 
     def _kinds(self, start: int, end: int) -> set[str]:
         """What the words and phrases of a stretch may mean."""

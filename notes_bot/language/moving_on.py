@@ -52,7 +52,7 @@ def _only_leads(pieces: list[Piece], made: Table) -> bool:
     """Nothing but little words between what goes on and the name: "after that | we went to the"."""
     for piece in pieces:
         little = linking(piece) or is_any(piece, ("FIELD_WORD",)) or piece.text == ","
-        leads = any(made.has(manner, piece.text) for manner in ("at", "goal", "gone", "goes_on"))
+        leads = any(made.has(manner, piece.text) for manner in ("at", "goal", "gone", "goes_on", "on_the_way"))
         if not (little or leads) or made.has("to_come", piece.text):
             return False
     return True
@@ -72,7 +72,7 @@ def look_told(pieces: list[Piece], made: Table, i: int) -> bool:
             return True
         if not relative and (piece.kind in ("series", "stage") or is_any(piece, _FOUND)):
             return True
-        relative = relative or made.has("which_lies", piece.text)
+        relative = relative or made.has("which_lies", piece.text.split(" ")[0])
         between = piece.kind in ("line", "day", "sign") or piece.text in (",", "(", ")")
         little = linking(piece) or is_any(piece, ("FIELD_WORD", "SAME", "HAD"))
         manners = ("another_before", "more_word", "also", "where_that")

@@ -551,7 +551,8 @@ class Names:
         if clause:
             return not (other and have) or self._starts_another(i, finding)
         if other and " " not in piece.text:
-            return not have and self._joined(i)
+            on = have and finding and self.capital(i) and self._moved_on(i)  # "then across the lane to Ridge"
+            return on or (not have and self._joined(i))
         if not have:
             return True
         if self.colon(i + 1) and self._data_from(i + 2):

@@ -56,6 +56,7 @@ from notes_bot.language.sentences import (
 )
 from notes_bot.language.shares import shared
 from notes_bot.language.tokens import Draft
+from notes_bot.language.told_beside import check_mentioned, of_them_told, same_number, upon_one_plant
 from notes_bot.language.undug import none_dug
 from notes_bot.language.unsaid import (
     all_told,
@@ -146,6 +147,17 @@ def _right(draft: Draft, made: Table) -> list[Piece]:
 
 PASSES = (
     Pass(_words(groups_told), (OneOf("FIELD+"), OneOf(begun="field_group field_rest"))),
+    Pass(
+        _words(upon_one_plant),
+        (
+            OneOf("PLANTS", texts="root"),
+            OneOf(begun="part_of_count whole_of_count", texts="("),
+            OneOf(begun="on_one_plant"),
+        ),
+    ),
+    Pass(_words(of_them_told), (OneOf(begun="part_of_count"),)),
+    Pass(_words(check_mentioned), (OneOf("CHECK"), OneOf(texts=":"), OneOf(manners="leaves_strip"))),
+    Pass(_words(same_number), (OneOf(manners="same_bare"), OneOf(manners="how_many_word"))),
     Pass(fields_put_right, (OneOf("FIELD+"), OneOf(begun="repairs spoken_repair meant_instead"))),
     Pass(nth_told_first, (OneOf("FIELD+"), OneOf("NTH ORDINAL"))),
     Pass(seen_apart, (OneOf("DUG TOOL"), OneOf("COLOUR FEMALES"), OneOf(manners="noun_one", begun="there_is"))),

@@ -85,6 +85,10 @@ def read_note(
     guessed = guesses(said.text, said.lexemes, pieces_of(said), said.language, dearest)
     if listed and not all(guess.names for guess in guessed):
         return reading  # a note in a thread names no field: its own is known
+    if len(guessed) == 1 and guessed[0].names and any(note.field is None for note in reading.notes):
+        named = read(guessed[0].names)  # its name is only told by what is asked: "what did my look at Depot tell me?"
+        if len(named.problems) <= len(reading.problems) and all(note.field for note in named.notes):
+            return named
     found = best_reading(guessed, len(said.lexemes), reading, read)
     return reading if listed and found.commands else found  # nothing is done to a field that a crew does not have
 
@@ -356,6 +360,7 @@ def _gather(context: Context, facts: list[Fact], together: Mapping[int, tuple[st
     said_of_groups(context, drafts, together)
     said_of_all(context, drafts)
     said_of_named(context, drafts)
+    ordered: list[str] = []
     for n, gathered in enumerate(drafts):
         header = gathered.header
         also = together.get(gathered.name.start, ()) if gathered.name is not None else ()
@@ -373,11 +378,16 @@ def _gather(context: Context, facts: list[Fact], together: Mapping[int, tuple[st
                 _finish_all(context, gathered, header, also)
                 context.notes[:] = [note for note in context.notes if note.field not in again]
             for other in drafts[n + 1 :]:
-                other.header = [*other.header, *shared]
+                found = any(f.kind in FOUND for f in other.facts)  # "none in any of them except Hobnail: 2 white"
+                other.header = [*other.header, *(f for f in shared if not found or f.kind not in FOUND)]
+            ordered = [str(gathered.field), *also] if some else []
         elif also:
             _finish_all(context, gathered, header, also)
         else:
             _finish(context, gathered, header)
+    if ordered:
+        place = {name: n for n, name in enumerate(ordered)}
+        context.notes.sort(key=lambda note: place.get(str(note.field), len(place)))
 
 
 LONGEST_TITLE = 4
@@ -618,6 +628,8 @@ def _is_header(context: Context, facts: list[Fact], name: Fact) -> bool:
         kinds -= {"plants", "each"}  # "all with the spade, 6 plants each:"
     if all(f.words[0].value == "variety" for f in facts if f.kind == "variety"):
         kinds -= {"variety"}  # "variety check on three fields, all R4"
+    if not any(f.has("ROOT") for f in facts if f.kind == "roots"):
+        kinds -= {"roots"}  # "roots not washed"
     return bool(facts) and kinds <= _SHARED and ("\n" in between or "." in between or ":" in between)
 
 
@@ -629,11 +641,14 @@ LEAST_HEADED = 2
 
 def _heads_lines(context: Context, facts: list[Fact], below: list[Fact]) -> bool:
     """ "7/13, dug, 5 pl, bkt:" above lines that each begin with a field, and none of them tells its plants."""
-    if not facts or not {f.kind for f in facts} <= _OF_HEADING:
+    told = [f for f in facts if f.kind != "roots" or f.has("ROOT")]  # "roots not washed": only the roots meant
+    if not facts or not {f.kind for f in told} <= _OF_HEADING:
         return False
     between = context.text[facts[-1].end : below[0].start]
     named = [n for n, fact in enumerate(below) if fact.kind == "field"]
     lines = [n for n in named if context.text[: below[n].start].rstrip(" -*\t").endswith("\n")]
+    heads = {below[n].first("FIELD") for n in lines}
+    named = [n for n in named if n in lines or below[n].first("FIELD") not in heads]  # others speak of one told of
     own = any(fact.kind == "plants" or (fact.kind == "per_plant" and len(fact.numbers) > 1) for fact in below)
     return "\n" in between and len(lines) >= LEAST_HEADED and len(lines) == len(named) and not own
 

@@ -104,8 +104,9 @@ def told_further(context: Context, drafts: list[Gathered], together: Mapping[int
 def _only_speaks(text: str, draft: Gathered, note: Gathered) -> bool:
     """ "Kestrel had wheat, that's the difference": words about a field told before, without a number."""
     told = {fact.kind for fact in note.facts}
-    words = all(fact.kind == "text" and fact.first("TEXT") for fact in draft.facts)
-    counted = any(char.isdigit() for fact in draft.facts for char in text[fact.start : fact.end])
+    words = all(fact.kind == "quoted" or (fact.kind == "text" and fact.first("TEXT")) for fact in draft.facts)
+    said = (fact for fact in draft.facts if fact.kind == "text")
+    counted = any(char.isdigit() for fact in said for char in text[fact.start : fact.end])
     return words and bool(told & COUNTING) and not counted
 
 
@@ -205,7 +206,9 @@ def _group_of(clause: _Clause, made: Table) -> str | None:
     for size in range(min(LONGEST_GROUP, len(lead)), 0, -1):
         said = " ".join(lead[:size])
         if made.has("field_group", said) or made.has("field_rest", said):
-            return said if all(made.has("group_link", word) for word in lead[size:]) else None
+            manners = ("group_link", "for_both", "for_all")  # "the three are all at"
+            linked = (any(made.has(manner, word) for manner in manners) for word in lead[size:])
+            return said if all(linked) else None
     behind = list(clause.behind)
     while behind and made.has("group_link", behind[0]):
         behind.pop(0)
@@ -285,7 +288,9 @@ def of_each_field(context: Context, fact: Fact) -> bool:
     behind = [x.text for x in scan(_STOP.split(text[fact.end : fact.end + SENTENCE])[0])]
     ahead = [x.text for x in scan(_STOP.split(text[max(0, fact.start - SENTENCE) : fact.start])[-1])]
     for n in range(1, min(LONGEST_WAY, len(behind)) + 1):
-        tool = any(entry.type in ("DUG", "TOOL") for entry in made.singles.get(behind[n - 1], ()))
+        phrase = made.longest(behind[:n], 0)  # "eased out"
+        meant = phrase[1] if phrase is not None and phrase[0] == n else made.singles.get(behind[n - 1], ())
+        tool = any(entry.type in ("DUG", "TOOL") for entry in meant)
         if tool and _each_field().match(" ".join(behind[n:])) is not None:
             return True  # "6 plantas na pá em cada"
     return bool(ahead) and any(made.has("field_group", " ".join(ahead[:size])) for size in (len(ahead), len(ahead) - 1))
@@ -302,6 +307,8 @@ def said_of_all(context: Context, drafts: list[Gathered]) -> None:
             for other in drafts[:-1]:
                 other.facts.append(fact)
     for n, fact in enumerate(last.facts):
+        if fact.shared:
+            continue  # told of it and of others named: "Kestrel and Tinkers are both V7"
         clause = re.split(r"[.;!\n,]", context.text[max(0, fact.end - SENTENCE) : fact.end])[-1]
         words = [x.text for x in scan(clause)]
         of_all = any(_all_of_them(made, " ".join(words[:size]), fact) for size in (1, 2))

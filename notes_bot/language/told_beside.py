@@ -1,0 +1,157 @@
+"""What is told beside a count and counts nothing: "6 white (4 of them on a single plant)", "two of them were dirt".
+
+"Same number" beside what was found ("Tinkers, same number and same spade, had none") is so many plants as before.
+"""
+
+from __future__ import annotations
+
+from notes_bot.language.joining import is_any, number_like
+from notes_bot.language.pieces import Piece, count_told
+from notes_bot.language.words import Entry, Table
+
+LONGEST_PHRASE = 5
+"""Words of the longest phrase for one plant (judgement)."""
+LONGEST_CLAUSE = 14
+"""Pieces of the longest clause looked at (judgement)."""
+_PLANT = (Entry("PLANTS", "plants"),)
+_COUNTED = ("COLOUR", "FEMALES")
+
+
+def upon_one_plant(pieces: list[Piece], made: Table) -> list[Piece]:
+    """ "6 white (4 of them on a single plant)", "2 white, both on the same plant": part of the count before it."""
+    out: list[Piece] = []
+    n = 0
+    while n < len(pieces):
+        opens = n > 0 and pieces[n - 1].text in (",", "(", "-", ";")
+        end = _clause_end(pieces, n) if opens else n
+        if opens and _counted_before(pieces, n) and _part_of_it(pieces[n:end], made, pieces[n - 1].text == "("):
+            out.append(Piece("aside", "", pieces[n].start, pieces[end - 1].end))
+            n = end
+            continue
+        out.append(pieces[n])
+        n += 1
+    return out
+
+
+def _clause_end(pieces: list[Piece], n: int) -> int:
+    """Where the clause ends that begins at n."""
+    end = n
+    while end < len(pieces) and pieces[end].kind not in ("break", "line"):
+        end += 1
+    return end
+
+
+def _counted_before(pieces: list[Piece], n: int) -> bool:
+    """Are females counted in the sentence before?"""
+    for k in range(n - 1, 0, -1):
+        if pieces[k].kind == "line" or pieces[k].value == "hard":
+            return False
+        if is_any(pieces[k], _COUNTED) and (number_like(pieces[k - 1]) or is_any(pieces[k - 1], _COUNTED)):
+            return True
+    return False
+
+
+def _part_of_it(clause: list[Piece], made: Table, bracket: bool) -> bool:
+    """ "4 of them on a single plant", "most of them on one plant", in brackets also "4 on one plant"."""
+    if not clause or len(clause) > LONGEST_CLAUSE:
+        return False
+    counted = count_told(clause[0]) is not None
+    words = " ".join(piece.text for piece in clause[1:] if piece.text).split(" ")
+    head = clause[0].text.split(" ")
+    if not counted:
+        words = [*head, *words]
+        most = _begins(words, made, "whole_of_count")
+        if not most:
+            return False
+        words = words[most:]
+    of_them = _begins(words, made, "part_of_count")
+    words = words[of_them:]
+    while words and made.has("were_told", words[0]):
+        words = words[1:]
+    upon = _begins(words, made, "on_one_plant")
+    rest = words[upon:]
+    plain = not any(number_like(piece) for piece in clause[len(clause) - len(rest) :]) if rest else True
+    return bool(upon) and plain and (not counted or bool(of_them) or bracket)
+
+
+def _begins(words: list[str], made: Table, manner: str) -> int:
+    """How many words at the head are a phrase of a manner."""
+    sizes = range(min(LONGEST_PHRASE, len(words)), 0, -1)
+    return next((size for size in sizes if made.has(manner, " ".join(words[:size]))), 0)
+
+
+_TOLD = frozenset(
+    {"COLOUR", "FEMALES", "PLANTS", "NONE", "SPOT", "CHECK", "TOPS", "TOP", "ROOT", "ROOTS", "NODULES", "NODULE", "HAD"}
+    | {"DUG", "NOT_LOOKED", "TOO_MANY", "FIELD", "MOISTURE", "TEXTURE", "stage", "day", "MOSTLY", "SOAKED"}
+)
+"""What a clause of some of the females tells where it is a datum."""
+
+
+def of_them_told(pieces: list[Piece], made: Table) -> list[Piece]:
+    """ "15 white, not 17. Two of them turned out to be dirt.": words about some of them, and nothing we know."""
+    out: list[Piece] = []
+    n = 0
+    while n < len(pieces):
+        opens = n > 0 and (pieces[n - 1].kind == "line" or pieces[n - 1].value == "hard")
+        end = _clause_end(pieces, n) if opens or n == 0 else n
+        run = pieces[n + 1 : end]
+        counted = end > n + 1 and count_told(pieces[n]) is not None
+        words = " ".join(piece.text for piece in run).split(" ")
+        earth = made.has_any("of_earth", words) and not any(map(number_like, run))  # "were only specks of dirt"
+        of_them = _begins(words, made, "part_of_count")
+        if counted and 0 < of_them < len(words) - 1 and (earth or not any(map(_tells, run))):
+            out.append(Piece("aside", "", pieces[n].start, pieces[end - 1].end))
+            n = end
+            continue
+        out.append(pieces[n])
+        n += 1
+    return out
+
+
+def _tells(piece: Piece) -> bool:
+    """Is it a number, or of a kind that a note tells?"""
+    return number_like(piece) or piece.kind in _TOLD or is_any(piece, tuple(_TOLD))
+
+
+def check_mentioned(pieces: list[Piece], made: Table) -> list[Piece]:
+    """ "I had them leave a check strip by the fence. East: .. Check strip: ..": only its own line is the strip."""
+    checks = [n for n, piece in enumerate(pieces) if is_any(piece, ("CHECK",))]
+    heads = [
+        n for n in checks if n and pieces[n - 1].kind == "line" and n + 1 < len(pieces) and pieces[n + 1].text == ":"
+    ]
+    if not heads or len(checks) == len(heads):
+        return pieces
+    out = list(pieces)
+    for n in reversed([n for n in checks if n < heads[0]]):
+        begin = n
+        while begin and pieces[begin - 1].kind not in ("break", "line"):
+            begin -= 1
+        end = _clause_end(pieces, n)
+        clause = pieces[begin:end]
+        left = any(made.has("leaves_strip", piece.text.split(" ")[0]) for piece in clause[: n - begin])
+        if left and not any(number_like(piece) or is_any(piece, ("FIELD",)) for piece in clause):
+            out[begin:end] = [Piece("aside", "", clause[0].start, clause[-1].end)]
+    return out
+
+
+def same_number(pieces: list[Piece], made: Table) -> list[Piece]:
+    """ "Tinkers, same number and same spade, had none": the same plants, where something was found on them."""
+    out: list[Piece] = []
+    for n, piece in enumerate(pieces):
+        before = pieces[n - 1] if n else None
+        number = before is not None and made.has("same_bare", before.text) and made.has("how_many_word", piece.text)
+        out.append(piece)
+        if number and _found_of_it(pieces, n):
+            out[-1] = Piece("word", piece.text, piece.start, piece.end, _PLANT, None, piece.spaced)
+    return out
+
+
+def _found_of_it(pieces: list[Piece], n: int) -> bool:
+    """Is it told in the sentence what was found, and no plants?"""
+    found = False
+    for piece in pieces[n + 1 :]:
+        if piece.kind == "line" or piece.value == "hard" or is_any(piece, ("FIELD", "PLANTS")):
+            break
+        found = found or is_any(piece, ("NONE", *_COUNTED))
+    behind = pieces[n + 1] if n + 1 < len(pieces) else None
+    return found and not is_any(behind, ("PLANTS", *_COUNTED)) and getattr(behind, "text", "") != "of"
