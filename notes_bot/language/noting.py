@@ -329,7 +329,14 @@ class NoteMaker:
         clause = _CLAUSE.split(self._lead_without_day(fact))[-1].strip()
         if self.table.has("compared_to", fold(clause.split(" ")[-1])):
             return False  # "from 3 white last week to 11"
-        return self.table.said("before_now", clause)
+        return self.table.said("before_now", clause) and not self._since_then(clause)
+
+    def _since_then(self, clause: str) -> bool:
+        """ "Last time was 4 now 13 white and (2 yellow)": is a word for now the last told of a time?"""
+        words = [x.text for x in scan(clause)]
+        told = range(len(words), 0, -1)
+        end = next((n for n in told if self.table.has_any("now_told", (words[n - 1], " ".join(words[n - 2 : n])))), 0)
+        return bool(end) and not self.table.said("before_now", " ".join(words[end:]))
 
     def _lead_without_day(self, fact: Fact) -> str:
         """What stands before it, without the day of the visit: "last week thursday we looked at 6 plants"."""

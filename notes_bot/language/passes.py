@@ -223,7 +223,7 @@ PASSES = (
     Pass(_words(by_their_color), (OneOf("COLOUR"), OneOf(manners="noun_one it_was"))),
     Pass(_words(roots_of_the_rest), (OneOf("ROOT"), OneOf("ROOTS"))),
     Pass(_words(dug_in_all), (OneOf("TOTAL"),)),
-    Pass(_words(females_told), (OneOf("number"), OneOf("EACH NONE ROOTS", texts="("))),
+    Pass(_words(females_told), (OneOf("number"), OneOf("EACH NONE ROOTS", "gave", texts="("))),
     Pass(_words(grouped), (OneOf("NONE EACH HAD PLANTS+", "rest_none which_plants group_verb"),)),
     Pass(
         _words(plants_again),

@@ -253,7 +253,7 @@ class Cutter:
         if n + 1 >= len(lexemes) or lexemes[n + 1].kind != "word":
             return None
         before, after = lexemes[n - 1] if n else None, lexemes[n + 1].text
-        worded = before is not None and before.kind == "word"
+        worded = before is not None and before.kind == "word" and not self.table.has("was_then", before.text)
         for trait, figure in (("after_too", "2"), ("after_to", "2"), ("after_for", "4")):
             told = worded or (trait == "after_too" and before is not None and before.kind == "sign")
             if figure == lexemes[n].text and told and self.table.has(trait, after):

@@ -15,6 +15,7 @@ from notes_bot.language.context import Context
 from notes_bot.language.count_table import rewritten
 from notes_bot.language.crew_names import name_heads
 from notes_bot.language.dictation import as_written
+from notes_bot.language.earlier_counts import held_against
 from notes_bot.language.facts import Fact, parse
 from notes_bot.language.joining import near_days
 from notes_bot.language.letters import without_letter
@@ -151,8 +152,10 @@ def read_plainly(
     pieces, again = said_again(pieces, table(spoken))
     for slip in (*mended, *again, *near_days(pieces, table(spoken), name_words(fields))):
         context.mention(slip.kind, slip.start, slip.end, read=slip.read)
+    pieces, earlier = held_against(pieces, table(spoken))
     pieces, asides = set_aside(pieces, table(spoken), sent)
-    pieces = put_back(commands.take(context, without_signature(pieces, cleaned, spoken, fields)), asides)
+    pieces = commands.take(context, without_signature(pieces, cleaned, spoken, fields))
+    pieces = put_back(pieces, [*earlier, *asides])
     if pieces:
         draft = Draft(cleaned, spoken, pieces, fields)
         facts = parse(draft)

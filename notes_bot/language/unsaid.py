@@ -37,10 +37,18 @@ def females_told(pieces: list[Piece], made: Table) -> list[Piece]:
             out.append(Piece("word", "", piece.end, piece.end, _PLANT))
             continue
         roots = _on_roots(pieces, n + 1, made) if plants else 0
-        if roots or _shades_in_brackets(pieces, n + 1) or _sum_in_brackets(pieces, n):
+        if roots or _shades_in_brackets(pieces, n + 1) or _sum_in_brackets(pieces, n) or _given(pieces, n, made):
             out.append(Piece("word", "", piece.end, piece.end, _FEMALE))
             skip = max(skip, roots)
     return out
+
+
+def _given(pieces: list[Piece], n: int, made: Table) -> bool:
+    """ "Six plants gave me (19)", "6 plantas dieron (12)": behind plants and a word for giving, at the end of a clause."""
+    k = n - 1
+    k -= k > 0 and made.has("to_us", pieces[k].text)
+    gave = k > 0 and made.has("gave", pieces[k].text)
+    return gave and is_any(pieces[k - 1], ("PLANTS",)) and ends_clause(piece_at(pieces, n + 1))
 
 
 def none_of_dug(pieces: list[Piece], made: Table) -> list[Piece]:

@@ -1,0 +1,163 @@
+"""Counts of an earlier look that are held against those of this one: "last time was 4, now 13 white", "11w, was 5w".
+
+What was counted then goes to the free text as an aside, before any number of it can be taken for one of this visit. Only
+where both are told: words for then with a count, and a count of now behind a word for now (or before the "was").
+Without either, all stays as it is told, and is asked about where it contradicts itself.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from notes_bot.language.joining import is_any, number_like
+from notes_bot.language.pieces import Piece, count_told, ends_clause, piece_at
+from notes_bot.language.words import Table
+
+FARTHEST_NOW = 16
+"""Pieces from the words for then in which the word for now is looked for (judgement)."""
+LONGEST_THEN = 6
+"""Pieces of the words for then: "at the time of the previous visit" (judgement)."""
+LONGEST_TIME = 4
+"""Words for a time behind what was: "(was 5 white) the week before" (judgement)."""
+_FEMALE = ("COLOUR", "FEMALES", "TOTAL")
+_LOOKED = ("PLANTS", "DUG", "TOOL", "SOAKED")
+_NO_THEN = frozenset({"FIELD", "SPRAY", "CHEMICAL", "ENTRY", "PLANTED", "LOOK", "CORRECT", "LAB", "EGGS", "PH", "PPM"})
+"""What does not stand among counts of an earlier look."""
+_JOINS = frozenset({",", "+", "&", "/", "-"})
+
+
+def held_against(pieces: list[Piece], made: Table) -> tuple[list[Piece], list[Piece]]:
+    """The pieces of a message without its counts of an earlier look, and these, a piece each."""
+    words = {piece.text for piece in pieces}
+    if words.isdisjoint(made.traits.get("then_or_was", ())) or not any(is_any(p, _LOOKED) for p in pieces):
+        return pieces, []
+    out: list[Piece] = []
+    asides: list[Piece] = []
+    n = 0
+    while n < len(pieces):
+        end = _then_up_to_now(pieces, n, made) or _what_was(pieces, n, made) or _from_to(pieces, n, made)
+        if end:
+            asides.append(Piece("aside", "", pieces[n].start, pieces[end - 1].end))
+            n = end
+            continue
+        out.append(pieces[n])
+        n += 1
+    return out, asides
+
+
+def _then_up_to_now(pieces: list[Piece], n: int, made: Table) -> int:
+    """Where the earlier look of "last time was 4 | now 13 white" ends, from its first piece on; 0 for none."""
+    behind = _behind_then(pieces, n, made)
+    if not behind:
+        return 0
+    now = behind
+    while now < len(pieces) and now < n + FARTHEST_NOW and not _says_now(pieces, now, made):
+        if pieces[now].kind == "line" or not pieces[now].types.keys().isdisjoint(_NO_THEN):
+            return 0
+        now += 1
+    if now >= min(len(pieces), n + FARTHEST_NOW) or not _counts(pieces[behind:now]):
+        return 0
+    end = next((k for k in range(now, len(pieces)) if pieces[k].kind == "line" or pieces[k].value == "hard"), None)
+    said = pieces[now:end]
+    clause = next((k for k, p in enumerate(said) if is_any(p, ("FIELD", *_NO_THEN))), len(said))
+    return now if _counts(said[:clause]) or any(is_any(p, ("NONE",)) for p in said[:clause]) else 0
+
+
+def _behind_then(pieces: list[Piece], n: int, made: Table) -> int:
+    """Where words for an earlier look end that begin there: "last time", "two weeks back", "to compare with 7/2"."""
+    before = piece_at(pieces, n - 1)
+    for size in range(min(LONGEST_THEN, len(pieces) - n), 0, -1):
+        if made.has("then_told", _said(pieces[n : n + size])):
+            return n + size
+    opens = ends_clause(before) or is_any(before, ("FIELD",)) or (before is not None and before.kind == "sign")
+    if opens and made.has("then_at_head", pieces[n].text):
+        counted = piece_at(pieces, n + 1)
+        counted = piece_at(pieces, n + 2) if counted is not None and made.has("was_then", counted.text) else counted
+        return n + 1 if number_like(counted) or is_any(counted, ("COLOUR", "NONE")) else 0
+    if opens and made.has("was_then", pieces[n].text) and _then_within(pieces, n + 1, made):
+        return n + 1
+    was = piece_at(pieces, n + 1)
+    of_day = pieces[n].kind == "day" and was is not None and made.has("was_then", was.text)
+    return n + 1 if of_day else 0
+
+
+def _then_within(pieces: list[Piece], n: int, made: Table) -> bool:
+    """ "(Had) 3 white on 6 plants last time": words for an earlier look at the end of the clause from n on."""
+    end = next((k for k in range(n, len(pieces)) if ends_clause(pieces[k])), len(pieces))
+    return any(made.has("then_told", _said(pieces[max(n, end - size) : end])) for size in range(2, LONGEST_THEN))
+
+
+def _said(pieces: Sequence[Piece]) -> str:
+    """Pieces as the phrases of the word files have them, any number a 9 and any day 6/9."""
+    return " ".join("9" if number_like(p) else "6/9" if p.kind == "day" else p.text for p in pieces)
+
+
+def _says_now(pieces: list[Piece], n: int, made: Table) -> bool:
+    """ "Now", "this time", "ahora"."""
+    return any(made.has("now_told", " ".join(p.text for p in pieces[n : n + size])) for size in (1, 2))
+
+
+def _counts(pieces: Sequence[Piece]) -> bool:
+    """Is anything counted there: a number that is no span of time?"""
+    timed = (is_any(piece_at(pieces, n + 1), ("UNIT",)) and not is_any(pieces[n + 1], ("COLOUR",)) for n in range(len(pieces)))
+    return any(number_like(p) and not unit for p, unit in zip(pieces, timed, strict=True))
+
+
+def _what_was(pieces: list[Piece], n: int, made: Table) -> int:
+    """Where ", was 5w", "(previously 5 white)", ", up from 5" ends, behind a count of colors; 0 for none."""
+    k = n
+    for size in (3, 2, 1):
+        if made.has("was_before", " ".join(p.text for p in pieces[n : n + size])):
+            k = n + size
+            break
+    before = piece_at(pieces, n - 1)
+    held = any(made.has("likens_to", p.text) for p in pieces[n:k])
+    if k == n or before is None or not (ends_clause(before) or before.kind == "sign" or is_any(before, _FEMALE)):
+        return 0
+    k += made.has("lone_word", pieces[k].text) if k < len(pieces) else 0
+    end = k
+    shaded = False
+    while count_told(piece_at(pieces, k)) is not None:
+        k += 1
+        shade = is_any(piece_at(pieces, k), _FEMALE)
+        k += shade
+        end, shaded = k, shaded or shade
+        while (piece := piece_at(pieces, k)) is not None and (piece.text in _JOINS or made.has("and_word", piece.text)):
+            k += 1
+    if end == n or not count_told(pieces[end - 1 - shaded]) or not _counted_before(pieces, n, shaded=shaded):
+        return 0
+    time = end
+    while (piece := piece_at(pieces, time)) is not None and time < end + LONGEST_TIME and _of_time(piece, made):
+        time += 1
+    return time if (time > end or not held) and ends_clause(piece_at(pieces, time)) else 0
+
+
+def _from_to(pieces: list[Piece], n: int, made: Table) -> int:
+    """Where "went from 2w to" ends, with a count of a color behind it; 0 for none."""
+    k = n
+    while (piece := piece_at(pieces, k)) is not None and made.has("compared_with", piece.text):
+        k += 1
+    if k == n or all(made.has("compared_from", p.text) for p in pieces[n:k]) or count_told(piece) is None:
+        return 0
+    k += 1 + is_any(piece_at(pieces, k + 1), _FEMALE)
+    to = piece_at(pieces, k)
+    told = to is not None and made.has("compared_to", to.text) and count_told(piece_at(pieces, k + 1)) is not None
+    return k + 1 if told and is_any(piece_at(pieces, k + 2), _FEMALE) else 0
+
+
+def _of_time(piece: Piece, made: Table) -> bool:
+    """A word for a time of the past: "last", "week", "before"."""
+    past = made.has("time_before", piece.text) or made.has("visit_word", piece.text)
+    return past or is_any(piece, ("WHICH", "UNIT", "WEEKDAY")) or piece.kind == "day" or is_any(piece, ("LINK",))
+
+
+def _counted_before(pieces: list[Piece], n: int, *, shaded: bool) -> bool:
+    """Was a color counted before it, of the same field? Right before it, where what was has no color of its own."""
+    for k in range(n - 1, 0, -1):
+        if is_any(pieces[k], ("FIELD",)):
+            return False
+        if is_any(pieces[k], ("PLANTS",)) and not shaded:
+            return False
+        if is_any(pieces[k], ("COLOUR", "FEMALES")) and (count_told(pieces[k - 1]) or count_told(piece_at(pieces, k + 1))):
+            return True
+    return False
