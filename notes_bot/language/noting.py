@@ -1893,9 +1893,19 @@ class NoteMaker:
             and not self.spots
         ):
             return "not_looked"
-        if females.total is None and self.main.plants is None and not self.spots and self._undone():
+        silent = females.total is None and self.main.plants is None and not self.spots
+        if silent and (self._undone() or self._turned_back()):
             return "not_looked"
         return "none_seen" if females.total == 0 else None
+
+    def _turned_back(self) -> bool:
+        """ "Spray sign on the gate so i left", "no entry, went home": kept out by something, and gone again."""
+        if self.method is not None or self.name is None:
+            return False
+        facts = [*self.facts, self.name]
+        begin, last = min(f.start for f in facts), max(f.end for f in facts)
+        text = self.context.text[begin:] if len(self.context.notes) == 0 else self.context.text[begin:last]
+        return self.table.said("keeps_out", text) and self.table.said("gone_again", text)
 
     def _undone(self) -> bool:
         """ "No se examinaron raíces", "não foi possível vistoriar": denied, little words, a verb of looking or digging.

@@ -10,7 +10,7 @@ from notes_bot.language.pieces import Piece
 from notes_bot.language.tokens import Slip
 from notes_bot.language.words import Table, anywhere
 
-MOST_REPAIR = 8
+MOST_REPAIR = 12
 """Pieces of the words for putting right between two numbers, stops among them (judgement)."""
 MOST_NOUNS = 2
 """Words behind a number that say what it counts: "plants dug"."""
@@ -71,15 +71,24 @@ def _tells_visit(pieces: list[Piece]) -> bool:
 
 
 def repaired(words: Sequence[str], made: Table) -> bool:
-    """ "No sorry thats": a word that puts right what stands before it, and no others but such as go with it?"""
+    """ "No sorry thats": a word that puts right what stands before it, and no others but such as go with it?
+
+    "No wait, I have it written down here": also where the right one was looked up.
+    """
     n, strong = 0, False
     while n < len(words):
-        size = next((k for k in range(len(words) - n, 0, -1) if made.has("repairs", " ".join(words[n : n + k]))), 0)
-        if not size and not made.has("beside_repair", words[n]):
+        size = _longest("repairs", words, n, made)
+        beside = size or _longest("looks_up", words, n, made) or made.has("beside_repair", words[n])
+        if not beside:
             return False
         strong = strong or bool(size)
-        n += size or 1
+        n += int(beside)
     return strong
+
+
+def _longest(manner: str, words: Sequence[str], n: int, made: Table) -> int:
+    """How many words from n on are the longest phrase of a manner; 0 for none."""
+    return next((k for k in range(len(words) - n, 0, -1) if made.has(manner, " ".join(words[n : n + k]))), 0)
 
 
 def _said_again(pieces: list[Piece], n: int, made: Table) -> _Put | None:

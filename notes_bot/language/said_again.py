@@ -19,7 +19,7 @@ from notes_bot.language.words import Table, anywhere
 
 LEAST_LISTED = 3
 """Numbers in a row from which they are a list, one a plant."""
-MOST_BETWEEN = 8
+MOST_BETWEEN = 14
 """Pieces between the counts and those that stand in their place, stops among them (judgement)."""
 _STOPS = frozenset({",", ".", "-", "(", "!", ":", "/", ";"})
 """Signs that may stand among the words for putting right."""

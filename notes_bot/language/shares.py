@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import itertools
 import re
+from dataclasses import replace
 
 from notes_bot.language.joining import is_any, linking
 from notes_bot.language.pieces import Piece, count_told, ends_clause, piece_at
@@ -37,6 +38,10 @@ def shared(pieces: list[Piece], made: Table) -> list[Piece]:
     out: list[Piece] = []
     n = 0
     while n < len(pieces):
+        if _plainly_negative(pieces, n, made):
+            out.append(replace(pieces[n], entries=_NONE))
+            n += 1
+            continue
         share = _of_so_many(pieces, n, made) or _and_the_others(pieces, n, made) or _for_all(pieces, n, made)
         share = share or _upon(pieces, n, dug, made) or _under_label(pieces, n, made) or _found_on(pieces, n, dug, made)
         share = share or _but_one(pieces, n, dug, made) or _yes_and_no(pieces, n)
@@ -71,6 +76,16 @@ def shared(pieces: list[Piece], made: Table) -> list[Piece]:
         ]
         n = end
     return out
+
+
+def _plainly_negative(pieces: list[Piece], n: int, made: Table) -> bool:
+    """ "6 plants, spade. NEG.", "dug 6 neg": negative as a clause of its own, or right behind digging."""
+    if not made.has("negative_word", pieces[n].text) or not ends_clause(piece_at(pieces, n + 1)):
+        return False
+    before = piece_at(pieces, n - 1)
+    opens = ends_clause(before) or before is None or before.kind == "sign" or is_any(before, ("FIELD", "DUG", "PLANTS"))
+    dug = any(is_any(piece, ("PLANTS", "DUG")) for piece in pieces)
+    return opens and dug and not any(p.types.keys() & {"LAB", "EGGS", "PH"} for p in pieces)
 
 
 def _under_label(pieces: list[Piece], n: int, made: Table) -> tuple[int, int, int] | None:
