@@ -1,7 +1,7 @@
 """Counts of an earlier look that are held against those of this one: "last time was 4, now 13 white", "11w, was 5w".
 
-What was counted then goes to the free text as an aside, before any number of it can be taken for one of this visit. Only
-where both are told: words for then with a count, and a count of now behind a word for now (or before the "was").
+What was counted then goes to the free text as an aside, before any number of it can be taken for one of this visit.
+Only where both are told: words for then with a count, and a count of now behind a word for now (or before the "was").
 Without either, all stays as it is told, and is asked about where it contradicts itself.
 """
 
@@ -99,7 +99,10 @@ def _says_now(pieces: list[Piece], n: int, made: Table) -> bool:
 
 def _counts(pieces: Sequence[Piece]) -> bool:
     """Is anything counted there: a number that is no span of time?"""
-    timed = (is_any(piece_at(pieces, n + 1), ("UNIT",)) and not is_any(pieces[n + 1], ("COLOUR",)) for n in range(len(pieces)))
+    timed = (
+        is_any(piece_at(pieces, n + 1), ("UNIT",)) and not is_any(pieces[n + 1], ("COLOUR",))
+        for n in range(len(pieces))
+    )
     return any(number_like(p) and not unit for p, unit in zip(pieces, timed, strict=True))
 
 
@@ -158,6 +161,8 @@ def _counted_before(pieces: list[Piece], n: int, *, shaded: bool) -> bool:
             return False
         if is_any(pieces[k], ("PLANTS",)) and not shaded:
             return False
-        if is_any(pieces[k], ("COLOUR", "FEMALES")) and (count_told(pieces[k - 1]) or count_told(piece_at(pieces, k + 1))):
+        if is_any(pieces[k], ("COLOUR", "FEMALES")) and (
+            count_told(pieces[k - 1]) or count_told(piece_at(pieces, k + 1))
+        ):
             return True
     return False

@@ -54,6 +54,7 @@ from notes_bot.language.sentences import (
     seed_ahead,
     shades_said,
 )
+from notes_bot.language.shade_sums import shades_but, sums_said, total_shaded
 from notes_bot.language.shares import shared
 from notes_bot.language.tokens import Draft
 from notes_bot.language.told_beside import check_mentioned, of_them_told, same_number, upon_one_plant
@@ -162,6 +163,9 @@ PASSES = (
     Pass(nth_told_first, (OneOf("FIELD+"), OneOf("NTH ORDINAL"))),
     Pass(seen_apart, (OneOf("DUG TOOL"), OneOf("COLOUR FEMALES"), OneOf(manners="noun_one", begun="there_is"))),
     Pass(shades_denied, (OneOf("COLOUR"), OneOf("NONE", begun="denies_one"))),
+    Pass(_words(shades_but), (OneOf("COLOUR"), OneOf(manners="rest_word", begun="all_but"))),
+    Pass(_words(sums_said), (OneOf("COLOUR+"), OneOf(manners="leads_sum", texts="= ( ,"))),
+    Pass(_shape(total_shaded), (OneOf("MOSTLY"), OneOf("PLANTS DUG TOOL"))),
     Pass(_words(keyed), (OneOf(texts=": ="),)),
     Pass(_words(acidity_apart), (OneOf("PH POTASSIUM"),)),
     Pass(_shape(labelled), (OneOf(texts=": ="), OneOf("PLANTED LOOK ENTRY SOURCE ROOTS NODULES TOPS"))),

@@ -44,7 +44,7 @@ def females_told(pieces: list[Piece], made: Table) -> list[Piece]:
 
 
 def _given(pieces: list[Piece], n: int, made: Table) -> bool:
-    """ "Six plants gave me (19)", "6 plantas dieron (12)": behind plants and a word for giving, at the end of a clause."""
+    """ "Six plants gave me (19)", "6 plantas dieron (12)": what plants gave, at the end of a clause."""
     k = n - 1
     k -= k > 0 and made.has("to_us", pieces[k].text)
     gave = k > 0 and made.has("gave", pieces[k].text)

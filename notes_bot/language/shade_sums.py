@@ -1,0 +1,193 @@
+"""Colors told as parts of a sum: "white all but one, which was yellow", "15 white, 12 yellow = 27", "30, mostly brown".
+
+Each is written in the one way that all that follows reads: "all white but one yellow", the sum with a word for it
+behind, the number right beside the shade of it. Nothing is reckoned here: a sum that does not fit is asked about later.
+"""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from notes_bot.language.joining import is_any, linking, number_like
+from notes_bot.language.pieces import Piece, count_told, ends_clause, piece_at
+from notes_bot.language.words import Entry, Table, anywhere
+
+LEAST_SUMMED = 2
+"""Counts by color from which they have a sum."""
+_LINK = (Entry("LINK", "link"),)
+_TOTAL = (Entry("TOTAL", "total"),)
+_ALL = (Entry("MOSTLY", "all"),)
+_FEMALES = (Entry("FEMALES", "female"),)
+_EQUALS = frozenset({"=", "=="})
+_STOPS = frozenset({",", "-", "("})
+
+
+def shades_but(pieces: list[Piece], made: Table) -> list[Piece]:
+    """ "White all but one, which was yellow", "all but one white, the other yellow": as "all white but one yellow"."""
+    for n in range(len(pieces) - 2):
+        put = _shade_first(pieces, n, made) or _number_first(pieces, n, made)
+        if put is not None:
+            told, end = put
+            return [*pieces[:n], *told, *pieces[end:]]
+    return _others_of(pieces, made)
+
+
+_Put = tuple[list[Piece], int]
+"""What stands for the pieces up to an end (exclusive)."""
+
+
+def _shade_first(pieces: list[Piece], n: int, made: Table) -> _Put | None:
+    """ "White [all] but one [, which was] yellow"."""
+    led = n > 0 and (number_like(pieces[n - 1]) or is_any(pieces[n - 1], ("MOSTLY", "NOT", "COLOUR")))
+    if not is_any(pieces[n], ("COLOUR",)) or led:
+        return None
+    k = n + 1 + _is_all(piece_at(pieces, n + 1))
+    but = _behind_but(pieces, k, made)
+    number = piece_at(pieces, but)
+    if not but or not count_told(number):
+        return None
+    shade = _shade_behind(pieces, but + 1, made)
+    if not shade or not _other(pieces[n], pieces[shade]) or not ends_clause(piece_at(pieces, shade + 1)):
+        return None
+    first, last = pieces[n], pieces[k - 1]
+    every = Piece("word", "all", first.start, first.start, _ALL)
+    return [every, replace(first, end=last.end), *pieces[k:but], pieces[but], pieces[shade]], shade + 1
+
+
+def _number_first(pieces: list[Piece], n: int, made: Table) -> _Put | None:
+    """ "All but one white, [the other] yellow", "all but one were white, one yellow"."""
+    if not _is_all(pieces[n]):
+        return None
+    but = _behind_but(pieces, n + 1, made)
+    count = count_told(piece_at(pieces, but)) if but else None
+    most = _shade_behind(pieces, but + 1, made) if count else 0
+    if not most or not count:
+        return None
+    k = most + 1
+    while (piece := piece_at(pieces, k)) is not None and _leads_other(piece, count, made):
+        k += 1
+    shade = piece_at(pieces, k)
+    if k == most + 1 or not is_any(shade, ("COLOUR",)) or shade is None or not _other(pieces[most], shade):
+        return None
+    if not ends_clause(piece_at(pieces, k + 1)):
+        return None
+    at = pieces[n].end
+    every = [pieces[n], replace(pieces[most], start=at, end=at)]
+    return [*every, *pieces[n + 1 : but], pieces[but], shade], k + 1
+
+
+def _is_all(piece: Piece | None) -> bool:
+    """ "All", "todas"."""
+    return piece is not None and "MOSTLY" in piece.types and piece.types["MOSTLY"].value == "all"
+
+
+def _other(shade: Piece, than: Piece) -> bool:
+    """Two different colors?"""
+    return bool(shade.types["COLOUR"].value != than.types["COLOUR"].value)
+
+
+def _behind_but(pieces: list[Piece], n: int, made: Table) -> int:
+    """Where "but", "except for" ends that begins there; 0 for no such words."""
+    for size in (3, 2, 1):
+        if made.has("all_but", " ".join(p.text for p in pieces[n : n + size])):
+            return n + size
+    return 0
+
+
+def _shade_behind(pieces: list[Piece], n: int, made: Table) -> int:
+    """Where the color behind a number stands, "(one) of them, which was yellow"; 0 for none."""
+    k = n
+    while (piece := piece_at(pieces, k)) is not None and not is_any(piece, ("COLOUR",)):
+        little = piece.text == "," or linking(piece) or made.has("noun_one", piece.text) or is_any(piece, ("FEMALES",))
+        if not little or k > n + 4:
+            return 0
+        k += 1
+    return k if piece is not None else 0
+
+
+def _leads_other(piece: Piece, count: int, made: Table) -> bool:
+    """ "(, ) the other (one was yellow)"."""
+    if count_told(piece) == count or piece.text in _STOPS or linking(piece) or piece.text in anywhere("and_word"):
+        return True
+    return any(made.has(manner, piece.text) for manner in ("other_word", "rest_word", "noun_one", "it_word", "article"))
+
+
+def _others_of(pieces: list[Piece], made: Table) -> list[Piece]:
+    """ "One yellow, the others white": "others" leads to a color as "rest" does."""
+    out = list(pieces)
+    for n in range(3, len(pieces)):
+        shade = n + 1
+        while (piece := piece_at(pieces, shade)) is not None and linking(piece):
+            shade += 1
+        if not made.has("rest_word", pieces[n].text) or "LINK" in pieces[n].types or not is_any(piece, ("COLOUR",)):
+            continue
+        stop = next((k for k in range(n - 1, max(0, n - 4), -1) if pieces[k].text in _STOPS), 0)
+        told = stop > 1 and is_any(pieces[stop - 1], ("COLOUR",)) and count_told(pieces[stop - 2]) is not None
+        if told and ends_clause(piece_at(pieces, shade + 1)):
+            out[n] = replace(pieces[n], entries=_LINK)
+    return out
+
+
+def sums_said(pieces: list[Piece], made: Table) -> list[Piece]:
+    """ "15 white, 12 yellow = 27", ".. 12 yellow (27)", ".. so 27": behind counts by color their sum."""
+    for n in range(4, len(pieces)):
+        whole = count_told(pieces[n])
+        behind = piece_at(pieces, n + 1)
+        ends = ends_clause(behind) or (behind is not None and is_any(behind, ("TOTAL", "FEMALES")))
+        if whole is None or not ends:
+            continue
+        lead = n - 1
+        led = _leads_sum(pieces[lead], made)
+        while lead > 0 and (pieces[lead].text in (",", "(", ")", "-") or _leads_sum(pieces[lead], made)):
+            led = led or _leads_sum(pieces[lead], made) or pieces[lead].text in ("(", ",")
+            lead -= 1
+        counts = _counts_before(pieces, lead)
+        equal = any(p.text in _EQUALS or made.has("equals_word", p.text) for p in pieces[lead + 1 : n])
+        if len(counts) < LEAST_SUMMED or lead == n - 1 or not (equal or (led and sum(counts) == whole)):
+            continue
+        at = pieces[n]
+        stop = Piece("break", ",", pieces[lead].end, pieces[lead].end, (), "soft")
+        word = [] if is_any(behind, ("TOTAL",)) else [Piece("word", "total", at.end, at.end, _TOTAL)]
+        closed = behind is not None and behind.text == ")"
+        return [*pieces[: lead + 1], stop, at, *word, *pieces[n + 1 + closed :]]
+    return pieces
+
+
+def _leads_sum(piece: Piece, made: Table) -> bool:
+    """ "=", "so", "equals"."""
+    return piece.text in _EQUALS or made.has("leads_sum", piece.text)
+
+
+def _counts_before(pieces: list[Piece], last: int) -> list[int]:
+    """The counts of a row of colors that ends there, "15 white, 12 yellow"."""
+    counts: list[int] = []
+    k = last
+    while k > 0 and is_any(pieces[k], ("COLOUR",)) and (count := count_told(pieces[k - 1])) is not None:
+        counts.append(count)
+        k -= 2
+        while k > 0 and (pieces[k].text in (",", "+", "&", "/") or pieces[k].text in anywhere("and_word")):
+            k -= 1
+    return counts
+
+
+def total_shaded(pieces: list[Piece]) -> list[Piece]:
+    """ "5 dug, 30, mostly brown": a number between two stops behind plants, and its shade."""
+    for n in range(2, len(pieces) - 2):
+        shade = n + 1 + _stops(pieces[n + 1])
+        told = is_any(pieces[shade], ("MOSTLY",)) and is_any(piece_at(pieces, shade + 1), ("COLOUR",))
+        if not told or not _stops(pieces[n - 1]) or count_told(pieces[n]) is None:
+            continue
+        if is_any(pieces[n - 2], ("PLANTS", "DUG", "TOOL")) or _dug_number(pieces, n - 2):
+            at = pieces[n].end
+            return [*pieces[: n + 1], Piece("word", "", at, at, _FEMALES), *pieces[shade:]]
+    return pieces
+
+
+def _stops(piece: Piece) -> bool:
+    """A comma, a dash, a stop."""
+    return piece.text in (",", "-", ".", ":")
+
+
+def _dug_number(pieces: list[Piece], n: int) -> bool:
+    """ "(dug) 5": the plants dug."""
+    return count_told(pieces[n]) is not None and is_any(piece_at(pieces, n - 1), ("DUG",))
