@@ -52,8 +52,9 @@ def _then_up_to_now(pieces: list[Piece], n: int, made: Table) -> int:
         return 0
     now = behind
     while now < len(pieces) and now < n + FARTHEST_NOW and not _says_now(pieces, now, made):
-        if pieces[now].kind == "line" or not pieces[now].types.keys().isdisjoint(_NO_THEN):
-            return 0
+        risen = made.has("compared_to", pieces[now].text) and number_like(piece_at(pieces, now + 1))
+        if risen or pieces[now].kind == "line" or not pieces[now].types.keys().isdisjoint(_NO_THEN):
+            return 0  # "from 3 white last week to 11 today" is told in one breath
         now += 1
     if now >= min(len(pieces), n + FARTHEST_NOW) or not _counts(pieces[behind:now]):
         return 0
@@ -118,8 +119,7 @@ def _what_was(pieces: list[Piece], n: int, made: Table) -> int:
     if k == n or before is None or not (ends_clause(before) or before.kind == "sign" or is_any(before, _FEMALE)):
         return 0
     k += made.has("lone_word", pieces[k].text) if k < len(pieces) else 0
-    end = k
-    shaded = False
+    end = shaded = 0
     while count_told(piece_at(pieces, k)) is not None:
         k += 1
         shade = is_any(piece_at(pieces, k), _FEMALE)
@@ -127,7 +127,7 @@ def _what_was(pieces: list[Piece], n: int, made: Table) -> int:
         end, shaded = k, shaded or shade
         while (piece := piece_at(pieces, k)) is not None and (piece.text in _JOINS or made.has("and_word", piece.text)):
             k += 1
-    if end == n or not count_told(pieces[end - 1 - shaded]) or not _counted_before(pieces, n, shaded=shaded):
+    if not end or not _counted_before(pieces, n, shaded=bool(shaded)):
         return 0
     time = end
     while (piece := piece_at(pieces, time)) is not None and time < end + LONGEST_TIME and _of_time(piece, made):
