@@ -43,6 +43,10 @@ ONE_COUNT = (
     "Kestrel: 10 plants dug, 6 white. I hope to do Kestrel properly once the fair is over.",
     "Kestrel: 10 plants dug, 6 white.\nSo the resistance still seems to do its work, to my mind.",
     "Kestrel: 10 plants dug, 6 white.\nHarvest starts Monday, so these are my last for the year.",
+    "Kestrel: 10 plants dug, 6 white. I told the grower to work that corner last and to wash down after it.",
+    "Kestrel: 10 plants dug, 6 white. Compared with last August, that is a good result for the new rotation.",
+    "lote Kestrel 10 plantas con pala, 6 blancas. Le dije al dueño que lave la pala.",
+    "talhão Kestrel 10 plantas com pá, 6 brancas. Falei pra ele lavar a pá.",
     "lote Kestrel 10 plantas con pala, 6 blancas (4 de ellas en una sola planta)",
     "lote Kestrel 10 plantas con pala, 6 blancas. Dos de ellas parecían tierra.",
     "lote Kestrel 10 plantas con pala, 6 blancas. El 30/6 había 9 blancas en el mismo número.",
@@ -187,3 +191,14 @@ def test_a_hope_asks_nothing(text: str) -> None:
     lab = "Lab Kestrel: 1850 eggs per 100 cc, corn next.\nLab Depot: 420 eggs per 100 cc, soybeans next."
     _, asks, kinds = told(f"{lab}\n{text}")
     assert (asks, kinds) == ([], ["lab", "lab"])
+
+
+@pytest.mark.parametrize("went", ["I went on Monday, once the rain had quit.", "We went on 7/20."])
+def test_who_went_on_a_day_sprayed_nothing(went: str) -> None:
+    found, asks, _ = told(f"Kestrel. {went} Pulled seven plants, 3 white.")
+    assert (asks, found["note 0.date"], found.get("note 0.spray.date")) == ([], "2026-07-20", None)
+
+
+def test_what_went_on_a_day_was_sprayed() -> None:
+    found, asks, _ = told("Kestrel 6 plants dug 3 white, glyphosate went on Monday")
+    assert (asks, found["note 0.spray.date"], found.get("note 0.date")) == ([], "2026-07-20", None)

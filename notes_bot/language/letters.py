@@ -61,7 +61,11 @@ _TOLD_BESIDE = (_FOUND - {"DUG", "PLANTS"}) | {
     "SAME",
 }
 """What talk beside notes does not hold ("enough digging" it may)."""
-_NO_OPINION = (_FOUND - {"DUG", "PLANTS"}) | {"LOOK", "WEEKDAY", "TODAY", "MONTH", "CORRECT", "UNDO", "SKIP", "MUTE"}
+_NO_OPINION = (
+    (_FOUND - {"DUG", "PLANTS"})
+    | {"LOOK", "WEEKDAY", "TODAY", "CORRECT", "UNDO", "SKIP", "MUTE"}
+    | {"CHEMICAL", "SPRAY", "SOURCE", "VARIETY", "EGGS"}
+)
 """What a hope or an opinion does not hold."""
 _SEEN = frozenset({"PLANTS", "MOISTURE", "TEXTURE"})
 """What talk may hold only where its beginning shows that it is talk ("mind the dry grass")."""
@@ -258,7 +262,9 @@ class _Letter:
         """Does a part tell no number, day, look or finding, and name only fields that others tell of?"""
         named = [name for name in self.fields if _holds(part.text, name)]
         known = all(any(_holds(other.text, name) for other in parts if other is not part) for name in named)
-        return known and not re.search(r"[\d?]", part.text) and not self._kinds(part.start, part.end) & _NO_OPINION
+        kinds = self._kinds(part.start, part.end)
+        seed = "RESISTANCE" in kinds and not any(word in anywhere("resists") for word in part.words[:LONGEST_CLOSING])
+        return known and not seed and not re.search(r"[\d?]", part.text) and not kinds & _NO_OPINION
 
     def _kinds(self, start: int, end: int) -> set[str]:
         """What the words and phrases of a stretch may mean."""

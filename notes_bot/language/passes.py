@@ -57,7 +57,7 @@ from notes_bot.language.sentences import (
 from notes_bot.language.shade_sums import shades_but, sums_said, total_shaded
 from notes_bot.language.shares import shared
 from notes_bot.language.tokens import Draft
-from notes_bot.language.told_beside import check_mentioned, of_them_told, same_number, upon_one_plant
+from notes_bot.language.told_beside import check_mentioned, gone_on_day, of_them_told, same_number, upon_one_plant
 from notes_bot.language.undug import none_dug
 from notes_bot.language.unsaid import (
     all_told,
@@ -158,6 +158,7 @@ PASSES = (
     ),
     Pass(_words(of_them_told), (OneOf(begun="part_of_count"),)),
     Pass(_words(check_mentioned), (OneOf("CHECK"), OneOf(texts=":"), OneOf(manners="leaves_strip"))),
+    Pass(_words(gone_on_day), (OneOf("SPRAY"), OneOf("day WEEKDAY MONTH TODAY"), OneOf(manners="who_goes"))),
     Pass(_words(same_number), (OneOf(manners="same_bare"), OneOf(manners="how_many_word"))),
     Pass(fields_put_right, (OneOf("FIELD+"), OneOf(begun="repairs spoken_repair meant_instead"))),
     Pass(nth_told_first, (OneOf("FIELD+"), OneOf("NTH ORDINAL"))),

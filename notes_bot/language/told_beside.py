@@ -13,6 +13,7 @@ LONGEST_PHRASE = 5
 """Words of the longest phrase for one plant (judgement)."""
 LONGEST_CLAUSE = 14
 """Pieces of the longest clause looked at (judgement)."""
+_LINK = (Entry("LINK", "link"),)
 _PLANT = (Entry("PLANTS", "plants"),)
 _COUNTED = ("COLOUR", "FEMALES")
 
@@ -131,6 +132,19 @@ def check_mentioned(pieces: list[Piece], made: Table) -> list[Piece]:
         left = any(made.has("leaves_strip", piece.text.split(" ")[0]) for piece in clause[: n - begin])
         if left and not any(number_like(piece) or is_any(piece, ("FIELD",)) for piece in clause):
             out[begin:end] = [Piece("aside", "", clause[0].start, clause[-1].end)]
+    return out
+
+
+def gone_on_day(pieces: list[Piece], made: Table) -> list[Piece]:
+    """ "I went on Monday, once the rain had quit.": somebody went, and nothing was sprayed."""
+    if any(is_any(piece, ("CHEMICAL",)) for piece in pieces):
+        return pieces
+    out = list(pieces)
+    for n in range(1, len(pieces) - 1):
+        day = pieces[n + 1].kind == "day" or is_any(pieces[n + 1], ("WEEKDAY", "MONTH", "TODAY"))
+        goes = pieces[n].text.split(" ")[0] in made.traits.get("gone", frozenset()) and is_any(pieces[n], ("SPRAY",))
+        if day and goes and made.has("who_goes", pieces[n - 1].text):
+            out[n] = Piece("word", pieces[n].text, pieces[n].start, pieces[n].end, _LINK, None, pieces[n].spaced)
     return out
 
 
