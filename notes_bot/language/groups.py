@@ -12,7 +12,7 @@ from dataclasses import dataclass
 
 from notes_bot.language.pieces import Piece, count_told
 from notes_bot.language.times import MOST_PLANTS
-from notes_bot.language.words import Table
+from notes_bot.language.words import Entry, Table
 
 MOST_GROUPS = 12
 """Groups of one row (judgement)."""
@@ -88,6 +88,7 @@ def grouped(pieces: list[Piece], made: Table) -> list[Piece]:
             i += 1
             continue
         first, last = pieces[i], pieces[row[-1].end - 1]
+        out = _with_plants(out, len(counts))
         for n, count in enumerate(counts, 1):
             out += _marked(n, count, first.start if n == 1 else last.end, last.end)
         i = row[-1].end
@@ -99,6 +100,16 @@ def _marked(n: int, count: _Count, start: int, end: int) -> list[Piece]:
     number, colour = count or (0, None)
     told = [Piece("mark", "", start, end, (), n, True), Piece("number", str(number), end, end, (), number)]
     return told if colour is None else [*told, Piece("word", colour.text, end, end, colour.entries)]
+
+
+def _with_plants(pieces: list[Piece], dug: int) -> list[Piece]:
+    """ "Got 5 from Kestrel. 3 clean, other 2 had 4 and 6": as many as are told one by one are the plants."""
+    for n in range(len(pieces) - 2):
+        from_field = "LINK" in pieces[n + 1].types and any("FIELD" in p.types for p in pieces[n + 2 : n + 4])
+        if pieces[n].value == dug and pieces[n].kind == "number" and from_field:
+            at = pieces[n].end
+            return [*pieces[: n + 1], Piece("word", "", at, at, (Entry("PLANTS", "plants"),)), *pieces[n + 1 :]]
+    return pieces
 
 
 class _Rows:

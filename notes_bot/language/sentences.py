@@ -262,7 +262,7 @@ def _row(pieces: list[Piece], n: int, made: Table, text: str) -> _Told | None:
         return _Told(n, stop, pieces[n], meant, pieces[stop - 1], meant) if meant else None
     if name == told and not (stop - k == 1 and is_any(pieces[k], ("SPOT",))):
         return None
-    shown = _as_written(name, pieces[k:stop], text)
+    shown = _as_written(name, pieces[k:stop], text) if name[-1] == told[-1] else " ".join(name)
     return _Told(n, stop, pieces[n], " ".join(name), pieces[stop - 1], shown)
 
 
@@ -290,8 +290,18 @@ def _words(pieces: list[Piece]) -> list[str]:
 def _without_lead(pieces: list[Piece], made: Table) -> list[str]:
     """The words of a place without "down by the" before it; "outside" alone is one."""
     told = _words(pieces)
-    name = list(itertools.dropwhile(lambda word: _leads(word, made), told))
+    begin = next(
+        (k for k, word in enumerate(told) if not _leads(word, made) and not _goes_to(told, k, made)), len(told)
+    )
+    name = told[begin:]
+    while len(name) > 1 and made.has("refers_there", name[-1]):
+        name = name[:-1]  # "(three) inside it"
     return name or (told[-1:] if pieces and is_any(pieces[-1], ("SPOT",)) else [])
+
+
+def _goes_to(told: list[str], k: int, made: Table) -> bool:
+    """ "Back (by the trees)": a way to go, before what leads to a place."""
+    return made.has("way_before_place", told[k]) and k + 1 < len(told) and made.has("lies_by", told[k + 1])
 
 
 def _as_written(name: list[str], pieces: list[Piece], text: str) -> str:

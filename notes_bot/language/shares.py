@@ -38,6 +38,8 @@ def shared(pieces: list[Piece], made: Table) -> list[Piece]:
     out: list[Piece] = []
     n = 0
     while n < len(pieces):
+        if _so_many_had(pieces, n):
+            pieces = [*pieces[:n], _in_figures(pieces[n]), *pieces[n + 1 :]]
         if _plainly_negative(pieces, n, made):
             out.append(replace(pieces[n], entries=_NONE))
             n += 1
@@ -76,6 +78,22 @@ def shared(pieces: list[Piece], made: Table) -> list[Piece]:
         ]
         n = end
     return out
+
+
+def _so_many_had(pieces: list[Piece], n: int) -> bool:
+    """ "8 plants. (Six) had females, around 3 each": a word for a number, of plants with any."""
+    k = n + 1
+    while (piece := piece_at(pieces, k)) is not None and linking(piece) and k < n + 3 and "HAD" not in piece.types:
+        k += 1
+    had = piece.types.get("HAD") if piece is not None else None
+    opens = ends_clause(piece_at(pieces, n - 1))
+    return opens and is_any(pieces[n], ("NUMBER_WORD",)) and had is not None and had.value == "infested"
+
+
+def _in_figures(piece: Piece) -> Piece:
+    """A number told as a word as a number."""
+    value = count_told(piece)
+    return Piece("number", piece.text, piece.start, piece.end, (), value)
 
 
 def _plainly_negative(pieces: list[Piece], n: int, made: Table) -> bool:
