@@ -168,3 +168,55 @@ def test_the_next_inspection_is_the_next_look(told_so: str) -> None:
 
     assert note.look_again is not None
     assert note.look_again.days == 10
+
+
+@pytest.mark.parametrize(
+    ("text", "language"),
+    [
+        ("8 plants at tinkers. Six had females, around 3 each", "en"),
+        ("kestrel 8 plants, six were infested, about 3 on each", "en"),
+        ("la loma 8 plantas, seis tenían hembras, unas 3 cada una", "es"),
+        ("baixada 8 pés, seis com fêmeas, umas 3 em cada", "pt"),
+    ],
+)
+def test_so_many_of_the_plants_had_so_many_each(text: str, language: str) -> None:
+    (note,) = read(text, language).notes
+
+    assert told(note) == {"plants": 8, "outcome": "seen", "total": 18}
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "got 5 from kestrel just now. 3 clean, other 2 had 4 and 6 whites",
+        "got 5 at kestrel this morning, 3 none, 2 had 4 and 6 white",
+    ],
+)
+def test_plants_got_from_a_field_are_those_told_one_by_one(text: str) -> None:
+    (note,) = read(text).notes
+
+    assert told(note) == {"plants": 5, "outcome": "seen", "white": 10, "total": 10}
+    assert note.per_plant == (0, 0, 0, 4, 6)
+
+
+@pytest.mark.parametrize(
+    ("text", "places"),
+    [
+        (
+            "kestrel. Dug four along the road and four back by the trees. Road had two white ones, trees nothing.",
+            [("road", 4, 2), ("trees", 4, 0)],
+        ),
+        (
+            "kestrel. Dug three inside it and three outside. Inside 26 white and 5 yellow. Outside I found four yellow.",
+            [("inside", 3, 31), ("outside", 3, 4)],
+        ),
+        (
+            "kestrel dug 3 up by the barn and 4 down along the creek. barn 2 white, creek none",
+            [("barn", 3, 2), ("creek", 4, 0)],
+        ),
+    ],
+)
+def test_places_dug_first_and_told_after(text: str, places: list[tuple[str, int, int]]) -> None:
+    (note,) = read(text).notes
+
+    assert [(spot.name, spot.plants, spot.females.total) for spot in note.spots] == places
