@@ -181,7 +181,8 @@ def _clause(pieces: list[Piece], start: int, end: int, sentence: int, made: Tabl
     types = frozenset(kind for piece in run for kind in piece.types) | frozenset(piece.kind for piece in run)
     fields = [piece.types["FIELD"].value for piece in run if "FIELD" in piece.types]
     clause = _Clause(start, end, sentence, words, at, fields, None, types, numbers)
-    clause.found = _finds(clause, pieces)
+    now = bool(numbers) and clause.says(_phrases(made, "aside_now")) is not None  # "ahora 7"
+    clause.found = now or _finds(clause, pieces)
     return clause
 
 

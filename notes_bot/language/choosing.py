@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping
 
+from notes_bot.language.scan import fold
 from notes_bot.language.supposing import Guess, learned
 from notes_bot.model import Command, Note, Reading
 
@@ -79,7 +80,7 @@ def traces(guess: Guess, reading: Reading) -> dict[str, float]:
         "words left": sum(len(note.text.split()) for note in notes) / 3,
         "asked": bool(commands),
         "none supposed": not guess.names,
-        "supposed": len(guess.names),
+        "supposed": len(set(map(fold, guess.names))),  # "VARJÃO" above its note and "o Varjão" below are one
         "notes": len(notes),
         "notes of nothing": sum(map(_empty, notes)),
         "plants": sum(note.plants is not None for note in notes),

@@ -1460,7 +1460,9 @@ class Line:
 
     def _moved_to(self, ps: list[Piece], field: str | None) -> bool:
         """The day or the span a reminder is put off by, if one is told among these pieces."""
-        day = next((p for p in ps if p.kind == "day"), None)
+        spans = [p for p, unit in pairwise(ps) if p.kind == "number" and is_any(unit, ("UNIT",))]
+        told = [p for p in ps if p.kind == "day" and not (spans and p.value.days_ago == 0)]  # "que hoy no puedo"
+        day = told[0] if told else None
         if day is not None:
             found = coming_day(day.value, self.context.sent, self.context.language, self.context.day_first)
             return found.day is not None and self.emit("move", date=found.day, field=field)

@@ -792,8 +792,10 @@ def _change(context: Context, before: list[Piece], after: list[Piece], sure: boo
     kinds = {f.kind for f in new}
     visit = "plants" in kinds and bool(kinds & {"none", "spray"})  # "it was sprayed friday. dug 4 none"
     story = visit or many or loose > LOOSE_WORDS or len(kinds & told) > 1 or "not_looked" in kinds
+    story = story or any(fact.kind == "not_looked" for fact in old)  # "no saqué plantas: recién está en V2"
+    story = story or (not before and {"plants", "how"} <= kinds and "\n" in context.text[: after[0].start])
     if story and not sure:
-        return False
+        return False  # "Encontramos hembras en Kestrel.\nFueron 10 plantas con pala"
     whats = [what for what, _ in (value_of(f) for f in new) if what is not None]
     forecast = any(p.text == "by" and is_any(q, ("WEEKDAY", "TODAY", "MONTH")) for p, q in itertools.pairwise(after))
     if forecast or (len(whats) > 2 and len(set(whats)) < len(whats)):

@@ -111,6 +111,14 @@ def lead_of(text: str, at: int) -> str:
     return text[start:at] if not start or text[start - 1].isspace() else text[start:at].partition(" ")[2]
 
 
+def _opens_spraying(facts: list[Fact], n: int) -> bool:
+    """ "Los Teros: el 2/1 le aplicaron herbicida": a day right before what was sprayed is not that of the visit."""
+    behind = facts[n + 1] if facts[n].kind == "date" and n + 1 < len(facts) else None
+    return (
+        behind is not None and behind.kind == "spray" and behind.lead in ("", "link") and not behind.has("DATE", "SPAN")
+    )
+
+
 class NoteMaker:
     """Gathers one note."""
 
@@ -118,7 +126,7 @@ class NoteMaker:
         self.context = context
         self.name = name
         self.own = facts
-        said = {fact.kind for fact in facts}
+        said = {fact.kind for n, fact in enumerate(facts) if not _opens_spraying(facts, n)}
         if "not_looked" in said:
             said |= {"how", "soaked", "plants", "each"}  # what the heading says of digging is not said of it
         self.facts = [fact for fact in header if fact.kind not in said] + facts

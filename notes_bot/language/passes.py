@@ -58,7 +58,7 @@ from notes_bot.language.shade_sums import shades_but, sums_said, total_shaded
 from notes_bot.language.shares import shared
 from notes_bot.language.tokens import Draft
 from notes_bot.language.told_beside import check_mentioned, gone_on_day, of_them_told, same_number, upon_one_plant
-from notes_bot.language.undug import none_dug
+from notes_bot.language.undug import none_dug, nor_there
 from notes_bot.language.unsaid import (
     all_told,
     among_colors,
@@ -70,6 +70,7 @@ from notes_bot.language.unsaid import (
     each_of_them,
     ends_in_zero,
     ends_of_lists,
+    entry_apart,
     females_told,
     halves,
     headings,
@@ -82,6 +83,7 @@ from notes_bot.language.unsaid import (
     roots_of_the_rest,
     shade_behind,
     shades_in_letters,
+    shapes_uncounted,
 )
 from notes_bot.language.words import Table, anywhere
 
@@ -171,6 +173,7 @@ PASSES = (
     Pass(_words(acidity_apart), (OneOf("PH POTASSIUM"),)),
     Pass(_shape(labelled), (OneOf(texts=": ="), OneOf("PLANTED LOOK ENTRY SOURCE ROOTS NODULES TOPS"))),
     Pass(_words(none_of_dug), (OneOf("NOT_LOOKED"),)),
+    Pass(_words(nor_there), (OneOf("FIELD+"), OneOf(begun="nor_word"), OneOf("NOT_LOOKED NONE"))),
     Pass(_words(none_dug), (OneOf("DUG"), OneOf("NONE NOT", texts="0"))),
     Pass(_words(shades_in_letters), (OneOf("COLOUR"),)),
     Pass(heard_stages, (OneOf(manners="heard_r", texts="r v"),)),
@@ -214,6 +217,8 @@ PASSES = (
     Pass(_words(counted_there), (OneOf("TOTAL"), OneOf("COLOUR"), OneOf(manners="who_counts"))),
     Pass(_words(opened_nodules), (OneOf("NODULES"), OneOf("NODULE"), OneOf(manners="cut_open"))),
     Pass(_words(shades_said), (OneOf("COLOUR"), OneOf(manners="shade_lead"))),
+    Pass(_words(entry_apart), (OneOf("ENTRY"), OneOf("UNIT"), OneOf("number NUMBER_WORD"))),
+    Pass(_words(shapes_uncounted), (OneOf("TOP"), OneOf(manners="at"), OneOf("COLOUR TOP GREEN VEINS EDGES"))),
     Pass(_words(halves), (OneOf(manners="half_word"),)),
     Pass(_words(compared), (OneOf(manners="compared_with"),)),
     Pass(_words(shared), (OneOf("HAD FEMALES NONE", "infest_word negative_word"),)),

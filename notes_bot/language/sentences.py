@@ -6,6 +6,7 @@
 from __future__ import annotations
 
 import itertools
+from collections.abc import Set
 from dataclasses import dataclass
 from itertools import pairwise
 
@@ -108,7 +109,10 @@ def _found_later(pieces: list[Piece], rows: list[_Told], made: Table) -> list[Pi
     """Places and plants with what was found told behind all of them; nothing where it is not told so."""
     end = rows[-1].end
     beside = any(last.end < row.first and not _joins(pieces[last.end : row.first]) for last, row in pairwise(rows))
-    if beside or (end < len(pieces) and pieces[end].kind not in ("break", "line")):
+    spoken = end < len(pieces) and is_any(pieces[end], ("SPOT",)) and _stopless(pieces, end)
+    if beside or (
+        end < len(pieces) and pieces[end].kind not in ("break", "line") and not (spoken or pieces[end].text == ":")
+    ):
         return []
     again = [(*met, row.shown) for row in rows for met in _again(pieces, end, row.name, made)]
     if {name for _, _, name in again} == {row.shown for row in rows}:
@@ -234,7 +238,8 @@ def _rows(pieces: list[Piece], n: int, made: Table, text: str) -> list[_Told]:
     rows: list[_Told] = []
     end = _sentence_end(pieces, n)
     while n < end:
-        row = _row(pieces, n, made, text) if not rows or _begins(pieces, n) else None
+        told = {row.name for row in rows}
+        row = _row(pieces, n, made, text, told) if not rows or _begins(pieces, n) else None
         if row is not None:
             rows.append(row)
         elif not rows:
@@ -243,13 +248,15 @@ def _rows(pieces: list[Piece], n: int, made: Table, text: str) -> list[_Told]:
     return rows
 
 
-def _row(pieces: list[Piece], n: int, made: Table, text: str) -> _Told | None:
-    """ "Five plants down by the gate": so many plants at a place from n on."""
+def _row(pieces: list[Piece], n: int, made: Table, text: str, before: Set[str] = frozenset()) -> _Told | None:
+    """ "Five plants down by the gate": so many plants at a place from n on, up to one of the places before it."""
     if not 0 < (count_told(pieces[n]) or 0) <= MOST_AT_PLACE:
         return None
     k = n + 1 + is_any(pieces[n + 1] if n + 1 < len(pieces) else None, ("PLANTS", "DUG"))
     stop = k
     while stop < len(pieces) and stop - k <= LONGEST_PLACE and _of_place(pieces[stop]):
+        if stop > k and is_any(pieces[stop], ("SPOT",)) and " ".join(_without_lead([pieces[stop]], made)) in before:
+            break
         stop += 1
     if k < stop < len(pieces) and is_any(pieces[stop], ("PLANTS",)):
         return None  # "two on the second plant"
@@ -320,8 +327,10 @@ def _leads(word: str, made: Table) -> bool:
 def _again(pieces: list[Piece], start: int, name: str, made: Table) -> list[tuple[int, int]]:
     """Where a place is told of again at the start of a clause, with what leads to it and "plants" behind it."""
     found = []
-    for k in range(start + 1, len(pieces)):
-        if pieces[k - 1].kind not in ("break", "line") and pieces[k - 1].text not in anywhere("and_then"):
+    spoken = start < len(pieces) and _stopless(pieces, start)
+    for k in range(start if spoken else start + 1, len(pieces)):
+        opens = pieces[k - 1].kind in ("break", "line") or pieces[k - 1].text in (":", *anywhere("and_then"))
+        if not opens and not (spoken and is_any(pieces[k], ("SPOT",))):
             continue
         ends = range(k + 1, min(k + LONGEST_PLACE, len(pieces)) + 1)
         last = next((end for end in ends if " ".join(_without_lead(pieces[k:end], made)) == name), None)
@@ -330,6 +339,11 @@ def _again(pieces: list[Piece], start: int, name: str, made: Table) -> list[tupl
             ones = behind is not None and made.has("noun_one", behind.text)
             found.append((k, last + (ones or is_any(behind, ("PLANTS",)))))
     return found
+
+
+def _stopless(pieces: list[Piece], start: int) -> bool:
+    """ "Five on the hill and five in the draw on the hill nothing in the draw nine": is a message spoken on and on?"""
+    return not any(piece.kind in ("break", "line", "sign") for piece in pieces[start:])
 
 
 def counted_there(pieces: list[Piece], made: Table) -> list[Piece]:

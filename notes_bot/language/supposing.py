@@ -152,6 +152,8 @@ def _may_name(names: Names, span: Sequence[Lexeme]) -> Sequence[Lexeme]:
         return ()  # "gate: dug 3 none. draw: dug 3 9 tan"
     if any(made.has(trait, span[0].text) for trait in ("opens_question", "asks_first")):
         return ()
+    if _compares(names, first):
+        return ()  # "Comparado con febrero, La Herradura sigue igual"
     counts = own[-1].kind == "number" and is_any(names.at(last + 1), ("PLANTS", "COLOUR", "FEMALES"))
     if len(own) > 1 and counts and not isinstance(getattr(names.at(last + 2), "value", None), int):
         return _may_name(names, span[:-1])  # "kestrel 12 yellow plants"
@@ -160,6 +162,16 @@ def _may_name(names: Names, span: Sequence[Lexeme]) -> Sequence[Lexeme]:
     if is_any(own[0], ("POTASSIUM", "PH")) and len(own) < 3:
         return ()  # "K 78; hojas sanas"
     return () if len(own) == 1 and is_any(own[0], _NO_NAMES) else span
+
+
+def _compares(names: Names, first: int) -> bool:
+    """Do words begin there that hold what is now against another time: "compared with", "em relação a"?"""
+    words = " ".join(piece.text for piece in names.ps[max(0, first) : first + LONGEST_COMPARING]).split(" ")
+    return any(names.made.has("aside_compares", " ".join(words[:size])) for size in range(2, LONGEST_COMPARING + 1))
+
+
+LONGEST_COMPARING = 3
+"""Words of "em relação a"."""
 
 
 def _article(made: Table, word: str) -> bool:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from notes_bot.language.joining import is_any
+from notes_bot.language.joining import is_any, linking
 from notes_bot.language.pieces import Piece, count_told, ends_clause, piece_at
 from notes_bot.language.words import Entry, Table
 
@@ -23,6 +23,37 @@ def none_dug(pieces: list[Piece], made: Table) -> list[Piece]:
         out.append(Piece("word", said, pieces[n].start, pieces[end - 1].end, _UNDUG))
         n = end
     return out
+
+
+def nor_there(pieces: list[Piece], made: Table) -> list[Piece]:
+    """ "La Manguera no la pude ver. El Ombú tampoco": of the next field the same is told, and nothing else of it."""
+    for n in range(len(pieces) - 1, 0, -1):
+        said = (" ".join(p.text for p in pieces[n : n + k]) for k in (1, 2) if n + k <= len(pieces))
+        size = max((k for k, words in enumerate(said, 1) if made.has("nor_word", words)), default=0)
+        if not size:
+            continue
+        first, last = (n - 1, n + size) if ends_clause(piece_at(pieces, n + size)) else (n, n + size + 1)
+        name = pieces[first] if first < n else piece_at(pieces, n + size)
+        begins = piece_at(pieces, first - 1)
+        joined = begins is not None and (ends_clause(begins) or linking(begins))
+        behind = next((p for p in pieces[last:] if p.kind not in ("break", "line")), None)
+        alone = ends_clause(piece_at(pieces, last)) and (behind is None or is_any(behind, ("FIELD", "COURTESY")))
+        told = _told_of_last(pieces[:first]) if is_any(name, ("FIELD",)) and joined and alone else None
+        if name is not None and told is not None:
+            entry = Entry(told, {"NOT_LOOKED": "not_looked", "NONE": "none"}[told])
+            nor = Piece("word", pieces[n].text, pieces[n].start, pieces[n + size - 1].end, (entry,))
+            pieces = [*pieces[:first], name, nor, *pieces[last:]]
+    return pieces
+
+
+def _told_of_last(pieces: list[Piece]) -> str | None:
+    """Was the last field not looked at, or did it have none? ``None`` where something else is told of it."""
+    names = [n for n, piece in enumerate(pieces) if is_any(piece, ("FIELD",))]
+    since = pieces[names[-1] :] if names else []
+    if any(is_any(piece, ("COLOUR", "FEMALES", "TOO_MANY")) and "NONE" not in piece.types for piece in since):
+        return None
+    told = {kind for piece in since for kind in ("NOT_LOOKED", "NONE") if kind in piece.types}
+    return told.pop() if len(told) == 1 else None
 
 
 def _undug(pieces: list[Piece], n: int, made: Table) -> int | None:

@@ -224,6 +224,53 @@ def apart_from_tops(pieces: list[Piece], made: Table) -> list[Piece]:
     return out
 
 
+def entry_apart(pieces: list[Piece], made: Table) -> list[Piece]:
+    """ "Hace dos días, y la reentrada (es de) 72 horas, vuelvo ..": the hours behind the word, and no other span."""
+    out: list[Piece] = []
+    n = 0
+    while n < len(pieces):
+        first = n + 1
+        while first < min(len(pieces), n + ENTRY_WORDS) and (
+            linking(pieces[first]) or made.has("copula", pieces[first].text) or made.has("is_word", pieces[first].text)
+        ):
+            first += 1
+        span = pieces[first : first + 2]
+        timed = len(span) > 1 and number_like(span[0]) and is_any(span[1], ("UNIT",))
+        if not timed or not is_any(pieces[n], ("ENTRY",)):
+            out.append(pieces[n])
+            n += 1
+            continue
+        k = len(out)
+        while k and linking(out[k - 1]) and out[k - 1].kind == "word":
+            k -= 1
+        if k > 1 and is_any(out[k - 1], ("UNIT",)) and number_like(out[k - 2]):
+            out[k:] = [Piece("break", ",", out[k - 1].end, out[k - 1].end, (), "soft")]
+        out += [pieces[n], *span]
+        n = first + 2
+        if n < len(pieces) and is_any(pieces[n], ("LOOK",)):
+            out.append(Piece("break", ",", span[1].end, span[1].end, (), "soft"))
+    return out
+
+
+ENTRY_WORDS = 4
+"""Words between "re-entry" and its hours, "es de" (judgement)."""
+
+
+def shapes_uncounted(pieces: list[Piece], made: Table) -> list[Piece]:
+    """ "Maduró antes en dos manchones", "yellow in two patches": how many shapes there are counts nothing of ours."""
+    out: list[Piece] = []
+    for n, piece in enumerate(pieces):
+        led, shape = piece_at(pieces, n - 1), piece_at(pieces, n + 1)
+        top = shape.types.get("TOP") if shape is not None else None
+        shaped = top is not None and top.value in ("patch", "ring") and ends_clause(piece_at(pieces, n + 2))
+        if shaped and number_like(piece) and led is not None and made.has("at", led.text) and n > 1:
+            told = pieces[n - 2 - (pieces[n - 2].text == ",")]
+            if is_any(told, ("TOP", "COLOUR", "GREEN", "VEINS", "EDGES")):
+                continue
+        out.append(piece)
+    return out
+
+
 def halves(pieces: list[Piece], made: Table) -> list[Piece]:
     """ "Half of the 10 females were white and half were yellow": five of each."""
     first = next((n for n, p in enumerate(pieces) if made.has("half_word", p.text)), None)
@@ -303,6 +350,8 @@ def _counted_before(pieces: list[Piece], n: int, made: Table) -> tuple[int | Non
     when = k
     while k < len(pieces) and k < when + TIME_WORDS and _tells_time(pieces[k], made):
         k += 1
+    verb = k + 2 < len(pieces) and k == when and made.has("compared_verb", pieces[k].text)
+    k += verb and made.has("compared_to", pieces[k + 1].text)  # "de 4 foi pra 16"
     to = k + 1 < len(pieces) and made.has("compared_to", pieces[k].text) and number_like(pieces[k + 1])
     if to:
         return k + 1, colour

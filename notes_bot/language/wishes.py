@@ -252,6 +252,8 @@ def _wished(line: Line, kind: str, sure: float, named: Piece | None) -> bool:
     if field is None and named is not None and kind in _OF_FIELD:
         if sure < ASIDE or kind == "move":  # "back in 2 weeks" is of the note before it
             return False
+        if kind == "rotation" and not (_asks(line) or asking.parts_of(line).says("rotation_word")):
+            return False  # behind a note, "para a próxima safra pensamos em milho ali" asks nothing
         field = written(line.context.text, named.start, named.end)
     surest = line._tells() or (kind in _FIELDS_CHANGE and field is None)  # "take me off the group text"
     if sure < (SUREST if surest else CHANGED if kind in _SURER else SHOWN):

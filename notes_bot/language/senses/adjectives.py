@@ -52,7 +52,7 @@ def noun_towards(walk: Walk, step: int) -> tuple[int, str] | None:
         passing = types & {"COLOUR", "LINK", "ROOT", "NODULE", "GREEN", "ABOUT", "TOP"} or (
             step == -1 and "MOSTLY" in types
         )
-        if other.kind == "word" and not passing:
+        if other.kind == "word" and not passing and not walk.made.has("degree", other.text):  # "raiz meio escura"
             return None
     return None
 

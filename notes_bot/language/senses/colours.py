@@ -110,6 +110,9 @@ def _of_something_else(walk: Walk) -> int | None:
         return 0  # "V4 a V5"
     if not is_number(after) and not is_number(before) and _of_another_crop(walk):
         return walk.text()  # "el maíz del vecino está amarillo"
+    little = len(piece.text) == 1 and "LINK" in piece.types and walk.made.language != "en"
+    if little and is_any(before, ("HAD",)) and unknown(walk.at(walk.i + 1)):
+        return 0  # "com a estrada vazia"
     letter = len(piece.text) == 1 and piece.spaced and after is not None and after.kind == "number"
     if letter and after is not None and after.value > MOST_BY_LETTER:
         return walk.text()  # "material M 5917"

@@ -27,7 +27,8 @@ def dug(walk: Walk) -> int:
         return walk.text()  # "hasn't been dug yet this year", "sem puxar"
     if walk.has("begins_too") and walk.before is not None and walk.before.kind == "stage":
         return 0 if is_number(walk.near_after) else walk.text()  # "R1 arrancando"
-    if walk.piece.text in anywhere("bare_dig") and not is_number(walk.near_after):
+    placed = is_any(walk.at(walk.i + 1), ("SPOT",)) and is_number(walk.at(walk.i + 2))  # "arranqué en la loma cinco"
+    if walk.piece.text in anywhere("bare_dig") and not is_number(walk.near_after) and not placed:
         return 0
     return walk.take()
 

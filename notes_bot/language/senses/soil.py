@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 from notes_bot.language.joining import is_any, linking
+from notes_bot.language.naming import written
+from notes_bot.language.pieces import ends_clause
 from notes_bot.language.senses.adjectives import noun_beside
 from notes_bot.language.senses.walk import Walk, is_number, unknown
 from notes_bot.language.words import anywhere
@@ -29,6 +31,9 @@ def moisture(walk: Walk) -> int:
         closed = before is None or before.kind not in ("word", "number") or (bool(before.types) and walk.out != [])
         staged = before is not None and before.kind == "stage" and is_any(after, ("TOOL", "DUG", "SOAKED"))
         return walk.take() if closed and (after is None or after.kind in ("break", "line") or staged) else 0
+    if _names_place(walk, walk.i) and any(_names_place(walk, n) for n in range(len(walk.ps)) if n != walk.i):
+        name = written(walk.draft.text, walk.piece.start, walk.piece.end)
+        return walk.emit("SPOT", name, walk.piece.start, walk.piece.end)
     if (walk.has("timid_moisture") and unknown(after)) or _awaited(walk):
         return walk.text()
     season = after if walk.made.language == "en" else before
@@ -53,9 +58,22 @@ def _awaited(walk: Walk) -> bool:
     return False
 
 
+def _names_place(walk: Walk, n: int) -> bool:
+    """ "Divisa: 3 em 5. Brejo: 14 em 5", "dry: 4 pl 2w. wet: 4 pl 9w": one of several places with their counts."""
+    begins = n == 0 or walk.ps[n - 1].kind in ("break", "line") or is_any(walk.ps[n - 1], ("FIELD",))
+    return (
+        begins
+        and is_any(walk.ps[n], ("MOISTURE", "SPOT"))
+        and walk.colon_at(n + 1)
+        and (is_number(walk.at(n + 2)) or is_any(walk.at(n + 2), ("NONE",)))
+    )
+
+
 def texture(walk: Walk) -> int:
     """Sand, loam, clay; not "sand pit"."""
     after = walk.after
+    if _put_right(walk):
+        return walk.text()
     if walk.has("soil_letters") and not _letters_of_soil(walk):
         return 0
     short = len(walk.piece.text) <= 2 and after is not None and after.kind == "word"
@@ -69,6 +87,28 @@ def texture(walk: Walk) -> int:
     if after is not None and after.text in anywhere("named_for_soil"):
         return walk.text()
     return walk.take()
+
+
+def _put_right(walk: Walk) -> bool:
+    """ "(Arenoso) não, é argila", "clay, no, sand": denied at once, and another soil told behind it."""
+    k, denied = walk.i + 1, False
+    while (piece := walk.at(k)) is not None and k <= walk.i + DENIED_WITHIN and piece.kind in ("word", "break"):
+        if piece.text == "." or (is_any(piece, ("TEXTURE",)) and not denied):
+            return False
+        if is_any(piece, ("TEXTURE",)):
+            before = walk.at(k - 1)
+            return not is_any(before, ("NOT",)) and piece.types["TEXTURE"].value != walk.entry.value
+        if not (is_any(piece, ("NOT",)) or piece.text == "," or linking(piece)):
+            return False
+        denied = denied or is_any(piece, ("NOT",))
+        if denied and is_any(piece, ("NOT",)) and k > walk.i + 1 and not ends_clause(walk.at(k + 1)):
+            return False  # "clay, no sand"
+        k += 1
+    return False
+
+
+DENIED_WITHIN = 6
+"""Pieces between a soil that is denied and the right one (judgement)."""
 
 
 def _letters_of_soil(walk: Walk) -> bool:

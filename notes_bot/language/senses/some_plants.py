@@ -66,6 +66,8 @@ def _infested(walk: Walk, j: int) -> int | None:
     after = walk.at(j)
     if after is not None and after.text in anywhere("out_of"):
         return _out_of_plants(walk, j + 1)
+    if is_any(after, ("PLANTS",)) and walk.last_is("DUG") and walk.lead == "" and not _plants_before(walk):
+        return None  # "arranqué siete plantas, traían quistes": all that were dug
     if is_any(after, ("PLANTS",)) or (after is not None and after.text in anywhere("of_them")):
         j = walk.direct_index(j, 1)
         after = walk.at(j)
@@ -88,6 +90,12 @@ def _infested(walk: Walk, j: int) -> int | None:
         return after.end  # "três tinham duas brancas cada"
     some = is_any(beyond, ("COLOUR", "FEMALES", "TOO_MANY", "MOSTLY")) and not is_number(beyond)
     return after.end if some or after.types["HAD"].value == "infested" else None
+
+
+def _plants_before(walk: Walk) -> bool:
+    """Are the plants of the field told before?"""
+    own = max((n for n, word in enumerate(walk.out) if word.type == "FIELD"), default=0)
+    return any(word.type == "NUMBER" and of_plants_told(walk, own + n) for n, word in enumerate(walk.out[own:]))
 
 
 def _out_of_plants(walk: Walk, k: int) -> int | None:

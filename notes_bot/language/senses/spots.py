@@ -53,7 +53,18 @@ def _lies_beside(walk: Walk, j: int) -> int:
 
 def spot(walk: Walk) -> int:
     """A place of the field, when counts follow it; of none a word for its plants may tell how they look."""
+    if _only_somewhat(walk):
+        return walk.link()
     return _as_place(walk) or _looks_told_as_place(walk)
+
+
+def _only_somewhat(walk: Walk) -> bool:
+    """ "Raiz (meio) escura", "hojas (medio) amarillas": between a noun and its adjective, "somewhat"."""
+    before, after = walk.at(walk.i - 1), walk.at(walk.i + 1)
+    if not walk.made.has("degree", walk.piece.text) or not is_any(after, ("ROOT", "TOP", "COLOUR", "MOISTURE")):
+        return False
+    soil = before is not None and walk.made.has("soil_word", before.text)
+    return soil or is_any(before, ("ROOTS", "TOPS", "NODULES"))
 
 
 def _looks_told_as_place(walk: Walk) -> int:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import itertools
+from collections.abc import Sequence
 
 from notes_bot.language.joining import is_any, linking
 from notes_bot.language.naming import joints, written
@@ -10,6 +11,7 @@ from notes_bot.language.senses.adjectives import leaves_near, noun_beside, noun_
 from notes_bot.language.senses.around import LOOKED_BACK, data_at, is_shape
 from notes_bot.language.senses.spots import strip_of_seed
 from notes_bot.language.senses.walk import Walk, is_number, unknown
+from notes_bot.language.tokens import Word
 from notes_bot.language.words import anywhere
 
 EDGE_WORDS = 4
@@ -45,6 +47,8 @@ def top(walk: Walk) -> int:
         return walk.text()  # "12 white turning yellow"
     if walk.has("even_denied") and unknown(walk.after):
         return 0  # "did not even get out of the truck"
+    if _shaped(walk):
+        return walk.take()
     if not walk.has("weak"):
         return walk.take()
     if walk.entry.value == "stunted" and _too_small_to_dig(walk):
@@ -72,6 +76,21 @@ def top(walk: Walk) -> int:
     plants = is_any(noun, ("PLANTS",)) and not counted and walk.near_after is None  # "pés baixinhos"
     alone = (walk.near_before is None or plants) and walk.near_after is None
     return walk.take() if alone and walk.entry.value in ("stunted", "uneven", "patch") else 0
+
+
+def _shaped(walk: Walk) -> bool:
+    """ "Maduró antes, en (círculos)", "amarelas, em (manchas)": how what was told of the plants lies there."""
+    led = walk.at(walk.i - 1)
+    if walk.entry.value not in ("patch", "ring") or led is None or not walk.made.has("at", led.text):
+        return False
+    of_tops = any(word.type in ("TOP", "LEAF") for word in _of_sentence(walk.out))
+    return of_tops and (walk.after is None or walk.after.kind in ("break", "line"))
+
+
+def _of_sentence(words: Sequence[Word]) -> list[Word]:
+    """The last words of a sentence, whose first one stands behind a stop."""
+    begins = next((n for n in range(len(words) - 1, 0, -1) if words[n].lead in ("hard", "line", "colon")), 0)
+    return list(words[begins:])
 
 
 def _too_small_to_dig(walk: Walk) -> bool:
@@ -130,7 +149,7 @@ def edges(walk: Walk) -> int:
         return walk.take()
     around = (walk.near_before, walk.near_after)
     told = walk.lead in ("", "link") and any(word.type in ("LEAF", "TOPS") for word in walk.out[-3:])
-    if _edge_of_place(walk):
+    if _edge_of_place(walk) or _place_before(walk):
         return walk.text()
     near = told or any(is_any(p, ("TOPS", "OLD", "NEW", "COLOUR", "TOP", "GREEN")) for p in around)
     return walk.take() if near else 0
@@ -145,6 +164,14 @@ def _edge_of_place(walk: Walk) -> bool:
     behind = list(itertools.takewhile(lambda p: p.kind == "word", behind))
     ground = any(is_any(p, ("SPOT", "FIELD_WORD")) or is_shape(p) for p in behind)
     return ground and not any(is_any(p, ("TOPS", "OLD", "NEW")) for p in behind)
+
+
+def _place_before(walk: Walk) -> bool:
+    """ "Na borda: 5 plantas .. A borda está mais baixa": a place that was counted before, and no edge of leaves."""
+    same = [n for n in range(walk.i) if walk.ps[n].text == walk.piece.text]
+    placed = any(walk.colon_at(n + 1) or is_number(walk.at(n + 1)) for n in same)
+    around = (walk.near_before, walk.near_after)
+    return placed and not any(is_any(p, ("TOPS", "OLD", "NEW")) for p in around)
 
 
 def new(walk: Walk) -> int:
