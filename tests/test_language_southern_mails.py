@@ -141,6 +141,65 @@ def test_the_next_field_neither(text, outcomes):
     assert [found[f"note {n}.outcome"] for n in range(len(outcomes))] == outcomes
 
 
+@pytest.mark.parametrize(
+    ("text", "looks"),
+    [
+        ("Vuelvo a Kestrel en 15 días y a Dry Creek en 30.", [15, 30]),
+        ("Volto ao Kestrel em 15 dias e ao Dry Creek em 30.", [15, 30]),
+        ("Back to Kestrel in 10 days and Dry Creek in 3 weeks.", [10, 21]),
+        ("Vuelvo a los dos en 3 semanas.", [21, 21]),
+        ("Volto aos dois em 3 semanas.", [21, 21]),
+        ("Vuelvo a Kestrel el viernes y a Dry Creek el lunes.", ["2026-07-10", "2026-07-13"]),
+    ],
+)
+def test_looks_at_several_fields_in_one_sentence(text, looks):
+    """Each note gets its own next look."""
+    found = told(f"Kestrel 5 plantas 3 white\nDry Creek 5 plantas 0\n{text}")
+    kept = [found.get(f"note {n}.look_again.days", found.get(f"note {n}.look_again.date")) for n in range(2)]
+    assert kept == looks
+    assert "note 2.field" not in found
+
+
+@pytest.mark.parametrize(
+    ("text", "expected"),
+    [
+        ("Kestrel la otra vez 22 ahora 7 nomas, en 5 plantas, todas blancas", {"females.white": 7, "plants": 5}),
+        ("Kestrel ahora 7, en 5 plantas, todas blancas", {"females.white": 7, "plants": 5}),
+        ("Kestrel 4 plantas com zero, 2, 3 e 1", {"per_plant": [0, 2, 3, 1]}),
+        (
+            "kestrel cavei seis plantas três na beira da estrada com quatro brancas e três no meio com zero tá em vê oito",
+            {"spots 1.name": "meio", "spots 1.females.total": 0, "plants": 6, "stage": "V8"},
+        ),
+        ("No Kestrel achamos cistos na maioria das raízes, foram 8 plantas de enxadão", {"outcome": "seen"}),
+        ("en Kestrel volvimos a encontrar hembras.\nFueron 10 plantas con pala, R3", {"outcome": "seen", "plants": 10}),
+    ],
+)
+def test_counts_told_otherwise(text, expected):
+    """None at a place, so many on so many plants, some seen and not counted."""
+    found = told(text)
+    assert {key: found.get(f"note 0.{key}") for key in expected} == expected
+
+
+def test_the_day_above_stands_beside_one_to_come():
+    """The day of the next look is not that of the visit."""
+    found = told("Ontem: Kestrel 6 plantas 5 brancas, V7. Dry Creek 6 plantas nada, V6. Amanhã volto.")
+    assert found["note 0.date"] == found["note 1.date"] == "2026-07-07"
+    assert found["note 1.look_again.date"] == "2026-07-09"
+
+
+@pytest.mark.parametrize(
+    ("text", "field"),
+    [
+        ("Como faço a coleta de amostra de solo no Kestrel? Hoje lá: 6 plantas na pá, 2 brancas, R2.", "kestrel"),
+        ("How do I sample kestrel? Dug 6 there today, 2 white", "kestrel"),
+        ("How do I sample kestrel? Dug 6 today, 2 white", None),
+    ],
+)
+def test_noted_there_where_it_was_asked_about(text, field):
+    """Only a word for there says so."""
+    assert told(text).get("note 0.field") == field
+
+
 def test_neither_behind_a_count_is_asked():
     """Nothing says what there is none of."""
     reading = read_note("Kestrel 5 plantas 3 blancas. Tinkers tampoco", sent=SENT, fields=CREW)

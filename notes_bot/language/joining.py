@@ -267,7 +267,7 @@ def _heads_counts(pieces: list[Piece], n: int, made: Table) -> bool:
     )
     starts = starts or is_any(before, ("FIELD",))
     k = n + 1
-    while k < len(pieces) and (pieces[k].text in (":", "-", "=") or is_any(pieces[k], ("DUG",))):
+    while k < len(pieces) and (pieces[k].text in (":", "-", "=") or is_any(pieces[k], ("DUG", "TOOL"))):
         k += 1
     behind = pieces[k] if k < len(pieces) else None
     return starts and (number_like(behind) or is_any(behind, ("NONE",)))

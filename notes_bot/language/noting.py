@@ -111,9 +111,14 @@ def lead_of(text: str, at: int) -> str:
     return text[start:at] if not start or text[start - 1].isspace() else text[start:at].partition(" ")[2]
 
 
-def _opens_spraying(facts: list[Fact], n: int) -> bool:
-    """ "Los Teros: el 2/1 le aplicaron herbicida": a day right before what was sprayed is not that of the visit."""
-    behind = facts[n + 1] if facts[n].kind == "date" and n + 1 < len(facts) else None
+def _of_another_day(facts: list[Fact], n: int) -> bool:
+    """ "El 2/1 le aplicaron herbicida", "amanhã volto": a day of a spray, or to come, and not the visit's."""
+    fact, behind = facts[n], facts[n + 1] if n + 1 < len(facts) else None
+    if fact.kind != "date":
+        return False
+    days = fact.first("DATE").days_ago
+    if days is not None and days < 0:
+        return True
     return (
         behind is not None and behind.kind == "spray" and behind.lead in ("", "link") and not behind.has("DATE", "SPAN")
     )
@@ -126,7 +131,7 @@ class NoteMaker:
         self.context = context
         self.name = name
         self.own = facts
-        said = {fact.kind for n, fact in enumerate(facts) if not _opens_spraying(facts, n)}
+        said = {fact.kind for n, fact in enumerate(facts) if not _of_another_day(facts, n)}
         if "not_looked" in said:
             said |= {"how", "soaked", "plants", "each"}  # what the heading says of digging is not said of it
         self.facts = [fact for fact in header if fact.kind not in said] + facts
@@ -222,7 +227,8 @@ class NoteMaker:
         counted = any(f.kind in _OF_FEMALES and f not in vague for f in self.facts) or self.spots
         if counted or not self.facts or self.main.plants is None or self.saw is not None:
             return
-        text = self.context.text[self.facts[0].start : self.facts[-1].end]
+        begins = self.facts[0].start if self.name is None else min(self.facts[0].start, self.name.end)
+        text = self.context.text[begins : self.facts[-1].end]  # "No Kestrel (achamos) cistos": a little word, no fact
         for clause in re.split(r"(?<=[.;!?\n])| - ", text):
             words = [x.text for x in scan(clause)]
             counting = any(self.table.has("count_word", word) for word in words)

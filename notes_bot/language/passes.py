@@ -75,6 +75,7 @@ from notes_bot.language.unsaid import (
     halves,
     headings,
     loosened,
+    none_had,
     none_of_dug,
     none_twice,
     plants_again,
@@ -84,6 +85,7 @@ from notes_bot.language.unsaid import (
     shade_behind,
     shades_in_letters,
     shapes_uncounted,
+    total_upon,
 )
 from notes_bot.language.words import Table, anywhere
 
@@ -217,6 +219,8 @@ PASSES = (
     Pass(_words(counted_there), (OneOf("TOTAL"), OneOf("COLOUR"), OneOf(manners="who_counts"))),
     Pass(_words(opened_nodules), (OneOf("NODULES"), OneOf("NODULE"), OneOf(manners="cut_open"))),
     Pass(_words(shades_said), (OneOf("COLOUR"), OneOf(manners="shade_lead"))),
+    Pass(_shape(none_had), (OneOf("HAD"), OneOf("NUMBER_WORD"))),
+    Pass(_words(total_upon), (OneOf("number"), OneOf(texts=","), OneOf("PLANTS"), OneOf(manners="at upon_plant"))),
     Pass(_words(entry_apart), (OneOf("ENTRY"), OneOf("UNIT"), OneOf("number NUMBER_WORD"))),
     Pass(_words(shapes_uncounted), (OneOf("TOP"), OneOf(manners="at"), OneOf("COLOUR TOP GREEN VEINS EDGES"))),
     Pass(_words(halves), (OneOf(manners="half_word"),)),

@@ -24,7 +24,7 @@ from notes_bot.language.naming import Names, written
 from notes_bot.language.noting import NoteMaker, lead_of
 from notes_bot.language.pieces import Cutter, Piece
 from notes_bot.language.said_again import said_again
-from notes_bot.language.same_message import added_here, named_first, put_right_here
+from notes_bot.language.same_message import added_here, named_first, noted_there, put_right_here
 from notes_bot.language.scan import Lexeme, clean, fold, scan
 from notes_bot.language.shared_facts import (
     COUNTING,
@@ -170,6 +170,7 @@ def read_plainly(
     put_right_here(context)
     _looks_of_notes(context)
     added_here(context)
+    noted_there(context)
     _seed_of_notes(context)
     _question_left(context)
     context.commands.sort(key=lambda c: (c.where.line, c.where.column))

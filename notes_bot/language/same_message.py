@@ -8,7 +8,7 @@ it stays a correction, of an earlier note. "Look again in 10 days at Long Acre."
 from __future__ import annotations
 
 import re
-from collections.abc import Sequence
+from collections.abc import Sequence, Set
 from dataclasses import fields as parts_of
 from dataclasses import replace
 from typing import Any
@@ -82,6 +82,23 @@ def added_here(context: Context) -> None:
         del context.notes[at]
 
 
+def noted_there(context: Context) -> None:
+    """ "Como faço a amostra na Gralha? Hoje lá: 6 plantas": the note is of the one field that was asked about."""
+    asked = {str(c.args["field"]) for c in context.commands if c.args.get("field")}
+    if len(asked) != 1 or len(context.notes) != 1 or context.notes[0].field is not None:
+        return
+    start = context.offset(context.notes[0].where)
+    before = [c for c in context.commands if c.args.get("field") and context.offset(c.where) < start]
+    said = [x.text for x in scan(context.text[start : start + SAID_WITHIN])]
+    there = table(context.language).traits.get("noted_there", frozenset())
+    if before and not there.isdisjoint(said):
+        context.notes[0] = replace(context.notes[0], field=asked.pop())
+
+
+SAID_WITHIN = 30
+"""Letters of a note within which it is told that it is of "there" (judgement)."""
+
+
 def named_first(text: str, language: Language, fields: Sequence[str]) -> str:
     """ "Look again in 10 days at Kestrel." behind another field's note: "Kestrel: Look again in 10 days."."""
     low = fold(text)
@@ -92,6 +109,11 @@ def named_first(text: str, language: Language, fields: Sequence[str]) -> str:
         said, above = match[0], low[: match.start()]
         named = [name for name in fields if re.search(rf"\b{re.escape(fold(name))}\b", fold(said))]
         named = [name for name in named if not any(name != other and name in other for other in named)]
+        if len(named) > 1 and (parted := _looks_parted(said, [fold(name) for name in named], language)):
+            if all(fold(name) in above for name in named):
+                text = f"{text[: match.start()]}{parted}{text[match.end() :]}"
+                low = fold(text)
+            continue
         if len(named) != 1 or named[0] not in again:
             continue
         name = fold(named[0])
@@ -109,6 +131,36 @@ def named_first(text: str, language: Language, fields: Sequence[str]) -> str:
         text = f"{text[: match.start()]}{shown}: {rest}{text[match.end() :]}"
         low = fold(text)
     return text
+
+
+def _looks_parted(said: str, names: Sequence[str], language: Language) -> str:
+    """ "Vuelvo a Kestrel en 15 días y a Tinkers en 30.": a sentence for each of the fields; "" for no such."""
+    low = fold(said)
+    if not _adds_only(said, language) or any(low.count(name) != 1 for name in names):
+        return ""
+    at = sorted((low.find(name), len(name)) for name in names)
+    lead = _without_last(said[: at[0][0]], anywhere("before_name") | anywhere("named_at"))
+    parts: list[str] = []
+    unit = ""
+    for n, (start, size) in enumerate(at):
+        end = at[n + 1][0] if n + 1 < len(at) else len(said)
+        span = said[start + size : end].strip(" .;!,\n")
+        for words in (anywhere("before_name") | anywhere("named_at"), anywhere("and_word")):
+            span = _without_last(span, words) if n + 1 < len(at) else span
+        cut = Cutter(language, ()).cut(scan(span))
+        if not any(p.kind in ("number", "day") or {"NUMBER_WORD", "WEEKDAY", "TODAY"} & set(p.types) for p in cut):
+            return ""
+        units = [span[p.start : p.end] for p in cut if "UNIT" in p.types]
+        unit = units[-1] if units else unit
+        bare = cut[-1].kind == "number" or "NUMBER_WORD" in cut[-1].types
+        parts.append(f"{said[start : start + size]}: {lead.strip()} {span}{f' {unit}' if bare and unit else ''}.")
+    return " ".join(parts)
+
+
+def _without_last(said: str, words: Set[str]) -> str:
+    """A stretch of text without its last word, if it is one of these."""
+    cut = re.search(r"(?:^|\s)([^\W\d_]+)\s*$", said)
+    return said[: cut.start(1)].rstrip(" ,") if cut is not None and fold(cut[1]) in words else said
 
 
 def _adds_only(said: str, language: Language) -> bool:

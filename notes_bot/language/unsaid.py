@@ -224,6 +224,38 @@ def apart_from_tops(pieces: list[Piece], made: Table) -> list[Piece]:
     return out
 
 
+def none_had(pieces: list[Piece]) -> list[Piece]:
+    """ "Três no meio com zero, está em V8", "five on the hill had zero": no female, and no plant of a list."""
+    out: list[Piece] = []
+    for n, piece in enumerate(pieces):
+        word = piece.types.get("NUMBER_WORD")
+        zero = word is not None and word.value == "0" and n > 0 and is_any(pieces[n - 1], ("HAD",))
+        behind, beyond = piece_at(pieces, n + 1), piece_at(pieces, n + 2)
+        counts = is_any(behind, NOUNS) or (behind is not None and number_like(behind))
+        listed = behind is not None and behind.text in (",", *anywhere("and_word")) and beyond is not None
+        listed = listed and (number_like(beyond) or is_any(beyond, NOUNS))
+        none = zero and not counts and not listed
+        out.append(Piece("word", piece.text, piece.start, piece.end, _NONE) if none else piece)
+    return out
+
+
+def total_upon(pieces: list[Piece], made: Table) -> list[Piece]:
+    """ "Ahora 7 nomás, en 5 plantas", "12, em 5 plantas": so many females on so many plants, without the comma."""
+    out = list(pieces)
+    for n in range(len(out) - 4, -1, -1):
+        comma = n + 1 + is_any(out[n + 1], ("MOSTLY",))
+        number, led = piece_at(out, comma + 2), piece_at(out, comma + 1)
+        upon = led is not None and (made.has("at", led.text) or led.text in anywhere("upon_plant"))
+        if count_told(out[n]) is None or out[comma].text != "," or not upon or number is None:
+            continue
+        plants = count_told(number) is not None and is_any(piece_at(out, comma + 3), ("PLANTS",))
+        before = piece_at(out, n - 1)
+        counted = before is not None and (before.kind not in ("word", "line") or is_any(before, (*NOUNS, "DUG")))
+        if plants and not counted:
+            del out[n + 1 : comma + 1]
+    return out
+
+
 def entry_apart(pieces: list[Piece], made: Table) -> list[Piece]:
     """ "Hace dos días, y la reentrada (es de) 72 horas, vuelvo ..": the hours behind the word, and no other span."""
     out: list[Piece] = []
@@ -784,6 +816,7 @@ def _told_before(pieces: list[Piece], n: int, end: int) -> int | None:
 _PLANTS = Piece("word", "plants", 0, 0, (Entry("PLANTS", "plants"),))
 """Plants that are left unsaid behind their number."""
 _EACH = (Entry("EACH", "each"),)
+_NONE = (Entry("NONE", "none"),)
 
 
 def by_their_color(pieces: list[Piece], made: Table) -> list[Piece]:
