@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping
 
-from notes_bot.language.scan import fold
+from notes_bot.language.scan import clean, fold, scan
 from notes_bot.language.supposing import Guess, learned
 from notes_bot.model import Command, Note, Reading
 
@@ -16,6 +16,8 @@ DEAREST = 200.0
 """Guesses that cost more are not read (judgement)."""
 SURE = 250.0
 """What no name must cost at least, for a crew with a list to have named a field that is not on it (judgement)."""
+UNLIKELY = 150.0
+"""What guesses cost at most whose words may be in a name that only the rules found (judgement)."""
 MOST_READ = 12
 """Guesses at one message that are read (judgement)."""
 MOST_WORK = 3000
@@ -51,6 +53,12 @@ def names_of(reading: Reading) -> set[str]:
     """The fields a reading tells of."""
     told = [note.field for note in reading.notes] + [c.args.get("field") for c in reading.commands]
     return {name for name in told if name is not None}
+
+
+def likely_words(guesses: list[Guess]) -> frozenset[str]:
+    """All words, folded, of the names of likely guesses."""
+    likely = (name for guess in guesses if guess.cost <= UNLIKELY for name in guess.names)
+    return frozenset(lexeme.text for name in likely for lexeme in scan(clean(name)))
 
 
 def with_none(guesses: list[Guess], most: int = MOST_READ) -> list[Guess]:

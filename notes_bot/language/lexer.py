@@ -29,7 +29,7 @@ class NoteLexer(Lexer):
             return
         made = table(draft.language)
         gone_over(draft, made)
-        names = Names(draft.text, draft.pieces, made, draft.fields)
+        names = Names(draft.text, draft.pieces, made, draft.fields, draft.likely)
         found = names.find()
         for start, end in names.two_fields(found):
             draft.ask("two_fields", start, end)

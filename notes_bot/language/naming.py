@@ -113,8 +113,17 @@ _OF_A_PLACE = frozenset({"SPOT", "MOSTLY", "LINK", "EACH", "MOISTURE", "BELOW", 
 class Names:
     """Finds the names in one text."""
 
-    def __init__(self, text: str, pieces: list[Piece], made: Table, fields: tuple[str, ...]) -> None:
+    def __init__(
+        self,
+        text: str,
+        pieces: list[Piece],
+        made: Table,
+        fields: tuple[str, ...],
+        likely: frozenset[str] | None = None,
+    ) -> None:
         self.text = text
+        self.likely = likely
+        """Words, folded, that an unknown name must hold one of where no word for field says so; any when ``None``."""
         self.ps = pieces
         self.made = made
         self.crew = crew_of(fields)
@@ -461,9 +470,18 @@ class Names:
 
     def _make(self, first: int, last: int, begin: int, used: int | None = None) -> FieldName | None:
         start, end = self._without_field_word(self.ps[begin].start, self.ps[last - 1].end)
-        if not written(self.text, start, end):
+        if not written(self.text, start, end) or not self._likely_name(first, begin, last):
             return None
         return FieldName(first, last if used is None else used, start, end)
+
+    def _likely_name(self, first: int, begin: int, last: int) -> bool:
+        """A name of the crew, one that a word for field tells, or one that holds a likely word."""
+        own = self.ps[begin:last]
+        if self.likely is None or any(word in self.likely for piece in own for word in piece.text.split(" ")):
+            return True
+        ends = (self.ps[first], *own, self.at(last))
+        told = any(is_any(piece, ("FIELD", "FIELD_WORD")) for piece in ends) or own[0].kind == "quoted"
+        return told or self._like_known(begin, last)
 
     def _without_field_word(self, start: int, end: int) -> tuple[int, int]:
         """A name keeps its words, but not the word for field before or behind it ("lote 7", "tinker's field")."""

@@ -10,7 +10,7 @@ from functools import lru_cache
 
 from notes_bot.language import asking, commands, corrections, winter
 from notes_bot.language.asides import put_back, set_aside
-from notes_bot.language.choosing import DEAREST, SURE, best_reading, names_of
+from notes_bot.language.choosing import DEAREST, SURE, best_reading, likely_words, names_of
 from notes_bot.language.context import Context
 from notes_bot.language.count_table import rewritten
 from notes_bot.language.crew_names import name_heads
@@ -75,15 +75,19 @@ def read_note(
     said = plainly(text, fields, language)
     listed = tuple(fields)
     reading = read_plainly(said, sent, listed, language=language, day_first=day_first)
-    unclear = reading.problems or any(note.field is None for note in reading.notes)
-    if (listed and (names_of(reading) or not unclear)) or _of_a_farm(reading):
+    if _of_a_farm(reading) or (listed and _settled(reading, listed)):
         return reading
 
-    def read(names: tuple[str, ...]) -> Reading:
-        return read_plainly(said, sent, listed, names, language, day_first)
+    def read(names: tuple[str, ...], likely: frozenset[str] | None = None) -> Reading:
+        return read_plainly(said, sent, listed, names, language, day_first, likely)
 
     dearest = SURE if listed else DEAREST
     guessed = guesses(said.text, said.lexemes, pieces_of(said), said.language, dearest)
+    likely = likely_words(guessed)
+    if any(likely.isdisjoint(_folded_words(name)) for name in _strangers(reading, listed)):
+        reading = read((), likely)
+    if listed and _settled(reading, ()):
+        return reading
     if listed and not all(guess.names for guess in guessed):
         return reading  # a note in a thread names no field: its own is known
     if len(guessed) == 1 and guessed[0].names and any(note.field is None for note in reading.notes):
@@ -92,6 +96,22 @@ def read_note(
             return named
     found = best_reading(guessed, len(said.lexemes), reading, read)
     return reading if listed and found.commands else found  # nothing is done to a field that a crew does not have
+
+
+def _settled(reading: Reading, listed: tuple[str, ...]) -> bool:
+    """Is it clear what is told of which field: all of the crew's where its names are given, else any at all?"""
+    unclear = reading.problems or any(note.field is None for note in reading.notes)
+    return not (_strangers(reading, listed) if listed else ()) and bool(names_of(reading) or not unclear)
+
+
+def _strangers(reading: Reading, listed: tuple[str, ...]) -> list[str]:
+    """Names of the notes that are like no name of the crew."""
+    told = [note.field for note in reading.notes if note.field is not None]
+    return [name for name in told if not Names(name, [], table(reading.language), listed).like_known(0, len(name))]
+
+
+def _folded_words(name: str) -> list[str]:
+    return [lexeme.text for lexeme in scan(clean(name))]
 
 
 @dataclass(frozen=True, slots=True)
@@ -134,6 +154,7 @@ def read_plainly(
     supposed: tuple[str, ...] = (),
     language: Language | None = None,
     day_first: bool | None = None,
+    likely: frozenset[str] | None = None,
 ) -> Reading:
     """Read a message as it is usually written.
 
@@ -144,6 +165,7 @@ def read_plainly(
         supposed: words of the message taken for names beside them.
         language: the writer's own.
         day_first: see :func:`read_note`.
+        likely: words one of which a name no list has must hold, where no word for field tells it; any when ``None``.
     """
     cleaned, spoken, fields = said.text, said.language, (*listed, *supposed)
     context = Context(cleaned, sent, fields, spoken, day_first, listed)
@@ -157,7 +179,7 @@ def read_plainly(
     pieces = commands.take(context, without_signature(pieces, cleaned, spoken, fields))
     pieces = put_back(pieces, [*earlier, *asides])
     if pieces:
-        draft = Draft(cleaned, spoken, pieces, fields)
+        draft = Draft(cleaned, spoken, pieces, fields, likely)
         facts = parse(draft)
         if context.commands and not context.problems and _aside(facts):
             facts, draft.asks, doubts = [], [], []

@@ -58,6 +58,8 @@ class Draft:
     language: Language
     pieces: list[Piece]
     fields: tuple[str, ...] = ()
+    likely: frozenset[str] | None = None
+    """See :class:`notes_bot.language.naming.Names`."""
     slips: list[Slip] = field(default_factory=list)
     asks: list[tuple[str, int, int]] = field(default_factory=list)
     """What the lexer itself must ask about: kind, start, end."""
