@@ -1001,6 +1001,14 @@ class Names:
         ends = stop.text == "," or (stop.text == ":" and j > 1) or stop.kind in ("day", "stage") or counted
         return j if ends else i
 
+    def places_told(self, i: int, last: int) -> bool:
+        """ "gate 3 plants 5 white, back corner 3 plants none": a place with its counts, and another further on."""
+        j = last + self.colon(last)
+        if i or not all(is_any(p, ("SPOT",)) for p in self.ps[:last]) or not self._data_from(j):
+            return False
+        places = (k for k in range(j, len(self.ps)) if is_any(self.ps[k], ("SPOT", "CHECK")))
+        return any(self.ps[k - 1].kind != "word" and self._data_from(k + 1 + self.colon(k + 1)) for k in places)
+
     def _linked_place(self, i: int) -> int:
         """ "morro do cruzeiro r1": a place's word, "of" and a word of nothing else, with a note behind; else i."""
         link, of = self.at(i + 1), self.at(i + 2)
@@ -1488,6 +1496,7 @@ class Names:
             and " " not in first.text
             and not self.colon(1)
             and not linking(first)
+            and not self.places_told(0, 1)
         ) and self._data_from(1):
             return self._make(0, 1, 0)
         for i, piece in enumerate(self.ps[:-1]):

@@ -83,7 +83,7 @@ def read_note(
 
     dearest = SURE if listed else DEAREST
     guessed = guesses(said.text, said.lexemes, pieces_of(said), said.language, dearest)
-    likely = likely_words(guessed)
+    plain, likely = reading, likely_words(guessed)
     if any(likely.isdisjoint(_folded_words(name)) for name in _strangers(reading, listed)):
         reading = read((), likely)
     if listed and _settled(reading, ()):
@@ -94,7 +94,9 @@ def read_note(
         named = read(guessed[0].names)  # its name is only told by what is asked: "what did my look at Depot tell me?"
         if len(named.problems) <= len(reading.problems) and all(note.field for note in named.notes):
             return named
-    found = best_reading(guessed, len(said.lexemes), reading, read)
+    told = bool(reading.notes or reading.commands)
+    found = best_reading(guessed, len(said.lexemes), reading if told else plain, read)
+    found = reading if found is plain else found
     return reading if listed and found.commands else found  # nothing is done to a field that a crew does not have
 
 
