@@ -90,7 +90,7 @@ def traces(guess: Guess, reading: Reading) -> dict[str, float]:
         "none supposed": not guess.names,
         "supposed": len(set(map(fold, guess.names))),  # "VARJÃO" above its note and "o Varjão" below are one
         "notes": len(notes),
-        "notes of nothing": sum(map(_empty, notes)),
+        "notes of nothing": sum(map(empty, notes)),
         "plants": sum(note.plants is not None for note in notes),
         "outcomes": sum(note.outcome is not None for note in notes),
         "remarks": len(reading.remarks),
@@ -106,7 +106,8 @@ def _wants_field(command: Command) -> bool:
     return command.kind in _OF_A_FIELD and not command.args.get("field")
 
 
-def _empty(note: Note) -> bool:
+def empty(note: Note) -> bool:
+    """Does a note tell nothing that was found, done or planned?"""
     told = (note.plants, note.outcome, note.stage, note.look_again, note.planted, note.spray)
     return all(value is None for value in told) and not note.tops
 

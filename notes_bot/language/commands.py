@@ -42,7 +42,7 @@ from notes_bot.language.joining import (
 )
 from notes_bot.language.naming import LIKE, LIKE_WHOLE, Names, joints, written
 from notes_bot.language.pieces import Piece
-from notes_bot.language.scan import fold
+from notes_bot.language.scan import clean, fold, scan
 from notes_bot.language.twofold import twofold
 from notes_bot.language.words import Table, anywhere, is_field_word, table
 from notes_bot.model import Command
@@ -698,6 +698,8 @@ class Line:
             return False
         if kind == "state" and field and self._of_kin(str(field)):
             return False
+        if field and self._names_nothing(str(field)):
+            return False
         if kind == "digest" and args.get("span") is None:
             args["span"] = self._span_summed()
         if kind not in _FOR_EACH or not field:
@@ -711,6 +713,12 @@ class Line:
         for _, name in sorted([(own, field), *others]):
             self.context.command(kind, self.start, self.end, **{**args, "field": name})
         return True
+
+    def _names_nothing(self, field: str) -> bool:
+        """ "Truck wont start again lol": what belongs to no field, or a denial, and no name of the crew."""
+        words = [x.text for x in scan(clean(field))]
+        other = any(map(self.made.denies, words)) or (words and self.made.has("other_subject", words[0]))
+        return bool(other or all(self.made.has("no_name", word) for word in words)) and not self._is_known(field)
 
     def _span_summed(self) -> str | None:
         """ "Wk digest for my crew", "the rundown for the whole season"; ``None`` for the day."""

@@ -10,7 +10,7 @@ from functools import lru_cache
 
 from notes_bot.language import asking, commands, corrections, winter
 from notes_bot.language.asides import put_back, set_aside
-from notes_bot.language.choosing import DEAREST, SURE, best_reading, likely_words, names_of
+from notes_bot.language.choosing import DEAREST, SURE, best_reading, empty, likely_words, names_of
 from notes_bot.language.context import Context
 from notes_bot.language.count_table import rewritten
 from notes_bot.language.crew_names import name_heads
@@ -84,6 +84,8 @@ def read_note(
     dearest = SURE if listed else DEAREST
     guessed = guesses(said.text, said.lexemes, pieces_of(said), said.language, dearest)
     plain, likely = reading, likely_words(guessed)
+    if listed and reading.problems and _of_nothing(reading, said.text, listed):
+        likely = frozenset()
     if any(likely.isdisjoint(_folded_words(name)) for name in _strangers(reading, listed)):
         reading = read((), likely)
     if listed and _settled(reading, ()):
@@ -110,6 +112,13 @@ def _strangers(reading: Reading, listed: tuple[str, ...]) -> list[str]:
     """Names of the notes that are like no name of the crew."""
     told = [note.field for note in reading.notes if note.field is not None]
     return [name for name in told if not Names(name, [], table(reading.language), listed).like_known(0, len(name))]
+
+
+def _of_nothing(reading: Reading, text: str, listed: tuple[str, ...]) -> list[str]:
+    """ "Kkkk calor de rachar hoje, ninguém merece": names no list has, without capitals, of which nothing is told."""
+    told = {note.field for note in reading.notes if not empty(note)}
+    small = text[:1].lower() + text[1:]
+    return [name for name in _strangers(reading, listed) if name not in told and name in small]
 
 
 def _folded_words(name: str) -> list[str]:

@@ -154,7 +154,9 @@ def _may_name(names: Names, span: Sequence[Lexeme]) -> Sequence[Lexeme]:
         return ()
     if _compares(names, first):
         return ()  # "Comparado con febrero, La Herradura sigue igual"
-    if all(made.has("no_name", x.text) for x in span) or names.places_told(max(0, first), last + 1):
+    if all(made.has("no_name", x.text) or made.has("name_link", x.text) for x in span) or names.places_told(
+        max(0, first), last + 1
+    ):
         return ()
     counts = own[-1].kind == "number" and is_any(names.at(last + 1), ("PLANTS", "COLOUR", "FEMALES"))
     if len(own) > 1 and counts and not isinstance(getattr(names.at(last + 2), "value", None), int):
