@@ -21,7 +21,7 @@ from notes_bot.language.joining import near_days
 from notes_bot.language.letters import without_letter
 from notes_bot.language.mending import mend, name_words
 from notes_bot.language.naming import Names, written
-from notes_bot.language.noting import NoteMaker, lead_of
+from notes_bot.language.noting import lead_of, make_note
 from notes_bot.language.pieces import Cutter, Piece
 from notes_bot.language.said_again import said_again
 from notes_bot.language.same_message import added_here, named_first, noted_there, put_right_here
@@ -708,7 +708,7 @@ def _finish(context: Context, gathered: Gathered, header: list[Fact]) -> None:
         if not (gathered.thanks or _only_thanks(context, facts)):
             _only_text(context, facts)
         return
-    context.notes.append(NoteMaker(context, name, facts, header).make())
+    context.notes.append(make_note(context, name, facts, header))
 
 
 def _asks_of_day(context: Context, facts: list[Fact]) -> bool:

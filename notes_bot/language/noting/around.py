@@ -1,0 +1,57 @@
+"""What stands around a clause: words it goes on from, a word that puts right, a deed only meant."""
+
+from __future__ import annotations
+
+import re
+
+from notes_bot.language.facts import Fact
+from notes_bot.language.noting.page import Page, lead_of
+from notes_bot.language.scan import scan
+from notes_bot.language.words import COMMAND_TYPES, Table
+
+
+def tied_to_text(page: Page, fact: Fact) -> bool:
+    """Does the clause continue free text right before it ("rained 6/8")?"""
+    before = page.neighbour(fact, -1)
+    if before is not None and page.name is not None and before.end <= page.name.start < fact.start:
+        return False  # "nos agarró la lluvia. Lote 7 el martes"
+    tied = before is not None and before.kind == "text" and fact.lead in ("", "link") and before.end <= fact.start
+    return tied and before is not None and not _reports(page, before)
+
+
+def _reports(page: Page, fact: Fact) -> bool:
+    """ "Informo que (el 14/7 se sacaron ..)": words that only say that a report follows."""
+    words = [x.text for x in scan(page.context.text[fact.start : fact.end]) if x.kind == "word"]
+    that = bool(words) and page.table.has("that_word", words[-1])
+    return that and any(page.table.has("reports_that", word) for word in words)
+
+
+def amended(page: Page, fact: Fact, old: object) -> bool:
+    """Do the words before say that the writer corrects himself ("6 plants .. wait no 7 plants")?"""
+    said = re.split(r"[\n]", lead_of(page.context.text, fact.start))[-1]
+    words = [x.text for x in scan(said) if x.kind == "word"]
+    amends = _amends(page, words)
+    while not amends and words and (is_link(words[-1], page.table) or page.table.has("beside_repair", words[-1])):
+        words.pop()  # "no perdón, el trece", "oops my bad, it was 9"
+        amends = _amends(page, words)
+    if amends:
+        page.context.mention("amended", fact.start, fact.end, old=old)
+    return amends
+
+
+def _amends(page: Page, words: list[str]) -> bool:
+    """Do words end with one that puts right?"""
+    ends = [" ".join(words[-size:]) for size in (1, 2, 3) if len(words) >= size]
+    return any(page.table.has(manner, end) for end in ends for manner in ("amends", "repairs"))
+
+
+def is_link(word: str, made: Table) -> bool:
+    """Is it a little word only?"""
+    types = {entry.type for entry in made.singles.get(word, ())}
+    return "LINK" in types and types <= COMMAND_TYPES | {"LINK", "ABOUT"}
+
+
+def intended(page: Page, fact: Fact) -> bool:
+    """ "Need to go back w/ shovel", "la próxima traigo pala": what is meant for another day was not done."""
+    sentence = re.split(r"[.;!?\n]", lead_of(page.context.text, fact.start))[-1]
+    return page.table.said("intends", sentence)

@@ -1,0 +1,103 @@
+"""Counts by color and in total."""
+
+from __future__ import annotations
+
+from notes_bot.language.facts import Fact
+from notes_bot.language.noting.around import amended
+from notes_bot.language.noting.averages import average, averaged
+from notes_bot.language.noting.lists import on_per_plant, recorded
+from notes_bot.language.noting.page import Page, lead_of
+from notes_bot.language.scan import scan
+from notes_bot.model import Colour
+
+
+def on_colour_count(page: Page, fact: Fact) -> None:
+    """12 white; white 3 0 7 2."""
+    colour: Colour = fact.first("COLOUR")
+    if len(fact.numbers) > 1:
+        listed = page.wholes(fact)
+        if listed is not None and len(listed) == 2 and page.scope is page.main and not _two_plants(page, fact):
+            page.complain("which_number", fact)
+        elif listed is not None:
+            page.scope.lists.append((listed, colour))
+            page.scope.counts.append(fact)
+        return
+    if average(page, fact, colour):
+        return
+    count = page.whole(fact, fact.numbers[0])
+    if count is None or recorded(page, fact, colour, count):
+        return
+    before = page.neighbour(fact, -1)
+    shaded = before is not None and before.kind == "shades" and before.first("MOSTLY") == "mostly"
+    apart = fact.words[0].type == "COLOUR" and fact.words[-1].lead == "soft" and fact.lead in ("", "link")
+    if shaded and before is not None and not before.has("COLOUR") and apart and page.scope.total is None:
+        page.scope.shade(colour)  # "casi todo amarillo, 26 contadas"
+        page.scope.total = count
+        page.scope.counts.append(fact)
+        return
+    old = page.scope.colours.get(colour, count)
+    if old != count and not amended(page, fact, old) and not _summed(page, fact, old, count):
+        page.twice(colour, fact, page.scope.colours[colour], count)
+        return
+    page.scope.colours[colour] = count
+    page.scope.counts.append(fact)
+
+
+def _summed(page: Page, fact: Fact, old: int, count: int) -> bool:
+    """ "Four white, then two more, so six white": the second number is the sum of the first and what was added."""
+    said = page.said_before(fact)
+    if not (said and page.table.has("sums_up", said[-1])):
+        return False
+    words = [x.text for x in scan(lead_of(page.context.text, fact.start))]
+    added = (page.table.singles.get(word, ()) for word in words)
+    spoken = {entry.value for entries in added for entry in entries if entry.type == "NUMBER_WORD"}
+    if count <= old or not {str(count - old)} & {*words, *spoken}:
+        return False
+    page.context.mention("amended", fact.start, fact.end, old=old)
+    return True
+
+
+def _two_plants(page: Page, fact: Fact) -> bool:
+    """Two numbers are a list when two plants were dug, or two colors are listed alike, or a stop says so."""
+    if page.pairs_told is None:
+        lists = [other for other in page.facts if other.kind == "colour_count" and len(other.numbers) == 2]
+        dug = [other.numbers[0] for other in page.facts if other.kind == "plants" and len(other.numbers) == 1]
+        page.pairs_told = 2 in dug or len(lists) > 1
+    return page.pairs_told or any(word.lead in ("soft", "colon") for word in fact.words[1:])
+
+
+def on_colour_series(page: Page, fact: Fact) -> None:
+    """12/3/0/0."""
+    for colour, count in fact.first("SERIES"):
+        if averaged(page, fact):
+            page.scope.averages[colour] = count
+            page.scope.average_at = (fact.start, fact.end)
+        elif not recorded(page, fact, colour, count):
+            page.scope.colours[colour] = count
+    page.scope.counts.append(fact)
+
+
+def on_total_count(page: Page, fact: Fact) -> None:
+    """14 females; total 14."""
+    if len(fact.numbers) > 1:
+        on_per_plant(page, fact)
+        return
+    if average(page, fact, None):
+        return
+    count = page.whole(fact, fact.numbers[0])
+    told = bool(page.scope.records) and bool(page.scope.records[-1])
+    summed = told and fact.has("TOTAL") and fact.lead != ""  # "P4 1, P5 3. Total 12": of all of them
+    if count is None or (not summed and recorded(page, fact, None, count)):
+        return
+    after = page.neighbour(fact, 1)
+    apposed = after is not None and after.kind == "shades" and len(after.words) == 1 and after.lead == "soft"
+    if count == 1 and apposed and after is not None and not page.scope.colours:
+        page.scope.colours[after.first("COLOUR")] = 1  # "apareció una sola hembra, blanca"
+        page.scope.counts.append(fact)
+        page.told_in = after
+        return
+    if page.scope.total is not None and page.scope.total != count and not amended(page, fact, page.scope.total):
+        page.twice("total", fact, page.scope.total, count)
+        return
+    page.scope.total = count
+    page.scope.counts.append(fact)

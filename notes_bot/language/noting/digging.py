@@ -1,0 +1,182 @@
+"""Plants dug, how they came up, and whether they were washed."""
+
+from __future__ import annotations
+
+import re
+from itertools import pairwise
+from typing import cast
+
+from notes_bot.language.facts import Fact
+from notes_bot.language.noting.around import amended, intended
+from notes_bot.language.noting.page import FEMALE_KINDS, SAID_BEFORE, WIDER, Page, lead_of
+from notes_bot.language.noting.places import leave_check
+from notes_bot.language.scan import fold, scan
+from notes_bot.language.times import MOST_PLANTS
+from notes_bot.model import Method
+
+WEAKER: dict[Method, int] = {"shovel": 0, "pulled": 1, "eased": 2}
+"""When two ways are said, the more particular one counts: "dug" alone is only the everyday word."""
+LEAST_SUMMED = 2
+"""Places whose plants may be told together behind the last of them."""
+
+
+def on_plants(page: Page, fact: Fact) -> None:
+    """Plants dug."""
+    if fact.has("DUG", "TOOL"):
+        on_how(page, fact)
+    count = page.whole(fact, fact.numbers[0])
+    if count is None:
+        return
+    if count == 0:
+        page.not_looked = fact
+        return
+    if count > MOST_PLANTS:
+        page.complain("many_plants", fact, count=count)
+    if _of_each_place(page, fact):
+        page.each_place = count
+        return
+    if (places := _places_before(page, fact)) > 1:
+        page.context.mention("near_word", fact.start, fact.end, read=str(count * places))
+        count *= places
+    leave_check(page, fact, page.scope.plants is not None or bool(page.scope.lists))
+    if fact.first("PLANTS") == "over" and page.scope.plants is not None and count < page.scope.plants:
+        page.scope.positive = count
+        return
+    if _sums_places(page, fact, count):
+        page.ways.add(fact.first("TOOL") or fact.first("DUG"))
+        return
+    other = page.scope.plants is not None and page.scope.plants != count
+    if (other and not amended(page, fact, page.scope.plants)) or (
+        page.scope.plants is not None and _another_way(page, fact)
+    ):
+        page.twice("plants", fact, page.scope.plants, count)
+    else:
+        page.scope.plants = count
+    page.ways.add(fact.first("TOOL") or fact.first("DUG"))
+
+
+def _sums_places(page: Page, fact: Fact, count: int) -> bool:
+    """ "Loma 4 pl 3 blancas, bajo 4 pl 12. Las 8 con pala": behind the last place, as many as all of them had."""
+    places = [scope for scope in page.spots if not scope.check]
+    plants = [scope.plants or len(scope.lists[0][0]) if scope.plants or scope.lists else 0 for scope in places]
+    summed = len(places) >= LEAST_SUMMED and all(plants) and sum(plants) == count
+    return (
+        summed
+        and page.scope is page.spots[-1]
+        and all(f.at <= fact.at or f.kind not in FEMALE_KINDS for f in page.facts)
+    )
+
+
+def _another_way(page: Page, fact: Fact) -> bool:
+    """ "4 shovel 4 pulled": as many again, or the same ones?"""
+    way = fact.first("TOOL") or fact.first("DUG")
+    return way is not None and None not in page.ways and {way, *page.ways} >= {"shovel", "pulled"}
+
+
+def _places_before(page: Page, fact: Fact) -> int:
+    """ "3 spots, 2 plants each": how many places were told before, when "each" is said behind; else 0."""
+    behind = page.context.text[fact.end : fact.end + SAID_BEFORE]
+    words = [x.text for x in scan(re.split(r"[.,;:\n]", behind)[0])]
+    each = any(page.table.has("each_place", " ".join(words[:size])) for size in (1, 2, 3) if len(words) >= size)
+    if not each or any(f.kind in ("spot", "check") for f in page.facts):
+        return 0
+    before = scan(lead_of(page.context.text, fact.start))
+    for number, noun in pairwise(before):
+        if number.kind == "number" and number.text.isdigit() and page.table.has("place_count", noun.text):
+            return int(number.text)
+    return 0
+
+
+def _of_each_place(page: Page, fact: Fact) -> bool:
+    """ "Two stations, 4 plants each. Gate .. Hill ..": so many in every place told later."""
+    behind = page.context.text[fact.end : fact.end + SAID_BEFORE]
+    words = [x.text for x in scan(re.split(r"[.,;:\n]", behind)[0])]
+    spans = [" ".join(words[:size]) for size in (1, 2, 3) if len(words) >= size]
+    if not any(page.table.has(trait, span) for span in spans for trait in ("each_place", "each_place_noun")):
+        return False
+    ahead = [f for f in page.facts[fact.at :] if f.kind in ("spot", "check")]
+    if page.scope is page.main and len(ahead) > 1:
+        return True
+    return len(page.spots) > 1 and not ahead and all(scope.plants is None for scope in page.spots)
+
+
+def on_how(page: Page, fact: Fact) -> None:
+    """Shovel, by hand, eased out; "a proper look with a spade in 5 days" is how the next one is meant."""
+    planned = [f for f in page.facts if f.kind == "look_again" and f.has("LOOK", "SPAN") and f is not fact]
+    same = [f for f in planned if page.context.sentence(f) == page.context.sentence(fact) and f.lead != "soft"]
+    if same and page.method is not None and fact.kind == "how":
+        return
+    before = page.neighbour(fact, -1)
+    if before is not None and before.kind == "not_looked" and fact.lead in ("", "link"):
+        return  # "couldn't get to it to dig"
+    if fact.kind == "how" and (intended(page, fact) or _for_next_look(page, fact)):
+        page.keep(fact)
+        return
+    tool = fact.first("TOOL")
+    without = tool == "pulled" and page.table.denies(fold(page.context.text[fact.start : fact.end]).split(" ")[0])
+    told = any(f.kind in ("plants", "how") or f.kind in FEMALE_KINDS for f in page.facts if f is not fact)
+    if without and not told:
+        page.keep(fact)  # "crusted, no spade": and nothing was pulled either
+        return
+    if tool is not None:
+        by_hand = tool == "pulled" and not without
+        tool = "eased" if by_hand and _gently(page, fact) else cast(Method, tool)
+        page.method = page.method if page.method == "eased" and tool == "pulled" else tool
+        page.tooled = True
+    else:
+        beside = page.method == "shovel" and fact.lead in ("", "link")  # "descalcé a pala": the tool tells more
+        if not (page.tooled and (fact.first("DUG") == "pulled" or beside)):
+            _how(page, fact.first("DUG"))
+
+
+def _how(page: Page, value: str) -> None:
+    """How plants came up by the verb alone: the more particular way counts."""
+    if value == "any":
+        return
+    method = cast(Method, value)
+    if page.method is None or WEAKER[method] > WEAKER[page.method]:
+        page.method = method
+
+
+def _gently(page: Page, fact: Fact) -> bool:
+    """ "By hand, nice and slow", "a mano y con paciencia": does the sentence say that they were worked loose?"""
+    before = re.split(r"[.;!?\n]", lead_of(page.context.text, fact.start))[-1]
+    behind = re.split(r"[.;!?\n]", page.context.text[fact.start : fact.end + WIDER])[0]
+    return page.table.said("gently", f"{before}{behind}")
+
+
+def _for_next_look(page: Page, fact: Fact) -> bool:
+    """ "Back Mon with shovel and bucket", "shovel next time": told in one breath with when to look again."""
+    after = page.neighbour(fact, 1)
+    if after is not None and len(after.words) == 1 and after.lead in ("", "link"):
+        meant = fold(page.context.text[after.start : after.end])
+        if after.kind in ("look_again", "text") and page.table.has("intends", meant):
+            return True
+    first, before = fact, page.neighbour(fact, -1)
+    while before is not None and before.kind in ("how", "soaked") and first.lead in ("", "link"):
+        first, before = before, page.neighbour(before, -1)
+    led = before is not None and first.lead == "link" and page.context.text[before.end : first.start].strip() != ""
+    return led and before is not None and before.kind == "look_again" and before.has("LOOK")
+
+
+def on_soaked(page: Page, fact: Fact) -> None:
+    """Washed or soaked; "no bucket" wins over "bucket", "shook them off, then bucket" is soaked."""
+    said = fact.first("SOAKED") == "yes"
+    if said and (intended(page, fact) or _for_next_look(page, fact)):
+        page.keep(fact)
+        return
+    opening = scan(page.context.text[fact.start : fact.end])[0].text
+    shaken = not said and page.table.has("shaken", opening)
+    if shaken and (page.soaked is not None or not _only(page, fact)):
+        return  # "sacudí la raíz", "shook em off": nothing is said of water; "only shook" says that there was none
+    if said and page.shaken:
+        page.soaked = None
+    page.shaken = shaken
+    page.soaked = said if page.soaked is None else page.soaked and said
+
+
+def _only(page: Page, fact: Fact) -> bool:
+    """ "Just shook em", "shook off only": is it said that nothing more was done?"""
+    behind = scan(page.context.text[fact.start : fact.end + WIDER])
+    words = [*page.said_before(fact)[-2:], *(x.text for x in behind)]
+    return any(page.table.has("nothing_more", word) for word in words)

@@ -1,0 +1,68 @@
+"""What is told of others, or of another time than this visit."""
+
+from __future__ import annotations
+
+import re
+
+from notes_bot.language.facts import Fact
+from notes_bot.language.noting.page import CLAUSE, SAID_BEFORE, Page, lead_of
+from notes_bot.language.scan import fold, scan
+
+SUBJECT = 4
+"""Words of a clause, fewer than these and this, in which its subject stands (judgement)."""
+_OF_A_CROP = frozenset({"stage", "tops", "shades"})
+"""What may be told of another crop."""
+
+
+def of_others(page: Page, fact: Fact) -> bool:
+    """ "The neighbor is spraying today", "my daughter turns six on saturday": told of others, not of this field."""
+    if fact.shared:
+        return False
+    before = re.split(r"[.;,:!?\n]", lead_of(page.context.text, fact.start))[-1]
+    behind = re.split(r"[.;,:!?\n]", page.context.text[fact.end : fact.end + SAID_BEFORE])[0]
+    if page.name is not None and fact.start - len(before) <= page.name.start <= fact.end + len(behind):
+        return False
+    opening = [x.text for x in scan(before)]
+    opening = opening or ([x.text for x in scan(behind)] if fact.kind == "date" else [])
+    if page.table.said("other_place", before):
+        return True  # "beans across the fence are yellow as can be"
+    words = [x.text for x in scan(before + " " + behind)]
+    if fact.kind == "date" and any(page.table.has("story_word", word) for word in words):
+        own = any(page.table.has(trait, word) for word in words for trait in ("we_word", "visit_verb"))
+        return not own  # "el lunes es feriado"
+    if fact.kind in _OF_A_CROP and any(page.table.has("other_crop", word) for word in opening[:SUBJECT]):
+        return True  # "corn is at V10 next door"
+    subject = "neighbor_word" if fact.kind == "spray" else "other_subject"
+    if not any(page.table.has(subject, word) for word in opening[:SUBJECT]):
+        return False
+    return not any(page.table.has(trait, word) for word in words for trait in ("we_word", "visit_verb"))
+
+
+def of_the_past(page: Page, fact: Fact) -> bool:
+    """ "Last week had 12 white, today only 4": what its clause says was counted another time."""
+    clause = CLAUSE.split(_lead_without_day(page, fact))[-1].strip()
+    if page.table.has("compared_to", fold(clause.split(" ")[-1])):
+        return False  # "from 3 white last week to 11"
+    return page.table.said("before_now", clause) and not _since_then(page, clause)
+
+
+def _since_then(page: Page, clause: str) -> bool:
+    """ "Last time was 4 now 13 white and (2 yellow)": is a word for now the last told of a time?"""
+    words = [x.text for x in scan(clause)]
+    told = range(len(words), 0, -1)
+    end = next((n for n in told if page.table.has_any("now_told", (words[n - 1], " ".join(words[n - 2 : n])))), 0)
+    return bool(end) and not page.table.said("before_now", " ".join(words[end:]))
+
+
+def _lead_without_day(page: Page, fact: Fact) -> str:
+    """What stands before it, without the day of the visit: "last week thursday we looked at 6 plants"."""
+    lead, day = lead_of(page.context.text, fact.start), page.date_fact
+    begin = -1 if day is None else len(lead) - (fact.start - day.start)
+    if day is None or begin < 0 or day.end > fact.start:
+        return lead
+    return lead[:begin] + lead[begin + day.end - day.start :]
+
+
+def now_again(page: Page, fact: Fact) -> bool:
+    """ "From 3 white last week to 11 today on 5 plants": is a day of now told since?"""
+    return any(page.means(word, "TODAY") for word in page.said_before(fact))

@@ -1,0 +1,198 @@
+"""Females seen, none seen, not looked; how many of the plants had any; too many to count."""
+
+from __future__ import annotations
+
+import re
+from itertools import takewhile
+from typing import cast
+
+from notes_bot.language.counts import Scope
+from notes_bot.language.facts import Fact
+from notes_bot.language.noting.lists import recorded
+from notes_bot.language.noting.page import CLAUSE, SAID_BEFORE, Page, lead_of
+from notes_bot.language.scan import fold, scan
+from notes_bot.model import Colour, Females, Moisture, Outcome
+
+WITH_NEAR = 5
+"""Words in which "6 plants with" is told (judgement)."""
+
+
+def outcome_of(page: Page, own: list[Scope], females: Females, mostly: tuple[Colour, ...]) -> Outcome | None:
+    """Seen, none seen, not looked, or nothing told; what contradicts it is asked about or kept."""
+    shaded = bool(mostly) and females.total != 0
+    some = any(scope.positive or any(scope.colours.values()) or scope.too_many for scope in own)
+    seen = bool(females.total) or shaded or some or (page.saw is not None and females.total is None)
+    if page.not_looked is not None:
+        silent = females.total is None or (not seen and all(scope.plants is None for scope in own))
+        if not seen and silent:
+            return "not_looked"  # "no luck, couldnt dig": nothing seen, as nobody looked
+        told = {x.text for x in scan(page.context.text[page.not_looked.start : page.not_looked.end])}
+        denied = any(page.table.denies(word) for word in told)
+        undug = any(page.table.has("dig_word", word) for word in told)
+        if undug and page.method in ("pulled", "eased"):
+            page.keep(page.not_looked)  # "too wet to dig, just pulled 4"
+        elif denied or not page.table.said("only_reason", page.written(page.not_looked)):
+            page.complain("not_looked_but_seen", page.not_looked)
+        else:
+            page.keep(page.not_looked)  # "it got dark": a reason alone denies nothing that was found
+    if seen:
+        return "seen"
+    kept_out = any(
+        f.kind == "moisture" and page.table.has("kept_out", fold(page.context.text[f.start : f.end]))
+        for f in page.facts
+    )
+    if females.total is None and (page.undug is not None or kept_out) and page.main.plants is None and not page.spots:
+        return "not_looked"
+    silent = females.total is None and page.main.plants is None and not page.spots
+    if silent and (_undone(page) or _turned_back(page)):
+        return "not_looked"
+    return "none_seen" if females.total == 0 else None
+
+
+def _turned_back(page: Page) -> bool:
+    """ "Spray sign on the gate so i left", "no entry, went home": kept out by something, and gone again."""
+    if page.method is not None or page.name is None:
+        return False
+    facts = [*page.facts, page.name]
+    begin, last = min(f.start for f in facts), max(f.end for f in facts)
+    text = page.context.text[begin:] if len(page.context.notes) == 0 else page.context.text[begin:last]
+    return page.table.said("keeps_out", text) and page.table.said("gone_again", text)
+
+
+def _undone(page: Page) -> bool:
+    """ "No se examinaron raíces", "não foi possível vistoriar": denied, little words, a verb of looking or digging.
+
+    Only where nothing of what may be found is named behind it: "no miré hembras amarillas" denies another thing.
+    """
+    for start, _ in page.unquoted():
+        for clause in CLAUSE.split(page.context.text[start:])[:1]:
+            words = [x.text for x in scan(clause) if x.kind == "word"]
+            denied = [n for n, word in enumerate(words) if page.table.denies(word)]
+            verb = denied[0] + 1 if denied else len(words)
+            while verb < len(words) and page.table.has("undone_filler", words[verb]):
+                verb += 1
+            if denied and verb == len(words):  # "it seemed too early to bother digging, so I did not"
+                before = [x.text for x in scan(re.split(r"[.;!?\n]", page.context.text[:start])[-1])]
+                return any(page.table.stemmed("look_stem", word) for word in before)
+            if verb < len(words) and page.table.stemmed("look_stem", words[verb]):
+                named = {e.type for word in words[verb + 1 :] for e in page.table.singles.get(word, ())}
+                return not named & {"FEMALES", "COLOUR", "TOO_MANY", "NODULES", "TOPS"}
+    return False
+
+
+def on_none(page: Page, fact: Fact) -> None:
+    """None seen; "no cavé nada" tells of digging, not of females."""
+    before = page.neighbour(fact, -1)
+    if before is not None and before.kind == "text":
+        before = page.neighbour(before, -1)
+    undug = before is not None and (before is page.not_looked or before is page.undug)
+    if undug and before is not None and not re.search(r"[.,;:!?\n]", page.context.text[before.end : fact.start]):
+        return
+    if _none_free(page, fact):
+        page.saw = fact
+        page.keep(fact)
+        return
+    if recorded(page, fact, None, 0):
+        return
+    page.scope.none = True
+    page.scope.counts.append(fact)
+
+
+def _none_free(page: Page, fact: Fact) -> bool:
+    """ "Not one of the 6 plants was free of cysts", "no se salvó ninguna": none without, and so all with."""
+    before = CLAUSE.split(lead_of(page.context.text, fact.start))[-1]
+    behind = CLAUSE.split(page.context.text[fact.end : fact.end + SAID_BEFORE])[0]
+    said = [x.text for x in scan(before + " " + behind)]
+    own = [x.text for x in scan(page.written(fact))]
+    if any(page.table.has("free_word", word) for word in own):
+        return any(page.means(x.text, "NONE") or page.table.denies(x.text) for x in scan(before))
+    return any(page.table.has("free_word", word) for word in said)
+
+
+def on_refused(page: Page, fact: Fact) -> None:
+    """No females, no tan; other denials are kept in words, denied numbers asked about."""
+    if fact.has("NUMBER"):
+        page.complain("which_number", fact)
+    elif fact.has("FEMALES"):
+        on_none(page, fact)
+    elif fact.has("COLOUR"):
+        page.scope.zeros.extend(fact.all("COLOUR"))
+    else:
+        page.undug = fact if fact.has("DUG") else page.undug
+        page.keep(fact)
+
+
+def on_not_looked(page: Page, fact: Fact) -> None:
+    """Not looked; "too muddy to dig", "drowned out" also tell the soil, "no digging today" the day."""
+    page.not_looked = fact
+    told = [e for x in scan(page.context.text[fact.start : fact.end]) for e in page.table.singles.get(x.text, ())]
+    today = any(entry.type == "TODAY" and entry.value == "0" for entry in told)
+    page.date = page.context.sent if today and page.date is None else page.date
+    for word in scan(page.context.text[fact.start : fact.end]):
+        told = [e for e in page.table.singles.get(word.text, ()) if e.type == "MOISTURE" and len(word.text) > 2]
+        if told or page.table.has("means_wet", word.text):
+            page.moistures.append(("", cast(Moisture, told[0].value if told else "wet")))
+
+
+def on_positive(page: Page, fact: Fact) -> None:
+    """3 of 6 had some: kept in words; more than were dug cannot be."""
+    count = page.whole(fact, fact.first("POSITIVE"))
+    if count is not None:
+        page.scope.positive = count
+        page.scope.counts.append(fact)
+        led = [x.text for x in scan(lead_of(page.context.text, fact.start))][-2:]
+        told = any(f.kind == "plants" for f in page.facts)
+        if not told and any(page.table.has("all_of", word) for word in led) and page.scope.plants is None:
+            page.scope.plants = count  # "all 6 plants had em", "las 6 plantas tenían quistes"
+        elif not told and page.scope.plants is None and _dug_with(page, fact):
+            page.scope.plants = count
+    page.keep(fact)
+
+
+def _dug_with(page: Page, fact: Fact) -> bool:
+    """ "Kestrel 6 plants with some yellow", "6 pés positivo": those dug, where no others are told."""
+    text = page.context.text
+    behind = re.split(r"[;!?\n]|\. ", text[fact.end : fact.end + SAID_BEFORE])[0]
+    said = scan(page.written(fact) + behind)
+    near = takewhile(lambda x: x.text != ",", said[:WITH_NEAR])
+    some = any(page.table.has(trait, x.text) for x in near for trait in ("with_word", "infest_word"))
+    before = [x.text for x in scan(CLAUSE.split(lead_of(text, fact.start))[-1])]
+    few = any(page.table.has(trait, word) for word in before for trait in ("lone_word", "upon_plant"))
+    others = any(x.kind == "number" or page.table.has("without_word", x.text) for x in said[1:])
+    return fact.has("PLANTS") and some and not few and not others
+
+
+def check_positive(page: Page, own: list[Scope]) -> None:
+    """More plants with females than were dug cannot be."""
+    for scope in own:
+        if scope.positive is not None and scope.plants is not None and scope.positive > scope.plants:
+            fact = next(f for f in scope.counts if f.kind == "positive")
+            page.complain("more_positive", fact, count=scope.positive, plants=scope.plants)
+
+
+def on_too_many(page: Page, fact: Fact) -> None:
+    """Too many to count."""
+    if _counted_behind(page, fact):
+        page.saw = fact
+        return
+    page.scope.too_many = True
+    for colour in fact.all("COLOUR"):
+        page.scope.shade(colour)
+
+
+def _counted_behind(page: Page, fact: Fact) -> bool:
+    """ "Raíces cargadas: 6 plantas, 44 blancas": a word for many, and right behind it they are all counted."""
+    told = page.table.traits.get("plenty", frozenset())
+    words = [x.text for x in scan(page.written(fact))]
+    if not any(word in told for word in words) or fact.has("COLOUR") or page.scope.counts:
+        return False
+    after = page.neighbour(fact, 1)
+    dug = after is not None and after.kind == "plants" and page.scope.plants is None
+    apart = after is not None and after.lead not in ("", "link", "line")
+    if dug:
+        after = page.neighbour(after, 1) if after is not None else None
+        while after is not None and after.kind in ("how", "soaked"):
+            after = page.neighbour(after, 1)
+    kinds = ("colour_count", "total_count", "colour_series")
+    listed = after is not None and after.kind == "per_plant" and len(after.numbers) > 1
+    return apart and after is not None and (after.kind in kinds or listed)
