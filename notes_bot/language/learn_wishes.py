@@ -41,7 +41,7 @@ LEAST_WEIGHT = 20
 """Hundredths; what tells less of a kind is not kept (judgement: it halves the file)."""
 EASE = 0.2
 """Ridge penalty: the most sure right readings at few wrong ones among 0.03, 0.1, 0.2, 0.3 (judgement)."""
-MOST_STEPS = 60
+MOST_STEPS = 120
 """Steps of the search (judgement)."""
 _DAYS = {
     "en": ("friday", "monday", "tomorrow", "the 14th", "thursday", "7/20"),

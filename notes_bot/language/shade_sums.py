@@ -174,7 +174,8 @@ def total_shaded(pieces: list[Piece]) -> list[Piece]:
     """ "5 dug, 30, mostly brown": a number between two stops behind plants, and its shade."""
     for n in range(2, len(pieces) - 2):
         shade = n + 1 + _stops(pieces[n + 1])
-        told = is_any(pieces[shade], ("MOSTLY",)) and is_any(piece_at(pieces, shade + 1), ("COLOUR",))
+        told = is_any(pieces[shade], ("MOSTLY",)) and pieces[shade].text not in anywhere("for_both")
+        told = told and is_any(piece_at(pieces, shade + 1), ("COLOUR",))
         if not told or not _stops(pieces[n - 1]) or count_told(pieces[n]) is None:
             continue
         if is_any(pieces[n - 2], ("PLANTS", "DUG", "TOOL")) or _dug_number(pieces, n - 2):
