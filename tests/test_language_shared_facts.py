@@ -237,3 +237,24 @@ def test_a_request_behind_what_is_added_swallows_nothing(text: str, moisture: st
     assert {note.soil.moisture for note in reading.notes if note.soil} == {moisture}
     assert all(note.soil for note in reading.notes)
     assert [command.kind for command in reading.commands] == ["due"]
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "Kestrel 6 plants 2 white, Dry Creek 6 too, none",
+        "La Tranquera 6 plantas 2 blancas. En Molino Viejo 6 también, sin hembras",
+        "Baixada 6 plantas 2 brancas. Santa Rita 6 também, nada",
+    ],
+)
+def test_as_many_too_are_plants_of_the_next_field(text: str) -> None:
+    reading = read(text)
+
+    assert [note.plants for note in reading.notes] == [6, 6]
+    assert not reading.problems
+
+
+def test_a_locked_gate_and_no_key_is_no_look() -> None:
+    (note,) = read("North Forty gate locked, nobody had the key").notes
+
+    assert note.outcome == "not_looked"

@@ -967,7 +967,7 @@ PLACE_WORDS = 4
 def plants_at_each(pieces: list[Piece], made: Table) -> list[Piece]:
     """ "Ten plants out with a spade, five at each end": the number before "at each end" counts plants as well.
 
-    So does as many of another field "again": "six plants with a shovel .. At Kiln, six again".
+    So does as many of another field "again" or "too": "six plants with a shovel .. At Kiln, six again".
     """
     out: list[Piece] = []
     dug = False
@@ -980,11 +980,13 @@ def plants_at_each(pieces: list[Piece], made: Table) -> list[Piece]:
             continue
         if is_any(piece_at(pieces, n + 1), ("PLANTS",)):
             before.add(value)
-        if not dug or not _begins_clause(pieces, n):
+        named = n > 0 and is_any(pieces[n - 1], ("FIELD",))
+        if not dug or not (named or _begins_clause(pieces, n)):
             continue
         said = [word for p in pieces[n + 1 : n + 4] for word in p.text.split(" ")]
         each = any(made.has("each_place_noun", " ".join(said[:size])) for size in (2, 3))
-        again = value in before and made.has("once_more", pieces[n + 1].text) if n + 1 < len(pieces) else False
+        more = pieces[n + 1].text if n + 1 < len(pieces) else ""
+        again = value in before and (made.has("once_more", more) or made.has("as_well", more))
         if each or (again and ends_clause(piece_at(pieces, n + 2))):
             out[-1:] = [in_figures(piece), Piece("word", "", piece.end, piece.end, _PLANT)]
     return out
