@@ -866,6 +866,8 @@ class Line:
             return True
         if telling.told(self, named, before) or inquiring.inquired(self):
             return True
+        if self.asked and looking.told(self):
+            return True  # "what did my look at kestrel tell me?"
         if asking.asked(self, named, before) or (not self._of(named) and amends.amended(self)):
             return True
         if self._tells() or len(self.ps) > LONGEST_REQUEST:
