@@ -273,3 +273,13 @@ def test_what_stands_before_last_years_crop_is_of_now():
 def test_other_words_for_an_earlier_visit(said):
     """One's own last look is another time too."""
     assert bare(read(f"Kestrel 6 plants 12 white. {said}")) == bare(read("Kestrel 6 plants 12 white."))
+
+
+@pytest.mark.parametrize(
+    "text",
+    ["kestrel eggs 2400 per 100cc iowa, oct 22 2025", "kestrel 2400 eggs per 100 cc, 22 oct 2025"],
+)
+def test_a_whole_day_with_its_year_is_no_aside(text: str) -> None:
+    (asked,) = read_note(text, sent=date(2026, 7, 8), fields=("Kestrel",)).commands
+
+    assert asked.args["date"] == date(2025, 10, 22)

@@ -171,10 +171,11 @@ def _clause(pieces: list[Piece], start: int, end: int, sentence: int, made: Tabl
         piece = pieces[n]
         before = pieces[n - 1] if n > start else None
         behind = pieces[n + 1] if n + 1 < end else None
-        said = _in_general(piece, before, made, sent)
+        of_day = _of_a_day(pieces, n)
+        said = piece.text.split(" ") if of_day else _in_general(piece, before, made, sent)
         words += said
         at += [n] * len(said)
-        timed = is_any(behind, ("UNIT",)) or _is_year(piece, before, sent)
+        timed = is_any(behind, ("UNIT",)) or of_day or _is_year(piece, before, sent)
         if (number_like(piece) and not timed) or piece.kind in ("series", "ratio"):
             numbers.append(n)
     run = pieces[start:end]
@@ -214,6 +215,25 @@ def _in_general(piece: Piece, before: Piece | None, made: Table, sent: date) -> 
     if month is not None and (month.value != str(sent.month) or is_any(before, ("WHICH",))):
         return [_month(made)]
     return piece.text.split(" ")
+
+
+def _of_a_day(pieces: list[Piece], n: int) -> bool:
+    """ "Oct 22 2025", "22 de octubre de 2025": a month, its day or its year, told whole: the day of what is told."""
+    first = max(0, n - DATE_BACK)
+    near = range(first, min(len(pieces), n + DATE_BACK + 1))
+    years = [k for k in near if pieces[k].kind == "number" and pieces[k].value in _YEARS]
+    for year in years:
+        told = pieces[max(0, year - DATE_BACK) : year + 1]
+        months = [p for p in told if "MONTH" in p.types]
+        days = [p for p in told[:-1] if p.kind == "number" and 0 < p.value <= LAST_OF_MONTH]
+        if months and days and year - DATE_BACK <= n <= year and (pieces[n] in (*months, *days) or n == year):
+            return True
+    return False
+
+
+DATE_BACK = 4
+"""Pieces from a year back to its day: "22 de octubre de 2025"."""
+LAST_OF_MONTH = 31
 
 
 def _is_year(piece: Piece, before: Piece | None, sent: date) -> bool:
