@@ -6,7 +6,7 @@ from datetime import date
 
 import pytest
 
-from notes_bot.language import read_note
+from notes_bot.language import read_note, reader
 from notes_bot.model import Reading
 
 SENT = date(2026, 7, 8)
@@ -98,3 +98,22 @@ def test_a_strange_name_is_still_found(text: str, field: str) -> None:
 )
 def test_beside_a_field_of_the_crew_a_strange_name_must_be_told(text: str, fields: list[str]) -> None:
     assert _names(read_note(text, sent=SENT, fields=FIELDS)) == fields
+
+
+@pytest.mark.parametrize(
+    ("text", "guessed"),
+    [
+        ("field 1 R2, 10 plants 4 white\nfield 3 R2, 10 plants none", 0),
+        ("Kestrel R2, 10 plants 4 white", 0),
+        ("willow bend R2, 10 plants 4 white", 1),
+    ],
+)
+def test_names_are_guessed_only_for_strange_ones(monkeypatch: pytest.MonkeyPatch, text: str, guessed: int) -> None:
+    """A whole round of fields told by the word for field costs one reading, not two and all guesses."""
+    guess = reader.guesses
+    done: list[int] = []
+    monkeypatch.setattr(reader, "guesses", lambda *words: done.append(1) or guess(*words))
+
+    read_note(text, sent=SENT, fields=("Kestrel", "Dry Creek"))
+
+    assert len(done) == guessed

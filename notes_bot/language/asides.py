@@ -11,7 +11,7 @@ the clauses that only go on with it, up to a word for now. Its pieces become one
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 from datetime import date
 from functools import cache
@@ -89,7 +89,7 @@ def set_aside(pieces: list[Piece], made: Table, sent: date) -> tuple[list[Piece]
         sent: the writer's day, from which years and months are of the past.
     """
     spoken = _spoken(pieces, made)
-    if _keys(made.language).isdisjoint(spoken) and not _day_of_past(pieces, made, spoken):
+    if not (_may_tell(spoken, pieces, made) or _day_of_past(pieces, made, spoken)):
         return pieces, []
     clauses = _clauses(pieces, made, sent)
     if not any(clause.found for clause in clauses):
@@ -108,11 +108,27 @@ def put_back(pieces: list[Piece], asides: list[Piece]) -> list[Piece]:
 
 
 @cache
-def _keys(language: Language) -> frozenset[str]:
-    """The longest word of every cue, without which it cannot be told, and years."""
+def _keys(language: Language) -> Mapping[str, tuple[str, ...]]:
+    """The longest word of every cue, without which it cannot be told, with those cues; years have none."""
     traits = table(language).traits
-    phrases = (phrase for cue in _CUES for phrase in traits.get(cue, ()))
-    return frozenset(max(phrase.split(" "), key=len) for phrase in phrases) | {str(year) for year in _YEARS} | {"'"}
+    keyed: dict[str, list[str]] = {word: [] for word in ("'", *map(str, _YEARS))}
+    for phrase in (phrase for cue in _CUES for phrase in traits.get(cue, ())):
+        keyed.setdefault(max(phrase.split(" "), key=len), []).append(phrase)
+    return {word: tuple(phrases) for word, phrases in keyed.items()}
+
+
+def _may_tell(spoken: set[str], pieces: Sequence[Piece], made: Table) -> bool:
+    """Can a cue be told: are its words there, as they stand, or with any number or month?"""
+    keys = _keys(made.language)
+    met = [keys[word] for word in keys.keys() & spoken]
+    if not met:
+        return False
+    said = f" {' '.join([piece.text for piece in pieces])} "
+    month = _month(made)
+    return any(
+        not phrases or any(f" {phrase} " in said or "9" in phrase or month in phrase for phrase in phrases)
+        for phrases in met
+    )
 
 
 def _day_of_past(pieces: list[Piece], made: Table, spoken: set[str]) -> bool:
@@ -232,8 +248,9 @@ def _of_a_day(pieces: list[Piece], n: int) -> bool:
 
 
 DATE_BACK = 4
-"""Pieces from a year back to its day: "22 de octubre de 2025"."""
+"""Pieces from a year back to its day: "22 de octubre de 2025" (judgement)."""
 LAST_OF_MONTH = 31
+"""Days of the longest month."""
 
 
 def _is_year(piece: Piece, before: Piece | None, sent: date) -> bool:

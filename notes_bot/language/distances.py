@@ -23,7 +23,7 @@ _AGO = (Entry("AGO", "ago"),)
 _AFTER = (Entry("AFTER", "after"),)
 _DAYS = (Entry("UNIT", "day"),)
 MOST_MONTHS = 11
-"""A planting day so many months back at most."""
+"""A planting day so many months back at most (judgement: not the season before)."""
 
 
 def _is(pieces: list[Piece], i: int, *manners: str) -> bool:

@@ -23,7 +23,7 @@ LONGEST_PART = 10
 LONGEST_CLOSING = 6
 """Words of a line before a signature that ends in a comma ("More when I've slept,"; judgement)."""
 LONGEST_GREETING = 3
-"""Words of the longest phrase that greets, or that begins a closing."""
+"""Words of the longest phrase that greets, or that begins a closing (judgement)."""
 MOST_BEFORE_ROLE = 4
 """Words before what somebody is: "the new extension (agent)" (judgement)."""
 SHORTEST_BODY = 3

@@ -75,7 +75,7 @@ def read_note(
     said = plainly(text, fields, language)
     listed = tuple(fields)
     reading = read_plainly(said, sent, listed, language=language, day_first=day_first)
-    if _of_a_farm(reading) or (listed and _settled(reading, listed)):
+    if _of_a_farm(reading) or (listed and _settled(reading, listed, said.text)):
         return reading
 
     def read(names: tuple[str, ...], likely: frozenset[str] | None = None) -> Reading:
@@ -88,7 +88,7 @@ def read_note(
         likely = frozenset()
     if any(likely.isdisjoint(_folded_words(name)) for name in _strangers(reading, listed)):
         reading = read((), likely)
-    if listed and _settled(reading, ()):
+    if listed and _settled(reading):
         return reading
     if listed and not all(guess.names for guess in guessed):
         return reading  # a note in a thread names no field: its own is known
@@ -102,10 +102,27 @@ def read_note(
     return reading if listed and found.commands else found  # nothing is done to a field that a crew does not have
 
 
-def _settled(reading: Reading, listed: tuple[str, ...]) -> bool:
-    """Is it clear what is told of which field: all of the crew's where its names are given, else any at all?"""
+def _settled(reading: Reading, listed: tuple[str, ...] = (), text: str = "") -> bool:
+    """Is it clear what is told of which field?
+
+    Where the crew's names are given, each must be like one of them, or stand beside a word for field in the text.
+    """
     unclear = reading.problems or any(note.field is None for note in reading.notes)
-    return not (_strangers(reading, listed) if listed else ()) and bool(names_of(reading) or not unclear)
+    strangers = _strangers(reading, listed) if listed else []
+    return _as_fields(strangers, text) and bool(names_of(reading) or not unclear)
+
+
+def _as_fields(names: list[str], text: str) -> bool:
+    """ "Field 7", "lote nuevo", "the Smith field": does a word for field stand beside each of the names?"""
+    words = _folded_words(text) if names else []
+    told = {n for n, word in enumerate(words) if is_field_word(word)}
+    return all(_beside_one(words, _folded_words(name), told) for name in names)
+
+
+def _beside_one(words: list[str], name: list[str], told: set[int]) -> bool:
+    """Do the words of a name stand right before or behind one of the words at these places?"""
+    ends = {n + 1 for n in told} | {n - len(name) for n in told}
+    return any(n >= 0 and words[n : n + len(name)] == name for n in ends)
 
 
 def _strangers(reading: Reading, listed: tuple[str, ...]) -> list[str]:

@@ -18,7 +18,7 @@ from notes_bot.language.tokens import Slip
 from notes_bot.language.words import Table, anywhere
 
 LEAST_LISTED = 3
-"""Numbers in a row from which they are a list, one a plant."""
+"""Numbers in a row from which they are a list, one a plant (judgement)."""
 MOST_BETWEEN = 14
 """Pieces between the counts and those that stand in their place, stops among them (judgement)."""
 _STOPS = frozenset({",", ".", "-", "(", "!", ":", "/", ";"})
