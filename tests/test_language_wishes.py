@@ -161,7 +161,7 @@ def test_what_changes_something_must_be_surer(monkeypatch: pytest.MonkeyPatch, s
     between = (wishes.SHOWN + wishes.CHANGED) / 2
     likely = 0.95 if sure else between
     weight = 100 * math.log(likely / ((1 - likely) / (len(KINDS) - 1))) / scale_of(signs_of(line.ps, "en"))
-    weights = Weights({"1 zorch": {KINDS.index("mute"): weight}})
+    weights = Weights({"1 zorch": f"{KINDS.index('mute')},{weight:.0f}"})
     monkeypatch.setattr(wishes, "learned", lambda: weights)
 
     assert wishes.settled(line, lambda: False) is sure
@@ -170,7 +170,7 @@ def test_what_changes_something_must_be_surer(monkeypatch: pytest.MonkeyPatch, s
 
 def test_a_rule_gives_way_only_to_what_is_sure(monkeypatch: pytest.MonkeyPatch) -> None:
     (line,) = _line("zorch kestrel please")
-    signs = {"1 zorch": {KINDS.index("history"): 9000.0}}
+    signs = {"1 zorch": f"{KINDS.index('history')},9000"}
 
     def settled(kind: str, weights: Weights) -> list[str]:
         line.context.commands.clear()
@@ -185,7 +185,7 @@ def test_a_rule_gives_way_only_to_what_is_sure(monkeypatch: pytest.MonkeyPatch) 
 
 def test_what_needs_a_field_and_has_none_stays_what_it_was(monkeypatch: pytest.MonkeyPatch) -> None:
     (line,) = _line("zorch the thing")
-    monkeypatch.setattr(wishes, "learned", lambda: Weights({"1 zorch": {KINDS.index("history"): 9000.0}}))
+    monkeypatch.setattr(wishes, "learned", lambda: Weights({"1 zorch": f"{KINDS.index('history')},9000"}))
 
     assert not wishes.settled(line, lambda: False)
     assert not line.context.commands

@@ -10,6 +10,7 @@ from typing import Any
 
 from lark import Lark, Transformer
 
+from notes_bot.language.kept import place
 from notes_bot.language.lexer import NoteLexer
 from notes_bot.language.tokens import Draft, Word
 
@@ -94,7 +95,9 @@ for _name in RULES:
 def parser() -> Lark:
     """The LALR parser of note.lark, built once."""
     grammar = (files("notes_bot.grammar") / "note.lark").read_text("utf-8")
-    return Lark(grammar, parser="lalr", lexer=NoteLexer, transformer=Facts(), maybe_placeholders=False)
+    path = place("grammar.pickle")
+    kept: bool | str = path is not None and str(path)
+    return Lark(grammar, parser="lalr", lexer=NoteLexer, transformer=Facts(), maybe_placeholders=False, cache=kept)
 
 
 def parse(draft: Draft) -> list[Fact]:

@@ -150,11 +150,11 @@ def learn(learned: Sequence[Example]) -> wishes.Weights:
     start = np.zeros(len(wishes.KINDS) * len(number))
     found = minimize(loss, start, jac=True, method="L-BFGS-B", options={"maxiter": MOST_STEPS})
     weights = found.x.reshape(len(wishes.KINDS), -1)
-    kept: dict[str, dict[int, float]] = {}
+    kept: dict[str, str] = {}
     for sign, n in number.items():
-        row = {kind: float(round(100 * weights[kind, n])) for kind in range(len(wishes.KINDS))}
-        if row := {kind: weight for kind, weight in row.items() if abs(weight) >= LEAST_WEIGHT}:
-            kept[sign] = row
+        row = [(kind, round(100 * weights[kind, n])) for kind in range(len(wishes.KINDS))]
+        if row := [(kind, weight) for kind, weight in row if abs(weight) >= LEAST_WEIGHT]:
+            kept[sign] = ",".join(f"{kind},{weight}" for kind, weight in row)
     return wishes.Weights(kept)
 
 
@@ -171,11 +171,7 @@ def examples(folder: Path, luck: random.Random) -> list[Example]:
 
 def spelled(weights: wishes.Weights) -> str:
     """JSON with a sign a line: the numbers of kinds, each with its weight."""
-    rows = (
-        f"{json.dumps(sign, ensure_ascii=False)}:[{','.join(f'{kind},{weight:.0f}' for kind, weight in row.items())}]"
-        for sign, row in weights.signs.items()
-    )
-    return "{\n" + ",\n".join(rows) + "\n}\n"
+    return json.dumps(weights.signs, ensure_ascii=False, indent=0, separators=(",", ":")) + "\n"
 
 
 def parted(learned: Sequence[Example], parts: int = 5) -> Iterator[str]:

@@ -31,20 +31,6 @@ _UNTOLD = frozenset({"LINK", "ABOUT", "COURTESY", "TEXT", "MEASURE", "HAD", "TOP
 
 
 @cache
-def vocabulary(language: Language) -> frozenset[str]:
-    """Every word in a word or phrase of the language's table, and its ordinary words."""
-    made = table(language)
-    words = {word for rows in made.phrases.values() for phrase, _ in rows for word in phrase}
-    for pattern in {id(pattern): pattern for rows in made.patterns.values() for pattern in rows}.values():
-        words.update(w for slot in pattern.slots for phrase in slot for w in phrase)
-    words.update(made.shorts)
-    words.update(w for phrase in made.shorts.values() for w in phrase)
-    for trait in made.traits.values():
-        words.update(" ".join(trait).split())
-    return frozenset(words | made.plain)
-
-
-@cache
 def common_words(language: Language) -> frozenset[str]:
     """Common words that look like a word of ours and are no misspelling of it, folded."""
     text = (files("notes_bot.grammar.words") / f"common_{language}.toml").read_text("utf-8")
@@ -195,7 +181,7 @@ def _drawn_out(lexeme: Lexeme, language: Language) -> str:
     if not _DRAWN.search(lexeme.text):
         return ""
     ways = (re.sub(r"(.)\1{2,}", short, lexeme.text) for short in (r"\1", r"\1\1"))
-    return next((way for way in ways if way in vocabulary(language)), "")
+    return next((way for way in ways if way in table(language).every_word), "")
 
 
 def _goes_on(behind: Sequence[Lexeme], language: Language, fields: tuple[str, ...]) -> bool:
@@ -223,7 +209,7 @@ def _misspelt_name(word: str, language: Language, fields: tuple[str, ...]) -> st
         return ""
     near = [name for name in name_words(fields) if len(name) >= SHORTEST]
     near = [name for name in near if OSA.distance(word, name, score_cutoff=limit) <= limit]
-    if len(near) != 1 or near[0] in vocabulary(language):
+    if len(near) != 1 or near[0] in table(language).every_word:
         return ""
     sizes = range(len(word) - limit, len(word) + limit + 1)
     ours = (known for size in sizes for known in _targets(language).get(size, ()))
@@ -252,7 +238,7 @@ def _grown_from(word: str, language: Language) -> str:
         gender = ending.removesuffix("s")[-1]
         stems = [stem, *(stem.removesuffix(late) + early for late, early in SPELLED if stem.endswith(late))]
         ways = (base + vowel + plural for base in stems for vowel in (gender, "e", ""))
-        found = next((way for way in ways if way in vocabulary(language)), "")
+        found = next((way for way in ways if way in table(language).every_word), "")
         if found:
             return found
     return ""
@@ -339,7 +325,7 @@ def _skeletons(language: Language) -> dict[str, tuple[str, ...]]:
     """Words of the table by their consonants."""
     made = table(language)
     found: dict[str, list[str]] = {}
-    for word in sorted(vocabulary(language)):
+    for word in sorted(table(language).every_word):
         entries = made.singles.get(word, ())
         if (
             len(word) > 3
@@ -460,7 +446,7 @@ def _cut_short(text: str, lexeme: Lexeme, language: Language, fields: tuple[str,
     word = lexeme.text
     if len(word) < SHORTEST - 1 or not word.isalpha() or opening or not lexeme.spaced:
         return None
-    if word in vocabulary(language) or any(word in common_words(other) for other in LANGUAGES):
+    if word in table(language).every_word or any(word in common_words(other) for other in LANGUAGES):
         return None
     if text[lexeme.start : lexeme.end][:1].isupper() or any(part.startswith(word) for part in name_words(fields)):
         return None
@@ -495,15 +481,15 @@ def _known_slip(lexeme: Lexeme, language: Language) -> str | None:
 
 def ordinary(word: str, language: Language) -> bool:
     """Is it a word of our phrases, or a common one of the language, and so no misspelling?"""
-    return word in vocabulary(language) or word in common_words(language)
+    return word in table(language).every_word or word in common_words(language)
 
 
 def _doubtful(lexeme: Lexeme, language: Language) -> bool:
     """A word no list knows?"""
     word = lexeme.text
-    if len(word) < SHORTEST - 1 or not word.isalpha() or word in vocabulary(language):
+    if len(word) < SHORTEST - 1 or not word.isalpha() or word in table(language).every_word:
         return False
-    return not any(word in vocabulary(other) or word in common_words(other) for other in LANGUAGES)
+    return not any(word in table(other).every_word or word in common_words(other) for other in LANGUAGES)
 
 
 def _meant(text: str, lexemes: Sequence[Lexeme], n: int, language: Language, fields: tuple[str, ...]) -> list[str]:

@@ -15,7 +15,7 @@ import json
 import math
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
-from functools import cache
+from functools import cache, lru_cache
 from importlib.resources import files
 from itertools import pairwise
 from typing import TYPE_CHECKING, Any
@@ -84,26 +84,23 @@ _WEIGHED = (frozenset(KINDS) | _VALUELESS) - {"none"}
 
 @dataclass(frozen=True, slots=True)
 class Weights:
-    """What each sign tells for each of ``KINDS`` by number, in hundredths."""
+    """What each sign tells for each of ``KINDS``."""
 
-    signs: Mapping[str, Mapping[int, float]]
+    signs: Mapping[str, str]
+    """By sign, the number of a kind and its weight in hundredths, and so on: ``"2,35,9,-18"``."""
+
+    @staticmethod
+    @lru_cache(maxsize=4096)
+    def row(spelled: str) -> tuple[tuple[int, int], ...]:
+        """The kinds and weights of a sign. Read when it is met: a message holds a hundred signs of fifty thousand."""
+        numbers = [int(number) for number in spelled.split(",")]
+        return tuple(zip(numbers[::2], numbers[1::2], strict=True))
 
 
 @cache
 def learned() -> Weights:
     """The weights as they were learned."""
-    kept = json.loads((files("notes_bot.grammar") / "wishes.json").read_text("utf-8"))
-    return Weights({sign: dict(zip(row[::2], row[1::2], strict=True)) for sign, row in kept.items()})
-
-
-@cache
-def _manners(language: Language) -> Mapping[str, tuple[str, ...]]:
-    """The manners of words and phrases of a language (see the word files), by word or phrase."""
-    found: dict[str, list[str]] = {}
-    for manner, said in table(language).traits.items():
-        for phrase in said:
-            found.setdefault(phrase, []).append(manner)
-    return {phrase: tuple(manners) for phrase, manners in found.items()}
+    return Weights(json.loads((files("notes_bot.grammar") / "wishes.json").read_text("utf-8")))
 
 
 SHORTEST_LANGUAGE = 2
@@ -118,7 +115,7 @@ def signs_of(pieces: Sequence[Piece], language: Language) -> set[str]:
     signs = {f"1 {word}" for word in told}
     signs |= {f"4 {word[:4]}" for word in told if len(word) > 4 and word[0] != "<"}
     signs |= {f"2 {a} {b}" for a, b in pairwise(told)}
-    manners = _manners(language)
+    manners = table(language).manners
     for size in range(1, LONGEST_PHRASE + 1):
         for n in range(1, len(told) - size):
             signs |= {f"a {manner}" for manner in manners.get(" ".join(told[n : n + size]), ())}
@@ -151,8 +148,8 @@ def _words(pieces: Sequence[Piece]) -> list[str]:
 def weigh(signs: set[str], weights: Weights) -> list[float]:
     """How likely each of ``KINDS`` is; together 1."""
     sums = [0.0] * len(KINDS)
-    for sign in signs:
-        for kind, weight in weights.signs.get(sign, {}).items():
+    for spelled in filter(None, map(weights.signs.get, signs)):
+        for kind, weight in weights.row(spelled):
             sums[kind] += weight
     scale = scale_of(signs) / 100
     powers = [math.exp(scale * (own - max(sums))) for own in sums]

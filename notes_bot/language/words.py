@@ -12,6 +12,7 @@ from typing import Any
 
 import tomli
 
+from notes_bot.language.kept import kept
 from notes_bot.language.scan import clean, fold, scan
 from notes_bot.model import LANGUAGES, Language
 
@@ -163,6 +164,10 @@ class Table:
     """Letters that stand for a word before a slash: c, con."""
     traits: dict[str, frozenset[str]] = field(default_factory=dict)
     """Manners of words, by name: see [TRAIT] in the word files."""
+    manners: dict[str, tuple[str, ...]] = field(default_factory=dict)
+    """The same by word or phrase."""
+    every_word: frozenset[str] = frozenset()
+    """Every word of a word or phrase of the table, and its ordinary words."""
 
     def knows(self, word: str) -> bool:
         """Does a word or phrase of the table begin with this word?"""
@@ -262,8 +267,7 @@ _BRACES = re.compile(r"\{(.*?)\}")
 
 def slots(written: str) -> Slots:
     """The places of a line of a word file: braces hold alternatives ("{did not|could not} {dig|look}"), each cut."""
-    parts = _BRACES.split(written)
-    cut = [tuple(split(one) for one in part.split("|")) if n % 2 else (split(part),) for n, part in enumerate(parts)]
+    cut = [tuple(map(split, choices)) for choices in _choices(written)]
     return tuple(choices for choices in cut if choices != ((),))
 
 
@@ -274,9 +278,38 @@ def expand(written: str) -> list[tuple[str, ...]]:
     return [tuple(itertools.chain.from_iterable(chosen)) for chosen in itertools.product(*slots(written))]
 
 
+def _choices(written: str) -> list[list[str]]:
+    """The alternatives of each place of a line as they are written."""
+    return [part.split("|") if n % 2 else [part] for n, part in enumerate(_BRACES.split(written))]
+
+
+def _phrases(written: str) -> list[str]:
+    """As :func:`expand`, each with single spaces between its words."""
+    if not _PLAIN_LINE.fullmatch(written):
+        return [" ".join(phrase) for phrase in expand(written)]
+    low = written.lower()
+    if "{" not in low:
+        return [low]
+    return [" ".join(" ".join(chosen).split()) for chosen in itertools.product(*_choices(low))]
+
+
+_PLAIN_LINE = re.compile(r"[A-Za-z]+(?: [A-Za-z]+)*|[A-Za-z ]*(?:\{[A-Za-z |]*\}[A-Za-z ]*)+", re.ASCII)
+"""A line that needs no scanner: letters and single spaces, or letters, spaces and alternatives."""
+
+
 @cache
 def table(language: Language) -> Table:
     """The compiled table of a language, built once."""
+    return _tables()[language]
+
+
+@cache
+def _tables() -> dict[Language, Table]:
+    return kept("words.pickle", lambda: {language: compiled(language) for language in LANGUAGES})
+
+
+def compiled(language: Language) -> Table:
+    """The word file of a language as a table."""
     made = Table(language)
     found: dict[tuple[str, ...], dict[tuple[str, str], Entry]] = {}
 
@@ -300,8 +333,7 @@ def table(language: Language) -> Table:
     for section, rows in written.items():
         if section == "TRAIT":
             made.traits = {
-                name: frozenset([" ".join(phrase) for word in words for phrase in expand(word)])
-                for name, words in rows.items()
+                name: frozenset(itertools.chain.from_iterable(map(_phrases, words))) for name, words in rows.items()
             }
         elif section.startswith("WRITTEN"):
             made.first |= {(section, key): words[0] for key, words in rows.items()}
@@ -329,7 +361,21 @@ def table(language: Language) -> Table:
     for choices in made.phrases.values():
         if len(choices) > 1:
             choices.sort(key=_size, reverse=True)
+    for manner, said in made.traits.items():
+        for phrase in said:
+            made.manners[phrase] = (*made.manners.get(phrase, ()), manner)
+    made.every_word = frozenset(_every_word(made))
     return made
+
+
+def _every_word(made: Table) -> set[str]:
+    words = set(made.plain.union(made.shorts, *made.shorts.values()))
+    words.update(itertools.chain.from_iterable(phrase for rows in made.phrases.values() for phrase, _ in rows))
+    for pattern in {id(pattern): pattern for rows in made.patterns.values() for pattern in rows}.values():
+        words.update(word for slot in pattern.slots for phrase in slot for word in phrase)
+    for phrase in made.manners:
+        words.update(phrase.split())
+    return words
 
 
 def _list_by_length(made: Table, word: str, meanings: tuple[Entry, ...]) -> None:
