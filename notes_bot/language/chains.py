@@ -12,6 +12,7 @@ from dataclasses import dataclass
 from typing import NamedTuple
 
 from notes_bot.language.places import name_places
+from notes_bot.language.strips import strips_told
 from notes_bot.language.tokens import Draft, Word
 from notes_bot.language.words import anywhere, table
 
@@ -125,7 +126,8 @@ def bind(words: list[Word], draft: Draft) -> list[Word]:
         labels = words[n - 1].type in ALONE and words[n + 1].type in ALONE
         if pair.type == beyond.type == "NUMBER" and pair.lead == beyond.lead == "colon" and labels:
             words[n + 1].lead = "soft" if words[n + 1].lead in _TIED else words[n + 1].lead  # "p:8 b:3 a:17"
-    words = name_places(words, table(draft.language), draft.text)
+    made = table(draft.language)
+    words = name_places(strips_told(words, made, draft.text), made, draft.text)
     expected = _expected(words)
     out: list[Word] = []
     i = 0

@@ -682,9 +682,8 @@ def _numeric(pieces: list[Piece], i: int, made: Table) -> bool:
     commas = [p.text for p in row[::2]]
     if len(row) > 3 and commas == [",", ","] and all(number_like(p) for p in row[1::2]):
         return True  # "the low end had forty, fifty, thirty .."
-    named = i > 0 and is_any(pieces[i - 1], ("FIELD",)) and after is None
-    if named and pieces[i].types["NUMBER_WORD"].value == "0":
-        return True  # "sanga 6 brancas, buritizal zero"
+    if i and after is None and pieces[i].types["NUMBER_WORD"].value == "0" and is_any(pieces[i - 1], ("FIELD", "SPOT")):
+        return True  # "sanga 6 brancas, buritizal zero", "3 pés no alto zero"
     alone = before is None and after is None
     return alone and int(pieces[i].types["NUMBER_WORD"].value) < 40
 

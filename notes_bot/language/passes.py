@@ -195,7 +195,7 @@ PASSES = (
     Pass(_shape(plants_in_brackets), (OneOf("EACH", texts="n"),)),
     Pass(
         _words(plants_at_each),
-        (OneOf("PLANTS DUG"), OneOf("EACH", manners="once_more as_well", texts="each every either both cada")),
+        (OneOf("PLANTS DUG"), OneOf("EACH", manners="once_more as_well", texts="each every either both cada per por")),
     ),
     Pass(_shape(durations), (OneOf("NUMBER_WORD"), OneOf("MEASURE"))),
     Pass(_words(all_told), (OneOf(manners="all_told"), OneOf(manners="upon_plant"))),

@@ -509,8 +509,11 @@ class Cutter:
         return bool(kinds & {"DUG", "NOT_LOOKED"}) and not kinds & {"LINK", "COLOUR"}
 
     def _counts_a_colour(self, entries: tuple[Entry, ...], first: Lexeme, out: list[Piece]) -> bool:
-        """ "1 yellow ground moist", "2 yellow over there": a color behind a number is counted, and begins no phrase."""
-        counted = bool(out) and out[-1].kind == "number" and all(entry.type in ("SPOT", "TEXT") for entry in entries)
+        """ "1 yellow ground moist", "six white over there": a color behind a number is counted, no phrase."""
+        if not out or not (out[-1].kind == "number" or "NUMBER_WORD" in out[-1].types):
+            return False
+        allowed = ("SPOT", "TEXT") if out[-1].kind == "number" else ("TEXT",)  # "one yellow area"
+        counted = all(entry.type in allowed for entry in entries)
         return counted and any(entry.type == "COLOUR" for entry in self.table.singles.get(first.text, ()))
 
     def _leads_no_number(self, lexemes: list[Lexeme], i: int) -> bool:

@@ -6,6 +6,7 @@ what was on them, each with words of its own. The repetition tells that the word
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass, field
 from itertools import pairwise
 
@@ -25,6 +26,8 @@ _DESCRIBES = frozenset({"TEXT", "TEXTURE", "MOISTURE", "RESISTANCE"})
 """What a place may be told by: the sandy rise, resistant rows."""
 _MEASURES = frozenset({"NUMBER", "PLANTS", "COLOUR", "FEMALES", "TOTAL"})
 _TIED = frozenset({"", "link"})
+_POINT = re.compile(r"p\d", re.IGNORECASE)
+"""A point in short, where so many plants were dug at each: "5 per spot. P1 2w, P2 1w"."""
 
 
 @dataclass(slots=True)
@@ -61,8 +64,11 @@ def name_places(words: list[Word], made: Table, text: str) -> list[Word]:
 
 
 def _in_one_field(words: list[Word], made: Table, text: str) -> list[Word]:
+    pointed = any(word.type == "TEXT" and made.has("each_place", fold(word.text)) for word in words)
     for n, word in enumerate(words[:-1]):
-        if word.type == "MARK" and _plants_at(words, n + 1) and words[n + 1].lead in ("", "link", "colon"):
+        if word.type != "MARK" or words[n + 1].lead not in ("", "link", "colon"):
+            continue
+        if _plants_at(words, n + 1) or (pointed and _POINT.fullmatch(word.text) and _counted_at(words, n + 1)):
             word.type, word.value = "SPOT", written(text, word.start, word.end)  # "P1: 4 pl .. P2: 4 pl"
     words = _found_behind(_beside_places(_plants_untold(_over(words)), made), made)
     if sum(_plants_at(words, n) for n in range(len(words))) < 2:
@@ -98,21 +104,23 @@ def _found_behind(words: list[Word], made: Table) -> list[Word]:
         counted = n > 0 and words[n - 1].type in _COUNTED | _FINDING
         if counted and word.type == "TEXT" and word.lead in _TIED and _place(word.text, made) in known:
             word.type, word.value = "SPOT", _place(word.text, made)
-        placed = n > 0 and words[n - 1].type in _NAMED and word.type in ("NUMBER", *_FINDING)
-        if not clauses or word.lead in ("soft", "hard", "line") or (placed and word.lead == "link"):
+        placed = (
+            n > 0 and words[n - 1].type in _NAMED and word.type in ("NUMBER", *_FINDING) and not _plants_at(words, n)
+        )
+        headed = n > 0 and words[n - 1].type == "FIELD"
+        if not clauses or headed or word.lead in ("soft", "hard", "line") or (placed and word.lead == "link"):
             clauses.append([])
         clauses[-1].append(word)
-    behind = [_ends_in_place(clause, ours) for clause in clauses]
+    places = [_place_of(clause, ours) for clause in clauses]
     named: list[str] = []
     out: list[Word] = []
-    for n, clause in enumerate(clauses):
-        again = behind[n] and clause[-1].value in named[:-1]
-        if behind[n] and (again or any(0 <= k < len(behind) and behind[k] for k in (n - 1, n + 1))):
-            spot, first = clause[-1], clause[0]
+    for n, (clause, spot) in enumerate(zip(clauses, places, strict=True)):
+        again = spot is not None and spot.value in named[:-1]
+        if spot is not None and (again or any(0 <= k < len(places) and places[k] for k in (n - 1, n + 1))):
             if spot.type == "TEXT":
                 spot.type, spot.value = "SPOT", _place(spot.text, made)
-            spot.lead, first.lead = "soft", ""
-            clause = [spot, *clause[:-1]]
+            spot.lead, clause[0].lead = "soft", ""
+            clause = [spot, *(word for word in clause if word is not spot)]
         named += [word.value for word in clause if word.type in _NAMED]
         out += clause
     return out
@@ -126,15 +134,22 @@ def _place_of_ours(words: list[Word], n: int, made: Table) -> bool:
     return any(entry.type == "SPOT" for entry in made.singles.get(fold(_place(word.text, made)), ()))
 
 
-def _ends_in_place(clause: list[Word], ours: list[Word]) -> bool:
-    """Is it a count of females, or none, with the place behind it and nothing else?"""
-    kinds = [word.type for word in clause]
-    tied = all(word.lead in _TIED for word in clause[1:])
-    if len(kinds) < 2 or not (kinds[-1] in _NAMED or any(clause[-1] is word for word in ours)) or not tied:
-        return False
-    counts = kinds[:-1]
+def _place_of(clause: list[Word], ours: list[Word]) -> Word | None:
+    """The place of a clause that tells a count of females, or none, with the place behind it and nothing else.
+
+    The plants may stand behind the place: "none on the hill on 5 plants".
+    """
+    plants = len(clause) > 3 and _plants_at(clause, len(clause) - 2)
+    told = clause[:-2] if plants else clause
+    spot, counts = told[-1], [word.type for word in told[:-1]]
+    if not counts or not all(word.lead in _TIED for word in clause[1:]):
+        return None
+    if not (spot.type in _NAMED or any(spot is word for word in ours)):
+        return None
+    if len(counts) == 1:
+        return spot if counts[0] in _FINDING - {"SERIES"} else None
     pairs = all(kind == "NUMBER" for kind in counts[::2]) and all(kind in _COUNTED for kind in counts[1::2])
-    return counts[0] in _FINDING - {"SERIES"} if len(counts) == 1 else pairs and len(counts) % 2 == 0
+    return spot if pairs and len(counts) % 2 == 0 else None
 
 
 def _beside_places(words: list[Word], made: Table) -> list[Word]:
@@ -199,10 +214,22 @@ def _grouped(words: list[Word]) -> list[_Group]:
             group.found = group.found or finds
             if finds:
                 group.measure(n)
-        elif word.type in _FINDING or (word.type in _COUNTED and group.first >= 0 and word.lead in _TIED):
-            group.found = group.found or word.type in _FINDING
+        elif word.type in _FINDING or _shade_first(words, n):
+            group.found = True
+            group.measure(n)
+        elif word.type in _COUNTED and group.first >= 0 and word.lead in _TIED:
             group.measure(n)
     return groups
+
+
+def _shade_first(words: list[Word], n: int) -> bool:
+    """ "White 9 yellow 3 on 4 plants": does a color begin there whose count stands behind it?"""
+    if words[n].type != "COLOUR" or n + 1 >= len(words) or words[n + 1].type != "NUMBER" or words[n + 1].lead != "":
+        return False
+    if n and words[n - 1].type == "NUMBER" and words[n].lead in _TIED:
+        return n > 1 and words[n - 2].type == "COLOUR" and _shade_first(words, n - 2)
+    behind = words[n + 2] if n + 2 < len(words) else None
+    return behind is None or behind.lead in ("soft", "hard", "line") or behind.type in ("COLOUR", "OVER")
 
 
 def _completed(words: list[Word], groups: list[_Group]) -> list[_Group]:
@@ -223,10 +250,13 @@ def _completed(words: list[Word], groups: list[_Group]) -> list[_Group]:
 
 
 def _over(words: list[Word]) -> list[Word]:
-    """ "11 white on 6 plants, the check strip 88 white on 6": the second 6 counts plants as the first."""
+    """ "11 white on 6 plants, the check strip 88 white on 6": the second 6 counts plants as the first.
+
+    So do all of them where each heads a place: "inside 13w on 3, outside 0 on 3".
+    """
     over = [n for n, word in enumerate(words) if word.type == "OVER" and n + 1 < len(words)]
     bare = {n + 1 for n in over if words[n + 1].type == "NUMBER" and not _plants_at(words, n + 1)}
-    if not bare or len(bare) == len(over):
+    if not bare or (len(bare) == len(over) and not (len(bare) > 1 and all(_closes_place(words, n) for n in bare))):
         return words
     out: list[Word] = []
     for n, word in enumerate(words):
@@ -235,6 +265,19 @@ def _over(words: list[Word]) -> list[Word]:
         if n in bare and (behind is None or behind.lead in ("soft", "hard", "line") or behind.type not in _MEASURES):
             out.append(Word("PLANTS", "plants", word.end, word.end, ""))
     return out
+
+
+def _closes_place(words: list[Word], n: int) -> bool:
+    """ "Outside 0 on 3": does the number end a clause of words for a place and counts?"""
+    if n + 1 < len(words) and words[n + 1].lead not in ("soft", "hard", "line"):
+        return False
+    first = n
+    while first and words[first].lead in (*_TIED, "colon") and words[first - 1].type != "FIELD":
+        first -= 1
+    named, *counts = words[first:n]
+    return named.type in ("TEXT", *_NAMED) and all(
+        word.type in (*_COUNTED, "NUMBER", "NONE", "OVER") for word in counts
+    )
 
 
 def _plants_untold(words: list[Word]) -> list[Word]:
@@ -260,22 +303,33 @@ def _plants_at(words: list[Word], n: int) -> bool:
     if words[n].type != "NUMBER" or n + 1 == len(words):
         return False
     beside = words[n + 1]
-    dug = beside.type == "DUG" and n + 2 < len(words) and words[n + 2].type in ("TEXT", *_NAMED)
-    if not (beside.type == "PLANTS" or dug) or beside.lead not in _TIED:
+    if not (beside.type == "PLANTS" or _dug_at(words, n + 1)) or beside.lead not in _TIED:
         return False
     before = words[n - 1] if n else None
     return not (before is not None and before.type == "NUMBER" and words[n].lead in _TIED)
+
+
+def _dug_at(words: list[Word], n: int) -> bool:
+    """ "5 dug at the gate", "gate 5 dug 18w 2y", "low end, 5 dug 0": dug, with a place or what was found behind it."""
+    if words[n].type != "DUG" or n + 1 >= len(words):
+        return False
+    behind = words[n + 1]
+    if behind.type in ("TEXT", *_NAMED):
+        return True
+    placed = words[n - 2].type in ("TEXT", "TOP", "LEAF", *_NAMED) if n > 1 else False
+    counted = behind.type in ("NUMBER", *_FINDING) and behind.lead in (*_TIED, "soft", "colon")
+    return placed and counted
 
 
 def _finds(words: list[Word], n: int) -> bool:
     """Is the number a count of females: beside a color, or one of a list?"""
     after = words[n + 1] if n + 1 < len(words) else None
     before = words[n - 1] if n else None
-    if after is not None and after.lead in _TIED and after.type in _COUNTED:
+    if after is not None and after.lead in _TIED and after.type in (*_COUNTED, "OVER"):
         return True
     if after is not None and after.type == "NUMBER" and after.lead in ("", "link", "soft"):
         return True
-    if before is not None and before.type == "PLANTS":
+    if before is not None and (before.type == "PLANTS" or (before.type == "DUG" and _plants_at(words, n - 2))):
         return True
     return before is not None and before.type in ("NUMBER", *_COUNTED) and words[n].lead in ("", "link", "colon")
 

@@ -967,14 +967,16 @@ PLACE_WORDS = 4
 def plants_at_each(pieces: list[Piece], made: Table) -> list[Piece]:
     """ "Ten plants out with a spade, five at each end": the number before "at each end" counts plants as well.
 
+    Before "per spot" it does where nothing was counted yet: "10 pl, 5 per spot".
     So does as many of another field "again" or "too": "six plants with a shovel .. At Kiln, six again".
     """
     out: list[Piece] = []
-    dug = False
+    dug = found = False
     before: set[int] = set()
     for n, piece in enumerate(pieces):
         out.append(piece)
         dug = dug or is_any(piece, ("PLANTS", "DUG"))
+        found = found or is_any(piece, ("COLOUR", "FEMALES"))
         value = count_told(piece)
         if value is None or not 0 < value <= MOST_DUG:
             continue
@@ -985,6 +987,7 @@ def plants_at_each(pieces: list[Piece], made: Table) -> list[Piece]:
             continue
         said = [word for p in pieces[n + 1 : n + 4] for word in p.text.split(" ")]
         each = any(made.has("each_place_noun", " ".join(said[:size])) for size in (2, 3))
+        each = each or (not found and any(made.has("per_each_place", " ".join(said[:size])) for size in (2, 3)))
         more = pieces[n + 1].text if n + 1 < len(pieces) else ""
         again = value in before and (made.has("once_more", more) or made.has("as_well", more))
         if each or (again and ends_clause(piece_at(pieces, n + 2))):

@@ -65,6 +65,8 @@ def colour(walk: Walk) -> int:
     edges = (walk.at(walk.i - 1), walk.at(walk.i + 1))
     if len(piece.text) == 1 and [p.text if p is not None else "" for p in edges] == ["(", ")"]:
         return walk.take()  # "2 3 2 6 1 (w)"
+    if walk.entry.value == "yellow" and _of_a_place(walk):
+        return walk.take("LEAF")
     if walk.entry.value == "yellow" and _yellow_leaves(walk, numbered=numbered, listed=listed):
         return walk.take("LEAF")
     shaded = is_any(near_before, ("MOSTLY", "NOT", "TOO_MANY")) or is_any(before, ("HAD",)) or walk.last_is("NOT")
@@ -77,6 +79,14 @@ def colour(walk: Walk) -> int:
     if goes_on(walk, "NODULE", "NODULES") and walk.entry.value in ("brown", "tan") and not numbered:
         return walk.take("NODULE", "brown")  # "nódulos muertos, pardos"
     return _without_number(walk, numbered=numbered)
+
+
+def _of_a_place(walk: Walk) -> bool:
+    """ "Low end (yellow) 4 plants ..": in brackets between a place and its plants, the color of its leaves."""
+    place, opens, closes = (walk.at(walk.i + k) for k in (-2, -1, 1))
+    bracketed = opens is not None and closes is not None and opens.text == "(" and closes.text == ")"
+    dug = is_number(walk.at(walk.i + 2)) and is_any(walk.at(walk.i + 3), ("PLANTS", "DUG"))
+    return bracketed and dug and is_any(place, ("SPOT",))
 
 
 def _another_word(walk: Walk) -> int | None:

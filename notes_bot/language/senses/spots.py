@@ -110,7 +110,7 @@ def _as_place(walk: Walk) -> int:
     if not colon and piece.text == "in" and not counted:
         return 0
     told = after.kind in ("number", "mark") or is_any(walk.near_after, ("DUG",))
-    counted = (told and data_at(walk, j)) or is_any(after, ("NONE",)) or _counts_behind(walk, j)
+    counted = (told and data_at(walk, j)) or is_any(after, ("NONE",)) or _counts_behind(walk, j) or _shades_at(walk, j)
     if _heard_plants(walk, j):
         return walk.take(value=_place_name(walk))
     if not colon and walk.has("timid_spot") and not counted:
@@ -125,6 +125,15 @@ def _as_place(walk: Walk) -> int:
     if colon or data_at(walk, j) or _counts_behind(walk, j):
         return walk.take(value=_place_name(walk))
     return _place_of_something(walk) or strip_of_seed(walk) or _shape_within(walk)
+
+
+def _shades_at(walk: Walk, j: int) -> bool:
+    """ "Hill white 8, low end white 21", "hill w 3 y 1": colors told with their counts behind them."""
+    while is_any(walk.at(j), ("COLOUR",)) and is_number(walk.at(j + 1)):
+        j += 2
+        if (piece := walk.at(j)) is None or piece.kind in ("break", "line"):
+            return True
+    return False
 
 
 def _of_each_place(walk: Walk, j: int) -> bool:
