@@ -26,6 +26,7 @@ from notes_bot.model import (
     Filing,
     Held,
     History,
+    LookAgain,
     NewEvent,
     NewVisit,
     Note,
@@ -455,7 +456,7 @@ def _correct(work: Work, command: Command) -> None:
     old = command.args.get("old")
     what, value = str(command.args.get("what")), command.args.get("value")
     if old is not None:
-        fitting = [visit for visit in mine if _part(visit, what) == old]
+        fitting = [visit for visit in mine if _fits(_part(visit, what), old)]
         if mine and not fitting:
             work.answers.append(
                 Fact("not_what_i_have", {"field": known.name, "what": what, "old": old, "have": _part(mine[-1], what)})
@@ -475,6 +476,8 @@ def _correct(work: Work, command: Command) -> None:
         _move_visit(work, known, visit, target)
         return
     note, day = _with_part(visit, what, value)
+    if what in ("roots", "tops") and isinstance(value, (list, tuple)):
+        note = _with_words(visit, what, value, old)
     if note is None:
         work.answers.append(Fact("cannot_correct", {"what": what}))
         return
@@ -520,7 +523,28 @@ def _part(visit: Visit, what: str) -> Any:
     if what in ("variety", "resistance", "source"):
         part = "name" if what == "variety" else what
         return getattr(note.variety, part) if note.variety else None
+    if what == "look_again":
+        return _again(note.look_again)
     return getattr(note, what, None)
+
+
+def _again(planned: LookAgain | None) -> dict[str, Any] | None:
+    """The next look as a command tells it: ``{"days": 14}``, ``{"date": "2026-07-31"}``."""
+    if planned is None:
+        return None
+    return {"days": planned.days} if planned.date is None else {"date": planned.date.isoformat()}
+
+
+def _fits(have: Any, old: Any) -> bool:
+    """Is this what was written? Of several words ("roots dark, fine") those told must be among them."""
+    return set(old) <= set(have or ()) if isinstance(old, (list, tuple)) else have == old
+
+
+def _with_words(visit: Visit, what: str, value: Sequence[str], old: Sequence[str] | None) -> Note:
+    """Roots or tops with the words told in place of those they stand for, or of all."""
+    kept = [word for word in getattr(visit.note, what) if old is not None and word not in (*old, *value)]
+    words = (*kept, *value)
+    return replace(visit.note, roots=words) if what == "roots" else replace(visit.note, tops=words)
 
 
 def _with_part(visit: Visit, what: str, value: Any) -> tuple[Note | None, date]:
@@ -540,6 +564,10 @@ def _with_part(visit: Visit, what: str, value: Any) -> tuple[Note | None, date]:
         return changed, visit.on
     elif what in ("moisture", "texture", "ph", "k_ppm"):
         return replace(note, soil=replace(note.soil, **{what: value})), visit.on
+    elif what == "look_again" and isinstance(value, dict):
+        planned = value.get("date")
+        again = LookAgain(value.get("days"), date.fromisoformat(planned) if planned is not None else None)
+        return replace(note, look_again=again), visit.on
     elif what in ("variety", "resistance", "source"):
         part = "name" if what == "variety" else what
         return replace(note, variety=replace(note.variety or Variety(), **{part: value})), visit.on

@@ -152,6 +152,19 @@ def test_a_correction_changes_the_last_note_and_the_answer(crew):
     assert "14" in crew.body(filing)
 
 
+def test_roots_tops_and_the_next_look_are_corrected(crew):
+    """Words of roots take the place of those they stand for; the next look is told by its days."""
+    crew.note("kestrel 6 dug 12 white 3 yellow, roots white and stubby, tops wilted, look again in 10 days")
+    crew.note("kestrel roots were dark not white")
+    crew.note("kestrel tops were stunted not wilted")
+    filing = crew.note("kestrel look again in 14 days not 10")
+
+    note = crew.visits(1)[-1].note
+    assert set(note.roots) == {"stubby", "dark"} and note.tops == ("stunted",)
+    assert note.look_again.days == 14
+    assert "14 days" in crew.body(filing)
+
+
 def test_a_correction_of_what_we_do_not_have_changes_nothing(crew):
     """If the old value is not ours, the writer is told what we have."""
     crew.note("kestrel 6 dug 12 white 3 yellow")

@@ -222,7 +222,7 @@ def _changes(line: Line, clause: list[Piece]) -> list[Change]:
     return [(nouns.pop(), bare[0], denied)]
 
 
-def _dated(pieces: list[Piece]) -> list[Piece]:
+def dated(pieces: list[Piece]) -> list[Piece]:
     """ "El sábado 18": a weekday with the number of the day, and nothing counted behind it."""
     out: list[Piece] = []
     for n, piece in enumerate(pieces):
@@ -279,7 +279,7 @@ def _written_otherwise(line: Line, clauses: list[list[Piece]]) -> Change | None:
     if len(now) != 1 or len(said) > 1 or now[0][0] not in _BESIDE:
         return None
     what, value, _ = now[0]
-    then = [old for old in _changes(line, _dated(clauses[wrote[0]])) if old[0] == what and old[1] != value]
+    then = [old for old in _changes(line, dated(clauses[wrote[0]])) if old[0] == what and old[1] != value]
     if then:
         return what, value, then[0][1]
     if what in _COUNTS and (number := _number_alone(line, clauses[wrote[0]])) not in (None, value):
@@ -456,7 +456,7 @@ def _mistaken(line: Line, named: tuple[int, int]) -> Change | None:
     """ "Tan at docs bottom 3 not 13", "ojo en loma eran 9 blancas": a value, what it is not, or a word for a slip."""
     body = [
         p
-        for p in _bare(line, _dated(without_excuse(_without_slip(line), line.made)), named)
+        for p in _bare(line, dated(without_excuse(_without_slip(line), line.made)), named)
         if not is_any(p, ("CORRECT",)) or is_any(p, ("COLOUR", "PLANTS"))
     ]
     at = next((n for n, p in enumerate(line.ps) if p.start >= named[1]), len(line.ps))

@@ -19,6 +19,7 @@ from notes_bot.language import (
     inquiring,
     looking,
     misplaced,
+    put_beside,
     registering,
     seeds,
     skies,
@@ -100,6 +101,8 @@ def take(context: Context, pieces: list[Piece]) -> list[Piece]:
         if n not in listed and only_noted(content):
             rest.extend(line)
             continue
+        if n and content and n not in listed and _right_below(context, content, rest):
+            continue
         if content and n not in listed and (twofold(Line(context, content)) or _several_requests(context, content)):
             continue
         below = lines[n + 1 : n + 1 + MOST_BELOW]
@@ -140,6 +143,13 @@ def take(context: Context, pieces: list[Piece]) -> list[Piece]:
     if _asked_of_heading(context, rest) or (context.commands and _only_talk(context, rest)):
         return []
     return rest if any(piece.kind != "line" for piece in rest) else []
+
+
+def _right_below(context: Context, content: list[Piece], before: list[Piece]) -> bool:
+    """ "County line was V5" below a correction of another field, and below no note."""
+    noted = any(piece.kind not in ("line", "break") for piece in before)
+    corrected = bool(context.commands) and all(command.kind == "correct" for command in context.commands)
+    return corrected and not noted and put_beside.also_right(Line(context, content))
 
 
 _ADDS = ("MOISTURE", "TEXTURE", "TOPS", "ROOTS", "NODULES", "RESISTANCE", "SOURCE")
@@ -222,8 +232,8 @@ def only_noted(content: list[Piece]) -> bool:
     if content and "PLANTS" in content[0].types:
         return False  # "muda marrom pra 5 no lote 7": seedling, or change
     for piece in content:
-        if piece.text == "?":
-            return False
+        if piece.text == "?" or piece.text in anywhere("really"):
+            return False  # "kestrel 8 plants was really 10"
         if piece.kind != "word":
             seen = seen or piece.kind in ("number", "series")
             continue
@@ -368,21 +378,45 @@ def _several_requests(context: Context, content: list[Piece]) -> bool:
 
 
 def _corrected_then_asked(context: Context, parts: list[list[Piece]]) -> bool:
-    """ "Make that 9 plants. Mute kestrel": the last note put right, and something asked of a field named only then."""
-    if not 2 <= len(parts) <= MOST_REQUESTS or any("FIELD" in p.types for p in parts[0]):
+    """ "Make that 9 plants. Mute kestrel", "tans on kestrel were 7 actually. What's due?": put right, and then more.
+
+    Where the correction names no field, what is asked must name one: else it may be of the last note as well.
+    """
+    if not 2 <= len(parts) <= MOST_REQUESTS:
         return False
-    if not all(any("FIELD" in p.types for p in part) for part in parts[1:]):
+    named = next((p for p in parts[0] if "FIELD" in p.types), None)
+    if named is None and not all(any("FIELD" in p.types for p in part) for part in parts[1:]):
         return False
     kept = [len(rows) for rows in (context.commands, context.problems, context.remarks)]
-    right = Line(context, parts[0]).take() and all(c.kind == "correct" for c in context.commands[kept[0] :])
+    first = Line(context, parts[0])
+    right = put_beside.put_beside(first, lone=True) or ((first._corrects() or named is None) and first.take())
+    right = right and all(c.kind == "correct" for c in context.commands[kept[0] :])
     asked = len(context.commands)
     right = right and asked > kept[0] and len(context.problems) == kept[1]
-    right = right and all(Line(context, _without_also(part)).take() for part in parts[1:])
-    if right and all(c.kind != "correct" and _names_known(context, c) for c in context.commands[asked:]):
+    right = right and all(_asked_then(Line(context, _without_also(part)), named) for part in parts[1:])
+    for n, command in enumerate(context.commands[asked:], asked):
+        if named is not None and command.kind == "correct" and command.args.get("field") is None:
+            field = context.commands[kept[0]].args.get("field")
+            context.commands[n] = replace(command, args={**command.args, "field": field})
+    new = context.commands[asked:]
+    right = right and (named is not None or all(c.kind != "correct" for c in new))
+    if right and all(c.kind == "correct" or _names_known(context, c) or c.kind in _OF_NO_FIELD for c in new):
         return True
     for rows, size in zip((context.commands, context.problems, context.remarks), kept, strict=True):
         del rows[size:]  # type: ignore[attr-defined]  # three lists of three kinds
     return False
+
+
+_OF_NO_FIELD = frozenset({"due", "help", "digest"})
+"""Kinds of asking that are of no one field."""
+
+
+def _asked_then(line: Line, named: Piece | None) -> bool:
+    """What is asked, or put right, behind a correction: of a field of its own, or of the one put right."""
+    if put_beside.also_right(line):
+        return True
+    own = any("FIELD" in p.types for p in line.ps)
+    return (not own and named is not None and line.aside(named)) or line.take()
 
 
 def _corrected_next(context: Context, parts: list[list[Piece]]) -> bool:
@@ -802,6 +836,8 @@ class Line:
 
     def _taken(self) -> bool:
         """Read the line as a command by the rules."""
+        if put_beside.put_beside(self):
+            return True
         first = self.ps[0].types
         if self.made.has("timid_history", self.ps[0].text) and not self.asked:
             return False  # "last time at kestrel i guess"
@@ -836,6 +872,7 @@ class Line:
         return (
             correction(self.context, self.ps)
             or amends.amended(self)
+            or put_beside.put_beside(self, lone=True)
             or looking.more_of_trial(self)
             or looking.told(self)
             or self._added_behind()
@@ -869,6 +906,8 @@ class Line:
         if self.asked and looking.told(self):
             return True  # "what did my look at kestrel tell me?"
         if asking.asked(self, named, before) or (not self._of(named) and amends.amended(self)):
+            return True
+        if named is not None and put_beside.put_beside(self, named):
             return True
         if self._tells() or len(self.ps) > LONGEST_REQUEST:
             return False
