@@ -271,7 +271,8 @@ def _phrase(clause: list[Piece], n: int, made: Table) -> tuple[int, Part]:
         said = " ".join(p.text for p in run)
         role = next((role for trait, role in _PHRASES.items() if made.has(trait, said)), None)
         if role is not None:
-            return size, Part(role, "look_again" if role == "noun" else None)
+            strong = made.has("right_now", said)
+            return size, Part(role, "look_again" if role == "noun" else "strong" if strong else None)
     return 0, Part("stray")
 
 
@@ -359,7 +360,9 @@ def _role(piece: Piece, topic: str | None, made: Table) -> Part:
         return Part("lacks" if made.has("lacks", piece.text) else "not")
     if made.has("wrote", piece.text) or made.has("put_wrong", piece.text) or made.has("put_down", piece.text):
         return Part("wrote")
-    if any(made.has(trait, piece.text) for trait in ("strong_correct", "really", "amend_cue", "sorry", "slip_reason")):
+    if made.has("strong_correct", piece.text):
+        return Part("sure", "strong")
+    if any(made.has(trait, piece.text) for trait in ( "really", "amend_cue", "sorry", "slip_reason")):
         return Part("sure")
     if made.has("had_alone", piece.text):
         return Part("had")
@@ -560,7 +563,7 @@ def _counted(noun: Part) -> str | None:
     return what if what in _COUNTS else None
 
 
-_ALONE = _COUNTS | {"stage", "moisture", "texture", "method", "roots", "tops", "variety", "resistance"}
+_ALONE = _COUNTS | {"stage", "moisture", "texture", "method", "roots", "tops", "variety"}
 """What may be put right without its old value, where a word says that something was wrong."""
 
 
@@ -575,7 +578,7 @@ def _alone(
             out.append(Right("visit", part.value))
             continue
         led = parts[: at[n]]
-        says = any(p.role in ("now", "sure") for p in parts[max(0, at[n] - LED) : at[n] + LED])
+        says = any(p.role == "now" or p.what == "strong" for p in parts[max(0, at[n] - LED) : at[n] + LED])
         if not sure or paired or what not in _ALONE or not says or any(p.role in ("not", "had") for p in led):
             return None
         out.append(Right(what, part.value))
