@@ -279,9 +279,12 @@ def test_a_size_is_no_type(text):
     [
         ("ugh, kestrel this morning was 23 white, i hit 32", ("kestrel", "white", 23, 32)),
         ("kestrel yesterday was 6 plants, i hit 9", ("kestrel", "plants", 6, 9)),
-        ("make the look again on kestrel 3 weeks, I said 2 weeks", ("kestrel", "look_again", 21, 14)),
-        ("make kestrel's recheck 3 weeks, i put 2", ("kestrel", "look_again", 21, None)),
-        ("volver a mirar en bajo grande 3 semanas, puse 2", ("bajo grande", "look_again", 21, None)),
+        (
+            "make the look again on kestrel 3 weeks, I said 2 weeks",
+            ("kestrel", "look_again", {"days": 21}, {"days": 14}),
+        ),
+        ("make kestrel's recheck 3 weeks, i put 2", ("kestrel", "look_again", {"days": 21}, None)),
+        ("volver a mirar en bajo grande 3 semanas, puse 2", ("bajo grande", "look_again", {"days": 21}, None)),
         ("soil at kestrel should be clay loam, i put clay", ("kestrel", "texture", "clay_loam", "clay")),
         (
             "kestrel: had the dirt wrong in my note, its silty clay loam not clay",

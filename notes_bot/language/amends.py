@@ -13,6 +13,7 @@ from typing import TYPE_CHECKING
 from notes_bot.language import asking
 from notes_bot.language.corrections import (
     Change,
+    as_told,
     cannot_go,
     denied_number,
     in_month,
@@ -79,6 +80,7 @@ def amended(line: Line) -> bool:
         if isinstance(value, DayWritten) and isinstance(was, int):
             was = replace(value, day=was)  # "foi dia 28, não 29"
         now, then = context.quietly(value), context.quietly(in_month(was, value))
+        now, then = as_told(what, now), as_told(what, then)
         on = visit if what != "date" else None
         context.command("correct", line.start, line.end, field=field, what=what, value=now, old=then, date=on)
     return bool(changes)

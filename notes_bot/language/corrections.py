@@ -843,6 +843,7 @@ def _change(context: Context, before: list[Piece], after: list[Piece], sure: boo
         if visited is not None and what == "date":
             continue
         now, then = context.quietly(value), context.quietly(in_month(was, value))
+        now, then = as_told(what, now), as_told(what, then)
         context.command("correct", start, end, field=field, what=what, value=now, old=then, date=visited)
     return bool(changes)
 
@@ -883,6 +884,11 @@ def _tells_which(context: Context, facts: list[Fact], made: Table) -> bool:
     day = next((fact for fact in facts if fact.kind == "date"), None)
     said = [x.text for x in scan(context.text[max(0, day.start - SAID_AT) : day.start])] if day is not None else []
     return len(said) > 1 and made.has("of_note", said[-1]) and not made.has("is_now", said[-2])
+
+
+def as_told(what: str, value: Any) -> Any:
+    """A value as notes tell it: days to the next look as ``{"days": 14}``."""
+    return {"days": value} if what == "look_again" and isinstance(value, int) else value
 
 
 def in_month(was: Any, value: Any) -> Any:

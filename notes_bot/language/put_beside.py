@@ -61,7 +61,7 @@ class Part:
     """Of a value or noun: what it tells; ``None`` for a bare number."""
     value: Any = None
     verb: bool = False
-    """A verb of digging, that may only say that plants were dug."""
+    """A verb of digging, that may only say that plants were dug; of a span, one told in weeks."""
 
 
 @dataclass(slots=True)
@@ -246,7 +246,8 @@ def _told(clause: list[Piece], topic: str | None, span: tuple[int, int] | None, 
             continue
         if piece.kind == "number" and isinstance(piece.value, int) and is_any(behind, ("UNIT",)):
             unit = behind.types["UNIT"].value if behind is not None else ""
-            yield Part("value", "look_again", piece.value * UNIT_DAYS[unit]) if unit in UNIT_DAYS else Part("stray")
+            days = piece.value * UNIT_DAYS.get(unit, 0)
+            yield Part("value", "look_again", days, verb=unit != "day") if days else Part("stray")
             n += 1
             continue
         if len(piece.text) == 1 and "COLOUR" in piece.types:
@@ -362,7 +363,7 @@ def _role(piece: Piece, topic: str | None, made: Table) -> Part:
         return Part("wrote")
     if made.has("strong_correct", piece.text):
         return Part("sure", "strong")
-    if any(made.has(trait, piece.text) for trait in ( "really", "amend_cue", "sorry", "slip_reason")):
+    if any(made.has(trait, piece.text) for trait in ("really", "amend_cue", "sorry", "slip_reason")):
         return Part("sure")
     if made.has("had_alone", piece.text):
         return Part("had")
@@ -378,8 +379,6 @@ def _role(piece: Piece, topic: str | None, made: Table) -> Part:
         return Part("little")
     if _names_plants(piece, made):
         return Part("noun", "plants")
-    if made.has("variety_word", piece.text):
-        return Part("noun", "variety")
     if piece.types.keys() & _NO_PART or piece.types.keys() == {"ABOUT"}:
         return Part("stray")
     noun = next((what for kind, what in _NOUNS.items() if kind in piece.types), None)
@@ -464,7 +463,8 @@ def _rights(parts: list[Part]) -> list[Right] | None:
             return None
         new, old = parts[at[n]], parts[at[n + 1]]
         new, old = (new, old) if order == "new" else (old, new)
-        out.append(Right(what, new.value, old.value))
+        weeks = what == "look_again" and new.verb and old.what is None
+        out.append(Right(what, new.value, UNSAID if weeks else old.value))
         done = at[n + 1] + 1
         n += 2
     out += _alone(parts, at, alone, bool(out), sure) or ([] if not alone else [Right("", None)])
@@ -472,6 +472,10 @@ def _rights(parts: list[Part]) -> list[Right] | None:
         return None
     told = [right.what for right in out]
     return out if len(set(told)) == len(told) else None
+
+
+UNSAID = -1
+"""Days of "i put 2" beside "3 weeks": days or weeks is not said."""
 
 
 def _of_one_kind(first: Part, second: Part) -> bool:
@@ -611,7 +615,7 @@ def _next_look(context: Context, now: Any, then: Any) -> tuple[Any, Any]:
         if isinstance(then, DayWritten):
             old = coming_day(then, context.sent, context.language, context.day_first).day
         return day and {"date": day.isoformat()}, old and {"date": old.isoformat()}
-    return {"days": now}, None if then is None else {"days": then}
+    return {"days": now}, None if then in (None, UNSAID) else {"days": then}
 
 
 def _days(context: Context, now: Any, then: Any) -> tuple[Any, Any]:
