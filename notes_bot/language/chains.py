@@ -274,6 +274,8 @@ def _tidy(chain: list[Word]) -> list[Word]:
             before.end = word.end
         elif word.type == "FEMALES" and (_colour_behind(chain, n) or _ends_a_list(words, chain, n)):
             chain[n + 1].start = word.start
+        elif word.type == "FEMALES" and _of_whole_list(words, chain, n):
+            words[-1].end = word.end  # "dug 8: 3 0 5 2 1 females"
         elif word.type == "TOTAL" and [w.type for w in chain[n + 1 : n + 3]] == ["NUMBER", "TOTAL"]:
             chain[n + 1].lead = word.lead  # "conté 40 total"
         elif word.type == "TOTAL" and _titles_a_list(chain, n):
@@ -326,6 +328,15 @@ def _ends_a_list(words: list[Word], chain: list[Word], n: int) -> bool:
     colour = chain[n + 1] if n + 1 < len(chain) else None
     free = n + 2 >= len(chain) or chain[n + 2].type != "NUMBER" or chain[n + 2].lead not in _TIED
     return _and_last(run) and colour is not None and colour.type == "COLOUR" and colour.lead in _TIED and free
+
+
+def _of_whole_list(words: list[Word], chain: list[Word], n: int) -> bool:
+    """ "8 plants: 3 0 5 2 1 females": behind a list that a colon leads to, at the end of its clause."""
+    run = list(itertools.takewhile(lambda word: word.type == "NUMBER", reversed(words)))[::-1]
+    first = max((k for k, word in enumerate(run) if word.lead == "colon"), default=len(run))
+    led = len(run) - first > 2 and not any(word.lead for word in run[first + 1 :])
+    ends = n + 1 >= len(chain) or chain[n + 1].lead not in _TIED
+    return led and ends and chain[n].lead == ""
 
 
 def _and_last(numbers: list[Word]) -> bool:

@@ -77,6 +77,9 @@ class Scope:
 
     def females(self, context: Context) -> tuple[Females, tuple[int, ...] | None]:
         """Totals and the per-plant list, with complaints where the numbers contradict each other."""
+        if len(self.records) > 1 and not self.records[-1] and self.counts:
+            last = self.counts[-1]  # "second none, third three dug": what the last had is not known
+            context.complain("stray_number", last.start, last.end, number=len(self.records))
         self._close_records()
         per_plant = next((values for values, colour in self.lists if colour is None), None)
         coloured = [(values, colour) for values, colour in self.lists if colour is not None]

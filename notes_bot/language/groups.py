@@ -22,8 +22,10 @@ LOOKED_FOR_PLANTS = 30
 LEAST_LISTED = 2
 """Numbers behind a word for the rest of the plants, from which each is of one plant."""
 
-_Count = tuple[int, Piece | None] | None
-"""Females on a plant, with their color if it is told; ``None`` for none seen."""
+_Told = tuple[int, Piece | None]
+"""Females on a plant, with their color if it is told."""
+_Count = _Told | None
+"""The same; ``None`` for none seen."""
 _STOPS = frozenset((",", ";", ".", "-", "&"))
 _END = Piece("line", "", 0, 0)
 """Stands past the ends of a text."""
@@ -78,7 +80,7 @@ def grouped(pieces: list[Piece], made: Table) -> list[Piece]:
         if nth:
             for n in range(1, max(nth) + 1):
                 start = pieces[i].start if n == 1 else pieces[end - 1].end
-                out += _marked(n, nth.get(n), start, pieces[end - 1].end)
+                out += _marked(n, nth.get(n, ()), start, pieces[end - 1].end)
             i = end
             continue
         row = rows.row(i) if rows.may_open(i) else []
@@ -90,16 +92,19 @@ def grouped(pieces: list[Piece], made: Table) -> list[Piece]:
         first, last = pieces[i], pieces[row[-1].end - 1]
         out = _with_plants(out, len(counts))
         for n, count in enumerate(counts, 1):
-            out += _marked(n, count, first.start if n == 1 else last.end, last.end)
+            out += _marked(n, (count,) if count else (), first.start if n == 1 else last.end, last.end)
         i = row[-1].end
     return out
 
 
-def _marked(n: int, count: _Count, start: int, end: int) -> list[Piece]:
-    """The mark of one plant, with what was on it."""
-    number, colour = count or (0, None)
-    told = [Piece("mark", "", start, end, (), n, True), Piece("number", str(number), end, end, (), number)]
-    return told if colour is None else [*told, Piece("word", colour.text, end, end, colour.entries)]
+def _marked(n: int, counts: Collection[_Told], start: int, end: int) -> list[Piece]:
+    """The mark of one plant, with what was on it: each color with its count, or zero."""
+    out = [Piece("mark", "", start, end, (), n, True)]
+    for number, colour in counts or ((0, None),):
+        out.append(Piece("number", str(number), end, end, (), number))
+        if colour is not None:
+            out.append(Piece("word", colour.text, end, end, colour.entries))
+    return out
 
 
 def _with_plants(pieces: list[Piece], dug: int) -> list[Piece]:
@@ -148,6 +153,8 @@ class _Rows:
         led = self.is_any(i - 1, ("FIELD", "PLANTS", "DUG", "LINK", "HAD", "FEMALES"))
         if not led and self.at(i - 1).kind not in ("break", "line", "sign"):
             return False
+        if self.is_any(i - 1, ("COLOUR",)) and self.number(i - 2) is not None:
+            return False  # "3 w 1 y on the first"
         if self.number(i) is not None or self.is_any(i, ("NONE",)):
             return True
         return self.has(i, "which_plants", "rest_of_plants", "rest_none", "group_article")
@@ -172,28 +179,21 @@ class _Rows:
                 break
         return row
 
-    def of_the_nth(self, i: int) -> tuple[dict[int, _Count], int]:
+    def of_the_nth(self, i: int) -> tuple[dict[int, Collection[_Told]], int]:
         """ "Two females on the first plant, one on the fourth": plants told by their place, and where the row ends.
 
         Two and more of them, and none beyond the plants dug; the others had none.
         """
         start = end = behind = i
-        found: dict[int, _Count] = {}
-        while (number := self._or_none(i)) is not None:
-            i += 1
-            colour = self.at(i) if self.is_any(i, ("COLOUR",)) else None
-            i += (colour is not None) + self.is_any(i + (colour is not None), ("FEMALES",))
+        found: dict[int, Collection[_Told]] = {}
+        while self._or_none(i) is not None:
+            counts, i = self._by_color(i)
             if not self.has(i, "upon_plant"):
                 break
-            i += 1
-            while self._little(i):
-                i += 1
-            nth = self._nth(i, weekday=bool(found))
-            if nth is None or nth in found:
+            places, i = self._places(i + 1, weekday=bool(found))
+            if not places or (len(places) > 1 and counts) or found.keys() & set(places):
                 break
-            found[nth] = (number, colour) if number else None
-            i += 1
-            i += self._of_plants(i)
+            found |= dict.fromkeys(places, counts)
             if not self._ends(i):
                 return {}, start
             end = i
@@ -208,9 +208,42 @@ class _Rows:
         dug = self._dug(start, end)
         if dug is None or max(found) > dug or dug > MOST_PLANTS:
             return {}, start
-        return {n: found.get(n) for n in range(1, dug + 1)}, end
+        return {n: found.get(n, ()) for n in range(1, dug + 1)}, end
 
-    def none_but_one(self, start: int) -> tuple[dict[int, _Count], int]:
+    def _by_color(self, i: int) -> tuple[list[_Told], int]:
+        """What one plant had from here on, "3 white 1 yellow", and where what follows begins; nothing for none."""
+        counts: list[_Told] = []
+        while (number := self._or_none(i)) is not None and (not counts or counts[-1][1] is not None):
+            colour = self.at(i + 1) if self.is_any(i + 1, ("COLOUR",)) else None
+            if counts and colour is None:
+                break
+            i += 1 + (colour is not None)
+            i += self.is_any(i, ("FEMALES",))
+            counts.append((number, colour))
+            joined = self.at(i).text in (",", "&", "+") or self.has(i, "and_word")
+            if joined and self.number(i + 1) is not None and self.is_any(i + 2, ("COLOUR",)):
+                i += 1
+        return [count for count in counts if count[0]], i
+
+    def _places(self, i: int, weekday: bool) -> tuple[list[int], int]:
+        """The plants told by their place from here on, "the third and the fourth", and where what follows begins."""
+        places: list[int] = []
+        end = i
+        while True:
+            while self._little(i):
+                i += 1
+            nth = self._nth(i, weekday=weekday or bool(places))
+            if nth is None or nth in places:
+                return places, end
+            places.append(nth)
+            i += 1
+            i += self._of_plants(i)
+            end = i
+            if not (self.at(i).text in (",", "&") or self.has(i, "and_word")):
+                return places, end
+            i += 1
+
+    def none_but_one(self, start: int) -> tuple[dict[int, Collection[_Told]], int]:
         """ "All zeros except the fourth which had 6": one plant by its place, none on the others of those dug."""
         i = start + self.is_any(start, ("MOSTLY",))
         if not (self.is_any(i, ("NONE",)) or self.number(i) == 0):
@@ -242,8 +275,8 @@ class _Rows:
         if not self._ends(i) or dug is None or dug > MOST_PLANTS:
             return {}, start
         nth = dug if last or nth is None else nth
-        counts: dict[int, _Count] = dict.fromkeys(range(1, dug + 1))
-        counts[nth] = (number, colour)
+        counts: dict[int, Collection[_Told]] = dict.fromkeys(range(1, dug + 1), ())
+        counts[nth] = ((number, colour),)
         return (counts, i) if 0 < nth <= dug else ({}, start)
 
     def _had(self, i: int) -> bool:

@@ -18,6 +18,10 @@ _LITTLE = COMMAND_TYPES | {"LINK", "ABOUT", "SPOT", "MEASURE", "BELOW", "TOTAL",
 _TENS = frozenset({20, 30, 40, 50, 60, 70, 80, 90})
 
 
+LEAST_ACID, MOST_ACID = 3, 10
+"""Between these a number behind "pH" may be one (common knowledge, no source)."""
+
+
 def linking(piece: Piece) -> bool:
     """A little word that carries no meaning of its own here."""
     types = piece.types.keys()
@@ -772,6 +776,33 @@ def acidity_apart(pieces: list[Piece], made: Table) -> list[Piece]:
     return out
 
 
+def acidity_tenths(pieces: list[Piece], made: Table) -> list[Piece]:
+    """ "PH siete coma nueve", "pH 7,5": behind its label a number with a comma and a tenth is one."""
+    del made
+    for n, piece in enumerate(pieces[:-2]):
+        if "PH" not in piece.types:
+            continue
+        at = n + 1 + (pieces[n + 1].text in (":", "=") or linking(pieces[n + 1]))
+        for size in (2, 3):
+            acid = _acidity_of(pieces[at : at + size]) if at + size <= len(pieces) else None
+            if acid is not None and not claims(pieces, at + size):
+                first, last = pieces[at], pieces[at + size - 1]
+                number = Piece("number", f"{acid}", first.start, last.end, (), acid, first.spaced)
+                return [*pieces[:at], number, *pieces[at + size :]]
+    return pieces
+
+
+def _acidity_of(said: list[Piece]) -> float | None:
+    """ "7,5" cut in two, "siete, nueve" as dictated: the whole number and the tenths as one; ``None`` for no such."""
+    whole, tenth = number_told(said[0]), number_told(said[-1])
+    if not (isinstance(whole, int) and isinstance(tenth, int) and LEAST_ACID < whole < MOST_ACID and tenth < 10):
+        return None
+    cut = len(said) == 2 and said[0].text == said[1].text == f"{whole},{tenth}"
+    spoken = len(said) == 3 and said[1].text in anywhere("decimal_comma") | anywhere("decimal_point") | {","}
+    spoken = spoken and not (said[0].text + said[2].text).isdigit()
+    return float(f"{whole}.{tenth}") if cut or spoken else None
+
+
 def plants_at_places(pieces: list[Piece], made: Table) -> list[Piece]:
     """ "2 plantas por ponto em 4 pontos": so many in all."""
     for i in range(len(pieces) - 3):
@@ -807,7 +838,7 @@ def day_words(pieces: list[Piece], made: Table) -> list[Piece]:
     while i < len(pieces):
         piece = pieces[i]
         used = 0
-        if "MONTH" in piece.types:
+        if "MONTH" in piece.types and not _weekday_rather(pieces, i, made):
             used = _month(pieces, i, out, made)
         counted = "COLOUR" in piece.types and bool(out) and out[-1].kind == "number"  # "2 mar": brown ones
         if not used and not counted and "WEEKDAY" in piece.types and _weekday_stands(pieces, i, out, made):
@@ -836,6 +867,13 @@ def day_words(pieces: list[Piece], made: Table) -> list[Piece]:
             used = 1
         i += used
     return out
+
+
+def _weekday_rather(pieces: list[Piece], i: int, made: Table) -> bool:
+    """ "Mar 7 plantas": where a word may be a weekday as well, a number behind it that counts plants is no day's."""
+    counted = i + 1 < len(pieces) and pieces[i + 1].kind == "number" and claims(pieces, i + 2)
+    before = i > 0 and pieces[i - 1].kind == "number"
+    return made.language != "en" and "WEEKDAY" in pieces[i].types and counted and not before
 
 
 def _of_looking(pieces: list[Piece], i: int, out: list[Piece]) -> bool:

@@ -322,8 +322,8 @@ class _Letter:
 
     def _closes(self, part: Part, signed: bool) -> bool:
         """ "Talk tomorrow,", "See you at the field day." before a signature or at the end, "More when I've slept,"."""
-        if self._tells(part.start, part.end, _FOUND) or len(part.words) > LONGEST_PART:
-            return False
+        if self._tells(part.start, part.end, _FOUND | {"TOPS"}) or len(part.words) > LONGEST_PART:
+            return False  # "From the road the tops looked healthy."
         if _begun(part.words, "letter_farewell"):
             return True
         courteous = _begun(part.words, "letter_closes")

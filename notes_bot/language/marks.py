@@ -34,8 +34,10 @@ def mark_plants(pieces: list[Piece]) -> list[Piece]:
         _mark_items(pieces)
         _mark_bare_items(pieces)
         return pieces
-    if all(i > 1 and pieces[i - 1].text in anywhere("upon_plant") for i, _, _ in marks):
-        _mark_before(pieces, marks)
+    upon = [mark for mark in marks if mark[0] > 1 and pieces[mark[0] - 1].text in anywhere("upon_plant")]
+    joined = len(upon) > 1 and all(pieces[i - 1].text in anywhere("and_word") for i, _, _ in marks[len(upon) :])
+    if upon == marks[: len(upon)] and joined:
+        _mark_before(pieces, upon)
         return pieces
     ends = {i for i, _, _ in marks} | {len(pieces)}
     for i, used, number in reversed(marks):
@@ -85,7 +87,9 @@ def nth_plants(pieces: list[Piece]) -> list[Piece]:
             return pieces
         behind = pieces[i + 1 : i + 1 + MOST_BETWEEN]
         named = bool(behind) and behind[0].text in anywhere("nth_noun")
-        counts = named and _counts(behind[0]) and len(behind) > 1 and "COLOUR" in behind[1].types  # "fourth one white"
+        counts = (
+            named and _counts(behind[0]) and (len(behind) == 1 or "COLOUR" in behind[1].types)
+        )  # "fourth one white"
         behind = behind[1:] if named and not counts else behind
         counted = next((p for p in behind if _counts(p)), None)
         if counted is None or any(_nth(p) for p in behind[: behind.index(counted)]):
@@ -98,12 +102,27 @@ def nth_plants(pieces: list[Piece]) -> list[Piece]:
         first = pieces[i]
         noun = pieces[i + 1] if i + 1 < len(pieces) else None
         told = noun is not None and ("PLANTS" in noun.types or noun.text in anywhere("nth_noun"))
-        counts = noun is not None and _counts(noun) and _coloured_at(pieces, i + 2)
+        counts = noun is not None and _counts(noun) and (_coloured_at(pieces, i + 2) or i + 2 == len(pieces))
         told = told and not counts
         end = i + 2 if told else i + 1
         begin = i - 1 if i and pieces[i - 1].text in anywhere("nth_article") else i
+        _count_in_figures(pieces, end)
         pieces[begin:end] = [Piece("mark", first.text, first.start, pieces[end - 1].end, (), n, first.spaced)]
     return pieces
+
+
+def _count_in_figures(pieces: list[Piece], i: int) -> None:
+    """ "First had (two) second had none": the word for a number behind an ordinal, alone before the next, is one."""
+    while i < len(pieces) and (is_any(pieces[i], ("HAD",)) or pieces[i].text in (":", "=")):
+        i += 1
+    if i >= len(pieces) or pieces[i].kind != "word" or not (word := pieces[i].types.get("NUMBER_WORD")):
+        return
+    behind = pieces[i + 1] if i + 1 < len(pieces) else None
+    joined = anywhere("and_word") | anywhere("and_then") | anywhere("nth_article")
+    ends = behind is None or behind.kind in ("break", "line", "mark") or _nth(behind) or behind.text in joined
+    if ends:
+        number = Piece("number", pieces[i].text, pieces[i].start, pieces[i].end, (), int(word.value))
+        pieces[i : i + 1] = [number, Piece("word", "", number.end, number.end, _FEMALE)]
 
 
 def raised_letters(pieces: list[Piece]) -> list[Piece]:
@@ -181,20 +200,29 @@ def _counts_on_each(pieces: list[Piece]) -> bool:
         first = at - 1 - colour
         if not _counts(pieces[first]):
             return False
-        while first > 2 and _joins_colors(pieces, first - 1):
-            first -= 3  # "2 white and 1 yellow on the first"
+        while colour and first > 1 and (size := _color_before(pieces, first)):
+            first -= size  # "2 white and 1 yellow on the first"
         told.append((first, i))
     if len(told) < 3:
         return False
     _mark_others(pieces, [last for _, last in told])
     for n, (first, last) in reversed(list(enumerate(told, 1))):
+        nothing = "NONE" in pieces[first].types or _zero(pieces[first]) or pieces[first].value == 0
+        others = _none_on_next(pieces, last) if nothing and n == len(told) else []
         plant = last + 1 < len(pieces) and "PLANTS" in pieces[last + 1].types
         count = pieces[first:last]
         led = anywhere("upon_plant") | anywhere("nth_before") | anywhere("name_article")
         kept = [p for p in count if p.text not in led or p.types.keys() & {"COLOUR", "NONE"}]
         start = pieces[first].start
-        pieces[first : last + 1 + plant] = [Piece("mark", "", start, start, (), n, True), *kept]
+        pieces[first : last + 1 + plant] = [Piece("mark", "", start, start, (), n, True), *kept, *others]
     return True
+
+
+def _color_before(pieces: list[Piece], i: int) -> int:
+    """Pieces that a count and its color take right before another, a joint between them or not; 0 for no such."""
+    if i > 2 and _joins_colors(pieces, i - 1):
+        return 3
+    return 2 * ("COLOUR" in pieces[i - 1].types and _counts(pieces[i - 2]))
 
 
 def _joins_colors(pieces: list[Piece], i: int) -> bool:
@@ -262,6 +290,24 @@ def _counts(piece: Piece) -> bool:
     return (piece.kind == "number" and not _nth(piece)) or bool(piece.types.keys() & {"NUMBER_WORD", "NONE"})
 
 
+def _none_on_next(pieces: list[Piece], i: int) -> list[Piece]:
+    """ "None on third (and fourth)": the marks of the plants behind an ordinal that had none as well, each with a zero.
+
+    They are taken out of the pieces.
+    """
+    joints = anywhere("and_word") | {",", "&"}
+    found: list[Piece] = []
+    while i + 2 < len(pieces) and pieces[i + 1].text in joints:
+        at = i + 2 + (pieces[i + 2].text in anywhere("nth_article") and i + 3 < len(pieces))
+        if not 0 < _nth(pieces[at]) == _nth(pieces[i]) + 1 + len(found) // 2:
+            break
+        more, end = pieces[at], pieces[at].end
+        del pieces[i + 1 : at + 1]
+        number = _nth(more)
+        found += [Piece("mark", "", more.start, end, (), number, True), Piece("number", "0", end, end, (), 0)]
+    return found
+
+
 def _mark_before(pieces: list[Piece], marks: list[tuple[int, int, int]]) -> None:
     """ "2 females on plant one, none on plant two": each mark stands behind its count, and goes before it."""
     for i, used, number in reversed(marks):
@@ -271,8 +317,10 @@ def _mark_before(pieces: list[Piece], marks: list[tuple[int, int, int]]) -> None
         while at > 1 and "COLOUR" in pieces[at - 1].types and pieces[at - 2].kind == "number":
             at -= 2
         first, last = pieces[i], pieces[i + used - 1]
+        nothing = "NONE" in pieces[at].types or _zero(pieces[at]) or pieces[at].value == 0
+        others = _none_on_next(pieces, i + used - 1) if nothing and number == len(marks) else []
         mark = Piece("mark", first.text, first.start, last.end, (), number, first.spaced)
-        pieces[i - 1 : i + used] = []
+        pieces[i - 1 : i + used] = others
         pieces.insert(at, mark)
 
 

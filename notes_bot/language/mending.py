@@ -14,7 +14,7 @@ from itertools import groupby
 
 import tomli
 
-from notes_bot.language.scan import VOWELS, Lexeme, bones, clean, consonants, scan
+from notes_bot.language.scan import VOWELS, Lexeme, bones, clean, consonants, fold, scan
 from notes_bot.language.tokens import Slip
 from notes_bot.language.words import COMMAND_TYPES, NEAR_TYPES, Table, anywhere, table
 from notes_bot.model import LANGUAGES, Language
@@ -116,7 +116,7 @@ def mend(
         if meant is None:
             out.append(lexeme)
             continue
-        out.append(Lexeme("word", meant, lexeme.start, lexeme.end, lexeme.spaced))
+        out.append(Lexeme("word", fold(meant), lexeme.start, lexeme.end, lexeme.spaced))
         entries = table(language).singles.get(meant, ())
         if not entries or {entry.type for entry in entries} - _UNTOLD:
             slips.append(Slip("near_word", meant, lexeme.start, lexeme.end))

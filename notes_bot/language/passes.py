@@ -12,12 +12,14 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from functools import cache, cached_property
 
+from notes_bot.language.columns import counts_under_letters, lists_by_color
 from notes_bot.language.dictation import heard_stages, heard_units
 from notes_bot.language.distances import counted_from, ends_of_months, weeks_before
 from notes_bot.language.field_groups import groups_told
 from notes_bot.language.groups import first_few, grouped
 from notes_bot.language.joining import (
     acidity_apart,
+    acidity_tenths,
     bearings,
     day_words,
     days_told_once,
@@ -34,7 +36,9 @@ from notes_bot.language.joining import (
 )
 from notes_bot.language.keyed import keyed
 from notes_bot.language.leaves import burnt_edges
+from notes_bot.language.little_letters import little_letters
 from notes_bot.language.marks import mark_plants, nth_plants, raised_letters
+from notes_bot.language.new_sentences import crop_apart, figures_of_lists, heading_one, look_apart, visits_again
 from notes_bot.language.pieces import Piece
 from notes_bot.language.place_lists import places_listed
 from notes_bot.language.repairs import put_right
@@ -57,7 +61,15 @@ from notes_bot.language.sentences import (
 from notes_bot.language.shade_sums import shades_but, sums_said, total_shaded
 from notes_bot.language.shares import shared
 from notes_bot.language.tokens import Draft
-from notes_bot.language.told_beside import check_mentioned, gone_on_day, of_them_told, same_number, upon_one_plant
+from notes_bot.language.told_beside import (
+    check_mentioned,
+    females_on_some,
+    gone_on_day,
+    of_them_told,
+    roots_of_some,
+    same_number,
+    upon_one_plant,
+)
 from notes_bot.language.undug import none_dug, nor_there
 from notes_bot.language.unsaid import (
     all_told,
@@ -151,6 +163,14 @@ def _right(draft: Draft, made: Table) -> list[Piece]:
 
 
 PASSES = (
+    Pass(_text(little_letters), (OneOf("range", texts="a o e y"),)),
+    Pass(_words(counts_under_letters), (OneOf("number ratio series day"),)),
+    Pass(_words(crop_apart), (OneOf("ROOTS TOPS"), OneOf(manners="copula"))),
+    Pass(_words(look_apart), (OneOf("DUG TOOL"), OneOf(manners="copula"))),
+    Pass(_words(heading_one), (OneOf(manners="noun_one"), OneOf(texts=":"))),
+    Pass(_words(figures_of_lists), (OneOf("number"), OneOf(texts="2 4"))),
+    Pass(_words(lists_by_color), (OneOf("COLOUR+"), OneOf("EACH+"))),
+    Pass(_words(acidity_tenths), (OneOf("PH"), OneOf("number NUMBER_WORD"))),
     Pass(_words(groups_told), (OneOf("FIELD+"), OneOf(begun="field_group field_rest"))),
     Pass(
         _words(upon_one_plant),
@@ -161,6 +181,8 @@ PASSES = (
         ),
     ),
     Pass(_words(of_them_told), (OneOf(begun="part_of_count"),)),
+    Pass(_words(roots_of_some), (OneOf(begun="part_of_count"), OneOf("ROOTS ROOT"))),
+    Pass(_words(females_on_some), (OneOf(begun="part_of_count"), OneOf("FEMALES"))),
     Pass(_words(check_mentioned), (OneOf("CHECK"), OneOf(texts=":"), OneOf(manners="leaves_strip"))),
     Pass(_words(gone_on_day), (OneOf("SPRAY"), OneOf("day WEEKDAY MONTH TODAY"), OneOf(manners="who_goes"))),
     Pass(_words(same_number), (OneOf(manners="same_bare"), OneOf(manners="how_many_word"))),
@@ -170,7 +192,7 @@ PASSES = (
     Pass(shades_denied, (OneOf("COLOUR"), OneOf("NONE", begun="denies_one"))),
     Pass(_words(shades_but), (OneOf("COLOUR"), OneOf(manners="rest_word", begun="all_but"))),
     Pass(_words(sums_said), (OneOf("COLOUR+"), OneOf(manners="leads_sum", texts="= ( ,"))),
-    Pass(_shape(total_shaded), (OneOf("MOSTLY"), OneOf("PLANTS DUG TOOL"))),
+    Pass(_shape(total_shaded), (OneOf("MOSTLY"), OneOf("COLOUR"), OneOf("PLANTS DUG TOOL ABOUT"))),
     Pass(_words(keyed), (OneOf(texts=": ="),)),
     Pass(_words(acidity_apart), (OneOf("PH POTASSIUM"),)),
     Pass(_shape(labelled), (OneOf(texts=": ="), OneOf("PLANTED LOOK ENTRY SOURCE ROOTS NODULES TOPS"))),
@@ -209,6 +231,7 @@ PASSES = (
     Pass(_words(weeks_before), (OneOf("day"), OneOf(begun="week_before"))),
     Pass(_words(counted_from), (OneOf("SPRAY CHEMICAL PLANTED LOOK", "spray_verb put_verb"),)),
     Pass(_shape(days_told_once), (OneOf("day"), OneOf("day+", "day_lead"))),
+    Pass(_words(visits_again), (OneOf("day"), OneOf("LOOK"), OneOf("FIELD"))),
     Pass(_words(planted_days), (OneOf("range", "planted_short"),)),
     Pass(lists_put_right, (OneOf("number"), OneOf(manners="points_to"), OneOf(begun="is_word should_be"))),
     Pass(_right, (OneOf("number stage"), OneOf("NOT", begun="repairs spoken_repair stopped_repair"))),

@@ -171,17 +171,47 @@ def _counts_before(pieces: list[Piece], last: int) -> list[int]:
 
 
 def total_shaded(pieces: list[Piece]) -> list[Piece]:
-    """ "5 dug, 30, mostly brown": a number between two stops behind plants, and its shade."""
-    for n in range(2, len(pieces) - 2):
-        shade = n + 1 + _stops(pieces[n + 1])
-        told = is_any(pieces[shade], ("MOSTLY",)) and pieces[shade].text not in anywhere("for_both")
-        told = told and is_any(piece_at(pieces, shade + 1), ("COLOUR",))
-        if not told or not _stops(pieces[n - 1]) or count_told(pieces[n]) is None:
+    """ "5 dug, 30, mostly brown", "6pl 8, mostly yellow", "all brown, 6 plants 31": a number with its shade."""
+    for n in range(1, len(pieces)):
+        count = count_told(pieces[n])
+        if count is None or not (_before_shade(pieces, n) or _behind_shade(pieces, n)):
             continue
-        if is_any(pieces[n - 2], ("PLANTS", "DUG", "TOOL")) or _dug_number(pieces, n - 2):
-            at = pieces[n].end
-            return [*pieces[: n + 1], Piece("word", "", at, at, _FEMALES), *pieces[shade:]]
+        start, end = pieces[n].start, pieces[n].end
+        behind = n + 1 + (n + 1 < len(pieces) and _stops(pieces[n + 1]) and _shaded(pieces, n + 2))
+        number = Piece("number", pieces[n].text, start, end, (), count, pieces[n].spaced)
+        return [*pieces[:n], number, Piece("word", "", end, end, _FEMALES), *pieces[behind:]]
     return pieces
+
+
+def _shaded(pieces: list[Piece], n: int) -> bool:
+    """ "Mostly white": are the females said to be of one color there?"""
+    mostly = is_any(piece_at(pieces, n), ("MOSTLY",)) and pieces[n].text not in anywhere("for_both")
+    return mostly and is_any(piece_at(pieces, n + 1), ("COLOUR",))
+
+
+def _before_shade(pieces: list[Piece], n: int) -> bool:
+    """Does the number stand before its shade, and behind the plants dug, or behind "about"?"""
+    stopped = n + 1 < len(pieces) and _stops(pieces[n + 1])
+    if not _shaded(pieces, n + 1 + stopped):
+        return False
+    if n > 1 and _stops(pieces[n - 1]):
+        return is_any(pieces[n - 2], ("PLANTS", "DUG", "TOOL")) or _dug_number(pieces, n - 2)
+    if n > 1 and is_any(pieces[n - 1], ("PLANTS",)) and count_told(pieces[n - 2]) is not None:
+        again = any(is_any(piece, ("PLANTS",)) for piece in pieces[: n - 2])  # "1 pl 12, 1 pl 4, all yellow"
+        return stopped and not again  # "6pl 8, mostly yellow"
+    opens = n == 1 or pieces[n - 2].kind in ("break", "line") or is_any(pieces[n - 2], ("FIELD", "HAD", "DUG"))
+    return stopped and is_any(pieces[n - 1], ("ABOUT",)) and opens
+
+
+def _behind_shade(pieces: list[Piece], n: int) -> bool:
+    """ "All brown, 6 plants (31)": the last number of a clause behind plants, told right behind the shade."""
+    behind = piece_at(pieces, n + 1)
+    counted = n > 4 and is_any(pieces[n - 1], ("PLANTS",)) and count_told(pieces[n - 2]) is not None
+    if not counted or not (behind is None or behind.kind in ("line", "break")) or not _stops(pieces[n - 3]):
+        return False
+    first = n - 5 - is_any(pieces[n - 5], ("FEMALES",))
+    lone = first < 1 or count_told(pieces[first - 1]) is None
+    return is_any(pieces[n - 4], ("COLOUR",)) and first >= 0 and is_any(pieces[first], ("MOSTLY",)) and lone
 
 
 def _stops(piece: Piece) -> bool:
@@ -191,4 +221,4 @@ def _stops(piece: Piece) -> bool:
 
 def _dug_number(pieces: list[Piece], n: int) -> bool:
     """ "(dug) 5": the plants dug."""
-    return count_told(pieces[n]) is not None and is_any(piece_at(pieces, n - 1), ("DUG",))
+    return count_told(pieces[n]) is not None and is_any(piece_at(pieces, n - 1), ("DUG", "TOOL"))

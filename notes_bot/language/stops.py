@@ -187,6 +187,13 @@ def _heads(line: list[Lexeme], n: int) -> bool:
     return 0 < len(words) <= HEAD_WORDS and end < len(line) and line[end].text == ":"
 
 
+def _nothing_beside(line: list[Lexeme], n: int) -> bool:
+    """ "6 wht 2 yel / 0 / 3 wht": a zero alone between two slashes is what one plant had, and no part of a fraction."""
+    zero = next((k for k in (n - 1, n + 1) if line[k].text == "0"), None)
+    other = None if zero is None else 2 * zero - n
+    return other is not None and (other >= len(line) or line[other].text == "/")
+
+
 def _spaced(line: list[Lexeme]) -> list[Lexeme]:
     """ "tinkers / 6 plts / all w / bkt": slashes with blanks around, several of them."""
     at = [
@@ -194,7 +201,7 @@ def _spaced(line: list[Lexeme]) -> list[Lexeme]:
         for n, (lexeme, after) in enumerate(itertools.pairwise(line))
         if n and lexeme.text == "/" and lexeme.spaced and after.spaced
     ]
-    between = [n for n in at if not line[n - 1].kind == line[n + 1].kind == "number"]
+    between = [n for n in at if not line[n - 1].kind == line[n + 1].kind == "number" or _nothing_beside(line, n)]
     if at and all(_heads(line, n + 1) for n in at) and any(lexeme.text == ":" for lexeme in line[: at[0]]):
         return [_comma(lexeme) if n in at else lexeme for n, lexeme in enumerate(line)]
     if len(between) < LEAST_SPACED or len(between) < len(at):

@@ -109,6 +109,49 @@ def of_them_told(pieces: list[Piece], made: Table) -> list[Piece]:
     return out
 
 
+def roots_of_some(pieces: list[Piece], made: Table) -> list[Piece]:
+    """ "Em 4 delas a raiz partiu", "4 of them the roots snapped": only what the roots are is told."""
+    for n, piece in enumerate(pieces):
+        if count_told(piece) is None or not _opens(pieces, n, made):
+            continue
+        words = [p.text for p in pieces[n + 1 : n + 3]]
+        of_them = _begins(words, made, "part_of_count")
+        clause = pieces[n + 1 + of_them : _clause_end(pieces, n)]
+        roots = any(is_any(p, ("ROOTS", "ROOT")) for p in clause)
+        others = any(is_any(p, ("COLOUR", "FEMALES", "NONE", "TOO_MANY")) or number_like(p) for p in clause)
+        if of_them and roots and not others:
+            return [*pieces[:n], *pieces[n + 1 + of_them :]]
+    return pieces
+
+
+def _opens(pieces: list[Piece], n: int, made: Table) -> bool:
+    """Does a clause begin there, a word for "on" between?"""
+    before = n - 1 - (n > 0 and made.has("upon_plant", pieces[n - 1].text))
+    return before < 0 or pieces[before].kind in ("break", "line") or made.has("and_word", pieces[before].text)
+
+
+def females_on_some(pieces: list[Piece], made: Table) -> list[Piece]:
+    """ "Females on 7 of them" as "7 of them had females": how many of the plants had any."""
+    for n in range(len(pieces) - 3):
+        females, upon, number = pieces[n : n + 3]
+        first = n - (n > 0 and is_any(pieces[n - 1], ("COLOUR",)))  # "white females on 3 of them"
+        before = pieces[first - 1] if first else None
+        counted = before is not None and (number_like(before) or is_any(before, ("COLOUR", "NONE", "TOO_MANY", "NOT")))
+        told = (
+            is_any(females, ("FEMALES", "COLOUR"))
+            and made.has("upon_plant", upon.text)
+            and count_told(number) is not None
+        )
+        words = [p.text for p in pieces[n + 3 : n + 5]]
+        of_them = _begins(words, made, "part_of_count")
+        if told and not counted and of_them:
+            at = pieces[n + 2 + of_them].end
+            had = Piece("word", "had", at, at, (Entry("HAD", "had"),))
+            some = [Piece("word", p.text, at, at, p.entries) for p in pieces[first : n + 1]]
+            return [*pieces[:first], *pieces[n + 2 : n + 3 + of_them], had, *some, *pieces[n + 3 + of_them :]]
+    return pieces
+
+
 def _tells(piece: Piece) -> bool:
     """Is it a number, or of a kind that a note tells?"""
     return number_like(piece) or piece.kind in _TOLD or is_any(piece, tuple(_TOLD))

@@ -181,6 +181,9 @@ def _counts_unread(page: Page, note: Note, words: list[Lexeme], n: int) -> bool:
     got = n > 0 and n == len(words) - 1 and page.table.has("counted", words[n - 1].text) and note.plants is None
     behind = [x.text for x in words[n + 1 : n + 4]]
     nth = any(page.means(word, kind) for word in behind[1:] for kind in ("NTH", "ORDINAL"))
+    before = [e for e in page.table.singles.get(words[n - 1].text, ()) if e.type in ("NTH", "ORDINAL")] if n else []
+    if any(entry.value.isdigit() and int(entry.value) > 1 for entry in before):
+        return True  # "second two third none"
     return got or (bool(behind) and page.table.has("upon_plant", behind[0]) and nth)
 
 

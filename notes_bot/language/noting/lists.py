@@ -25,11 +25,21 @@ def on_per_plant(page: Page, fact: Fact) -> None:
         return
     leave_check(page, fact, bool(page.scope.lists))
     first = next((values for values, colour in page.scope.lists if colour is None), None)
+    if first is not None and _lists_of_one_look(page):
+        page.scope.lists = [(first + listed, None) if told[1] is None else told for told in page.scope.lists]
+        return
     if first is not None:
         page.twice("list", fact, " ".join(map(str, first)), " ".join(map(str, listed)))
         return
     page.scope.lists.append((listed, None))
     page.scope.counts.append(fact)
+
+
+def _lists_of_one_look(page: Page) -> bool:
+    """ "One guy 3 2 0 0 5, other guy 1 0 0 4 0, ten plants": together as many numbers as plants, and no places?"""
+    dug = [f.numbers[0] for f in page.facts if f.kind == "plants" and len(f.numbers) == 1]
+    listed = [len(f.numbers) for f in page.facts if f.kind == "per_plant" and len(f.numbers) > 1]
+    return len(dug) == 1 and dug[0] == sum(listed) and not page.spots
 
 
 def _lone(page: Page, fact: Fact, number: int) -> None:

@@ -32,6 +32,8 @@ def of_others(page: Page, fact: Fact) -> bool:
         return not own  # "el lunes es feriado"
     if fact.kind in _OF_A_CROP and any(page.table.has("other_crop", word) for word in opening[:SUBJECT]):
         return True  # "corn is at V10 next door"
+    if page.table.said("seen_from", before):
+        return False  # "tops from the truck looked healthy"
     subject = "neighbor_word" if fact.kind == "spray" else "other_subject"
     if not any(page.table.has(subject, word) for word in opening[:SUBJECT]):
         return False

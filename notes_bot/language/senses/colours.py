@@ -453,6 +453,7 @@ def mostly(walk: Walk) -> int:
         if is_any(shade, ("COLOUR",)) and shade is not None and not is_number(walk.at(k + 2)):
             walk.take()  # "puro quiste marrón cincuenta en total"
             walk.emit("COLOUR", shade.types["COLOUR"].value, shade.start, shade.end)
+            walk.out[-1].free = True
             return k + 2 - walk.i
     if is_any(after, ("COLOUR",)):
         j = neighbour_index(walk.ps, walk.i, 1) or walk.i

@@ -28,9 +28,16 @@ def dug(walk: Walk) -> int:
     if walk.has("begins_too") and walk.before is not None and walk.before.kind == "stage":
         return 0 if is_number(walk.near_after) else walk.text()  # "R1 arrancando"
     placed = is_any(walk.at(walk.i + 1), ("SPOT",)) and is_number(walk.at(walk.i + 2))  # "arranqué en la loma cinco"
-    if walk.piece.text in anywhere("bare_dig") and not is_number(walk.near_after) and not placed:
+    bare = walk.piece.text in anywhere("bare_dig") and not is_number(walk.near_after) and not placed
+    if bare and not _behind_plants(walk):
         return 0
     return walk.take()
+
+
+def _behind_plants(walk: Walk) -> bool:
+    """ "6 plants dig, 1 white": right behind a count of plants, and a stop behind it."""
+    ends = walk.after is None or walk.after.kind in ("break", "line")
+    return ends and walk.last_is("PLANTS") and len(walk.out) > 1 and walk.out[-2].type == "NUMBER"
 
 
 def soaked(walk: Walk) -> int:

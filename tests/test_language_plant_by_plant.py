@@ -1,0 +1,196 @@
+"""Counts dictated plant by plant, under letters, in two lists; none, not looked and seen in words; what crops are like."""
+
+from __future__ import annotations
+
+from datetime import date
+
+import pytest
+
+from notes_bot.language import read_note
+
+SENT = date(2026, 7, 8)
+CREW = ("Kestrel", "Old Mill East", "Dry Creek", "La Tranquera", "Bajo Grande", "Baixada", "Santa Rita", "Sede Velha")
+
+
+def _read(text: str):
+    return read_note(text, sent=SENT, fields=CREW)
+
+
+def _note(text: str):
+    reading = _read(text)
+    assert reading.problems == (), reading.problems
+    (note,) = reading.notes
+    return note
+
+
+def _colours(text: str) -> tuple[int | None, ...]:
+    females = _note(text).females
+    return females.white, females.yellow, females.tan, females.brown
+
+
+@pytest.mark.parametrize(
+    ("text", "per_plant"),
+    [
+        (
+            "Kestrel I dug four plants first one had two second one had none third one had five and the fourth had one",
+            (2, 0, 5, 1),
+        ),
+        ("kestrel dug four first had three second two third none fourth one", (3, 2, 0, 1)),
+        ("Baixada cavei quatro a primeira tinha duas a segunda nenhuma a terceira cinco e a quarta uma", (2, 0, 5, 1)),
+        ("La Tranquera saqué tres la primera tenía dos la segunda nada la tercera cinco", (2, 0, 5)),
+        ("kestrel dug 4, 3 w 1 y on first plant, 5 w on second, none on third and fourth", (4, 5, 0, 0)),
+        ("kestrel 3 w 1 y on first plant, 5 w on second, none on third and fourth. spade", (4, 5, 0, 0)),
+        (
+            "La Tranquera 4 plantas: 2 blancas en la primera, 5 en la segunda, ninguna en la tercera y la cuarta",
+            (2, 5, 0, 0),
+        ),
+        ("Baixada 4 pl: 3 b na primeira, 2 b na segunda, nada na terceira e na quarta", (3, 2, 0, 0)),
+        ("kestrel dug 4: 6 wht 2 yel / 0 / 3 wht / 1 brn", (8, 0, 3, 1)),
+        ("kestrel dug 4: 6w / 0 / 0 / 1b", (6, 0, 0, 1)),
+        ("kestrel white per plant 3 1 4 0 2, yellow per plant 0 0 1 0 1", (3, 1, 5, 0, 3)),
+        ("Baixada brancas por planta: 3 1 4 0; amarelas por planta: 0 0 1 0", (3, 1, 5, 0)),
+        ("kestrel: one guy count 3 2 0 0 5, other guy count 1 0 0 4 0. ten plants", (3, 2, 0, 0, 5, 1, 0, 0, 4, 0)),
+        ("Kestrel 8 plants 3 5 0 0 12 7 1 2 dry", (3, 5, 0, 0, 12, 7, 1, 2)),
+        ("kestrel dug 5: 3 0 5 2 1 females", (3, 0, 5, 2, 1)),
+    ],
+)
+def test_plants_are_told_one_by_one(text: str, per_plant: tuple[int, ...]) -> None:
+    note = _note(text)
+    assert note.per_plant == per_plant
+    assert note.females.total == sum(per_plant)
+    assert note.plants == len(per_plant)
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "kestrel first plant twelve second plant none third plant three dug",
+        "kestrel dug 8: 3 0 5 2 1 females",
+        "kestrel dug 5, females on 7 of them",
+    ],
+)
+def test_what_does_not_fit_is_asked_about(text: str) -> None:
+    assert _read(text).problems
+
+
+@pytest.mark.parametrize(
+    ("text", "colours"),
+    [
+        ("kestrel wytb 4-2-1-0, 5 dug", (4, 2, 1, 0)),
+        ("Kestrel 8 pl, w-y-t-b: 12-4-0-1", (12, 4, 0, 1)),
+        ("Baixada b/a/m 5/8/3 em 6 pés cavados R3", (5, 8, 0, 3)),
+        ("Baixada 6 pl b/a/m: 5, 8, 3 na pá", (5, 8, 0, 3)),
+        ("La Tranquera pala 6 22 b 4 a 9 m", (22, 4, 0, 9)),
+        ("Baixada 5 pl 8 b 1 a pá", (8, 1, 0, 0)),
+        ("kestrel five plants dug white two yellow two tan two brown two the roots are dark", (2, 2, 2, 2)),
+        ("Kestrel spade 5, 40 all white", (40, 0, 0, 0)),
+        ("La Tranquera raíz con puro quiste café, 6 matas 31", (0, 0, 0, 31)),
+        ("Baixada 5 pl 2br p/ planta", (10, 0, 0, 0)),
+    ],
+)
+def test_counts_have_their_colors(text: str, colours: tuple[int, ...]) -> None:
+    assert _colours(text) == colours
+
+
+@pytest.mark.parametrize(
+    ("text", "total", "mostly"),
+    [
+        ("Baixada 6pl 8, a maioria am", 8, ("yellow",)),
+        ("kestrel about two dozen, mostly white, 6 plants eased loose by hand", 24, ("white",)),
+        ("kestrel 5 dug, 30, mostly brown", 30, ("brown",)),
+    ],
+)
+def test_a_number_before_its_shade_counts_females(text: str, total: int, mostly: tuple[str, ...]) -> None:
+    note = _note(text)
+    assert (note.females.total, note.mostly) == (total, mostly)
+
+
+@pytest.mark.parametrize(
+    ("text", "outcome"),
+    [
+        ("La Tranquera V5 negativo 10 pl pala, lavadas en balde", "none_seen"),
+        ("Baixada arranquei oito plantas não achei nenhuma fêmea a terra tava bem seca", "none_seen"),
+        ("Kestrel pulled 4 nonr seen", "none_seen"),
+        ("kestrel 4 pl sme on evry plant didnt cnt", "seen"),
+        ("kestrel 4 pl, some on every plant", "seen"),
+        ("La Tranquera saqué 4 y si traen hembras pero no las conté", "seen"),
+        ("Kestrel 5 pl TNTC on every root I dug", "seen"),
+        ("La Tranquera saqué cuatro y había más de lo que se puede contar", "seen"),
+        ("kestrel I dig 4, every one have plenty white, too many for count", "seen"),
+        ("No shovel with me so nothing checked at Kestrel. V4, stand uneven", "not_looked"),
+        ("Hoje não olhei a Baixada, a ponte caiu com a chuva", "not_looked"),
+        ("kestrel no dig. Tops from the truck looked healthy", "not_looked"),
+    ],
+)
+def test_outcomes_told_in_words(text: str, outcome: str) -> None:
+    assert _note(text).outcome == outcome
+
+
+@pytest.mark.parametrize(
+    ("text", "tops"),
+    [
+        ("Hoje não olhei a Baixada, a ponte caiu com a chuva", ()),
+        ("kestrel 7 plants covered too many to count mostly yellow the plants are stunted", ("stunted",)),
+        ("kestrel couldnt dig. From the road the tops looked healthy.", ("healthy",)),
+        ("Kestrel no dig. Tops from the truck looked healthy", ("healthy",)),
+        ("La Tranquera madurando antes en ruedas, 6 matas 3 blancas", ("ring", "early_ripe")),
+        ("Baixada murchas em rodas; 4 arrancadas; nada", ("ring", "wilted")),
+        ("Kestrel 10 dug 30 brown and it's turning ripe way early in patches", ("patch", "early_ripe")),
+    ],
+)
+def test_what_the_plants_are_like(text: str, tops: tuple[str, ...]) -> None:
+    assert _note(text).tops == tops
+
+
+@pytest.mark.parametrize(
+    ("text", "ph"),
+    [
+        ("La Tranquera pH siete coma nueve", 7.9),
+        ("Baixada pê agá sete e meio", 7.5),
+        ("Baixada ph sete vírgula cinco, 6 plantas nada", 7.5),
+        ("kestrel pH 7,5", 7.5),
+    ],
+)
+def test_acidity_in_words(text: str, ph: float) -> None:
+    assert _note(text).soil.ph == ph
+
+
+@pytest.mark.parametrize(
+    ("text", "method", "plants"),
+    [
+        ("Kestrel 6 plants dig, 1 white", "shovel", 6),
+        ("kestrel 5pl spad 2w", "shovel", 5),
+        ("kestrel we take out 3 plants slow with the hands, loosening the dirt. white 4", "eased", 3),
+        ("Baixada cavei 3 e tava branco de fêmea", "shovel", 3),
+    ],
+)
+def test_how_plants_were_dug(text: str, method: str, plants: int) -> None:
+    note = _note(text)
+    assert (note.method, note.plants) == (method, plants)
+
+
+def test_days_and_roots_beside_counts() -> None:
+    assert _note("La Tranquera mar 7 plantas con pala 9 blancas").date == date(2026, 7, 7)
+    again = _note("kestrel again tuesday. 8 plants. white 20, yellow 15")
+    assert (again.date, again.look_again) == (date(2026, 7, 7), None)
+    left = _note("Kestrel none on 8 washed. R2. leave it 3 weeks")
+    assert left.look_again is not None
+    assert left.look_again.days == 21
+    assert _note("Baixada arranquei 6; em 4 delas a raiz partiu. 1 amarela").roots == ("snapped",)
+    assert _note("La Tranquera arranqué cuatro y se quedó media raíz en el suelo, no vi nada").roots == ("snapped",)
+    assert _note("Baixada 5 pl na pá, 3 brancos, terra humida").soil.moisture == "moist"
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "Kestrel bay 4 pl 2 w",
+        "Baixada achei 8 b e a na raiz",
+        "La Tranquera 4 pl a pala 3 b",
+        "Baixada 4 pl, 3 b e 2 a, a raiz sadia",
+        "La Tranquera mar 7, 6 plantas 2 blancas",
+        "Kestrel 10 plants dug. 1 white female. Grower notified.",
+    ],
+)
+def test_plain_notes_beside_them_read_on(text: str) -> None:
+    assert _note(text).outcome == "seen"
