@@ -194,3 +194,18 @@ def test_days_and_roots_beside_counts() -> None:
 )
 def test_plain_notes_beside_them_read_on(text: str) -> None:
     assert _note(text).outcome == "seen"
+
+
+def test_a_yellow_crop_is_no_yellow_female() -> None:
+    text = "Baixada amarelo por tudo que é motivo: folha nova amarela entre as nervuras. 6 com pá, 2 brancas"
+    note = _note(text)
+    assert (note.mostly, note.tops) == ((), ("interveinal_new",))
+
+
+def test_a_slashed_list_behind_plants_and_a_colon_is_one_a_plant() -> None:
+    assert _note("La Tranquera 4 pl: 0/3/1/0").per_plant == (0, 3, 1, 0)
+    assert _read("Kestrel 4 pl 0/3/1/0").problems
+
+
+def test_a_doubt_in_the_midst_is_asked_about() -> None:
+    assert _read("La Tranquera 6 matas... o eran de los nogales? 5 blancas").problems

@@ -191,6 +191,10 @@ def ask_for_doubt(page: Page) -> None:
     """A doubt ("not sure whether the brown one was a cyst") or a verb of changing left unread is asked about."""
     for start, end in page.unquoted() if not page.context.problems else ():
         text = fold(page.context.text[start:end])
+        behind = page.context.text[end:].lstrip()[:1]
+        if (text.endswith("?") or behind == "?") and page.table.has("or_word", text.split(" ")[0]):
+            page.context.complain("doubtful", start, end)  # "6 matas .. o eran de los nogales? 5 blancas"
+            return
         if page.table.said("unsure", page.context.text[start:end]):
             page.context.complain("unread_word", start, end)
             return

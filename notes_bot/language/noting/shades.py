@@ -15,7 +15,7 @@ from notes_bot.model import Colour
 
 def on_shades(page: Page, fact: Fact) -> None:
     """Mostly yellow; w+y; all white."""
-    if fact is page.told_in or _undug_yellow(page, fact) or _pale_tops(page, fact):
+    if fact is page.told_in or _undug_yellow(page, fact) or _pale_tops(page, fact) or _yellow_crop(page, fact):
         return
     colours: list[Colour] = fact.all("COLOUR")
     after = page.neighbour(fact, 1)
@@ -108,6 +108,20 @@ def _pale_tops(page: Page, fact: Fact) -> bool:
     shaped = any(word.type == "TOP" and word.value not in ("healthy", "yellow") for word in after.words)
     counted = any(f.numbers or f.kind in ("none", "too_many") for f in page.before_in_sentence(fact))
     if after.kind != "tops" or after.lead not in ("soft", "link") or not shaped or counted:
+        return False
+    fact.words[0].type = "LEAF"
+    on_tops(page, fact)
+    return True
+
+
+def _yellow_crop(page: Page, fact: Fact) -> bool:
+    """ "Amarelo por todo motivo: folha nova amarela ..": before anything else, where its sentence tells of leaves."""
+    if [(word.type, word.value) for word in fact.words] != [("COLOUR", "yellow")] or fact.at:
+        return False
+    sentence = page.context.sentence(fact)
+    rest = [f for f in page.facts[1:] if page.context.sentence(f) == sentence]
+    leaves = any(word.type == "LEAF" for f in rest if f.kind == "tops" for word in f.words)
+    if not leaves or any(f.kind in FEMALE_KINDS for f in rest):
         return False
     fact.words[0].type = "LEAF"
     on_tops(page, fact)

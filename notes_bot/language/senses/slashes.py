@@ -146,7 +146,7 @@ def _series_of_plants(walk: Walk, size: int) -> str:
     dug = is_any(walk.at(beside), ("DUG", "PLANTS")) and not is_number(walk.at(beside + 1))
     told = [walk.ps[n].value for n in own if _is_plants(walk, n)]
     each = _each_before(walk) or is_any(walk.at(beside), ("EACH",))
-    each = each or (walk.last_is("PLANTS") and walk.colon_at(walk.i - 1))  # "4 pl: 0/3/1/0"
+    each = each or (bool(walk.out) and walk.out[-1].type == "PLANTS" and walk.lead == "colon")  # "4 pl: 0/3/1/0"
     if told:
         return "" if told[0] != size else "plants" if each else "unclear"
     others = any(walk.ps[n].kind == "series" for n in own if n != walk.i)
