@@ -78,7 +78,9 @@ def _counts_at(pieces: list[Piece], n: int, size: int) -> tuple[list[int], int]:
             break
         n += 1
         end = n if piece.kind not in ("sign", "break") else end
-    claimed = is_any(piece_at(pieces, end), ("COLOUR", "PLANTS", "FEMALES"))
+    behind = piece_at(pieces, end)
+    claimed = is_any(behind, ("COLOUR", "PLANTS", "FEMALES"))
+    claimed = claimed or (behind is not None and behind.kind in ("ratio", "series", "day", "number"))  # "4/2 0/3 6/1"
     return ([], n) if claimed else (counts, end)
 
 
