@@ -255,6 +255,8 @@ def _expected(words: list[Word]) -> frozenset[int]:
     return frozenset(found)
 
 
+LEAST_OF_FEMALES = 4
+"""Numbers before a word for females that are a list, one a plant, though no plants are counted (judgement)."""
 _PLANTS_AND_FEMALES = ["NUMBER", "PLANTS", "NUMBER", "FEMALES"]
 
 
@@ -506,7 +508,7 @@ def _take_before(
 ) -> list[tuple[_Way, list[Word]]]:
     """The noun before a run takes its first number, or, being a color, all of it (into ``ends``)."""
     distance = _distance(noun, numbers[0])
-    if noun.type == "COLOUR" and len(numbers) >= 2 and not noun.free:
+    if (noun.type == "COLOUR" and len(numbers) >= 2 and not noun.free) or _lists_females(noun, numbers[::-1], expected):
         ends.append(way.plus(distance + _colour_list_cost(len(numbers), expected), [noun, *numbers]))
     rest = numbers[1:]
     distance += OF_SHADE if noun.type == "COLOUR" and noun.free and numbers[0].lead == "colon" else 0.0
@@ -524,10 +526,17 @@ def _take_ahead(way: _Way, noun: Word, numbers: list[Word], expected: frozenset[
         return [way.plus(distance + _list_cost(numbers, expected), [*numbers, noun])]
     cost = _pair_cost(noun, numbers[-1], distance, len(rest), expected) + _list_cost(rest, expected)
     out = [way.plus(cost + (SPLIT if rest else 0.0), rest, [numbers[-1], noun])]
-    if noun.type == "COLOUR" and rest and not noun.free:
+    if (noun.type == "COLOUR" and rest and not noun.free) or _lists_females(noun, numbers, expected):
         whole = max(distance, 0.0) + _colour_list_cost(len(numbers), expected)
         out.append(way.plus(whole, [*numbers, noun]))
     return out
+
+
+def _lists_females(noun: Word, numbers: list[Word], expected: frozenset[int]) -> bool:
+    """ "3 0 5 2 1 females": one number a plant, and the one beside the word not the sum of the others."""
+    *rest, last = [word.value for word in numbers]
+    listed = len(numbers) >= LEAST_OF_FEMALES or len(numbers) in expected
+    return noun.type == "FEMALES" and len(rest) > 1 and listed and last != sum(rest)
 
 
 # --- what comes of it

@@ -852,6 +852,9 @@ def day_words(pieces: list[Piece], made: Table) -> list[Piece]:
             day = DayWritten(piece.text, weekday=int(weekday), weeks=int(weeks))
             out.append(Piece("day", piece.text, piece.start, piece.end, (), day, piece.spaced))
             used = 1
+        if not used and (dated := _of_month(pieces, i, out, made)) is not None:
+            out.append(Piece("day", dated.text, piece.start, pieces[i + 2].end, (), dated, piece.spaced))
+            used = 3
         if not used and _behind_article(pieces, i):
             day = DayWritten(piece.text, day=piece.value)
             out.append(Piece("day", piece.text, piece.start, piece.end, (), day, piece.spaced))
@@ -874,6 +877,17 @@ def _weekday_rather(pieces: list[Piece], i: int, made: Table) -> bool:
     counted = i + 1 < len(pieces) and pieces[i + 1].kind == "number" and claims(pieces, i + 2)
     before = i > 0 and pieces[i - 1].kind == "number"
     return made.language != "en" and "WEEKDAY" in pieces[i].types and counted and not before
+
+
+def _of_month(pieces: list[Piece], i: int, out: list[Piece], made: Table) -> DayWritten | None:
+    """ "Dia 3 do 10", "el 3 del 10": a day with its month as a number, behind what leads to a day."""
+    led = bool(out) and any(made.has(lead, out[-1].text) for lead in ("day_lead", "nth_lead"))
+    if not led or i + 2 >= len(pieces) or not made.has("of_month", pieces[i + 1].text) or claims(pieces, i + 3):
+        return None
+    day, month = pieces[i], pieces[i + 2]
+    if day.kind != "number" or month.kind != "number" or not 0 < day.value <= 31 or not 0 < month.value <= 12:
+        return None
+    return DayWritten(f"{day.text}/{month.text}", day=day.value, month=month.value)
 
 
 def _of_looking(pieces: list[Piece], i: int, out: list[Piece]) -> bool:

@@ -38,6 +38,7 @@ from notes_bot.language.keyed import keyed
 from notes_bot.language.leaves import burnt_edges
 from notes_bot.language.little_letters import little_letters
 from notes_bot.language.marks import mark_plants, nth_plants, raised_letters
+from notes_bot.language.named_seeds import seeds_named, seeds_told_of, strips_of_seeds
 from notes_bot.language.new_sentences import crop_apart, figures_of_lists, heading_one, look_apart, visits_again
 from notes_bot.language.pieces import Piece
 from notes_bot.language.place_lists import places_listed
@@ -163,6 +164,9 @@ def _right(draft: Draft, made: Table) -> list[Piece]:
 
 
 PASSES = (
+    Pass(_text(seeds_named), (OneOf("VARIETY RESISTANCE SOURCE CHECK", manners="seed_crop"), OneOf("number ending"))),
+    Pass(_text(seeds_told_of), (OneOf("FIELD"), OneOf("number"), OneOf(manners="seed_had with_word"))),
+    Pass(_text(strips_of_seeds), (OneOf("CHECK VARIETY"), OneOf("number"), OneOf("PLANTS COLOUR FEMALES"))),
     Pass(_text(little_letters), (OneOf("range", texts="a o e y"),)),
     Pass(_words(counts_under_letters), (OneOf("number ratio series day"),)),
     Pass(_words(crop_apart), (OneOf("ROOTS TOPS"), OneOf(manners="copula"))),
@@ -227,7 +231,7 @@ PASSES = (
     Pass(_words(number_words), (OneOf("NUMBER_WORD", "one_of between couple"),)),
     Pass(_words(acidity_apart), (OneOf("PH POTASSIUM"),)),
     Pass(_words(ends_of_months), (OneOf("MONTH"), OneOf(begun="first_of_month last_of_month"))),
-    Pass(_words(day_words), (OneOf("MONTH WEEKDAY TODAY WEEK_PART ORDINAL nth", "nth_lead"),)),
+    Pass(_words(day_words), (OneOf("MONTH WEEKDAY TODAY WEEK_PART ORDINAL nth", "nth_lead day_lead"),)),
     Pass(_words(weeks_before), (OneOf("day"), OneOf(begun="week_before"))),
     Pass(_words(counted_from), (OneOf("SPRAY CHEMICAL PLANTED LOOK", "spray_verb put_verb"),)),
     Pass(_shape(days_told_once), (OneOf("day"), OneOf("day+", "day_lead"))),

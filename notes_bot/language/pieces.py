@@ -13,6 +13,7 @@ from typing import Any
 from notes_bot.language.crew_names import only_one
 from notes_bot.language.days import DayWritten
 from notes_bot.language.figures import without_figures
+from notes_bot.language.number_names import NumberNames, only_number
 from notes_bot.language.scan import Lexeme, bones, clean, consonants, scan
 from notes_bot.language.times import without_times
 from notes_bot.language.words import COMMAND_TYPES, Entry, anywhere, is_field_word, spoken_numbers, table
@@ -143,6 +144,7 @@ class Cutter:
         self.own = _spelled(fields)
         self.numbers = _numbers(fields)
         self.long_numbers = _long_numbers(fields)
+        self.number_names = NumberNames(self.table, _bare_numbers(fields))
         self.words = _words_of(fields)
         self.fields = fields
 
@@ -156,13 +158,17 @@ class Cutter:
         count = len(lexemes)
         while i < count:
             lexeme = lexemes[i]
-            named = self._name(lexemes, i) or self._cut_short(lexemes, i, out) or self._numbered(lexemes, i, out)
+            named = self._name(lexemes, i)
+            if named and self._is_count(lexemes, i, named, out):
+                named = None
+            named = named or self._cut_short(lexemes, i, out) or self._numbered(lexemes, i, out)
             named = named or self._number_and_letter(lexemes, i, out)
             phrase = self._phrase(lexemes, texts, i)
             if named and named[0] >= (phrase[0] if phrase else 0):
                 size, name = named
                 last = lexemes[i + size - 1]
                 written = last.end - last.start == len(last.text)  # not "tinkers" mended to "tinker's"
+                kept = phrase[1] if phrase and phrase[0] == size and not only_number(name.split(" ")) else ()
                 owning = written and last.text.endswith("'s") and not self._own_name(name)
                 out.append(
                     self._piece(
@@ -170,7 +176,7 @@ class Cutter:
                         lexemes,
                         i,
                         size,
-                        (Entry("FIELD", name), *(phrase[1] if phrase and phrase[0] == size else ())),
+                        (Entry("FIELD", name), *kept),
                     )
                 )
                 if owning:
@@ -185,6 +191,8 @@ class Cutter:
                 phrase = self._phrase(lexemes, texts[: i + 1], i)
             if phrase and phrase[0] > 1 and lexeme.kind == "number" and _in_a_row(lexemes, i, phrase[0]):
                 phrase = None  # "5 plants 10 4 6 0 7"
+            if phrase and phrase[0] == 2 and lexeme.kind == "number" and _ends_row(out, phrase[1]):
+                phrase = None  # "3 plants 7 1 2 dry"
             if phrase and phrase[0] > 1 and lexeme.kind == "number" and _counts_up(lexemes, i, phrase):
                 phrase = None  # "eran 9 no 7"
             if phrase and phrase[0] > 1 and self._takes_a_denial(texts, i + phrase[0] - 1):
@@ -288,6 +296,11 @@ class Cutter:
                 if _matches(lexemes, i + 2, words[1:]):
                     return len(words) + 1, " ".join(words)
         return None
+
+    def _is_count(self, lexemes: list[Lexeme], i: int, named: tuple[int, str], out: list[Piece]) -> bool:
+        """ "12 white", where a field of the crew is called 12: a number, and no name."""
+        size, name = named
+        return only_number(name.split(" ")) and not self.number_names.is_name(lexemes, i, size, out)
 
     def _cut_short(self, lexemes: list[Lexeme], i: int, out: list[Piece]) -> tuple[int, str] | None:
         """A name cut short, with all its words ("Gravel P." and not just "Gravel")."""
@@ -858,6 +871,11 @@ def _titles(out: list[Piece]) -> bool:
     return starts and not out[-1].types.keys().isdisjoint({"ROOTS", "NODULES", "TOPS"})
 
 
+def _ends_row(out: list[Piece], entries: tuple[Entry, ...]) -> bool:
+    """Is a figure the last of a row of numbers, and no word that sounds like it ("2 dry")?"""
+    return bool(out) and out[-1].kind == "number" and all(entry.type == "MOISTURE" for entry in entries)
+
+
 def _counts_up(lexemes: list[Lexeme], i: int, phrase: tuple[int, tuple[Entry, ...]]) -> bool:
     """Is it the end of an ordinal that stands apart from its number ("9 no", and not "9no")?"""
     return lexemes[i + 1].spaced and phrase[0] == 2 and all(entry.type == "NTH" for entry in phrase[1])
@@ -1124,6 +1142,13 @@ def _long_numbers(fields: tuple[str, ...]) -> frozenset[str]:
     """Long numbers that only one field of the crew has: 2207 of Tract 2207."""
     parts = Counter(x.text for name in fields for x in scan(clean(name)) if x.kind == "number")
     return frozenset(part for part, times in parts.items() if times == 1 and len(part) >= LONG_NUMBER)
+
+
+@lru_cache(maxsize=64)
+def _bare_numbers(fields: tuple[str, ...]) -> frozenset[str]:
+    """Names that are nothing but a number, or a number and its letter: 12, 31a."""
+    names = (tuple(lexeme.text for lexeme in scan(clean(name))) for name in fields)
+    return frozenset("".join(words) for words in names if words and only_number(words))
 
 
 @cache

@@ -220,5 +220,5 @@ def _stops(piece: Piece) -> bool:
 
 
 def _dug_number(pieces: list[Piece], n: int) -> bool:
-    """ "(dug) 5": the plants dug."""
+    """ "(dug) 5", "(spade) 5": the plants dug."""
     return count_told(pieces[n]) is not None and is_any(piece_at(pieces, n - 1), ("DUG", "TOOL"))

@@ -161,11 +161,21 @@ def _may_name(names: Names, span: Sequence[Lexeme]) -> Sequence[Lexeme]:
     counts = own[-1].kind == "number" and is_any(names.at(last + 1), ("PLANTS", "COLOUR", "FEMALES"))
     if len(own) > 1 and counts and not isinstance(getattr(names.at(last + 2), "value", None), int):
         return _may_name(names, span[:-1])  # "kestrel 12 yellow plants"
+    if len(own) > 1 and _heads_list(names, last):
+        return _may_name(names, span[:-1])  # "kestrel 22, 30, 17, 41"
     if own[0].kind != "word" and all(p.kind != "word" or p.types for p in own):
         return ()
     if is_any(own[0], ("POTASSIUM", "PH")) and len(own) < 3:
         return ()  # "K 78; hojas sanas"
     return () if len(own) == 1 and is_any(own[0], _NO_NAMES) else span
+
+
+def _heads_list(names: Names, last: int) -> bool:
+    """Is the last word the first of numbers told with commas, three and more?"""
+    row = [names.at(n) for n in range(last, last + 5)]
+    return all(
+        piece is not None and (piece.text == "," if n % 2 else piece.kind == "number") for n, piece in enumerate(row)
+    )
 
 
 def _compares(names: Names, first: int) -> bool:

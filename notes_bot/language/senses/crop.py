@@ -161,6 +161,24 @@ def named(walk: Walk) -> int:
     return 0
 
 
+def seed(walk: Walk) -> int:
+    """The name of a variety in one piece: its name, a strip's, or, behind the check strip, what grows only there."""
+    piece = walk.piece
+    of_check = any(is_any(other, ("CHECK",)) for other in walk.ps[max(0, walk.i - 2) : walk.i])
+    if of_check and "SPOT" not in piece.types:
+        return 1
+    labelled = walk.out and walk.out[-1].type == "VARIETY" and walk.lead in ("", "link", "colon")
+    strip = "SPOT" in piece.types
+    if not labelled and not strip:
+        walk.emit("VARIETY", "variety", piece.start, piece.start)
+    if labelled or not strip:
+        walk.emit("NAME", piece.value, piece.start, piece.end, lead="")
+        walk.variety_open = True
+    if strip:
+        walk.emit("SPOT", piece.text, piece.start, piece.end, lead="soft")
+    return 1
+
+
 def _seed_told(walk: Walk) -> bool:
     """ "A soja da baixada é BMX Desafio": a maker's letters behind "the beans are"."""
     word = walk.draft.text[walk.piece.start : walk.piece.end]

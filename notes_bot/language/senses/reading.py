@@ -84,6 +84,8 @@ def _one(walk: Walk, i: int) -> int:
             return meanings.meaning(walk)
         case "place":
             return walk.emit(next(iter(piece.types)), piece.text, piece.start, piece.end, lead="soft")
+        case "seed":
+            return crop.seed(walk)
         case "mark":
             return walk.emit("MARK", piece.value, piece.start, piece.end)
         case _:

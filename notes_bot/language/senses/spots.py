@@ -27,6 +27,8 @@ def check(walk: Walk) -> int:
     bracket = walk.at(j)
     if bracket is not None and bracket.text == "(" and is_any(walk.at(j + 1), ("RESISTANCE",)):
         j = walk.direct_index(j + 2, 1)
+    if bracket is not None and bracket.kind == "seed":
+        j = walk.direct_index(j, 1)  # "testemunha Mutum 60: 4 pl"
     lies = walk.direct_index(j, 1) if is_any(walk.at(j), ("SPOT",)) else j  # "testigo en la cabecera: 3 pl"
     beside = _lies_beside(walk, j)
     lies = walk.direct_index(j + beside - 1, 1) if beside else lies
