@@ -663,6 +663,9 @@ def _numeric(pieces: list[Piece], i: int, made: Table) -> bool:
     counted = NOUNS | {"NONE", "ACRES", "MONTH", "SPOT", "CHECK"}
     if is_any(after, counted) or is_any(before, NOUNS - {"EACH", "UNIT"} | {"MONTH"}):
         return True
+    begins = i == 0 or pieces[i - 1].kind in ("break", "line") or is_any(pieces[i - 1], ("FIELD",))
+    if begins and is_any(had, ("TOOL",)):
+        return True  # "hice La Loma, seis con pala"
     if is_any(before, ("NOT",)) and after is None:
         return True  # "four yellow, not three"
     if is_any(before, ("TOOL",)) and after is None and i and pieces[i - 1] is before:

@@ -6,9 +6,10 @@ clause behind it ("que está cruzando el camino, y ahí"), makes it another note
 
 from __future__ import annotations
 
-from notes_bot.language.joining import NOUNS, is_any, linking
+from notes_bot.language.joining import NOUNS, is_any, linking, number_like
 from notes_bot.language.pieces import Piece
-from notes_bot.language.words import Table
+from notes_bot.language.unsaid import in_figures
+from notes_bot.language.words import Entry, Table
 
 LONGEST_LEAD = 9
 """Pieces that may lead to a field's name, "from there I went on over to the" (judgement)."""
@@ -21,6 +22,48 @@ _LOOK = frozenset({"DUG", "NOT_LOOKED"})
 _FOUND = frozenset({"NONE", "TOO_MANY"})
 """What tells of one too, but in no relative clause ("que no tiene nada que ver")."""
 _COUNTED = NOUNS | {"DUG", "TOOL"}
+
+
+def more_elsewhere(pieces: list[Piece], made: Table) -> list[Piece]:
+    """ ".., otras nueve en Ceibo", "and nine more plants at Sumac": plants more, at a field, in their own clause."""
+    out: list[Piece] = []
+    for n, piece in enumerate(pieces):
+        begin = _more_before(out, made) if "FIELD" in piece.types and n else None
+        if begin is not None:
+            led = _led_by_at(out, made)
+            number = next(in_figures(told) for told in out[begin:led] if number_like(told))
+            joined = begin and made.has("and_then", out[begin - 1].text)
+            begin -= bool(joined)
+            stop = [Piece("break", ",", number.start, number.start, (), "soft")] if joined else []
+            plants = Piece("word", "", number.end, number.end, (Entry("PLANTS", "plants"),))
+            out[begin:led] = [*stop, number, plants]
+        out.append(piece)
+    return out
+
+
+def _led_by_at(pieces: list[Piece], made: Table) -> int:
+    """Where the "at" or "in the" begins that ends these pieces; their end where they end otherwise."""
+    j = len(pieces) - 1
+    while j > 0 and made.has("article", pieces[j].text):
+        j -= 1
+    return j if j >= 0 and made.has("at", pieces[j].text) else len(pieces)
+
+
+def _more_before(pieces: list[Piece], made: Table) -> int | None:
+    """Where "nine more plants at" begins that ends these pieces, at the beginning of a clause; ``None`` for none."""
+    end = _led_by_at(pieces, made)
+    begin = end
+    while begin and (
+        number_like(pieces[begin - 1])
+        or is_any(pieces[begin - 1], ("PLANTS",))
+        or any(made.has(manner, pieces[begin - 1].text) for manner in ("more_word", "another_before"))
+    ):
+        begin -= 1
+    told = pieces[begin:end]
+    more = any(made.has(manner, piece.text) for piece in told for manner in ("more_word", "another_before"))
+    opened = begin > 0 and (pieces[begin - 1].kind in ("break", "line") or made.has("and_then", pieces[begin - 1].text))
+    counted = sum(number_like(piece) for piece in told) == 1
+    return begin if end < len(pieces) and more and opened and counted else None
 
 
 def _at(pieces: list[Piece], i: int) -> Piece | None:

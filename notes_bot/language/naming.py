@@ -12,6 +12,7 @@ from dataclasses import dataclass
 from functools import cache, lru_cache
 
 from notes_bot.language.crew_names import name_parts, short_for
+from notes_bot.language.field_groups import LONGEST_GROUP
 from notes_bot.language.joining import NOUNS, claims, day_number, is_any, linking, number_like
 from notes_bot.language.moving_on import lead_to, look_told
 from notes_bot.language.pieces import Piece
@@ -200,12 +201,38 @@ class Names:
             undone = is_any(self.at(j), ("FIELD",)) and is_any(self.at(j + 1), ("NOT_LOOKED",))
             again = piece is not None and piece.text in self.named
             both = is_any(self.at(j), ("FIELD",)) and self._told_of_both(j + 1)
-            if j == last or again or not (alone or undone or both or self._dated(j)):
+            beside = j == last and self._side_by_side(name.first, j)
+            if (j == last and not beside) or again or not (alone or undone or both or self._dated(j)):
                 break
             also.append(written(self.text, *self._without_field_word(self.ps[j].start, self.ps[j].end)))
             self.together.add(self.ps[j].text)
             last = j + 1
         return FieldName(name.first, last, name.start, name.end, tuple(also)) if also else name
+
+    def _side_by_side(self, first: int, j: int) -> bool:
+        """ "Teller East Long Levee and Sumac", "ceibo hornos ambos": fields without a comma, as all of them are meant.
+
+        A word that joins two of them, or one for all of them behind the last, says so.
+        """
+        if not self._only_a_name(j):
+            return False
+        end, joined = j, any(piece.text in joints() for piece in self.ps[first:j])
+        while (piece := self.at(end)) is not None and (
+            is_any(piece, ("FIELD",)) or piece.text in joints() or (linking(piece) and joined)
+        ):
+            joined = joined or piece.text in joints()
+            end += 1
+        names = [piece.text for piece in self.ps[first:end] if is_any(piece, ("FIELD",))]
+        if len(set(names)) < len(names):
+            return False  # "I did Kestrel and Sumac Kestrel five plants .."
+        behind = [piece.text for piece in self.ps[end : end + LONGEST_GROUP]]
+        groups = (" ".join(behind[:size]) for size in range(1, len(behind) + 1))
+        undone = is_any(piece, ("NOT_LOOKED",))
+        return (joined and is_any(self.at(end - 1), ("FIELD",))) or undone or any(map(self._of_group, groups))
+
+    def _of_group(self, said: str) -> bool:
+        """Is it a word for several fields, "both", "all three"?"""
+        return any(self.made.has(manner, said) for manner in ("field_group", "for_both", "for_all"))
 
     def _told_of_both(self, j: int) -> bool:
         """ "Santa Rita e Baixada: 5 arrancadas em cada": a stop behind a name that is also a place, and "in each"."""
@@ -285,7 +312,7 @@ class Names:
             if name is None and found and self._starts_clause(i):
                 name = self._told_again(i, found)
             if name is None and self.breath:
-                name = self._nth_of_breath(i, found)
+                name = self._nth_of_breath(i, found) or self._word_of_breath(i)
             if name is not None:
                 known = is_any(self.at(name.last - 1), ("FIELD",)) or self.likeness(name.start, name.end) >= 99
                 name = self._in_one_breath(name) if known else name
@@ -335,6 +362,14 @@ class Names:
             return None
         self.together.add(names[n - 1])
         return FieldName(i, i + 1, piece.start, piece.end, (), names[n - 1])
+
+    def _word_of_breath(self, i: int) -> FieldName | None:
+        """ "Santa Elvira y Doña Clara .. Elvira 4 blancas. Clara nada": one word of a field named in one breath."""
+        begins = self._starts_clause(self._led_from(i))  # "en Elvira 4 blancas"
+        if not (begins and self.ps[i].kind == "word" and self._data_from(i + 1)):
+            return None
+        of = [name for name in self.breath if self.ps[i].text in fold(name).split(" ")]
+        return self._make(i, i + 1, i) if len(of) == 1 and not self._is_field_word(self.ps[i].text) else None
 
     def _led_from(self, i: int) -> int:
         """Where the little words right before a piece begin ("y en el segundo")."""
@@ -413,7 +448,8 @@ class Names:
             if name is not None:
                 return name
         if "FIELD" in piece.types and self._known_stands(i, clause, have, finding):
-            return self._extend(i, lead_to(self.ps, self.made, i) if have and self._moved_on(i) else i)
+            led = have and finding and not clause and self._and_the(i)
+            return self._extend(i, lead_to(self.ps, self.made, i) if have and self._moved_on(i) else i - led)
         return None
 
     def _skippable(self, piece: Piece) -> bool:
@@ -570,7 +606,8 @@ class Names:
             return not (other and have) or self._starts_another(i, finding)
         if other and " " not in piece.text:
             on = have and finding and self.capital(i) and self._moved_on(i)  # "then across the lane to Ridge"
-            return on or (not have and self._joined(i))
+            named = self.capital(i) and piece.kind == "word"  # "fiz Barreiro e Mangueira ontem"
+            return on or (not have and (named or self._joined(i)))
         if not have:
             return True
         if self.colon(i + 1) and self._data_from(i + 2):
@@ -586,7 +623,7 @@ class Names:
             or (finding and (self._and_the(i) or self._and_at(i)))
         ):
             return True
-        if finding and (self._led_sentence(i) or self._dug_at(i) or self._moved_on(i)):
+        if finding and (self._led_sentence(i) or self._dug_at(i) or self._more_at(i) or self._moved_on(i)):
             return True
         before = self.at(i - 1)
         led = is_any(before, ("LINK", "NEAR", "SAME", "NOT", "RENAME_TO", "HAD")) and before is not None
@@ -652,10 +689,11 @@ class Names:
     def _and_the(self, i: int) -> bool:
         """ "Olhei a coxilha (8 pés, 5 brancas) e o açude (4 pés, nada)": joined with its article, a note behind it."""
         article, joint, stop = self.at(i - 1), self.at(i - 2), self.at(i - 3)
-        led = article is not None and article.text in anywhere("name_article")
+        led = article is not None and article.text in anywhere("name_article") | {"the"}
         ended = stop is not None and stop.kind in ("break", "line")
         then = joint is not None and self.made.has("and_then", joint.text)
-        return led and then and ended and self._data_from(i + 1)
+        plants = is_any(self.at(i + 2), ("PLANTS",)) and number_like(self.at(i + 1))  # "nada e a sucuri 6 plantas .."
+        return led and then and ((ended and self._data_from(i + 1)) or plants)
 
     def _told_of_breath(self, i: int, finding: bool) -> bool:
         """ "I did kestrel and tinkers kestrel five plants none tinkers five plants 6 white": each named once more."""
@@ -702,6 +740,22 @@ class Names:
         found = any(number_like(piece) or is_any(piece, ("NONE", "TOO_MANY", "MOSTLY")) for piece in behind)
         told = any(is_any(piece, ("PLANTS", "DUG", "TOOL")) for piece in self.ps[: j - 1])
         return dug and told and (found or is_any(verb, ("DUG",)))
+
+    def _more_at(self, i: int) -> bool:
+        """ ".., ninguna, nueve plantas en Ceibo con pala, tres blancas": a clause of plants, at another field.
+
+        What was found in them is told behind it; a side of the field ("at the Kestrel end") is no other field.
+        """
+        j = i - 1
+        while j > i - LED_WORDS and linking(self.ps[j]):
+            j -= 1
+        at = any(self.made.has("at", piece.text) for piece in self.ps[j + 1 : i])
+        counted = j > 0 and is_any(self.ps[j], ("PLANTS",)) and number_like(self.ps[j - 1])
+        if not (at and counted and self._starts_clause(j - 1)) or self._sided(i):
+            return False
+        behind = itertools.takewhile(lambda p: p.kind != "line" and not is_any(p, ("FIELD",)), self.ps[i + 1 :])
+        earlier = any(is_any(piece, ("PLANTS", "DUG", "TOOL")) for piece in self.ps[: j - 1])
+        return earlier and any(number_like(piece) or is_any(piece, ("NONE", "TOO_MANY", "MOSTLY")) for piece in behind)
 
     def _told_at(self, i: int) -> bool:
         """Is it led by "at" or "in", and does a note follow, little words ("it was") left out?"""
@@ -1158,8 +1212,10 @@ class Names:
             last = i + 2
         if last == i and not self.fields and first:
             last = i + 2 if self._two_capitals(i) else max(self._titles(i), self._linked_place(i))
-        while last - i > 1 and self.made.has("visit_verb", self.ps[i].text):
+        while last - i > 1 and self._visits(i):
             i += 1  # "Walked Plum Thicket on June 20"
+        if last == i + 1 and self.fields and self._visits(i) and is_any(self.at(last), ("FIELD",)):
+            return None  # "Fiz Barreiro e Mangueira anteontem"
         if last == i or (not self.fields and (self._story(i, last) or self._named_behind(i, last))):
             return None
         if self.fields and not self._like_known(i, last):
@@ -1190,6 +1246,10 @@ class Names:
         while last - 1 > i and self._tells_on(i, last):
             last -= 1
         return self._make(i, self._without_place(i, last), i)
+
+    def _visits(self, i: int) -> bool:
+        """Is it a word for going to a field, or for having done it?"""
+        return any(self.made.has(manner, self.ps[i].text) for manner in ("visit_verb", "did_plants"))
 
     def _known_run(self, i: int) -> int:
         """The end of words from i on that are a known name with its number spoken or its first word a letter.

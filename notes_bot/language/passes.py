@@ -38,6 +38,7 @@ from notes_bot.language.keyed import keyed
 from notes_bot.language.leaves import burnt_edges
 from notes_bot.language.little_letters import little_letters
 from notes_bot.language.marks import mark_plants, nth_plants, raised_letters
+from notes_bot.language.moving_on import more_elsewhere
 from notes_bot.language.named_seeds import seeds_named, seeds_told_of, strips_of_seeds
 from notes_bot.language.new_sentences import crop_apart, figures_of_lists, heading_one, look_apart, visits_again
 from notes_bot.language.pieces import Piece
@@ -264,8 +265,9 @@ PASSES = (
     Pass(_words(by_their_color), (OneOf("COLOUR"), OneOf(manners="noun_one it_was"))),
     Pass(_words(roots_of_the_rest), (OneOf("ROOT"), OneOf("ROOTS"))),
     Pass(_words(dug_in_all), (OneOf("TOTAL"),)),
-    Pass(_words(females_told), (OneOf("number"), OneOf("EACH NONE ROOTS", "gave", texts="("))),
+    Pass(_words(females_told), (OneOf("number"), OneOf("EACH NONE ROOTS", "gave found_behind", texts="("))),
     Pass(_words(grouped), (OneOf("NONE EACH HAD PLANTS+", "rest_none which_plants group_verb"),)),
+    Pass(_words(more_elsewhere), (OneOf("FIELD+"), OneOf(manners="another_before more_word"), OneOf(manners="at"))),
     Pass(
         _words(plants_again),
         (OneOf("PLANTS DUG SPOT CHECK FIELD+"), OneOf("HAD", "another_before more_word gave upon_plant", texts="=")),

@@ -526,8 +526,16 @@ class Cutter:
         if not out or not (out[-1].kind == "number" or "NUMBER_WORD" in out[-1].types):
             return False
         allowed = ("SPOT", "TEXT") if out[-1].kind == "number" else ("TEXT",)  # "one yellow area"
-        counted = all(entry.type in allowed for entry in entries)
+        listed = out[-1].kind == "number" and self._of_letters(out[:-1], first)  # "8 b 1 a pá"
+        counted = listed or all(entry.type in allowed for entry in entries)
         return counted and any(entry.type == "COLOUR" for entry in self.table.singles.get(first.text, ()))
+
+    def _of_letters(self, before: list[Piece], letter: Lexeme) -> bool:
+        """ "22 b 4 a 9 m": a letter for a color behind a number, as behind the number before it."""
+        letters = len(letter.text) == 1 and any(e.type == "COLOUR" for e in self.table.singles.get(letter.text, ()))
+        shade, number = (before[-1], before[-2]) if len(before) > 1 else (None, None)
+        counted = number is not None and number.kind == "number" and not number.plus
+        return letters and counted and shade is not None and len(shade.text) == 1 and "COLOUR" in shade.types
 
     def _leads_no_number(self, lexemes: list[Lexeme], i: int) -> bool:
         """ "6 plants out of the field": no "9 out of 6"."""
@@ -712,6 +720,8 @@ class Cutter:
         tight = sign.text == "-" and not sign.spaced and not high.spaced
         worded = self.table.has("up_to", sign.text) or sign.text in anywhere("or_word")
         worded = worded and (sign.spaced or len(sign.text) > 1)  # not "18a 25a 31a", which is yellow
+        if worded and self._of_letters(out[:-1], sign) and _letter_behind(lexemes, i + 2):
+            return 0  # "22 b 4 a 9 m"
         if not (tight or worded):
             return 0
         low_value = out[-1].value
@@ -891,6 +901,11 @@ def _in_a_row(lexemes: list[Lexeme], i: int, size: int) -> bool:
     """Are these nothing but numbers, with another number beside them?"""
     beside = [lexemes[k] for k in (i - 1, i + size) if 0 <= k < len(lexemes)]
     return all(x.kind == "number" for x in lexemes[i : i + size]) and any(x.kind == "number" for x in beside)
+
+
+def _letter_behind(lexemes: list[Lexeme], i: int) -> bool:
+    """Does one letter stand behind a number, as in "9 m"?"""
+    return i + 1 < len(lexemes) and lexemes[i + 1].kind == "word" and len(lexemes[i + 1].text) == 1
 
 
 def _counted(lexemes: list[Lexeme], i: int) -> bool:

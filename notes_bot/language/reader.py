@@ -17,6 +17,7 @@ from notes_bot.language.crew_names import name_heads
 from notes_bot.language.dictation import as_written
 from notes_bot.language.earlier_counts import held_against
 from notes_bot.language.facts import Fact, parse
+from notes_bot.language.headed_slashes import slashes_told
 from notes_bot.language.joining import near_days
 from notes_bot.language.letters import without_letter
 from notes_bot.language.mending import mend, name_words
@@ -33,6 +34,7 @@ from notes_bot.language.shared_facts import (
     Gathered,
     of_each_field,
     said_of_all,
+    said_of_first,
     said_of_groups,
     said_of_named,
     told_further,
@@ -159,6 +161,7 @@ def plainly(text: str, fields: Sequence[str] = (), own: Language | None = None) 
     words = [x.text for x in lexemes[:WORDS_FOR_LANGUAGE] if x.kind == "word" and x.text not in names]
     spoken = winter.spoken(cleaned) or decide_language(words, own)
     kept = named_first(without_letter(cleaned, spoken, fields), spoken, fields)
+    kept = slashes_told(kept, table(spoken))
     if (plainer := with_commas(rewritten(as_written(kept, spoken), spoken), table(spoken))) != cleaned:
         cleaned, lexemes = plainer, scan(plainer)
     return Said(cleaned, lexemes, spoken)
@@ -412,6 +415,7 @@ def _gather(context: Context, facts: list[Fact], together: Mapping[int, tuple[st
         _name_within(context, drafts[0])
     drafts = told_further(context, _told_of(context, drafts, together), together)
     said_of_groups(context, drafts, together)
+    said_of_first(context, drafts)
     said_of_all(context, drafts)
     said_of_named(context, drafts)
     ordered: list[str] = []
@@ -578,7 +582,11 @@ def _same_field(name: str, other: str, told: set[str]) -> bool:
     """ "El Gramillal y Aguas Claras R6. Gramillal 6 pl ..": the name again, whole or without its article."""
     words = name.split(" ")
     bare = " ".join(words[1:]) if len(words) > 1 and fold(words[0]) in anywhere("name_article") else name
-    return name.startswith(other) or (other not in told and bare.startswith(other))
+    if name.startswith(other) or (other not in told and bare.startswith(other)):
+        return True
+    return [one for one in told if fold(other) in fold(one).split(" ")] == [
+        name
+    ]  # "Santa Elvira y Doña Clara. Elvira .."
 
 
 def _meant_instead(context: Context, fact: Fact) -> bool:
@@ -599,15 +607,26 @@ def _carried(context: Context, current: Gathered, fact: Fact) -> list[Fact]:
     if current.facts and _staged_ahead(context.text, current, fact):
         carried.insert(0, current.facts.pop())
     carried[:0] = _dug_there(context.text, current, fact)
+    if not carried and len(current.facts) > 1 and current.facts[-2].kind == "date" and _only_goes(context, current):
+        carried.insert(0, current.facts.pop())
     while (
         current.facts
         and current.name is not None
         and current.facts[-1].kind == "date"
         and current.facts[-1].start > current.name.start
         and current.facts[-1].lead in ("hard", "line", "soft")
+        and not (current.facts[-1].lead == "soft" and _STOPPED.search(context.text, current.facts[-1].end, fact.start))
     ):
         carried.insert(0, current.facts.pop())
     return carried
+
+
+def _only_goes(context: Context, current: Gathered) -> bool:
+    """ "..; martes volví a Hornos", ".., tuesday went to Sumac": nothing but going, behind a day of its own."""
+    made, going = table(context.language), current.facts[-1]
+    words = [x.text for x in scan(context.text[going.start : going.end])]
+    manners = ("gone", "goal", "who_goes", "we_word")
+    return going.kind == "text" and all(any(made.has(manner, word) for manner in manners) for word in words)
 
 
 def _staged_ahead(text: str, current: Gathered, name: Fact) -> bool:
@@ -638,6 +657,8 @@ def _dug_there(text: str, current: Gathered, name: Fact) -> list[Fact]:
     return there
 
 
+_STOPPED = re.compile(r"[.;!]")
+"""What ends a sentence: a day behind a comma and before it is of the field before, not of the next one."""
 FARM_FIELD = 3
 """Words between a farm's name and its field's, fewer than these (judgement)."""
 LONGEST_AMONG = 2

@@ -304,8 +304,10 @@ def said_of_all(context: Context, drafts: list[Gathered]) -> None:
     last = drafts[-1]
     for fact in [f for f in last.facts if of_each_field(context, f)]:
         if not any(f.kind == "plants" for other in drafts[:-1] for f in other.facts):
-            for other in drafts[:-1]:
+            for other in (other for other in drafts[:-1] if not _undug(other)):
                 other.facts.append(fact)
+            if _undug(last):
+                last.facts.remove(fact)  # "Kestrel none. Sumac not looked. 5 plants each"
     for n, fact in enumerate(last.facts):
         if fact.shared:
             continue  # told of it and of others named: "Kestrel and Tinkers are both V7"
@@ -334,6 +336,28 @@ def said_of_all(context: Context, drafts: list[Gathered]) -> None:
             for other in drafts[:-1]:
                 other.facts += [f for f in rest if f.kind not in {told.kind for told in other.facts}]
             return
+
+
+def _undug(draft: Gathered) -> bool:
+    """Is nothing told of a field but that nobody looked?"""
+    kinds = {fact.kind for fact in draft.facts}
+    return "not_looked" in kinds and not kinds & (FOUND - {"not_looked", "each"})
+
+
+def said_of_first(context: Context, drafts: list[Gathered]) -> None:
+    """ "Spade at the first two, 5 plants each" behind three fields is said of these two, not of the last."""
+    last, made = drafts[-1], table(context.language)
+    for sentence in re.finditer(r"[^.;!\n]+", context.text[last.name.end :] if last.name is not None else ""):
+        words = [x.text for x in scan(sentence.group())]
+        said = (" ".join(words[n : n + size]) for n in range(len(words)) for size in (3, 2))
+        count = next((count_of(run, made) for run in said if made.has("field_first", run)), None)
+        if count is None or last.name is None or not 1 < count < len(drafts):
+            continue
+        begin, end = last.name.end + sentence.start(), last.name.end + sentence.end()
+        told = [f for f in last.facts if begin <= f.start < end and (f.kind in _MANNERS or of_each_field(context, f))]
+        last.facts = [fact for fact in last.facts if fact not in told]
+        for other in drafts[:count]:
+            _add(other, told)
 
 
 def _all_of_them(made: Table, said: str, fact: Fact) -> bool:

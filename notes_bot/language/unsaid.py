@@ -37,7 +37,8 @@ def females_told(pieces: list[Piece], made: Table) -> list[Piece]:
             out.append(Piece("word", "", piece.end, piece.end, _PLANT))
             continue
         roots = _on_roots(pieces, n + 1, made) if plants else 0
-        if roots or _shades_in_brackets(pieces, n + 1) or _sum_in_brackets(pieces, n) or _given(pieces, n, made):
+        bracketed = _shades_in_brackets(pieces, n + 1) or _sum_in_brackets(pieces, n)
+        if roots or bracketed or _given(pieces, n, made) or _found(pieces, n, made):
             out.append(Piece("word", "", piece.end, piece.end, _FEMALE))
             skip = max(skip, roots)
     return out
@@ -49,6 +50,14 @@ def _given(pieces: list[Piece], n: int, made: Table) -> bool:
     k -= k > 0 and made.has("to_us", pieces[k].text)
     gave = k > 0 and made.has("gave", pieces[k].text)
     return gave and is_any(pieces[k - 1], ("PLANTS",)) and ends_clause(piece_at(pieces, n + 1))
+
+
+def _found(pieces: list[Piece], n: int, made: Table) -> bool:
+    """ "Dug 6, (15) found, dry", "6 plantas, (4) encontradas": a number found, between two stops."""
+    behind, beyond = piece_at(pieces, n + 1), piece_at(pieces, n + 2)
+    begins = n and (ends_clause(pieces[n - 1]) or is_any(pieces[n - 1], ("PLANTS",)))
+    told = begins and behind is not None and made.has("found_behind", behind.text)
+    return bool(told) and (ends_clause(beyond) or is_any(beyond, ("ALL", "MOSTLY", "COLOUR")))
 
 
 def none_of_dug(pieces: list[Piece], made: Table) -> list[Piece]:
