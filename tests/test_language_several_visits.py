@@ -252,3 +252,22 @@ def test_seen_by_nobody() -> None:
     notes = read("Hoy\nLa Iglesia 6pl 0\nHornos 6pl 7bl\nDon Braulio sin ver", "es")
     assert told(notes) == [("la iglesia", 6, NONE), ("hornos", 6, 7), ("don braulio", None, NOT)]
     assert days(notes) == [8, 8, 8]
+
+
+@pytest.mark.parametrize(
+    ("language", "text", "kind"),
+    [
+        ("en", "Tannery pulled 4, 0. lab sumac 2400 eggs per 100cc", "lab"),
+        ("en", "lab sumac 2400 eggs per 100cc. Tannery pulled 4, none", "lab"),
+        ("en", "Tannery pulled 4, 0. skip sumac", "move"),
+        ("es", "Ceibo arrancadas 4, 0. lab hornos 2400 huevos por 100cc", "lab"),
+        ("pt", "Retiro arrancadas 4, nada. lab sucuri 2400 ovos por 100cc", "lab"),
+    ],
+)
+def test_a_note_and_what_is_told_or_asked_of_another_field(language: Language, text: str, kind: str) -> None:
+    reading = read_note(text, sent=SENT, fields=FIELDS[language], language=language)
+    assert not reading.problems
+    (note,), (command,) = reading.notes, reading.commands
+    assert (note.plants, note.outcome) == (4, NONE)
+    assert command.kind == kind
+    assert command.args["field"] != note.field

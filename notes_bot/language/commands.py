@@ -125,6 +125,9 @@ def take(context: Context, pieces: list[Piece]) -> list[Piece]:
         if content and n not in listed and asking.noted_first(Line(context, content)):
             rest.extend(_without_requests(context, line, rest))
             continue
+        if content and n not in listed and _noted_beside(content):
+            rest.extend(_without_requests(context, line, rest))
+            continue
         if content and n not in listed and _adds_first(context, content, rest):
             rest.extend(_without_requests(context, line, rest))
             continue
@@ -243,6 +246,28 @@ def only_noted(content: list[Piece]) -> bool:
         dug = dug or not kinds.isdisjoint(("PLANTS", "DUG", "TOOL"))
         seen = seen or "NONE" in kinds
     return dug and seen
+
+
+LEAST_BESIDE = 2
+"""Sentences of a line that tells a note and asks of another field."""
+_OF_ANOTHER = ("EGGS", "MUTE", "RESUME", "PICTURE", "HISTORY", "STATE", "SKIP", "MOVE")
+"""What is told or asked of one field beside the note of another."""
+
+
+def _noted_beside(content: list[Piece]) -> bool:
+    """ "Tannery pulled 4, 0. Lab Sumac 2400 eggs per 100cc": a plain note, and in a sentence of its own another field."""
+    sentences = _sentences(content)
+    if len(sentences) < LEAST_BESIDE:
+        return False
+    noted: set[str] = set()
+    others: set[str] = set()
+    for sentence in sentences:
+        named = {piece.text for piece in sentence if "FIELD" in piece.types}
+        if only_noted(sentence):
+            noted |= named
+        elif any(is_any(piece, _OF_ANOTHER) for piece in sentence):
+            others |= named
+    return bool(noted and others) and not noted & others
 
 
 def _without_plea(context: Context, line: list[Piece]) -> list[Piece]:
