@@ -255,7 +255,7 @@ _OF_ANOTHER = ("EGGS", "MUTE", "RESUME", "PICTURE", "HISTORY", "STATE", "SKIP", 
 
 
 def _noted_beside(content: list[Piece]) -> bool:
-    """ "Tannery pulled 4, 0. Lab Sumac 2400 eggs per 100cc": a plain note, and in a sentence of its own another field."""
+    """ "Tannery pulled 4, 0. Lab Sumac 2400 eggs per 100cc": a plain note, and another field in its own sentence."""
     sentences = _sentences(content)
     if len(sentences) < LEAST_BESIDE:
         return False
