@@ -271,3 +271,29 @@ def test_a_note_and_what_is_told_or_asked_of_another_field(language: Language, t
     assert (note.plants, note.outcome) == (4, NONE)
     assert command.kind == kind
     assert command.args["field"] != note.field
+
+
+@pytest.mark.parametrize(
+    ("language", "text", "expected"),
+    [
+        (
+            "en",
+            "kestrel 0, sumac 3, tannery 14 females. 6 dug in each",
+            [("kestrel", 6, NONE), ("sumac", 6, 3), ("tannery", 6, 14)],
+        ),
+        (
+            "es",
+            "hoy hice tres: ceibo 6 plantas 0, hornos 6 plantas 4 blancas, la loma sin revisar",
+            [("ceibo", 6, NONE), ("hornos", 6, 4), ("la loma", None, NOT)],
+        ),
+        (
+            "en",
+            "kestrel dug 6 none. same in sumac. tannery had 5 white on 6",
+            [("kestrel", 6, NONE), ("sumac", 6, NONE), ("tannery", 6, 5)],
+        ),
+    ],
+)
+def test_each_of_several_fields_has_its_count(
+    language: Language, text: str, expected: list[tuple[str, int | None, int | str]]
+) -> None:
+    assert told(read(text, language)) == expected

@@ -1235,6 +1235,8 @@ class Names:
             return None  # "everything dug with the spade"
         if not known and (self._known_soon(last) or self._above_fields(i)):
             return None
+        if self.fields and not known and last == i + 1 and is_any(self.ps[i], ("NUMBER_WORD",)):
+            return None  # "hoy hice tres: ceibo .., hornos .."
         begins = self.capital(i + 1 if self.made.has("article", self.ps[i].text) else i)
         told = begins or ((self._data_from(last) or self._ended(last)) and not self._of_a_sentence(i))
         if first and not known and not told:

@@ -44,6 +44,26 @@ def females_told(pieces: list[Piece], made: Table) -> list[Piece]:
     return out
 
 
+def counted_of_each(pieces: list[Piece]) -> list[Piece]:
+    """ "Kestrel 0, Sumac 3, Tannery 14 females": what the last of several fields had, the others had as well."""
+    meant: set[int] = set()
+    for n in range(2, len(pieces)):
+        if is_any(pieces[n], ("FEMALES",)) and _of_field(pieces, n - 1):
+            k = n - 1
+            while k > 3 and ends_clause(pieces[k - 2]) and _of_field(pieces, k - 3):
+                k -= 3
+                meant.add(k)
+    out: list[Piece] = []
+    for n, piece in enumerate(pieces):
+        out += [piece, Piece("word", "", piece.end, piece.end, _FEMALE)] if n in meant else [piece]
+    return out
+
+
+def _of_field(pieces: list[Piece], n: int) -> bool:
+    """Is it a number right behind a known name?"""
+    return n > 0 and pieces[n].kind == "number" and "FIELD" in pieces[n - 1].types
+
+
 def _given(pieces: list[Piece], n: int, made: Table) -> bool:
     """ "Six plants gave me (19)", "6 plantas dieron (12)": what plants gave, at the end of a clause."""
     k = n - 1
