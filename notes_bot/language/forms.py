@@ -129,6 +129,8 @@ def _labelled(text: str, made: Table) -> list[_Line]:
 
 def _without_signs(text: str, made: Table) -> list[_Line]:
     """ "stage R3", "method pull", "comments none", one a line: labels with nothing but a blank behind them."""
+    if text.count("\n") < LEAST_UNSIGNED - 1:
+        return []
     lines = []
     at = 0
     for row in text.split("\n"):

@@ -235,7 +235,13 @@ PASSES = (
     Pass(_words(ends_of_months), (OneOf("MONTH"), OneOf(begun="first_of_month last_of_month"))),
     Pass(_words(day_words), (OneOf("MONTH WEEKDAY TODAY WEEK_PART ORDINAL nth", "nth_lead day_lead"),)),
     Pass(_words(weeks_before), (OneOf("day"), OneOf(begun="week_before"))),
-    Pass(_words(counted_from), (OneOf("SPRAY CHEMICAL PLANTED LOOK", "spray_verb put_verb"),)),
+    Pass(
+        _words(counted_from),
+        (
+            OneOf("SPRAY CHEMICAL PLANTED LOOK", "spray_verb put_verb"),
+            OneOf("AGO", "days_since days_after_spray had_spray put_verb with_word with_letter"),
+        ),
+    ),
     Pass(_shape(days_told_once), (OneOf("day"), OneOf("day+", "day_lead"))),
     Pass(_words(visits_again), (OneOf("day"), OneOf("LOOK"), OneOf("FIELD"))),
     Pass(_words(planted_days), (OneOf("range", "planted_short"),)),
