@@ -515,8 +515,8 @@ def _order(before: list[Part], between: list[Part]) -> str | None:
         return "new" if set(led) <= {"now", "had", "wrote"} else None
     if "wrote" in roles and "wrote" not in ahead:
         return _around_wrote(roles)
-    if "had" in roles and "wrote" not in ahead and roles[-1] == "had":
-        return "new"
+    if "had" in roles and not {"wrote", "and"} & {*ahead, *roles} and roles[-1] == "had":
+        return "new"  # "dug five plants and they had 17 on them" counts females
     if "wrote" in ahead and (stops or "had" in roles):
         return "old"
     return "old" if "sure" in roles and "now" in roles else None
