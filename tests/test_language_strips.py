@@ -52,6 +52,7 @@ def told(note: Note) -> list[tuple[str | None, int | None, int | None]]:
             "Kestrel resistant side 6 plants 2 white, susceptible side 4 plants 31 white",
             [("resistant side", 6, 2), ("susceptible side*", 4, 31)],
         ),
+        ("Kestrel R bean 5 plants 2w, S bean 5 plants 41w", [("r bean", 5, 2), ("s bean*", 5, 41)]),
         (
             "La Blanqueada lado resistente 6 plantas 2 blancas, lado susceptible 4 plantas 31 blancas",
             [("lado resistente", 6, 2), ("lado susceptible*", 4, 31)],
@@ -139,6 +140,14 @@ def test_seed_said_of_the_field_is_no_strip(text):
         ("Lobeira, dentro 13b 4a em 3, fora 0 em 3, pá", [("dentro", 3, 17), ("fora", 3, 0)]),
         ("La Blanqueada, adentro 13 b en 3, afuera 0 en 3, pala", [("adentro", 3, 13), ("afuera", 3, 0)]),
         ("Kestrel inside 13w 4y on 3, outside 0 on 3, dug", [("inside", 3, 17), ("outside", 3, 0)]),
+        (
+            "Kestrel had 12 white by the well (4 plants) and none by the lane (4 plants)",
+            [("well", 4, 12), ("lane", 4, 0)],
+        ),
+        (
+            "La Blanqueada 12 blancas en el bajo, 4 plantas; nada en la loma, 4 plantas",
+            [("bajo", 4, 12), ("loma", 4, 0)],
+        ),
         ("Lobeira nada no alto em 5 pés, 14 brancas na baixada em 5 pés", [("alto", 5, 0), ("baixada", 5, 14)]),
     ],
 )

@@ -99,6 +99,7 @@ def _found_behind(words: list[Word], made: Table) -> list[Word]:
     if not known:
         return words
     ours = [word for n, word in enumerate(words) if n > 1 and _place_of_ours(words, n, made)]
+    _plants_tied(words)
     clauses: list[list[Word]] = []
     for n, word in enumerate(words):
         counted = n > 0 and words[n - 1].type in _COUNTED | _FINDING
@@ -124,6 +125,26 @@ def _found_behind(words: list[Word], made: Table) -> list[Word]:
         named += [word.value for word in clause if word.type in _NAMED]
         out += clause
     return out
+
+
+def _plants_tied(words: list[Word]) -> None:
+    """ "12 white by the well (4 plants) and none by the lane (4 plants)": plants behind each place are of that place.
+
+    Not where plants are told behind one of the places only.
+    """
+    found = [n for n, word in enumerate(words) if n and word.type in _NAMED and _finding_ends(words, n - 1)]
+    plants = [n + 1 for n in found if n + 2 < len(words) and words[n + 1].lead == "soft" and _plants_at(words, n + 1)]
+    closed = all(n + 2 == len(words) or words[n + 2].lead in ("soft", "hard", "line", "link") for n in plants)
+    if len(plants) > 1 and len(plants) == len(found) and closed:
+        for n in plants:
+            words[n].lead = ""
+            if n + 2 < len(words) and words[n + 2].lead == "link":
+                words[n + 2].lead = "soft"
+
+
+def _finding_ends(words: list[Word], n: int) -> bool:
+    """Does a count of females, or none, end there, its place right behind it?"""
+    return words[n].type in _COUNTED | _FINDING and words[n + 1].lead in _TIED
 
 
 def _place_of_ours(words: list[Word], n: int, made: Table) -> bool:
