@@ -72,7 +72,7 @@ from notes_bot.language.told_beside import (
     same_number,
     upon_one_plant,
 )
-from notes_bot.language.undug import none_dug, nor_there
+from notes_bot.language.undug import no_time_for, none_dug, nor_there
 from notes_bot.language.unsaid import (
     all_told,
     among_colors,
@@ -203,6 +203,7 @@ PASSES = (
     Pass(_words(acidity_apart), (OneOf("PH POTASSIUM"),)),
     Pass(_shape(labelled), (OneOf(texts=": ="), OneOf("PLANTED LOOK ENTRY SOURCE ROOTS NODULES TOPS"))),
     Pass(_words(none_of_dug), (OneOf("NOT_LOOKED"),)),
+    Pass(_words(no_time_for), (OneOf("FIELD SOAKED"), OneOf(begun="no_time"))),
     Pass(_words(nor_there), (OneOf("FIELD+"), OneOf(begun="nor_word"), OneOf("NOT_LOOKED NONE"))),
     Pass(_words(none_dug), (OneOf("DUG"), OneOf("NONE NOT", texts="0"))),
     Pass(_words(shades_in_letters), (OneOf("COLOUR"),)),

@@ -7,6 +7,7 @@ from notes_bot.language.pieces import Piece, count_told, ends_clause, piece_at
 from notes_bot.language.words import Entry, Table
 
 _UNDUG = (Entry("NOT_LOOKED", "not_looked"),)
+_DENIED = (Entry("NOT", "not"),)
 
 
 def none_dug(pieces: list[Piece], made: Table) -> list[Piece]:
@@ -44,6 +45,41 @@ def nor_there(pieces: list[Piece], made: Table) -> list[Piece]:
             nor = Piece("word", pieces[n].text, pieces[n].start, pieces[n + size - 1].end, (entry,))
             pieces = [*pieces[:first], name, nor, *pieces[last:]]
     return pieces
+
+
+def no_time_for(pieces: list[Piece], made: Table) -> list[Piece]:
+    """ "No time for Tinkers. Kestrel 5 none": nobody looked at that field; "no time for soaking": no roots were."""
+    out: list[Piece] = []
+    n = 0
+    while n < len(pieces):
+        size = _no_time(pieces, n, made)
+        if not size:
+            out.append(pieces[n])
+            n += 1
+            continue
+        said, what = " ".join(piece.text for piece in pieces[n : n + size]), pieces[n + size]
+        start, end = pieces[n].start, pieces[n + size - 1].end
+        if is_any(what, ("SOAKED",)):
+            out += [Piece("word", said, start, end, _DENIED), what]
+        else:
+            out += [what, Piece("word", said, start, end, _UNDUG)]
+        n += size + 1
+    return out
+
+
+LONGEST_NO_TIME = 6
+"""Words of the longest phrase for having had no time ("no me dio el tiempo para"; judgement)."""
+
+
+def _no_time(pieces: list[Piece], n: int, made: Table) -> int:
+    """How many pieces before a field's name, or a word for soaking, say that there was no time for it; 0 for none."""
+    for size in range(min(LONGEST_NO_TIME, len(pieces) - n - 1), 0, -1):
+        said = " ".join(piece.text for piece in pieces[n : n + size])
+        what, behind = pieces[n + size], piece_at(pieces, n + size + 1)
+        if made.has("no_time", said) and is_any(what, ("FIELD", "SOAKED")):
+            alone = ends_clause(behind) or is_any(behind, ("TODAY",)) or getattr(behind, "kind", "") == "day"
+            return size if alone or is_any(what, ("SOAKED",)) else 0
+    return 0
 
 
 def _told_of_last(pieces: list[Piece]) -> str | None:
