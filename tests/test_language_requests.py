@@ -292,3 +292,21 @@ def test_a_soil_report_with_eggs_is_a_result():
     (command,) = asked("kestrel soil report: 900 eggs per 100 cc")
 
     assert (command["kind"], command["field"], command["value"]) == ("lab", "kestrel", 900.0)
+
+
+@pytest.mark.parametrize("text", ["undo. kestrel 6 plants 3 white", "deshacer. kestrel 6 plantas 3 blancas"])
+def test_the_last_note_is_taken_back_before_another_is_told(text: str) -> None:
+    reading = read_note(text, sent=date(2026, 7, 8), fields=("Kestrel",))
+
+    assert [(command.kind, command.args.get("field")) for command in reading.commands] == [("take_back", None)]
+    assert [(note.field, note.plants) for note in reading.notes] == [("kestrel", 6)]
+
+
+def test_a_field_with_a_letter_is_told_by_a_sign_behind_it() -> None:
+    text = "31A: 0 on 6 plants, 31B: 4 white on 5 plants"
+    notes = read_note(text, sent=date(2026, 7, 8), fields=("31A", "31B")).notes
+
+    assert [(note.field, note.plants, note.females.total) for note in notes if note.females] == [
+        ("31a", 6, 0),
+        ("31b", 5, 4),
+    ]

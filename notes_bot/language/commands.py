@@ -960,7 +960,8 @@ class Line:
             and self._known_name(-1) is None
         ):
             return self.emit("due")
-        if any("UNDO" in p.types and " " in p.text for p in self.ps[:3]):
+        alone = len(self.ps) == 1 and named is None  # "undo. kestrel 6 plants .."
+        if any("UNDO" in p.types and (" " in p.text or alone) for p in self.ps[:3]):
             field = self._known_name(0)
             if field is None and named is not None:
                 field = written(self.context.text, named.start, named.end)

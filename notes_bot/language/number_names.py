@@ -60,7 +60,7 @@ class NumberNames:
         if size == 2 and not lexemes[i + 1].spaced and not self._kinds(lexemes, i + 1) & COUNTED:
             return True  # "31k": a letter that counts nothing
         end = i + size
-        if self._listed(lexemes, i, out):
+        if self._listed(lexemes, i, out) or self._labels(lexemes, end, out, lettered=size > 1):
             return True
         if self._counts(lexemes, end) or self._spelled_on(lexemes, end):
             return False
@@ -69,6 +69,12 @@ class NumberNames:
         if self._heads(out):
             return self._goes_on(lexemes, end, first=not out) and not self._of_note(lexemes, end, out)
         return self._gone_on(out[-1]) and self._told_on(lexemes, end)
+
+    def _labels(self, lexemes: list[Lexeme], end: int, out: list[Piece], *, lettered: bool) -> bool:
+        """ "31A = 0 on 6 plants, 31B: 4 white", "12 = none": a sign behind it at the head of a clause."""
+        signs = ("=", ":") if lettered else ("=",)
+        begins = not out or out[-1].kind in ("break", "line")
+        return begins and end < len(lexemes) and lexemes[end].text in signs
 
     def _of_note(self, lexemes: list[Lexeme], end: int, out: list[Piece]) -> bool:
         """Is it more of a note whose field is told: "section 9, 20 plants. 14 had some", a list one a line, "3) 14"?"""
