@@ -13,6 +13,8 @@ from notes_bot.language.words import Entry, Table
 
 LEAST_HEADED = 3
 """Letters from which a word without slashes heads counts: fewer are a word or a name (judgement)."""
+MOST_HEADED = 4
+"""Letters of such a word at most: there are four colors."""
 _HEAD = re.compile(r"[a-z]{2,4}|[a-z](?:/[a-z]){1,3}|[a-z](?:-[a-z]){1,3}")
 _SIGNS = frozenset(":=-/,")
 
@@ -39,7 +41,10 @@ def counts_under_letters(pieces: list[Piece], made: Table) -> list[Piece]:
 
 def _head_at(pieces: list[Piece], n: int, made: Table) -> tuple[list[Entry], int] | None:
     """The colors of a head that begins there, each once, and how many pieces it takes; ``None`` for no head."""
-    if pieces[n].kind != "word" or is_any(piece_at(pieces, n - 1), ("NUMBER_WORD",)):
+    first = pieces[n]
+    if first.kind != "word" or len(first.text) > MOST_HEADED or (len(first.text) > 1 and first.types):
+        return None
+    if is_any(piece_at(pieces, n - 1), ("NUMBER_WORD",)):
         return None
     before = piece_at(pieces, n - 1)
     named = is_any(before, ("VARIETY", "FIELD_WORD"))

@@ -344,8 +344,14 @@ def _undug(draft: Gathered) -> bool:
     return "not_looked" in kinds and not kinds & (FOUND - {"not_looked", "each"})
 
 
+FEWEST_FIRST = 2
+"""Fields of which "the first two" is no part of them."""
+
+
 def said_of_first(context: Context, drafts: list[Gathered]) -> None:
     """ "Spade at the first two, 5 plants each" behind three fields is said of these two, not of the last."""
+    if len(drafts) <= FEWEST_FIRST:
+        return
     last, made = drafts[-1], table(context.language)
     for sentence in re.finditer(r"[^.;!\n]+", context.text[last.name.end :] if last.name is not None else ""):
         words = [x.text for x in scan(sentence.group())]
