@@ -41,6 +41,7 @@ from notes_bot.language.shared_facts import (
 )
 from notes_bot.language.signing import without_signature
 from notes_bot.language.stops import with_commas
+from notes_bot.language.summing_up import Added, add_summed, summed_up
 from notes_bot.language.supposing import guesses
 from notes_bot.language.tokens import Draft, Word
 from notes_bot.language.unsaid import intended
@@ -214,11 +215,13 @@ def read_plainly(
         facts = parse(draft)
         if context.commands and not context.problems and _aside(facts):
             facts, draft.asks, doubts = [], [], []
+        facts, added, spans = summed_up(context, facts, draft.together)
+        draft.asks = [ask for ask in draft.asks if not any(start <= ask[1] < end for start, end in spans)]
         _say_doubts(context, facts, doubts)
         _say_slips(context, draft)
         _say_language(context, language, draft)
         context.sentences = [fact.start for fact in facts if _starts_sentence(cleaned, fact)]
-        _gather(context, facts, draft.together)
+        _gather(context, facts, draft.together, added)
     _named_in_passing(context)
     put_right_here(context)
     _looks_of_notes(context)
@@ -367,7 +370,9 @@ def _say_language(context: Context, own: Language | None, draft: Draft) -> None:
             return
 
 
-def _gather(context: Context, facts: list[Fact], together: Mapping[int, tuple[str, ...]]) -> None:
+def _gather(
+    context: Context, facts: list[Fact], together: Mapping[int, tuple[str, ...]], added: Sequence[Added]
+) -> None:
     """Facts to notes: each field's name starts one; what stands before the first name belongs to it."""
     drafts: list[Gathered] = [Gathered()]
     header: list[Fact] = []
@@ -414,6 +419,7 @@ def _gather(context: Context, facts: list[Fact], together: Mapping[int, tuple[st
     if len(drafts) == 1:
         _name_within(context, drafts[0])
     drafts = told_further(context, _told_of(context, drafts, together), together)
+    add_summed(drafts, added)
     said_of_groups(context, drafts, together)
     said_of_first(context, drafts)
     said_of_all(context, drafts)
