@@ -22,6 +22,7 @@ from notes_bot.language.joining import near_days
 from notes_bot.language.letters import without_letter
 from notes_bot.language.mending import mend, name_words
 from notes_bot.language.naming import Names, written
+from notes_bot.language.next_visits import next_visits
 from notes_bot.language.noting import lead_of, make_note
 from notes_bot.language.pieces import Cutter, Piece
 from notes_bot.language.said_again import said_again
@@ -215,8 +216,7 @@ def read_plainly(
         facts = parse(draft)
         if context.commands and not context.problems and _aside(facts):
             facts, draft.asks, doubts = [], [], []
-        facts, added, spans = summed_up(context, facts, draft.together)
-        draft.asks = [ask for ask in draft.asks if not any(start <= ask[1] < end for start, end in spans)]
+        facts, added = _told_behind(context, facts, draft)
         _say_doubts(context, facts, doubts)
         _say_slips(context, draft)
         _say_language(context, language, draft)
@@ -233,6 +233,16 @@ def read_plainly(
     context.problems.sort(key=lambda p: (p.where.line, p.where.column))
     found = (context.notes, context.commands, context.problems, context.remarks)
     return Reading(spoken, *(tuple(rows) for rows in found))  # type: ignore[arg-type]  # four lists of four kinds
+
+
+def _told_behind(context: Context, facts: list[Fact], draft: Draft) -> tuple[list[Fact], list[Added]]:
+    """The facts without the sentences that add to notes told before, and what these add to which note."""
+    added: list[Added] = []
+    for told in (next_visits, summed_up):
+        facts, more, spans = told(context, facts, draft.together)
+        added += more
+        draft.asks = [ask for ask in draft.asks if not any(start <= ask[1] < end for start, end in spans)]
+    return facts, added
 
 
 def _question_left(context: Context) -> None:
@@ -278,13 +288,19 @@ def _looks_of_notes(context: Context) -> None:
             context.commands.remove(command)
             continue
         for n, note in enumerate(context.notes):
-            own = note.field == field if field else len(context.notes) == 1
+            own = _same_one(note.field, field) if field else len(context.notes) == 1
             if own and note.look_again is None and (days is not None or day is not None):
                 context.notes[n] = replace(
                     note, look_again=LookAgain(days) if days is not None else LookAgain(date=day)
                 )
                 context.commands.remove(command)
                 break
+
+
+def _same_one(name: str | None, other: str) -> bool:
+    """The same field, a word for field aside: "lote 7" and "7"."""
+    told = ([word for word in _folded_words(one or "") if not is_field_word(word)] for one in (name, other))
+    return name == other or (name is not None and next(told) == next(told) != [])
 
 
 def _seed_of_notes(context: Context) -> None:

@@ -49,7 +49,7 @@ class Added:
 
 
 @dataclass(slots=True)
-class _Note:
+class NoteSoFar:
     """A note as far as it is told: its field's name, and the kinds of its facts."""
 
     name: str
@@ -76,26 +76,32 @@ class _Part:
     """By one that denies: "neither"?"""
 
 
-def summed_up(
-    context: Context, facts: list[Fact], together: Mapping[int, tuple[str, ...]]
-) -> tuple[list[Fact], list[Added], list[tuple[int, int]]]:
-    """The facts without such sentences; what these tell of which field; and where they stand."""
+Told = tuple[list[Fact], list[Added], list[tuple[int, int]]]
+"""The facts that are left, what is told of which field, and where that stands."""
+
+
+def sentences_of(text: str, facts: Sequence[Fact]) -> Iterator[tuple[tuple[int, int], list[Fact]]]:
+    """The sentences behind the first of several fields that tell anything, where they stand and what they tell."""
     names = [fact for fact in facts if fact.kind == "field"]
-    if len(names) < LEAST_NOTES:
-        return facts, [], []
+    for sentence in _SENTENCE.finditer(text, names[1].start) if len(names) >= LEAST_NOTES else ():
+        start, end = sentence.span()
+        said = [fact for fact in facts if start <= fact.start < end]
+        if said and said[-1].end <= end:
+            yield (start, end), said
+
+
+def summed_up(context: Context, facts: list[Fact], together: Mapping[int, tuple[str, ...]]) -> Told:
+    """The facts without such sentences; what these tell of which field; and where they stand."""
     added: list[Added] = []
     spans: list[tuple[int, int]] = []
     everyone: list[str] = []
-    for sentence in _SENTENCE.finditer(context.text, names[1].start):
-        start, end = sentence.span()
-        said = [fact for fact in facts if start <= fact.start < end]
-        if not any(fact.kind in _TOLD for fact in said) or any(fact.end > end for fact in said):
-            everyone = [] if said else everyone
-            continue
+    last = 0
+    for (start, end), said in sentences_of(context.text, facts):
         if any(at < start for at in together):
             break
-        notes = _notes_before(facts, start)
-        if len(notes) < LEAST_NOTES:
+        notes = told_before(facts, start)
+        if not any(fact.kind in _TOLD for fact in said) or len(notes) < LEAST_NOTES:
+            everyone = []
             continue
         found = _in_order(context, said, start, end, notes) or _of_groups(context, said, start, end, notes)
         if found:
@@ -103,12 +109,13 @@ def summed_up(
             spans.append((start, end))
             everyone = [note.name for note in notes]
             everyone = everyone if {one.field for one in found} == set(everyone) else []
+        elif context.text[last:start].strip(" .;!\n"):
+            everyone = []
         elif {fact.kind for fact in said} <= _GOES_ON | _ALSO - {"field"}:
             added += [Added(name, fact) for name in everyone for fact in said if fact.kind in _GOES_ON]
         else:
             everyone = []
-    if not spans:
-        return facts, [], []
+        last = end
     return [fact for fact in facts if not _within(fact, spans)], added, spans
 
 
@@ -125,16 +132,16 @@ def _within(fact: Fact, spans: Sequence[tuple[int, int]]) -> bool:
     return fact.kind != "courtesy" and any(start <= fact.start < end for start, end in spans)
 
 
-def _notes_before(facts: Sequence[Fact], start: int) -> list[_Note]:
+def told_before(facts: Sequence[Fact], start: int) -> list[NoteSoFar]:
     """The notes told before a sentence, in their order; a field only named has none."""
-    notes: list[_Note] = []
+    notes: list[NoteSoFar] = []
     for fact in facts:
         if fact.start >= start:
             break
         if fact.kind == "field":
             name = str(fact.first("FIELD"))
             known = next((note for note in notes if note.name == name), None)
-            notes = [*(note for note in notes if note is not known), known or _Note(name)]
+            notes = [*(note for note in notes if note is not known), known or NoteSoFar(name)]
         elif notes:
             notes[-1].kinds.add(fact.kind)
     return [note for note in notes if note.kinds & COUNTING]
@@ -143,7 +150,7 @@ def _notes_before(facts: Sequence[Fact], start: int) -> list[_Note]:
 # --- one a field, in order
 
 
-def _in_order(context: Context, said: list[Fact], start: int, end: int, notes: list[_Note]) -> list[Added]:
+def _in_order(context: Context, said: list[Fact], start: int, end: int, notes: list[NoteSoFar]) -> list[Added]:
     """ "R4 R4 R3 in that order", "R5, R5, R6", "dry, moist and dry respectively": one for each field, as they came."""
     made = table(context.language)
     kinds = {fact.kind for fact in said if fact.kind in _TOLD}
@@ -196,7 +203,7 @@ def _no_range(text: str, told: Sequence[Fact]) -> bool:
 # --- of groups, and of fields named
 
 
-def _of_groups(context: Context, said: list[Fact], start: int, end: int, notes: list[_Note]) -> list[Added]:
+def _of_groups(context: Context, said: list[Fact], start: int, end: int, notes: list[NoteSoFar]) -> list[Added]:
     """ "R5 at Kestrel, R6 at the other two": what is told set beside whom it is told of; nothing where one is left."""
     made = table(context.language)
     parts = _parts(made, context.text, said, (start, end), notes)
@@ -231,7 +238,7 @@ _Row = tuple[list[Fact], _Part]
 """What is told, and the fields it is told of."""
 
 
-def _paired(parts: Sequence[_Part], notes: Sequence[_Note], excepts: bool) -> list[_Row] | None:
+def _paired(parts: Sequence[_Part], notes: Sequence[NoteSoFar], excepts: bool) -> list[_Row] | None:
     """Each thing told beside its fields; ``None`` where something is told of none, or fields of nothing."""
     runs = _runs(parts)
     told = [part for part in runs if part.kind == "told"]
@@ -294,7 +301,7 @@ def _excepted(parts: Sequence[_Part]) -> list[_Row] | None:
     return [(facts, fields)]
 
 
-def _added(rows: Sequence[_Row], rest: Sequence[_Row], notes: Sequence[_Note]) -> list[Added]:
+def _added(rows: Sequence[_Row], rest: Sequence[_Row], notes: Sequence[NoteSoFar]) -> list[Added]:
     """What is told of each field; of one left out only what is not told of it instead."""
     out: list[Added] = []
     told = {note.name: note.kinds for note in notes}
@@ -324,7 +331,7 @@ def _denied(fact: Fact) -> Fact:
 
 
 def _parts(
-    made: Table, text: str, said: Sequence[Fact], span: tuple[int, int], notes: Sequence[_Note]
+    made: Table, text: str, said: Sequence[Fact], span: tuple[int, int], notes: Sequence[NoteSoFar]
 ) -> list[_Part] | None:
     """The parts of a sentence; ``None`` where it tells what only one note can (a count), or of unknown fields."""
     start, end = span
@@ -374,7 +381,7 @@ def _phrase_at(
     words: list[Lexeme],
     n: int,
     named: Mapping[str, list[str]],
-    notes: Sequence[_Note],
+    notes: Sequence[NoteSoFar],
     here: set[str],
     begun: Sequence[int],
 ) -> tuple[int, _Part | None]:
@@ -404,14 +411,14 @@ def _phrase_at(
     return (1, _Part("of", names=kin, group=True)) if kin else (0, None)
 
 
-def _the_rest(said: str, made: Table, notes: Sequence[_Note], here: set[str]) -> _Part:
+def _the_rest(said: str, made: Table, notes: Sequence[NoteSoFar], here: set[str]) -> _Part:
     """ "The other two": the fields that the sentence does not name."""
     names = [note.name for note in notes if note.name not in here]
     count = count_of(said, made)
     return _Part("of", names=names if here and count in (None, len(names)) else [], group=True)
 
 
-def _group(said: str, made: Table, notes: Sequence[_Note], here: set[str]) -> _Part:
+def _group(said: str, made: Table, notes: Sequence[NoteSoFar], here: set[str]) -> _Part:
     """ "All three", "both", "everywhere": all fields, those that were dug, or those that the sentence does not name."""
     count = count_of(said, made)
     count = None if count == 1 else count  # "every one of them"
@@ -430,7 +437,7 @@ def _of_kind(word: str, named: Mapping[str, list[str]]) -> list[str]:
     return kin if one != word and len(kin) >= LEAST_NOTES else []
 
 
-def _only_dug(parts: list[_Part], notes: Sequence[_Note]) -> _Part | None:
+def _only_dug(parts: list[_Part], notes: Sequence[NoteSoFar]) -> _Part | None:
     """ "All the ones (I dug)", "both (dug fields)": the group before it, without those nobody looked at."""
     if not parts or parts[-1].kind != "of" or not parts[-1].group:
         return None
