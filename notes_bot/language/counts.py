@@ -10,6 +10,8 @@ from notes_bot.model import COLOURS, Colour, Females
 
 Named = tuple[tuple[int, ...], Colour | None]
 """Numbers one per plant, of one color or of all."""
+ROUNDED = 0.6
+"""How far an average told in words may be from what was counted: "nearly 4" of 3.8 (judgement)."""
 
 
 @dataclass(slots=True)
@@ -68,12 +70,21 @@ class Scope:
             return
         for colour, value in self.averages.items():
             whole = round(value * plants)
+            if colour is None and self._rounds_to(value, plants):
+                return  # "38 females on ten plants, nearly 4 a plant"
             if colour is None:
                 self.total = whole
             else:
                 self.colours[colour] = whole
         read = " ".join(str(round(value * plants)) for value in self.averages.values())
         context.mention("per_plant", start, end, text=shown, plants=plants, read=read)
+
+    def _rounds_to(self, value: float, plants: int) -> bool:
+        """Is so many a plant what was counted, rounded?"""
+        told = sum(self.colours.values()) or self.total
+        if not told or not plants or told == round(value * plants):
+            return False
+        return abs(told / plants - value) < ROUNDED
 
     def females(self, context: Context) -> tuple[Females, tuple[int, ...] | None]:
         """Totals and the per-plant list, with complaints where the numbers contradict each other."""

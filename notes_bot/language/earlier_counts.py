@@ -36,6 +36,8 @@ def held_against(pieces: list[Piece], made: Table) -> tuple[list[Piece], list[Pi
     n = 0
     while n < len(pieces):
         end = _then_up_to_now(pieces, n, made) or _what_was(pieces, n, made) or _from_to(pieces, n, made)
+        end = end or _was_on_day(pieces, n, made) or _times_as_many(pieces, n, made) or _none_then(pieces, n, made)
+        end = end or _last_time(pieces, n, made)
         if end:
             asides.append(Piece("aside", "", pieces[n].start, pieces[end - 1].end))
             n = end
@@ -146,6 +148,120 @@ def _from_to(pieces: list[Piece], n: int, made: Table) -> int:
     to = piece_at(pieces, k)
     told = to is not None and made.has("compared_to", to.text) and count_told(piece_at(pieces, k + 1)) is not None
     return k + 1 if told and is_any(piece_at(pieces, k + 2), _FEMALE) else 0
+
+
+def _was_on_day(pieces: list[Piece], n: int, made: Table) -> int:
+    """Where "it was 10 on the first of July", "Kestrel was 19 on the 8th" ends, told of a field counted before."""
+    if not _opens_sentence(pieces, n) or not _counted_whole(pieces, n):
+        return 0
+    k = n
+    told = piece_at(pieces, k)
+    if is_any(told, ("FIELD",)):
+        if not _field_told(pieces, n):
+            return 0
+        k += 1
+    words = " ".join(p.text for p in pieces[k : k + 3]).split(" ")
+    size = next((size for size in (2, 1) if made.has("it_was_then", " ".join(words[:size]))), 0)
+    while size > 0 and k < len(pieces):
+        size -= len(pieces[k].text.split(" "))
+        k += 1
+    if k == n + is_any(told, ("FIELD",)) or count_told(piece_at(pieces, k)) is None:
+        return 0
+    end = _sentence_end(pieces, k)
+    clause = pieces[k:end]
+    if any(is_any(piece, (*_NO_THEN, *_LOOKED, "FIELD")) for piece in clause):
+        return 0
+    return end if _day_told(clause[1:], made) else 0
+
+
+def _day_told(clause: Sequence[Piece], made: Table) -> bool:
+    """ "On the 8th", "on the first of July", "no dia 2", "on June 20": is a day told among them?"""
+    for k, piece in enumerate(clause[:-1]):
+        lead = made.has("day_of_then", piece.text)
+        behind = clause[k + 1 : k + 4]
+        if piece.text == "dia" and count_told(behind[0]) is not None:
+            return True
+        if lead and any(
+            is_any(p, ("MONTH", "ORDINAL", "NTH", "WEEKDAY")) or p.kind == "day" or _nth(p) for p in behind
+        ):
+            return True
+    return False
+
+
+def _nth(piece: Piece) -> bool:
+    """ "8th", "10th"."""
+    return piece.kind == "number" and piece.text[:1].isdigit() and piece.text[-2:] in ("st", "nd", "rd", "th")
+
+
+def _times_as_many(pieces: list[Piece], n: int, made: Table) -> int:
+    """Where "treble what it was on the 10th when I mailed in 4", "half as many last week" ends, behind a count."""
+    words = " ".join(p.text for p in pieces[n : n + 6]).split(" ")
+    size = next((k for k in (6, 5, 4, 3, 2) if made.has("times_as_many", " ".join(words[:k]))), 0)
+    if not size or not _counted_whole(pieces, n):
+        return 0
+    end = next((k for k in range(n, len(pieces)) if ends_clause(pieces[k])), len(pieces))
+    held = pieces[n:end]
+    other = (*(_NO_THEN - {"CORRECT"}), *_LOOKED, "FIELD")  # "it was" may begin what is put right
+    return 0 if any(is_any(piece, other) for piece in held) else end
+
+
+def _none_then(pieces: list[Piece], n: int, made: Table) -> int:
+    """Where "(where) it was nothing in June and nothing in July" ends, "all my zeros in June"; 0 for none."""
+    words = " ".join(p.text for p in pieces[n : n + 3]).split(" ")
+    led = any(made.has("none_then_lead", " ".join(words[:size])) for size in (3, 2, 1))
+    k = next((k for k in range(n, min(n + 4, len(pieces))) if is_any(pieces[k], ("NONE",))), None)
+    if not led or k is None:
+        return 0
+    end = 0
+    while is_any(piece_at(pieces, k), ("NONE",)):
+        upon, month = piece_at(pieces, k + 1), piece_at(pieces, k + 2)
+        if upon is None or not made.has("year_lead", upon.text) or not is_any(month, ("MONTH",)):
+            break
+        end = k + 3
+        joint = piece_at(pieces, end)
+        k = end + (joint is not None and (joint.text == "," or made.has("and_word", joint.text)))
+    found = any(is_any(p, _FEMALE) and count_told(piece_at(pieces, k - 1)) for k, p in enumerate(pieces))
+    return end if found else 0
+
+
+def _last_time(pieces: list[Piece], n: int, made: Table) -> int:
+    """Where "Last time, in July, I'd 9 on six plants" ends, told of a field counted before; 0 for none."""
+    if not _opens_sentence(pieces, n) or not _counted_whole(pieces, n):
+        return 0
+    if not any(made.has("then_told", _said(pieces[n : n + size])) for size in range(2, LONGEST_THEN)):
+        return 0
+    end = _sentence_end(pieces, n)
+    told = pieces[n:end]
+    now = any(_says_now(pieces, k, made) or made.has("compared_to", pieces[k].text) for k in range(n, end))
+    counts = any(number_like(piece) for piece in told[2:])
+    other = any(is_any(piece, (*_NO_THEN, "FIELD", "stage")) for piece in told)
+    return end if counts and not now and not other else 0
+
+
+def _opens_sentence(pieces: list[Piece], n: int) -> bool:
+    """Does a sentence begin there?"""
+    before = piece_at(pieces, n - 1)
+    return before is None or before.kind == "line" or before.value == "hard"
+
+
+def _sentence_end(pieces: list[Piece], n: int) -> int:
+    """Where the sentence ends in which n stands."""
+    ends = (k for k in range(n, len(pieces)) if pieces[k].kind == "line" or pieces[k].value == "hard")
+    return next(ends, len(pieces))
+
+
+def _counted_whole(pieces: list[Piece], n: int) -> bool:
+    """Are plants and what was on them counted before, of the field told last?"""
+    begin = next((k for k in range(n - 1, -1, -1) if is_any(pieces[k], ("FIELD",))), 0)
+    told = pieces[begin:n]
+    dug = any(is_any(piece, ("PLANTS", "DUG")) for piece in told)
+    return dug and sum(number_like(piece) for piece in told) > 1
+
+
+def _field_told(pieces: list[Piece], n: int) -> bool:
+    """Is the field named there named before as well?"""
+    name = pieces[n].types["FIELD"].value
+    return any(is_any(piece, ("FIELD",)) and piece.types["FIELD"].value == name for piece in pieces[:n])
 
 
 def _of_time(piece: Piece, made: Table) -> bool:

@@ -12,6 +12,7 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from functools import cache, cached_property
 
+from notes_bot.language.by_persons import by_persons
 from notes_bot.language.columns import counts_under_letters, lists_by_color
 from notes_bot.language.dictation import heard_stages, heard_units
 from notes_bot.language.distances import counted_from, ends_of_months, weeks_before
@@ -62,11 +63,16 @@ from notes_bot.language.sentences import (
 )
 from notes_bot.language.shade_sums import shades_but, sums_said, total_shaded
 from notes_bot.language.shares import shared
+from notes_bot.language.small_talk import colors_of_talk, figures_of_talk
 from notes_bot.language.tokens import Draft
 from notes_bot.language.told_beside import (
     check_mentioned,
+    counted_behind_dug,
+    dug_and_found,
     females_on_some,
+    found_by_one,
     gone_on_day,
+    more_than,
     of_them_told,
     roots_of_some,
     same_number,
@@ -179,6 +185,17 @@ PASSES = (
     Pass(_words(acidity_tenths), (OneOf("PH"), OneOf("number NUMBER_WORD"))),
     Pass(_words(groups_told), (OneOf("FIELD+"), OneOf(begun="field_group field_rest"))),
     Pass(
+        _words(colors_of_talk),
+        (
+            OneOf("COLOUR"),
+            OneOf(manners="colored_thing noun_one colored_body they_word", begun="hardly_any all_that"),
+        ),
+    ),
+    Pass(
+        _words(by_persons),
+        (OneOf("number NUMBER_WORD"), OneOf("DUG HAD"), OneOf(manners="person_digs persons_own")),
+    ),
+    Pass(
         _words(upon_one_plant),
         (
             OneOf("PLANTS", texts="root"),
@@ -186,6 +203,10 @@ PASSES = (
             OneOf(begun="on_one_plant"),
         ),
     ),
+    Pass(_shape(counted_behind_dug), (OneOf("DUG"), OneOf("PLANTS"), OneOf("COLOUR"), OneOf(texts=","))),
+    Pass(_words(more_than), (OneOf("COLOUR"), OneOf(manners="than_word"))),
+    Pass(_words(dug_and_found), (OneOf("DUG"), OneOf("number NUMBER_WORD"), OneOf(manners="counted"))),
+    Pass(_words(found_by_one), (OneOf(begun="part_of_count"), OneOf(manners="person_digs"))),
     Pass(_words(of_them_told), (OneOf(begun="part_of_count"),)),
     Pass(_words(roots_of_some), (OneOf(begun="part_of_count"), OneOf("ROOTS ROOT"))),
     Pass(_words(females_on_some), (OneOf(begun="part_of_count"), OneOf("FEMALES"))),
@@ -231,6 +252,17 @@ PASSES = (
     Pass(_words(apart_from_tops), (OneOf("COLOUR"), OneOf("TOPS LEAF"), OneOf(manners="and_word"))),
     Pass(_shape(spoken_lists), (OneOf("NONE"),)),
     Pass(heard_units, (OneOf("NUMBER_WORD"), OneOf(manners="heard_1 heard_2 heard_4 heard_8"))),
+    Pass(
+        _text(figures_of_talk),
+        (
+            OneOf("number NUMBER_WORD"),
+            OneOf(
+                manners="event_of_year machine_word hours_from counted_past one_lead taken_to",
+                begun="talk_year_lead age_lead hour_lead",
+                texts="' with a as",
+            ),
+        ),
+    ),
     Pass(_words(number_words), (OneOf("NUMBER_WORD", "one_of between couple"),)),
     Pass(_words(acidity_apart), (OneOf("PH POTASSIUM"),)),
     Pass(_words(ends_of_months), (OneOf("MONTH"), OneOf(begun="first_of_month last_of_month"))),

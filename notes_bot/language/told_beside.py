@@ -5,8 +5,10 @@
 
 from __future__ import annotations
 
+from itertools import pairwise
+
 from notes_bot.language.joining import is_any, number_like
-from notes_bot.language.pieces import Piece, count_told
+from notes_bot.language.pieces import Piece, count_told, ends_clause, piece_at
 from notes_bot.language.words import Entry, Table
 
 LONGEST_PHRASE = 5
@@ -79,6 +81,87 @@ def _begins(words: list[str], made: Table, manner: str) -> int:
     """How many words at the head are a phrase of a manner."""
     sizes = range(min(LONGEST_PHRASE, len(words)), 0, -1)
     return next((size for size in sizes if made.has(manner, " ".join(words[:size]))), 0)
+
+
+def found_by_one(pieces: list[Piece], made: Table) -> list[Piece]:
+    """ "12 white. My sister found 7 of them", "3 white (i found 2 of them)": whose eyes saw a part of the count."""
+    out: list[Piece] = []
+    n = 0
+    while n < len(pieces):
+        end = _found_by_one(pieces, n, made)
+        if end:
+            out.append(Piece("aside", "", pieces[n].start, pieces[end - 1].end))
+        else:
+            out.append(pieces[n])
+        n = end or n + 1
+    return out
+
+
+def _found_by_one(pieces: list[Piece], n: int, made: Table) -> int:
+    """Where "found eleven of them" ends, somebody named before it and more counted than that; 0 for none."""
+    verb, number = pieces[n], piece_at(pieces, n + 1)
+    who = pieces[n - 1].text if n else ""
+    part = count_told(number)
+    person = made.has("person_digs", who) or made.has("person_digs", verb.text.split(" ")[0])
+    if part is None or not person or not made.has("counted", verb.text.split(" ")[-1]):
+        return 0
+    of_them = _begins([piece.text for piece in pieces[n + 2 : n + 4]], made, "part_of_count")
+    end = n + 2 + of_them
+    if not of_them or not ends_clause(piece_at(pieces, end)):
+        return 0
+    counted = (count_told(a) for a, b in pairwise(pieces[:n]) if is_any(b, _COUNTED) or made.has("counted", b.text))
+    return end if any(count is not None and count >= part for count in counted) else 0
+
+
+def dug_and_found(pieces: list[Piece], made: Table) -> list[Piece]:
+    """ "Seven dug and fourteen found" as "seven dug, fourteen females"."""
+    for n in range(len(pieces) - 4):
+        plants, dug, joint, number, found = pieces[n : n + 5]
+        told = count_told(plants) is not None and is_any(dug, ("DUG",)) and count_told(number) is not None
+        joined = made.has("and_word", joint.text) or joint.value == "soft"
+        if told and joined and made.has("counted", found.text) and ends_clause(piece_at(pieces, n + 5)):
+            at = found.end
+            comma = Piece("break", ",", joint.start, joint.end, value="soft")
+            females = Piece("word", found.text, found.start, at, (Entry("FEMALES", "female"),))
+            return [*pieces[: n + 2], comma, number, females, *pieces[n + 5 :]]
+    return pieces
+
+
+def more_than(pieces: list[Piece], made: Table) -> list[Piece]:
+    """ "More white than yellow" as "mostly white and yellow"; "more yellow than anything" as "mostly yellow"."""
+    out = list(pieces)
+    for n in range(len(pieces) - 3):
+        more, shade, than, other = pieces[n : n + 4]
+        compared = made.has("more_word", more.text) and made.has("than_word", than.text) and is_any(shade, ("COLOUR",))
+        if not compared or (n and number_like(pieces[n - 1])):
+            continue
+        mostly = Piece("word", more.text, more.start, more.end, (Entry("MOSTLY", "mostly"),))
+        if is_any(other, ("COLOUR",)):
+            out[n], out[n + 2] = mostly, Piece("word", "and", than.start, than.end, _LINK)
+        elif made.has("anything_word", other.text):
+            out[n] = mostly
+            out[n + 2 : n + 4] = [Piece("word", p.text, p.start, p.end, _LINK) for p in (than, other)]
+    return out
+
+
+def counted_behind_dug(pieces: list[Piece]) -> list[Piece]:
+    """ "8 plants too, dug, 13, mostly yellow": the plants stand before "dug", so what stands behind it was found."""
+    for n in range(1, len(pieces) - 3):
+        dug, comma, number, stop = pieces[n : n + 4]
+        row = is_any(dug, ("DUG",)) and comma.value == "soft" and number_like(number) and stop.value == "soft"
+        if not row or pieces[n - 1].value != "soft":
+            continue
+        begin = n - 1
+        while begin and not ends_clause(pieces[begin - 1]):
+            begin -= 1
+        plants = any(
+            is_any(p, ("PLANTS",)) and number_like(pieces[k - 1]) for k, p in enumerate(pieces[:n]) if k > begin
+        )
+        shaded = any(is_any(p, ("COLOUR",)) for p in pieces[n + 4 : n + 7]) and not number_like(piece_at(pieces, n + 4))
+        if plants and shaded:
+            females = Piece("word", "", number.end, number.end, (Entry("FEMALES", "female"),))
+            return [*pieces[: n + 3], females, *pieces[n + 3 :]]
+    return pieces
 
 
 _TOLD = frozenset(

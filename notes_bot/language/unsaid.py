@@ -437,9 +437,24 @@ def _tells_time(piece: Piece, made: Table) -> bool:
     )
 
 
+def _said_of_seed(pieces: list[Piece], made: Table) -> list[Piece]:
+    """ "The beans there are supposed to be resistant" as "are resistant": told of the seed, and nothing put right."""
+    out = list(pieces)
+    for n in range(1, len(pieces) - 1):
+        said = made.has("said_to_be", pieces[n].text) and made.has("copula", pieces[n - 1].text)
+        crop = any(is_any(piece, ("PLANTS", "VARIETY")) for piece in pieces[max(0, n - CROP_BEFORE) : n])
+        if said and crop and is_any(pieces[n + 1], ("RESISTANCE",)):
+            out[n] = Piece("word", pieces[n].text, pieces[n].start, pieces[n].end, (Entry("LINK", "link"),))
+    return out
+
+
+CROP_BEFORE = 4
+"""Pieces from the word for the crop to what its seed is said to be (judgement)."""
+
+
 def intended(pieces: list[Piece], made: Table) -> list[Piece]:
     """ "Supposed to dig 6 but only got 4", "quería sacar 10 y saqué 6": what was meant to be dug was not."""
-    pieces = _planting_of(_waited(pieces, made), made)
+    pieces = _said_of_seed(_planting_of(_waited(pieces, made), made), made)
     if not made.has_any("meant_to", [p.text for p in pieces]):
         return pieces
     out: list[Piece] = []

@@ -22,6 +22,7 @@ from notes_bot.language.noting.doubts import (
 )
 from notes_bot.language.noting.in_words import told_in_words
 from notes_bot.language.noting.kinds import READ
+from notes_bot.language.noting.lists import settle_strays
 from notes_bot.language.noting.others import now_again, of_others, of_the_past
 from notes_bot.language.noting.outcome import check_positive, outcome_of
 from notes_bot.language.noting.page import FEMALE_KINDS, Page
@@ -61,6 +62,7 @@ def make_note(context: Context, name: Fact | None, facts: list[Fact], header: li
     if told and not any(fact.kind in FEMALE_KINDS for fact in page.facts if fact not in past):
         page.complain("doubtful", told[0])
     told_in_words(page)
+    settle_strays(page)
     for scope in page.spots if page.each_place is not None else ():
         scope.plants = page.each_place if scope.plants is None else scope.plants
     for scope in (page.main, *page.spots):

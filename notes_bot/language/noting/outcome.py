@@ -94,6 +94,12 @@ def on_none(page: Page, fact: Fact) -> None:
         return
     if recorded(page, fact, None, 0):
         return
+    words = [x.text for x in scan(page.written(fact)) if len(x.text) > 2]
+    denied = [e.value for word in words for e in page.table.singles.get(word, ()) if e.type == "COLOUR"]
+    denied = [] if any(page.means(word, "FEMALES") for word in words) else denied
+    if denied and page.scope.plants is not None:
+        page.scope.zeros.extend(cast(list[Colour], denied))  # "all brown, 9 of them, and no white at all"
+        return
     page.scope.none = True
     page.scope.counts.append(fact)
 

@@ -79,6 +79,8 @@ class Page:
         self.each_place: int | None = None
         """Plants dug at every place, told once for all of them."""
         self.averaged: set[int] = set()
+        self.strays: list[tuple[Fact, Scope, int]] = []
+        """Numbers that stood alone, of which place, until all is told."""
         self.tooled = False
         """Was the tool named? Then a verb that only says they came up changes nothing."""
         self.awaits: Fact | None = None
