@@ -10,7 +10,7 @@ from notes_bot.model import COLOURS, Colour, Females
 
 Named = tuple[tuple[int, ...], Colour | None]
 """Numbers one per plant, of one color or of all."""
-ROUNDED = 0.6
+ROUNDED = 0.5
 """How far an average told in words may be from what was counted: "nearly 4" of 3.8 (judgement)."""
 
 
