@@ -53,7 +53,7 @@ def _may_begin(pieces: list[Piece], n: int, made: Table) -> bool:
     """Does a clause begin there, or what is told of a field, or of somebody?"""
     before = piece_at(pieces, n - 1)
     opens = ends_clause(before) or is_any(before, ("FIELD",)) or getattr(before, "text", "") in (":", "-")
-    return opens or made.has("person_digs", pieces[n].text.split(" ")[0])
+    return opens or made.has("talk_person_digs", pieces[n].text.split(" ")[0])
 
 
 def _shares(pieces: list[Piece], n: int, made: Table) -> list[_Share]:
@@ -87,7 +87,11 @@ def _behind_person(pieces: list[Piece], n: int, made: Table) -> int:
         run = pieces[n : n + size]
         if any(is_any(piece, ("FIELD", "DUG", "PLANTS", "COLOUR")) or piece.kind != "word" for piece in run):
             return n
-        if run and made.has("person_digs", run[-1].text) and (size == 1 or made.has("person_lead", run[0].text)):
+        if (
+            run
+            and made.has("talk_person_digs", run[-1].text)
+            and (size == 1 or made.has("talk_person_lead", run[0].text))
+        ):
             return n + size
     return n
 
@@ -98,7 +102,7 @@ def _dug_and_found(pieces: list[Piece], n: int, k: int, made: Table) -> _Share |
     plants = count_told(piece_at(pieces, k + 1))
     if not is_any(dug, ("DUG",)) or plants is None or dug is None:
         return None
-    person = k > n or any(made.has("person_digs", word) for word in dug.text.split(" ")[:1])
+    person = k > n or any(made.has("talk_person_digs", word) for word in dug.text.split(" ")[:1])
     k += 2
     k += is_any(piece_at(pieces, k), ("PLANTS",))
     k = _behind_joints(pieces, k, made)
@@ -112,13 +116,13 @@ def _dug_and_found(pieces: list[Piece], n: int, k: int, made: Table) -> _Share |
 
 def _finds(verb: Piece, made: Table) -> bool:
     """ "Found", "encontró", "achei"."""
-    return made.has("counted", verb.text) or made.has("person_found", verb.text)
+    return made.has("counted", verb.text) or made.has("talk_person_found", verb.text)
 
 
 def _had_of_plants(pieces: list[Piece], n: int, k: int, made: Table) -> _Share | None:
     """ "His 5 plants had nothing", "my 5 had 6 white"."""
     plants = count_told(piece_at(pieces, n + 1))
-    if plants is None or not made.has("persons_own", pieces[n].text):
+    if plants is None or not made.has("talk_persons_own", pieces[n].text):
         return None
     k = n + 2 + is_any(piece_at(pieces, n + 2), ("PLANTS",))
     return _found(pieces, k + 1, plants, person=True, dug=None) if is_any(piece_at(pieces, k), ("HAD",)) else None
@@ -134,7 +138,7 @@ def _had_on(pieces: list[Piece], n: int, k: int, made: Table) -> _Share | None:
     own = piece_at(pieces, share.end + 1) if share is not None else None
     if share is None or upon is None or own is None or not made.has("upon_plant", upon.text):
         return None
-    if not made.has("persons_own", own.text):
+    if not made.has("talk_persons_own", own.text):
         return None
     end = share.end + 2
     plants = count_told(piece_at(pieces, end))

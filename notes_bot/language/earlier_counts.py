@@ -17,6 +17,8 @@ FARTHEST_NOW = 16
 """Pieces from the words for then in which the word for now is looked for (judgement)."""
 LONGEST_THEN = 6
 """Pieces of the words for then: "at the time of the previous visit" (judgement)."""
+FARTHEST_COUNT = 120
+"""Pieces back to the count of this look, and of the longest sentence held against it (judgement)."""
 LONGEST_TIME = 4
 """Words for a time behind what was: "(was 5 white) the week before" (judgement)."""
 _FEMALE = ("COLOUR", "FEMALES", "TOTAL")
@@ -161,7 +163,7 @@ def _was_on_day(pieces: list[Piece], n: int, made: Table) -> int:
             return 0
         k += 1
     words = " ".join(p.text for p in pieces[k : k + 3]).split(" ")
-    size = next((size for size in (2, 1) if made.has("it_was_then", " ".join(words[:size]))), 0)
+    size = next((size for size in (2, 1) if made.has("talk_it_was_then", " ".join(words[:size]))), 0)
     while size > 0 and k < len(pieces):
         size -= len(pieces[k].text.split(" "))
         k += 1
@@ -177,7 +179,7 @@ def _was_on_day(pieces: list[Piece], n: int, made: Table) -> int:
 def _day_told(clause: Sequence[Piece], made: Table) -> bool:
     """ "On the 8th", "on the first of July", "no dia 2", "on June 20": is a day told among them?"""
     for k, piece in enumerate(clause[:-1]):
-        lead = made.has("day_of_then", piece.text)
+        lead = made.has("talk_day_of_then", piece.text)
         behind = clause[k + 1 : k + 4]
         if piece.text == "dia" and count_told(behind[0]) is not None:
             return True
@@ -196,7 +198,7 @@ def _nth(piece: Piece) -> bool:
 def _times_as_many(pieces: list[Piece], n: int, made: Table) -> int:
     """Where "treble what it was on the 10th when I mailed in 4", "half as many last week" ends, behind a count."""
     words = " ".join(p.text for p in pieces[n : n + 6]).split(" ")
-    size = next((k for k in (6, 5, 4, 3, 2) if made.has("times_as_many", " ".join(words[:k]))), 0)
+    size = next((k for k in (6, 5, 4, 3, 2) if made.has("talk_times_as_many", " ".join(words[:k]))), 0)
     if not size or not _counted_whole(pieces, n):
         return 0
     end = next((k for k in range(n, len(pieces)) if ends_clause(pieces[k])), len(pieces))
@@ -208,7 +210,7 @@ def _times_as_many(pieces: list[Piece], n: int, made: Table) -> int:
 def _none_then(pieces: list[Piece], n: int, made: Table) -> int:
     """Where "(where) it was nothing in June and nothing in July" ends, "all my zeros in June"; 0 for none."""
     words = " ".join(p.text for p in pieces[n : n + 3]).split(" ")
-    led = any(made.has("none_then_lead", " ".join(words[:size])) for size in (3, 2, 1))
+    led = any(made.has("talk_none_then_lead", " ".join(words[:size])) for size in (3, 2, 1))
     k = next((k for k in range(n, min(n + 4, len(pieces))) if is_any(pieces[k], ("NONE",))), None)
     if not led or k is None:
         return 0
@@ -246,13 +248,14 @@ def _opens_sentence(pieces: list[Piece], n: int) -> bool:
 
 def _sentence_end(pieces: list[Piece], n: int) -> int:
     """Where the sentence ends in which n stands."""
-    ends = (k for k in range(n, len(pieces)) if pieces[k].kind == "line" or pieces[k].value == "hard")
-    return next(ends, len(pieces))
+    last = min(len(pieces), n + FARTHEST_COUNT)
+    return next((k for k in range(n, last) if pieces[k].kind == "line" or pieces[k].value == "hard"), last)
 
 
 def _counted_whole(pieces: list[Piece], n: int) -> bool:
     """Are plants and what was on them counted before, of the field told last?"""
-    begin = next((k for k in range(n - 1, -1, -1) if is_any(pieces[k], ("FIELD",))), 0)
+    least = max(0, n - FARTHEST_COUNT)
+    begin = next((k for k in range(n - 1, least, -1) if is_any(pieces[k], ("FIELD",))), least)
     told = pieces[begin:n]
     dug = any(is_any(piece, ("PLANTS", "DUG")) for piece in told)
     return dug and sum(number_like(piece) for piece in told) > 1

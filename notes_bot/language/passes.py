@@ -188,12 +188,15 @@ PASSES = (
         _words(colors_of_talk),
         (
             OneOf("COLOUR"),
-            OneOf(manners="colored_thing noun_one colored_body they_word", begun="hardly_any all_that"),
+            OneOf(
+                manners="talk_colored_thing noun_one talk_colored_body talk_they_word",
+                begun="talk_hardly_any talk_all_that",
+            ),
         ),
     ),
     Pass(
         _words(by_persons),
-        (OneOf("number NUMBER_WORD"), OneOf("DUG HAD"), OneOf(manners="person_digs persons_own")),
+        (OneOf("number NUMBER_WORD"), OneOf("DUG HAD"), OneOf(manners="talk_person_digs talk_persons_own")),
     ),
     Pass(
         _words(upon_one_plant),
@@ -204,9 +207,9 @@ PASSES = (
         ),
     ),
     Pass(_shape(counted_behind_dug), (OneOf("DUG"), OneOf("PLANTS"), OneOf("COLOUR"), OneOf(texts=","))),
-    Pass(_words(more_than), (OneOf("COLOUR"), OneOf(manners="than_word"))),
+    Pass(_words(more_than), (OneOf("COLOUR"), OneOf(manners="talk_than_word"))),
     Pass(_words(dug_and_found), (OneOf("DUG"), OneOf("number NUMBER_WORD"), OneOf(manners="counted"))),
-    Pass(_words(found_by_one), (OneOf(begun="part_of_count"), OneOf(manners="person_digs"))),
+    Pass(_words(found_by_one), (OneOf(begun="part_of_count"), OneOf(manners="talk_person_digs"))),
     Pass(_words(of_them_told), (OneOf(begun="part_of_count"),)),
     Pass(_words(roots_of_some), (OneOf(begun="part_of_count"), OneOf("ROOTS ROOT"))),
     Pass(_words(females_on_some), (OneOf(begun="part_of_count"), OneOf("FEMALES"))),
@@ -257,8 +260,9 @@ PASSES = (
         (
             OneOf("number NUMBER_WORD"),
             OneOf(
-                manners="event_of_year machine_word hours_from counted_past one_lead taken_to",
-                begun="talk_year_lead age_lead hour_lead",
+                manners="talk_event_of_year talk_machine_word talk_hours_from talk_counted_past talk_one_lead "
+                "talk_taken_to",
+                begun="talk_year_lead talk_age_lead talk_hour_lead",
                 texts="' with a as",
             ),
         ),

@@ -22,8 +22,12 @@ LAST_HOUR = 12
 """Of a clock."""
 LEAST_AGE, MOST_AGE = 3, 99
 """Ages told in passing (judgement)."""
+LONGEST_CLAUSE = 30
+"""Pieces of the longest clause looked at (judgement)."""
 NEAR_GOAL = 8
 """Pieces from plants taken along to where they went: "two plants, roots and all, in a bag" (judgement)."""
+FARTHEST_PLANTS = 120
+"""Pieces from plants taken along back to those dug (judgement)."""
 NEAR_VERB = 3
 """Pieces from the verb to the plants taken along: "put another two plants" (judgement)."""
 _COUNTED = ("COLOUR", "FEMALES", "PLANTS", "DUG", "HAD", "EGGS", "PPM", "UNIT", "NODULES", "TOTAL", "EACH")
@@ -91,7 +95,7 @@ def colors_of_talk(pieces: list[Piece], made: Table) -> list[Piece]:
 def _hardly_any(pieces: list[Piece], n: int, made: Table) -> int:
     """Where "hardly any white left", "casi ninguna blanca", "hardly a white one to be found" ends; 0 for none."""
     words = [piece.text for piece in pieces[n : n + 4]]
-    size = next((k for k in (3, 2, 1) if made.has("hardly_any", " ".join(words[:k]))), 0)
+    size = next((k for k in (3, 2, 1) if made.has("talk_hardly_any", " ".join(words[:k]))), 0)
     if not size or not is_any(piece_at(pieces, n + size), ("COLOUR",)):
         return 0
     end = n + size + 1
@@ -103,7 +107,7 @@ def _colored_thing(pieces: list[Piece], n: int, made: Table) -> int:
     """Where "(those) white tags", "a white pickup" ends: a color of what is no female; 0 for none."""
     behind = piece_at(pieces, n + 1)
     counted = number_told(piece_at(pieces, n - 1)) not in (None, 1)
-    thing = behind is not None and made.has("colored_thing", behind.text)
+    thing = behind is not None and made.has("talk_colored_thing", behind.text)
     return n + 2 if thing and not counted and is_any(pieces[n], ("COLOUR",)) else 0
 
 
@@ -115,15 +119,15 @@ def _shade_judged(pieces: list[Piece], n: int, made: Table) -> int:
     if one is None or not made.has("noun_one", one.text):
         return 0
     words = _words(pieces[n + 2 : n + 5])
-    judged = any(made.has("shade_judged", " ".join(words[:size])) for size in (1, 2, 3))
+    judged = any(made.has("talk_shade_judged", " ".join(words[:size])) for size in (1, 2, 3))
     before = _words(pieces[max(0, n - 2) : n])
-    first = any(made.has("shade_of_mine", " ".join(before[-size:])) for size in (1, 2))
+    first = any(made.has("talk_shade_of_mine", " ".join(before[-size:])) for size in (1, 2))
     return n + 2 if judged or (first and ends_clause(piece_at(pieces, n + 2))) else 0
 
 
 def _colored_body(pieces: list[Piece], n: int, made: Table) -> int:
     """Where "(my) hands are still brown" ends; 0 for none."""
-    if not made.has("colored_body", pieces[n].text):
+    if not made.has("talk_colored_body", pieces[n].text):
         return 0
     end = _clause_end(pieces, n)
     shades = [k for k in range(n + 1, end) if is_any(pieces[k], ("COLOUR",))]
@@ -135,7 +139,7 @@ def _colored_body(pieces: list[Piece], n: int, made: Table) -> int:
 def _shade_of_then(pieces: list[Piece], n: int, made: Table) -> int:
     """Where "(compared to) all that white in July" ends; 0 for none."""
     words = [piece.text for piece in pieces[n : n + 3]]
-    size = next((k for k in (3, 2, 1) if made.has("all_that", " ".join(words[:k]))), 0)
+    size = next((k for k in (3, 2, 1) if made.has("talk_all_that", " ".join(words[:k]))), 0)
     shade, upon, month = (piece_at(pieces, n + size + k) for k in range(3))
     then = upon is not None and made.has("year_lead", upon.text) and is_any(month, ("MONTH",))
     return n + size + 3 if size and is_any(shade, ("COLOUR",)) and then else 0
@@ -143,7 +147,7 @@ def _shade_of_then(pieces: list[Piece], n: int, made: Table) -> int:
 
 def _roots_meant(pieces: list[Piece], n: int, made: Table) -> bool:
     """ "Nothing on the roots. (They) were nice and white too": the roots told at the end of the sentence before."""
-    if not made.has("they_word", pieces[n].text) or pieces[n - 1].value != "hard":
+    if not made.has("talk_they_word", pieces[n].text) or pieces[n - 1].value != "hard":
         return False
     if not any(is_any(piece, ("ROOT", "NONE")) and "root" in piece.text for piece in pieces[max(0, n - 3) : n]):
         return False
@@ -170,13 +174,13 @@ def _of_a_year(piece: Piece | None) -> bool:
 
 def _event(pieces: list[Piece], n: int, made: Table) -> int:
     """ "The flood of 93", "la seca del 2008", "summer of '88"."""
-    if not any(made.has("event_of_year", word) for word in pieces[n].text.split(" ")):
+    if not any(made.has("talk_event_of_year", word) for word in pieces[n].text.split(" ")):
         return 0
     of = piece_at(pieces, n + 1)
-    if of is None or not made.has("of_year", of.text):
+    if of is None or not made.has("talk_of_year", of.text):
         return 0
     k = n + 2
-    while (piece := piece_at(pieces, k)) is not None and (piece.text == "'" or made.has("of_year", piece.text)):
+    while (piece := piece_at(pieces, k)) is not None and (piece.text == "'" or made.has("talk_of_year", piece.text)):
         k += 1
     return k + 1 - n if _of_a_year(piece_at(pieces, k)) and not is_any(piece_at(pieces, k + 1), _COUNTED) else 0
 
@@ -184,12 +188,12 @@ def _event(pieces: list[Piece], n: int, made: Table) -> int:
 def _machine(pieces: list[Piece], n: int, made: Table) -> int:
     """ "A 98 pickup", "una chata modelo 94", "um trator de 78": the year a machine was built."""
     behind = piece_at(pieces, n + 1)
-    if _of_a_year(pieces[n]) and behind is not None and made.has("machine_word", behind.text):
+    if _of_a_year(pieces[n]) and behind is not None and made.has("talk_machine_word", behind.text):
         return 2
-    if not made.has("machine_word", pieces[n].text):
+    if not made.has("talk_machine_word", pieces[n].text):
         return 0
     k = n + 1
-    while (piece := piece_at(pieces, k)) is not None and made.has("of_year", piece.text):
+    while (piece := piece_at(pieces, k)) is not None and made.has("talk_of_year", piece.text):
         k += 1
     told = k > n + 1 and _of_a_year(piece_at(pieces, k)) and not is_any(piece_at(pieces, k + 1), _COUNTED)
     return k + 1 - n if told else 0
@@ -209,7 +213,7 @@ def _year(pieces: list[Piece], n: int, made: Table) -> bool:
     if short or not led:
         return short
     old = _figures(pieces[n]) == 2 and (count_told(pieces[n]) or 0) >= OLD_YEAR
-    return _figures(pieces[n]) == 4 or (old and made.has_any("long_ago", words))
+    return _figures(pieces[n]) == 4 or (old and made.has_any("talk_long_ago", words))
 
 
 # --- ages and hours
@@ -218,17 +222,17 @@ def _year(pieces: list[Piece], n: int, made: Table) -> bool:
 def _age(pieces: list[Piece], n: int, made: Table) -> bool:
     """ "My sister who is 10", "she is fourteen": one of the people, and how old."""
     value = count_told(pieces[n])
-    if value is None or not LEAST_AGE <= value <= MOST_AGE or not _ends(pieces, n + 1, made, "age_goes_on"):
+    if value is None or not LEAST_AGE <= value <= MOST_AGE or not _ends(pieces, n + 1, made, "talk_age_goes_on"):
         return False
     words = _words(pieces[_clause_start(pieces, n) : n])
-    lead = next((k for k in (3, 2, 1) if made.has("age_lead", " ".join(words[-k:]))), 0)
-    return bool(lead) and any(made.has("person_of_age", word) for word in words)
+    lead = next((k for k in (3, 2, 1) if made.has("talk_age_lead", " ".join(words[-k:]))), 0)
+    return bool(lead) and any(made.has("talk_person_of_age", word) for word in words)
 
 
 def _hour(pieces: list[Piece], n: int, made: Table, text: str) -> bool:
     """ "(Quit) at 1", "(home) by six", "(salí) a la 1", "(parei) à 1"."""
     value = count_told(pieces[n])
-    if value is None or not 0 < value <= LAST_HOUR or not _ends(pieces, n + 1, made, "hour_goes_on"):
+    if value is None or not 0 < value <= LAST_HOUR or not _ends(pieces, n + 1, made, "talk_hour_goes_on"):
         return False
     before = piece_at(pieces, n - 1)
     if before is None:
@@ -237,17 +241,17 @@ def _hour(pieces: list[Piece], n: int, made: Table, text: str) -> bool:
         return True
     begin = _clause_start(pieces, n)
     words = _words(pieces[begin:n])
-    led = any(made.has("hour_lead", " ".join(words[-size:])) for size in (1, 2))
-    return led and made.has_any("hour_verb", words)
+    led = any(made.has("talk_hour_lead", " ".join(words[-size:])) for size in (1, 2))
+    return led and made.has_any("talk_hour_verb", words)
 
 
 def _hours(pieces: list[Piece], n: int, made: Table) -> int:
     """ "Between 7 and 1", "from 8 until 12 in the heat", "entre las 7 y la 1", "das 7 à 1": no count falls so."""
-    if not made.has("hours_from", pieces[n].text):
+    if not made.has("talk_hours_from", pieces[n].text):
         return 0
     k = _behind_articles(pieces, n + 1, made)
     first, joint = count_told(piece_at(pieces, k)), piece_at(pieces, k + 1)
-    if first is None or joint is None or not made.has("hours_to", joint.text):
+    if first is None or joint is None or not made.has("talk_hours_to", joint.text):
         return 0
     last = _behind_articles(pieces, k + 2, made)
     until = count_told(piece_at(pieces, last))
@@ -255,14 +259,14 @@ def _hours(pieces: list[Piece], n: int, made: Table) -> int:
         return 0
     named = last > k + 2 or k > n + 1
     behind = _words(pieces[last + 1 : last + 3])
-    of_day = any(made.has("hour_goes_on", " ".join(behind[:size])) for size in (1, 2))
+    of_day = any(made.has("talk_hour_goes_on", " ".join(behind[:size])) for size in (1, 2))
     counts = is_any(piece_at(pieces, last + 1), _COUNTED)
     return last + 1 - n if not counts and (first > until or named or of_day) else 0
 
 
 def _behind_articles(pieces: list[Piece], k: int, made: Table) -> int:
     """Behind the articles of an hour: "las (7)", "a (1)"."""
-    while (piece := piece_at(pieces, k)) is not None and made.has("hour_article", piece.text):
+    while (piece := piece_at(pieces, k)) is not None and made.has("talk_hour_article", piece.text):
         k += 1
     return k
 
@@ -273,7 +277,7 @@ def _behind_articles(pieces: list[Piece], k: int, made: Table) -> int:
 def _past_counting(pieces: list[Piece], n: int, made: Table) -> bool:
     """ "Lost count past 60": how far somebody counted where they were too many."""
     words = _words(pieces[_clause_start(pieces, n) : n])
-    led = bool(words) and made.has("counted_past", words[-1])
+    led = bool(words) and made.has("talk_counted_past", words[-1])
     many = any(is_any(piece, ("TOO_MANY",)) for piece in pieces[_clause_start(pieces, n) : n])
     return led and many and ends_clause(piece_at(pieces, n + 1))
 
@@ -281,10 +285,10 @@ def _past_counting(pieces: list[Piece], n: int, made: Table) -> bool:
 def _the_one(pieces: list[Piece], n: int, made: Table) -> bool:
     """ "That's the one to watch", "(typing) with one thumb": somebody or something, and no number."""
     lead, behind = piece_at(pieces, n - 1), piece_at(pieces, n + 1)
-    if not made.has("pronoun_one", pieces[n].text) or lead is None:
+    if not made.has("talk_pronoun_one", pieces[n].text) or lead is None:
         return False
     thing = made.has("with_word", lead.text) and behind is not None and behind.kind == "word" and not behind.entries
-    if not (made.has("one_lead", lead.text) or thing):
+    if not (made.has("talk_one_lead", lead.text) or thing):
         return False
     rest = pieces[n + 1 : _clause_end(pieces, n)]
     end = next((k for k, piece in enumerate(rest) if piece.text == ":"), len(rest))
@@ -298,15 +302,17 @@ def _taken_along(pieces: list[Piece], n: int, made: Table) -> int:
         return 0
     begin, end = _clause_start(pieces, n), _clause_end(pieces, n)
     verb = _words(pieces[max(begin, n - NEAR_VERB) : n])
-    if not made.has_any("takes_along", verb) or any(is_any(piece, _FOUND) for piece in pieces[n:end]):
+    if not made.has_any("talk_takes_along", verb) or any(is_any(piece, _FOUND) for piece in pieces[n:end]):
         return 0
-    goals = [k for k in range(n + 2, min(end, n + NEAR_GOAL)) if made.has_any("taken_to", _words(pieces[k : k + 1]))]
+    goals = [
+        k for k in range(n + 2, min(end, n + NEAR_GOAL)) if made.has_any("talk_taken_to", _words(pieces[k : k + 1]))
+    ]
     return goals[-1] + 1 - n if goals else 0
 
 
 def _dug_before(pieces: list[Piece], n: int) -> bool:
     """Are plants counted before, of the same field?"""
-    for k in range(n - 1, 0, -1):
+    for k in range(n - 1, max(0, n - FARTHEST_PLANTS), -1):
         if is_any(pieces[k], ("FIELD",)):
             return False
         near = (piece_at(pieces, k - 1), piece_at(pieces, k + 1))
@@ -316,15 +322,17 @@ def _dug_before(pieces: list[Piece], n: int) -> bool:
 
 
 def _clause_start(pieces: Sequence[Piece], n: int) -> int:
-    """Where the clause begins in which n stands."""
-    while n and not ends_clause(pieces[n - 1]):
+    """Where the clause begins in which n stands, not farther back than a clause is long."""
+    least = max(0, n - LONGEST_CLAUSE)
+    while n > least and not ends_clause(pieces[n - 1]):
         n -= 1
     return n
 
 
 def _clause_end(pieces: Sequence[Piece], n: int) -> int:
-    """Where the clause ends in which n stands."""
-    while n < len(pieces) and not ends_clause(pieces[n]):
+    """Where the clause ends in which n stands, not farther than a clause is long."""
+    most = min(len(pieces), n + LONGEST_CLAUSE)
+    while n < most and not ends_clause(pieces[n]):
         n += 1
     return n
 

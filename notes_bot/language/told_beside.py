@@ -102,7 +102,7 @@ def _found_by_one(pieces: list[Piece], n: int, made: Table) -> int:
     verb, number = pieces[n], piece_at(pieces, n + 1)
     who = pieces[n - 1].text if n else ""
     part = count_told(number)
-    person = made.has("person_digs", who) or made.has("person_digs", verb.text.split(" ")[0])
+    person = made.has("talk_person_digs", who) or made.has("talk_person_digs", verb.text.split(" ")[0])
     if part is None or not person or not made.has("counted", verb.text.split(" ")[-1]):
         return 0
     of_them = _begins([piece.text for piece in pieces[n + 2 : n + 4]], made, "part_of_count")
@@ -132,13 +132,15 @@ def more_than(pieces: list[Piece], made: Table) -> list[Piece]:
     out = list(pieces)
     for n in range(len(pieces) - 3):
         more, shade, than, other = pieces[n : n + 4]
-        compared = made.has("more_word", more.text) and made.has("than_word", than.text) and is_any(shade, ("COLOUR",))
+        compared = (
+            made.has("more_word", more.text) and made.has("talk_than_word", than.text) and is_any(shade, ("COLOUR",))
+        )
         if not compared or (n and number_like(pieces[n - 1])):
             continue
         mostly = Piece("word", more.text, more.start, more.end, (Entry("MOSTLY", "mostly"),))
         if is_any(other, ("COLOUR",)):
             out[n], out[n + 2] = mostly, Piece("word", "and", than.start, than.end, _LINK)
-        elif made.has("anything_word", other.text):
+        elif made.has("talk_anything_word", other.text):
             out[n] = mostly
             out[n + 2 : n + 4] = [Piece("word", p.text, p.start, p.end, _LINK) for p in (than, other)]
     return out

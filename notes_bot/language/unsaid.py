@@ -441,7 +441,7 @@ def _said_of_seed(pieces: list[Piece], made: Table) -> list[Piece]:
     """ "The beans there are supposed to be resistant" as "are resistant": told of the seed, and nothing put right."""
     out = list(pieces)
     for n in range(1, len(pieces) - 1):
-        said = made.has("said_to_be", pieces[n].text) and made.has("copula", pieces[n - 1].text)
+        said = made.has("talk_said_to_be", pieces[n].text) and made.has("copula", pieces[n - 1].text)
         crop = any(is_any(piece, ("PLANTS", "VARIETY")) for piece in pieces[max(0, n - CROP_BEFORE) : n])
         if said and crop and is_any(pieces[n + 1], ("RESISTANCE",)):
             out[n] = Piece("word", pieces[n].text, pieces[n].start, pieces[n].end, (Entry("LINK", "link"),))

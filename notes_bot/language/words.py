@@ -362,7 +362,7 @@ def compiled(language: Language) -> Table:
         if len(choices) > 1:
             choices.sort(key=_size, reverse=True)
     for manner, said in made.traits.items():
-        for phrase in said:
+        for phrase in said if not manner.startswith(_OF_TALK) else ():
             made.manners[phrase] = (*made.manners.get(phrase, ()), manner)
     made.every_word = frozenset(_every_word(made))
     return made
@@ -473,8 +473,10 @@ LEAST_LITTLE = 5
 """Letters of the shortest little word of a request that tells the language (judgement)."""
 
 
-_OF_NAMES = ("place_", "register_frame", "new_field")
-"""Manners of words that names of fields are made of."""
+_OF_TALK = "talk_"
+"""How the manners of small talk begin, by which nothing is asked for."""
+_OF_NAMES = ("place_", "register_frame", "new_field", _OF_TALK)
+"""Manners of words that names of fields are made of, and those of small talk."""
 
 
 @cache

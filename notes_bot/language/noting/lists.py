@@ -108,7 +108,7 @@ def _spoken_of(page: Page, fact: Fact) -> bool:
     if page.context.text[fact.end :].lstrip()[:1] == "!":
         return True
     words = [x.text for x in scan(behind) if x.kind == "word"]
-    return any(page.table.has("judges_count", " ".join(words[:size])) for size in (1, 2, 3))
+    return any(page.table.has("talk_judges_count", " ".join(words[:size])) for size in (1, 2, 3))
 
 
 def _shaded_behind(page: Page, fact: Fact, scope: Scope) -> bool:
