@@ -186,11 +186,13 @@ _QUOTED = re.compile(r"[“«„]([^\W_]{1,12}(?: [^\W_]{1,12})?)[”»“]")
 
 
 def _unquoted(match: re.Match[str], language: Language) -> str:
-    """ "Dug 5, “zero” on all of em": a word for nothing says so in quotes too."""
+    """ "Dug 5, “zero” on all of em", "“mostly yel”": a word for nothing says so in quotes too, and so do shades."""
     said = fold(match.group(1))
     found = table(language).longest(words := said.split(" "), 0)
     nothing = found is not None and found[0] == len(words) and any(_is_nothing(entry) for entry in found[1])
-    return f" {match.group(1)} " if nothing or said == "0" else match.group()
+    kinds = [{entry.type for entry in table(language).singles.get(word, ())} for word in words]
+    shaded = len(kinds) == len(("mostly", "yel")) and "MOSTLY" in kinds[0] and "COLOUR" in kinds[1]
+    return f" {match.group(1)} " if nothing or shaded or said == "0" else match.group()
 
 
 def _is_nothing(entry: Entry) -> bool:

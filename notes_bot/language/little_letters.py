@@ -1,27 +1,44 @@
 """The little letter "a" of Spanish and Portuguese: a color, the word "the" or "to", or half of "a pá".
 
 A letter is a color only where a number or another color stands beside it. "Não achei nenhuma fêmea, a terra tava
-seca" denies no yellow ones, and in "8 b 1 a pá" and "22 b 4 a 9 m" it is the color behind its count.
+seca" denies no yellow ones, and in "8 b 1 a pá" and "22 b 4 a 9 m" it is the color behind its count. In English an "r"
+behind what is told of may be "are" ("the veins r still green").
 """
 
 from __future__ import annotations
 
 from notes_bot.language.joining import is_any, linking
 from notes_bot.language.pieces import Piece, piece_at
-from notes_bot.language.words import Table, anywhere
+from notes_bot.language.words import Entry, Table, anywhere
 
 LEAST_NOUN = 3
 """Letters of the shortest noun (judgement)."""
 _BESIDE_COLOR = frozenset({"COLOUR", "MOSTLY", "EACH", "FEMALES", "PLANTS", "TOTAL", "NONE", "TOO_MANY", "TOOL", "DUG"})
 """Kinds of word behind a letter that is a color: behind any other word it leads to that word."""
 
+_TOLD_OF = ("TOPS", "ROOTS", "VEINS", "EDGES", "NODULES", "PLANTS", "FEMALES", "NEW", "OLD")
+_TELLS_HOW = ("COLOUR", "GREEN", "TOP", "ROOT", "NODULE", "MOISTURE", "NOT", "MOSTLY", "ABOUT")
+
 
 def little_letters(pieces: list[Piece], made: Table, text: str) -> list[Piece]:
     """The pieces with each little letter as what it is there."""
     if made.language == "en":
-        return pieces
+        return [_are(p) if p.text == "r" and _says_are(pieces, n, made) else p for n, p in enumerate(pieces)]
     pieces = _counted_before_tool(_colors_in_ranges(pieces, made, text), made)
     return [_without_color(p) if _leads(pieces, n) else p for n, p in enumerate(pieces)]
+
+
+def _says_are(pieces: list[Piece], n: int, made: Table) -> bool:
+    """ "Veins (r) still green", "roots (r) white": behind a noun and before a word that tells how it is."""
+    before, after = piece_at(pieces, n - 1), piece_at(pieces, n + 1)
+    if pieces[n].types or before is None or after is None or after.kind != "word":
+        return False
+    return is_any(before, _TOLD_OF) and (linking(after) or is_any(after, _TELLS_HOW) or made.has("copula", after.text))
+
+
+def _are(piece: Piece) -> Piece:
+    """The letter as a little word."""
+    return Piece("word", piece.text, piece.start, piece.end, (Entry("LINK", "link"),), piece.value, piece.spaced)
 
 
 def _leads(pieces: list[Piece], n: int) -> bool:

@@ -11,7 +11,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import replace
 
-from notes_bot.language.joining import claims, is_any, number_like
+from notes_bot.language.joining import claims, is_any, linking, number_like
 from notes_bot.language.mending import ordinary
 from notes_bot.language.naming import written
 from notes_bot.language.pieces import Piece, piece_at
@@ -168,12 +168,23 @@ def _led(pieces: list[Piece], i: int, made: Table) -> bool:
     label = piece_at(pieces, k)
     if label is None:
         return False
+    if _on_a_sign(pieces, i, made):
+        return True
     if is_any(label, _LABELS) or (is_any(label, ("CHECK",)) and pieces[k + 1].text != ":"):
         return True
     if made.has("seed_crop", label.text):
         field = any(is_any(piece, ("FIELD",)) for piece in pieces[max(0, k - LOOKED_BACK) : k])
         return bracket or called or field or is_any(piece_at(pieces, k - 1), _LABELS)
     return called and _of_variety(pieces, k)
+
+
+def _on_a_sign(pieces: list[Piece], i: int, made: Table) -> bool:
+    """ "The sign says (LK 2741)", "tag: (LK 2741)", "la estaca dice (LK 2741)": where a field's seed is written."""
+    k = i - 1
+    while k > 0 and (pieces[k].text == ":" or made.has("sign_says", pieces[k].text) or linking(pieces[k])):
+        k -= 1
+    said = pieces[k].text.split(" ")[-1] if 0 <= k < i - 1 else ""
+    return made.has("seed_sign", said)
 
 
 def _cut_short(pieces: list[Piece], k: int) -> bool:

@@ -44,6 +44,8 @@ from notes_bot.language.named_seeds import seeds_named, seeds_told_of, strips_of
 from notes_bot.language.new_sentences import crop_apart, figures_of_lists, heading_one, look_apart, visits_again
 from notes_bot.language.pieces import Piece
 from notes_bot.language.place_lists import places_listed
+from notes_bot.language.place_rows import rows_of_places
+from notes_bot.language.plant_ranges import plants_by_number
 from notes_bot.language.repairs import put_right
 from notes_bot.language.scan import NTH_ENDS
 from notes_bot.language.second_thoughts import (
@@ -52,6 +54,7 @@ from notes_bot.language.second_thoughts import (
     nth_told_first,
     seen_apart,
     shades_denied,
+    sizes_denied,
 )
 from notes_bot.language.sentences import (
     counted_there,
@@ -109,6 +112,7 @@ from notes_bot.language.unsaid import (
     total_upon,
 )
 from notes_bot.language.words import Table, anywhere
+from notes_bot.language.wrong_keys import missed_keys, words_meant
 
 Walk = Callable[[Draft, Table], list[Piece]]
 """A pass as it is done: the pieces of the draft, changed."""
@@ -172,10 +176,16 @@ def _right(draft: Draft, made: Table) -> list[Piece]:
 
 
 PASSES = (
-    Pass(_text(seeds_named), (OneOf("VARIETY RESISTANCE SOURCE CHECK", manners="seed_crop"), OneOf("number ending"))),
+    Pass(missed_keys, (OneOf("ending", texts="v r"),)),
+    Pass(_words(words_meant), (OneOf("NOT"), OneOf("FEMALES+ COLOUR+ PLANTS+ TOOL+ DUG+ ROOTS+"))),
+    Pass(
+        _text(seeds_named),
+        (OneOf("VARIETY RESISTANCE SOURCE CHECK", manners="seed_crop seed_sign"), OneOf("number ending")),
+    ),
     Pass(_text(seeds_told_of), (OneOf("FIELD"), OneOf("number"), OneOf(manners="seed_had with_word"))),
     Pass(_text(strips_of_seeds), (OneOf("CHECK VARIETY"), OneOf("number"), OneOf("PLANTS COLOUR FEMALES"))),
-    Pass(_text(little_letters), (OneOf("range", texts="a o e y"),)),
+    Pass(_words(plants_by_number), (OneOf("PLANTS ending", texts="#"), OneOf("number range NUMBER_WORD"))),
+    Pass(_text(little_letters), (OneOf("range", texts="a o e y r"),)),
     Pass(_words(counts_under_letters), (OneOf("number ratio series day"),)),
     Pass(_words(crop_apart), (OneOf("ROOTS TOPS"), OneOf(manners="copula"))),
     Pass(_words(look_apart), (OneOf("DUG TOOL"), OneOf(manners="copula"))),
@@ -219,9 +229,10 @@ PASSES = (
     Pass(fields_put_right, (OneOf("FIELD+"), OneOf(begun="repairs spoken_repair meant_instead"))),
     Pass(nth_told_first, (OneOf("FIELD+"), OneOf("NTH ORDINAL"))),
     Pass(seen_apart, (OneOf("DUG TOOL"), OneOf("COLOUR FEMALES"), OneOf(manners="noun_one", begun="there_is"))),
+    Pass(_words(sizes_denied), (OneOf("COLOUR"), OneOf("NONE", begun="denies_one"), OneOf(manners="size"))),
     Pass(shades_denied, (OneOf("COLOUR"), OneOf("NONE", begun="denies_one"))),
     Pass(_words(shades_but), (OneOf("COLOUR"), OneOf(manners="rest_word", begun="all_but"))),
-    Pass(_words(sums_said), (OneOf("COLOUR+"), OneOf(manners="leads_sum", texts="= ( ,"))),
+    Pass(_words(sums_said), (OneOf("COLOUR+"), OneOf(manners="leads_sum and_then", texts="= ( ,"))),
     Pass(_shape(total_shaded), (OneOf("MOSTLY"), OneOf("COLOUR"), OneOf("PLANTS DUG TOOL ABOUT"))),
     Pass(_words(keyed), (OneOf(texts=": ="),)),
     Pass(_words(acidity_apart), (OneOf("PH POTASSIUM"),)),
@@ -238,6 +249,7 @@ PASSES = (
     Pass(_words(ends_and_sides), (OneOf(manners="place_head"),)),
     Pass(_fields(bearings), (OneOf(manners="bearing"),)),
     Pass(_words(burnt_edges), (OneOf("EDGES"),)),
+    Pass(rows_of_places, (OneOf("SPOT", begun="part_of_field"), OneOf("number NUMBER_WORD NONE"))),
     Pass(_fields(places_listed), (OneOf("SPOT CHECK range ratio series", "direction", texts="a n s e w"),)),
     Pass(_shape(raised_letters), (OneOf("number"), OneOf(texts="a o"))),
     Pass(_words(first_few), (OneOf("nth"), OneOf(texts="1st"))),

@@ -139,6 +139,30 @@ def shades_denied(draft: Draft, made: Table) -> list[Piece]:
     return out
 
 
+def sizes_denied(pieces: list[Piece], made: Table) -> list[Piece]:
+    """ "Didn't see any of the little white balls", "no tiny yellow ones": denied whatever size they were to be."""
+    out: list[Piece] = []
+    denied = False
+    for n, piece in enumerate(pieces):
+        denies = is_any(piece, ("NONE",)) or any(made.has("denies_one", _said(pieces, n, size)) for size in (1, 2, 3))
+        leads = piece.kind == "word" and (linking(piece) or piece.text in anywhere("name_link"))
+        sized = piece.kind == "word" and made.has("size", piece.text)
+        if not (denied and sized and _shade_behind(pieces, n, made)):
+            out.append(piece)
+        denied = denies or (denied and (leads or sized))
+    return out
+
+
+def _shade_behind(pieces: list[Piece], n: int, made: Table) -> bool:
+    """Do a color and a word for females stand behind, sizes between them or not?"""
+    n += 1
+    while n < len(pieces) and made.has("size", pieces[n].text):
+        n += 1
+    noun = pieces[n + 1] if n + 1 < len(pieces) else None
+    named = noun is not None and (is_any(noun, ("FEMALES",)) or made.has("noun_one", noun.text))
+    return n < len(pieces) and is_any(pieces[n], ("COLOUR",)) and named
+
+
 def _denied_within(pieces: list[Piece], n: int, made: Table) -> Piece | None:
     """The color of "not a white one" told as none at all, where others were counted before it."""
     words = pieces[n].text.split(" ")

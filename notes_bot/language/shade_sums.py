@@ -134,11 +134,13 @@ def sums_said(pieces: list[Piece], made: Table) -> list[Piece]:
         whole = count_told(pieces[n])
         behind = piece_at(pieces, n + 1)
         ends = ends_clause(behind) or (behind is not None and is_any(behind, ("TOTAL", "FEMALES")))
-        if whole is None or not ends:
+        then = behind is not None and behind.text in anywhere("and_then") and ends_clause(piece_at(pieces, n + 2))
+        if whole is None or not (ends or then):
             continue
         lead = n - 1
-        led = _leads_sum(pieces[lead], made)
-        while lead > 0 and (pieces[lead].text in (",", "(", ")", "-") or _leads_sum(pieces[lead], made)):
+        led = then or _leads_sum(pieces[lead], made)  # "4 white 1 yellow. 5 then"
+        stops = (",", "(", ")", "-", ".") if led else (",", "(", ")", "-")  # "one kinda yellow. So 5"
+        while lead > 0 and (pieces[lead].text in stops or _leads_sum(pieces[lead], made)):
             led = led or _leads_sum(pieces[lead], made) or pieces[lead].text in ("(", ",")
             lead -= 1
         counts = _counts_before(pieces, lead)
@@ -162,12 +164,22 @@ def _counts_before(pieces: list[Piece], last: int) -> list[int]:
     """The counts of a row of colors that ends there, "15 white, 12 yellow"."""
     counts: list[int] = []
     k = last
-    while k > 0 and is_any(pieces[k], ("COLOUR",)) and (count := count_told(pieces[k - 1])) is not None:
+    while True:
+        shade = _without_little(pieces, k)
+        number = _without_little(pieces, shade - 1)
+        if number < 0 or not is_any(pieces[shade], ("COLOUR",)) or (count := count_told(pieces[number])) is None:
+            return counts
         counts.append(count)
-        k -= 2
-        while k > 0 and (pieces[k].text in (",", "+", "&", "/") or pieces[k].text in anywhere("and_word")):
+        k = number - 1
+        while k > 0 and (pieces[k].text in (",", "+", "&", "/") or pieces[k].text in anywhere("joint")):
             k -= 1
-    return counts
+
+
+def _without_little(pieces: list[Piece], k: int) -> int:
+    """The piece there, or the first before it that is no little word: "4 white (ones)", "1 (kinda) yellow"."""
+    while k > 0 and linking(pieces[k]) and not is_any(pieces[k], ("COLOUR",)) and count_told(pieces[k]) is None:
+        k -= 1
+    return k
 
 
 def total_shaded(pieces: list[Piece]) -> list[Piece]:

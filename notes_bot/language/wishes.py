@@ -324,6 +324,8 @@ def _numbered(kind: str) -> Callable[[Line], bool]:
     def read(line: Line) -> bool:
         told = [p for p in line.ps if p.kind in _NUMBERS or is_any(p, ("NUMBER_WORD", "ORDINAL", "NTH"))]
         told = [p for n, p in enumerate(told) if not (n and line.made.has("noun_one", p.text))]  # "the second one"
+        if told and any(line.made.has("more_word", p.text) for p in line.ps[line.ps.index(told[0]) + 1 :][:1]):
+            return False  # "2 more loads to go"
         numbers = [int(n) for piece in told if (n := _whole(piece)) is not None]
         return len(numbers) == len(told) == 1 and line.emit(kind, number=numbers[0])
 

@@ -54,4 +54,8 @@ def is_link(word: str, made: Table) -> bool:
 def intended(page: Page, fact: Fact) -> bool:
     """ "Need to go back w/ shovel", "la próxima traigo pala": what is meant for another day was not done."""
     sentence = re.split(r"[.;!?\n]", lead_of(page.context.text, fact.start))[-1]
+    begins = fact.start - len(sentence)
+    for stage in page.facts:
+        if stage.kind == "stage" and begins <= stage.start < fact.start:  # "R2 going to R3": only the crop goes on
+            sentence = sentence.replace(page.context.text[stage.start : stage.end], "")
     return page.table.said("intends", sentence)

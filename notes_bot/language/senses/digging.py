@@ -113,8 +113,16 @@ def _answered_no(walk: Walk) -> bool:
     ends = beyond is None or beyond.kind in ("break", "line")
     if answer is None or not ends or answer.text not in anywhere("answers_no"):
         return False
-    counts = [p for p in walk.ps if p is not answer and is_any(p, ("NONE", "COLOUR", "FEMALES", "TOO_MANY"))]
+    found = (n for n, p in enumerate(walk.ps) if is_any(p, ("NONE", "COLOUR", "FEMALES", "TOO_MANY")))
+    counts = [n for n in found if walk.ps[n] is not answer and not _of_leaves(walk, n)]
     return not is_any(answer, ("NONE",)) or bool(counts)  # "6 plants bucket soak none": none were seen
+
+
+def _of_leaves(walk: Walk, n: int) -> bool:
+    """ "New leaves yellow": is a color that of the leaves or roots told right before it?"""
+    return is_any(walk.at(n), ("COLOUR",)) and any(
+        is_any(walk.at(k), ("TOPS", "ROOTS", "VEINS")) for k in (n - 1, n - 2)
+    )
 
 
 def _denied_before(walk: Walk) -> bool:

@@ -100,6 +100,9 @@ def _as_place(walk: Walk) -> int:
         return 0  # "yellow in bands, 4 plants 5 white"
     if told := _told_of_later(walk):
         return told
+    stopped = getattr(walk.at(i + 1), "kind", "break") in ("break", "line") and walk.lead in ("", "link")
+    if stopped and walk.last_is("TOP", "LEAF", "GREEN") and (shape := _shape_within(walk)):
+        return shape  # "ripe early in ring, 5 plants 22 brown"
     inner = walk.at(i + 2) if colon else None
     if is_any(piece, ("TOP",)) and is_any(inner, ("SPOT",)) and not is_any(inner, ("NUMBER_WORD",)):
         return 0  # "tem reboleira: dentro 4 plantas .. fora 4 plantas .."

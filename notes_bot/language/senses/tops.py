@@ -78,10 +78,18 @@ def top(walk: Walk) -> int:
     return walk.take() if alone and walk.entry.value in ("stunted", "uneven", "patch") else 0
 
 
+_PATCHED = frozenset({"stunted", "wilted", "uneven", "early_ripe"})
+"""What may be told of a patch of beans by an adjective right before it."""
+
+
 def _shaped(walk: Walk) -> bool:
     """ "Maduró antes, en (círculos)", "amarelas, em (manchas)": how what was told of the plants lies there."""
     led = walk.at(walk.i - 1)
-    if walk.entry.value not in ("patch", "ring") or led is None or not walk.made.has("at", led.text):
+    if walk.entry.value not in ("patch", "ring") or led is None:
+        return False
+    if is_any(led, ("TOP",)) and walk.last_is("TOP") and walk.lead == "":
+        return led.types["TOP"].value in _PATCHED  # "some stunted spots on the west side"
+    if not walk.made.has("at", led.text):
         return False
     of_tops = any(word.type in ("TOP", "LEAF") for word in _of_sentence(walk.out))
     return of_tops and (walk.after is None or walk.after.kind in ("break", "line"))
@@ -178,12 +186,19 @@ def new(walk: Walk) -> int:
     """New leaves; "top" only right before them."""
     if walk.has("close_new"):
         return walk.take() if is_any(walk.after, ("TOPS",)) else 0
-    return walk.take() if leaves_near(walk, walk.i) else 0
+    return walk.take() if leaves_near(walk, walk.i) or _ones_of_leaves(walk) else 0
+
+
+def _ones_of_leaves(walk: Walk) -> bool:
+    """ "Leaves yellow but only the (new) ones": leaves told of before in its sentence."""
+    noun = walk.at(walk.i + 1)
+    ones = noun is not None and walk.made.has("noun_one", noun.text)
+    return ones and any(word.type in ("LEAF", "TOPS") for word in _of_sentence(walk.out))
 
 
 def old(walk: Walk) -> int:
     """Old leaves."""
-    return walk.take() if leaves_near(walk, walk.i) else 0
+    return walk.take() if leaves_near(walk, walk.i) or _ones_of_leaves(walk) else 0
 
 
 def green(walk: Walk) -> int:
