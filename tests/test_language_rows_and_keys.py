@@ -241,3 +241,20 @@ def test_shades_in_quotes():
 def test_loads_to_go_release_no_message():
     """What is left to do is no number of a held message."""
     assert _read("kestrel: 8 dug 0 found. 2 more loads to go").commands == ()
+
+
+@pytest.mark.parametrize(
+    ("text", "name"),
+    [
+        ("Co-op North: 3 plants none", "co-op north"),
+        ("Tri-County North: 3 plants none", "tri-county north"),
+        ("Mill-Rd North 80 R2 6 pl 3w 1y", "mill-rd north 80"),
+        ("R2-Kestrel 6 plants 3 white", "kestrel"),
+        ("yesterday-Kestrel 6 plants none", "kestrel"),
+    ],
+)
+def test_a_name_with_a_hyphen_is_supposed_whole(text, name):
+    """Where no list of fields is at hand; a word of ours tied to it is none of the name."""
+    (note,) = read_note(text, sent=SENT).notes
+
+    assert note.field == name

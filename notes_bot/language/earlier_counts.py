@@ -31,7 +31,9 @@ _JOINS = frozenset({",", "+", "&", "/", "-"})
 def held_against(pieces: list[Piece], made: Table) -> tuple[list[Piece], list[Piece]]:
     """The pieces of a message without its counts of an earlier look, and these, a piece each."""
     words = {piece.text for piece in pieces}
-    if not any(made.has_any(then, words) for then in ("then_or_was", "talk_then")) or not any(is_any(p, _LOOKED) for p in pieces):
+    if not any(made.has_any(then, words) for then in ("then_or_was", "talk_then")) or not any(
+        is_any(p, _LOOKED) for p in pieces
+    ):
         return pieces, []
     out: list[Piece] = []
     asides: list[Piece] = []

@@ -87,6 +87,7 @@ def read_note(
 
     dearest = SURE if listed else DEAREST
     guessed = guesses(said.text, said.lexemes, pieces_of(said), said.language, dearest)
+    guessed = [replace(guess, names=tuple(_hyphened(name, said) for name in guess.names)) for guess in guessed]
     plain, likely = reading, likely_words(guessed)
     if listed and reading.problems and _of_nothing(reading, said.text, listed):
         likely = frozenset()
@@ -104,6 +105,20 @@ def read_note(
     found = best_reading(guessed, len(said.lexemes), reading if told else plain, read)
     found = reading if found is plain else found
     return reading if listed and found.commands else found  # nothing is done to a field that a crew does not have
+
+
+def _hyphened(name: str, said: Said) -> str:
+    """ "(Co-)op North", "(Tri-)County": a supposed name with what a hyphen ties to it, where that is no word of ours."""
+    text = said.text
+    if "-" not in text:
+        return name
+    words = r"\s+".join(map(re.escape, name.split(" ")))
+    found = re.search(rf"(?<![\w-])((?:[^\W\d_]+-)+){words}(?![\w-])", text, re.IGNORECASE)
+    alone = re.search(rf"(?<![\w-]){words}(?![\w-])", text, re.IGNORECASE)
+    if found is None or alone is not None:
+        return name
+    ours = any(table(said.language).singles.get(fold(word)) for word in found.group(1).split("-") if word)
+    return name if ours else f"{found.group(1).lower()}{name}"
 
 
 def _settled(reading: Reading, listed: tuple[str, ...] = (), text: str = "") -> bool:
