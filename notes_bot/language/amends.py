@@ -23,7 +23,7 @@ from notes_bot.language.corrections import (
     without_excuse,
     without_note_word,
 )
-from notes_bot.language.days import DayWritten
+from notes_bot.language.days import DayAhead, DayWritten
 from notes_bot.language.joining import day_words, is_any, linking, number_like, number_words
 from notes_bot.language.naming import joints, written
 from notes_bot.language.scan import fold
@@ -70,6 +70,8 @@ def amended(line: Line) -> bool:
     field = written(context.text, *named)
     field = " ".join(field.split(" ")[1:]) if _led_by_field_word(line, field) else field
     changes = [change] if change is not None else _several(line, named)
+    if any(isinstance(value, DayAhead) for _, value, _ in changes):
+        return False  # "remind me thursday about gravel pit not tomorrow"
     ahead = [p for p in day_words(_day_before(line, named), line.made) if p.kind == "day"]
     told = ahead[0].value if len(ahead) == 1 and _of_a_note(line, named) else None
     day = noted[1] if noted is not None else told

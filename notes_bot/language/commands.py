@@ -1908,6 +1908,8 @@ class Line:
                 break
         while i < len(self.ps) and self.ps[i].text in (",", "-", ":"):
             i += 1
+        if self._counts_at(i):
+            return False  # "lote nuevo 6 plantas 3 blancas"
         j = i
         while j < len(self.ps) and not self._property(j) and not self._to_list(j) and not self._sizes(j):
             j += 1
@@ -1918,6 +1920,13 @@ class Line:
             stop -= 2  # "add Hilltop Forty for me, forty acres"
         name = self.name(i, stop, whole=True)
         return name is not None and self.emit("field", name=name, **self._properties(j))
+
+    def _counts_at(self, i: int) -> bool:
+        """Does a stage or a count stand there, where a name would?"""
+        piece = self.ps[i] if i < len(self.ps) else None
+        counts = piece is not None and (piece.kind == "number" or "NUMBER_WORD" in piece.types)
+        staged = piece is not None and piece.kind == "stage"
+        return staged or (counts and self.has(i + 1, "PLANTS", "COLOUR", "FEMALES", "DUG"))
 
     def _sizes(self, j: int) -> bool:
         """ "Thirty eight acres": a number in words before a word for acres."""

@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 from datetime import date
 from typing import Any
 
-from notes_bot.language.days import FLIP_DAYS, DayRead, DayWritten, coming_day, past_day
+from notes_bot.language.days import FLIP_DAYS, DayAhead, DayRead, DayWritten, coming_day, past_day
 from notes_bot.language.facts import Fact
 from notes_bot.language.mistakes import day_text, place, problem, remark
 from notes_bot.language.scan import scan
@@ -89,7 +89,10 @@ class Context:
         return self._settle(fact, coming_day(written, start, self.language, self.day_first))
 
     def quietly(self, value: Any) -> Any:
-        """A day as a date without a word about it; anything else unchanged."""
+        """A day as a date without a word about it; anything else unchanged. A next look is kept with its name."""
+        if isinstance(value, DayAhead):
+            day = coming_day(value.written, self.sent, self.language, self.day_first).day
+            return None if day is None else {"date": day.isoformat()}
         if isinstance(value, DayWritten):
             return past_day(value, self.sent, self.language, self.day_first).day
         return value

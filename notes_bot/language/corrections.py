@@ -10,7 +10,7 @@ from datetime import timedelta
 from typing import Any
 
 from notes_bot.language.context import Context
-from notes_bot.language.days import PLANTED_DAYS, DayWritten, coming_day
+from notes_bot.language.days import PLANTED_DAYS, DayAhead, DayWritten, coming_day
 from notes_bot.language.facts import Fact, parse
 from notes_bot.language.joining import day_words, is_any, linking, number_words, stage_words
 from notes_bot.language.naming import Names, written
@@ -971,6 +971,8 @@ def value_of(fact: Fact) -> tuple[str | None, Any]:
             return "planted", fact.first("DATE")
         case "look_again" if fact.has("SPAN") and fact.first("SPAN")[0] == "days":
             return "look_again", fact.first("SPAN")[1]
+        case "look_again" if fact.has("LOOK") and fact.has("DATE") and not (fact.first("DATE").days_ago or 0) > 0:
+            return "look_again", DayAhead(fact.first("DATE"))
     return None, None
 
 
@@ -1077,6 +1079,8 @@ def _corrected(context: Context, field: str | None, facts: list[Fact], start: in
     pairs = pairs_of(rest)
     if not pairs and day is not None:
         pairs, day, rest = pairs_of(told), None, told
+    if any(isinstance(value, DayAhead) for _, value, _ in pairs):
+        return False  # "remind me thursday not tomorrow"
     if not pairs or any(was is None for _, _, was in pairs) or 2 * len(pairs) < len(rest):
         return False
     visit = context.quietly(day.first("DATE")) if day is not None else None

@@ -57,6 +57,13 @@ class DayWritten:
 
 
 @dataclass(frozen=True, slots=True)
+class DayAhead:
+    """A day as written that is told as the next look, in a correction."""
+
+    written: DayWritten
+
+
+@dataclass(frozen=True, slots=True)
 class DayRead:
     """The day, and what must be said about it: ``other`` is a second plausible day, ``wrong`` a complaint's kind."""
 

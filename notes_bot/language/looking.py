@@ -13,7 +13,7 @@ from typing import TYPE_CHECKING, Any
 from notes_bot.language import asking
 from notes_bot.language.joining import is_any, number_words
 from notes_bot.language.naming import written
-from notes_bot.language.pieces import Piece
+from notes_bot.language.pieces import Piece, count_told
 from notes_bot.language.words import anywhere
 
 if TYPE_CHECKING:
@@ -135,6 +135,9 @@ def asked_of(line: Line, wide: bool = True) -> dict[str, Any]:
         share = share if share is not None and _is_share(piece.text[share.end(1) :]) else None
         if share is not None and LEAST_SURE <= int(share.group(1)) <= MOST_SURE:
             out["percent"] = int(share.group(1))
+        said, sign = count_told(piece), ps[k + 1] if k + 1 < len(ps) else None
+        if said is not None and sign is not None and _is_share(sign.text) and LEAST_SURE <= said <= MOST_SURE:
+            out["percent"] = said  # "noventa por cento"
         if piece.kind != "number" or "FIELD" in piece.types or not float(piece.value).is_integer():
             continue
         after = ps[k + 1] if k + 1 < len(ps) else None

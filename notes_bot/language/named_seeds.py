@@ -162,6 +162,8 @@ def _led(pieces: list[Piece], i: int, made: Table) -> bool:
             called = True
         elif piece.text == "," and is_any(piece_at(pieces, k - 1), _LABELS) and pieces[k - 2].text == "(":
             return True  # "(88788, Corvale 21)"
+        elif piece.text == "," and called and is_any(piece_at(pieces, k - 1), _LABELS):
+            return True  # "variedad susceptible, se llama Ñandubay 48"
         elif piece.text != ":" and not _cut_short(pieces, k):
             break
         k -= 1

@@ -24,6 +24,8 @@ HARD = frozenset(
     | {"NODULES", "NOT", "TOO_MANY", "CHEMICAL", "ENTRY", "SOURCE", "DAP", "TODAY", "PH", "SAME", "VARIETY"}
 )
 """Kinds of word that never belong to a field's name."""
+_THINGS = ("SOAKED", "TOOL")
+"""Words for things, which may name a field where a word for field says so ("talhão Mangueira")."""
 FINDINGS = frozenset({"DUG", "NONE", "NOT_LOOKED", "FEMALES", "TOO_MANY"})
 _BEFORE_NAME = frozenset({"LINK", "COURTESY", "TODAY", "WEEKDAY", "ABOUT", "SAME"})
 SIDES = frozenset("nsewol")
@@ -73,6 +75,8 @@ class Crew:
 
     names: tuple[str, ...]
     """In lower case, single spaces."""
+    in_full: frozenset[str]
+    """The names, folded."""
     firsts: frozenset[str]
     """First words of the names: "pothole" alone may stand for Pothole Flat, "tranquera" for La Tranquera."""
     articled: frozenset[str]
@@ -104,7 +108,7 @@ def crew_of(fields: tuple[str, ...]) -> Crew:
     initials = frozenset(
         "".join(p if p.isdigit() else p[0] for p in row) for row in parts if len(row) > 2 or row[-1].isdigit()
     )
-    return Crew(names, firsts, articled, heads, parts, initials)
+    return Crew(names, frozenset(map(fold, names)), firsts, articled, heads, parts, initials)
 
 
 _OF_A_PLACE = frozenset({"SPOT", "MOSTLY", "LINK", "EACH", "MOISTURE", "BELOW", "OLD", "NEW"})
@@ -523,11 +527,18 @@ class Names:
         """A name keeps its words, but not the word for field before or behind it ("lote 7", "tinker's field")."""
         words = list(re.finditer(r"\S+", self.text[start:end]))
         linked = len(words) > 1 and self.made.has("name_link", fold(words[1].group()))  # "Invernada do Meio"
+        if len(words) > 1 and self._listed_in_full(words[0].group(), self.text[start:end]):
+            return start, end
         if len(words) > 1 and self._is_field_word(words[0].group()) and not linked:
             return start + words[1].start(), end
         if len(words) > 1 and self._is_field_word(words[-1].group()):
             return start, start + words[-2].end()
         return start, end
+
+    def _listed_in_full(self, first: str, said: str) -> bool:
+        """ "Potrero Guasu", "Invernada Velha": a word for a field, of the name by the list."""
+        told = fold(" ".join(said.split()))
+        return fold(first) in anywhere("titled_field") and told in self.crew.in_full
 
     def _is_field_word(self, word: str) -> bool:
         return any(entry.type == "FIELD_WORD" for entry in self.made.singles.get(fold(word), ()))
@@ -561,6 +572,8 @@ class Names:
             return self._make(i, j + 1, j)
         if "FIELD" in piece.types:
             return self._extend(j, i)
+        if is_any(piece, _THINGS) and self.capital(j) and self._ended(j + 1):
+            return self._make(i, j + 1, j)  # "talhão Mangueira, 3 plantas"
         if self.fields and any("FIELD" in other.types for other in self.ps) and not self.capital(j):
             return None  # "first field ever": the crew's own name stands elsewhere
         if "NUMBER_WORD" in piece.types:

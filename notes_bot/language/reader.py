@@ -21,6 +21,7 @@ from notes_bot.language.headed_slashes import slashes_told
 from notes_bot.language.joining import near_days
 from notes_bot.language.letters import without_letter
 from notes_bot.language.mending import mend, name_words
+from notes_bot.language.named_seeds import seeds_named
 from notes_bot.language.naming import Names, written
 from notes_bot.language.next_visits import next_visits
 from notes_bot.language.noting import lead_of, make_note
@@ -192,7 +193,8 @@ def _single_spaced(text: str) -> str:
 
 def pieces_of(said: Said) -> list[Piece]:
     """The words of a message with what each may mean, no name being known."""
-    return Cutter(said.language, ()).cut(mend(said.text, said.lexemes, said.language, ())[0])
+    pieces = Cutter(said.language, ()).cut(mend(said.text, said.lexemes, said.language, ())[0])
+    return seeds_named(pieces, table(said.language), said.text)
 
 
 def read_plainly(

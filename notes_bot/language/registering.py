@@ -54,7 +54,9 @@ def registered(line: Line) -> bool:
     if any("FIELD" in p.types and n not in used for n, p in enumerate(ps)):
         return False
     kinds = _SEED if size is not None else tuple(kind for kind in _SEED if kind != "ALIAS")  # "le decimos La Higuera"
-    seed = next((n for n, p in enumerate(ps) if n and n not in used and is_any(p, kinds) and _alone(ps, n)), None)
+    seed = next(
+        (n for n, p in enumerate(ps) if n and n not in used and is_any(p, kinds) and _begins(ps, n, used)), None
+    )
     told = range(seed, len(ps)) if seed is not None else ()
     used.update(told)
     if not any(_cues(line, p) for n, p in enumerate(ps) if n not in used):
@@ -118,8 +120,11 @@ def _turned(line: Line, piece: Piece) -> list[Piece]:
 
 
 def _named_new(line: Line) -> bool:
-    """ "A new field next door to foxglove, calling it Gopher Flat", "got us a new one, .., it sits at 41.7, -93.4"."""
-    lies = any("NEAR" in p.types or _is_pin(p) for p in line.ps) or asking.parts_of(line).says("lies_by")
+    """ "A new field next door to foxglove, calling it Gopher Flat", "got us a new one, .., it sits at 41.7, -93.4".
+
+    Also "talhão novo Barreirinho plantado 25/10".
+    """
+    lies = any(is_any(p, ("NEAR", "PLANTED")) or _is_pin(p) for p in line.ps) or asking.parts_of(line).says("lies_by")
     return lies and asking.parts_of(line).says("new_field") and not line._tells(reasons=True)
 
 
@@ -273,6 +278,12 @@ def _of_place(line: Line, ps: list[Piece], n: int) -> bool:
     if piece.kind != "word" or ends or is_any(piece, ("HAD", "NEAR", *_SEED)):
         return False
     return piece.text in anywhere("of_name") or not _holds(line, piece, "register_cue")
+
+
+def _begins(ps: list[Piece], n: int, used: set[int]) -> bool:
+    """Does a piece begin what is told of the seed: alone, behind the place near by, or a day of planting?"""
+    planted = is_any(ps[n], ("PLANTED",)) and any(p.kind == "day" for p in ps[n + 1 : n + 3])
+    return planted or n - 1 in used or _alone(ps, n)
 
 
 def _alone(ps: list[Piece], n: int) -> bool:

@@ -53,6 +53,7 @@ def shared(pieces: list[Piece], made: Table) -> list[Piece]:
             continue
         if share is None and (end := _some_of_them(pieces, n, made)):
             out += _infested("1", pieces[n], pieces[end - 1])  # at least
+            out += [piece for piece in pieces[n:end] if is_any(piece, ("DUG",))]
             n = end
             continue
         if share is None:
@@ -385,26 +386,45 @@ def _some_of_them(pieces: list[Piece], n: int, made: Table) -> int:
             behind += 1  # ".. em quase toda planta que eu arranquei"
         dug = is_any(piece_at(pieces, behind), ("DUG", "COLOUR"))
         return end if end and (ends_clause(piece_at(pieces, end)) or dug) else 0
+    if _each_had(pieces, n):
+        return n + 2
     if _is_infested(pieces[n], made) and getattr(piece_at(pieces, n + 1), "text", "") in ("=", ":"):
         end = _vague(pieces, n + 2, made)
         return end if end and ends_clause(piece_at(pieces, end)) else 0
     end = _vague(pieces, n, made)
-    last = _had_some(pieces, end, made) if end else None
+    last = _had_some(pieces, _that_were_dug(pieces, end), made) if end else None
     return last if last is not None and not is_any(pieces[last - 1], ("TOO_MANY",)) else 0
+
+
+def _each_had(pieces: list[Piece], n: int) -> bool:
+    """ "Every plant had females", "cada planta tenía hembras": on each of them, and no number is told."""
+    each, what, behind = pieces[n], piece_at(pieces, n + 1), piece_at(pieces, n + 2)
+    told = is_any(each, ("EACH",)) and " " in each.text and is_any(what, ("FEMALES",))
+    open_end = ends_clause(behind) or (behind is not None and behind.text in anywhere("contrast"))
+    return told and open_end and count_told(piece_at(pieces, n - 1)) is None
 
 
 def _vague(pieces: list[Piece], n: int, made: Table) -> int:
     """Where "half", "most of the plants" ends; 0 for no such word."""
     while (piece := piece_at(pieces, n)) is not None and made.has("determiner", piece.text):
         n += 1
-    if piece is None or not made.has("vague_share", piece.text):
+    before = piece_at(pieces, n - 1)
+    opens = ends_clause(before) or is_any(before, ("FIELD",))  # "no todas las plantas tienen hembras"
+    if piece is None or not (made.has("vague_share", piece.text) or (opens and made.has("the_plants", piece.text))):
         return 0
     n += 1
     while (piece := piece_at(pieces, n)) is not None and (
-        any(made.has(manner, piece.text) for manner in ("of_word", "of_plants", "determiner"))
+        any(made.has(manner, piece.text) for manner in ("of_word", "of_plants", "determiner", "the_plants"))
     ):
         n += 1
     return n + is_any(piece, ("PLANTS",))
+
+
+def _that_were_dug(pieces: list[Piece], n: int) -> int:
+    """Where "que tirei" behind "todas as plantas" ends; the place itself where nothing of the kind follows."""
+    that = piece_at(pieces, n)
+    told = that is not None and that.text in anywhere("that_word") and is_any(piece_at(pieces, n + 1), ("DUG",))
+    return n + 2 if told else n
 
 
 def told_as_share(pieces: list[Piece], made: Table) -> bool:

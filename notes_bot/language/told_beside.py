@@ -36,6 +36,20 @@ def upon_one_plant(pieces: list[Piece], made: Table) -> list[Piece]:
     return out
 
 
+def only_so_many(pieces: list[Piece], made: Table) -> list[Piece]:
+    """ "Deu uma fêmea bege só", "3 hembras blancas nomás": "only" behind a count says that there were no more."""
+    out = list(pieces)
+    for n, piece in enumerate(pieces):
+        ends = n + 1 == len(pieces) or pieces[n + 1].kind in ("break", "line")
+        if n and ends and is_any(piece, ("MOSTLY",)) and made.has("nothing_more", piece.text):
+            k = n - 1
+            while k and is_any(pieces[k], _COUNTED):
+                k -= 1
+            if k < n - 1 and count_told(pieces[k]) is not None:
+                out[n] = Piece("word", piece.text, piece.start, piece.end, _LINK, None, piece.spaced)
+    return out
+
+
 def _clause_end(pieces: list[Piece], n: int) -> int:
     """Where the clause ends that begins at n."""
     end = n

@@ -85,8 +85,16 @@ def _spoken_values(language: Language) -> dict[str, int]:
     return values | {fold(word): int(value) for value, words in source(language)["BIG"].items() for word in words}
 
 
-def dictated_numbers(text: str, language: Language, start: int = 0) -> list[tuple[int, int, float]]:
-    """Numbers of a hundred and more said in words in a folded text ("thirty two hundred", "mil ochocientos")."""
+HUNDRED, THOUSAND = 100, 1000
+
+
+def dictated_numbers(
+    text: str, language: Language, start: int = 0, least: int = HUNDRED
+) -> list[tuple[int, int, float]]:
+    """Numbers of a hundred and more said in words in a folded text ("thirty two hundred", "mil ochocientos").
+
+    ``least``: the smallest big number they must hold, less than a hundred for all ("vinte subamostras").
+    """
     values = _spoken_values(language)
     found: list[tuple[int, int, float]] = []
     run: list[re.Match[str]] = []
@@ -106,13 +114,12 @@ def dictated_numbers(text: str, language: Language, start: int = 0) -> list[tupl
                 now *= value
             else:
                 now += value
-        if any(values.get(m.group(), 0) >= HUNDRED for m in run):
+        if any(values.get(m.group(), 0) >= least for m in run):
             found.append((start + run[0].start(), start + run[-1].end(), float(total + now)))
         run = []
     return found
 
 
-HUNDRED, THOUSAND = 100, 1000
 LONGEST_SAID = 60
 """Characters a dictated number before a volume may take (judgement)."""
 
@@ -357,12 +364,18 @@ class _Reader:
                 continue
             ahead = self.text[: before.start()]
             per = next((f for f in find(self.language, "PER", ahead) if not ahead[f.end :].strip()), None)
-            if per is None and not ahead.rstrip().endswith("/"):
+            tied = number is not None and self._behind_eggs(ahead)
+            if per is None and not ahead.rstrip().endswith("/") and not tied:
                 continue
             size = f"{self._value(number.rstrip('.,')):g} " if number else ""
-            start = per.start if per is not None else ahead.rstrip().rindex("/")
+            start = per.start if per is not None else len(ahead) if tied else ahead.rstrip().rindex("/")
             return start, found.end, f"{size}{found.value}".replace("1 kg", "kg")
         return None
+
+    def _behind_eggs(self, ahead: str) -> bool:
+        """ "1800 huevos 100cc": does the text end in the word for eggs or cysts, a number before it?"""
+        last = next((f for f in find(self.language, "EGGS", ahead) if not ahead[f.end :].strip()), None)
+        return last is not None and bool(re.search(r"\d\s*$", ahead[: last.start]))
 
     def lab(self) -> bool:
         volume = self._volume()
@@ -380,7 +393,8 @@ class _Reader:
         following, after = self._following(), self.first("AFTER")
         cores = None
         for found in self.all("CORES"):
-            near = [n for n in self.numbers(0, found.start) if not self.text[n[1] : found.start].strip()]
+            said = dictated_numbers(self.text[: found.start], self.language, least=1)
+            near = [n for n in [*said, *self.numbers(0, found.start)] if not self.text[n[1] : found.start].strip()]
             if near:
                 cores = int(near[-1][2]) or None
                 self.take(near[-1][0], found.end)
@@ -431,7 +445,7 @@ class _Reader:
         crops = [(f.start, f.end, "other") for f in self.all("CROP") if f.value in _OTHER_CROPS]
         crops += [(f.start, f.end, "soybean") for f in self.all("NEXT_BEANS")]
         for start, end, crop in sorted(crops):
-            lead = next((f for f in self.all("NEXT_LEAD") if not self.text[f.end : start].strip()), None)
+            lead = next((f for f in self.all("NEXT_LEAD") if not self.text[f.end : start].strip(" :")), None)
             tail = next((f for f in self.all("NEXT_TAIL") if not self.text[end : f.start].strip(" ,")), None)
             if lead is not None or tail is not None:
                 self.take(min(start, lead.start if lead else start), max(end, tail.end if tail else end))

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from dataclasses import replace
 
+from notes_bot.language.days import DayWritten, coming_day
 from notes_bot.language.facts import Fact
 from notes_bot.language.noting.around import tied_to_text
 from notes_bot.language.noting.page import Page, lead_of
@@ -38,8 +39,7 @@ def on_look_again(page: Page, fact: Fact) -> None:
     if written is not None and (written.days_ago or 0) > 0:
         page.date = page.date or page.context.past(fact, written)  # "paso el dato de ayer"
     elif written is not None:
-        day = page.context.coming(fact, written, page.visit_day)
-        page.look = LookAgain(date=day) if day is not None else page.look
+        page.look = _on_day(page, fact, written) or page.look
     elif span is not None and span[0] == "days" and 0 < span[1] <= 400:
         page.look = LookAgain(days=span[1])
         if span[2]:
@@ -48,6 +48,15 @@ def on_look_again(page: Page, fact: Fact) -> None:
         page.complain("out_of_range", fact)
     elif page.look is None:
         page.keep(fact)
+
+
+def _on_day(page: Page, fact: Fact, written: DayWritten) -> LookAgain | None:
+    """A day counted from the visit; a weekday that would be over is the next one ("na segunda .. voltar na terça")."""
+    sent = page.context.sent
+    past = coming_day(written, page.visit_day, page.context.language, page.context.day_first).day
+    over = written.weekday is not None and past is not None and past <= sent
+    day = page.context.coming(fact, written, sent if over else page.visit_day)
+    return LookAgain(date=day) if day is not None else None
 
 
 def _tells_all(page: Page, fact: Fact) -> bool:

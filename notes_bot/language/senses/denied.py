@@ -26,7 +26,8 @@ def none(walk: Walk) -> int:
     if walk.entry.value == "clean":
         beyond = walk.at(walk.i + 1)
         other = beyond is not None and walk.made.has("clean_but", beyond.text)
-        counted = walk.last_is("PLANTS") and len(walk.out) > 1 and walk.out[-2].type == "NUMBER"
+        plants = walk.last_is("PLANTS") or (walk.lead == "colon" and bool(walk.out) and walk.out[-1].type == "PLANTS")
+        counted = plants and len(walk.out) > 1 and walk.out[-2].type == "NUMBER"  # "6 matas: limpias, ni una"
         tops = is_any(before, ("TOPS", "SOAKED", "EDGES", "FIELD")) and not counted  # "3 matas limpias"
         tops = tops and not (before is not None and walk.made.has("bucket_word", before.text))  # "5pl bkt clean"
         if tops or is_any(after, ("TOPS",)) or other:
