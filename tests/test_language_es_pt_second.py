@@ -23,8 +23,6 @@ def found(text: str, fields: tuple[str, ...] = FIELDS) -> dict[str, Any]:
 
 
 NOTES: list[tuple[str, dict[str, Any]]] = [
-    ("potrero guasu R2 pala 6 pl 1 bl", {"field": "potrero guasu", "plants": 6, "females.white": 1}),
-    ("hoy estuve en Potrero Guasu y saqué seis plantas con la pala, nada", {"field": "potrero guasu", "plants": 6}),
     ("invernada velha r1 9pl pá 1br", {"field": "invernada velha", "females.white": 1}),
     ("kestrel 6 pl arranc 4 bl 2 am seco r1", {"method": "pulled", "females.total": 6}),
     ("kestrel 4pl lavadas 22 fêmeas qse td branca", {"females.white": None, "females.total": 22}),

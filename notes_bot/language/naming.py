@@ -536,9 +536,9 @@ class Names:
         return start, end
 
     def _listed_in_full(self, first: str, said: str) -> bool:
-        """ "Potrero Guasu", "Invernada Velha": a word for a field, of the name by the list."""
+        """ "Invernada Velha": a word for a field, of the name by the list."""
         told = fold(" ".join(said.split()))
-        return fold(first) in anywhere("titled_field") and told in self.crew.in_full
+        return fold(first) in anywhere("kept_in_full") and told in self.crew.in_full
 
     def _is_field_word(self, word: str) -> bool:
         return any(entry.type == "FIELD_WORD" for entry in self.made.singles.get(fold(word), ()))
