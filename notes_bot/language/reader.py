@@ -109,7 +109,7 @@ def read_note(
 
 
 def _hyphened(name: str, said: Said) -> str:
-    """ "(Co-)op North", "(Tri-)County": a supposed name with what a hyphen ties to it, where that is no word of ours."""
+    """ "(Co-)op North", "(Tri-)County": a supposed name with what a hyphen ties to it, if no word of ours."""
     text = said.text
     if "-" not in text:
         return name
