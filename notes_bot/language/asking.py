@@ -290,6 +290,8 @@ class Parts:
         for bare, kind, spoken in sorted(met, key=lambda row: row[0]):  # what is bare comes last
             if kind == "history" and self.takes_back():
                 continue  # "forget what i sent for kestrel"
+            if (kind == "picture" and self.says("made_it")) or (kind == "history" and self.says("for_the_record")):
+                continue  # "i made a little bar chart", "for the log please keep that one"
             if self._asks_alone(kind, bare, spoken):
                 return _WANTED[kind]
         return None
@@ -351,6 +353,8 @@ class Parts:
 
     def _undone(self) -> Asked | None:
         """ "Throw away my other note on Pump House", "lo del tajamar anulalo", "delete harrow"."""
+        if self.begins("before_forgetting"):
+            return None  # "the digest please, before I forget what week it is"
         if self.says("ask_drop"):
             return Asked("mute")  # "tira a sede velha da minha lista"
         if self._taken_out() or (self.takes_back() and name_in(self.line) is not None):
@@ -466,7 +470,12 @@ class Parts:
         """ "Mossy Ford, let me see the graph", "whats the history there", "preciso rever tudo o que registramos"."""
         if self.begins("ask_when_did") and name_in(self.line) is not None and not self.numbered:
             return Asked("history")  # "when did we spray upper bend"
-        if self.numbered or self._seen() or self.says("took_it") or self.begins("ask_mine"):
+        if (
+            self.numbered
+            or self._seen()
+            or self.says("took_it", "made_it", "for_the_record")
+            or self.begins("ask_mine")
+        ):
             return None
         if not self.line.asked and self.says("likened"):
             return None  # "seems like less than last time"
@@ -532,6 +541,8 @@ class Parts:
             return Asked("state")  # "is mule barn due yet"
         if self.numbered or self._seen() or any(p.kind == "day" or is_any(p, _OTHERWISE) for p in self.ps):
             return None
+        if self.says("no_state") and not self.named:
+            return None  # ".. one fence between. how's that work"
         if not self.says("ask_it", "ask_there") and name_in(self.line) is None:
             return None
         if self.line.asked and len(self.words) <= SHORT_QUESTION and name_in(self.line) is not None:

@@ -42,6 +42,7 @@ from notes_bot.language.joining import (
     until_days,
 )
 from notes_bot.language.naming import LIKE, LIKE_WHOLE, Names, joints, written
+from notes_bot.language.no_correction import plainly_noted
 from notes_bot.language.pieces import Piece
 from notes_bot.language.scan import clean, fold, scan
 from notes_bot.language.twofold import twofold
@@ -848,7 +849,25 @@ class Line:
 
     def take(self) -> bool:
         """Read the line as a command; false when it is none."""
-        return wishes.settled(self, self._taken) if len(_sentences(self.ps)) == 1 else self._taken()
+        if len(_sentences(self.ps)) != 1:
+            return self._taken()
+        return wishes.settled(self, self._taken, beside=self._among_others())
+
+    def _among_others(self) -> bool:
+        """ "All of it today's, in order of how bad" above notes: does the message tell more?"""
+        others = (self.context.text[: self.start] + self.context.text[self.end :]).strip()
+        return len(others) > asking.MOST_ASIDE
+
+    def _asks_then(self) -> bool:
+        """ "Yes it was. Push Tallow to Thursday": is a later sentence a request of its own, with its field?"""
+        later = [_content(sentence) for sentence in _sentences(self.ps)[1:]]
+        return any(
+            part
+            and is_any(part[0], _BEGINS)
+            and not is_any(part[0], ("FIELD", "LINK"))
+            and any("FIELD" in p.types for p in part[1:LONGEST_NAME])
+            for part in later
+        )
 
     def _left_or_back(self) -> bool:
         """A whole message that is "stop" or "start", as with any number that sends texts."""
@@ -861,7 +880,8 @@ class Line:
 
     def _taken(self) -> bool:
         """Read the line as a command by the rules."""
-        if put_beside.put_beside(self):
+        noted = plainly_noted(self) or self._asks_then()
+        if not noted and put_beside.put_beside(self):
             return True
         first = self.ps[0].types
         if self.made.has("timid_history", self.ps[0].text) and not self.asked:
@@ -894,10 +914,11 @@ class Line:
         for kind, method in FIRST.items():
             if kind in first and (method(self) if callable(method) else getattr(self, method)()):
                 return True
+        right = not noted and (
+            correction(self.context, self.ps) or amends.amended(self) or put_beside.put_beside(self, lone=True)
+        )
         return (
-            correction(self.context, self.ps)
-            or amends.amended(self)
-            or put_beside.put_beside(self, lone=True)
+            right
             or looking.more_of_trial(self)
             or looking.told(self)
             or self._added_behind()
@@ -918,7 +939,7 @@ class Line:
 
     def aside(self, named: Piece | None, before: tuple[list[Piece], ...] = ()) -> bool:
         """Read one sentence among others as a request that can be nothing else; ``named`` is the field before it."""
-        return wishes.settled(self, lambda: self._taken_aside(named, before), named)
+        return wishes.settled(self, lambda: self._taken_aside(named, before), named, beside=True)
 
     def _taken_aside(self, named: Piece | None, before: tuple[list[Piece], ...]) -> bool:
         """Read one sentence among others by the rules."""
@@ -1326,6 +1347,8 @@ class Line:
             if kind == "DUE" and asking.parts_of(self).says("ask_drop"):
                 self.context.complain("which_field", self.start, self.end)
                 return True  # "take tinkers off my list", and no Tinkers is known
+            if kind == "DUE" and self.made.has("it_word", self.ps[min(asked[0] + 1, len(self.ps) - 1)].text):
+                continue  # "i'm going back on monday to do it over"
             if kind in ("DUE", "DIGEST"):
                 return self.emit(kind.lower())
             if kind == "STATE" and self._of_the_season(asked[0]):

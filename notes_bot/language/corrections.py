@@ -1073,6 +1073,8 @@ def _corrected(context: Context, field: str | None, facts: list[Fact], start: in
     """ "white 14 not 12": nothing but values and what they replace."""
     if not any(f.kind == "refused" for f in facts):
         return False
+    if table(context.language).said("as_usual", context.text[start:end]):
+        return False  # "kestrel dug 6 not 5 like usual"
     day = next((f for f in facts if f.kind == "date"), None)
     told = [f for f in facts if f.kind != "text" or len(context.text[f.start : f.end].split()) > 2]
     rest = [f for f in told if f is not day]

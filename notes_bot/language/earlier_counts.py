@@ -31,17 +31,18 @@ _JOINS = frozenset({",", "+", "&", "/", "-"})
 def held_against(pieces: list[Piece], made: Table) -> tuple[list[Piece], list[Piece]]:
     """The pieces of a message without its counts of an earlier look, and these, a piece each."""
     words = {piece.text for piece in pieces}
-    if not any(made.has_any(then, words) for then in ("then_or_was", "talk_then")) or not any(
-        is_any(p, _LOOKED) for p in pieces
-    ):
+    cued = any(made.has_any(then, words) for then in ("then_or_was", "talk_then"))
+    if not (cued or made.has_any("usual_word", words)) or not any(is_any(p, _LOOKED) for p in pieces):
         return pieces, []
     out: list[Piece] = []
     asides: list[Piece] = []
     n = 0
     while n < len(pieces):
-        end = _then_up_to_now(pieces, n, made) or _what_was(pieces, n, made) or _from_to(pieces, n, made)
-        end = end or _was_on_day(pieces, n, made) or _times_as_many(pieces, n, made) or _none_then(pieces, n, made)
-        end = end or _last_time(pieces, n, made)
+        end = _not_as_usual(pieces, n, made)
+        if cued:
+            end = end or _then_up_to_now(pieces, n, made) or _what_was(pieces, n, made) or _from_to(pieces, n, made)
+            end = end or _was_on_day(pieces, n, made) or _times_as_many(pieces, n, made) or _none_then(pieces, n, made)
+            end = end or _last_time(pieces, n, made)
         if end:
             asides.append(Piece("aside", "", pieces[n].start, pieces[end - 1].end))
             n = end
@@ -267,6 +268,24 @@ def _field_told(pieces: list[Piece], n: int) -> bool:
     """Is the field named there named before as well?"""
     name = pieces[n].types["FIELD"].value
     return any(is_any(piece, ("FIELD",)) and piece.types["FIELD"].value == name for piece in pieces[:n])
+
+
+def _not_as_usual(pieces: list[Piece], n: int, made: Table) -> int:
+    """Where "(dug 6) not 5 like usual", "(dug 6) instead of the usual 5" ends, from "not" on; 0 for none."""
+    heads = [" ".join(p.text for p in pieces[n : n + size]) for size in (1, 2, 3)]
+    denies = made.denies(pieces[n].text) or any(made.has("instead_of", head) for head in heads)
+    near = next((k for k in range(n + 1, n + LONGEST_TIME) if number_like(piece_at(pieces, k))), 0)
+    if not denies or not n or not near:
+        return 0
+    between = [word for p in pieces[n + 1 : near] for word in p.text.split(" ")]
+    if any(made.has("usual_word", word) for word in between):
+        return near + 1
+    behind = near + 1 + is_any(piece_at(pieces, near + 1), ("PLANTS",))
+    for size in range(LONGEST_TIME, 0, -1):
+        told = " ".join(p.text for p in pieces[behind : behind + size])
+        if made.has("as_usual", told) or made.has("of_usual", told):
+            return min(behind + size, len(pieces))
+    return 0
 
 
 def _of_time(piece: Piece, made: Table) -> bool:

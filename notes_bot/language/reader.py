@@ -26,6 +26,7 @@ from notes_bot.language.naming import Names, written
 from notes_bot.language.next_visits import next_visits
 from notes_bot.language.noting import lead_of, make_note
 from notes_bot.language.pieces import Cutter, Piece
+from notes_bot.language.quotation import without_quotation
 from notes_bot.language.said_again import said_again
 from notes_bot.language.same_message import added_here, named_first, noted_there, put_right_here
 from notes_bot.language.scan import Lexeme, clean, fold, scan
@@ -178,7 +179,7 @@ def plainly(text: str, fields: Sequence[str] = (), own: Language | None = None) 
     names = _own_words(cleaned, fields)
     words = [x.text for x in lexemes[:WORDS_FOR_LANGUAGE] if x.kind == "word" and x.text not in names]
     spoken = winter.spoken(cleaned) or decide_language(words, own)
-    kept = named_first(without_letter(cleaned, spoken, fields), spoken, fields)
+    kept = named_first(without_letter(without_quotation(cleaned, fields), spoken, fields), spoken, fields)
     kept = slashes_told(kept, table(spoken))
     if (plainer := with_commas(rewritten(as_written(kept, spoken), spoken), table(spoken))) != cleaned:
         cleaned, lexemes = plainer, scan(plainer)

@@ -163,12 +163,23 @@ def _renamed(line: Line, named: Piece | None) -> bool:
     parted = not known or any(p.kind == "break" for p in line.ps[known[0] : verb])
     at = known[0] if known and known[0] > verb else _it_behind(line, verb) if parted else verb
     at = verb if at is None and known and known[0] < verb else at
+    if not known and named is not None and _only_called(line, verb):
+        return False
     old = line.ps[known[0]] if known else named
     new = _new_name(line, at + 1) if at is not None else None
     was = written(context.text, old.start, old.end) if old is not None else _leading_name(line)
     if new is None or was is None or (old is None and context.fields):
         return False
     return context.command("field", line.start, line.end, name=was, rename_to=new)
+
+
+def _only_called(line: Line, verb: int) -> bool:
+    """ ".. roots soft. I call that drowned, not nematode": what the writer calls something, and no name in capitals."""
+    ahead = [word for piece in line.ps[:verb] for word in piece.text.split(" ")]
+    mine = any(line.made.has("who_goes", word) for word in ahead)
+    behind = line.ps[verb + 1 :]
+    named = any(p.kind == "quoted" or line.context.text[p.start].isupper() for p in behind if p.kind != "break")
+    return mine and not named and not asking.parts_of(line).says("rename_now")
 
 
 def _from_now_on(line: Line) -> tuple[str, str] | None:

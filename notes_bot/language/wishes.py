@@ -63,6 +63,14 @@ _SURER = CHANGES | {"look_plan", "look_worth", "report"}
 SHORTEST, LONGEST = 3, 30
 """Pieces of the shortest and the longest sentence weighed (judgement)."""
 _NUMBERS = frozenset({"number", "range", "series", "ratio", "decimal", "measure"})
+TALK = 0.15
+"""How likely what rules read in a sentence of talk beside a note may be at most, for it to be none (judgement)."""
+_TALKED_OF = frozenset({"state", "history", "picture", "due", "digest", "mute", "resume", "take_back", "help"})
+"""Kinds that rules read in talk beside a note ("which I counted twice", "whose turn is it to buy donuts")."""
+_ANSWERS = frozenset({"choose_n"})
+"""Kinds that answer a question of ours, and are no part of a note."""
+_OF_ALL = frozenset({"due", "digest", "help"})
+"""Kinds of no field, which a sentence beside a note must ask for, or be sure of."""
 _LITTLE_WEIGHT = 4.0
 """Scale of a sentence's signs: each weighs this over the root of their number (judgement)."""
 _NARROWER: Mapping[str, frozenset[str]] = {
@@ -187,13 +195,14 @@ def _counted(line: Line, n: int) -> bool:
 _ASKING = frozenset({"PICTURE", "HISTORY", "MUTE", "RESUME", "DUE", "DIGEST", "STATE", "FIELD", "UNDO", "HELP", "MOVE"})
 
 
-def settled(line: Line, rules: Callable[[], bool], named: Piece | None = None) -> bool:
+def settled(line: Line, rules: Callable[[], bool], named: Piece | None = None, beside: bool = False) -> bool:
     """Read a sentence by the rules, and where they find nothing or the most unlikely, as what it probably asks.
 
     Args:
         line: the sentence.
         rules: reads it into the context; false when it asks nothing by them.
         named: the field told of before it, which "it" and "there" mean.
+        beside: whether it stands among others, of a note or of what else is asked.
     """
     context = line.context
     before = [len(rows) for rows in (context.commands, context.problems, context.remarks)]
@@ -205,18 +214,37 @@ def settled(line: Line, rules: Callable[[], bool], named: Piece | None = None) -
         return True
     likely = dict(zip(KINDS, weigh(signs_of(line.ps, context.language), learned()), strict=True))
     best = max(likely, key=likely.__getitem__)
-    if taken and not _overruled(line, read, likely, best):
+    talk = beside and best not in read and _names_nothing(line) and read <= _TALKED_OF
+    talk = taken and talk and max(map(likely.__getitem__, read)) <= TALK
+    if taken and not (talk or _overruled(line, read, likely, best)):
         return True
     made = [rows[size:] for rows, size in zip(_rows(context), before, strict=True)]
     for rows, size in zip(_rows(context), before, strict=True):
         del rows[size:]
-    if best != "none" and _wished(line, best, likely[best], named):
+    if (
+        best != "none"
+        and not (beside and _only_told(line, best, likely[best]))
+        and _wished(line, best, likely[best], named)
+    ):
         return True
-    if taken and best != "none":  # what it asks instead lacks something
+    if taken and best != "none" and not talk:  # what it asks instead lacks something
         for rows, own in zip(_rows(context), made, strict=True):
             rows.extend(own)
         return True
     return False
+
+
+def _only_told(line: Line, kind: str, sure: float) -> bool:
+    """ "I'm writing this twice since the first one bounced", "all of it today's": no answer, and nothing asked."""
+    parts = asking.parts_of(line)
+    asks = line.asked or parts.begins("opens_question", "asks_first", "which_word")
+    asks = asks or parts.opens("asks_for", "ask_see", "asks_politely")
+    return kind in _ANSWERS or (kind in _OF_ALL and sure < SUREST and not asks)
+
+
+def _names_nothing(line: Line) -> bool:
+    """ ".. is that better?", ".., which I counted twice": a sentence beside a note that names no field itself."""
+    return not any("FIELD" in piece.types for piece in line.ps)
 
 
 def _overruled(line: Line, read: set[str], likely: Mapping[str, float], best: str) -> bool:
