@@ -336,8 +336,8 @@ def _cue(pieces: list[Piece], clauses: list[_Clause], n: int, made: Table) -> st
     clause = clauses[n]
     if clause.says(_phrases(made, "aside_cause")) and not clause.types & {"PLANTS", "DUG"}:
         return "cause"
-    if clause.says(_phrases(made, "aside_now")):
-        return None
+    if clause.says(_phrases(made, "aside_now")) or {"WEATHER", "TODAY"} <= clause.types:
+        return None  # "and rain there was .8 last night" is told of a day
     visited = not clause.types.isdisjoint(_LOOKED)
     plants = any(is_any(pieces[n + 1], ("PLANTS",)) for n in clause.numbers if n + 1 < clause.end)
     once = clause.says(_phrases(made, "aside_once"))

@@ -20,6 +20,7 @@ from notes_bot.language import (
     looking,
     misplaced,
     put_beside,
+    rain_at,
     registering,
     seeds,
     skies,
@@ -907,6 +908,8 @@ class Line:
             or registering.registered(self)
             or registering.renamed(self)
             or skies.reported(self, _mm_of)
+            or rain_at.fell_at(self, _RAIN_UNITS)
+            or rain_at.was_hot(self)
         ):
             return True
         if misplaced.misplaced(self) or seeds.seeded(self):
@@ -994,7 +997,22 @@ class Line:
             return self.emit("state", field=written(self.context.text, told[0].start, told[0].end))  # "e a baixada?"
         if self._politely() and self._requested():
             return True
-        return skies.reported(self, _mm_of) or self._rained() or self._warmed()
+        made = len(self.context.commands)
+        if rain_at.fell_at(self, _RAIN_UNITS):
+            return True
+        if not (rain_at.was_hot(self) or skies.reported(self, _mm_of) or self._rained() or self._warmed()):
+            return False
+        self._fell_there(made, named)
+        return True
+
+    def _fell_there(self, made: int, named: Piece | None) -> None:
+        """ ".. and rain there was .8 last night" behind a note: of its field."""
+        there = any(self.made.has("ask_there", word) for piece in self.ps for word in piece.text.split(" "))
+        if named is None or not there:
+            return
+        name = written(self.context.text, named.start, named.end)
+        rows = self.context.commands
+        rows[made:] = [replace(c, args={**c.args, "field": c.args.get("field") or name}) for c in rows[made:]]
 
     def _result_of(self, named: Piece | None) -> bool:
         """ ".. 4 plants 7 white. Lab says 3100 eggs per 100cc there": a result of the field told of before."""
@@ -1217,7 +1235,7 @@ class Line:
 
     def _soil_depth(self, ps: list[Piece], first: int, last: int) -> bool:
         """ "Dry 2 in down": a depth, not rain."""
-        behind = [p.text for p in ps[first:last]]
+        behind = [p.text for p in ps[first:last] if "FIELD" not in p.types]
         return any(self.made.has("depth_word", word) for text in behind for word in text.split())
 
     def _name_first(self) -> bool:
@@ -2186,6 +2204,9 @@ def _spoken_elsewhere(text: str) -> float:
 def _mm_of(unit: str) -> float:
     """Millimetres of a unit of rain, by its sign or a folded word for it in any language; 0 for no unit."""
     return MM.get(unit) or next((mm for trait, mm in _MM_SAID.items() if unit in anywhere(trait)), 0.0)
+
+
+_RAIN_UNITS = rain_at.Units(_mm_of, _spoken_inches)
 
 
 def coordinates(raw: str) -> tuple[float, float] | None:
