@@ -46,6 +46,7 @@ from notes_bot.language.naming import LIKE, LIKE_WHOLE, Names, joints, written
 from notes_bot.language.no_correction import plainly_noted
 from notes_bot.language.pieces import Piece
 from notes_bot.language.scan import clean, fold, scan
+from notes_bot.language.two_asked import two_asked
 from notes_bot.language.twofold import twofold
 from notes_bot.language.words import Table, anywhere, is_field_word, table
 from notes_bot.model import Command
@@ -106,6 +107,8 @@ def take(context: Context, pieces: list[Piece]) -> list[Piece]:
         if n and content and n not in listed and _right_below(context, content, rest):
             continue
         if content and n not in listed and (twofold(Line(context, content)) or _several_requests(context, content)):
+            continue
+        if content and n not in listed and two_asked(Line(context, content)):
             continue
         below = lines[n + 1 : n + 1 + MOST_BELOW]
         if content and n not in listed and _heads_notes(context, content, below):
@@ -265,7 +268,7 @@ def _noted_beside(content: list[Piece]) -> bool:
     others: set[str] = set()
     for sentence in sentences:
         named = {piece.text for piece in sentence if "FIELD" in piece.types}
-        if only_noted(sentence):
+        if only_noted(sentence) or any("NOT_LOOKED" in piece.types for piece in sentence):
             noted |= named
         elif any(is_any(piece, _OF_ANOTHER) for piece in sentence):
             others |= named
@@ -391,8 +394,14 @@ def _several_requests(context: Context, content: list[Piece]) -> bool:
     for part in parts:
         line = Line(context, _without_also(part))
         of_it = named is not None and not any("FIELD" in p.types for p in part)
-        of_it = of_it and (len(part) == 1 or any(table(context.language).has("it_word", p.text) for p in part))
+        of_it = of_it and (
+            len(part) == 1
+            or any(table(context.language).has(trait, p.text) for p in part for trait in ("it_word", "ask_it"))
+        )
+        started = len(context.commands)
         taken += (of_it and line.aside(named)) or line.take() or line.aside(named)
+        if of_it and named is not None:
+            _of_it(context, started, named)
         named = next((p for p in part if p.kind == "word" and "FIELD" in p.types), named)
     made = context.commands[before[0] :]
     asked = {(command.kind, str(command.args.get("field") or command.args.get("name") or "")) for command in made}
@@ -402,6 +411,14 @@ def _several_requests(context: Context, content: list[Piece]) -> bool:
         for rows, size in zip((context.commands, context.problems, context.remarks), before, strict=True):
             del rows[size:]  # type: ignore[attr-defined]  # three lists of three kinds
     return taken > 1
+
+
+def _of_it(context: Context, made: int, named: Piece) -> None:
+    """ "Puxa o histórico do cupim e me lembra dele em 5 dias": what is asked of it is asked of the field before."""
+    name = written(context.text, named.start, named.end)
+    for n, command in enumerate(context.commands[made:], made):
+        if command.kind in _OF_A_FIELD and not command.args.get("field") and not command.args.get("all"):
+            context.commands[n] = replace(command, args={**command.args, "field": name})
 
 
 def _corrected_then_asked(context: Context, parts: list[list[Piece]]) -> bool:
@@ -725,6 +742,8 @@ def words_said(pieces: list[Piece]) -> list[str]:
     return [word for piece in pieces for word in piece.text.split(" ")]
 
 
+_REGISTERING = ("register_cue", "register_frame")
+"""Manners of words that tell of a new field, and name none."""
 _FOR_EACH = frozenset({"state", "history", "picture", "mute", "resume", "weather", "move"})
 
 
@@ -952,6 +971,9 @@ class Line:
             return True
         if telling.told(self, named, before) or inquiring.inquired(self):
             return True
+        added = any(p.kind == "link" for p in self.ps) and any("ADD" in p.types for p in self.ps)
+        if added and not self._tells() and self._pinned():
+            return True  # ".. also add Rusty Pine at 41.2230, -92.7716"
         if self.asked and looking.told(self):
             return True  # "what did my look at kestrel tell me?"
         if asking.asked(self, named, before) or (not self._of(named) and amends.amended(self)):
@@ -1367,6 +1389,8 @@ class Line:
                 return True  # "take tinkers off my list", and no Tinkers is known
             if kind == "DUE" and self.made.has("it_word", self.ps[min(asked[0] + 1, len(self.ps) - 1)].text):
                 continue  # "i'm going back on monday to do it over"
+            if kind == "DUE" and any(p.kind == "link" for p in self.ps):
+                continue  # "here's where gopher strip is: (a link), put it on my list"
             if kind in ("DUE", "DIGEST"):
                 return self.emit(kind.lower())
             if kind == "STATE" and self._of_the_season(asked[0]):
@@ -1520,6 +1544,8 @@ class Line:
         ):
             stop -= 1  # "Curva Larga es un lote nuevo"
         name = self.name(0, stop, whole=True)
+        if all(any(self.made.has(t, w) for t in _REGISTERING) for p in self.ps[:stop] for w in p.text.split(" ")):
+            return False  # "entrou um talhão novo, Lagoa Torta"
         return name is not None and self.emit("field", name=name, **self._properties(at + 1))
 
     def _new_behind(self) -> int | None:

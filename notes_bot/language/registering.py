@@ -52,7 +52,7 @@ def registered(line: Line) -> bool:
     acres, used = (size[0], set(range(size[1], size[2] + 1))) if size is not None else (None, set())
     near = _near(line, ps, used)
     if any("FIELD" in p.types and n not in used for n, p in enumerate(ps)):
-        return False
+        return _pinned_new(line, ps)
     kinds = _SEED if size is not None else tuple(kind for kind in _SEED if kind != "ALIAS")  # "le decimos La Higuera"
     seed = next(
         (n for n, p in enumerate(ps) if n and n not in used and is_any(p, kinds) and _begins(ps, n, used)), None
@@ -62,7 +62,7 @@ def registered(line: Line) -> bool:
     if not any(_cues(line, p) for n, p in enumerate(ps) if n not in used):
         return False
     run = _only(line, _runs(line, ps, used, "register_frame"))
-    if run is None or made.has("other_subject", run[0].text) or all(is_any(p, _FINDINGS) for p in run):
+    if run is None or _other_subject(line, run) or all(is_any(p, _FINDINGS) for p in run):
         return False
     left = [p for n, p in enumerate(ps) if n not in used and p not in run]
     if any(p.kind in _COUNTED and (p.text.isdigit() or p.value != 1) for p in left):
@@ -75,6 +75,23 @@ def registered(line: Line) -> bool:
         given |= {key: value for key, value in line._properties(pin).items() if key in ("latitude", "longitude")}
     given |= ({"acres": acres} if acres else {}) | ({"near": near} if near else {})
     return line.context.command("field", line.start, line.end, name=_text(line, run), **given)
+
+
+def _pinned_new(line: Line, ps: list[Piece]) -> bool:
+    """ "Got a new one for you, Stony Lot, 42.1175 N 94.0310 W": a field already known, and where it lies."""
+    known = [n for n, p in enumerate(ps) if "FIELD" in p.types]
+    pins = [n for n, p in enumerate(line.ps) if _is_pin(p)]
+    if len(known) != 1 or len(pins) != 1 or _runs(line, ps, {known[0]}, "register_frame"):
+        return False
+    where = {k: v for k, v in line._properties(pins[0]).items() if k in ("latitude", "longitude")}
+    return bool(where) and line.context.command(
+        "field", line.start, line.end, name=_text(line, [ps[known[0]]]), **where
+    )
+
+
+def _other_subject(line: Line, run: list[Piece]) -> bool:
+    """ "The creek", and not "Lagoa Torta": a thing told of, in small letters."""
+    return line.made.has("other_subject", run[0].text) and not line.context.text[run[0].start].isupper()
 
 
 def renamed(line: Line) -> bool:
@@ -141,12 +158,20 @@ def aliased(line: Line) -> bool:
     if not asking.parts_of(line).says("also_called") or any(p.kind in _COUNTED - {"number"} for p in line.ps):
         return False
     name = written(line.context.text, line.ps[at[0]].start, line.ps[at[0]].end)
-    if (alias := _quoted(line)) is not None:
+    if (alias := _quoted(line) or _short_form(line)) is not None:
         return line.context.command("field", line.start, line.end, name=name, alias=alias)
     run = _only(line, _runs(line, line.ps, set(at), "alias_frame"))
     if run is None or (run[0].kind != "quoted" and not line.context.text[run[0].start].isupper()):
         return False
     return line.context.command("field", line.start, line.end, name=name, alias=_text(line, run).strip("'\""))
+
+
+def _short_form(line: Line) -> str | None:
+    """ "Sawyers eighty, let me just say S80 for short": the word, letters and figures, right before "for short"."""
+    said = fold(line.context.text[line.start : line.end])
+    at = next((at for phrase in line.made.traits["short_form"] if (at := said.find(f" {phrase}")) > 0), 0)
+    before = line.context.text[line.start : line.start + at].split(" ")[-1].strip(",.;:'\"")
+    return before.lower() if at and len(before) >= LEAST_ALIAS and any(char.isupper() for char in before) else None
 
 
 def other_name(line: Line) -> tuple[str, str] | None:

@@ -100,17 +100,30 @@ def _let_and_refused(line: Line) -> bool:
     if None in held or not sure:
         return False
     ahead = verbs[0][0] < numbers[0]
+    denied = [n for n in numbers if _denied(line, n)]
+    kinds |= {_other(kind) for kind in kinds} if denied else set()
     given: list[tuple[str, int]] = []
     for n in numbers:
         near = [kind for v, kind in verbs if (v < n if ahead else v > n)]
         if not near:
             return False
-        given.append((near[-1] if ahead else near[0], int(count_told(line.ps[n]) or 0)))
+        kind = near[-1] if ahead else near[0]
+        given.append((_other(kind) if n in denied else kind, int(count_told(line.ps[n]) or 0)))
     if {kind for kind, _ in given} != kinds or len({number for _, number in given}) < len(given):
         return False
     for kind, number in given:
         line.context.command(kind, line.start, line.end, number=number)
     return True
+
+
+def _other(kind: str) -> str:
+    return "refuse" if kind == "release" else "release"
+
+
+def _denied(line: Line, n: int) -> bool:
+    """ "Pode deixar passar a 7, a 8 não", "let 7 through, not 8": a number with "not" right beside it."""
+    beside = [line.ps[k] for k in (n - 1, n + 1) if 0 <= k < len(line.ps)]
+    return any(p.kind == "word" and line.made.denies(p.text) for p in beside)
 
 
 def _verdict(line: Line, piece: Piece) -> str | None:

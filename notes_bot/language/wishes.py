@@ -281,6 +281,8 @@ def _wished(line: Line, kind: str, sure: float, named: Piece | None) -> bool:
             return False  # behind a note, "para a próxima safra pensamos em milho ali" asks nothing
         field = written(line.context.text, named.start, named.end)
     surest = line._tells() or (kind in _FIELDS_CHANGE and field is None)  # "take me off the group text"
+    if field is None and named is not None and kind == "look_plan" and asking.parts_of(line).says("ask_there"):
+        field = written(line.context.text, named.start, named.end)
     if sure < (SUREST if surest else CHANGED if kind in _SURER else SHOWN):
         return False
     if kind in ("look_plan", "look_worth") and not _asks(line):

@@ -1,0 +1,144 @@
+"""Two things asked in one line, each with its own field, and facts of fields told in passing."""
+
+from datetime import date
+from typing import Any
+
+import pytest
+
+from notes_bot.language.reader import read_note
+from notes_bot.model import Language
+
+FIELDS = (
+    *("Kestrel", "Tallow", "Lower Bench", "Bent Oak", "Tres Álamos", "Cañada Seca", "Pozo Viejo"),
+    *("Capão Alto", "Cupim", "Sete Covas"),
+)
+SENT = date(2026, 7, 8)
+
+
+def asked(text: str, language: Language = "en") -> list[dict[str, Any]]:
+    """What is asked, without what is not told."""
+    reading = read_note(text, sent=SENT, fields=FIELDS, language=language)
+    assert not reading.problems
+    return [
+        {"kind": c.kind, **{key: value for key, value in c.args.items() if value is not None}} for c in reading.commands
+    ]
+
+
+@pytest.mark.parametrize(
+    ("text", "language", "first", "second"),
+    [
+        (
+            "whats next on my list, and what have we got so far on bent oak",
+            "en",
+            {"kind": "due"},
+            {"kind": "history", "field": "bent oak"},
+        ),
+        (
+            "start the reminders back up for lower bench and what did the lab give for it",
+            "en",
+            {"kind": "resume", "field": "lower bench"},
+            {"kind": "lab", "field": "lower bench"},
+        ),
+        (
+            "esta vez saltate pozo viejo, y cañada seca pasalo al lunes",
+            "es",
+            {"kind": "move", "skip": True, "field": "pozo viejo"},
+            {"kind": "move", "date": date(2026, 7, 13), "field": "cañada seca"},
+        ),
+        (
+            "capão alto pula dessa vez, cupim deixa pra segunda",
+            "pt",
+            {"kind": "move", "skip": True, "field": "capão alto"},
+            {"kind": "move", "date": date(2026, 7, 13), "field": "cupim"},
+        ),
+        (
+            "puxa o histórico do cupim e me lembra dele em 5 dias",
+            "pt",
+            {"kind": "history", "field": "cupim"},
+            {"kind": "move", "days": 5, "field": "cupim"},
+        ),
+        (
+            "campo nuevo Laguna Corta cerca de tres álamos. y cañada seca se sembró el 17/5",
+            "es",
+            {"kind": "field", "name": "laguna corta", "near": "tres álamos"},
+            {"kind": "field", "name": "cañada seca", "planted": date(2026, 5, 17)},
+        ),
+        (
+            "talhão novo Poço Fundo perto do cupim, e sete covas foi plantado em 17/5",
+            "pt",
+            {"kind": "field", "name": "poço fundo", "near": "cupim"},
+            {"kind": "field", "name": "sete covas", "planted": date(2026, 5, 17)},
+        ),
+        (
+            "pode deixar passar a 7, a 8 não",
+            "pt",
+            {"kind": "release", "number": 7},
+            {"kind": "refuse", "number": 8},
+        ),
+    ],
+)
+def test_two_things_asked(text: str, language: Language, first: dict[str, Any], second: dict[str, Any]) -> None:
+    """Each is read with its own field."""
+    assert asked(text, language) == [first, second]
+
+
+@pytest.mark.parametrize(
+    ("text", "language"),
+    [
+        ("tres álamos, hg 2.5.7 y 1800 huevos por 100 cc", "es"),
+        ("tres álamos eggs 1800 per 100cc, hg 2.5.7", "en"),
+        ("capão alto com 1.800 ovos por 100 cc, e hg 2.5.7", "pt"),
+    ],
+)
+def test_eggs_and_type_of_one_sample(text: str, language: Language) -> None:
+    """Both are of the field named once."""
+    told = {c["kind"]: c for c in asked(text, language)}
+    assert set(told) == {"lab", "hg"}
+    assert told["lab"]["field"] == told["hg"]["field"]
+    assert (told["lab"]["eggs_per_100cc"], told["hg"]["type"]) == (1800, "2.5.7")
+
+
+@pytest.mark.parametrize(
+    ("text", "language", "kinds"),
+    [
+        ("mute kestrel and tallow", "en", ["mute", "mute"]),
+        ("skip kestrel, already sampled it", "en", ["move"]),
+        ("new field Mulberry Hill near Kestrel, planted 5/6", "en", ["field"]),
+        ("kestrel eggs 2400 per 100cc, iowa", "en", ["lab"]),
+        ("rotation kestrel: corn, 88788, corn, peking", "en", ["rotation"]),
+    ],
+)
+def test_one_thing_asked(text: str, language: Language, kinds: list[str]) -> None:
+    """What goes on with the same thing is not cut."""
+    assert [c["kind"] for c in asked(text, language)] == kinds
+
+
+def test_no_look_here_and_a_reminder_there() -> None:
+    """A field not looked at, and another to be reminded of: a note, and what is asked."""
+    text = "Didn't get to kestrel today, gate locked. remind me about tallow in 3 days"
+    reading = read_note(text, sent=SENT, fields=FIELDS)
+    assert [(note.field, note.outcome) for note in reading.notes] == [("kestrel", "not_looked")]
+    assert [(c.kind, c.args["field"], c.args["days"]) for c in reading.commands] == [("move", "tallow", 3)]
+
+
+@pytest.mark.parametrize(
+    ("text", "language", "told"),
+    [
+        (
+            "the bag tag for bent oak says GX 2815, resistant, peking",
+            "en",
+            {"name": "bent oak", "variety": "GX 2815", "resistance": "resistant", "source": "Peking"},
+        ),
+        ("kestrel, let me just say K8 for short", "en", {"name": "kestrel", "alias": "k8"}),
+        (
+            "got a new one for you, Stony Lot, 42.1175 N 94.0310 W",
+            "en",
+            {"name": "stony lot", "latitude": 42.1175, "longitude": -94.031},
+        ),
+        ("entrou um talhão novo, Lagoa Torta, do lado do cupim", "pt", {"name": "lagoa torta", "near": "cupim"}),
+        ("terminamos de plantar sete covas ontem", "pt", {"name": "sete covas", "planted": date(2026, 7, 7)}),
+    ],
+)
+def test_facts_of_a_field(text: str, language: Language, told: dict[str, Any]) -> None:
+    """What is told of a field in a sentence of its own."""
+    assert asked(text, language) == [{"kind": "field", **told}]
