@@ -432,7 +432,7 @@ def test_where_a_check_strip_lies_is_no_place_of_its_own():
     """ "Testigo en la cabecera: 3 pl 24 b"."""
     note = _only("las 60, R1, testigo en la cabecera: 3 pl 24 b. Resistente: 6 pl 2 b")
 
-    assert [(s.name, s.check) for s in note.spots] == [("testigo", True)]
+    assert [(s.name, s.check) for s in note.spots] == [("testigo", True), ("resistente", False)]
     assert note.females.white == 2
 
 

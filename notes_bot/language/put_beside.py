@@ -17,6 +17,7 @@ from notes_bot.language.amends import dated
 from notes_bot.language.corrections import cannot_go
 from notes_bot.language.days import UNIT_DAYS, DayWritten, coming_day
 from notes_bot.language.joining import day_words, is_any, linking, number_words, stage_words
+from notes_bot.language.keyed import SAMPLE
 from notes_bot.language.naming import written
 from notes_bot.language.pieces import Piece
 from notes_bot.language.scan import fold
@@ -95,6 +96,8 @@ def put_beside(line: Line, other_than: Piece | None = None, lone: bool = False) 
     """
     if len(line.ps) > LONGEST or line.asked or not _may_put(line):
         return False
+    if any(p.text == SAMPLE and q.text == "=" for p, q in pairwise(line.ps)):
+        return False  # "n = 10, total de 31"
     if (
         cannot_go(line.context, line.ps)
         or asking.parts_of(line).says("ask_reminder")
