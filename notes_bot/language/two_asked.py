@@ -13,7 +13,7 @@ from typing import TYPE_CHECKING
 from notes_bot.language import asking
 from notes_bot.language.joining import day_words, is_any, linking
 from notes_bot.language.naming import joints, written
-from notes_bot.language.pieces import Piece
+from notes_bot.language.pieces import Piece, piece_at
 from notes_bot.language.words import anywhere
 from notes_bot.model import Command
 
@@ -97,9 +97,9 @@ def _read(line: Line, ps: list[Piece], named: Piece | None, most: int) -> bool:
 
 
 def _cuts(ps: list[Piece]) -> list[int]:
-    """Where a stop or an "and" stands, the first few."""
-    at = [n for n, p in enumerate(ps) if n and _joint(ps, n) and not _joint(ps, n - 1)]
-    return at[:MOST_CUTS]
+    """Where a stop or an "and" stands, the first few; "lote nuevo Loma, cerca de Kestrel" is one thing."""
+    at = [n for n in range(1, len(ps)) if _joint(ps, n) and not _joint(ps, n - 1)]
+    return [n for n in at if not is_any(piece_at(ps, n + 1), ("NEAR",))][:MOST_CUTS]
 
 
 def _joint(ps: list[Piece], n: int) -> bool:
