@@ -93,7 +93,7 @@ def test_seed_alone_tells_the_strip_from_the_field():
     (note,) = read("Santa Rita: resistente 5 pés 2 fêmeas, suscetível 5 pés 47 fêmeas", "pt").notes
 
     assert (note.plants, note.females.total) == (5, 2)
-    assert [(spot.check, spot.females.total) for spot in note.spots] == [(True, 47)]
+    assert [(spot.check, spot.females.total) for spot in note.spots] == [(False, 2), (True, 47)]
 
 
 @pytest.mark.parametrize(

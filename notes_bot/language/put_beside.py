@@ -96,8 +96,8 @@ def put_beside(line: Line, other_than: Piece | None = None, lone: bool = False) 
     """
     if len(line.ps) > LONGEST or line.asked or not _may_put(line):
         return False
-    if any(p.text == SAMPLE and q.text == "=" for p, q in pairwise(line.ps)):
-        return False  # "n = 10, total de 31"
+    if any(_tells_of_plants(p, q, line.made) for p, q in pairwise(line.ps)):
+        return False
     if (
         cannot_go(line.context, line.ps)
         or asking.parts_of(line).says("ask_reminder")
@@ -121,6 +121,13 @@ def put_beside(line: Line, other_than: Piece | None = None, lone: bool = False) 
     for right in rights:
         _emit(line, field, right, on)
     return True
+
+
+def _tells_of_plants(piece: Piece, behind: Piece, made: Table) -> bool:
+    """ "N = 10, total de 31", "six plants gave me 19": the size of a sample, and what plants had."""
+    return (piece.text == SAMPLE and behind.text == "=") or (
+        is_any(piece, ("PLANTS",)) and made.has("gave", behind.text)
+    )
 
 
 def _may_put(line: Line) -> bool:
@@ -514,6 +521,8 @@ def _order(before: list[Part], between: list[Part]) -> str | None:
     if "instead" in ahead and not denies:
         return "old"
     if denies:
+        if roles == ["not", "now"]:
+            return None  # "9 no son 11": either may be so
         led = roles[roles.index("not" if "not" in denies else "instead") + 1 :]
         return "new" if set(led) <= {"now", "had", "wrote"} else None
     if "wrote" in roles and "wrote" not in ahead:

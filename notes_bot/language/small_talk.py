@@ -290,6 +290,8 @@ def _the_one(pieces: list[Piece], n: int, made: Table) -> bool:
     thing = made.has("with_word", lead.text) and behind is not None and behind.kind == "word" and not behind.entries
     if not (made.has("talk_one_lead", lead.text) or thing):
         return False
+    if any(is_any(piece, ("NONE",)) for piece in pieces[_clause_start(pieces, n) : n]):
+        return False  # "zeros except for the last one"
     rest = pieces[n + 1 : _clause_end(pieces, n)]
     end = next((k for k, piece in enumerate(rest) if piece.text == ":"), len(rest))
     return not any(is_any(piece, (*_COUNTED, "NONE")) or number_told(piece) is not None for piece in rest[:end])

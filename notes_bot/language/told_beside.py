@@ -149,7 +149,7 @@ def more_than(pieces: list[Piece], made: Table) -> list[Piece]:
         compared = (
             made.has("more_word", more.text) and made.has("talk_than_word", than.text) and is_any(shade, ("COLOUR",))
         )
-        if not compared or (n and number_like(pieces[n - 1])):
+        if not compared or _number_ahead(pieces, n):
             continue
         mostly = Piece("word", more.text, more.start, more.end, (Entry("MOSTLY", "mostly"),))
         if is_any(other, ("COLOUR",)):
@@ -158,6 +158,17 @@ def more_than(pieces: list[Piece], made: Table) -> list[Piece]:
             out[n] = mostly
             out[n + 2 : n + 4] = [Piece("word", p.text, p.start, p.end, _LINK) for p in (than, other)]
     return out
+
+
+def _number_ahead(pieces: list[Piece], n: int) -> bool:
+    """ "Four that were (more yellow than white)": a number before it in its clause that no word counts yet."""
+    while n and not ends_clause(pieces[n - 1]):
+        n -= 1
+        if number_like(pieces[n]):
+            return True
+        if is_any(pieces[n], ("PLANTS", "FEMALES", "COLOUR", "FIELD")):
+            return False
+    return False
 
 
 def counted_behind_dug(pieces: list[Piece]) -> list[Piece]:
