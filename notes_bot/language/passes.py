@@ -275,7 +275,7 @@ PASSES = (
             OneOf("number NUMBER_WORD"),
             OneOf(
                 manners="talk_event_of_year talk_machine_word talk_hours_from talk_counted_past talk_one_lead "
-                "talk_taken_to",
+                "talk_takes_along",
                 begun="talk_year_lead talk_age_lead talk_hour_lead",
                 texts="' with a as",
             ),

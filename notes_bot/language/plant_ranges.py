@@ -92,8 +92,10 @@ def _going_on(found: list[_Stretch]) -> list[_Stretch]:
 
 def _stretch(pieces: list[Piece], n: int, made: Table) -> _Stretch | None:
     """ "Plants 1-6: 0 2 1 ..", "P1-6", "#1-6: ..", "plant #1 to #6": a stretch of plants that begins there."""
-    first, lettered = n, _LETTERED.fullmatch(pieces[n].text) if pieces[n].kind == "word" else None
-    named = is_any(pieces[n], ("PLANTS",))
+    first, named, said = n, is_any(pieces[n], ("PLANTS",)), pieces[n].text
+    if not (named or said == "#" or said[-1:].isdigit()):
+        return None
+    lettered = _LETTERED.fullmatch(said) if pieces[n].kind == "word" else None
     if named and count_told(piece_at(pieces, n - 1)) is not None:
         return None  # "6 plants 1-3 white each"
     n += named

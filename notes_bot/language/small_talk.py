@@ -8,11 +8,13 @@ word is missing, the number stays and is asked about.
 from __future__ import annotations
 
 from collections.abc import Sequence
+from functools import cache
 from itertools import pairwise
 
 from notes_bot.language.joining import is_any
 from notes_bot.language.pieces import Piece, count_told, ends_clause, number_told, piece_at
-from notes_bot.language.words import Table
+from notes_bot.language.words import Table, table
+from notes_bot.model import Language
 
 FIRST_YEAR, LAST_YEAR = 1900, 2035
 """Years people tell stories of (judgement)."""
@@ -52,6 +54,10 @@ def figures_of_talk(pieces: list[Piece], made: Table, text: str) -> list[Piece]:
 
 def _talk(pieces: list[Piece], n: int, made: Table, text: str) -> int:
     """How many pieces from n on are a number of small talk; 0 for none."""
+    piece = pieces[n]
+    openers = _openers(made.language, _FIGURES)
+    if piece.kind == "word" and "NUMBER_WORD" not in piece.types and openers.isdisjoint(piece.text.split(" ")):
+        return 0
     told = _event(pieces, n, made) or _machine(pieces, n, made) or _hours(pieces, n, made)
     if told or number_told(pieces[n]) is None:
         return told
@@ -65,8 +71,28 @@ def _talk(pieces: list[Piece], n: int, made: Table, text: str) -> int:
     return int(number) or _taken_along(pieces, n, made)
 
 
+_FIGURES = ("talk_event_of_year", "talk_machine_word", "talk_hours_from", "talk_pronoun_one")
+"""Manners of words with which a number of small talk begins, where it does not begin with the number."""
+_SHADES = ("talk_hardly_any", "talk_all_that", "talk_colored_body", "talk_they_word")
+"""The same for a color of small talk."""
+
+
+@cache
+def _openers(language: Language, manners: tuple[str, ...]) -> frozenset[str]:
+    """The words of what has one of these manners."""
+    traits = table(language).traits
+    return frozenset(word for manner in manners for phrase in traits.get(manner, ()) for word in phrase.split(" "))
+
+
 def colors_of_talk(pieces: list[Piece], made: Table) -> list[Piece]:
     """The pieces with each color of small talk as an aside: "my hands are still brown", "hardly any white left"."""
+    openers = _openers(made.language, _SHADES)
+    if not any(
+        ("COLOUR" in a.types and any(made.has(of, b.text) for of in ("talk_colored_thing", "noun_one")))
+        or b.text.split(" ")[0] in openers
+        for a, b in pairwise([Piece("line", "", 0, 0), *pieces])
+    ):
+        return pieces
     counted = any(
         is_any(b, ("COLOUR", "FEMALES", "TOTAL")) and (number_told(a) is not None or is_any(a, ("MOSTLY",)))
         for a, b in pairwise(pieces)
@@ -76,6 +102,10 @@ def colors_of_talk(pieces: list[Piece], made: Table) -> list[Piece]:
     out: list[Piece] = []
     n = 0
     while n < len(pieces):
+        if "COLOUR" not in pieces[n].types and pieces[n].text.split(" ")[0] not in openers:
+            out.append(pieces[n])
+            n += 1
+            continue
         if n and _roots_meant(pieces, n, made):
             out.append(
                 Piece("word", pieces[n].text, pieces[n].start, pieces[n].end, tuple(made.singles.get("roots", ())))
