@@ -456,7 +456,7 @@ def _correct(work: Work, command: Command) -> None:
     old = command.args.get("old")
     what, value = str(command.args.get("what")), command.args.get("value")
     if old is not None:
-        fitting = [visit for visit in mine if _fits(_part(visit, what), old)]
+        fitting = [visit for visit in mine if _fits(visit, what, old)]
         if mine and not fitting:
             work.answers.append(
                 Fact("not_what_i_have", {"field": known.name, "what": what, "old": old, "have": _part(mine[-1], what)})
@@ -535,9 +535,18 @@ def _again(planned: LookAgain | None) -> dict[str, Any] | None:
     return {"days": planned.days} if planned.date is None else {"date": planned.date.isoformat()}
 
 
-def _fits(have: Any, old: Any) -> bool:
+def _fits(visit: Visit, what: str, old: Any) -> bool:
     """Is this what was written? Of several words ("roots dark, fine") those told must be among them."""
-    return set(old) <= set(have or ()) if isinstance(old, (list, tuple)) else have == old
+    have = _part(visit, what)
+    if what == "look_again" and have is not None and isinstance(old, dict):
+        return _planned(visit, have) == _planned(visit, old)  # "in 9 days" of the 8th is "the 17th"
+    return set(old) <= set(have or ()) if isinstance(old, (list, tuple)) else bool(have == old)
+
+
+def _planned(visit: Visit, again: Mapping[str, Any]) -> date:
+    """The day of a next look."""
+    planned, days = again.get("date"), again.get("days")
+    return date.fromisoformat(planned) if planned is not None else visit.on + timedelta(days=days or 0)
 
 
 def _with_words(visit: Visit, what: str, value: Sequence[str], old: Sequence[str] | None) -> Note:

@@ -165,6 +165,15 @@ def test_roots_tops_and_the_next_look_are_corrected(crew):
     assert "14 days" in crew.body(filing)
 
 
+def test_a_next_look_told_in_days_is_known_by_its_day(crew):
+    """ "In 9 days" of the 8th is "the 17th"."""
+    crew.note("kestrel 6 dug 12 white, look again in 9 days")
+    crew.note("back to kestrel on the 20th not the 17th")
+
+    assert crew.visits(1)[-1].note.look_again.date == date(2026, 7, 20)
+    assert "Nothing was changed" in crew.body(crew.note("back to kestrel in 5 days not 11"))
+
+
 def test_a_correction_of_what_we_do_not_have_changes_nothing(crew):
     """If the old value is not ours, the writer is told what we have."""
     crew.note("kestrel 6 dug 12 white 3 yellow")
