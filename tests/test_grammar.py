@@ -190,3 +190,18 @@ def test_every_manner_asked_for_stands_in_a_word_file_and_the_other_way() -> Non
 
     assert {name for name in asked if name.islower() and not name.endswith("_")} <= written
     assert written - built <= set(re.findall(r'"(\w+)"', code))
+
+
+SPELLED = frozenset(
+    {"TEXTURE", "MOISTURE", "TOOL", "SOAKED", "NONE", "COLOUR", "ROOTS", "NODULES", "NODULE", "RESISTANCE", "PLANTS"}
+)
+"""Kinds of word whose values are spelled in answers."""
+
+
+def test_what_is_read_in_one_language_is_spelled_in_all() -> None:
+    """A Spanish note of "limo puro" is shown to an English supervisor; no word we write holds alternatives."""
+    tables = [table(language) for language in LANGUAGES]
+    values = {key for made in tables for key in made.first if key[0] in SPELLED}
+
+    assert not [(made.language, key) for made in tables for key in values if key not in made.first]
+    assert not [(made.language, key, said) for made in tables for key, said in made.first.items() if "{" in said]

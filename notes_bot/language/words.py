@@ -326,7 +326,8 @@ def compiled(language: Language) -> Table:
                 for first in pattern.first_words():
                     made.patterns.setdefault(first, []).append(pattern)
             if not slip and words:
-                made.first.setdefault((section, value), words[0])
+                own = next((word for word in words if "{" not in word), None)
+                made.first.setdefault((section, value), own or Pattern(slots(words[0]), entry).example())
 
     written = source(language)
     slips = written.pop("slips")
