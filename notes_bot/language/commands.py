@@ -235,7 +235,12 @@ _NO_NOTE = frozenset({"CORRECT", "NOT", "UNDO", "PLANTED", "RESISTANCE", "SOURCE
 
 
 def only_noted(content: list[Piece]) -> bool:
-    """Is a line made of words of a plain note alone, of what was dug and seen ("kestrel 6/11 V4 moist 6 pl none")?"""
+    """Is a line a plain note, and so need not be searched for requests? That changes no reading."""
+    return _plain_note(content)
+
+
+def _plain_note(content: list[Piece]) -> bool:
+    """Only words of a plain note, of what was dug and seen: "kestrel 6/11 V4 moist 6 pl none"?"""
     dug = seen = False
     if content and "PLANTS" in content[0].types:
         return False  # "muda marrom pra 5 no lote 7": seedling, or change
@@ -268,7 +273,7 @@ def _noted_beside(content: list[Piece]) -> bool:
     others: set[str] = set()
     for sentence in sentences:
         named = {piece.text for piece in sentence if "FIELD" in piece.types}
-        if only_noted(sentence) or any("NOT_LOOKED" in piece.types for piece in sentence):
+        if _plain_note(sentence) or any("NOT_LOOKED" in piece.types for piece in sentence):
             noted |= named
         elif any(is_any(piece, _OF_ANOTHER) for piece in sentence):
             others |= named

@@ -55,6 +55,8 @@ def seeds_told_of(pieces: list[Piece], made: Table, text: str) -> list[Piece]:
 
 def strips_of_seeds(pieces: list[Piece], _: Table, text: str) -> list[Piece]:
     """ "Susc check: 4 plants .. Brell 2409: 4 plants ..": strips told by the variety that grows there."""
+    if not any(is_any(piece, ("CHECK", "VARIETY")) for piece in pieces):
+        return pieces  # "P1: 4 pl .. P2: 4 pl .." are points
     ends = {i: last for i in range(len(pieces)) if (last := _strip_end(pieces, i, text))}
     if len(ends) + any(is_any(piece, ("CHECK",)) for piece in pieces) < LEAST_STRIPS:
         return pieces
