@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import errno
 import subprocess
 import sys
 from pathlib import Path
@@ -31,13 +32,23 @@ def test_what_was_made_is_found_again(folder: Path) -> None:
     assert [file.name for file in folder.iterdir()] == ["some"]
 
 
-@pytest.mark.parametrize("content", [b"", b"nonsense", b"DIGEST", b"DIGESTcposix\nmissing\n."])
-def test_damaged_or_cut_short_it_is_made_anew(folder: Path, content: bytes) -> None:
-    kept.kept("some", lambda: ["a"])
-    (folder / "some").write_bytes(content.replace(b"DIGEST", kept.digest()))
+@pytest.mark.parametrize("part", [slice(0), slice(70), slice(-1), slice(1, None)])
+def test_damaged_or_cut_short_it_is_made_anew(folder: Path, part: slice) -> None:
+    kept.kept("some", lambda: ["a"] * 40)
+    (folder / "some").write_bytes((folder / "some").read_bytes()[part])
 
     assert kept.kept("some", lambda: ["b"]) == ["b"]
     assert kept.kept("some", _made) == ["b"]
+
+
+def test_what_does_not_fit_on_the_disk_leaves_nothing(folder: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    def full(*_: object) -> None:
+        raise OSError(errno.ENOSPC, "no space left")
+
+    monkeypatch.setattr(Path, "replace", full)
+
+    assert kept.kept("some", lambda: ["a"]) == ["a"]
+    assert not list(folder.iterdir())
 
 
 def test_of_other_words_it_is_made_anew(folder: Path, monkeypatch: pytest.MonkeyPatch) -> None:

@@ -41,16 +41,27 @@ def kept(name: str, make: Callable[[], Made]) -> Made:
     path = place(name)
     if path is None:
         return make()
-    with contextlib.suppress(Exception):  # what a damaged pickle raises is not foreseeable
+    with contextlib.suppress(Exception):  # what a pickle of another program raises is not foreseeable
         content = path.read_bytes()
-        if content.startswith(digest()):
+        whole = memoryview(content)[SIGNED:]
+        if content[:SIGNED] == _signed(whole):
             with _uncollected():
-                found: Made = pickle.loads(memoryview(content)[len(digest()) :])  # noqa: S301  # our own, see above
+                found: Made = pickle.loads(whole)  # noqa: S301  # our own, see above
             return found
     made = make()
+    whole = memoryview(pickle.dumps(made, protocol=5))
     with contextlib.suppress(OSError):
-        _write(path, digest() + pickle.dumps(made, protocol=5))
+        _write(path, _signed(whole) + bytes(whole))
     return made
+
+
+SIGNED = 64
+"""Bytes before what is kept: what it was made of and what it holds, in one digest."""
+
+
+def _signed(whole: memoryview) -> bytes:
+    """Half a page torn by a power cut is no table: the digest of what was made goes with it."""
+    return hashlib.blake2b(digest() + hashlib.blake2b(whole).digest(), digest_size=SIGNED).digest()
 
 
 def place(name: str) -> Path | None:
@@ -90,7 +101,12 @@ def _uncollected() -> Iterator[None]:
 
 
 def _write(path: Path, content: bytes) -> None:
-    """The whole file or none: several programs may write it at once."""
+    """The whole file or none: several programs may write it at once, and the disk may be full."""
     with tempfile.NamedTemporaryFile(dir=path.parent, delete=False) as part:
-        part.write(content)
-    Path(part.name).replace(path)
+        try:
+            part.write(content)
+            part.flush()
+            Path(part.name).replace(path)
+        except OSError:
+            Path(part.name).unlink()
+            raise
