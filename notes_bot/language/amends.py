@@ -57,7 +57,7 @@ def amended(line: Line) -> bool:
         or asking.parts_of(line).takes_back()
     ):
         return False
-    named = _named(line)
+    named = named_field(line)
     if named is None:
         return False
     pieces = [part for p in line.ps for part in denied_number(p, line.made)]
@@ -174,7 +174,7 @@ def _led_by_field_word(line: Line, field: str) -> bool:
     return len(words) > 1 and is_field_word(fold(words[0])) and fold(field) not in known
 
 
-def _named(line: Line) -> tuple[int, int] | None:
+def named_field(line: Line) -> tuple[int, int] | None:
     """Where the one field of the line stands; ``None`` with none or two."""
     known = [p for p in line.ps if "FIELD" in p.types]
     if len(known) > 1 or not line.context.fields:

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 import unicodedata
 from collections import Counter
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field
 from functools import cache, lru_cache
 from typing import Any
@@ -63,6 +63,17 @@ def number_told(piece: Piece | None) -> int | float | None:
         return value
     word = piece.types.get("NUMBER_WORD")
     return int(word.value) if word is not None else None
+
+
+def put_aside(pieces: list[Piece], end_of: Callable[[int], int]) -> list[Piece]:
+    """The pieces with every stretch from a place to the end told for it (0 for none) as one aside."""
+    out: list[Piece] = []
+    n = 0
+    while n < len(pieces):
+        end = end_of(n)
+        out.append(Piece("aside", "", pieces[n].start, pieces[end - 1].end) if end else pieces[n])
+        n = end or n + 1
+    return out
 
 
 def count_told(piece: Piece | None) -> int | None:

@@ -13,7 +13,7 @@ from itertools import pairwise
 from typing import TYPE_CHECKING, Any
 
 from notes_bot.language import asking
-from notes_bot.language.amends import dated
+from notes_bot.language.amends import dated, named_field
 from notes_bot.language.corrections import cannot_go
 from notes_bot.language.days import UNIT_DAYS, DayWritten, coming_day
 from notes_bot.language.joining import day_words, is_any, linking, number_words, stage_words
@@ -141,15 +141,10 @@ def _may_put(line: Line) -> bool:
 
 
 def _field_span(line: Line) -> tuple[int, int] | None:
-    """Where the one field of the sentence stands; ``None`` with none or two."""
-    known = [p for p in line.ps if "FIELD" in p.types]
-    if len(known) > 1 or not line.context.fields:
-        return None
-    if known:
-        return known[0].start, known[0].end
-    span = line.known_span(-1)
-    own = [p for p in line.ps if span is not None and span[0] <= p.start < span[1]]
-    return span if own and not any(p.types for p in own) else None
+    """Where the one field of the sentence stands, no word of ours in its name; ``None`` with none or two."""
+    span = named_field(line)
+    own = [p for p in line.ps if span is not None and span[0] <= p.start < span[1] and "FIELD" not in p.types]
+    return None if any(p.types for p in own) else span
 
 
 def _field_name(line: Line, span: tuple[int, int]) -> str:

@@ -12,7 +12,7 @@ from functools import cache
 from itertools import pairwise
 
 from notes_bot.language.joining import is_any
-from notes_bot.language.pieces import Piece, count_told, ends_clause, number_told, piece_at
+from notes_bot.language.pieces import Piece, count_told, ends_clause, number_told, piece_at, put_aside
 from notes_bot.language.words import Table, table
 from notes_bot.model import Language
 
@@ -40,16 +40,7 @@ _FOUND = ("COLOUR", "FEMALES", "NONE", "TOO_MANY", "HAD")
 
 def figures_of_talk(pieces: list[Piece], made: Table, text: str) -> list[Piece]:
     """The pieces with each number of small talk, and the words that belong to it, as one aside."""
-    out: list[Piece] = []
-    n = 0
-    while n < len(pieces):
-        size = _talk(pieces, n, made, text)
-        if size:
-            out.append(Piece("aside", "", pieces[n].start, pieces[n + size - 1].end))
-        else:
-            out.append(pieces[n])
-        n += size or 1
-    return out
+    return put_aside(pieces, lambda n: (size := _talk(pieces, n, made, text)) and n + size)
 
 
 def _talk(pieces: list[Piece], n: int, made: Table, text: str) -> int:

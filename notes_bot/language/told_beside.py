@@ -8,7 +8,7 @@ from __future__ import annotations
 from itertools import pairwise
 
 from notes_bot.language.joining import is_any, number_like
-from notes_bot.language.pieces import Piece, count_told, ends_clause, piece_at
+from notes_bot.language.pieces import Piece, count_told, ends_clause, piece_at, put_aside
 from notes_bot.language.words import Entry, Table
 
 LONGEST_PHRASE = 5
@@ -99,16 +99,7 @@ def _begins(words: list[str], made: Table, manner: str) -> int:
 
 def found_by_one(pieces: list[Piece], made: Table) -> list[Piece]:
     """ "12 white. My sister found 7 of them", "3 white (i found 2 of them)": whose eyes saw a part of the count."""
-    out: list[Piece] = []
-    n = 0
-    while n < len(pieces):
-        end = _found_by_one(pieces, n, made)
-        if end:
-            out.append(Piece("aside", "", pieces[n].start, pieces[end - 1].end))
-        else:
-            out.append(pieces[n])
-        n = end or n + 1
-    return out
+    return put_aside(pieces, lambda n: _found_by_one(pieces, n, made))
 
 
 def _found_by_one(pieces: list[Piece], n: int, made: Table) -> int:
