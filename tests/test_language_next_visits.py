@@ -83,3 +83,14 @@ def test_and_so_is_the_time_until_then(language: str, said: str) -> None:
 )
 def test_what_others_do_there_is_no_next_look(said: str) -> None:
     assert [note.look_again for note in _read(NOTES["en"] + said, "en").notes][:3] == [None, None, None]
+
+
+def test_the_first_word_of_a_name_is_enough() -> None:
+    """ "Kestrel again in 9 days" behind a note of Kestrel Bottom is no visit of its own."""
+    text = "Kestrel Bottom dug 6, 5w. Old Mill East dug 6, none. Kestrel again in 9 days."
+    notes = read_note(text, sent=date(2026, 7, 8), fields=("Kestrel Bottom", "Old Mill East")).notes
+
+    assert [(note.field, note.look_again and note.look_again.days) for note in notes] == [
+        ("kestrel bottom", 9),
+        ("old mill east", None),
+    ]

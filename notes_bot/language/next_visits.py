@@ -11,6 +11,7 @@ from collections.abc import Mapping, Sequence
 from datetime import date, timedelta
 
 from notes_bot.language.context import Context
+from notes_bot.language.crew_names import name_heads
 from notes_bot.language.days import DayWritten
 from notes_bot.language.facts import Fact
 from notes_bot.language.scan import scan
@@ -37,9 +38,11 @@ def next_visits(context: Context, facts: list[Fact], together: Mapping[int, tupl
         words = [x.text for x in scan(context.text[start:end])]
         notes = told_before(facts, start)
         named = [note for note in notes if _names(words, note.name)]
+        named = named or [note for note in notes if _begins(words, note.name, name_heads(context.fields))]
         if len(named) != 1 or "look_again" in named[0].kinds or _goes_on(facts, end):
             continue
-        if not _will_go(made, words) or made.has_any("been_there", words):
+        bare = {fact.kind for fact in said} == {"field", "look_again"}  # "Kestrel again in 9 days"
+        if not (bare or _will_go(made, words)) or made.has_any("been_there", words):
             continue
         added.append(Added(named[0].name, day))
         spans.append((start, end))
@@ -63,6 +66,14 @@ def _day_told(said: Sequence[Fact], sent: date) -> Fact | None:
         return None
     look = Word("LOOK", "look", day.start, day.start, "", "hard")
     return Fact("look_again", [look, day], day.start, day.end)
+
+
+def _begins(words: Sequence[str], name: str, heads: frozenset[str]) -> bool:
+    """ "Kestrel again in 9 days": does a sentence begin a field's name that no other of the crew's begins like?"""
+    own = [x.text for x in scan(name)]
+    return any(
+        (head := " ".join(own[:size])) in heads and f" {head} " in f" {' '.join(words)} " for size in range(1, len(own))
+    )
 
 
 def _names(words: Sequence[str], name: str) -> bool:
