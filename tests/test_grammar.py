@@ -11,10 +11,10 @@ import pytest
 import tomli
 
 from notes_bot.language import help_text, read_note, reader
-from notes_bot.language.facts import RULES, parser
+from notes_bot.language.clauses.facts import RULES, parser
 from notes_bot.language.helping import COLUMNS, LINES, screens
-from notes_bot.language.mistakes import rows
-from notes_bot.language.words import source, table
+from notes_bot.language.lexicon.mistakes import rows
+from notes_bot.language.lexicon.words import source, table
 from notes_bot.model import LANGUAGES, Language, Reading
 from tests.tidy_words import WORDS, crowded, tidied
 

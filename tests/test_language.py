@@ -9,8 +9,8 @@ from typing import Any
 import pytest
 
 from notes_bot.language import read_note
-from notes_bot.language.naming import Names
-from notes_bot.language.words import table
+from notes_bot.language.lexicon.words import table
+from notes_bot.language.names.naming import Names
 from notes_bot.model import Females, LookAgain, Note, Reading, Soil, Spot, Spray, Variety
 
 SENT = date(2026, 6, 11)

@@ -8,8 +8,8 @@ from typing import Any
 import pytest
 
 from notes_bot.language import read_note
-from notes_bot.language.forms import filled_in, kind_of
-from notes_bot.language.words import table
+from notes_bot.language.layout.forms import filled_in, kind_of
+from notes_bot.language.lexicon.words import table
 from notes_bot.model import Note
 
 SENT = date(2026, 7, 20)

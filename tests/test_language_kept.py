@@ -10,7 +10,7 @@ from pathlib import Path
 import platformdirs
 import pytest
 
-from notes_bot.language import kept, words
+from notes_bot.language.lexicon import kept, words
 from notes_bot.model import LANGUAGES
 
 

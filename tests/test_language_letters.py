@@ -6,7 +6,7 @@ from datetime import date
 
 import pytest
 
-from notes_bot.language.letters import without_letter
+from notes_bot.language.layout.letters import without_letter
 from notes_bot.language.reader import read_note
 from notes_bot.model import Language, Reading
 

@@ -7,11 +7,12 @@ from pathlib import Path
 
 import pytest
 
-from notes_bot.language import lexer, passes
-from notes_bot.language.pieces import Piece
+from notes_bot.language.clauses import lexer
+from notes_bot.language.lexicon.pieces import Piece
+from notes_bot.language.lexicon.tokens import Draft
+from notes_bot.language.lexicon.words import Table, source
+from notes_bot.language.passes import in_order
 from notes_bot.language.score import read_row
-from notes_bot.language.tokens import Draft
-from notes_bot.language.words import Table, source
 from notes_bot.model import LANGUAGES
 
 CORPUS = Path(__file__).parent / "corpus"
@@ -36,9 +37,9 @@ def done_in_vain(messages: list[dict], monkeypatch: pytest.MonkeyPatch) -> tuple
     changed: list[str] = []
 
     def all_done(draft: Draft, made: Table) -> list[Piece]:
-        for n, step in enumerate(passes.PASSES):
+        for n, step in enumerate(in_order.PASSES):
             before, slips = draft.pieces, len(draft.slips)
-            needed = passes.is_needed(step, passes.told_in(before))
+            needed = in_order.is_needed(step, in_order.told_in(before))
             draft.pieces = step.walk(draft, made)
             if needed:
                 wanted.add(n)
@@ -57,7 +58,7 @@ def test_a_pass_left_out_would_have_changed_nothing(monkeypatch):
     some = rows(("develop.jsonl", "hands.jsonl", "ways.jsonl"), SOME)
     wanted, changed = done_in_vain([*some, *rare], monkeypatch)
     assert changed == []
-    assert wanted == set(range(len(passes.PASSES))), "a pass no message wants is not tried here"
+    assert wanted == set(range(len(in_order.PASSES))), "a pass no message wants is not tried here"
 
 
 @pytest.mark.heavy
@@ -69,15 +70,15 @@ def test_no_message_of_the_corpus_is_changed_by_a_pass_left_out(name, monkeypatc
 
 def test_a_plain_note_goes_through_few_passes():
     told = {"word", "number", "day", "FIELD", "DUG", "PLANTS", "COLOUR"}
-    assert sum(passes.is_needed(step, frozenset(told)) for step in passes.PASSES) < len(passes.PASSES) / 4
+    assert sum(in_order.is_needed(step, frozenset(told)) for step in in_order.PASSES) < len(in_order.PASSES) / 4
 
 
 def test_ordinals_and_words_that_end_in_figures_are_told():
     pieces = [Piece("word", "twenty", 0, 6), Piece("number", "1st", 7, 10, (), 1), Piece("word", "p3", 11, 13)]
-    assert passes.told_in(pieces) >= {"number", "nth", "ending"}
+    assert in_order.told_in(pieces) >= {"number", "nth", "ending"}
 
 
 def test_every_manner_a_pass_needs_stands_in_a_word_file():
-    needs = [need for step in passes.PASSES for need in step.needs]
+    needs = [need for step in in_order.PASSES for need in step.needs]
     asked = {manner for need in needs for manner in (*need.manners.split(), *need.begun.split())}
     assert asked <= {name for language in LANGUAGES for name in source(language)["TRAIT"]}

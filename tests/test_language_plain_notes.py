@@ -7,7 +7,7 @@ from pathlib import Path
 
 import pytest
 
-from notes_bot.language import commands
+from notes_bot.language.requests import commands
 from notes_bot.language.score import read_row
 
 CORPUS = Path(__file__).parent / "corpus"

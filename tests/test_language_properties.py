@@ -12,13 +12,13 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from notes_bot.language import read_note, spell
-from notes_bot.language.lexer import NoteLexer
+from notes_bot.language.clauses.lexer import NoteLexer
+from notes_bot.language.lexicon.pieces import Cutter
+from notes_bot.language.lexicon.scan import clean, scan
+from notes_bot.language.lexicon.tokens import Draft
+from notes_bot.language.lexicon.words import table
 from notes_bot.language.noting import ROOT_WORDS, TOP_WORDS
-from notes_bot.language.pieces import Cutter
-from notes_bot.language.scan import clean, scan
 from notes_bot.language.spelling import quotable
-from notes_bot.language.tokens import Draft
-from notes_bot.language.words import table
 from notes_bot.model import COLOURS, LANGUAGES, Females, Language, LookAgain, Note, Soil, Spot, Spray, Variety
 
 SENT = date(2026, 8, 20)

@@ -8,13 +8,14 @@ from pathlib import Path
 
 import pytest
 
-from notes_bot.language import learn_names, read_note, supposing
-from notes_bot.language.choosing import best_reading
+from notes_bot.language import learn_names, read_note
 from notes_bot.language.learn_names import Namer, examples, learn_signs, locate, names_told, renamed, without_name
+from notes_bot.language.lexicon.scan import scan
+from notes_bot.language.names import supposing
+from notes_bot.language.names.choosing import best_reading
+from notes_bot.language.names.supposing import BEGINS, GOES_ON, NONE, Guess, guesses, spans
 from notes_bot.language.reader import pieces_of, plainly
-from notes_bot.language.scan import scan
 from notes_bot.language.score import alone, corpus, score
-from notes_bot.language.supposing import BEGINS, GOES_ON, NONE, Guess, guesses, spans
 from notes_bot.model import Reading
 
 SENT = date(2026, 7, 8)

@@ -6,7 +6,7 @@ from datetime import date
 
 import pytest
 
-from notes_bot.language.count_table import rewritten
+from notes_bot.language.layout.count_table import rewritten
 from notes_bot.language.reader import read_note
 from notes_bot.model import Females, Language, Note
 

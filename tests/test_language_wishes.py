@@ -9,9 +9,10 @@ from pathlib import Path
 
 import pytest
 
-from notes_bot.language import read_note, reader, wishes
+from notes_bot.language import read_note, reader
 from notes_bot.language.learn_wishes import Example, learn, of_corpus, of_way, parted, sentences, spelled
-from notes_bot.language.wishes import KINDS, Weights, kind_of, scale_of, signs_of, weigh
+from notes_bot.language.requests import wishes
+from notes_bot.language.requests.wishes import KINDS, Weights, kind_of, scale_of, signs_of, weigh
 from notes_bot.model import Command, Language
 
 SENT = date(2026, 7, 8)

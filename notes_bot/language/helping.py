@@ -7,8 +7,8 @@ from importlib.resources import files
 
 import tomli
 
-from notes_bot.language.scan import fold
-from notes_bot.language.words import split, table
+from notes_bot.language.lexicon.scan import fold
+from notes_bot.language.lexicon.words import split, table
 from notes_bot.model import Language
 
 LINES, COLUMNS = 18, 40

@@ -25,11 +25,12 @@ from datetime import date
 from pathlib import Path
 from typing import Any
 
-from notes_bot.language import choosing, reader, supposing
-from notes_bot.language.mending import common_words
-from notes_bot.language.scan import Lexeme, clean, fold, scan
+from notes_bot.language import reader
+from notes_bot.language.lexicon.mending import common_words
+from notes_bot.language.lexicon.scan import Lexeme, clean, fold, scan
+from notes_bot.language.names import choosing, supposing
+from notes_bot.language.names.supposing import BEGINS, GOES_ON, NONE, Signs, Weights
 from notes_bot.language.score import corpus, score_reading
-from notes_bot.language.supposing import BEGINS, GOES_ON, NONE, Signs, Weights
 from notes_bot.model import LANGUAGES, Language
 
 MEASURES = frozenset({"unread.jsonl", "ordinary.jsonl"})

@@ -25,14 +25,15 @@ import numpy as np
 from scipy.optimize import minimize
 from scipy.sparse import csr_matrix
 
-from notes_bot.language import commands, reader, wishes
-from notes_bot.language.context import Context
+from notes_bot.language import reader
+from notes_bot.language.clauses.context import Context
 from notes_bot.language.learn_names import MEASURES, Row, names_told
-from notes_bot.language.mending import mend
-from notes_bot.language.pieces import Cutter, Piece
+from notes_bot.language.lexicon.mending import mend
+from notes_bot.language.lexicon.pieces import Cutter, Piece
+from notes_bot.language.lexicon.words import table
+from notes_bot.language.passes.unsaid import intended
+from notes_bot.language.requests import commands, wishes
 from notes_bot.language.score import corpus
-from notes_bot.language.unsaid import intended
-from notes_bot.language.words import table
 from notes_bot.model import LANGUAGES, Language
 
 LEAST_SEEN = 2

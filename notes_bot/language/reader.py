@@ -8,29 +8,35 @@ from dataclasses import dataclass, replace
 from datetime import date
 from functools import lru_cache
 
-from notes_bot.language import asking, commands, corrections, winter
-from notes_bot.language.asides import put_back, set_aside
-from notes_bot.language.choosing import DEAREST, SURE, best_reading, empty, likely_words, names_of
-from notes_bot.language.context import Context
-from notes_bot.language.count_table import rewritten
-from notes_bot.language.crew_names import name_heads
-from notes_bot.language.dictation import as_written
-from notes_bot.language.earlier_counts import held_against
-from notes_bot.language.facts import Fact, parse
-from notes_bot.language.headed_slashes import slashes_told
-from notes_bot.language.joining import near_days
-from notes_bot.language.letters import without_letter
-from notes_bot.language.mending import mend, name_words
-from notes_bot.language.named_seeds import seeds_named
-from notes_bot.language.naming import Names, written
-from notes_bot.language.next_visits import next_visits
+from notes_bot.language.clauses.context import Context
+from notes_bot.language.clauses.facts import Fact, parse
+from notes_bot.language.layout.count_table import rewritten
+from notes_bot.language.layout.headed_slashes import slashes_told
+from notes_bot.language.layout.letters import without_letter
+from notes_bot.language.layout.quotation import without_quotation
+from notes_bot.language.layout.signing import without_signature
+from notes_bot.language.layout.stops import with_commas
+from notes_bot.language.lexicon.crew_names import name_heads
+from notes_bot.language.lexicon.joining import near_days
+from notes_bot.language.lexicon.mending import mend, name_words
+from notes_bot.language.lexicon.pieces import Cutter, Piece
+from notes_bot.language.lexicon.scan import Lexeme, clean, fold, scan
+from notes_bot.language.lexicon.tokens import Draft, Word
+from notes_bot.language.lexicon.words import anywhere, decide_language, is_field_word, table
+from notes_bot.language.names.choosing import DEAREST, SURE, best_reading, empty, likely_words, names_of
+from notes_bot.language.names.named_seeds import seeds_named
+from notes_bot.language.names.naming import Names, written
+from notes_bot.language.names.supposing import guesses
 from notes_bot.language.noting import lead_of, make_note
-from notes_bot.language.pieces import Cutter, Piece
-from notes_bot.language.quotation import without_quotation
-from notes_bot.language.said_again import said_again
-from notes_bot.language.same_message import added_here, named_first, noted_there, put_right_here
-from notes_bot.language.scan import Lexeme, clean, fold, scan
-from notes_bot.language.shared_facts import (
+from notes_bot.language.passes.asides import put_back, set_aside
+from notes_bot.language.passes.dictation import as_written
+from notes_bot.language.passes.earlier_counts import held_against
+from notes_bot.language.passes.said_again import said_again
+from notes_bot.language.passes.unsaid import intended
+from notes_bot.language.requests import asking, commands, corrections, winter
+from notes_bot.language.several.next_visits import next_visits
+from notes_bot.language.several.same_message import added_here, named_first, noted_there, put_right_here
+from notes_bot.language.several.shared_facts import (
     COUNTING,
     FOUND,
     SENTENCE,
@@ -42,13 +48,7 @@ from notes_bot.language.shared_facts import (
     said_of_named,
     told_further,
 )
-from notes_bot.language.signing import without_signature
-from notes_bot.language.stops import with_commas
-from notes_bot.language.summing_up import Added, add_summed, summed_up
-from notes_bot.language.supposing import guesses
-from notes_bot.language.tokens import Draft, Word
-from notes_bot.language.unsaid import intended
-from notes_bot.language.words import anywhere, decide_language, is_field_word, table
+from notes_bot.language.several.summing_up import Added, add_summed, summed_up
 from notes_bot.model import Command, Language, LookAgain, Note, Reading, Variety
 
 WORDS_FOR_LANGUAGE = 2000

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from datetime import date
 
-from notes_bot.language.mistakes import day_text
-from notes_bot.language.scan import clean, fold
-from notes_bot.language.words import Table, table
+from notes_bot.language.lexicon.mistakes import day_text
+from notes_bot.language.lexicon.scan import clean, fold
+from notes_bot.language.lexicon.words import Table, table
 from notes_bot.model import COLOURS, Colour, Females, Language, Note, Spot, Spray
 
 

@@ -5,11 +5,11 @@ from __future__ import annotations
 import re
 from dataclasses import replace
 
-from notes_bot.language.days import DayWritten, coming_day
-from notes_bot.language.facts import Fact
+from notes_bot.language.clauses.facts import Fact
+from notes_bot.language.lexicon.days import DayWritten, coming_day
+from notes_bot.language.lexicon.scan import scan
 from notes_bot.language.noting.around import tied_to_text
 from notes_bot.language.noting.page import Page, lead_of
-from notes_bot.language.scan import scan
 from notes_bot.model import LookAgain
 
 

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import re
 
-from notes_bot.language.facts import Fact
+from notes_bot.language.clauses.facts import Fact
+from notes_bot.language.lexicon.scan import scan
+from notes_bot.language.lexicon.words import COMMAND_TYPES, Table
 from notes_bot.language.noting.page import Page, lead_of
-from notes_bot.language.scan import scan
-from notes_bot.language.words import COMMAND_TYPES, Table
 
 
 def tied_to_text(page: Page, fact: Fact) -> bool:

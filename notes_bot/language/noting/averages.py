@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from notes_bot.language.facts import Fact
+from notes_bot.language.clauses.facts import Fact
+from notes_bot.language.lexicon.times import MOST_PLANTS
 from notes_bot.language.noting.lists import on_per_plant
 from notes_bot.language.noting.page import Page
-from notes_bot.language.times import MOST_PLANTS
 from notes_bot.model import Colour
 
 

@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from notes_bot.language.facts import Fact
+from notes_bot.language.clauses.facts import Fact
+from notes_bot.language.lexicon.scan import scan
 from notes_bot.language.noting.around import amended
 from notes_bot.language.noting.averages import average, averaged
 from notes_bot.language.noting.lists import on_per_plant, recorded
 from notes_bot.language.noting.page import Page, lead_of
-from notes_bot.language.scan import scan
 from notes_bot.model import Colour
 
 

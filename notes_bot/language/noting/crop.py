@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from notes_bot.language.facts import Fact
+from notes_bot.language.clauses.facts import Fact
+from notes_bot.language.lexicon.tokens import Word
 from notes_bot.language.noting.around import amended
 from notes_bot.language.noting.page import Page
-from notes_bot.language.tokens import Word
 
 ROOT_WORDS = (
     *("white", "dark", "fine", "stubby", "snapped", "nodules_few", "nodules_many", "nodules_pink", "nodules_brown"),

@@ -6,12 +6,12 @@ import re
 from dataclasses import replace
 from datetime import timedelta
 
-from notes_bot.language.days import PLANTED_DAYS, DayWritten, coming_day, past_day
-from notes_bot.language.facts import Fact
+from notes_bot.language.clauses.facts import Fact
+from notes_bot.language.lexicon.days import PLANTED_DAYS, DayWritten, coming_day, past_day
+from notes_bot.language.lexicon.scan import scan
+from notes_bot.language.lexicon.words import anywhere
 from notes_bot.language.noting.around import amended, tied_to_text
 from notes_bot.language.noting.page import SAID_BEFORE, Page
-from notes_bot.language.scan import scan
-from notes_bot.language.words import anywhere
 from notes_bot.model import LookAgain, Spray
 
 _OF_SPRAYING = frozenset({"spray", "date", "field", "text", "entry"})

@@ -6,12 +6,12 @@ import re
 from itertools import pairwise
 from typing import cast
 
-from notes_bot.language.facts import Fact
+from notes_bot.language.clauses.facts import Fact
+from notes_bot.language.lexicon.scan import fold, scan
+from notes_bot.language.lexicon.times import MOST_PLANTS
 from notes_bot.language.noting.around import amended, intended
 from notes_bot.language.noting.page import FEMALE_KINDS, SAID_BEFORE, WIDER, Page, lead_of
 from notes_bot.language.noting.places import leave_check
-from notes_bot.language.scan import fold, scan
-from notes_bot.language.times import MOST_PLANTS
 from notes_bot.model import Method
 
 WEAKER: dict[Method, int] = {"shovel": 0, "pulled": 1, "eased": 2}

@@ -5,12 +5,12 @@ from __future__ import annotations
 import re
 from itertools import pairwise
 
-from notes_bot.language.facts import Fact
-from notes_bot.language.mending import ordinary, without_vowels
+from notes_bot.language.clauses.facts import Fact
+from notes_bot.language.lexicon.mending import ordinary, without_vowels
+from notes_bot.language.lexicon.scan import Lexeme, fold, scan
+from notes_bot.language.lexicon.times import MOST_PLANTS
+from notes_bot.language.lexicon.words import NEAR_TYPES, anywhere, near_words
 from notes_bot.language.noting.page import FEMALE_KINDS, Page
-from notes_bot.language.scan import Lexeme, fold, scan
-from notes_bot.language.times import MOST_PLANTS
-from notes_bot.language.words import NEAR_TYPES, anywhere, near_words
 from notes_bot.model import Colour, Note
 
 TAN_DAYS = 24

@@ -6,10 +6,10 @@ import itertools
 import re
 from itertools import pairwise
 
-from notes_bot.language.facts import Fact
+from notes_bot.language.clauses.facts import Fact
+from notes_bot.language.lexicon.scan import scan
+from notes_bot.language.lexicon.words import anywhere
 from notes_bot.language.noting.page import CLAUSE, FEMALE_KINDS, SAID_BEFORE, Page, lead_of
-from notes_bot.language.scan import scan
-from notes_bot.language.words import anywhere
 
 
 def on_text(page: Page, fact: Fact) -> None:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
-from notes_bot.language.facts import Fact
+from notes_bot.language.clauses.facts import Fact
 from notes_bot.language.noting import (
     again,
     averages,

@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from notes_bot.language.counts import Scope
-from notes_bot.language.facts import Fact
+from notes_bot.language.clauses.counts import Scope
+from notes_bot.language.clauses.facts import Fact
+from notes_bot.language.lexicon.scan import scan
 from notes_bot.language.noting.page import CLAUSE, SAID_BEFORE, Page
 from notes_bot.language.noting.places import leave_check
 from notes_bot.language.noting.soil import labelled_before
-from notes_bot.language.scan import scan
 from notes_bot.model import Colour
 
 

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from notes_bot.language.context import Context
-from notes_bot.language.facts import Fact
-from notes_bot.language.mistakes import place
+from notes_bot.language.clauses.context import Context
+from notes_bot.language.clauses.facts import Fact
+from notes_bot.language.lexicon.mistakes import place
 from notes_bot.language.noting.averages import find_averaged
 from notes_bot.language.noting.crop import ROOT_WORDS, top_words
 from notes_bot.language.noting.days import find_day

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import re
 
-from notes_bot.language.facts import Fact
+from notes_bot.language.clauses.facts import Fact
+from notes_bot.language.lexicon.scan import fold, scan
 from notes_bot.language.noting.page import CLAUSE, SAID_BEFORE, Page, lead_of
-from notes_bot.language.scan import fold, scan
 
 SUBJECT = 4
 """Words of a clause, fewer than these and this, in which its subject stands (judgement)."""

@@ -6,11 +6,11 @@ import re
 from itertools import takewhile
 from typing import cast
 
-from notes_bot.language.counts import Scope
-from notes_bot.language.facts import Fact
+from notes_bot.language.clauses.counts import Scope
+from notes_bot.language.clauses.facts import Fact
+from notes_bot.language.lexicon.scan import fold, scan
 from notes_bot.language.noting.lists import recorded
 from notes_bot.language.noting.page import CLAUSE, SAID_BEFORE, Page, lead_of
-from notes_bot.language.scan import fold, scan
 from notes_bot.model import Colour, Females, Moisture, Outcome
 
 WITH_NEAR = 5

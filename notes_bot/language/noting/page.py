@@ -6,11 +6,11 @@ import re
 from datetime import date
 from typing import cast
 
-from notes_bot.language.context import Context
-from notes_bot.language.counts import Scope
-from notes_bot.language.facts import OF_FEMALES, Fact
-from notes_bot.language.scan import scan
-from notes_bot.language.words import Table, table
+from notes_bot.language.clauses.context import Context
+from notes_bot.language.clauses.counts import Scope
+from notes_bot.language.clauses.facts import OF_FEMALES, Fact
+from notes_bot.language.lexicon.scan import scan
+from notes_bot.language.lexicon.words import Table, table
 from notes_bot.model import LookAgain, Method, Moisture, Spray, Variety
 
 SAID_BEFORE = 60

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from notes_bot.language.counts import Scope
-from notes_bot.language.facts import Fact
+from notes_bot.language.clauses.counts import Scope
+from notes_bot.language.clauses.facts import Fact
 from notes_bot.language.noting.page import Page
 from notes_bot.model import COLOURS, Females, Spot
 

@@ -5,9 +5,9 @@ from __future__ import annotations
 import re
 from dataclasses import replace
 
-from notes_bot.language.facts import Fact
+from notes_bot.language.clauses.facts import Fact
+from notes_bot.language.lexicon.scan import fold, scan
 from notes_bot.language.noting.page import FEMALE_KINDS, WIDER, Page
-from notes_bot.language.scan import fold, scan
 from notes_bot.model import Note, Soil
 
 SAID_BEHIND = 18

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 
-from notes_bot.language.facts import Fact
+from notes_bot.language.clauses.facts import Fact
 from notes_bot.language.noting.page import SAID_BEFORE, Page, lead_of
 from notes_bot.model import Resistance, Variety
 

@@ -5,11 +5,11 @@ from __future__ import annotations
 import re
 from bisect import bisect_right
 
-from notes_bot.language.counts import Scope
-from notes_bot.language.facts import Fact
+from notes_bot.language.clauses.counts import Scope
+from notes_bot.language.clauses.facts import Fact
+from notes_bot.language.lexicon.scan import scan
 from notes_bot.language.noting.crop import on_tops
 from notes_bot.language.noting.page import FEMALE_KINDS, Page
-from notes_bot.language.scan import scan
 from notes_bot.model import Colour
 
 

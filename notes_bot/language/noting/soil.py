@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from notes_bot.language.facts import Fact
+from notes_bot.language.clauses.facts import Fact
+from notes_bot.language.lexicon.scan import fold, scan
 from notes_bot.language.noting.around import amended
 from notes_bot.language.noting.page import Page
-from notes_bot.language.scan import fold, scan
 from notes_bot.model import Moisture
 
 APART = 12

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from notes_bot.language.facts import Fact
+from notes_bot.language.clauses.facts import Fact
+from notes_bot.language.lexicon.scan import scan
 from notes_bot.language.noting.around import intended
 from notes_bot.language.noting.page import Page
-from notes_bot.language.scan import scan
 from notes_bot.model import Spray
 
 

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from notes_bot.language.joining import claims, is_any
-from notes_bot.language.naming import joints
+from notes_bot.language.lexicon.joining import claims, is_any
+from notes_bot.language.lexicon.words import anywhere
+from notes_bot.language.names.naming import joints
 from notes_bot.language.senses.walk import Walk, is_number
-from notes_bot.language.words import anywhere
 
 LEAFY = frozenset({"TOPS", "EDGES", "VEINS", "NEW", "OLD", "BANDS"})
 """Kinds of word for leaves and their parts."""

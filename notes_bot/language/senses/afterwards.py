@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import itertools
 
-from notes_bot.language.scan import fold
+from notes_bot.language.lexicon.scan import fold
+from notes_bot.language.lexicon.tokens import Slip, Word
 from notes_bot.language.senses.around import LOOKED_BACK
 from notes_bot.language.senses.walk import Walk
-from notes_bot.language.tokens import Slip, Word
 
 MOST_PLACES = 12
 """Places of one note that may be told with their plants first (judgement)."""

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from notes_bot.language.days import UNIT_DAYS
-from notes_bot.language.dictation import heard_number
-from notes_bot.language.joining import is_any, linking, neighbour_index
-from notes_bot.language.pieces import Piece
+from notes_bot.language.lexicon.days import UNIT_DAYS
+from notes_bot.language.lexicon.joining import is_any, linking, neighbour_index
+from notes_bot.language.lexicon.pieces import Piece
+from notes_bot.language.lexicon.words import anywhere
+from notes_bot.language.passes.dictation import heard_number
 from notes_bot.language.senses.units import span
 from notes_bot.language.senses.walk import Walk
-from notes_bot.language.words import anywhere
 
 LOOK_AHEAD = 8
 """Pieces behind "look again" in which its day or time is looked for (judgement)."""

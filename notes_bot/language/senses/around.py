@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from notes_bot.language.joining import is_any, linking
-from notes_bot.language.pieces import Piece
+from notes_bot.language.lexicon.joining import is_any, linking
+from notes_bot.language.lexicon.pieces import Piece
 from notes_bot.language.senses.walk import Walk, is_number
 
 COUNTED = frozenset({"COLOUR", "PLANTS", "FEMALES", "EACH", "DUG", "TOTAL"})

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from notes_bot.language.pieces import Piece
+from notes_bot.language.lexicon.pieces import Piece
 from notes_bot.language.senses.walk import Walk, unknown
 
 

@@ -4,9 +4,10 @@ from __future__ import annotations
 
 import itertools
 
-from notes_bot.language.joining import claims, is_any, linking, neighbour_index
-from notes_bot.language.naming import joints
-from notes_bot.language.pieces import Piece
+from notes_bot.language.lexicon.joining import claims, is_any, linking, neighbour_index
+from notes_bot.language.lexicon.pieces import Piece
+from notes_bot.language.lexicon.words import anywhere
+from notes_bot.language.names.naming import joints
 from notes_bot.language.senses.adjectives import noun_beside
 from notes_bot.language.senses.around import (
     COUNTED,
@@ -20,7 +21,6 @@ from notes_bot.language.senses.around import (
 )
 from notes_bot.language.senses.units import is_measure
 from notes_bot.language.senses.walk import Walk, is_number, unknown
-from notes_bot.language.words import anywhere
 
 MOST_BY_LETTER = 1999
 """More females than this are no count behind a letter, but a name's number (judgement)."""

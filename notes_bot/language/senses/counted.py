@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import itertools
 
-from notes_bot.language.joining import claims, is_any, linking, neighbour_index
+from notes_bot.language.lexicon.joining import claims, is_any, linking, neighbour_index
+from notes_bot.language.lexicon.words import anywhere
 from notes_bot.language.senses.around import beside_number, goes_on_nowhere
 from notes_bot.language.senses.walk import Walk, is_number
-from notes_bot.language.words import anywhere
 
 
 def females(walk: Walk) -> int:

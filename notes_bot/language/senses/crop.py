@@ -5,13 +5,13 @@ from __future__ import annotations
 import itertools
 import re
 
-from notes_bot.language.joining import claims, is_any, linking, neighbour_index
-from notes_bot.language.mending import ordinary
-from notes_bot.language.naming import written
-from notes_bot.language.pieces import Piece
+from notes_bot.language.lexicon.joining import claims, is_any, linking, neighbour_index
+from notes_bot.language.lexicon.mending import ordinary
+from notes_bot.language.lexicon.pieces import Piece
+from notes_bot.language.lexicon.words import anywhere
+from notes_bot.language.names.naming import written
 from notes_bot.language.senses.around import LEAST_CODE, LOOKED_BACK, data_at
 from notes_bot.language.senses.walk import Walk, is_number, unknown
-from notes_bot.language.words import anywhere
 from notes_bot.model import LANGUAGES
 
 SHORTENED = 4

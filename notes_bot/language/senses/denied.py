@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import itertools
 
-from notes_bot.language.joining import claims, is_any, neighbour_index
+from notes_bot.language.lexicon.joining import claims, is_any, neighbour_index
+from notes_bot.language.lexicon.words import COMMAND_TYPES, anywhere
 from notes_bot.language.senses.around import LOOKED_BACK, of_plants_told
 from notes_bot.language.senses.walk import Walk, is_number
-from notes_bot.language.words import COMMAND_TYPES, anywhere
 
 COLORS_BEHIND = 6
 """Pieces behind "didn't look" in which it is said at what (judgement)."""

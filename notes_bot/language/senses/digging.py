@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import itertools
 
-from notes_bot.language.joining import claims, is_any
+from notes_bot.language.lexicon.joining import claims, is_any
+from notes_bot.language.lexicon.words import anywhere
 from notes_bot.language.senses.around import beside_number
 from notes_bot.language.senses.walk import Walk, is_number, unknown
-from notes_bot.language.words import anywhere
 
 TOOL_BEHIND = 6
 """Pieces before a tool in which it is said that it was of no use, "too wet to use the spade" (judgement)."""

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from notes_bot.language.dictation import heard_number
-from notes_bot.language.joining import is_any, linking
-from notes_bot.language.keyed import SAMPLE
-from notes_bot.language.pieces import Piece
+from notes_bot.language.lexicon.joining import is_any, linking
+from notes_bot.language.lexicon.pieces import Piece
+from notes_bot.language.passes.dictation import heard_number
+from notes_bot.language.passes.keyed import SAMPLE
 from notes_bot.language.senses import numbers
 from notes_bot.language.senses.adjectives import LEAFY
 from notes_bot.language.senses.around import COUNTED

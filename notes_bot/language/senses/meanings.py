@@ -4,14 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
-from notes_bot.language.joining import is_any
-from notes_bot.language.mending import ordinary
-from notes_bot.language.pieces import Piece
+from notes_bot.language.lexicon.joining import is_any
+from notes_bot.language.lexicon.mending import ordinary
+from notes_bot.language.lexicon.pieces import Piece
+from notes_bot.language.lexicon.words import NEAR_TYPES, Entry, near_words
 from notes_bot.language.senses import again, asides, colours, counted, crop, denied, digging, roots, soil, spots, tops
 from notes_bot.language.senses.around import COUNTED, counted_last
 from notes_bot.language.senses.heard import sample_size, sounds_like_number
 from notes_bot.language.senses.walk import Walk, is_number
-from notes_bot.language.words import NEAR_TYPES, Entry, near_words
 
 PLACED = frozenset({"MOISTURE", "COLOUR", "TEXTURE"})
 """Kinds of word that are also parts of place names."""

@@ -4,17 +4,17 @@ from __future__ import annotations
 
 import itertools
 
-from notes_bot.language.days import DayWritten
-from notes_bot.language.joining import claims, is_any, linking
-from notes_bot.language.naming import written
-from notes_bot.language.pieces import Piece
-from notes_bot.language.scan import NTH_ENDS
+from notes_bot.language.lexicon.days import DayWritten
+from notes_bot.language.lexicon.joining import claims, is_any, linking
+from notes_bot.language.lexicon.pieces import Piece
+from notes_bot.language.lexicon.scan import NTH_ENDS
+from notes_bot.language.lexicon.tokens import Slip
+from notes_bot.language.lexicon.words import COMMAND_TYPES, anywhere
+from notes_bot.language.names.naming import written
 from notes_bot.language.senses.around import COUNTED, LOOKED_BACK, MOST_OF_PLANTS, goes_on_nowhere, of_plants_told
 from notes_bot.language.senses.some_plants import some_of_plants
 from notes_bot.language.senses.units import span, with_unit
 from notes_bot.language.senses.walk import Walk, is_number
-from notes_bot.language.tokens import Slip
-from notes_bot.language.words import COMMAND_TYPES, anywhere
 
 LEAST_PH, MOST_PH = 3, 10
 """Of soils (common knowledge, no source)."""

@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from notes_bot.language.naming import FieldName, Names, written
+from notes_bot.language.lexicon.tokens import Draft, Word
+from notes_bot.language.lexicon.words import Table
+from notes_bot.language.names.naming import FieldName, Names, written
 from notes_bot.language.senses import afterwards, crop, meanings, numbers, slashes
 from notes_bot.language.senses.around import counted_last
 from notes_bot.language.senses.walk import Walk, is_number
-from notes_bot.language.tokens import Draft, Word
-from notes_bot.language.words import Table
 from notes_bot.model import COLOURS
 
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from notes_bot.language.joining import is_any
+from notes_bot.language.lexicon.joining import is_any
 from notes_bot.language.senses.adjectives import noun_beside, noun_towards
 from notes_bot.language.senses.around import CROP_AHEAD, goes_on, of_the_roots
 from notes_bot.language.senses.walk import Walk

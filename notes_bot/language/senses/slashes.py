@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from notes_bot.language.days import DayWritten
-from notes_bot.language.joining import is_any, linking, number_like
+from notes_bot.language.lexicon.days import DayWritten
+from notes_bot.language.lexicon.joining import is_any, linking, number_like
+from notes_bot.language.lexicon.words import anywhere
 from notes_bot.language.senses.around import MOST_OF_PLANTS
 from notes_bot.language.senses.walk import Walk, is_number
-from notes_bot.language.words import anywhere
 
 
 def day(walk: Walk) -> int:

@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from notes_bot.language.joining import is_any, linking
-from notes_bot.language.naming import written
-from notes_bot.language.pieces import ends_clause
+from notes_bot.language.lexicon.joining import is_any, linking
+from notes_bot.language.lexicon.pieces import ends_clause
+from notes_bot.language.lexicon.words import anywhere
+from notes_bot.language.names.naming import written
 from notes_bot.language.senses.adjectives import noun_beside
 from notes_bot.language.senses.walk import Walk, is_number, unknown
-from notes_bot.language.words import anywhere
 
 NEAR_SOIL = 3
 """Pieces before "dry" in which a word for the ground says that it is dry (judgement)."""

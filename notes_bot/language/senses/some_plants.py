@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from notes_bot.language.joining import is_any, linking, neighbour, neighbour_index
-from notes_bot.language.pieces import Piece
+from notes_bot.language.lexicon.joining import is_any, linking, neighbour, neighbour_index
+from notes_bot.language.lexicon.pieces import Piece
+from notes_bot.language.lexicon.words import anywhere
 from notes_bot.language.senses.around import LOOKED_BACK, MOST_OF_PLANTS, of_plants_told, with_slash
 from notes_bot.language.senses.walk import Walk, is_number
-from notes_bot.language.words import anywhere
 
 
 def some_of_plants(walk: Walk, j: int) -> int:

@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-from notes_bot.language.dictation import heard_number
-from notes_bot.language.joining import is_any, linking, neighbour_index
-from notes_bot.language.naming import written
-from notes_bot.language.scan import fold
+from notes_bot.language.lexicon.joining import is_any, linking, neighbour_index
+from notes_bot.language.lexicon.scan import fold
+from notes_bot.language.lexicon.words import anywhere
+from notes_bot.language.names.naming import written
+from notes_bot.language.passes.dictation import heard_number
 from notes_bot.language.senses.around import LOOKED_BACK, data_at
 from notes_bot.language.senses.heard import MOST_HEARD_ALONE
 from notes_bot.language.senses.walk import Walk, is_number, unknown
-from notes_bot.language.words import anywhere
 
 LITTLE_BEFORE_COUNT = 5
 """Stops and little words between a place and what was found there, ", and those had only" (judgement)."""

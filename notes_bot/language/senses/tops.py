@@ -5,14 +5,14 @@ from __future__ import annotations
 import itertools
 from collections.abc import Sequence
 
-from notes_bot.language.joining import is_any, linking
-from notes_bot.language.naming import joints, written
+from notes_bot.language.lexicon.joining import is_any, linking
+from notes_bot.language.lexicon.tokens import Word
+from notes_bot.language.lexicon.words import anywhere
+from notes_bot.language.names.naming import joints, written
 from notes_bot.language.senses.adjectives import leaves_near, noun_beside, noun_towards
 from notes_bot.language.senses.around import LOOKED_BACK, data_at, is_shape
 from notes_bot.language.senses.spots import strip_of_seed
 from notes_bot.language.senses.walk import Walk, is_number, unknown
-from notes_bot.language.tokens import Word
-from notes_bot.language.words import anywhere
 
 EDGE_WORDS = 4
 """Words behind "edge of" in which a place or a leaf is looked for (judgement)."""

@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from notes_bot.language.days import UNIT_DAYS
-from notes_bot.language.joining import is_any, neighbour_index
-from notes_bot.language.pieces import Piece
+from notes_bot.language.lexicon.days import UNIT_DAYS
+from notes_bot.language.lexicon.joining import is_any, neighbour_index
+from notes_bot.language.lexicon.pieces import Piece
+from notes_bot.language.lexicon.words import anywhere
 from notes_bot.language.senses.around import COUNTED, is_shape
 from notes_bot.language.senses.walk import Walk, is_number
-from notes_bot.language.words import anywhere
 
 MOST_WEEKS = 12
 """More weeks than these nobody waits to check again (judgement)."""

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from typing import Any
 
-from notes_bot.language.joining import neighbour_index
-from notes_bot.language.naming import FieldName, Names
-from notes_bot.language.pieces import Piece
-from notes_bot.language.tokens import Draft, Slip, Word
-from notes_bot.language.words import Entry, Table
+from notes_bot.language.lexicon.joining import neighbour_index
+from notes_bot.language.lexicon.pieces import Piece
+from notes_bot.language.lexicon.tokens import Draft, Slip, Word
+from notes_bot.language.lexicon.words import Entry, Table
+from notes_bot.language.names.naming import FieldName, Names
 
 
 class Walk:

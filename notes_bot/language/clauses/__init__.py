@@ -1,0 +1,1 @@
+"""Pieces to facts: the sense of each word chosen, numbers bound to their nouns, clauses parsed."""

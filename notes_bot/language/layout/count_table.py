@@ -1,0 +1,216 @@
+"""Counts set out as a table, one plant, place or field a row, rewritten as the lines the note language reads.
+
+A heading of at least two colors ("plant | W | Y | T", "Site  plants  W  Y") and rows of a label and as many numbers
+below it. "P1  6  2  0" becomes "p1: 6 white 2 yellow 0 tan"; a column of plants makes the row a place. Columns may ask
+for all that a form does ("Date,Field,Stage,Plants,Method,White"): a column of fields makes each row a note. What is no
+such table stays as it is, to the letter.
+
+A column of numbers below "per plant", or below as many plants, becomes a list in one line.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from notes_bot.language.layout.forms import cell_told, filled_in, own_kind, shade_of
+from notes_bot.language.lexicon.scan import fold
+from notes_bot.language.lexicon.words import Entry, Table, table
+from notes_bot.model import COLOURS, Language
+
+MOST_ROWS = 60
+"""Rows of a table; beyond these it is no tally of a stop (judgement)."""
+MOST_HEADING = 5
+"""Words of a line that heads a column of counts (judgement)."""
+MOST_COLUMNS = 16
+"""Columns of a table; beyond these it is no tally of a stop (judgement)."""
+_CELLS = tuple(map(re.compile, (r"\s*[|;\t]\s*", r"\s*,\s*", r"\s+/\s+", r"\s{2,}", r"\s+")))
+"""Ways of setting cells apart, the plainest first."""
+_CELL = re.compile(r"\d{1,4}\+?|[-–—?]+")
+"""A count, "20+", or a mark that may be none or not counted: which of them is asked."""
+_RULE = re.compile(r"[-=+|: ]*[-=][-=+|: ]*")
+"""A line drawn below a heading."""
+_BROKEN = re.compile(r"[^\W\d_].*\d\s*$")
+
+
+@dataclass(frozen=True, slots=True)
+class _Heading:
+    """What the columns hold: "label", "plants", "total", a color or what a form asks for; how cells are set apart."""
+
+    columns: tuple[str, ...]
+    cells: re.Pattern[str]
+
+    def label(self) -> int:
+        """Which column says what a row tells of."""
+        return self.columns.index("field") if "field" in self.columns else self.columns.index("label")
+
+    def counted(self, cells: list[str]) -> bool:
+        """Does a row hold counts where the columns do, and a label?"""
+        counts = [cell for cell, column in zip(cells, self.columns, strict=True) if column in _COUNTED]
+        label = cells[self.label()]
+        whole = all(_CELL.fullmatch(cell) for cell in counts)
+        return whole and (all(cell[0].isdigit() for cell in counts) or _numbered([label])) and label != ""
+
+
+def rewritten(text: str, language: Language) -> str:
+    """The text with every table of counts in it, and what is filled in as a form, as lines the reader knows."""
+    text = filled_in(text, language)
+    if "\n" not in text:
+        return text
+    made = table(language)
+    lines = _column_of_counts(text.split("\n"), made)
+    out: list[str] = []
+    n = 0
+    while n < len(lines):
+        ruled = n + 1 < len(lines) and _RULE.fullmatch(lines[n + 1]) is not None
+        tables = [(heading, _rows(lines[n + 1 + ruled :], heading)) for heading in _headings(lines[n], made)]
+        heading, rows = max(tables, key=lambda table: len(table[1]), default=(None, []))
+        if heading is None or not rows:
+            out.append(lines[n])
+            n += 1
+            continue
+        told = [row for row in rows if isinstance(row, str) or not _sums([row[heading.label()]], made)]
+        numbered = (
+            "plants" not in heading.columns
+            and all(_numbered([row[heading.label()]]) for row in told if not isinstance(row, str))
+            and "field" not in heading.columns
+        )
+        out.extend(
+            row if isinstance(row, str) else _line(row, k, heading, made, numbered) for k, row in enumerate(told, 1)
+        )
+        n += 1 + ruled + len(rows)
+    return "\n".join(out)
+
+
+LONGEST_HEADING = 160
+"""Characters of the longest heading (judgement)."""
+LEAST_COLOURS = 2
+"""Colors that make a line a heading, where it names no column of plants and one of fields (judgement)."""
+_COUNTED = frozenset((*COLOURS, "plants", "total"))
+LEAST_COLUMN = 3
+"""Counts, one a line below a heading, from which they are one a plant (judgement)."""
+
+
+def _column_of_counts(lines: list[str], made: Table) -> list[str]:
+    """ "per pl" above lines of one number each: the numbers as a list behind it."""
+    out: list[str] = []
+    n = 0
+    while n < len(lines):
+        end = n + 1
+        while end < len(lines) and re.fullmatch(r"\s*\d{1,3}\s*[.,;]?\s*", lines[end]):
+            end += 1
+        counts = [re.sub(r"\D", "", line) for line in lines[n + 1 : end]]
+        if len(counts) < LEAST_COLUMN or not _heads_counts(lines[n], len(counts), made):
+            out.append(lines[n])
+            n += 1
+            continue
+        out.append(f"{lines[n].rstrip(' :.,;-')}: {', '.join(counts)}")
+        n = end
+    return out
+
+
+def _heads_counts(line: str, size: int, made: Table) -> bool:
+    """ "per pl", "cysts per plant:", "each", "4 pl": what each plant had is told below, or as many as plants dug."""
+    words = [word for word in re.split(r"[\s:.,;-]+", fold(line)) if word]
+    if not words or len(words) > MOST_HEADING:
+        return False
+    kinds = [{e.type for entries in _entries(words, n, made) for e in entries} for n in range(len(words))]
+    if any("EACH" in kind for kind in kinds):
+        return not any(word.isdigit() for word in words)
+    plants = any(kind & {"PLANTS", "DUG"} for kind in kinds)
+    return plants and [int(word) for word in words if word.isdigit()] == [size]
+
+
+def _entries(words: list[str], n: int, made: Table) -> list[tuple[Entry, ...]]:
+    """What the word at n, and the longest phrase that begins there, may mean."""
+    longest = made.longest(words, n)
+    return [made.singles.get(words[n], ()), *([longest[1]] if longest is not None else [])]
+
+
+def _split(line: str, cells: re.Pattern[str]) -> list[str]:
+    return [cell.strip() for cell in cells.split(line.strip().strip("|").strip())]
+
+
+def _headings(line: str, made: Table) -> Iterator[_Heading]:
+    """The line as a heading, for every way in which its cells may be set apart."""
+    for cells in _CELLS if len(line) <= LONGEST_HEADING else ():
+        found = [_column(cell, n, made) for n, cell in enumerate(_split(line, cells))]
+        columns = [column for column in found if column is not None]
+        told = [column for column in columns if column not in ("label", "field", "aside", "person", "remark")]
+        counts = [column for column in columns if column in (*COLOURS, "total")]
+        if len(columns) < len(found) or len(columns) > MOST_COLUMNS or len(set(told)) < len(told):
+            continue
+        if len(counts) < (1 if "plants" in columns and columns.count("field") == 1 else LEAST_COLOURS):
+            continue
+        if not {"label", "field"} & set(columns):
+            columns.insert(0, "label") if columns[0] in COLOURS else columns.__setitem__(0, "label")
+        yield _Heading(tuple(columns), cells)
+
+
+def _column(cell: str, n: int, made: Table) -> str | None:
+    """What a column is called."""
+    word = fold(cell).strip(" .:#")
+    if shade := shade_of(word, made):
+        return shade  # "W", "White females"
+    kinds = [{entry.type for entry in made.singles.get(part, ())} for part in word.split()]
+    if word == "" or (n == 0 and made.has("table_label", word)):
+        return "label"
+    if any(entry.type == "PLANTS" for entry in made.singles.get(word, ())) or own_kind(word, made) == "plants":
+        return "plants"
+    if any("TOTAL" in kind for kind in kinds) or own_kind(word, made) == "females":
+        return "total"
+    if made.has("table_label", word):
+        return "label"
+    return own_kind(word, made) or None
+
+
+def _rows(lines: list[str], heading: _Heading) -> list[list[str] | str]:
+    """The rows below a heading as cells; a line that is none but has a row below it stays text, and is asked about."""
+    rows: list[list[str] | str] = []
+    end = 0
+    for line in lines[:MOST_ROWS]:
+        cells = _split(line, heading.cells)
+        if len(cells) > len(heading.columns) and heading.columns[0] in ("label", "field"):
+            spare = len(cells) - len(heading.columns)
+            cells = [" ".join(cells[: spare + 1]), *cells[spare + 1 :]]  # "road side  5  22  13"
+        if len(cells) == len(heading.columns) and heading.counted(cells):
+            rows.append(cells)
+            end = len(rows)
+        elif _BROKEN.search(line):
+            rows.append(line)  # "pond   3" below three columns
+        else:
+            break
+    return rows[:end]
+
+
+def _numbered(row: list[str]) -> bool:
+    """Is the row a plant: "1", "P1", "plant 1"?"""
+    return re.fullmatch(r"(?:[^\W\d_]+\s?)?\d+", row[0]) is not None
+
+
+def _sums(row: list[str], made: Table) -> bool:
+    """A last row that adds the others up says nothing more."""
+    return any(entry.type == "TOTAL" for entry in made.singles.get(fold(row[0]).strip(" :."), ()))
+
+
+def _line(row: list[str], number: int, heading: _Heading, made: Table, numbered: bool) -> str:
+    label = f"p{number}" if numbered else row[heading.label()]
+    if heading.columns[heading.label()] == "field":
+        label = f"{made.write('field')} {label}"
+    counts: list[str] = []
+    told: list[str] = []
+    colours = any(column in COLOURS for column in heading.columns)
+    for n, (column, cell) in enumerate(zip(heading.columns, row, strict=True)):
+        count = cell if cell[:1].isdigit() else "???"
+        if n == heading.label():
+            continue
+        if column == "plants":
+            counts.insert(0, f"{count} {made.first['PLANTS', 'plants']}")
+        elif column in COLOURS:
+            counts.append(f"{count} {made.first['COLOUR', column]}")
+        elif column == "total":
+            counts += [] if colours else [f"{count} {made.first['FEMALES', 'female']}"]
+        elif column != "label":
+            told.append(cell_told(cell, column, made))
+    return f"{label}: {', '.join(part for part in (*told, ' '.join(counts)) if part)}"

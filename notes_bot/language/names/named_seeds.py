@@ -1,0 +1,241 @@
+"""Names of varieties that no list has: a word or letters and a figure ("Corvale 21", "QT 2214", "HB31").
+
+Told as such by what stands beside them: a word for seed, resistance or its source before ("susc. VB 12", "Peking bean
+(Corvale 21)", "the bean is LR26N", "que se llama Lapacho 58"), an article and what it had behind ("a siriema 70 tem
+cinco plantas"), or, where a check strip or a trial is told, what was counted on several of them. Each becomes one
+piece, so that its figure is never taken for plants or females.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import replace
+
+from notes_bot.language.lexicon.joining import claims, is_any, linking, number_like
+from notes_bot.language.lexicon.mending import ordinary
+from notes_bot.language.lexicon.pieces import Piece, piece_at
+from notes_bot.language.lexicon.words import Entry, Table, anywhere
+from notes_bot.language.names.naming import written
+from notes_bot.model import LANGUAGES
+
+LETTERS = range(2, 5)
+"""Capitals of a maker's short name (judgement)."""
+LEAST = 10
+"""The smallest number behind a word that is a variety's (judgement)."""
+MOST = 9999
+"""The largest one (judgement)."""
+TRAIT = 4
+"""Letters of a trait behind the number, "61 RG" (judgement)."""
+MOST_WORDS = 2
+"""Words of a variety's name before its number (judgement)."""
+LOOKED_BACK = 10
+"""Pieces back in which the variety is told that is called so (judgement)."""
+_COUNTED = ("PLANTS", "COLOUR", "FEMALES", "UNIT", "MEASURE", "EACH", "TOTAL", "ACRES", "EGGS", "AGO", "MONTH")
+"""What the number would count instead."""
+_LABELS = ("VARIETY", "RESISTANCE", "SOURCE")
+_SHORT = 4
+"""Letters of a word cut short with a stop: "susc.", "var." (judgement)."""
+_OF_CODES = frozenset({"UNIT", "MEASURE", "SPOT", "TOPIC", "WEATHER"})
+"""What the capitals of a maker may mean besides ("QT")."""
+LEAST_STRIPS = 2
+"""Strips told by their seed from which they are places without a check strip (judgement)."""
+Told = Callable[[list[Piece], int, Table], bool]
+"""Do the words around the place there tell of a variety?"""
+
+
+def seeds_named(pieces: list[Piece], made: Table, text: str) -> list[Piece]:
+    """The pieces with every variety told as such as one piece: "susc. VB 12", "Peking bean (Corvale 21)"."""
+    return _joined(pieces, made, text, _led)
+
+
+def seeds_told_of(pieces: list[Piece], made: Table, text: str) -> list[Piece]:
+    """ "Porteira Preta a siriema 70 tem cinco plantas": behind its field, a strange word, a number, what it had."""
+    return _joined(pieces, made, text, _had)
+
+
+def strips_of_seeds(pieces: list[Piece], _: Table, text: str) -> list[Piece]:
+    """ "Susc check: 4 plants .. Brell 2409: 4 plants ..": strips told by the variety that grows there."""
+    if not any(is_any(piece, ("CHECK", "VARIETY")) for piece in pieces):
+        return pieces  # "P1: 4 pl .. P2: 4 pl .." are points
+    ends = {i: last for i in range(len(pieces)) if (last := _strip_end(pieces, i, text))}
+    if len(ends) + any(is_any(piece, ("CHECK",)) for piece in pieces) < LEAST_STRIPS:
+        return pieces
+    out: list[Piece] = []
+    i = 0
+    while i < len(pieces):
+        last = ends.get(i, 0)
+        if not last:
+            out.append(pieces[i])
+            i += 1
+            continue
+        start, end = pieces[i].start, pieces[last - 1].end
+        name = written(text, start, end)
+        out.append(Piece("seed", name, start, end, (Entry("SPOT", name),), text[start:end], pieces[i].spaced))
+        i = last
+    return out
+
+
+def _joined(pieces: list[Piece], made: Table, text: str, told: Told) -> list[Piece]:
+    """The pieces with each name that is told so as one."""
+    out: list[Piece] = []
+    i = 0
+    while i < len(pieces):
+        last = _name_end(pieces, i, text)
+        if last and told(pieces, i, made):
+            if out and out[-1].text in anywhere("name_article"):
+                out[-1] = replace(out[-1], entries=(Entry("LINK", "link"),), types={})  # "com a Siriema 70": not yellow
+            start, end = pieces[i].start, pieces[last - 1].end
+            out.append(Piece("seed", written(text, start, end), start, end, (), text[start:end], pieces[i].spaced))
+            i = last
+        else:
+            out.append(pieces[i])
+            i += 1
+    return out
+
+
+def _name_end(pieces: list[Piece], i: int, text: str) -> int:
+    """Behind the last piece of a variety's name that begins at i; 0 where none does."""
+    said = text[pieces[i].start : pieces[i].end]
+    if (
+        pieces[i].kind == "word"
+        and not pieces[i].types
+        and said.isupper()
+        and said[0].isalpha()
+        and any(map(str.isdigit, said))
+    ):
+        behind = piece_at(pieces, i + 1)  # "HB31", and not the begin of "S22-T7"
+        goes_on = behind is not None and behind.kind == "sign" and not behind.spaced and behind.text != ":"
+        return 0 if goes_on or is_any(behind, ("PLANTS",)) else i + 1
+    k = i
+    while k < i + MOST_WORDS and k < len(pieces) and _names(pieces[k], text):
+        k += 1
+    number = piece_at(pieces, k)
+    if k == i or number is None or number.kind != "number" or not number.text.isdigit():
+        return 0
+    if not LEAST <= number.value <= MOST or number.plus:
+        return 0
+    k += 1
+    behind = piece_at(pieces, k)
+    if behind is not None and _is_trait(behind, text):
+        return k + 1
+    return 0 if _counts(pieces, k) else k
+
+
+def _counts(pieces: list[Piece], k: int) -> bool:
+    """Does a number count or measure what stands behind it, and is no name's ("27 plants", "12 dug, 3 white")?"""
+    noun, beyond = piece_at(pieces, k), piece_at(pieces, k + 1)
+    if noun is None:
+        return False
+    if noun.text in anywhere("at") and beyond is not None and beyond.text in anywhere("it_word"):
+        return False  # "has Delmar 27 in it"
+    return is_any(noun, _COUNTED) or (is_any(noun, ("DUG",)) and claims(pieces, k)) or noun.text in ("%", "/")
+
+
+def _is_trait(piece: Piece, text: str) -> bool:
+    """ "61 RG", "27X": capitals behind the number."""
+    said = text[piece.start : piece.end]
+    short = piece.kind == "word" and said.isalpha() and said.isupper() and len(said) <= TRAIT and not text.isupper()
+    return short and (not piece.spaced or len(said) > 1) and not is_any(piece, _COUNTED)
+
+
+def _names(piece: Piece, text: str) -> bool:
+    """Can a word begin a variety's name: a maker's capitals, a name, or a word of no language?"""
+    said = text[piece.start : piece.end]
+    if piece.kind != "word" or not said.isalpha():
+        return False
+    if said.isupper() and len(said) in LETTERS and not text.isupper():
+        return piece.types.keys() <= _OF_CODES
+    return not piece.types and len(said) > 2 and (said[0].isupper() or _strange(piece.text))
+
+
+def _strange(word: str) -> bool:
+    """Is it a word of none of our languages?"""
+    return not any(ordinary(word, language) for language in LANGUAGES)
+
+
+def _led(pieces: list[Piece], i: int, made: Table) -> bool:
+    """Is a variety told before: a word for it or for its resistance, "the bean is", "called"?"""
+    k, bracket, called = i - 1, False, False
+    while k >= 0 and k > i - LOOKED_BACK:
+        piece = pieces[k]
+        if piece.text == "(":
+            bracket = True
+        elif piece.kind == "word" and not is_any(piece, _LABELS) and made.has("calls_seed", piece.text):
+            called = True
+        elif piece.text == "," and is_any(piece_at(pieces, k - 1), _LABELS) and pieces[k - 2].text == "(":
+            return True  # "(88788, Corvale 21)"
+        elif piece.text == "," and called and is_any(piece_at(pieces, k - 1), _LABELS):
+            return True  # "variedad susceptible, se llama Ñandubay 48"
+        elif piece.text != ":" and not _cut_short(pieces, k):
+            break
+        k -= 1
+    label = piece_at(pieces, k)
+    if label is None:
+        return False
+    if _on_a_sign(pieces, i, made):
+        return True
+    if is_any(label, _LABELS) or (is_any(label, ("CHECK",)) and pieces[k + 1].text != ":"):
+        return True
+    if made.has("seed_crop", label.text):
+        field = any(is_any(piece, ("FIELD",)) for piece in pieces[max(0, k - LOOKED_BACK) : k])
+        return bracket or called or field or is_any(piece_at(pieces, k - 1), _LABELS)
+    return called and _of_variety(pieces, k)
+
+
+def _on_a_sign(pieces: list[Piece], i: int, made: Table) -> bool:
+    """ "The sign says (LK 2741)", "tag: (LK 2741)", "la estaca dice (LK 2741)": where a field's seed is written."""
+    k = i - 1
+    while k > 0 and (pieces[k].text == ":" or made.has("sign_says", pieces[k].text) or linking(pieces[k])):
+        k -= 1
+    said = pieces[k].text.split(" ")[-1] if 0 <= k < i - 1 else ""
+    return made.has("seed_sign", said)
+
+
+def _cut_short(pieces: list[Piece], k: int) -> bool:
+    """Is it the stop of "susc.", "var."?"""
+    word = piece_at(pieces, k - 1)
+    return pieces[k].text == "." and word is not None and is_any(word, _LABELS) and len(word.text) <= _SHORT
+
+
+def _of_variety(pieces: list[Piece], k: int) -> bool:
+    """ "La variedad resistente de fuente Peking que se llama ..": is a variety told in the clause up to there?"""
+    for piece in reversed(pieces[max(0, k - LOOKED_BACK) : k + 1]):
+        if piece.kind in ("break", "line", "number"):
+            return False
+        if is_any(piece, ("VARIETY",)):
+            return True
+    return False
+
+
+def _had(pieces: list[Piece], i: int, made: Table) -> bool:
+    """Is it what the field before it has ("has Delmar 27 in it"), or what had so many behind its article?"""
+    field = i - 1
+    article = pieces[field].text if i else ""
+    if article in anywhere("name_article") or made.has("determiner", article):
+        field -= 1
+    with_ = piece_at(pieces, field)
+    if with_ is not None and (made.has("seed_had", with_.text) or with_.text in anywhere("with_word")):
+        return is_any(piece_at(pieces, field - 1), ("FIELD",))
+    comma = with_ is not None and with_.text == ","
+    if field == i - 1 or not is_any(piece_at(pieces, field - comma), ("FIELD",)):
+        return False
+    number = next(n for n in range(i, len(pieces)) if pieces[n].kind == "number")
+    found = piece_at(pieces, number + 2)
+    verb = piece_at(pieces, number + 1)
+    had = verb is not None and made.has("seed_had", verb.text) and (number_like(found) or is_any(found, ("NONE",)))
+    return had and _strange(pieces[i].text)
+
+
+def _strip_end(pieces: list[Piece], i: int, text: str) -> int:
+    """Behind a strip's name that heads its counts; 0 where none is told."""
+    before = piece_at(pieces, i - 1)
+    heads = (
+        before is None or before.kind in ("break", "line") or before.text == ":" or is_any(before, ("VARIETY", "FIELD"))
+    )
+    if not heads:
+        return 0
+    last = i + 1 if pieces[i].kind == "seed" else _name_end(pieces, i, text)
+    k = last + (getattr(piece_at(pieces, last), "text", "") in (":", ","))
+    number, noun = piece_at(pieces, k), piece_at(pieces, k + 1)
+    counted = number is not None and number_like(number) and is_any(noun, ("PLANTS", "COLOUR", "FEMALES", "DUG"))
+    return last if last and counted else 0

@@ -1,0 +1,526 @@
+"""What a message tells of another time, of other people, or of nothing seen on this visit, left to the free text.
+
+"Ketterby had nothing at all two weeks ago", "the neighbor had maybe ten", "I would not plant beans there again": such
+words stand beside the notes of a visit, and none of their numbers, fields and words is a datum of it or asks anything.
+Words that only may be of another time ("last week 6 plants, 3 white") are a visit told late where nothing else is told
+of the field; so an aside needs a count of its own beside it. Where there is none, all stays as it is told.
+
+Each clause of a sentence is looked at for a cue (:func:`_cue`); the aside takes in the clause, the list it counts and
+the clauses that only go on with it, up to a word for now. Its pieces become one piece of the kind "aside".
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field
+from datetime import date
+from functools import cache
+
+from notes_bot.language.lexicon.joining import is_any, number_like
+from notes_bot.language.lexicon.pieces import Piece
+from notes_bot.language.lexicon.words import Table, table
+from notes_bot.model import Language
+
+_CUES = ("aside_once", "aside_lately", "aside_month", "aside_others", "aside_report", "aside_talk", "aside_cause")
+"""Manners of phrases by which an aside is known."""
+_LEFT = frozenset(
+    {
+        "PLANTED",
+        "SPRAY",
+        "CHEMICAL",
+        "ENTRY",
+        "VARIETY",
+        "RESISTANCE",
+        "SOURCE",
+        "PH",
+        "POTASSIUM",
+        "PPM",
+        "LAB",
+        "EGGS",
+    }
+)
+"""What is told of another day, or by other people, and is yet a datum: planting, spraying, the seed, a soil test."""
+_LOOKED = ("DUG", "TOOL", "SOAKED")
+_FEMALE = ("COLOUR", "FEMALES", "TOTAL", "HAD")
+_TELLS = ("NONE", "TOO_MANY", "MOSTLY", "COLOUR", "FEMALES", "TOP", "MOISTURE", "TEXTURE", "SAME", "NOT_LOOKED", "ROOT")
+"""What tells something of a visit without a number."""
+_YEARS = range(2000, 2100)
+"""Numbers that may be years."""
+_YEAR = "<year>"
+"""How a year of the past stands among the words of a clause."""
+
+
+@dataclass(slots=True)
+class _Clause:
+    """A stretch between two stops."""
+
+    start: int
+    end: int
+    """Its pieces, the stop behind it left out."""
+    sentence: int
+    words: list[str]
+    at: list[int]
+    """The piece each word is of."""
+    fields: list[str]
+    """Fields named in it."""
+    of: str | None
+    """The field it is told of: the one named last."""
+    types: frozenset[str]
+    numbers: list[int] = field(default_factory=list)
+    """Where numbers stand that may count something; no spans of time, no years."""
+    found: bool = False
+    """Does it tell what was found?"""
+
+    def says(self, manner: frozenset[str], longest: int = 6) -> tuple[int, int] | None:
+        """The words from and to which a phrase of this manner stands; the longest one, ``None`` for none."""
+        for n in range(len(self.words)):
+            for size in range(min(longest, len(self.words) - n), 0, -1):
+                if " ".join(self.words[n : n + size]) in manner:
+                    return n, n + size
+        return None
+
+
+def set_aside(pieces: list[Piece], made: Table, sent: date) -> tuple[list[Piece], list[Piece]]:
+    """The pieces of a message without its asides, and the asides.
+
+    Args:
+        pieces: as cut.
+        made: the words of the message's language.
+        sent: the writer's day, from which years and months are of the past.
+    """
+    spoken = _spoken(pieces, made)
+    if not (_may_tell(spoken, pieces, made) or _day_of_past(pieces, made, spoken)):
+        return pieces, []
+    clauses = _clauses(pieces, made, sent)
+    if not any(clause.found for clause in clauses):
+        return pieces, []
+    asides = _told(pieces, clauses, made)
+    if not asides:
+        return pieces, []
+    gone = {n for begin, end in asides for n in range(begin, end)}
+    told = [Piece("aside", "", pieces[begin].start, pieces[end - 1].end) for begin, end in asides]
+    return [piece for n, piece in enumerate(pieces) if n not in gone], told
+
+
+def put_back(pieces: list[Piece], asides: list[Piece]) -> list[Piece]:
+    """Asides in their places among the pieces that are left of a message as its notes."""
+    return sorted([*pieces, *asides], key=lambda piece: piece.start) if asides else pieces
+
+
+@cache
+def _keys(language: Language) -> Mapping[str, tuple[str, ...]]:
+    """The longest word of every cue, without which it cannot be told, with those cues; years have none."""
+    traits = table(language).traits
+    keyed: dict[str, list[str]] = {word: [] for word in ("'", *map(str, _YEARS))}
+    for phrase in (phrase for cue in _CUES for phrase in traits.get(cue, ())):
+        keyed.setdefault(max(phrase.split(" "), key=len), []).append(phrase)
+    return {word: tuple(phrases) for word, phrases in keyed.items()}
+
+
+def _may_tell(spoken: set[str], pieces: Sequence[Piece], made: Table) -> bool:
+    """Can a cue be told: are its words there, as they stand, or with any number or month?"""
+    keys = _keys(made.language)
+    met = [keys[word] for word in keys.keys() & spoken]
+    if not met:
+        return False
+    said = f" {' '.join([piece.text for piece in pieces])} "
+    month = _month(made)
+    return any(
+        not phrases or any(f" {phrase} " in said or "9" in phrase or month in phrase for phrase in phrases)
+        for phrases in met
+    )
+
+
+def _day_of_past(pieces: list[Piece], made: Table, spoken: set[str]) -> bool:
+    """Is a day told behind the first sentence, and a word for what was: "On 6/30 it was 9 white"?"""
+    if spoken.isdisjoint(_phrases(made, "aside_past")):
+        return False
+    return any(piece.kind == "day" or is_any(piece, ("WEEKDAY", "MONTH")) for piece in pieces[SHORTEST_VISIT:])
+
+
+SHORTEST_VISIT = 5
+"""Pieces of the shortest visit told before another day (judgement)."""
+
+
+def _spoken(pieces: Sequence[Piece], made: Table) -> set[str]:
+    """The words of the pieces; any month is written as one of them."""
+    spoken = set(" ".join([piece.text for piece in pieces]).split(" "))
+    return spoken | {_month(made)} if any("MONTH" in piece.types for piece in pieces) else spoken
+
+
+def _month(made: Table) -> str:
+    """The month for which any of the past stands in the phrases of the word files."""
+    return made.first["MONTH", "6"]
+
+
+# --- clauses
+
+
+def _clauses(pieces: list[Piece], made: Table, sent: date) -> list[_Clause]:
+    """All clauses of a message, each with the field it is told of; those of then and of now are parted."""
+    out: list[_Clause] = []
+    begin = sentence = 0
+    for n, piece in enumerate([*pieces, Piece("line", "", 0, 0)]):
+        if piece.kind not in ("break", "line"):
+            continue
+        if n > begin:
+            clause = _clause(pieces, begin, n, sentence, made, sent)
+            if piece.value == "soft" and _only_time(clause, made):
+                continue  # "The year before, Kestrel had none"
+            out += _parted(pieces, clause, made, sent)
+        begin = n + 1
+        sentence += piece.kind == "line" or piece.value == "hard"
+    of = None
+    for clause in out:
+        of = clause.fields[0] if clause.fields else of
+        clause.of = of
+        of = clause.fields[-1] if clause.fields else of
+    return out
+
+
+def _clause(pieces: list[Piece], start: int, end: int, sentence: int, made: Table, sent: date) -> _Clause:
+    """The clause of the pieces from start to end."""
+    words: list[str] = []
+    at: list[int] = []
+    numbers: list[int] = []
+    for n in range(start, end):
+        piece = pieces[n]
+        before = pieces[n - 1] if n > start else None
+        behind = pieces[n + 1] if n + 1 < end else None
+        of_day = _of_a_day(pieces, n)
+        said = piece.text.split(" ") if of_day else _in_general(piece, before, made, sent)
+        words += said
+        at += [n] * len(said)
+        timed = is_any(behind, ("UNIT",)) or of_day or _is_year(piece, before, sent)
+        if (number_like(piece) and not timed) or piece.kind in ("series", "ratio"):
+            numbers.append(n)
+    run = pieces[start:end]
+    types = frozenset(kind for piece in run for kind in piece.types) | frozenset(piece.kind for piece in run)
+    fields = [piece.types["FIELD"].value for piece in run if "FIELD" in piece.types]
+    clause = _Clause(start, end, sentence, words, at, fields, None, types, numbers)
+    now = bool(numbers) and clause.says(_phrases(made, "aside_now")) is not None  # "ahora 7"
+    clause.found = now or _finds(clause, pieces)
+    return clause
+
+
+def _only_time(clause: _Clause, made: Table) -> bool:
+    """Is it nothing but words for another time, before what was then? Not "same as last year, tops yellow"."""
+    said = next((said for cue in _TIMES if (said := clause.says(_phrases(made, cue)))), None)
+    if said is None or clause.fields or _measures(clause, said, made) is not None:
+        return False
+    return said[0] <= 1 and len(clause.words) == said[1]
+
+
+def _measures(clause: _Clause, said: tuple[int, int], made: Table) -> int | None:
+    """The word by which what is now is only held against another time: "bigger than last week", "since last week"."""
+    for n in range(said[0] - 1, max(-1, said[0] - 1 - WORDS_BETWEEN), -1):
+        if made.has("aside_than", clause.words[n]):
+            return n
+    return None
+
+
+WORDS_BETWEEN = 3
+"""Words between "than" and the other time: "than on the June round" (judgement)."""
+
+
+def _in_general(piece: Piece, before: Piece | None, made: Table, sent: date) -> list[str]:
+    """The words of a piece as the word files have them: any number is 9, any month but that of sending is June."""
+    if number_like(piece):
+        return [_YEAR if _is_year(piece, before, sent) else "9"]
+    month = piece.types.get("MONTH")
+    if month is not None and (month.value != str(sent.month) or is_any(before, ("WHICH",))):
+        return [_month(made)]
+    return piece.text.split(" ")
+
+
+def _of_a_day(pieces: list[Piece], n: int) -> bool:
+    """ "Oct 22 2025", "22 de octubre de 2025": a month, its day or its year, told whole: the day of what is told."""
+    first = max(0, n - DATE_BACK)
+    near = range(first, min(len(pieces), n + DATE_BACK + 1))
+    years = [k for k in near if pieces[k].kind == "number" and pieces[k].value in _YEARS]
+    for year in years:
+        told = pieces[max(0, year - DATE_BACK) : year + 1]
+        months = [p for p in told if "MONTH" in p.types]
+        days = [p for p in told[:-1] if p.kind == "number" and 0 < p.value <= LAST_OF_MONTH]
+        if months and days and year - DATE_BACK <= n <= year and (pieces[n] in (*months, *days) or n == year):
+            return True
+    return False
+
+
+DATE_BACK = 4
+"""Pieces from a year back to its day: "22 de octubre de 2025" (judgement)."""
+LAST_OF_MONTH = 31
+"""Days of the longest month."""
+
+
+def _is_year(piece: Piece, before: Piece | None, sent: date) -> bool:
+    """ "(in) 2024", "'23": a year before this one."""
+    if piece.kind != "number" or not isinstance(piece.value, int):
+        return False
+    short = before is not None and before.text == "'" and len(piece.text) == SHORT_YEAR
+    year = 2000 + piece.value if short else piece.value
+    return year in _YEARS and year < sent.year
+
+
+SHORT_YEAR = 2
+"""Figures of a year behind an apostrophe."""
+
+
+def _finds(clause: _Clause, pieces: list[Piece]) -> bool:
+    """Does it tell what was found, or that nobody looked?"""
+    if clause.types & {"NONE", "TOO_MANY", "NOT_LOOKED", "series", "ratio"}:
+        return True
+    counted = len(clause.numbers) > 1 and not clause.types.isdisjoint((*_LOOKED, "PLANTS", "FIELD"))
+    beside = any(is_any(pieces[n + 1], _FEMALE) for n in clause.numbers if n + 1 < clause.end)
+    behind = any(is_any(pieces[n - 1], _FEMALE) for n in clause.numbers if n > clause.start)
+    return counted or beside or behind
+
+
+def _parted(pieces: list[Piece], clause: _Clause, made: Table, sent: date) -> list[_Clause]:
+    """ "3 white last week | and 12 today", "was V4 then | now R1": a clause of then and now is two."""
+    other = clause.says(_phrases(made, "aside_others"))
+    then = next((said for cue in _TIMES if (said := clause.says(_phrases(made, cue)))), other)
+    now = clause.says(_phrases(made, "aside_now")) or (clause.says(_phrases(made, "aside_but")) if other else None)
+    if then is None or now is None or then[0] == now[0] or clause.types & _LEFT:
+        return [clause]
+    first, second = min(then[1], now[1]), max(then[0], now[0])
+    turns = [n for n in range(first, second) if made.has("aside_turn", clause.words[n])]
+    if not turns and now[0] < then[0]:
+        return [clause]
+    cut = clause.at[turns[-1] if turns else now[0]]
+    if cut in (clause.start, clause.end):
+        return [clause]
+    halves = ((clause.start, cut), (cut, clause.end))
+    return [_clause(pieces, begin, end, clause.sentence, made, sent) for begin, end in halves]
+
+
+def _phrases(made: Table, manner: str) -> frozenset[str]:
+    """The phrases of a manner in the message's language."""
+    return made.traits.get(manner, frozenset())
+
+
+# --- what is an aside
+
+
+def _told(pieces: list[Piece], clauses: list[_Clause], made: Table) -> list[tuple[int, int]]:
+    """Where the asides of a message begin and end."""
+    cues = [None if _asks(pieces, clauses, n, made) else _cue(pieces, clauses, n, made) for n in range(len(clauses))]
+    out: list[tuple[int, int]] = []
+    done = -1
+    for n, cue in enumerate(cues):
+        if cue is None or n <= done or not _beside(clauses, cues, n, cue, made):
+            continue
+        if cue in ("cause", "measure"):
+            out.append(_cause(clauses[n], made) if cue == "cause" else _measure(clauses[n], made))
+            continue
+        first, last = _reach(pieces, clauses, cues, n, made)
+        first = max(first, done + 1)
+        begin, end = clauses[first].start, clauses[last].end
+        if not _swallows(clauses, first, last):
+            begin = _behind_field(pieces, begin)
+        if begin < end:
+            out.append((begin, end))
+        done = last
+    return out
+
+
+def _asks(pieces: list[Piece], clauses: list[_Clause], n: int, made: Table) -> bool:
+    """Does the sentence of a clause end with a question mark, or begin with what is asked for?"""
+    own = [clause for clause in clauses if clause.sentence == clauses[n].sentence]
+    asked = any(made.has("asks_for", word) or made.has("please", word) for word in own[0].words[:LITTLE])
+    return asked or any(piece.text == "?" for clause in own for piece in pieces[clause.start : clause.end + 1])
+
+
+def _cue(pieces: list[Piece], clauses: list[_Clause], n: int, made: Table) -> str | None:
+    """What makes a clause an aside, if there is a count of its own elsewhere; ``None`` if nothing does."""
+    clause = clauses[n]
+    if clause.says(_phrases(made, "aside_cause")) and not clause.types & {"PLANTS", "DUG"}:
+        return "cause"
+    if clause.says(_phrases(made, "aside_now")) or {"WEATHER", "TODAY"} <= clause.types:
+        return None  # "and rain there was .8 last night" is told of a day
+    visited = not clause.types.isdisjoint(_LOOKED)
+    plants = any(is_any(pieces[n + 1], ("PLANTS",)) for n in clause.numbers if n + 1 < clause.end)
+    once = clause.says(_phrases(made, "aside_once"))
+    if any((said := clause.says(_phrases(made, cue))) and _measures(clause, said, made) is not None for cue in _TIMES):
+        return "measure"
+    if once is not None and _beside_data(clause, once, made):
+        return "measure"
+    if once is not None or _YEAR in clause.words:
+        left = _LEFT - _OF_SEED if once is not None and once[0] == 0 else _LEFT  # "last year's resistant bean"
+        return None if clause.types & left or _looks_again(pieces, clause, once) else "once"
+    if clause.types & _LEFT:
+        return None
+    if clause.says(_phrases(made, "aside_talk")) and not (clause.types & {"number"} or visited or plants):
+        return None if _looks_again(pieces, clause) else "talk"
+    counts = bool(clause.numbers) or not clause.types.isdisjoint(("NONE", "TOO_MANY"))
+    tells = counts or not clause.types.isdisjoint((*_TELLS, "stage"))
+    if _of_another_day(pieces, clauses, n, made):
+        return "once"
+    if ((visited or plants) and not _told_before(clauses, n)) or not tells:
+        return None
+    for cue in ("lately", "month", "others", "report"):
+        said = clause.says(_phrases(made, f"aside_{cue}"))
+        if said is None or _looks_again(pieces, clause, said) or _compares(clause, said, made):
+            continue
+        if cue in _AT_HEAD and (said[0] > LITTLE or (cue == "report" and not counts)):
+            continue  # "6 plants by the neighbor", "he says it's clay loam"
+        if cue != "month" or made.has_any("aside_past", clause.words):
+            return cue
+    return None
+
+
+def _of_another_day(pieces: list[Piece], clauses: list[_Clause], n: int, made: Table) -> bool:
+    """ "On 6/30 it was 9 white on the same number": a count of a day before, where this visit is told whole above."""
+    clause = clauses[n]
+    span = range(clause.start, clause.end)
+    days = [k for k in span if pieces[k].kind == "day" or is_any(pieces[k], ("WEEKDAY", "MONTH"))]
+    if len(days) != 1 or not clause.found or days[0] - clause.start > LITTLE or clause.fields:
+        return False
+    told = {pieces[k].text for c in clauses[:n] if c.of == clause.of for k in range(c.start, c.end)}
+    past = made.has_any("aside_past", clause.words)
+    return past and pieces[days[0]].text not in told and _told_before(clauses, n)
+
+
+_OF_SEED = frozenset({"VARIETY", "RESISTANCE", "SOURCE"})
+_TIMES = ("aside_once", "aside_lately", "aside_month")
+_AT_HEAD = ("others", "report")
+LITTLE = 2
+"""Words before who is spoken of: "but the neighbor" (judgement)."""
+
+
+def _compares(clause: _Clause, said: tuple[int, int], made: Table) -> bool:
+    """ "Up from 3 last week to 11": read together with the count of now."""
+    return any(
+        made.has("compared_with", clause.words[n]) and clause.words[n + 1] == "9" for n in range(said[0] - 1)
+    ) and any(made.has("compared_to", word) for word in clause.words[said[1] :])
+
+
+def _looks_again(pieces: list[Piece], clause: _Clause, said: tuple[int, int] | None = None) -> bool:
+    """Is the next look told in it, outside of the words of its cue: not "on the first look", "a week back"?"""
+    own = set(clause.at[said[0] : said[1]]) if said is not None else set()
+    return any(is_any(pieces[n], ("LOOK",)) and n not in own for n in range(clause.start, clause.end))
+
+
+def _beside(clauses: list[_Clause], cues: list[str | None], n: int, cue: str, made: Table) -> bool:
+    """Is there a count beside the aside: for what cannot be of this visit of any field, else of its own?
+
+    And told before it, or as of now, or with its field named again: "2 days ago: 9 shovld, 1w+1y" is a late note.
+    """
+    found = [k for k, clause in enumerate(clauses) if clause.found and cues[k] is None]
+    if cue not in ("lately", "month", "report"):
+        return bool(found)
+    own: set[str | None] = {*clauses[n].fields} or {clauses[n].of}
+    now = next((k for k in range(n + 1, len(clauses)) if clauses[k].says(_phrases(made, "aside_now"))), len(clauses))
+    named = next((k for k in range(n + 1, len(clauses)) if own & set(clauses[k].fields)), len(clauses))
+    told = (name for k in found if k < n or k >= min(now, named) for name in (clauses[k].of, *clauses[k].fields))
+    return own <= set(told)
+
+
+def _told_before(clauses: list[_Clause], n: int) -> bool:
+    """Stands a whole note of its field before the sentence of an aside, plants and all?"""
+    before = [c for c in clauses if c.sentence < clauses[n].sentence and clauses[n].of in (c.of, *c.fields)]
+    opens = n == 0 or clauses[n - 1].sentence < clauses[n].sentence
+    return opens and any(c.found for c in before) and any("PLANTS" in c.types for c in before)
+
+
+def _of_now(pieces: list[Piece], clause: _Clause, made: Table) -> bool:
+    """Is it of this visit by a word for now, a field, digging, or what is left a datum?"""
+    now = clause.says(_phrases(made, "aside_now")) is not None
+    return now or bool(clause.fields or clause.types & {*_LOOKED, *_LEFT}) or _looks_again(pieces, clause)
+
+
+def _reach(pieces: list[Piece], clauses: list[_Clause], cues: list[str | None], n: int, made: Table) -> tuple[int, int]:
+    """The first and last clause of an aside whose cue stands in clause n."""
+    first = last = n
+    sentence = clauses[n].sentence
+    compares = clauses[n].says(_phrases(made, "aside_compares")) is not None and not clauses[n].numbers
+    while last + 1 < len(clauses) and clauses[last + 1].sentence == sentence:
+        if compares and last == n and _judges(clauses, last + 1, made):
+            last += 1
+            continue
+        whole = _told_before(clauses, n) and cues[n] == "once" and not _of_now(pieces, clauses[last + 1], made)
+        if not whole and not _goes_on(pieces, clauses[last + 1], made, counted=bool(clauses[n].numbers)):
+            break
+        last += 1
+    while first and clauses[first - 1].sentence == sentence and _lists(pieces, clauses[first]):
+        before = clauses[first - 1]
+        if not before.numbers or before.types & {"PLANTS", *_LOOKED}:
+            break
+        first -= 1
+    return first, last
+
+
+def _goes_on(pieces: list[Piece], clause: _Clause, made: Table, *, counted: bool) -> bool:
+    """Does a clause go on with the aside before it: "when the beans were at V4", "3 yellow" behind "12 white"?"""
+    if _of_now(pieces, clause, made):
+        return False
+    if counted and _lists(pieces, clause):
+        return True
+    if made.has("aside_goes_on", clause.words[0] if clause.words else ""):
+        return True
+    return not clause.numbers and clause.types.isdisjoint((*_TELLS, "stage", "day", "PLANTS"))
+
+
+def _judges(clauses: list[_Clause], n: int, made: Table) -> bool:
+    """ "(Compared with February,) Tinkers is the same and Kestrel got worse": their counts stand elsewhere."""
+    clause = clauses[n]
+    others = {name for k, other in enumerate(clauses) if k != n and other.found for name in (other.of, *other.fields)}
+    plain = not clause.numbers and clause.types.isdisjoint((*_LOOKED, *_LEFT, "NONE", "TOO_MANY", "stage"))
+    return plain and set(clause.fields) <= others and clause.says(_phrases(made, "aside_now")) is None
+
+
+def _lists(pieces: list[Piece], clause: _Clause) -> bool:
+    """Is it one more count of a list: "3 yellow"?"""
+    if not clause.numbers or clause.numbers[0] != clause.start:
+        return False
+    behind = pieces[clause.start + 1] if clause.start + 1 < clause.end else None
+    return is_any(behind, ("COLOUR", "FEMALES")) and not clause.types & {"PLANTS", *_LOOKED}
+
+
+def _swallows(clauses: list[_Clause], first: int, last: int) -> bool:
+    """May the names of an aside go with it? Not where what stands behind it is told of the field it begins with."""
+    names = {name for clause in clauses[first : last + 1] for name in clause.fields}
+    if not names:
+        return True
+    others = {name for n, clause in enumerate(clauses) if not first <= n <= last for name in clause.fields}
+    behind = clauses[last + 1] if last + 1 < len(clauses) else None
+    alone = behind is None or bool(behind.fields) or not behind.of or not _tells_of_visit(clauses[last + 1 :])
+    return names <= others or alone
+
+
+def _tells_of_visit(clauses: list[_Clause]) -> bool:
+    """Is anything of a visit told before the next field is named?"""
+    for clause in clauses:
+        if clause.fields:
+            return False
+        if clause.numbers or not clause.types.isdisjoint((*_TELLS, *_LOOKED, "stage")):
+            return True
+    return False
+
+
+def _behind_field(pieces: list[Piece], begin: int) -> int:
+    """Where an aside begins behind the name it is told of: "Kestrel | was full last year"."""
+    return begin + 1 if "FIELD" in pieces[begin].types else begin
+
+
+def _cause(clause: _Clause, made: Table) -> tuple[int, int]:
+    """ "I think Hobnail is an iron problem and not SCN": all of it, or without an opinion what is denied."""
+    said = clause.says(_phrases(made, "aside_cause"))
+    opinion = clause.says(_phrases(made, "aside_opinion"))
+    if said is None or (opinion is not None and opinion[0] <= LITTLE):
+        return clause.start, clause.end
+    return clause.at[said[0]], clause.at[said[1] - 1] + 1
+
+
+def _beside_data(clause: _Clause, said: tuple[int, int], made: Table) -> bool:
+    """ "R4 moist loam corn last year": what stands before the other time, without a verb of the past, is of now."""
+    told = not clause.types.isdisjoint(("stage", "MOISTURE", "TEXTURE", "TOP", "ROOT", *_LOOKED))
+    return told and said[0] > 1 and not made.has_any("aside_past", clause.words)
+
+
+def _measure(clause: _Clause, made: Table) -> tuple[int, int]:
+    """ "(Yellow patch is bigger) than last week": what is now stays, and what it is held against is left out."""
+    told = [said for cue in _TIMES if (said := clause.says(_phrases(made, cue))) is not None]
+    held = next((said for said in told if _measures(clause, said, made) is not None), told[0])
+    than = _measures(clause, held, made)
+    return clause.at[held[0] if than is None else than], clause.at[held[1] - 1] + 1

@@ -1,0 +1,103 @@
+"""Counts under a head of letters, one for each color: "wytb 4-2-1-0", "b/a/m 5/8/3" tell each color's count in turn.
+
+Also numbers one a plant told once for each color: "white per plant 3 1 4, yellow per plant 0 0 1".
+"""
+
+from __future__ import annotations
+
+import re
+
+from notes_bot.language.lexicon.joining import is_any
+from notes_bot.language.lexicon.pieces import Piece, piece_at
+from notes_bot.language.lexicon.words import Entry, Table
+
+LEAST_HEADED = 3
+"""Letters from which a word without slashes heads counts: fewer are a word or a name (judgement)."""
+MOST_HEADED = 4
+"""Letters of such a word at most: there are four colors."""
+_HEAD = re.compile(r"[a-z]{2,4}|[a-z](?:/[a-z]){1,3}|[a-z](?:-[a-z]){1,3}")
+_SIGNS = frozenset(":=-/,")
+
+
+def counts_under_letters(pieces: list[Piece], made: Table) -> list[Piece]:
+    """Each count with its color, in the place of the head and the numbers."""
+    out: list[Piece] = []
+    n = 0
+    while n < len(pieces):
+        head = _head_at(pieces, n, made)
+        counts, end = _counts_at(pieces, n + head[1], len(head[0])) if head else ([], n)
+        if head is None or len(counts) != len(head[0]):
+            out.append(pieces[n])
+            n += 1
+            continue
+        start = pieces[n].start
+        for k, (count, color) in enumerate(zip(counts, head[0], strict=True)):
+            at = start if k == 0 else pieces[end - 1].end
+            out.append(Piece("number", str(count), at, pieces[end - 1].end, (), count))
+            out.append(Piece("word", color.value, at, pieces[end - 1].end, (color,), "tied"))
+        n = end
+    return out
+
+
+def _head_at(pieces: list[Piece], n: int, made: Table) -> tuple[list[Entry], int] | None:
+    """The colors of a head that begins there, each once, and how many pieces it takes; ``None`` for no head."""
+    first = pieces[n]
+    if first.kind != "word" or len(first.text) > MOST_HEADED or (len(first.text) > 1 and first.types):
+        return None
+    if is_any(piece_at(pieces, n - 1), ("NUMBER_WORD",)):
+        return None
+    before = piece_at(pieces, n - 1)
+    named = is_any(before, ("VARIETY", "FIELD_WORD"))
+    if before is not None and (before.kind == "number" or named):
+        return None  # "4 w/y", "var wty 4-2-1"
+    end, said = n + 1, pieces[n].text.replace(" ", "")
+    while end < len(pieces) and ({pieces[end].text, said[-1:]} & {"/", "-"}):
+        said += pieces[end].text.replace(" ", "")
+        end += 1
+    whole = said.isalpha()
+    known = bool(pieces[n].types) and whole
+    if not _HEAD.fullmatch(said) or known or (whole and len(said) < LEAST_HEADED):
+        return None
+    colors = [_letter(letter, made) for letter in said if letter.isalpha()]
+    told = [color for color in colors if color is not None]
+    return (told, end - n) if 1 < len({color.value for color in told}) == len(colors) else None
+
+
+def _letter(letter: str, made: Table) -> Entry | None:
+    """The color a letter stands for."""
+    return next((entry for entry in made.singles.get(letter, ()) if entry.type == "COLOUR"), None)
+
+
+def _counts_at(pieces: list[Piece], n: int, size: int) -> tuple[list[int], int]:
+    """So many whole numbers from there on, and where what follows begins; none where a word claims the last of them."""
+    counts: list[int] = []
+    end = n
+    while len(counts) < size and (piece := piece_at(pieces, n)) is not None:
+        if piece.kind in ("ratio", "series"):
+            counts += piece.value
+        elif piece.kind == "day" and piece.value.year is None and piece.value.first is not None:
+            counts += [piece.value.first, piece.value.second]
+        elif piece.kind == "number" and isinstance(piece.value, int):
+            counts.append(piece.value)
+        elif not (piece.text in _SIGNS and not counts) and piece.text not in ("-", "/", ","):
+            break
+        n += 1
+        end = n if piece.kind not in ("sign", "break") else end
+    behind = piece_at(pieces, end)
+    claimed = is_any(behind, ("COLOUR", "PLANTS", "FEMALES"))
+    claimed = claimed or (behind is not None and behind.kind in ("ratio", "series", "day", "number"))  # "4/2 0/3 6/1"
+    return ([], n) if claimed else (counts, end)
+
+
+def lists_by_color(pieces: list[Piece], made: Table) -> list[Piece]:
+    """ "White (per plant) 3 1 4 0 2, yellow (per plant) 0 0 1 0 1": between a color and its list it says no more."""
+    del made
+    gone = {n for n in range(1, len(pieces) - 2) if _told_of_list(pieces, n)}
+    return [p for n, p in enumerate(pieces) if n not in gone] if len(gone) > 1 else pieces
+
+
+def _told_of_list(pieces: list[Piece], n: int) -> bool:
+    """Does "per plant" stand between a color and two numbers there?"""
+    k = n + 1 + (pieces[n + 1].text in (":", "="))
+    listed = [getattr(piece_at(pieces, k + step), "kind", "") for step in (0, 1)] == ["number", "number"]
+    return "EACH" in pieces[n].types and is_any(pieces[n - 1], ("COLOUR",)) and listed

@@ -1,0 +1,255 @@
+"""What is thought better of within a note: "Depot no, Tinkers. 6 dug ..", "4 0 9 2. no wait the 9 was a 6".
+
+The first field or number is left out, and the answer says so. Only where nothing else can be meant: a field told of at
+once with another one, and words for putting right between them; a number that stands in the list just once.
+"""
+
+from __future__ import annotations
+
+import itertools
+from dataclasses import replace
+
+from notes_bot.language.lexicon.joining import is_any, linking
+from notes_bot.language.lexicon.pieces import Piece, count_told
+from notes_bot.language.lexicon.tokens import Draft, Slip
+from notes_bot.language.lexicon.words import Entry, Table, anywhere
+
+LONGEST_RETRACTION = 5
+"""Pieces between the wrong name and the right one (judgement)."""
+LEAST_LISTED = 3
+"""Numbers in a row from which they are a list, one a plant."""
+FARTHEST_LIST = 14
+"""Pieces before the wrong number is told in which the list ends (judgement)."""
+_NOT = (Entry("NOT", "not"),)
+
+
+def fields_put_right(draft: Draft, made: Table) -> list[Piece]:
+    """ "Depot no wait Tinkers, 6 plants": the second name alone, where the first begins the message."""
+    pieces = draft.pieces
+    if len(pieces) < LEAST_LISTED or not _names(pieces, 0):
+        return pieces
+    k, said = 1, []
+    while k < min(len(pieces), LONGEST_RETRACTION + 1) and not _names(pieces, k):
+        if pieces[k].kind == "word":
+            said.append(pieces[k].text)
+        elif pieces[k].text not in (".", ",", "-", "..", "..."):
+            return pieces
+        k += 1
+    if k >= len(pieces) or not _names(pieces, k) or pieces[k].text == pieces[0].text or not _takes_back(said, made):
+        return pieces
+    behind = pieces[k + 1] if k + 1 < len(pieces) else None
+    stopped = pieces[1].kind in ("break", "sign")
+    if behind is None or (behind.kind not in ("break", "line") and (stopped or len(said) == 1)):
+        return pieces  # "kestrel no, tinkers 4 white": none there?
+    draft.slips.append(Slip("near_word", pieces[k].text, pieces[0].start, pieces[k].end))
+    return pieces[k:]
+
+
+def _names(pieces: list[Piece], n: int) -> bool:
+    return "FIELD" in pieces[n].types
+
+
+def _takes_back(said: list[str], made: Table) -> bool:
+    """Is it "no", "no wait that's", "sorry": words for putting right, with a word for being behind them?"""
+    while said and (made.has("is_word", said[-1]) or made.has("its_word", said[-1])):
+        said = said[:-1]
+    told = " ".join(said)
+    return bool(said) and any(made.has(manner, told) for manner in ("repairs", "spoken_repair", "meant_instead"))
+
+
+def lists_put_right(draft: Draft, made: Table) -> list[Piece]:
+    """ "4 0 0 9 2 1 whites. no wait the 9 was a 6": the number of the list put right, the words for it left out."""
+    pieces = draft.pieces
+    for n, piece in enumerate(pieces):
+        old = count_told(piece)
+        if old is None or n < LEAST_LISTED + 1 or not _points(pieces, n - 1, made):
+            continue
+        k = n + 1
+        being = k < len(pieces) and any(made.has(manner, pieces[k].text) for manner in ("is_word", "should_be"))
+        k += 1
+        while k < len(pieces) and pieces[k].kind == "word" and linking(pieces[k]) and count_told(pieces[k]) is None:
+            k += 1
+        new = count_told(pieces[k]) if being and k < len(pieces) else None
+        ends = k + 1 >= len(pieces) or pieces[k + 1].kind in ("break", "line")
+        begins = _sentence_begins(pieces, n - 1)
+        if new is None or not ends or not all(_of_putting_right(p, made) for p in pieces[begins : n - 1]):
+            continue
+        at = [m for m in _listed(pieces, begins) if pieces[m].value == old]
+        if len(at) != 1:
+            continue
+        (m,) = at
+        draft.slips.append(Slip("near_word", str(new), pieces[begins].start, pieces[k].end))
+        right = replace(pieces[m], value=new, text=str(new))
+        return [*pieces[:m], right, *pieces[m + 1 : begins], *pieces[k + 1 :]]
+    return pieces
+
+
+def _points(pieces: list[Piece], n: int, made: Table) -> bool:
+    """ "The (9)", "that (7)", "o (9)"."""
+    return made.has("points_to", pieces[n].text)
+
+
+def _of_putting_right(piece: Piece, made: Table) -> bool:
+    """ "No wait", "oops", "sorry", a comma."""
+    said = any(made.has(manner, piece.text) for manner in ("repairs", "spoken_repair", "slip_cry", "meant_instead"))
+    return said or piece.text == "," or all(made.has("slip_cry", word) for word in piece.text.split(" "))
+
+
+def _sentence_begins(pieces: list[Piece], n: int) -> int:
+    """Where the words for putting right before it begin: behind a stop, or a comma with such words behind it."""
+    while n and pieces[n - 1].kind != "line" and (pieces[n - 1].kind != "break" or pieces[n - 1].text == ","):
+        if pieces[n - 1].kind == "number" or is_any(pieces[n - 1], ("COLOUR", "PLANTS", "FEMALES")):
+            break
+        n -= 1
+    return n
+
+
+def _listed(pieces: list[Piece], end: int) -> list[int]:
+    """Where the numbers of the last list before a place stand."""
+    k = end - 1
+    while k >= 0 and end - k < FARTHEST_LIST and pieces[k].kind != "number":
+        k -= 1
+    found: list[int] = []
+    while k >= 0 and (pieces[k].kind == "number" or pieces[k].text in (",", "-", "/")):
+        if pieces[k].kind == "number":
+            found.append(k)
+        k -= 1
+    return found if len(found) >= LEAST_LISTED else []
+
+
+def shades_denied(draft: Draft, made: Table) -> list[Piece]:
+    """ "7 tan 4 brown, nary a white one", "ni una blanca": the color alone is denied, and its "one" counts nothing."""
+    pieces, out, n = draft.pieces, [], 0
+    while n < len(pieces):
+        if (within := _denied_within(pieces, n, made)) is not None:
+            out += [Piece("word", "no", pieces[n].start, pieces[n].start, _NOT), within]
+            n += 1
+            continue
+        size = next((size for size in (3, 2, 1) if made.has("denies_one", _said(pieces, n, size))), 0)
+        shade = pieces[n + size] if size and n + size < len(pieces) else None
+        if shade is None or not is_any(shade, ("COLOUR",)) or len(shade.text) < LEAST_LISTED:
+            out.append(pieces[n])
+            n += 1
+            continue
+        end = n + size + 1
+        while end < len(pieces) and (made.has("noun_one", pieces[end].text) or is_any(pieces[end], ("FEMALES",))):
+            end += 1
+        out += [Piece("word", "no", pieces[n].start, pieces[n + size - 1].end, _NOT), shade]
+        n = end
+    return out
+
+
+def sizes_denied(pieces: list[Piece], made: Table) -> list[Piece]:
+    """ "Didn't see any of the little white balls", "no tiny yellow ones": denied whatever size they were to be."""
+    out: list[Piece] = []
+    denied = False
+    for n, piece in enumerate(pieces):
+        denies = is_any(piece, ("NONE",)) or any(made.has("denies_one", _said(pieces, n, size)) for size in (1, 2, 3))
+        leads = piece.kind == "word" and (linking(piece) or piece.text in anywhere("name_link"))
+        sized = piece.kind == "word" and made.has("size", piece.text)
+        if not (denied and sized and _shade_behind(pieces, n, made)):
+            out.append(piece)
+        denied = denies or (denied and (leads or sized))
+    return out
+
+
+def _shade_behind(pieces: list[Piece], n: int, made: Table) -> bool:
+    """Do a color and a word for females stand behind, sizes between them or not?"""
+    n += 1
+    while n < len(pieces) and made.has("size", pieces[n].text):
+        n += 1
+    noun = pieces[n + 1] if n + 1 < len(pieces) else None
+    named = noun is not None and (is_any(noun, ("FEMALES",)) or made.has("noun_one", noun.text))
+    return n < len(pieces) and is_any(pieces[n], ("COLOUR",)) and named
+
+
+def _denied_within(pieces: list[Piece], n: int, made: Table) -> Piece | None:
+    """The color of "not a white one" told as none at all, where others were counted before it."""
+    words = pieces[n].text.split(" ")
+    if not is_any(pieces[n], ("NONE",)) or len(words) < LEAST_LISTED or not made.has("noun_one", words[-1]):
+        return None
+    entries = [entry for entry in made.singles.get(words[-2], ()) if entry.type == "COLOUR"]
+    counted = any(count_told(p) and is_any(q, ("COLOUR",)) for p, q in itertools.pairwise(pieces[:n]))
+    return replace(pieces[n], text=words[-2], entries=tuple(entries)) if entries and counted else None
+
+
+def seen_apart(draft: Draft, made: Table) -> list[Piece]:
+    """ "Dug 3 and there was white ones all over": the plants dug, and no three white ones."""
+    pieces, out = draft.pieces, []
+    for n, piece in enumerate(pieces):
+        out.append(piece)
+        k = n + 1
+        dug = n > 0 and is_any(pieces[n - 1], ("DUG", "TOOL")) and count_told(piece) is not None
+        while (
+            dug and k < len(pieces) and pieces[k].kind == "word" and linking(pieces[k]) and k < n + LONGEST_RETRACTION
+        ):
+            k += 1
+        told = " ".join(p.text for p in pieces[n + 1 : k])
+        there = any(told == said or told.endswith(f" {said}") for said in made.traits.get("there_is", ()))
+        if dug and pieces[n + 1 : n + 2] and pieces[n + 1].text == ",":
+            k = n + 2
+            there = k + 1 < len(pieces) and made.has(
+                "noun_one", pieces[k + 1].text
+            )  # "dug 3, white ones on every root"
+        if dug and there and k < len(pieces) and is_any(pieces[k], ("COLOUR", "FEMALES")) and pieces[k].kind == "word":
+            out.append(Piece("break", ".", piece.end, piece.end, (), "hard"))
+    return out
+
+
+def _said(pieces: list[Piece], n: int, size: int) -> str:
+    """So many pieces from n on as they are said."""
+    return " ".join(piece.text for piece in pieces[n : n + size])
+
+
+def nth_told_first(draft: Draft, made: Table) -> list[Piece]:
+    """ "A and B, 6 plants each: none in the first and 5 white in the second": which of the fields stands first."""
+    pieces = draft.pieces
+    if sum(_names(pieces, n) for n in range(len(pieces))) < LEAST_FIELDS:
+        return pieces
+    told = [n for n in range(len(pieces)) if _nth_behind(pieces, n, made)]
+    if [_nth(pieces[n]) for n in told] != [1, 2] or not any(_names(pieces, n) for n in range(told[0])):
+        return pieces
+    out: list[Piece] = []
+    begins = _clause_begins(pieces, told[0] - 2 + _holds_at(pieces, told[0]))
+    out += pieces[:begins]
+    for n in told:
+        clause = pieces[begins : n - 2 + _holds_at(pieces, n)]
+        if not clause or any("FIELD" in piece.types for piece in clause):
+            return pieces
+        at = clause[0].start
+        out += [Piece("break", ".", at, at, (), "hard"), pieces[n - 1], pieces[n], *clause]
+        begins = n + 1
+        while begins < len(pieces) and (pieces[begins].text == "," or made.has("and_then", pieces[begins].text)):
+            begins += 1
+    return [*out, *pieces[told[-1] + 1 :]]
+
+
+LEAST_FIELDS = 2
+"""Fields from which one is the first of them."""
+
+
+def _nth(piece: Piece) -> int:
+    """Which one "first" says; 0 for no such word."""
+    entry = piece.types.get("NTH") or piece.types.get("ORDINAL")
+    return int(entry.value) if entry is not None and str(entry.value).isdecimal() else 0
+
+
+def _nth_behind(pieces: list[Piece], n: int, made: Table) -> bool:
+    """ "(None) in the first", "(4 blancas) en el segundo", at the end of its clause."""
+    if n < LEAST_LISTED or not _nth(pieces[n]) or not made.has("nth_article", pieces[n - 1].text):
+        return False
+    behind = pieces[n + 1] if n + 1 < len(pieces) else None
+    ends = behind is None or behind.kind in ("break", "line") or made.has("and_then", behind.text)
+    return ends and (_holds_at(pieces, n) or made.has("at", pieces[n - 2].text) or linking(pieces[n - 2]))
+
+
+def _holds_at(pieces: list[Piece], n: int) -> bool:
+    """ "No (primeiro)", "en el (segundo)" in one piece: the article with a word for "at"."""
+    return len(pieces[n - 1].text) > 1 and pieces[n - 1].text in anywhere("at_the")
+
+
+def _clause_begins(pieces: list[Piece], n: int) -> int:
+    """Where the clause that ends before a piece begins: behind a stop or a colon."""
+    while n and pieces[n - 1].kind not in ("break", "line") and pieces[n - 1].text != ":":
+        n -= 1
+    return n

@@ -1,0 +1,478 @@
+"""What is told in full sentences: plants place by place before what was found there, counts that "I would call yellow".
+
+"I dug five plants near the gate and five near the creek. Near the gate I counted nine white females."
+"""
+
+from __future__ import annotations
+
+import itertools
+from collections.abc import Set
+from dataclasses import dataclass
+from itertools import pairwise
+
+from notes_bot.language.lexicon.joining import in_figures, is_any
+from notes_bot.language.lexicon.pieces import Piece, count_told
+from notes_bot.language.lexicon.scan import fold
+from notes_bot.language.lexicon.words import Entry, Table, anywhere
+from notes_bot.language.names.naming import written
+
+LEAST_PLACES = 2
+"""Places from which each has its own plants."""
+LONGEST_PLACE = 4
+"""Words of a place with what leads to it, "down by the gate" (judgement)."""
+LONGEST_SAID = 8
+"""Words between a count and its color, "that I would rather call" (judgement)."""
+NODULES_CUT = 5
+"""Pieces from cutting to the nodules cut, "sliced open a few of the nodules" (judgement)."""
+MOST_AT_PLACE = 40
+"""More plants than this are dug in no place (judgement)."""
+_PLANTS = (Entry("PLANTS", "plants"),)
+_HAD = (Entry("HAD", "had"),)
+_SPOT = (Entry("SPOT", "spot"),)
+_LEADS = ("at", "lies_by", "leads_noun", "article", "name_link", "determiner", "place_lead")
+"""Manners of words that lead to a place."""
+_NO_PLACE = frozenset(
+    {
+        "FIELD",
+        "HAD",
+        "PLANTS",
+        "DUG",
+        "TOOL",
+        "SOAKED",
+        "COLOUR",
+        "FEMALES",
+        "NONE",
+        "TODAY",
+        "WEEKDAY",
+        "MONTH",
+    }
+    | {"ORDINAL", "NTH", "STAGE_NAME", "EACH", "ROOTS", "UNIT"}
+)
+"""What names no place."""
+_TELLS_SEED = ("RESISTANCE", "SOURCE", "VARIETY")
+"""Words for seed."""
+LONGEST_NAME = 3
+"""Pieces in the name of a place before its seed (judgement)."""
+_SHAPES = frozenset({"patch", "ring"})
+"""Shapes of sick beans that plants are dug in."""
+
+
+@dataclass(frozen=True, slots=True)
+class _Told:
+    """So many plants at a place: where its pieces begin and end (exclusive), the number, and its name, folded."""
+
+    first: int
+    end: int
+    number: Piece
+    name: str
+    at: Piece
+    """The last piece of the place."""
+    shown: str
+    """The name as written."""
+
+    @property
+    def plants(self) -> int:
+        """How many were dug there."""
+        return count_told(self.number) or 0
+
+
+def places_first(pieces: list[Piece], made: Table, text: str) -> list[Piece]:
+    """ "Five plants near the gate and five near the creek": a place and its plants each, where told of again.
+
+    Or each with what was found right behind it: "three on the hill, 4, 6 and 5, and three in the bottom, 0, 0 and 1".
+    """
+    for n, piece in enumerate(pieces):
+        if not count_told(piece) or not _begins(pieces, n):
+            continue
+        rows = _rows(pieces, n, made, text)
+        if len(rows) < LEAST_PLACES or len({row.name for row in rows}) < len(rows):
+            continue
+        if not _digs(pieces, rows) or any(is_any(p, ("CHECK",)) for row in rows for p in pieces[row.first : row.end]):
+            continue
+        told = _found_each(pieces, rows) or _found_later(pieces, rows, made)
+        if told:
+            return told
+    return pieces
+
+
+def _digs(pieces: list[Piece], rows: list[_Told]) -> bool:
+    """Are they plants that were dug: behind digging, told as plants, or as many as were told of before?"""
+    first = rows[0].first
+    if is_any(pieces[first - 1] if first else None, ("DUG",)) or is_any(pieces[first + 1], ("PLANTS",)):
+        return True
+    whole = sum(row.plants for row in rows)
+    return any(count_told(p) == whole and is_any(q, ("PLANTS",)) for p, q in itertools.pairwise(pieces[:first]))
+
+
+def _found_later(pieces: list[Piece], rows: list[_Told], made: Table) -> list[Piece]:
+    """Places and plants with what was found told behind all of them; nothing where it is not told so."""
+    end = rows[-1].end
+    beside = any(last.end < row.first and not _joins(pieces[last.end : row.first]) for last, row in pairwise(rows))
+    spoken = end < len(pieces) and is_any(pieces[end], ("SPOT",)) and _stopless(pieces, end)
+    if beside or (
+        end < len(pieces) and pieces[end].kind not in ("break", "line") and not (spoken or pieces[end].text == ":")
+    ):
+        return []
+    again = [(*met, row.shown) for row in rows for met in _again(pieces, end, row.name, made)]
+    if {name for _, _, name in again} == {row.shown for row in rows}:
+        return [*pieces[: rows[0].first], *_placed(rows), *_with_spots(pieces, end, sorted(again))]
+    behind = pieces[end:]
+    placed = any(is_any(row.at, ("SPOT",)) for row in rows)
+    if placed and not again and not any(is_any(p, ("SPOT", "CHECK", "FIELD")) for p in behind):
+        total = sum(row.plants for row in rows)
+        first, at = rows[0].first, rows[-1].at.end
+        whole = Piece("number", str(total), pieces[first].start, at, (), total)
+        return [*pieces[:first], whole, Piece("word", "", at, at, _PLANTS), *behind]
+    return []
+
+
+def _found_each(pieces: list[Piece], rows: list[_Told]) -> list[Piece]:
+    """Places and plants, each with its own finding right behind it; nothing where one has none."""
+    out: list[Piece] = pieces[: rows[0].first]
+    for row, after in zip(rows, [*rows[1:], None], strict=True):
+        end = after.first if after else _sentence_end(pieces, row.end)
+        found = pieces[row.end : end]
+        while after and found and (_joins(found[-1:]) or found[-1].text in anywhere("and_next")):
+            found.pop()
+        listed = _list_of(found, row.plants)
+        if listed is None:
+            return []
+        out += [_spot(row.shown, row.number.start, row.at.end), *_plants(row)]
+        if listed < 0:
+            apart = Piece("break", ",", row.at.end, row.at.end, (), "soft")  # "four plants with two" may be two each
+            out += found if found[0].kind == "break" else [apart, *found]
+        else:
+            out += [Piece("sign", ":", row.at.end, row.at.end), *map(in_figures, found[listed:])]
+        if after:
+            out.append(Piece("break", ",", pieces[end - 1].end, pieces[end - 1].end, (), "soft"))
+        else:
+            out += pieces[end:]
+    return out
+
+
+def _sentence_end(pieces: list[Piece], n: int) -> int:
+    """Where the sentence from n on ends."""
+    return next(
+        (k for k in range(n, len(pieces)) if pieces[k].kind == "line" or pieces[k].value == "hard"), len(pieces)
+    )
+
+
+def _list_of(found: list[Piece], plants: int) -> int | None:
+    """What was found on so many plants: where its list begins, -1 for a count or none; ``None`` for neither."""
+    first = next((k for k, p in enumerate(found) if count_told(p) is not None or is_any(p, ("NONE",))), len(found))
+    if first == len(found) or any(is_any(p, ("PLANTS", "DUG", "FIELD", "SPOT")) for p in found[:first]):
+        return None
+    if is_any(found[first], ("NONE",)):
+        return -1
+    k, numbers = first, 0
+    while k < len(found) and (count_told(found[k]) is not None or _joins(found[k : k + 1])):
+        numbers += count_told(found[k]) is not None
+        k += 1
+    if numbers == plants > 1:
+        return first
+    return -1 if numbers == 1 and k < len(found) and is_any(found[k], ("COLOUR", "FEMALES", "TOTAL")) else None
+
+
+def _joins(pieces: list[Piece]) -> bool:
+    """Nothing but commas, brackets and "and"?"""
+    return all(p.value == "soft" or p.text in anywhere("and_then") for p in pieces)
+
+
+def _plants(row: _Told) -> list[Piece]:
+    """So many plants, as two pieces."""
+    number = row.number
+    return [
+        Piece("number", str(row.plants), number.start, number.end, (), row.plants),
+        Piece("word", "", number.end, number.end, _PLANTS),
+    ]
+
+
+def _placed(rows: list[_Told]) -> list[Piece]:
+    """Each place with its plants behind it."""
+    out: list[Piece] = []
+    for row in rows:
+        out += [_spot(row.shown, row.at.start, row.at.end), *_plants(row)]
+        out.append(Piece("break", ",", row.at.end, row.at.end, (), "soft"))
+    return out[:-1]
+
+
+def _with_spots(pieces: list[Piece], at: int, again: list[tuple[int, int, str]]) -> list[Piece]:
+    """What stands behind the places with their plants, each of them a place where it is told of again."""
+    out: list[Piece] = []
+    noun: Piece | None = None
+    for n, (first, last, name) in enumerate(again):
+        end = again[n + 1][0] if n + 1 < len(again) else _sentence_end(pieces, last)
+        out += [*pieces[at:first], _spot(name, pieces[first].start, pieces[last - 1].end)]
+        counted = [k for k in range(last, end) if count_told(pieces[k]) is not None]
+        at = last
+        if len(counted) != 1:
+            noun = None
+            continue
+        k = counted[0]
+        behind = pieces[k + 1] if k + 1 < len(pieces) else None
+        if is_any(behind, ("COLOUR", "FEMALES")):
+            noun = behind
+        elif noun is not None and (behind is None or behind.kind in ("break", "line") or k + 1 == end):
+            out += [*pieces[last : k + 1], Piece("word", noun.text, pieces[k].end, pieces[k].end, noun.entries)]
+            at = k + 1  # "the patch gave 17 females and the good part 2"
+    return [*out, *pieces[at:]]
+
+
+def _spot(name: str, start: int, end: int) -> Piece:
+    """A place's name as one piece."""
+    return Piece("place", name, start, end, _SPOT)
+
+
+def _begins(pieces: list[Piece], n: int) -> bool:
+    """May a number begin what is told of plants at a place: behind digging, a stop, "and", or with its word behind?"""
+    if n == 0 or is_any(pieces[n - 1], ("DUG",)):
+        return True
+    if is_any(pieces[n + 1] if n + 1 < len(pieces) else None, ("PLANTS",)):
+        return True
+    return pieces[n - 1].kind in ("break", "line", "sign") or pieces[n - 1].text in anywhere("and_next")
+
+
+def _rows(pieces: list[Piece], n: int, made: Table, text: str) -> list[_Told]:
+    """ "5 [plants] by the gate and 5 [plants] by the creek": each, whatever stands between them in one sentence."""
+    rows: list[_Told] = []
+    end = _sentence_end(pieces, n)
+    while n < end:
+        told = {row.name for row in rows}
+        row = _row(pieces, n, made, text, told) if not rows or _begins(pieces, n) else None
+        if row is not None:
+            rows.append(row)
+        elif not rows:
+            return []
+        n = row.end if row is not None else n + 1
+    return rows
+
+
+def _row(pieces: list[Piece], n: int, made: Table, text: str, before: Set[str] = frozenset()) -> _Told | None:
+    """ "Five plants down by the gate": so many plants at a place from n on, up to one of the places before it."""
+    if not 0 < (count_told(pieces[n]) or 0) <= MOST_AT_PLACE:
+        return None
+    k = n + 1 + is_any(pieces[n + 1] if n + 1 < len(pieces) else None, ("PLANTS", "DUG"))
+    stop = k
+    while stop < len(pieces) and stop - k <= LONGEST_PLACE and _of_place(pieces[stop]):
+        if stop > k and is_any(pieces[stop], ("SPOT",)) and " ".join(_without_lead([pieces[stop]], made)) in before:
+            break
+        stop += 1
+    if k < stop < len(pieces) and is_any(pieces[stop], ("PLANTS",)):
+        return None  # "two on the second plant"
+    told = _words(pieces[k:stop])
+    name = _without_lead(pieces[k:stop], made)
+    if not name or stop - k > LONGEST_PLACE:
+        return None
+    if all(made.has("refers_there", word) for word in name):
+        meant = _meant(pieces, n)
+        return _Told(n, stop, pieces[n], meant, pieces[stop - 1], meant) if meant else None
+    if name == told and not (stop - k == 1 and is_any(pieces[k], ("SPOT",))):
+        return None
+    shown = _as_written(name, pieces[k:stop], text) if name[-1] == told[-1] else " ".join(name)
+    return _Told(n, stop, pieces[n], " ".join(name), pieces[stop - 1], shown)
+
+
+def _of_place(piece: Piece) -> bool:
+    """May a piece stand in the name of a place, or lead to it?"""
+    plain = piece.kind == "word" and piece.text not in anywhere("and_then") and count_told(piece) is None
+    return plain and piece.types.keys().isdisjoint(_NO_PLACE)
+
+
+def _meant(pieces: list[Piece], n: int) -> str:
+    """ "A wilted ring by the shed, dug four in it": what "in it" or "there" says, "" for nothing told of."""
+    for piece in reversed(pieces[:n]):
+        if is_any(piece, ("FIELD",)):
+            return ""
+        top = piece.types.get("TOP")
+        if top is not None and top.value in _SHAPES:
+            return piece.text.split(" ")[-1]
+    return ""
+
+
+def _words(pieces: list[Piece]) -> list[str]:
+    return [word for piece in pieces for word in piece.text.split(" ")]
+
+
+def _without_lead(pieces: list[Piece], made: Table) -> list[str]:
+    """The words of a place without "down by the" before it; "outside" alone is one."""
+    told = _words(pieces)
+    begin = next(
+        (k for k, word in enumerate(told) if not _leads(word, made) and not _goes_to(told, k, made)), len(told)
+    )
+    name = told[begin:]
+    while len(name) > 1 and made.has("refers_there", name[-1]):
+        name = name[:-1]  # "(three) inside it"
+    return name or (told[-1:] if pieces and is_any(pieces[-1], ("SPOT",)) else [])
+
+
+def _goes_to(told: list[str], k: int, made: Table) -> bool:
+    """ "Back (by the trees)": a way to go, before what leads to a place."""
+    return made.has("way_before_place", told[k]) and k + 1 < len(told) and made.has("lies_by", told[k + 1])
+
+
+def _as_written(name: list[str], pieces: list[Piece], text: str) -> str:
+    """The words of a name as they stand in the text, with their accents."""
+    said = written(text, pieces[0].start, pieces[-1].end).split(" ")[-len(name) :]
+    return " ".join(said) if [fold(word) for word in said] == name else " ".join(name)
+
+
+def _leads(word: str, made: Table) -> bool:
+    """Does a word lead to a place? "Na beira da estrada": not where it may be one itself."""
+    if made.has("lies_by", word) and not made.has("place_lead", word):
+        return not any(entry.type == "SPOT" for entry in made.singles.get(word, ()))
+    return any(made.has(manner, word) for manner in _LEADS)
+
+
+def _again(pieces: list[Piece], start: int, name: str, made: Table) -> list[tuple[int, int]]:
+    """Where a place is told of again at the start of a clause, with what leads to it and "plants" behind it."""
+    found = []
+    spoken = start < len(pieces) and _stopless(pieces, start)
+    for k in range(start if spoken else start + 1, len(pieces)):
+        opens = pieces[k - 1].kind in ("break", "line") or pieces[k - 1].text in (":", *anywhere("and_then"))
+        if not opens and not (spoken and is_any(pieces[k], ("SPOT",))):
+            continue
+        ends = range(k + 1, min(k + LONGEST_PLACE, len(pieces)) + 1)
+        last = next((end for end in ends if " ".join(_without_lead(pieces[k:end], made)) == name), None)
+        if last is not None:
+            behind = pieces[last] if last < len(pieces) else None
+            ones = behind is not None and made.has("noun_one", behind.text)
+            found.append((k, last + (ones or is_any(behind, ("PLANTS",)))))
+    return found
+
+
+def _stopless(pieces: list[Piece], start: int) -> bool:
+    """ "Five on the hill and five in the draw on the hill nothing in the draw nine": is a message spoken on and on?"""
+    return not any(piece.kind in ("break", "line", "sign") for piece in pieces[start:])
+
+
+def counted_there(pieces: list[Piece], made: Table) -> list[Piece]:
+    """ "I counted six white on the first and one on the second": the color behind it makes no sum of it."""
+    out = list(pieces)
+    for n, piece in enumerate(pieces[:-2]):
+        led = n > 0 and made.has("who_counts", pieces[n - 1].text)
+        coloured = count_told(pieces[n + 1]) is not None and is_any(pieces[n + 2], ("COLOUR",))
+        if led and coloured and "TOTAL" in piece.types:
+            out[n] = Piece("word", piece.text, piece.start, piece.end, _HAD, None, piece.spaced)
+    return out
+
+
+def shades_said(pieces: list[Piece], made: Table) -> list[Piece]:
+    """ "Eleven white and four that I would call yellow", "4 turning yellow": a count of that color, beside another."""
+    for n, piece in enumerate(pieces):
+        count = count_told(piece)
+        if count is None or n + 1 == len(pieces) or not made.has("shade_lead", pieces[n + 1].text.split(" ")[0]):
+            continue
+        k = n + 1
+        while k < len(pieces) and k <= n + LONGEST_SAID and _leads_shade(pieces[k], made):
+            k += 1
+        shade = _shade(pieces[k], made) if k < len(pieces) else None
+        if shade is None or not _counted_before(pieces, n):
+            continue
+        end = k + 1
+        if end + 1 < len(pieces) and made.has("likened", pieces[end].text) and is_any(pieces[end + 1], ("COLOUR",)):
+            end += 2  # "more yellow than white"
+        told = Piece("number", str(count), piece.start, piece.end, (), count, piece.spaced)
+        return [*pieces[:n], told, shade, *shades_said(pieces[end:], made)]
+    return pieces
+
+
+def opened_nodules(pieces: list[Piece], made: Table) -> list[Piece]:
+    """ "Cut some nodules open and they were all brown", "split nodules, pink": the color behind is that of nodules."""
+    for n, piece in enumerate(pieces):
+        if not any(made.has("cut_open", word) for word in piece.text.split(" ")):
+            continue
+        near = range(n + 1, min(n + NODULES_CUT, len(pieces)))
+        at = next((k for k in near if is_any(pieces[k], ("NODULES",))), None)
+        end = _shade_of_nodules(pieces, at) if at is not None else 0
+        if at is None or not end:
+            continue
+        entries = tuple(entry for entry in pieces[end].entries if entry.type == "NODULE")
+        shade = Piece("word", pieces[end].text, pieces[at].end, pieces[end].end, entries)
+        return [*pieces[:n], pieces[at], shade, *opened_nodules(pieces[end + 1 :], made)]
+    return pieces
+
+
+def _shade_of_nodules(pieces: list[Piece], at: int) -> int:
+    """Where the color told of cut nodules stands, with nothing counted or named before it; 0 for none."""
+    for k in range(at + 1, min(at + LONGEST_SAID, len(pieces))):
+        nodule = pieces[k].types.get("NODULE")
+        if nodule is not None and nodule.value in ("pink", "brown"):
+            return k
+        stop = pieces[k].kind not in ("word", "link") and pieces[k].text not in (",", ":", "-", ".")
+        if stop or is_any(pieces[k], ("ROOTS", "PLANTS", "FEMALES", "FIELD")):
+            return 0
+    return 0
+
+
+def _leads_shade(piece: Piece, made: Table) -> bool:
+    return piece.kind == "word" and all(made.has("shade_said", word) for word in piece.text.split(" "))
+
+
+def _shade(piece: Piece, made: Table) -> Piece | None:
+    """The color a piece is, or ends with: "turning yellow"."""
+    if piece.kind != "word":
+        return None
+    *before, last = piece.text.split(" ")
+    entries = tuple(entry for entry in made.singles.get(last, ()) if entry.type == "COLOUR")
+    if len(last) == 1 or not entries or not all(made.has("shade_said", word) for word in before):
+        return None
+    return Piece("word", last, piece.end - len(last), piece.end, entries)
+
+
+def _counted_before(pieces: list[Piece], n: int) -> bool:
+    """Is a color or females counted before, in the same sentence, and are no plants told by this number?"""
+    before = pieces[n - 1] if n else None
+    if is_any(before, ("DUG", "TOOL")):
+        return False
+    k = n - 1
+    while k > 0 and not (pieces[k].kind == "line" or pieces[k].value == "hard"):
+        if is_any(pieces[k], ("COLOUR",)) and count_told(pieces[k - 1]) is not None:
+            return True
+        k -= 1
+    return False
+
+
+def seed_ahead(pieces: list[Piece], made: Table) -> list[Piece]:
+    """ "Main block, resistance from PI 88788: 4 plants, 5 white": the seed of a place before its name."""
+    for n, piece in enumerate(pieces):
+        if n and pieces[n - 1].kind not in ("break", "line"):
+            continue
+        if piece.kind != "word" or is_any(piece, _TELLS_SEED):
+            continue
+        name = n + sum(1 for _ in itertools.takewhile(_of_place, pieces[n : n + LONGEST_NAME]))
+        seed = name + 1
+        while seed < len(pieces) and _of_seed(pieces[seed], made):
+            seed += 1
+        told = any(is_any(p, _TELLS_SEED) for p in pieces[name + 1 : seed])
+        if name == n or not told or pieces[name].value != "soft" or is_any(piece, ("CHECK",)):
+            continue
+        plants = pieces[seed : seed + 3]
+        if len(plants) == 3 and plants[0].text == ":" and count_told(plants[1]) and is_any(plants[2], ("PLANTS",)):
+            stop = Piece("break", ".", pieces[seed - 1].end, pieces[seed - 1].end, (), "hard")
+            return [*pieces[:n], *pieces[name + 1 : seed], stop, *pieces[n:name], *pieces[seed:]]
+    return pieces
+
+
+def _of_seed(piece: Piece, made: Table) -> bool:
+    """ "Resistance from PI 88788", "resistant variety"."""
+    plain = piece.kind == "word" and not is_any(piece, ("FIELD", "SPOT", "CHECK", "PLANTS", "COLOUR", "DUG"))
+    little = is_any(piece, ("LINK",)) or made.has("seed_said", piece.text)
+    return plain and (is_any(piece, _TELLS_SEED) or little)
+
+
+def each_of_shades(pieces: list[Piece]) -> list[Piece]:
+    """ "White/yellow by plant: 3/1, 2/0, 4/2": what stands behind the colors is told plant by plant anyway."""
+    for n, piece in enumerate(pieces):
+        if not is_any(piece, ("EACH",)) or n < 3:
+            continue
+        before = n - 1
+        while before > 2 and is_any(pieces[before], ("LINK",)) and not is_any(pieces[before], ("COLOUR",)):
+            before -= 1
+        shades = is_any(pieces[before], ("COLOUR",)) and pieces[before - 1].text == "/"
+        if not shades or not is_any(pieces[before - 2], ("COLOUR",)):
+            continue
+        behind = n + 1 + (n + 1 < len(pieces) and pieces[n + 1].text in (":", "="))
+        rows = [p for p in pieces[behind : behind + 3] if p.text not in (",", ";")]
+        if len(rows) > 1 and all(p.kind in ("ratio", "series", "day") and "/" in p.text for p in rows[:2]):
+            return [*pieces[: before + 1], *pieces[n + 1 :]]
+    return pieces

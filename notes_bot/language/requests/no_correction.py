@@ -1,0 +1,62 @@
+"""What looks like a correction and is part of a plain note.
+
+A number beside another with "not" between them, or behind "oops" or "said", puts right what was sent. It does not
+where the other one is what is usual ("dug 6 not 5 like usual"), where somebody else said it ("they said 5 was
+enough"), where a whole note comes late ("oops forgot kestrel, 7 plants 3 white"), and where plants are healthy and the
+rest only says what they are not ("tops healthy, not stunted").
+"""
+
+from __future__ import annotations
+
+from itertools import pairwise
+from typing import TYPE_CHECKING
+
+from notes_bot.language.lexicon.joining import is_any
+from notes_bot.language.requests import asking
+
+if TYPE_CHECKING:
+    from notes_bot.language.requests.commands import Line
+
+SOON = 4
+"""Pieces of a line among which a word for having forgotten stands (judgement)."""
+
+
+def plainly_noted(line: Line) -> bool:
+    """Does a line only look like a correction?"""
+    return _as_usual(line) or _others_said(line) or _told_late(line) or _healthy(line)
+
+
+def _as_usual(line: Line) -> bool:
+    """ "Kestrel dug 6 not 5 like usual", "6 plantas, no 5 como siempre"."""
+    return asking.may_say(line, "as_usual") and asking.parts_of(line).says("as_usual")
+
+
+def _others_said(line: Line) -> bool:
+    """ "Boss said kestrel was resistant", "dug 6, they said 5 was enough": somebody else did, and not the writer."""
+    words = [word for piece in line.ps if "FIELD" not in piece.types for word in piece.text.split(" ")]
+    mine = any(line.made.has("who_goes", word) for word in words)
+    return not mine and any(
+        (line.made.has("other_subject", first) or line.made.has("who_says", first)) and line.made.has("says_it", second)
+        for first, second in pairwise(words)
+    )
+
+
+def _told_late(line: Line) -> bool:
+    """ "Oops forgot kestrel, 7 plants 3 white": a note with its plants, told late."""
+    if not any(line.made.has("forgot_it", word) for piece in line.ps[:SOON] for word in piece.text.split(" ")):
+        return False
+    plants = any(p.kind == "number" and is_any(q, ("PLANTS",)) for p, q in pairwise(line.ps))
+    dug = any(is_any(p, ("DUG",)) and q.kind == "number" for p, q in pairwise(line.ps))
+    return plants or dug
+
+
+def _healthy(line: Line) -> bool:
+    """ "Kestrel tops healthy, not stunted": what healthy plants are not, and no verb that tells how it was."""
+    made = line.made
+    at = next((n for n, p in enumerate(line.ps) if "TOP" in p.types and p.types["TOP"].value == "healthy"), None)
+    denied = at is not None and any(made.denies(p.text) for p in line.ps[at + 1 :])
+    said = ("is_word", "wrote", "amend_cue", "really")
+    return denied and not any(
+        is_any(p, ("CORRECT",)) or any(made.has(trait, word) for trait in said for word in p.text.split(" "))
+        for p in line.ps
+    )

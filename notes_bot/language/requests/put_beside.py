@@ -1,0 +1,635 @@
+"""One value put beside another of its kind, in free words: "tops were stunted not wilted", "no wait it was 8 not 6".
+
+Every word of the sentence must be a value, what it is the value of, a word that denies, a word for writing or for what
+is so, an excuse or a little word; with any other word the sentence tells something else and is left alone. So a plain
+note ("dug 6 not 5 like usual") puts nothing right.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from itertools import pairwise
+from typing import TYPE_CHECKING, Any
+
+from notes_bot.language.lexicon.days import UNIT_DAYS, DayWritten, coming_day
+from notes_bot.language.lexicon.joining import day_words, is_any, linking, number_words, stage_words
+from notes_bot.language.lexicon.pieces import Piece
+from notes_bot.language.lexicon.scan import fold
+from notes_bot.language.lexicon.words import Entry, Table, anywhere, is_field_word
+from notes_bot.language.names.naming import written
+from notes_bot.language.passes.keyed import SAMPLE
+from notes_bot.language.requests import asking
+from notes_bot.language.requests.amends import dated, named_field
+from notes_bot.language.requests.corrections import cannot_go
+from notes_bot.language.senses import stage
+
+if TYPE_CHECKING:
+    from notes_bot.language.clauses.context import Context
+    from notes_bot.language.requests.commands import Line
+
+LONGEST = 30
+"""Pieces of the longest sentence that puts values right (judgement)."""
+MOST_PAIRS = 3
+"""Data put right in one sentence; more is a note (judgement)."""
+CODE_LETTERS = 4
+"""Letters that lead the number of a variety ("KR 2417") at most (judgement)."""
+
+_COUNTS = frozenset({"white", "yellow", "tan", "brown", "plants", "total"})
+_SHADES = frozenset({"white", "yellow", "tan", "brown"})
+_LISTS = frozenset({"roots", "tops"})
+"""Data of several words each."""
+_KINDS = {
+    "MOISTURE": "moisture",
+    "TEXTURE": "texture",
+    "TOOL": "method",
+    "DUG": "method",
+    "RESISTANCE": "resistance",
+    "SOURCE": "source",
+}
+"""What a word's value can be the value of."""
+_OF_ROOTS = {"white": "white", "brown": "dark"}
+"""A color said of roots."""
+_NODULES = {"pink": "nodules_pink", "brown": "nodules_brown", "few": "nodules_few", "many": "nodules_many"}
+
+
+@dataclass(slots=True)
+class Part:
+    """One word of the sentence and its part in it: value, noun, not, instead, wrote, had, now, sure, stop .."""
+
+    role: str
+    what: str | None = None
+    """Of a value or noun: what it tells; ``None`` for a bare number."""
+    value: Any = None
+    verb: bool = False
+    """A verb of digging, that may only say that plants were dug; of a span, one told in weeks."""
+
+
+@dataclass(slots=True)
+class Right:
+    """One datum put right."""
+
+    what: str
+    value: Any
+    old: Any = None
+
+
+def also_right(line: Line) -> bool:
+    """ ".. also tallow was V6": behind a correction, one field and one value of it that counts no females."""
+    span = _field_span(line)
+    parts = _parts(line, span) if span is not None and len(line.ps) <= LONGEST and not line.asked else None
+    values = [part for part in parts or () if part.role == "value"]
+    if span is None or parts is None or len(values) != 1 or not any(part.role == "now" for part in parts):
+        return False
+    rights = _rights([Part("sure"), *parts])
+    if not rights or rights[0].what in _SHADES | {"total", "visit"}:
+        return False
+    _emit(line, _field_name(line, span), rights[0], None)
+    return True
+
+
+def put_beside(line: Line, other_than: Piece | None = None, lone: bool = False) -> bool:
+    """Read a line, or a sentence among others, as values put right; false when any of its words tells more than that.
+
+    Beside a note, ``other_than`` is its field: only another field's note is put right there. With ``lone`` a value
+    with no other beside it counts too, where a word says that something was wrong ("oops, tallow was 7 plants").
+    """
+    if len(line.ps) > LONGEST or line.asked or not _may_put(line):
+        return False
+    if any(_tells_of_plants(p, q, line.made) for p, q in pairwise(line.ps)):
+        return False
+    if (
+        cannot_go(line.context, line.ps)
+        or asking.parts_of(line).says("ask_reminder")
+        or asking.parts_of(line).takes_back()
+    ):
+        return False
+    span = _field_span(line)
+    below = "\n" in line.context.text.strip()
+    if span is None and (other_than is not None or below or any("FIELD" in p.types for p in line.ps)):
+        return False
+    field = _field_name(line, span) if span is not None else None
+    if other_than is not None and field == _field_name(line, (other_than.start, other_than.end)):
+        return False
+    parts = _parts(line, span)
+    rights = _rights(parts) if parts is not None else None
+    days = [r for r in rights or () if r.what == "visit"]
+    rights = [r for r in rights or () if r.what != "visit"]
+    if not rights or len(days) > 1 or (not lone and any(r.old is None for r in rights)):
+        return False
+    on = line.context.quietly(days[0].value) if days else None
+    for right in rights:
+        _emit(line, field, right, on)
+    return True
+
+
+def _tells_of_plants(piece: Piece, behind: Piece, made: Table) -> bool:
+    """ "N = 10, total de 31", "six plants gave me 19": the size of a sample, and what plants had."""
+    return (piece.text == SAMPLE and behind.text == "=") or (
+        is_any(piece, ("PLANTS",)) and made.has("gave", behind.text)
+    )
+
+
+def _may_put(line: Line) -> bool:
+    """Is anything denied, told to have been written, or said to be wrong? A look before the sentence is read."""
+    made = line.made
+    if any(is_any(p, ("NOT", "CORRECT")) for p in line.ps):
+        return True
+    if any(made.has_any(trait, line.vocabulary) for trait in ("wrote", "amend_cue", "really", "denies", "had_alone")):
+        return True
+    return asking.parts_of(line).says("amend_cue", "instead_of", "put_wrong", "scratches", "right_now")
+
+
+def _field_span(line: Line) -> tuple[int, int] | None:
+    """Where the one field of the sentence stands, no word of ours in its name; ``None`` with none or two."""
+    span = named_field(line)
+    own = [p for p in line.ps if span is not None and span[0] <= p.start < span[1] and "FIELD" not in p.types]
+    return None if any(p.types for p in own) else span
+
+
+def _field_name(line: Line, span: tuple[int, int]) -> str:
+    """The field's name without a word for field before it, unless the crew's name has it."""
+    name = written(line.context.text, *span)
+    words = name.split(" ")
+    known = {fold(" ".join(field.split())) for field in line.context.fields if not any(map(str.isdigit, field))}
+    led = len(words) > 1 and is_field_word(fold(words[0])) and fold(name) not in known
+    return " ".join(words[1:]) if led else name
+
+
+# --- what each word does in the sentence
+
+
+def _parts(line: Line, span: tuple[int, int] | None) -> list[Part] | None:
+    """Every word's part, the field left out; ``None`` where a word has none ("like usual")."""
+    made = line.made
+    whole = [q for p in line.ps for q in _undenied(p, made)]
+    whole = day_words(dated(stage_words(number_words(whole, made), made)), made)
+    if made.has("puts_down", whole[0].text) or made.has("set_verb", whole[0].text):
+        whole = whole[1:]  # "put birch bottom down as V5": what is so
+    topic = _topic(whole)
+    out: list[Part] = []
+    for clause in _clauses(whole):
+        told = list(_told(clause, topic, span, made))
+        if any(part.role == "value" for part in told) and not _forgotten(clause, made):
+            if any(part.role == "stray" for part in told):
+                return None
+            out += told
+        elif any(part.role == "stray" for part in told):
+            if not _only_excuses(clause, made):
+                return None
+            wrote = any(part.role == "wrote" for part in told)
+            out += [Part("stop"), Part("sure")] if not wrote else [Part("stop")]
+        else:
+            out += told
+    return _without_verbs(out)
+
+
+def _without_verbs(parts: list[Part]) -> list[Part]:
+    """ "Only 4 plants got dug not 5": dug, said in passing, is no value; in "was pulled not dug" it is."""
+    ways = [part for part in parts if part.what == "method" and part.role == "value"]
+    verbs = [part for part in ways if part.verb]
+    tools = len(ways) - len(verbs)
+    others = any(part.role == "value" and part.what != "method" for part in parts)
+    if not (tools > 1 or (others and len(ways) < PAIR)):
+        return parts
+    return [Part("noun", "dug") if part in verbs else part for part in parts]
+
+
+PAIR = 2
+"""Values of a pair."""
+
+
+def _clauses(pieces: list[Piece]) -> Iterator[list[Piece]]:
+    """The sentence cut before its stops."""
+    clause: list[Piece] = []
+    for piece in pieces:
+        if piece.kind in ("break", "line") and clause:
+            yield clause
+            clause = []
+        clause.append(piece)
+    yield clause
+
+
+def _undenied(piece: Piece, made: Table) -> Iterator[Piece]:
+    """ "Not dug", "no era", "not many": where a phrase denies, the denial apart from what it denies."""
+    first, _, rest = piece.text.partition(" ")
+    meant = made.singles.get(rest, ())
+    if piece.kind != "word" or not rest or first not in anywhere("plain_no") or not (meant or rest.isdigit()):
+        yield piece
+        return
+    cut = piece.start + len(first)
+    yield Piece("word", first, piece.start, cut, (Entry("NOT", "not"),), None, piece.spaced)
+    if rest.isdigit():
+        yield Piece("number", rest, piece.end - len(rest), piece.end, (), int(rest), True)
+    else:
+        yield Piece("word", rest, piece.end - len(rest), piece.end, tuple(meant), None, True)
+
+
+def _topic(pieces: list[Piece]) -> str | None:
+    """What the colors and words of plants are said of: roots, tops, nodules; ``None`` for females."""
+    for noun, value, topic in (("NODULES", "NODULE", "nodules"), ("ROOTS", "ROOT", "roots"), ("TOPS", "TOP", "tops")):
+        named = [p for p in pieces if is_any(p, (noun,)) and not is_any(p, (value,))]
+        if named and any(is_any(p, (value,)) for p in pieces):
+            return topic
+    return "tops" if any(p.types.keys() == {"TOP"} for p in pieces) else None
+
+
+def _told(clause: list[Piece], topic: str | None, span: tuple[int, int] | None, made: Table) -> Iterator[Part]:
+    """The part of each word of a clause."""
+    n = 0
+    while n < len(clause):
+        piece, behind = clause[n], clause[n + 1] if n + 1 < len(clause) else None
+        size, part = _code(clause, n)
+        if not size:
+            size, part = _phrase(clause, n, made)
+        if size:
+            n += size
+            yield part
+            continue
+        n += 1
+        if span is not None and span[0] <= piece.start < span[1]:
+            continue
+        if piece.kind == "number" and isinstance(piece.value, int) and is_any(behind, ("UNIT",)):
+            unit = behind.types["UNIT"].value if behind is not None else ""
+            days = piece.value * UNIT_DAYS.get(unit, 0)
+            yield Part("value", "look_again", days, verb=unit != "day") if days else Part("stray")
+            n += 1
+            continue
+        if len(piece.text) == 1 and "COLOUR" in piece.types:
+            counted = any(q is not None and q.kind == "number" for q in (behind, clause[n - 2] if n > 1 else None))
+            named = span is not None and behind is not None and span[0] <= behind.start < span[1]
+            if counted and not named:
+                yield Part("noun", piece.types["COLOUR"].value)
+                continue
+            if "LINK" in piece.types or piece.text in anywhere("and_word"):
+                yield Part("and" if piece.text in anywhere("and_word") else "little")
+                continue
+        counted = n > 1 and clause[n - 2].kind == "number"
+        yield _part(piece, None if counted and "COLOUR" in piece.types else topic, made)
+
+
+def _phrase(clause: list[Piece], n: int, made: Table) -> tuple[int, Part]:
+    """ "Two mistakes", "tendrían que ser": words that stand for one part; how many pieces they take, or 0."""
+    for size in range(min(LONGEST_EXCUSE, len(clause) - n), 0, -1):
+        run = clause[n : n + size]
+        if any(p.kind not in ("word", "number") or "FIELD" in p.types for p in run):
+            continue
+        said = " ".join(p.text for p in run)
+        role = next((role for trait, role in _PHRASES.items() if made.has(trait, said)), None)
+        if role is not None:
+            strong = made.has("right_now", said)
+            return size, Part(role, "look_again" if role == "noun" else "strong" if strong else None)
+    return 0, Part("stray")
+
+
+_PHRASES = {
+    "put_wrong": "wrote",
+    "right_now": "sure",
+    "beside_excuse": "sure",
+    "slip_digit": "sure",
+    "slip_reason": "sure",
+    "scratches": "not",
+    "look_beside": "noun",
+}
+"""What phrases of these manners do in the sentence."""
+
+
+def _code(clause: list[Piece], n: int) -> tuple[int, Part]:
+    """ "KR 2417", "lm3306": the name of a variety, letters and a number; how many pieces it takes, or 0."""
+    piece, behind = clause[n], clause[n + 1] if n + 1 < len(clause) else None
+    letters = piece.kind == "word" and not piece.types and piece.text.isalpha() and len(piece.text) <= CODE_LETTERS
+    if letters and behind is not None and behind.kind == "number" and behind.value >= MOST_COUNTED:
+        return 2, Part("value", "variety", f"{piece.text} {behind.text}".upper())
+    glued = piece.kind == "word" and not piece.types and piece.text[:1].isalpha() and piece.text[-2:].isdigit()
+    return (1, Part("value", "variety", piece.text.upper())) if glued else (0, Part("stray"))
+
+
+MOST_COUNTED = 100
+"""From here on a number behind letters is a code, and no count (judgement)."""
+
+
+def _part(piece: Piece, topic: str | None, made: Table) -> Part:
+    """The part of one word."""
+    match piece.kind:
+        case "break" | "line":
+            return Part("stop")
+        case "sign":
+            return Part("now" if piece.text in ("=", ":", ">", "->", "=>") else "little")
+        case "number":
+            return Part("value", None, piece.value) if isinstance(piece.value, int) else Part("stray")
+        case "stage":
+            return Part("value", "stage", stage(piece.text))
+        case "day":
+            return Part("value", "date", piece.value)
+        case "word":
+            return _value(piece, topic) or _role(piece, topic, made)
+    return Part("stray")
+
+
+def _value(piece: Piece, topic: str | None) -> Part | None:
+    """A word that is a value: wet, clay, pulled, resistant, or of roots and tops what is said of them."""
+    types = piece.types
+    if topic == "nodules" and "NODULE" in types:
+        word = _NODULES.get(types["NODULE"].value)
+        return Part("value", "roots", [word]) if word else None
+    if topic == "roots" and ("ROOT" in types or ("COLOUR" in types and types["COLOUR"].value in _OF_ROOTS)):
+        word = types["ROOT"].value if "ROOT" in types else _OF_ROOTS[types["COLOUR"].value]
+        return Part("value", "roots", [word])
+    if topic == "tops" and "TOP" in types:
+        return Part("value", "tops", [types["TOP"].value])
+    if topic == "tops" and "COLOUR" in types and types["COLOUR"].value == "yellow":
+        return Part("value", "tops", ["yellow"])
+    if "SOAKED" in types and types["SOAKED"].value in ("yes", "no"):
+        return Part("value", "soaked", types["SOAKED"].value == "yes")
+    kind = next((kind for kind in _KINDS if kind in types and types[kind].value != "any"), None)
+    if kind is None or "COLOUR" in types:
+        return None
+    return Part("value", _KINDS[kind], types[kind].value, verb=kind == "DUG")
+
+
+_NOUNS = {"FEMALES": "total", "TOTAL": "total", "VARIETY": "variety", "LOOK": "look_again", "DUG": "dug"}
+"""What a word names that a number beside it counts; "dug" counts plants where nothing else is named."""
+_NO_PART = frozenset(
+    {"NONE", "NOT_LOOKED", "TOO_MANY", "PLANTED", "EGGS", "SAME", "EACH", "CHECK", "SPRAY", "CHEMICAL", "PH"}
+    | {"POTASSIUM", "UNDO", "MUTE", "RESUME", "SKIP", "HISTORY", "PICTURE", "STATE", "DUE", "MONTH", "WEEKDAY", "UNIT"}
+)
+"""Kinds of words that tell of something else."""
+
+
+def _role(piece: Piece, topic: str | None, made: Table) -> Part:
+    """What a word that is no value does."""
+    words = piece.text.split(" ")
+    last = words[-1]
+    if made.has("instead_of", piece.text):
+        return Part("instead")
+    if "NOT" in piece.types:
+        return Part("lacks" if made.has("lacks", piece.text) else "not")
+    if made.has("wrote", piece.text) or made.has("put_wrong", piece.text) or made.has("put_down", piece.text):
+        return Part("wrote")
+    if made.has("strong_correct", piece.text):
+        return Part("sure", "strong")
+    if any(made.has(trait, piece.text) for trait in ("really", "amend_cue", "sorry", "slip_reason")):
+        return Part("sure")
+    if made.has("had_alone", piece.text):
+        return Part("had")
+    if made.has("is_now", piece.text) or made.has("is_word", piece.text):
+        return Part("now")
+    if "CORRECT" in piece.types:
+        return Part("now" if made.has("is_now", last) or made.has("is_word", last) else "sure")
+    if piece.text in anywhere("and_word"):
+        return Part("and")
+    if "COLOUR" in piece.types and len(piece.text) > 1:
+        return Part("noun", piece.types["COLOUR"].value)
+    if topic is not None and is_any(piece, ("ROOTS", "TOPS", "NODULES")):
+        return Part("little")
+    if _names_plants(piece, made):
+        return Part("noun", "plants")
+    if piece.types.keys() & _NO_PART or piece.types.keys() == {"ABOUT"}:
+        return Part("stray")
+    noun = next((what for kind, what in _NOUNS.items() if kind in piece.types), None)
+    if noun is not None:
+        return Part("noun", noun)
+    return Part("little") if _little(piece, words, made) else Part("stray")
+
+
+def _names_plants(piece: Piece, made: Table) -> bool:
+    """Is there a word for plants in it ("las plantas")?"""
+    own = (entry.type for word in piece.text.split(" ") for entry in made.singles.get(word, ()))
+    return "PLANTS" in piece.types or "PLANTS" in own
+
+
+_NOTES = ("mail_word", "note_noun", "note_word", "sent_count", "visit_noun", "day_word", "stage_word", "soil_word")
+_LITTLE = (*_NOTES, "what_changed", "it_word", "we_word", "name_article", "of_note", "plea_word", "beside_talk", "adds")
+"""Manners of words that tell nothing here."""
+
+
+def _little(piece: Piece, words: list[str], made: Table) -> bool:
+    """A word for the note, the writer, a plea or nothing at all."""
+    if linking(piece) or is_any(piece, ("COURTESY", "FIELD_WORD", "LINK", "TOPIC")) or piece.text in anywhere("please"):
+        return True
+    if any(made.has(trait, piece.text) for trait in _LITTLE):
+        return True
+    return all(any(made.has(trait, word) for trait in _LITTLE) for word in words)
+
+
+def _forgotten(clause: list[Piece], made: Table) -> bool:
+    """ "I forgot one w nothing on it": how the slip came, and no figure."""
+    said = " ".join(p.text for p in clause if p.kind == "word")
+    opens = any(said.startswith(phrase + " ") for phrase in made.traits.get("put_wrong_lead", ()))
+    return opens and not any(p.kind != "word" and (p.kind != "number" or p.text.isdigit()) for p in clause[1:])
+
+
+def _only_excuses(clause: list[Piece], made: Table) -> bool:
+    """A clause that only tells how the slip came ("boss says", "forgot to put that right"), and no value."""
+    words = [word for p in clause for word in p.text.split(" ")]
+    if _forgotten(clause, made):
+        return True
+    if any(p.kind not in ("word", "break", "sign") or is_any(p, ("FIELD", "NONE", "NOT_LOOKED")) for p in clause):
+        return False
+    runs = (" ".join(words[n : n + size]) for size in range(1, LONGEST_EXCUSE + 1) for n in range(len(words)))
+    return any(
+        made.has(trait, run) for run in runs for trait in ("slip_reason", "amend_cue", "slip_digit", "beside_excuse")
+    )
+
+
+LONGEST_EXCUSE = 5
+"""Words of the longest phrase for how a slip came (judgement)."""
+
+
+# --- which of two values is so
+
+
+def _rights(parts: list[Part]) -> list[Right] | None:
+    """What is put right, in order; ``None`` where a value stands for nothing."""
+    parts = [part for part in parts if part.role != "little"]
+    if any(part.role == "lacks" and other.role != "stop" for part, other in pairwise([*parts, Part("stop")])):
+        return None  # "no shovel, pulled"
+    at = [n for n, part in enumerate(parts) if part.role == "value"]
+    sure = any(part.role == "sure" for part in parts)
+    if not at:
+        return None
+    out: list[Right] = []
+    alone: list[tuple[int, Part]] = []
+    n = 0
+    done = 0
+    while n < len(at):
+        first = parts[at[n]]
+        second = parts[at[n + 1]] if n + 1 < len(at) else None
+        order = None
+        if second is not None and _of_one_kind(first, second) and _alike(parts, at[n], at[n + 1], done):
+            order = _order(parts[done : at[n]], parts[at[n] + 1 : at[n + 1]])
+        if order is None:
+            alone.append((n, first))
+            done = at[n] + 1
+            n += 1
+            continue
+        what = _what(parts, at[n], at[n + 1], done)
+        if what is None:
+            return None
+        new, old = parts[at[n]], parts[at[n + 1]]
+        new, old = (new, old) if order == "new" else (old, new)
+        weeks = what == "look_again" and new.verb and old.what is None
+        out.append(Right(what, new.value, UNSAID if weeks else old.value))
+        done = at[n + 1] + 1
+        n += 2
+    out += _alone(parts, at, alone, bool(out), sure) or ([] if not alone else [Right("", None)])
+    if any(not right.what or right.value == right.old for right in out) or len(out) > MOST_PAIRS + 1:
+        return None
+    told = [right.what for right in out]
+    return out if len(set(told)) == len(told) else None
+
+
+UNSAID = -1
+"""Days of "i put 2" beside "3 weeks": days or weeks is not said."""
+
+
+def _of_one_kind(first: Part, second: Part) -> bool:
+    """Can the one stand for the other: two stages, two numbers, a day and the number of one?"""
+    if first.what == second.what:
+        return True
+    bare = second if second.what is None else first
+    other = first if bare is second else second
+    return bare.what is None and other.what in ("look_again", "date") and isinstance(bare.value, int)
+
+
+def _alike(parts: list[Part], first: int, second: int, done: int) -> bool:
+    """Do two numbers count the same thing, as far as each has its own word beside it? "Dug 6 had 9 white" does not."""
+    own = _noun_of(parts, first, done), _noun_of(parts, second, first + 1)
+    return None in own or own[0] == own[1]
+
+
+def _noun_of(parts: list[Part], at: int, begin: int) -> str | None:
+    """What is named right behind a number, or else before it."""
+    if at + 1 < len(parts) and parts[at + 1].role == "noun":
+        return _counted(parts[at + 1])
+    return next((_counted(part) for part in reversed(parts[begin:at]) if part.role == "noun"), None)
+
+
+def _order(before: list[Part], between: list[Part]) -> str | None:
+    """Which of two values is so: "new" the first, "old" the second, ``None`` when no word tells."""
+    roles = [part.role for part in between if part.role != "noun"]
+    ahead = [part.role for part in before if part.role != "noun"]
+    stops = bool({"stop", "now", "sure", "but"} & set(roles))
+    denies = {"not", "instead"} & set(roles)
+    if "not" in ahead and _last_but(ahead, ("now", "stop")) == "not" and not denies:
+        return "old" if stops else None
+    if "instead" in ahead and not denies:
+        return "old"
+    if denies:
+        if roles == ["not", "now"]:
+            return None  # "9 no son 11": either may be so
+        led = roles[roles.index("not" if "not" in denies else "instead") + 1 :]
+        return "new" if set(led) <= {"now", "had", "wrote"} else None
+    if "wrote" in roles and "wrote" not in ahead:
+        return _around_wrote(roles)
+    if "had" in roles and not {"wrote", "and"} & {*ahead, *roles} and roles[-1] == "had":
+        return "new"  # "dug five plants and they had 17 on them" counts females
+    if "wrote" in ahead and (stops or "had" in roles):
+        return "old"
+    return "old" if "sure" in roles and "now" in roles else None
+
+
+def _around_wrote(roles: list[str]) -> str | None:
+    """ "14 white, i put 12", "that 6 yellow i sent should read 16": is what was written told behind or before?"""
+    at = roles.index("wrote")
+    told = roles[at + 1 :]
+    if "sure" in told or ("now" in told and "stop" in told[: told.index("now")]):
+        return "old"
+    return "new" if "now" not in told or "stop" in roles[:at] else None
+
+
+def _last_but(roles: list[str], passed: tuple[str, ...]) -> str | None:
+    """The last of them, little ones passed over."""
+    return next((role for role in reversed(roles) if role not in passed), None)
+
+
+def _what(parts: list[Part], first: int, second: int, done: int) -> str | None:
+    """What two values, or one, are of: their own kind, or what is named beside them."""
+    own = parts[first].what or parts[second].what
+    if own is not None:
+        named = any(part.role == "noun" and part.what == "look_again" for part in parts)
+        if own == "date":
+            return "look_again" if named else "date"
+        return own if own != "look_again" or named else None
+    for at in (first, second):
+        if at + 1 < len(parts) and parts[at + 1].role == "noun":
+            return _counted(parts[at + 1])
+    nouns = [part for part in parts[done:first] if part.role == "noun"]
+    nouns = nouns or [part for part in parts[first + 1 : second] if part.role == "noun"]
+    if len({part.what for part in nouns if part.what != "dug"}) > 1:
+        return None
+    named_only = [part for part in nouns if part.what != "dug"] or nouns
+    return _counted(named_only[-1]) if named_only else _counted_behind(parts, second)
+
+
+def _counted_behind(parts: list[Part], second: int) -> str | None:
+    """ "It was 7 not 5, the plants": the one thing named behind."""
+    nouns = [part for part in parts[second + 1 :] if part.role == "noun" and part.what != "dug"]
+    return _counted(nouns[0]) if len(nouns) == 1 and not any(p.role == "value" for p in parts[second + 1 :]) else None
+
+
+def _counted(noun: Part) -> str | None:
+    """What a number beside this noun counts."""
+    what = "plants" if noun.what == "dug" else noun.what
+    return what if what in _COUNTS else None
+
+
+_ALONE = _COUNTS | {"stage", "moisture", "texture", "method", "roots", "tops", "variety"}
+"""What may be put right without its old value, where a word says that something was wrong."""
+
+
+def _alone(
+    parts: list[Part], at: list[int], alone: list[tuple[int, Part]], paired: bool, sure: bool
+) -> list[Right] | None:
+    """Values with none beside them: the day of the note, how it was dug in passing, or what is so after all."""
+    out: list[Right] = []
+    for n, part in alone:
+        what = _what(parts, at[n], at[n], at[n - 1] + 1 if n else 0)
+        if part.what == "date" and (paired or any(p.role == "value" for m, p in enumerate(parts) if m != at[n])):
+            out.append(Right("visit", part.value))
+            continue
+        led = parts[: at[n]]
+        says = any(p.role == "now" or p.what == "strong" for p in parts[max(0, at[n] - LED) : at[n] + LED])
+        if not sure or paired or what not in _ALONE or not says or any(p.role in ("not", "had") for p in led):
+            return None
+        out.append(Right(what, part.value))
+    return out
+
+
+LED = 4
+"""Parts around a lone value among which it is said to be so (judgement)."""
+
+
+# --- the correction
+
+
+def _emit(line: Line, field: str | None, right: Right, on: Any) -> None:
+    """One datum put right, as a command."""
+    what, now, then = right.what, right.value, right.old
+    if what == "look_again":
+        now, then = _next_look(line.context, now, then)
+    elif what == "date":
+        now, then = _days(line.context, now, then)
+        on = None
+    line.context.command("correct", line.start, line.end, field=field, what=what, value=now, old=then, date=on)
+
+
+def _next_look(context: Context, now: Any, then: Any) -> tuple[Any, Any]:
+    """Days to the next look, or its day; "in 14 days not 10", "7/31 not the 24th"."""
+    if isinstance(now, DayWritten):
+        day = coming_day(now, context.sent, context.language, context.day_first).day
+        old = day.replace(day=then) if day is not None and isinstance(then, int) else None
+        if isinstance(then, DayWritten):
+            old = coming_day(then, context.sent, context.language, context.day_first).day
+        return day and {"date": day.isoformat()}, old and {"date": old.isoformat()}
+    return {"days": now}, None if then in (None, UNSAID) else {"days": then}
+
+
+def _days(context: Context, now: Any, then: Any) -> tuple[Any, Any]:
+    """The day of the visit, and the one written; "not today" says the day of the note, which may be another by now."""
+    day = context.quietly(now)
+    if isinstance(then, int):
+        return day, day.replace(day=then) if day is not None else None
+    if isinstance(then, DayWritten) and then.days_ago == 0:
+        return day, None
+    return day, context.quietly(then)

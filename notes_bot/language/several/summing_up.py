@@ -1,0 +1,448 @@
+"""Sentences behind several notes that say of groups of their fields what stage, soil or digging was.
+
+"R5 at Kestrel, R6 at the other two", "all V4 and moist except Tinkers which is dry", "R4 R4 R3 in that order",
+"moist where I dug": what is told and whom it is told of are set beside each other over the whole sentence, and each
+note meant is added to. Only where every part of the sentence finds its fields; else it is left as it stands.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass, field, replace
+
+from notes_bot.language.clauses.context import Context
+from notes_bot.language.clauses.facts import Fact
+from notes_bot.language.lexicon.scan import Lexeme, scan
+from notes_bot.language.lexicon.tokens import Word
+from notes_bot.language.lexicon.words import Table, is_field_word, table
+from notes_bot.language.names.field_groups import count_of
+from notes_bot.language.several.shared_facts import COUNTING, Gathered
+
+LEAST_NOTES = 2
+"""Notes told before a sentence from which it may say something of a group of them."""
+LONGEST_PHRASE = 6
+"""Words of the longest phrase for a group of fields, "in all of the other three fields" (judgement)."""
+_TOLD = frozenset(
+    {"soaked", "moisture", "texture", "stage", "date", "ago", "look_again", "tops", "roots", "how"}
+    | {"acidity", "potassium", "variety"}
+)
+"""Kinds of fact such a sentence may tell."""
+_OF_NAMES = frozenset({"soaked", "moisture", "texture", "stage", "tops", "roots"})
+"""Kinds that it may tell of fields by their names alone; a day would begin another visit."""
+_GOES_ON = frozenset({"how", "soaked", "moisture", "texture", "roots"})
+"""Kinds of what is said of all in the sentence behind one that was: "All V6. Every root was soaked."."""
+_ONLY_NAMED = frozenset({"TOPS", "ROOTS", "NODULES"})
+"""Words that name a part of the crop, and tell nothing of it: "the plants at Kestrel were wilted"."""
+_ALSO = frozenset({"text", "field", "courtesy", "quoted"})
+_SENTENCE = re.compile(r"(?:[^.;!?\n]|[.;!?](?!\s|$))+")
+_STAGE = re.compile(r"(?<!\w)(?:[rv] ?\d{1,2}(?:\.\d)?|v[ec])(?!\w|\.\d)", re.IGNORECASE)
+_GROUPS = ("field_group", "for_both", "for_all", "of_fields", "all_over_fields")
+
+
+@dataclass(frozen=True, slots=True)
+class Added:
+    """What is told of one field, behind its note."""
+
+    field: str
+    fact: Fact
+
+
+@dataclass(slots=True)
+class NoteSoFar:
+    """A note as far as it is told: its field's name, and the kinds of its facts."""
+
+    name: str
+    kinds: set[str] = field(default_factory=set)
+
+    @property
+    def dug(self) -> bool:
+        """Is it told of more than that nobody looked?"""
+        return "not_looked" not in self.kinds or bool(self.kinds & {"plants", "none"})
+
+
+@dataclass(slots=True)
+class _Part:
+    """A part of a sentence: what is told, of which fields, "except", or a word that says neither."""
+
+    kind: str
+    facts: list[Fact] = field(default_factory=list)
+    names: list[str] = field(default_factory=list)
+    group: bool = False
+    """Are its fields meant by a word for several of them?"""
+    over: bool = False
+    """By one that may be told of one field as well: "throughout"?"""
+    never: bool = False
+    """By one that denies: "neither"?"""
+
+
+Told = tuple[list[Fact], list[Added], list[tuple[int, int]]]
+"""The facts that are left, what is told of which field, and where that stands."""
+
+
+def sentences_of(text: str, facts: Sequence[Fact]) -> Iterator[tuple[tuple[int, int], list[Fact]]]:
+    """The sentences behind the first of several fields that tell anything, where they stand and what they tell."""
+    names = [fact for fact in facts if fact.kind == "field"]
+    for sentence in _SENTENCE.finditer(text, names[1].start) if len(names) >= LEAST_NOTES else ():
+        start, end = sentence.span()
+        said = [fact for fact in facts if start <= fact.start < end]
+        if said and said[-1].end <= end:
+            yield (start, end), said
+
+
+def summed_up(context: Context, facts: list[Fact], together: Mapping[int, tuple[str, ...]]) -> Told:
+    """The facts without such sentences; what these tell of which field; and where they stand."""
+    added: list[Added] = []
+    spans: list[tuple[int, int]] = []
+    everyone: list[str] = []
+    last = 0
+    for (start, end), said in sentences_of(context.text, facts):
+        if any(at < start for at in together):
+            break
+        notes = told_before(facts, start)
+        if not any(fact.kind in _TOLD for fact in said) or len(notes) < LEAST_NOTES:
+            everyone = []
+            continue
+        found = _in_order(context, said, start, end, notes) or _of_groups(context, said, start, end, notes)
+        if found:
+            added += found
+            spans.append((start, end))
+            everyone = [note.name for note in notes]
+            everyone = everyone if {one.field for one in found} == set(everyone) else []
+        elif context.text[last:start].strip(" .;!\n"):
+            everyone = []
+        elif {fact.kind for fact in said} <= _GOES_ON | _ALSO - {"field"}:
+            added += [Added(name, fact) for name in everyone for fact in said if fact.kind in _GOES_ON]
+        else:
+            everyone = []
+        last = end
+    return [fact for fact in facts if not _within(fact, spans)], added, spans
+
+
+def add_summed(drafts: Sequence[Gathered], added: Sequence[Added]) -> None:
+    """What was told of several fields to the notes of each, where they tell nothing of that kind."""
+    for one in added:
+        own = [d for d in drafts if d.field == one.field and d.name is not None and d.name.start < one.fact.start]
+        told = next((draft for draft in reversed(own) if {f.kind for f in draft.facts} & COUNTING), None)
+        if told is not None and all(f.kind != one.fact.kind or f.shared for f in told.facts):
+            told.facts.append(replace(one.fact, shared=True))
+
+
+def _within(fact: Fact, spans: Sequence[tuple[int, int]]) -> bool:
+    return fact.kind != "courtesy" and any(start <= fact.start < end for start, end in spans)
+
+
+def told_before(facts: Sequence[Fact], start: int) -> list[NoteSoFar]:
+    """The notes told before a sentence, in their order; a field only named has none."""
+    notes: list[NoteSoFar] = []
+    for fact in facts:
+        if fact.start >= start:
+            break
+        if fact.kind == "field":
+            name = str(fact.first("FIELD"))
+            known = next((note for note in notes if note.name == name), None)
+            notes = [*(note for note in notes if note is not known), known or NoteSoFar(name)]
+        elif notes:
+            notes[-1].kinds.add(fact.kind)
+    return [note for note in notes if note.kinds & COUNTING]
+
+
+# --- one a field, in order
+
+
+def _in_order(context: Context, said: list[Fact], start: int, end: int, notes: list[NoteSoFar]) -> list[Added]:
+    """ "R4 R4 R3 in that order", "R5, R5, R6", "dry, moist and dry respectively": one for each field, as they came."""
+    made = table(context.language)
+    kinds = {fact.kind for fact in said if fact.kind in _TOLD}
+    if len(kinds) != 1 or not kinds <= {"stage", "moisture", "texture"}:
+        return []
+    text = context.text[start:end]
+    kind = kinds.pop()
+    told = list(_stages(text, start)) if kind == "stage" else [fact for fact in said if fact.kind == kind]
+    ordered, plain = _only_lists(made, text, [(f.start - start, f.end - start) for f in told])
+    meant = next((group for group in (notes, [n for n in notes if n.dug]) if len(group) == len(told)), [])
+    if not plain or len(told) < LEAST_NOTES or not meant or any(kind in note.kinds for note in meant):
+        return []
+    if not ordered and len(told) == LEAST_NOTES and not _no_range(text, told):
+        return []
+    return [Added(note.name, fact) for note, fact in zip(meant, told, strict=True)]
+
+
+def _stages(text: str, start: int) -> Iterator[Fact]:
+    """The stages written in a sentence, each by itself; "R2-3" is one that no list holds."""
+    for found in _STAGE.finditer(text):
+        value = found[0].replace(" ", "").upper()
+        at = (start + found.start(), start + found.end())
+        yield Fact("stage", [Word("STAGE", value, *at, found[0], "hard")], *at)
+
+
+def _only_lists(made: Table, text: str, told: Sequence[tuple[int, int]]) -> tuple[bool, bool]:
+    """Does a sentence say that it tells in order, and does it hold nothing but its list?"""
+    rest = "".join(" " if any(a <= n < b for a, b in told) else char for n, char in enumerate(text))
+    words = [x.text for x in scan(rest) if x.text not in ",/:"]
+    ordered = False
+    while words:
+        size = next((n for n in range(min(LONGEST_PHRASE, len(words)), 0, -1) if _orders(made, words[:n])), 0)
+        ordered = ordered or bool(size)
+        if not size and not _links(made, words[0]):
+            return ordered, False
+        words = words[size or 1 :]
+    return ordered, True
+
+
+def _orders(made: Table, words: list[str]) -> bool:
+    return made.has("in_their_order", " ".join(words))
+
+
+def _no_range(text: str, told: Sequence[Fact]) -> bool:
+    """Two that are no "from .. to": parted by a comma, or by a slash with the later one first."""
+    first, second = (str(fact.words[0].value) for fact in told)
+    return "," in text or (first >= second and first[0] == second[0])
+
+
+# --- of groups, and of fields named
+
+
+def _of_groups(context: Context, said: list[Fact], start: int, end: int, notes: list[NoteSoFar]) -> list[Added]:
+    """ "R5 at Kestrel, R6 at the other two": what is told set beside whom it is told of; nothing where one is left."""
+    made = table(context.language)
+    parts = _parts(made, context.text, said, (start, end), notes)
+    if parts is None:
+        return []
+    grouped = any(part.group for part in parts)
+    if not grouped and not any(part.kind == "but" for part in parts) and not _names_ahead(parts, said):
+        return []
+    if any(part.kind == "told" and not _may_tell(part, grouped) for part in parts):
+        return []
+    but = next((n for n, part in enumerate(parts) if part.kind == "but"), len(parts))
+    rows = _paired(parts[:but], notes, but < len(parts))
+    if rows is None:
+        return []
+    rest = _excepted(parts[but + 1 :]) if but < len(parts) else []
+    if rest is None:
+        return []
+    return _added(rows, rest, notes)
+
+
+def _names_ahead(parts: Sequence[_Part], said: Sequence[Fact]) -> bool:
+    """ "R5 at Kestrel, R6 at Tinkers", "the plants at Kestrel were wilted": names that begin no note of their own."""
+    heads = next((part.kind for part in parts if part.kind != "word"), "")
+    return heads == "told" or not any(fact.kind == "field" for fact in said)
+
+
+def _may_tell(part: _Part, grouped: bool) -> bool:
+    return grouped or {fact.kind for fact in part.facts} <= _OF_NAMES
+
+
+_Row = tuple[list[Fact], _Part]
+"""What is told, and the fields it is told of."""
+
+
+def _paired(parts: Sequence[_Part], notes: Sequence[NoteSoFar], excepts: bool) -> list[_Row] | None:
+    """Each thing told beside its fields; ``None`` where something is told of none, or fields of nothing."""
+    runs = _runs(parts)
+    told = [part for part in runs if part.kind == "told"]
+    named = [part for part in runs if part.kind == "of"]
+    if not named and excepts and told:
+        everyone = _Part("of", names=[note.name for note in notes], group=True)
+        return [(part.facts, everyone) for part in told]
+    if not told or not named:
+        return None
+    rows: list[_Row] = []
+    first = min(runs.index(told[0]), runs.index(named[0]))
+    step = runs[first:]
+    lead = "told" if step[0].kind == "told" else "of"
+    n = 0
+    while n < len(step):
+        if step[n].kind == "word":
+            n += 1
+            continue
+        pair = step[n : n + 2]
+        if len(pair) < LEAST_NOTES or {p.kind for p in pair} != {"told", "of"}:
+            if pair[0].kind == "told" and rows and rows[-1][1].group and step[n - 1].kind == "of":
+                rows.append((pair[0].facts, rows[-1][1]))  # "V6 the lot, dry as dust"
+                n += 1
+                continue
+            return None
+        if pair[0].kind != lead:
+            return None
+        facts, fields = pair if lead == "told" else pair[::-1]
+        rows.append((facts.facts, fields))
+        n += 2
+    return rows
+
+
+def _runs(parts: Sequence[_Part]) -> list[_Part]:
+    """Things told in one breath joined to one, and fields named in one breath."""
+    runs: list[_Part] = []
+    for part in parts:
+        last = runs[-1] if runs else None
+        if last is not None and last.kind == part.kind == "told":
+            last.facts += part.facts
+        elif last is not None and last.kind == part.kind == "of" and not (part.group and not last.group):
+            last.names += [name for name in part.names if name not in last.names]
+        elif last is not None and last.kind == part.kind == "of":
+            if len(last.names) != len(part.names) and not part.over:
+                runs.append(part)  # "Kestrel and Tinkers are both": no more than these
+        elif last is not None and last.kind == part.kind == "word":
+            continue
+        else:
+            runs.append(replace(part, facts=list(part.facts), names=list(part.names)))
+    return runs
+
+
+def _excepted(parts: Sequence[_Part]) -> list[_Row] | None:
+    """ ".. except Tinkers which is dry", ".. but Kestrel": the fields left out, and what is told of them instead."""
+    runs = [part for part in _runs(parts) if part.kind != "word"]
+    if not runs or len(runs) > LEAST_NOTES or sum(part.kind == "of" for part in runs) != 1:
+        return None
+    fields = next(part for part in runs if part.kind == "of")
+    facts = [fact for part in runs if part.kind == "told" for fact in part.facts]
+    return [(facts, fields)]
+
+
+def _added(rows: Sequence[_Row], rest: Sequence[_Row], notes: Sequence[NoteSoFar]) -> list[Added]:
+    """What is told of each field; of one left out only what is not told of it instead."""
+    out: list[Added] = []
+    told = {note.name: note.kinds for note in notes}
+    left = {name: {fact.kind for fact in facts} for facts, part in rest for name in part.names}
+    for n, (facts, part) in sorted(enumerate(rows), key=lambda row: row[1][1].group):
+        for fact in facts:
+            others = [name for name in part.names if name != notes[-1].name]
+            if part.over and any(fact.kind in told[name] for name in others):
+                return []  # "R3 throughout" behind fields with stages of their own: of the last one
+            if part.never and fact.kind != "soaked":
+                return []
+            meant = _denied(fact) if part.never else fact
+            for name in part.names:
+                instead = left.get(name)
+                if instead is None or (instead and fact.kind not in instead) or (not instead and n < len(rows) - 1):
+                    out.append(Added(name, meant))
+    return out + [Added(name, fact) for facts, part in rest for fact in facts for name in part.names]
+
+
+def _denied(fact: Fact) -> Fact:
+    """ "Neither washed": that it was not."""
+    word = fact.words[0]
+    return replace(fact, words=[Word("SOAKED", "no", word.start, word.end, word.text, word.lead)])
+
+
+# --- what a sentence is made of
+
+
+def _parts(
+    made: Table, text: str, said: Sequence[Fact], span: tuple[int, int], notes: Sequence[NoteSoFar]
+) -> list[_Part] | None:
+    """The parts of a sentence; ``None`` where it tells what only one note can (a count), or of unknown fields."""
+    start, end = span
+    words = [replace(x, start=x.start + start, end=x.end + start) for x in scan(text[start:end])]
+    named = {note.name: [x.text for x in scan(note.name)] for note in notes}
+    here = {name for name, own in named.items() if f" {' '.join(own)} " in f" {' '.join(x.text for x in words)} "}
+    said = [fact for fact in said if not {word.type for word in fact.words} <= _ONLY_NAMED]
+    begun = [fact.start for fact in said if fact.kind in _TOLD]
+    parts: list[_Part] = []
+    n = 0
+    while n < len(words):
+        size, part = _phrase_at(made, words, n, named, notes, here, begun)
+        at = words[n + size - 1].end if size else words[n].end
+        if part is not None and part.kind == "dug":
+            part = _only_dug(parts, notes)
+            if part is None:
+                return None
+        elif not size:
+            fact = next((f for f in said if f.kind not in _ALSO and f.start <= words[n].start < f.end), None)
+            if fact is not None and fact.kind not in _TOLD:
+                return None
+            if fact is not None:
+                part, at = _Part("told", [fact]), fact.end
+            elif words[n].text in ",:()-&" or _links(made, words[n].text):
+                part = None
+            elif words[n].kind == "number":
+                return None
+            else:
+                part = _Part("word")
+        if part is not None and part.kind == "of" and not part.names:
+            return None
+        if part is not None:
+            parts.append(part)
+        n += 1
+        while n < len(words) and words[n].start < at:
+            n += 1
+    return parts
+
+
+def _links(made: Table, word: str) -> bool:
+    manners = ("group_link", "sums_link", "and_word", "joint")
+    return is_field_word(word) or any(made.has(manner, word) for manner in manners)
+
+
+def _phrase_at(
+    made: Table,
+    words: list[Lexeme],
+    n: int,
+    named: Mapping[str, list[str]],
+    notes: Sequence[NoteSoFar],
+    here: set[str],
+    begun: Sequence[int],
+) -> tuple[int, _Part | None]:
+    """How many words from n on name fields, or a group of them, or say "except" or "that I dug"; 0 for none."""
+    for size in range(min(LONGEST_PHRASE, len(words) - n), 0, -1):
+        own = [x.text for x in words[n : n + size]]
+        said = " ".join(own)
+        name = next((name for name, told in named.items() if told == own), None)
+        if name is not None:
+            return size, _Part("of", names=[name])
+        if made.has("where_dug", said):
+            return size, _Part("of", names=[note.name for note in notes if note.dug], group=True)
+        if made.has("that_dug", said):
+            return size, _Part("dug")
+        if made.has("all_but", said) and n:
+            return size, _Part("but")
+        if made.has("field_rest", said):
+            return size, _the_rest(said, made, notes, here)
+        grouped = any(made.has(manner, said) for manner in _GROUPS) or made.has("of_no_field", said)
+        if (
+            grouped
+            and not made.has("article", own[-1])
+            and not any(words[n].start < at < words[n + size - 1].end for at in begun)
+        ):
+            return size, _group(said, made, notes, here)
+    kin = _of_kind(words[n].text, named)
+    return (1, _Part("of", names=kin, group=True)) if kin else (0, None)
+
+
+def _the_rest(said: str, made: Table, notes: Sequence[NoteSoFar], here: set[str]) -> _Part:
+    """ "The other two": the fields that the sentence does not name."""
+    names = [note.name for note in notes if note.name not in here]
+    count = count_of(said, made)
+    return _Part("of", names=names if here and count in (None, len(names)) else [], group=True)
+
+
+def _group(said: str, made: Table, notes: Sequence[NoteSoFar], here: set[str]) -> _Part:
+    """ "All three", "both", "everywhere": all fields, those that were dug, or those that the sentence does not name."""
+    count = count_of(said, made)
+    count = None if count == 1 else count  # "every one of them"
+    dug = [note for note in notes if note.dug]
+    others, named = ([note for note in notes if (note.name in here) == own] for own in (False, True))
+    fits = [choice for choice in (list(notes), dug, others, named) if count in (None, len(choice))]
+    names = [note.name for note in fits[0]] if fits else []
+    never = made.has("of_no_field", said)
+    return _Part("of", names=names, group=True, over=made.has("all_over_fields", said), never=never)
+
+
+def _of_kind(word: str, named: Mapping[str, list[str]]) -> list[str]:
+    """ "The plots", "both stations": the fields whose names hold that word."""
+    one = word.removesuffix("s")
+    kin = [name for name, told in named.items() if one in told]
+    return kin if one != word and len(kin) >= LEAST_NOTES else []
+
+
+def _only_dug(parts: list[_Part], notes: Sequence[NoteSoFar]) -> _Part | None:
+    """ "All the ones (I dug)", "both (dug fields)": the group before it, without those nobody looked at."""
+    if not parts or parts[-1].kind != "of" or not parts[-1].group:
+        return None
+    dug = {note.name for note in notes if note.dug}
+    last = parts.pop()
+    while parts and parts[-1].kind == "of" and parts[-1].group:
+        parts.pop()  # "in all | the ones"
+    return replace(last, names=[name for name in last.names if name in dug])
