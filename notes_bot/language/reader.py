@@ -177,8 +177,9 @@ def plainly(text: str, fields: Sequence[str] = (), own: Language | None = None) 
     cleaned = _single_spaced(clean(text))
     lexemes = scan(cleaned)
     names = _own_words(cleaned, fields)
-    words = [x.text for x in lexemes[:WORDS_FOR_LANGUAGE] if x.kind == "word" and x.text not in names]
-    spoken = winter.spoken(cleaned) or decide_language(words, own)
+    words = [x for x in lexemes[:WORDS_FOR_LANGUAGE] if x.kind in ("word", "sign") and x.text not in names]
+    written = "".join(cleaned[x.start : x.end] for x in words)
+    spoken = winter.spoken(cleaned) or decide_language([x.text for x in words if x.kind == "word"], written, own)
     kept = named_first(without_letter(without_quotation(cleaned, fields), spoken, fields), spoken, fields)
     kept = slashes_told(kept, table(spoken))
     if (plainer := with_commas(rewritten(as_written(kept, spoken), spoken), table(spoken))) != cleaned:
