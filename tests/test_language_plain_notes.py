@@ -7,7 +7,7 @@ from pathlib import Path
 
 import pytest
 
-from notes_bot.language.requests import commands
+from notes_bot.language.requests.commands import lines
 from notes_bot.language.score import read_row
 
 CORPUS = Path(__file__).parent / "corpus"
@@ -22,7 +22,7 @@ def rows(names: tuple[str, ...], step: int = 1) -> list[dict]:
 def told_apart(messages: list[dict], monkeypatch: pytest.MonkeyPatch) -> tuple[int, list[str]]:
     """How many lines were left unsearched, and the messages that read otherwise when every line is searched."""
     unsearched = 0
-    passed = commands.only_noted
+    passed = lines.only_noted
 
     def counting(content: list) -> bool:
         nonlocal unsearched
@@ -32,9 +32,9 @@ def told_apart(messages: list[dict], monkeypatch: pytest.MonkeyPatch) -> tuple[i
 
     other = []
     for row in messages:
-        monkeypatch.setattr(commands, "only_noted", counting)
+        monkeypatch.setattr(lines, "only_noted", counting)
         short = read_row(row)
-        monkeypatch.setattr(commands, "only_noted", lambda _content: False)
+        monkeypatch.setattr(lines, "only_noted", lambda _content: False)
         if read_row(row) != short:
             other.append(row["text"])
     return unsearched, other

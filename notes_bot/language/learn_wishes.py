@@ -80,9 +80,9 @@ def sentences(said: reader.Said, sent: date, fields: tuple[str, ...]) -> Iterato
     context = Context(said.text, sent, fields, said.language, None, fields)
     lexemes = mend(said.text, said.lexemes, said.language, fields)[0]
     pieces: list[Piece] = intended(Cutter(said.language, fields).cut(lexemes), table(said.language))
-    for line in commands._lines(pieces):
-        for sentence in commands._sentences(line):
-            content = commands._content(sentence)
+    for line in commands.lines_of(pieces):
+        for sentence in commands.sentences_of(line):
+            content = commands.content_of(sentence)
             if content and wishes.may_wish(made := commands.Line(context, content)):
                 yield made
 

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from bisect import bisect_right
-from dataclasses import dataclass, field
+from collections.abc import Container
+from dataclasses import dataclass, field, replace
 from datetime import date
 from typing import Any
 
@@ -71,6 +72,23 @@ class Context:
         given = {key: value for key, value in args.items() if value is not None}
         self.commands.append(Command(kind, given, place(self.text, start, end)))
         return True
+
+    def found(self) -> tuple[int, int, int]:
+        """How many commands, complaints and remarks there are so far (see ``forget``)."""
+        return len(self.commands), len(self.problems), len(self.remarks)
+
+    def forget(self, found: tuple[int, int, int]) -> None:
+        """Only what was found until then stays of them."""
+        del self.commands[found[0] :], self.problems[found[1] :], self.remarks[found[2] :]
+
+    def told_of(self, name: str, made: int, kinds: Container[str] | None = None) -> None:
+        """The commands from one on (of these kinds) that name no field are of this one."""
+        self.commands[made:] = [
+            replace(command, args={**command.args, "field": name})
+            if (kinds is None or command.kind in kinds) and not (command.args.get("field") or command.args.get("all"))
+            else command
+            for command in self.commands[made:]
+        ]
 
     def sentence(self, fact: Fact) -> int:
         """Which sentence a fact stands in."""

@@ -32,7 +32,7 @@ from notes_bot.language.requests.corrections import (
 if TYPE_CHECKING:
     from notes_bot.language.clauses.facts import Fact
     from notes_bot.language.lexicon.pieces import Piece
-    from notes_bot.language.requests.commands import Line
+    from notes_bot.language.requests.commands.line import Line
 
 BEFORE_NAME = 6
 """Pieces before a field's name in which a word for what was written may lead to it (judgement)."""

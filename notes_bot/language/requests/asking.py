@@ -25,7 +25,7 @@ if TYPE_CHECKING:
 
     from notes_bot.language.clauses.context import Context
     from notes_bot.language.lexicon.pieces import Piece
-    from notes_bot.language.requests.commands import Line
+    from notes_bot.language.requests.commands.line import Line
 
 LIKENED_BEFORE = 5
 """Words before a picture in which something is likened to it (judgement)."""
@@ -732,7 +732,7 @@ def _tells_more(line: Line, clause: list[Piece]) -> bool:
     )
     sprayed = planned and any(is_any(p, ("SPRAY", "CHEMICAL")) for p in clause)
     rest = [p for p in clause if not (sprayed and is_any(p, ("SPRAY", "CHEMICAL")))]
-    return bool(rest) and line_of(line, rest)._tells(reasons=True)
+    return bool(rest) and line_of(line, rest).tells(reasons=True)
 
 
 def _looks_again(clause: list[Piece]) -> bool:
@@ -854,7 +854,7 @@ def asked_behind(line: Line, sentence: list[Piece]) -> list[list[Piece]]:
             clause = clause[:-1]
         if not 0 < len(clause) <= LONGEST_CLAUSE:
             continue
-        told = type(line)(line.context, sentence[:n])._tells() or _looks_again(sentence[:n])
+        told = type(line)(line.context, sentence[:n]).tells() or _looks_again(sentence[:n])
         if not told:
             continue
         part = type(line)(line.context, clause)

@@ -15,7 +15,7 @@ from notes_bot.language.names.naming import written
 from notes_bot.language.requests import asking, looking, winter
 
 if TYPE_CHECKING:
-    from notes_bot.language.requests.commands import Line
+    from notes_bot.language.requests.commands.line import Line
 
 LONGEST = 28
 """Pieces of the longest sentence that asks for one of these (judgement)."""

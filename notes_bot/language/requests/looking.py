@@ -18,7 +18,7 @@ from notes_bot.language.requests import asking
 
 if TYPE_CHECKING:
     from notes_bot.language.lexicon.words import Table
-    from notes_bot.language.requests.commands import Line
+    from notes_bot.language.requests.commands.line import Line
 
 LONGEST = 16
 """Pieces of a line that may be a question about a look (judgement)."""

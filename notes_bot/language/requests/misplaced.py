@@ -11,7 +11,7 @@ from notes_bot.language.requests.corrections import other_field
 
 if TYPE_CHECKING:
     from notes_bot.language.lexicon.pieces import Piece
-    from notes_bot.language.requests.commands import Line
+    from notes_bot.language.requests.commands.line import Line
 
 LONGEST = 22
 """Pieces of the longest line that moves a note to another field (judgement)."""

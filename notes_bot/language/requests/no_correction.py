@@ -15,7 +15,7 @@ from notes_bot.language.lexicon.joining import is_any
 from notes_bot.language.requests import asking
 
 if TYPE_CHECKING:
-    from notes_bot.language.requests.commands import Line
+    from notes_bot.language.requests.commands.line import Line
 
 SOON = 4
 """Pieces of a line among which a word for having forgotten stands (judgement)."""

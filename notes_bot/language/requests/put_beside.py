@@ -26,7 +26,7 @@ from notes_bot.language.senses import stage
 
 if TYPE_CHECKING:
     from notes_bot.language.clauses.context import Context
-    from notes_bot.language.requests.commands import Line
+    from notes_bot.language.requests.commands.line import Line
 
 LONGEST = 30
 """Pieces of the longest sentence that puts values right (judgement)."""

@@ -18,9 +18,10 @@ from notes_bot.language.lexicon.words import anywhere
 from notes_bot.language.names.naming import written
 from notes_bot.language.requests import asking
 from notes_bot.language.requests.corrections import ACRES_PER_HECTARE
+from notes_bot.language.requests.properties import properties
 
 if TYPE_CHECKING:
-    from notes_bot.language.requests.commands import Line
+    from notes_bot.language.requests.commands.line import Line
 
 LONGEST = 40
 """Pieces of the longest line that tells of a new field or a new name (judgement)."""
@@ -68,11 +69,11 @@ def registered(line: Line) -> bool:
     if any(p.kind in _COUNTED and (p.text.isdigit() or p.value != 1) for p in left):
         return False  # "Hollow Oak new field, 40 acres. dug 6, 12 white": a note too
     given: dict[str, Any] = (
-        line._properties(line.ps.index(ps[seed])) if seed is not None and ps[seed] in line.ps else {}
+        properties(line, line.ps.index(ps[seed])) if seed is not None and ps[seed] in line.ps else {}
     )
     pin = next((n for n, p in enumerate(line.ps) if _is_pin(p)), None)
     if pin is not None:
-        given |= {key: value for key, value in line._properties(pin).items() if key in ("latitude", "longitude")}
+        given |= {key: value for key, value in properties(line, pin).items() if key in ("latitude", "longitude")}
     given |= ({"acres": acres} if acres else {}) | ({"near": near} if near else {})
     return line.context.command("field", line.start, line.end, name=_text(line, run), **given)
 
@@ -83,7 +84,7 @@ def _pinned_new(line: Line, ps: list[Piece]) -> bool:
     pins = [n for n, p in enumerate(line.ps) if _is_pin(p)]
     if len(known) != 1 or len(pins) != 1 or _runs(line, ps, {known[0]}, "register_frame"):
         return False
-    where = {k: v for k, v in line._properties(pins[0]).items() if k in ("latitude", "longitude")}
+    where = {k: v for k, v in properties(line, pins[0]).items() if k in ("latitude", "longitude")}
     return bool(where) and line.context.command(
         "field", line.start, line.end, name=_text(line, [ps[known[0]]]), **where
     )
@@ -142,7 +143,7 @@ def _named_new(line: Line) -> bool:
     Also "talhão novo Barreirinho plantado 25/10".
     """
     lies = any(is_any(p, ("NEAR", "PLANTED")) or _is_pin(p) for p in line.ps) or asking.parts_of(line).says("lies_by")
-    return lies and asking.parts_of(line).says("new_field") and not line._tells(reasons=True)
+    return lies and asking.parts_of(line).says("new_field") and not line.tells(reasons=True)
 
 
 def _is_pin(piece: Piece) -> bool:

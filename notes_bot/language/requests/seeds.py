@@ -15,7 +15,7 @@ from notes_bot.language.requests import asking
 
 if TYPE_CHECKING:
     from notes_bot.language.lexicon.pieces import Piece
-    from notes_bot.language.requests.commands import Line
+    from notes_bot.language.requests.commands.line import Line
 
 LONGEST = 30
 """Pieces of the longest line that tells of a field's seed (judgement)."""
@@ -69,7 +69,7 @@ def seeded(line: Line) -> bool:
     if last + 1 < len(ps) and _ends_name(line, ps[last], ps[last + 1]):
         last += 1
     given: dict[str, Any] = {"variety": line.context.text[ps[first].start : ps[last].end]}
-    given |= {"planted": line._past(days[0])} if days else {}
+    given |= {"planted": line.past(days[0])} if days else {}
     for piece in rest:
         for kind in ("RESISTANCE", "SOURCE"):
             if kind in piece.types:

@@ -17,7 +17,7 @@ from notes_bot.language.requests.corrections import ACRES_PER_HECTARE, acres_tol
 
 if TYPE_CHECKING:
     from notes_bot.language.lexicon.pieces import Piece
-    from notes_bot.language.requests.commands import Line
+    from notes_bot.language.requests.commands.line import Line
 
 SUBJECT = 4
 """Words of a clause in which its subject stands (judgement)."""
@@ -59,7 +59,7 @@ def _sized(line: Line, named: Piece | None) -> bool:
         ps = number_words(clause, line.made)
         sized = any(is_any(p, ("ACRES",)) for p in ps)
         today = any(is_any(p, ("TODAY",)) for p in ps)  # "the field is 80 acres of mud today"
-        if today or part._tells(reasons=True) or (not sized and any(p.kind in ("number", "day", "range") for p in ps)):
+        if today or part.tells(reasons=True) or (not sized and any(p.kind in ("number", "day", "range") for p in ps)):
             return False
         named_to = next((p.end for p in clause if "FIELD" in p.types), part.start)  # "nine acre is really eleven acres"
         acres = acres_told(context.text[named_to : part.end], context.language) if sized else None
@@ -151,7 +151,7 @@ def _renamed(line: Line, named: Piece | None) -> bool:
     sure = parts.says("rename_now", "rename_it") or any("RENAME" in p.types for p in line.ps)
     if not calls or not sure:
         return False
-    if line._tells(reasons=True) or any(p.kind == "day" for p in line.ps):
+    if line.tells(reasons=True) or any(p.kind == "day" for p in line.ps):
         return False
     known = [n for n, p in enumerate(line.ps) if "FIELD" in p.types]
     span = line.known_span(-1) if not known and context.fields else None
@@ -186,7 +186,7 @@ def _from_now_on(line: Line) -> tuple[str, str] | None:
     """ "From now on Elevator 60 is Co-op 60": the old name and the new one."""
     ps = line.ps
     for n, piece in enumerate(ps[:-2]):
-        if "FIELD" in piece.types and line.made.has("is_word", ps[n + 1].text) and not line._tells():
+        if "FIELD" in piece.types and line.made.has("is_word", ps[n + 1].text) and not line.tells():
             new = _new_name(line, n + 2)
             return (written(line.context.text, piece.start, piece.end), new) if new is not None else None
     return None
@@ -249,7 +249,7 @@ def _placed(line: Line) -> bool:
     context, made = line.context, line.made
     if (region := _region_set(line)) is not None:
         return context.command("place", line.start, line.end, place=region)
-    if any("FIELD" in p.types or p.kind in ("number", "day", "stage") for p in line.ps) or line._tells():
+    if any("FIELD" in p.types or p.kind in ("number", "day", "stage") for p in line.ps) or line.tells():
         return False
     words = [p.text for p in line.ps]
     for n in range(min(len(words), LONGEST_NAME)):

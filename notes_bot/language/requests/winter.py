@@ -29,7 +29,7 @@ from notes_bot.model import LANGUAGES, Language
 if TYPE_CHECKING:
     from notes_bot.language.clauses.context import Context
     from notes_bot.language.lexicon.pieces import Piece
-    from notes_bot.language.requests.commands import Line
+    from notes_bot.language.requests.commands.line import Line
 
 MOST_PLANS = 4
 """Plans set side by side in one answer; more cannot be compared on a phone (judgement)."""
@@ -169,19 +169,20 @@ def holds_count(line: Line) -> bool:
     return bool(reader.numbers())
 
 
-def lab_list(context: Context, lines: Sequence[Sequence[Piece]]) -> frozenset[int]:
-    """ "Lab sheet, eggs per 100 cc:" and a field with its number a line below: the lines read as results."""
-    from notes_bot.language.requests.commands import Line
+def lab_list(context: Context, lines: Sequence[Line | None]) -> frozenset[int]:
+    """ "Lab sheet, eggs per 100 cc:" and a field with its number a line below: the lines read as results.
 
+    A line of nothing is ``None``.
+    """
     if not _may_count(context.text, context.language):
         return frozenset()
     used: set[int] = set()
     unit: str | None = None
-    for n, pieces in enumerate(lines):
-        if not pieces:
+    for n, line in enumerate(lines):
+        if line is None:
             unit = None if n and unit is not None and n - 1 in used and len(used) > 1 else unit
             continue
-        reader = _Reader(Line(context, list(pieces)))
+        reader = _Reader(line)
         counted, volume = reader.eggs(), reader._volume()
         if counted is not None and volume is not None:
             reader.take(volume[0], volume[1])

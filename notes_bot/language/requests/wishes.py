@@ -29,7 +29,7 @@ from notes_bot.model import Command, Language
 if TYPE_CHECKING:
     from notes_bot.language.clauses.context import Context
     from notes_bot.language.lexicon.pieces import Piece
-    from notes_bot.language.requests.commands import Line
+    from notes_bot.language.requests.commands.line import Line
 
 KINDS = (
     *("none", "state", "history", "picture", "due", "help", "digest", "mute", "resume", "take_back", "move", "skip"),
@@ -173,7 +173,7 @@ def may_wish(line: Line) -> bool:
     """Can the sentence be a wish at all? Nothing counted is told in it; what was done may be asked about."""
     if not SHORTEST <= len(line.ps) <= LONGEST:
         return False
-    if not line._tells():
+    if not line.tells():
         return True
     looked = any(p.kind == "number" and line.has(n + 1, "PLANTS", "DUG") for n, p in enumerate(line.ps))
     if looked and any(is_any(p, ("NONE",)) for p in line.ps):
@@ -205,7 +205,7 @@ def settled(line: Line, rules: Callable[[], bool], named: Piece | None = None, b
         beside: whether it stands among others, of a note or of what else is asked.
     """
     context = line.context
-    before = [len(rows) for rows in (context.commands, context.problems, context.remarks)]
+    before = context.found()
     taken = rules()
     if not may_wish(line):
         return taken
@@ -219,8 +219,7 @@ def settled(line: Line, rules: Callable[[], bool], named: Piece | None = None, b
     if taken and not (talk or _overruled(line, read, likely, best)):
         return True
     made = [rows[size:] for rows, size in zip(_rows(context), before, strict=True)]
-    for rows, size in zip(_rows(context), before, strict=True):
-        del rows[size:]
+    context.forget(before)
     if (
         best != "none"
         and not (beside and _only_told(line, best, likely[best]))
@@ -280,7 +279,7 @@ def _wished(line: Line, kind: str, sure: float, named: Piece | None) -> bool:
         if kind == "rotation" and not (_asks(line) or asking.parts_of(line).says("rotation_word")):
             return False  # behind a note, "para a próxima safra pensamos em milho ali" asks nothing
         field = written(line.context.text, named.start, named.end)
-    surest = line._tells() or (kind in _FIELDS_CHANGE and field is None)  # "take me off the group text"
+    surest = line.tells() or (kind in _FIELDS_CHANGE and field is None)  # "take me off the group text"
     if field is None and named is not None and kind == "look_plan" and asking.parts_of(line).says("ask_there"):
         field = written(line.context.text, named.start, named.end)
     if sure < (SUREST if surest else CHANGED if kind in _SURER else SHOWN):

@@ -8,17 +8,17 @@ read alone, is such a thing. One part that is none, and the line is left to the 
 from __future__ import annotations
 
 from dataclasses import replace
-from typing import TYPE_CHECKING
 
 from notes_bot.language.lexicon.joining import day_words, is_any, linking
 from notes_bot.language.lexicon.pieces import Piece, piece_at
 from notes_bot.language.lexicon.words import anywhere
 from notes_bot.language.names.naming import joints, written
 from notes_bot.language.requests import asking
+from notes_bot.language.requests.commands.aside import read_aside
+from notes_bot.language.requests.commands.cutting import words_said
+from notes_bot.language.requests.commands.line import Line
+from notes_bot.language.requests.commands.whole import read_line
 from notes_bot.model import Command
-
-if TYPE_CHECKING:
-    from notes_bot.language.requests.commands import Line
 
 LONGEST = 32
 """Pieces of the longest such line (judgement)."""
@@ -59,21 +59,14 @@ def two_asked(line: Line) -> bool:
     if any(is_any(p, _SEEN) and len(p.text) > 1 and "FIELD" not in p.types and not linking(p) for p in ps):
         return False
     context = line.context
-    kept = [len(rows) for rows in (context.commands, context.problems, context.remarks)]
+    kept = context.found()
     if _read(line, ps, None, MOST_PARTS):
         made = context.commands[kept[0] :]
         told = {(c.kind, c.args.get("field") or c.args.get("name")) for c in made}
         if len(told) == len(made) > 1 and len(context.problems) == kept[1] and _go_together(made):
             return True
-    _undo(line, kept)
+    context.forget(kept)
     return False
-
-
-def _undo(line: Line, kept: list[int]) -> None:
-    """What was read is none."""
-    context = line.context
-    for rows, size in zip((context.commands, context.problems, context.remarks), kept, strict=True):
-        del rows[size:]  # type: ignore[attr-defined]  # three lists of three kinds
 
 
 def _read(line: Line, ps: list[Piece], named: Piece | None, most: int) -> bool:
@@ -83,16 +76,16 @@ def _read(line: Line, ps: list[Piece], named: Piece | None, most: int) -> bool:
         first, rest = ps[:at], _behind_joint(line, ps[at:])
         if not first or not rest or not (_may(line, first) and _may(line, rest)):
             continue
-        kept = [len(rows) for rows in (context.commands, context.problems, context.remarks)]
+        kept = context.found()
         if _one(line, first, named):
             own = next((p for p in first if "FIELD" in p.types), named)
-            told = [len(rows) for rows in (context.commands, context.problems, context.remarks)]
+            told = context.found()
             if _one(line, rest, own):
                 return True
-            _undo(line, told)
+            context.forget(told)
             if most > 2 and _read(line, rest, own, most - 1):
                 return True
-        _undo(line, kept)
+        context.forget(kept)
     return False
 
 
@@ -134,7 +127,7 @@ def _one(line: Line, ps: list[Piece], named: Piece | None) -> bool:
     part = asking.line_of(line, ps)
     own = any("FIELD" in p.types for p in ps)
     made, problems = len(context.commands), len(context.problems)
-    read = _planted(part) or part.take() or (named is not None and not own and part.aside(named))
+    read = _planted(part) or read_line(part) or (named is not None and not own and read_aside(part, named))
     new = context.commands[made:]
     if not read or len(new) != 1 or len(context.problems) > problems or new[0].kind not in _KINDS:
         return False
@@ -183,7 +176,7 @@ def _capital(part: Line, name: str) -> bool:
 
 def _points(part: Line) -> bool:
     """ "What did the lab give for it", "me lembra dele em 5 dias": the field named before is meant."""
-    words = [word for piece in part.ps for word in piece.text.split(" ")]
+    words = words_said(part.ps)
     return any(part.made.has(trait, word) for word in words for trait in ("it_word", "ask_it", "ask_there"))
 
 

@@ -5,16 +5,12 @@ Also the days several fields were planted, each beside its field.
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
-
 from notes_bot.language.lexicon.joining import day_words, is_any
 from notes_bot.language.lexicon.pieces import Piece, count_told
 from notes_bot.language.lexicon.words import anywhere
 from notes_bot.language.names.naming import joints, written
 from notes_bot.language.requests import asking
-
-if TYPE_CHECKING:
-    from notes_bot.language.requests.commands import Line
+from notes_bot.language.requests.commands.line import Line
 
 LONGEST = 24
 """Pieces of the longest sentence looked at (judgement)."""
@@ -65,7 +61,7 @@ def _planted_each(line: Line) -> bool:
     if None in dates:
         return False
     for field, day in zip(fields, dates, strict=True):
-        name = written(line.context.text, field.start, field.end)
+        name = line.written(field)
         line.context.command("field", line.start, line.end, name=name, planted=day)
     return True
 
@@ -117,6 +113,7 @@ def _let_and_refused(line: Line) -> bool:
 
 
 def _other(kind: str) -> str:
+    """What is done to the other message: refused, where one is let through."""
     return "refuse" if kind == "release" else "release"
 
 

@@ -6,16 +6,15 @@ the other readers.
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, Any
+from typing import Any
 
 from notes_bot.language.lexicon.joining import day_words, is_any, number_words
+from notes_bot.language.lexicon.pieces import Piece
 from notes_bot.language.requests import asking
-
-if TYPE_CHECKING:
-    from collections.abc import Callable
-
-    from notes_bot.language.lexicon.pieces import Piece
-    from notes_bot.language.requests.commands import Line
+from notes_bot.language.requests.commands.cutting import words_said
+from notes_bot.language.requests.commands.line import Line
+from notes_bot.language.requests.commands.rain_units import MOST_RAIN, mm_of
+from notes_bot.language.requests.commands.sky_words import heat_label, soil_depth, value_told, where_told
 
 LONGEST = 24
 """Pieces of the longest report of the weather (judgement)."""
@@ -25,13 +24,11 @@ BEHIND = 4
 """Pieces from a number to the word for the high behind it (judgement)."""
 MOST_DEGREES = 130
 """Degrees of the hottest day, in Fahrenheit (judgement)."""
-MOST_RAIN = 400.0
-"""Millimeters of rain told; more was not rain (judgement)."""
 _VISIT = ("PLANTS", "FEMALES", "NOT_LOOKED", "STAGE_NAME", "ACRES", "EGGS")
 _COUNTED = frozenset({"number", "range", "ratio", "series", "stage"})
 
 
-def reported(line: Line, mm_of: Callable[[str], float]) -> bool:
+def reported(line: Line) -> bool:
     """Read a line as rain and heat, or as "so many millimeters of rain"; false when a number is left over."""
     if len(line.ps) > LONGEST or not _of_weather(line) or any(is_any(p, _VISIT) for p in line.ps):
         return False
@@ -43,7 +40,7 @@ def reported(line: Line, mm_of: Callable[[str], float]) -> bool:
     for n, piece in enumerate(ps):
         if piece.kind not in _COUNTED:
             continue
-        found = _pair(line, ps, n) if piece.kind != "number" else _rain(line, ps, n, mm_of) or _heat(line, ps, n)
+        found = _pair(line, ps, n) if piece.kind != "number" else _rain(line, ps, n) or _heat(line, ps, n)
         if not found or found.keys() & out.keys():
             return False
         rained = rained or ("rain_mm" in found and _of_rain(line, ps, n))
@@ -52,7 +49,7 @@ def reported(line: Line, mm_of: Callable[[str], float]) -> bool:
         out["rain_mm"] = 0.0
     if len(out) < 2 and not rained:
         return False
-    where = line._weather_where(ps)
+    where = where_told(line, ps)
     if not any("FIELD" in p.types for p in ps):
         where["field"] = None
     return line.emit("weather", **where, **out)
@@ -71,10 +68,10 @@ def _counts(ps: list[Piece], n: int) -> bool:
     return is_any(ps[n + 1] if n + 1 < len(ps) else None, ("COLOUR", "PLANTS", "FEMALES", "UNIT", "DUG"))
 
 
-def _rain(line: Line, ps: list[Piece], n: int, mm_of: Callable[[str], float]) -> dict[str, float]:
+def _rain(line: Line, ps: list[Piece], n: int) -> dict[str, float]:
     """ "60 mm", "1.4 inch": a number with a unit of rain behind it."""
     unit = ps[n + 1].text.split(" ")[0] if n + 1 < len(ps) else ""
-    mm = mm_of(unit) if not line._soil_depth(ps, n + 1, n + 4) else 0.0
+    mm = mm_of(unit) if not soil_depth(line, ps, n + 1, n + 4) else 0.0
     rain = round(float(ps[n].value) * mm, 1)
     return {"rain_mm": rain} if mm and rain <= MOST_RAIN else {}
 
@@ -94,7 +91,7 @@ def _heat(line: Line, ps: list[Piece], n: int) -> dict[str, float]:
     label = _label(line, ps, range(n - 1, max(-1, n - 1 - BEFORE), -1))
     label = label or _label(line, ps, range(n + 1, min(len(ps), n + 1 + BEHIND)))
     unit = ps[n + 1].text if n + 1 < len(ps) else ""
-    return line._weather_value(label, float(ps[n].value), unit) if label else {}
+    return value_told(line, label, float(ps[n].value), unit) if label else {}
 
 
 def _label(line: Line, ps: list[Piece], at: range) -> str:
@@ -104,7 +101,7 @@ def _label(line: Line, ps: list[Piece], at: range) -> str:
             return ""
         if ps[k].text == ",":
             return ""
-        if label := line._heat_label(ps, k):
+        if label := heat_label(line, ps, k):
             return label
     return ""
 
@@ -116,12 +113,12 @@ def _pair(line: Line, ps: list[Piece], n: int) -> dict[str, float]:
     if not told or len(values) != 2 or max(values) > MOST_DEGREES:
         return {}
     unit = ps[n + 1].text if n + 1 < len(ps) else ""
-    ends: dict[str, Any] = line._weather_value("high", float(max(values)), unit)
-    return ends | line._weather_value("low", float(min(values)), unit)
+    ends: dict[str, Any] = value_told(line, "high", float(max(values)), unit)
+    return ends | value_told(line, "low", float(min(values)), unit)
 
 
 def _dry(line: Line) -> bool:
     """ "No rain": a word for rain with "no" before it."""
-    words = [word for p in line.ps for word in p.text.split(" ")]
+    words = words_said(line.ps)
     rain = next((n for n, word in enumerate(words) if line.made.has("rain_noun", word)), None)
     return rain is not None and any(line.made.denies(word) for word in words[max(0, rain - BEFORE) : rain])

@@ -1,0 +1,171 @@
+"""What is asked in a line that holds a note, too."""
+
+from __future__ import annotations
+
+from itertools import pairwise
+
+from notes_bot.language.clauses.context import Context
+from notes_bot.language.lexicon.joining import is_any, linking, number_like
+from notes_bot.language.lexicon.pieces import Piece
+from notes_bot.language.lexicon.words import table
+from notes_bot.language.names.naming import joints
+from notes_bot.language.requests import asking, telling, winter
+from notes_bot.language.requests.commands.aside import corrects, read_aside
+from notes_bot.language.requests.commands.cutting import content_of, contents_of, end_of, sentences_of
+from notes_bot.language.requests.commands.headings import LONGEST_HEADING
+from notes_bot.language.requests.commands.line import LONGEST_REQUEST, Line
+from notes_bot.language.requests.commands.plain import only_noted
+from notes_bot.language.requests.commands.rain import rained
+from notes_bot.language.requests.commands.several import MOST_REQUESTS, joined_requests
+
+_ADDS = ("MOISTURE", "TEXTURE", "TOPS", "ROOTS", "NODULES", "RESISTANCE", "SOURCE")
+"""What a sentence below a note adds to it."""
+LEAST_BESIDE = 2
+"""Sentences of a line that tells a note and asks of another field."""
+_OF_ANOTHER = ("EGGS", "MUTE", "RESUME", "PICTURE", "HISTORY", "STATE", "SKIP", "MOVE")
+"""What is told or asked of one field beside the note of another."""
+
+
+def without_requests(context: Context, line: list[Piece], before: list[Piece]) -> list[Piece]:
+    """A line of a note without the sentences of it that ask ("6 plants none. Stop reminding me about it.")."""
+    sentences = [part for sentence in sentences_of(line) for part in _cut_before_request(context, sentence)]
+    sentences = [part for sentence in sentences for part in asking.asked_behind(Line(context, sentence), sentence)]
+    if len(sentences) < 2:
+        return line
+    rest: list[Piece] = []
+    undone = False
+    kept = context.found()
+    for sentence, ahead in zip(sentences, [*sentences[1:], []], strict=True):
+        content = content_of(sentence)
+        named = _named_last(rest) or _named_last(before)
+        if content and _answered(context, content, ahead):
+            told_of = any("FIELD" in p.types for p in content)
+            rest.extend(sentence if told_of else end_of(sentence, "break"))
+        elif content and _both_asked(context, content, named, (before, rest)):
+            rest.extend(end_of(sentence, "break"))
+        elif not (content and read_aside(Line(context, content), named, (before, rest))):
+            rest.extend(sentence)
+        elif sentence[-1].kind in ("line", "break"):
+            rest.append(sentence[-1])
+            undone = undone or any("UNDO" in p.types for p in sentence)
+    if undone and rest and not Line(context, rest).tells():
+        return [piece for piece in rest if piece.kind == "line"]  # why it is taken back
+    asked = [command for command in context.commands[kept[0] :] if command.kind == "state"]
+    nameless = not any("FIELD" in p.types for p in (*before, *rest))
+    if asked and nameless and rest and Line(context, rest).tells() and not _asks_at_once(sentences[0]):
+        context.forget(kept)
+        return line  # "Grange S resistant var? 5 pl 22w"
+    return rest
+
+
+def _answered(context: Context, asked: list[Piece], ahead: list[Piece]) -> bool:
+    """ "How many? 31 on 6 plants", "cuántas plantas quería saber el capataz... fueron 8": answered at once."""
+    made = table(context.language)
+    opens = "HOW_MANY" in asked[0].types or asking.opens_with(Line(context, asked), "how_many")
+    told = [p for p in ahead if not (linking(p) or any(made.has(trait, p.text) for trait in ("is_word", "is_now")))]
+    return opens and len(asked) <= LONGEST_HEADING and any(number_like(p) for p in told[:2])
+
+
+def _both_asked(context: Context, content: list[Piece], named: Piece | None, before: tuple[list[Piece], ...]) -> bool:
+    """ "Cancela os avisos dela e me mostra o histórico da Boa Vista": one sentence behind a note, two requests."""
+    cuts = joined_requests(context, content) if len(content) <= LONGEST_REQUEST else []
+    if not 2 <= len(cuts) <= MOST_REQUESTS:
+        return False
+    kept = context.found()
+    if all(read_aside(Line(context, cut), named, before) for cut in cuts):
+        return True
+    context.forget(kept)
+    return False
+
+
+def _cut_before_request(context: Context, sentence: list[Piece]) -> list[list[Piece]]:
+    """ "5 plants none, skip tinkers this time": cut before a word for asking with a field of the crew behind it."""
+    made = table(context.language)
+    out: list[list[Piece]] = [[]]
+    for n, piece in enumerate(sentence):
+        before = sentence[n - 1] if n else None
+        led = before is not None and (before.kind == "break" or made.has("and_then", before.text))
+        led = led or is_any(before, ("UNIT",))  # "back in 2 wks. mute silo hill"
+        behind = sentence[n + 1] if n + 1 < len(sentence) else None
+        asks = is_any(piece, ("SKIP", "MUTE", "RESUME", "MOVE")) and not is_any(
+            piece, ("FIELD", "LINK", "SPOT", "TOOL")
+        )
+        if led and asks and is_any(behind, ("FIELD",)):
+            out.append([])
+        out[-1].append(piece)
+    return out
+
+
+def asked_below(context: Context, content: list[Piece], above: list[Piece]) -> bool:
+    """A line below a note that asks of its field: "whats the history there", "les pido silenciar ese lote"."""
+    if all(piece.kind in ("line", "break") for piece in above) or len(sentences_of(content)) > 1:
+        return False
+    named = _named_last(above)
+    return read_aside(Line(context, content), named, (above, []))
+
+
+def _named_last(pieces: list[Piece]) -> Piece | None:
+    """The field named last in the pieces right before a sentence."""
+    near = pieces[-telling.LOOK_BACK :]
+    return next((p for p in reversed(near) if p.kind == "word" and "FIELD" in p.types), None)
+
+
+def _asks_at_once(sentence: list[Piece]) -> bool:
+    """Does a sentence hold a word for asking how a field is?"""
+    return any("STATE" in piece.types for piece in sentence)
+
+
+def noted_beside(content: list[Piece]) -> bool:
+    """ "Tannery pulled 4, 0. Lab Sumac 2400 eggs per 100cc": a plain note, and another field in its own sentence."""
+    sentences = sentences_of(content)
+    if len(sentences) < LEAST_BESIDE:
+        return False
+    noted: set[str] = set()
+    others: set[str] = set()
+    for sentence in sentences:
+        named = {piece.text for piece in sentence if "FIELD" in piece.types}
+        if only_noted(sentence) or any("NOT_LOOKED" in piece.types for piece in sentence):
+            noted |= named
+        elif any(is_any(piece, _OF_ANOTHER) for piece in sentence):
+            others |= named
+    return bool(noted and others) and not noted & others
+
+
+def adds_first(context: Context, content: list[Piece], before: list[Piece]) -> bool:
+    """ "Both fields dry. What else is due?" below notes: the first sentence adds to them."""
+    sentences = sentences_of(content) if before else []
+    first = content_of(sentences[0]) if len(sentences) > 1 else []
+    added = any(p.kind == "stage" or (is_any(p, _ADDS) and not linking(p)) for p in first)
+    return added and not asking.may_ask(Line(context, first))
+
+
+def noted_and_corrected(context: Context, content: list[Piece]) -> bool:
+    """ "Kestrel 5 plants none. For tinkers i meant 14 white not 4": a note, and a correction of another field's."""
+    parts = contents_of(content)
+    named = [next((p.text for p in part if "FIELD" in p.types), "") for part in parts]
+    if len(parts) < 2 or not named[0] or not Line(context, parts[0]).tells() or corrects(Line(context, parts[0])):
+        return False
+    return any(name not in ("", named[0]) and corrects(Line(context, parts[n])) for n, name in enumerate(named))
+
+
+def rained_first(context: Context, content: list[Piece]) -> int:
+    """ "Choveu 12 mm ontem e por isso não deu pra cavar no ..": rain, and behind it a note; where that begins, or 0."""
+    bounds = [n for n, p in enumerate(content[:LONGEST_REQUEST]) if n and (p.kind == "break" or p.text in joints())]
+    for n in bounds:
+        told = any("FIELD" in p.types for p in content[:n])
+        if told or not any("FIELD" in p.types for p in content[n:]) or not Line(context, content[n:]).tells():
+            continue
+        if rained(Line(context, content[:n])):
+            return n
+    return 0
+
+
+def several_results(context: Context, content: list[Piece]) -> bool:
+    """ "Kestrel 2400 eggs per 100 cc. North forty 350 eggs per 100 cc.": each sentence is a result of its own."""
+    parts = contents_of(content)
+    counts = [winter.holds_count(Line(context, part)) for part in parts]
+    noted = any(
+        not count and any(p.kind == "number" and is_any(q, ("PLANTS", "COLOUR")) for p, q in pairwise(part))
+        for count, part in zip(counts, parts, strict=True)
+    )
+    return sum(counts) > 1 or (any(counts) and noted)

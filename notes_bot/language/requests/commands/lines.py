@@ -1,0 +1,95 @@
+"""The lines of a message: which of them ask, and what is left for the notes."""
+
+from __future__ import annotations
+
+from notes_bot.language.clauses.context import Context
+from notes_bot.language.lexicon.pieces import Piece
+from notes_bot.language.requests import asking, put_beside, winter
+from notes_bot.language.requests.commands.behind_notes import (
+    adds_first,
+    asked_below,
+    noted_and_corrected,
+    noted_beside,
+    rained_first,
+    several_results,
+    without_requests,
+)
+from notes_bot.language.requests.commands.cutting import content_of, end_of, lines_of
+from notes_bot.language.requests.commands.headings import (
+    asked_above,
+    asked_of_heading,
+    heads_list,
+    heads_notes,
+    only_day,
+    pinned_name,
+)
+from notes_bot.language.requests.commands.line import Line
+from notes_bot.language.requests.commands.plain import only_noted
+from notes_bot.language.requests.commands.several import several_requests
+from notes_bot.language.requests.commands.talk import beside_talk, only_talk, without_plea
+from notes_bot.language.requests.commands.two_asked import two_asked
+from notes_bot.language.requests.commands.twofold import twofold
+from notes_bot.language.requests.commands.whole import read_line
+
+MOST_BELOW = 8
+"""Lines looked at below one that may head a list (judgement)."""
+
+
+def take(context: Context, pieces: list[Piece]) -> list[Piece]:
+    """Commands of the message, line by line, into the context; the pieces that are left are notes."""
+    rest: list[Piece] = []
+    lines = [without_plea(context, line) for line in lines_of(pieces)]
+    contents = [content_of(line) for line in lines]
+    if asked_above(context, [content for content in contents if content]):
+        return []
+    listed = winter.lab_list(context, [Line(context, content) if content else None for content in contents])
+    for n, (line, content) in enumerate(zip(lines, contents, strict=True)):
+        below = contents[n + 1 : n + 1 + MOST_BELOW]
+        if n in listed:
+            dated = n and only_day(context, content)
+            rest.extend(line if dated else [*pinned_name(context, content, below), *end_of(line)])
+        elif not content or only_noted(content):
+            rest.extend(line)
+        else:
+            rest.extend(_left_of(context, line, below, rest, first=not n))
+    if asked_of_heading(context, rest) or (context.commands and only_talk(context, rest)):
+        return []
+    return rest if any(piece.kind != "line" for piece in rest) else []
+
+
+def _left_of(
+    context: Context, pieces: list[Piece], below: list[list[Piece]], rest: list[Piece], first: bool
+) -> list[Piece]:
+    """What is left for the notes of one line; ``rest`` is what was left of those above it."""
+    content = content_of(pieces)
+    line = Line(context, content)
+    if not first and _right_below(context, line, rest):
+        return []
+    if twofold(line) or several_requests(context, content) or two_asked(line):
+        return []
+    if heads_notes(context, content, below):
+        return pieces
+    if heads_list(context, content, below):
+        return without_requests(context, pieces, rest)
+    if not first and only_day(context, content):
+        return pieces  # the day of a note told in lines
+    if noted_and_corrected(context, content):
+        return without_requests(context, pieces, rest)
+    if rained := rained_first(context, content):
+        return without_requests(context, pieces[pieces.index(content[0]) + rained :], rest)
+    if asking.noted_first(line) or noted_beside(content) or adds_first(context, content, rest):
+        return without_requests(context, pieces, rest)
+    if asked_below(context, content, rest):
+        return end_of(pieces)
+    if not several_results(context, content) and read_line(line):
+        return [*pinned_name(context, content, below), *end_of(pieces)]
+    if (asked := beside_talk(content)) and read_line(Line(context, asked)):
+        return end_of(pieces)
+    return without_requests(context, pieces, rest)
+
+
+def _right_below(context: Context, line: Line, before: list[Piece]) -> bool:
+    """ "County line was V5" below a correction of another field, and below no note."""
+    noted = any(piece.kind not in ("line", "break") for piece in before)
+    corrected = bool(context.commands) and all(command.kind == "correct" for command in context.commands)
+    return corrected and not noted and put_beside.also_right(line)

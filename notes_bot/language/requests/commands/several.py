@@ -1,0 +1,165 @@
+"""Several requests in one line, each read by itself."""
+
+from __future__ import annotations
+
+from notes_bot.language.clauses.context import Context
+from notes_bot.language.lexicon.joining import is_any, linking
+from notes_bot.language.lexicon.pieces import Piece
+from notes_bot.language.lexicon.words import Table, anywhere, table
+from notes_bot.language.names.naming import Names, joints, written
+from notes_bot.language.requests import put_beside, winter
+from notes_bot.language.requests.commands.aside import corrects, read_aside, says_wrote
+from notes_bot.language.requests.commands.cutting import content_of, contents_of
+from notes_bot.language.requests.commands.headings import OF_A_FIELD
+from notes_bot.language.requests.commands.line import BEGINS, MOST_NAMED, Line
+from notes_bot.language.requests.commands.whole import read_line
+from notes_bot.language.requests.corrections import correction
+from notes_bot.model import Command
+
+_OF_NO_FIELD = frozenset({"due", "help", "digest"})
+"""Kinds of asking that are of no one field."""
+MOST_REQUESTS = 5
+"""Sentences of one line that may each be a request (judgement)."""
+
+
+def several_requests(context: Context, content: list[Piece]) -> bool:
+    """ "Skip tinkers, already sampled it. Also rename kestrel to gin lot.": two sentences, each a request."""
+    parts = contents_of(content)
+    if _corrected_next(context, parts) or _corrected_then_asked(context, parts):
+        return True
+    if Line(context, content).tells(reasons=True):
+        return False
+    parts = [part for whole in parts for part in joined_requests(context, whole)]
+    if not 2 <= len(parts) <= MOST_REQUESTS:
+        return False
+    before = context.found()
+    taken = 0
+    if any(winter.holds_count(Line(context, part)) for part in parts):
+        return False
+    named: Piece | None = None
+    for part in parts:
+        line = Line(context, _without_also(part))
+        of_it = named is not None and not any("FIELD" in p.types for p in part)
+        of_it = of_it and (
+            len(part) == 1
+            or any(table(context.language).has(trait, p.text) for p in part for trait in ("it_word", "ask_it"))
+        )
+        started = len(context.commands)
+        taken += (of_it and read_aside(line, named)) or read_line(line) or read_aside(line, named)
+        if of_it and named is not None:
+            # "puxa o histórico do cupim e me lembra dele em 5 dias"
+            context.told_of(written(context.text, named.start, named.end), started, OF_A_FIELD)
+        named = next((p for p in part if p.kind == "word" and "FIELD" in p.types), named)
+    made = context.commands[before[0] :]
+    asked = {(command.kind, str(command.args.get("field") or command.args.get("name") or "")) for command in made}
+    asked -= {(kind, "") for kind, name in asked if name}  # "not gonna do kestrel this time, skip it": said twice
+    if taken < 2 or len(asked) < 2 or not all(_names_known(context, command) for command in made):
+        taken = 0
+        context.forget(before)
+    return taken > 1
+
+
+def joined_requests(context: Context, part: list[Piece]) -> list[list[Piece]]:
+    """ "Push gravel hill back 3 days n skip lone ash": cut before a word for asking that is joined by "and"."""
+    made = table(context.language)
+    out: list[list[Piece]] = [[]]
+    for n, piece in enumerate(part):
+        joint = _joins(piece, made)
+        last = n + 1
+        while joint and last < len(part) and _joins(part[last], made):
+            last += 1
+        ahead = " ".join(p.text for p in part[last : last + 3]) + " " if joint else ""
+        polite = any(ahead.startswith(word + " ") for word in made.traits["asks_politely"])
+        asks = joint and _begins_request(part[last:], made)
+        asks = asks or (last < len(part) and made.has("asks_for", part[last].text))
+        asks = asks or (last < len(part) and made.has("opens_question", part[last].text))
+        named = last < len(part) and is_any(part[last], ("FIELD",)) and is_any(part[-1], ("PICTURE", "HISTORY"))
+        asks = asks or (named and last == len(part) - MOST_NAMED)  # "tower hist, depot chart"
+        if joint and out[-1] and n and (polite or asks):
+            out.append([])
+            continue
+        if not out[-1] and len(out) > 1 and joint:
+            continue
+        out[-1].append(piece)
+    return [cut for cut in (content_of(piece) for piece in out) if cut]
+
+
+def _joins(piece: Piece, made: Table) -> bool:
+    """ "And", "then"."""
+    return piece.text in joints() or made.has("then_word", piece.text)
+
+
+def _begins_request(ahead: list[Piece], made: Table) -> bool:
+    """ ".. y el historial de zanja sur", ".., lab tinkers": a word for what is asked, an article before it or not."""
+    led = len(ahead) > 1 and made.has("nth_article", ahead[0].text)
+    first, behind = (ahead[1], ahead[2:]) if led else (ahead[0] if ahead else None, ahead[1:])
+    if first is None or is_any(first, ("FIELD",)) or (is_any(first, ("LINK",)) and not led):
+        return False
+    field = next((p for p in behind if not linking(p)), None)
+    lab = made.has("lab_thing", first.text) and field is not None and is_any(field, ("FIELD",))
+    return is_any(first, BEGINS) or lab
+
+
+def _names_known(context: Context, command: Command) -> bool:
+    """Is the field a request speaks of one of the crew's?"""
+    told = command.args.get("field")
+    if not told or not context.fields:
+        return command.kind != "history"
+    return Names(str(told), [], table(context.language), context.fields).like_known(0, len(str(told)))
+
+
+def _without_also(part: list[Piece]) -> list[Piece]:
+    """ "Also rename kestrel to gin lot": what stands behind the "also"."""
+    while len(part) > 1 and part[0].text in anywhere("also"):
+        part = part[1:]
+    return part
+
+
+def _corrected_next(context: Context, parts: list[list[Piece]]) -> bool:
+    """ "I made a mistake in my note about Kestrel. White should be 24, not 22.": two sentences, one field."""
+    if len(parts) != 2 or any(p.kind in ("number", "stage", "day", "series") for p in parts[0]):
+        return False
+    opening = Line(context, parts[0])
+    field = opening.known_name(-1)
+    wrong = any("CORRECT" in p.types or says_wrote(context, p) for p in parts[0])
+    made = len(context.commands)
+    if field is None or not wrong or opening.tells() or not correction(context, Line(context, parts[1]).ps):
+        return False
+    context.told_of(field, made)
+    return True
+
+
+def _corrected_then_asked(context: Context, parts: list[list[Piece]]) -> bool:
+    """ "Make that 9 plants. Mute kestrel", "tans on kestrel were 7 actually. What's due?": put right, and then more.
+
+    Where the correction names no field, what is asked must name one: else it may be of the last note as well.
+    """
+    if not 2 <= len(parts) <= MOST_REQUESTS:
+        return False
+    named = next((p for p in parts[0] if "FIELD" in p.types), None)
+    if named is None and not all(any("FIELD" in p.types for p in part) for part in parts[1:]):
+        return False
+    kept = context.found()
+    first = Line(context, parts[0])
+    right = put_beside.put_beside(first, lone=True) or ((corrects(first) or named is None) and read_line(first))
+    right = right and all(c.kind == "correct" for c in context.commands[kept[0] :])
+    asked = len(context.commands)
+    right = right and asked > kept[0] and len(context.problems) == kept[1]
+    right = right and all(_asked_then(Line(context, _without_also(part)), named) for part in parts[1:])
+    field = context.commands[kept[0]].args.get("field") if named is not None and asked > kept[0] else None
+    if field is not None:
+        context.told_of(str(field), asked, ("correct",))
+    new = context.commands[asked:]
+    right = right and (named is not None or all(c.kind != "correct" for c in new))
+    if right and all(c.kind == "correct" or _names_known(context, c) or c.kind in _OF_NO_FIELD for c in new):
+        return True
+    context.forget(kept)
+    return False
+
+
+def _asked_then(line: Line, named: Piece | None) -> bool:
+    """What is asked, or put right, behind a correction: of a field of its own, or of the one put right."""
+    if put_beside.also_right(line):
+        return True
+    own = any("FIELD" in p.types for p in line.ps)
+    return (not own and named is not None and read_aside(line, named)) or read_line(line)
