@@ -189,7 +189,7 @@ def plainly(text: str, fields: Sequence[str] = (), own: Language | None = None) 
 
 def _single_spaced(text: str) -> str:
     """One blank for several, where most words stand that far apart: columns of a table keep theirs."""
-    wide = len(re.findall(r"(?<=\S)  +(?=\S)", text))
+    wide = len(re.findall(r"(?<=\S)  +(?=\S)", text)) if "  " in text else 0
     return re.sub(r" {2,}", " ", text) if wide and wide >= text.count(" ") / 3 else text
 
 
@@ -277,6 +277,8 @@ def _named_in_passing(context: Context) -> None:
 
     Only where nothing is told of it, and no crew's field has that name, or it stands in the midst of a sentence.
     """
+    if len(context.notes) < 2:
+        return
     silent = [note for note in context.notes if note == Note(field=note.field, text=note.text, where=note.where)]
     if not silent or len(silent) == len(context.notes):
         return
@@ -633,6 +635,8 @@ def _same_field(name: str, other: str, told: set[str]) -> bool:
 def _meant_instead(context: Context, fact: Fact) -> bool:
     """ "ome 6 pl old mill east i mean", "kestrel, no perdón, tinkers ..": the name before was the wrong one."""
     made = table(context.language)
+    if not context.may_say("meant_instead"):
+        return False
     words = [[x.text for x in scan(context.text[max(0, fact.start - SENTENCE) : fact.start])][-4:]]
     words += [[x.text for x in scan(context.text[fact.end : fact.end + SENTENCE])][:4]]
     before, behind = ([word for word in row if word not in ",;"] for row in words)

@@ -36,6 +36,17 @@ class Context:
     remarks: list[Problem] = field(default_factory=list)
     sentences: list[int] = field(default_factory=list)
     """Where sentences start."""
+    manners: dict[str, bool] = field(default_factory=dict)
+    """Manners of words that were asked for, and whether the text may hold one of them."""
+
+    def may_say(self, *traits: str) -> bool:
+        """May the text hold a word or phrase of one of these manners? Else no part of it need be scanned for one."""
+        for trait in traits:
+            if trait not in self.manners:
+                self.manners[trait] = table(self.language).may_say(trait, self.text)
+            if self.manners[trait]:
+                return True
+        return False
 
     def complain(self, kind: str, start: int, end: int, **values: object) -> None:
         """A problem at a place in the text."""

@@ -135,17 +135,27 @@ def _split(line: str, cells: re.Pattern[str]) -> list[str]:
 def _headings(line: str, made: Table) -> Iterator[_Heading]:
     """The line as a heading, for every way in which its cells may be set apart."""
     for cells in _CELLS if len(line) <= LONGEST_HEADING else ():
-        found = [_column(cell, n, made) for n, cell in enumerate(_split(line, cells))]
-        columns = [column for column in found if column is not None]
+        columns = _columns(_split(line, cells), made)
         told = [column for column in columns if column not in ("label", "field", "aside", "person", "remark")]
         counts = [column for column in columns if column in (*COLOURS, "total")]
-        if len(columns) < len(found) or len(columns) > MOST_COLUMNS or len(set(told)) < len(told):
+        if not 0 < len(columns) <= MOST_COLUMNS or len(set(told)) < len(told):
             continue
         if len(counts) < (1 if "plants" in columns and columns.count("field") == 1 else LEAST_COLOURS):
             continue
         if not {"label", "field"} & set(columns):
             columns.insert(0, "label") if columns[0] in COLOURS else columns.__setitem__(0, "label")
         yield _Heading(tuple(columns), cells)
+
+
+def _columns(cells: list[str], made: Table) -> list[str]:
+    """What the columns are called; none where a cell calls none."""
+    columns: list[str] = []
+    for n, cell in enumerate(cells):
+        column = _column(cell, n, made)
+        if column is None:
+            return []
+        columns.append(column)
+    return columns
 
 
 def _column(cell: str, n: int, made: Table) -> str | None:

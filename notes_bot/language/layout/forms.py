@@ -43,9 +43,13 @@ _LABEL = re.compile(
     r"|[ ]{2,}(?![^\n:=]{0,20}[:=]))[ ]*"
 )
 """A label at the start of a line, or behind a sign that parts clauses."""
+_ENDS_LABEL = (":", "=", ">", "?", ")", "\t", "- ", "–", "—", "..", "  ")
+"""Signs one of which every label has at its end."""
 _WORD = re.compile(r"[^\W\d_]+")
 _BLANK = re.compile(r"(?:_+|-+|\.{2,}|n ?/ ?a|na|\?)?[ .]*", re.IGNORECASE)
 _BOX = re.compile(r"\[ ?([xX✓✔]?) ?\]|\(([xX✓✔]| {0,3})\)|([☐☑☒□■✅])")
+_IN_BOX = frozenset("])☐☑☒□■✅")
+"""Signs one of which every box has."""
 _EMPTY = frozenset("☐□")
 LEAST_BOXES = 2
 """Boxes in a line from which they are there to be ticked, at least one of them empty (judgement)."""
@@ -65,6 +69,8 @@ class _Line:
 def filled_in(text: str, language: Language) -> str:
     """The text with the labels of a form in our words, and without what was left blank."""
     text = _ticked(text)
+    if sum(map(text.count, _ENDS_LABEL)) < LEAST_LABELS and text.count("\n") < LEAST_UNSIGNED - 1:
+        return text
     made = table(language)
     lines = _labelled(text, made) or _without_signs(text, made)
     asked = {line.kind for line in lines} - {""}
@@ -83,7 +89,7 @@ def filled_in(text: str, language: Language) -> str:
 
 def _ticked(text: str) -> str:
     """Only what is ticked of boxes in a line: "[x] dry [ ] wet", "dry (x) wet ( )"."""
-    if not _BOX.search(text):
+    if _IN_BOX.isdisjoint(text) or not _BOX.search(text):
         return text
     return "\n".join(_chosen(line) for line in text.split("\n"))
 
@@ -146,7 +152,8 @@ def _without_signs(text: str, made: Table) -> list[_Line]:
 
 def own_kind(label: str, made: Table) -> str:
     """What a label asks for, when it is one of our words for it."""
-    return next((kind for kind in KINDS if made.has(f"form_{kind}", label)), "")
+    told = made.manners.get(label)
+    return next((kind for kind in KINDS if f"form_{kind}" in told), "") if told else ""
 
 
 def shade_of(label: str, made: Table) -> str:

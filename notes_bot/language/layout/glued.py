@@ -41,11 +41,16 @@ _SHARE = re.compile(r"(?<![\w.,:-])(?<!\d/)(\d{1,2})([^\W\d_]{2,3})(\d{1,2})(?!\
 """So many of so many: 7of7."""
 
 
+_LETTER_BEHIND = re.compile(r"\d[^\W\d_]")
+_BOTH_WAYS = re.compile(r"\d[^\W\d_]{1,8}\d|[^\W\d_]\d+[^\W\d_]")
+"""Letters between figures, or figures between letters: what all of the following have."""
+
+
 def apart(text: str, made: Table) -> str:
     """The text with a blank between counts that were glued together."""
     text = _ROW.sub(lambda match: _row(match, made), _tan_beside(text, made))
     text = _LONE.sub(lambda match: _lone(match, made), text) if len(_PLANT.findall(text)) == 1 else text
-    if not re.search(r"\d[^\W\d_]{1,8}\d|[^\W\d_]\d+[^\W\d_]", text):
+    if not (_LETTER_BEHIND.search(text) and _BOTH_WAYS.search(text)):
         return text
     text = _places_apart(text, made)
     text = _CHAIN.sub(lambda match: _chain(match.group(), made), text)
@@ -56,6 +61,8 @@ def apart(text: str, made: Table) -> str:
 
 def _tan_beside(text: str, made: Table) -> str:
     """ "wh 21 ye 9 ta 4": short for tan only among counts of two other colors; else it may be thanks."""
+    if not made.may_say("short_tan", text):
+        return text
     words = {match.group(1).lower() for match in _COUNTED.finditer(text)}
     short = words & made.traits.get("short_tan", frozenset())
     shades = {_kind(word, made) for word in words} - {None, "plants", "females"}

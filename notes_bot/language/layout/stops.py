@@ -25,6 +25,8 @@ MANY_TIGHT = 4
 _STAGE_AND_COUNT = re.compile(r"([vr])(\d{1,2})[/-](\d{1,2})")
 _COUNTED = frozenset({"PLANTS", "COLOUR", "FEMALES", "TOTAL", "DUG", "TOOL"})
 """Kinds of word behind a number that say what it counts."""
+_SHADED = frozenset({"COLOUR", "FEMALES", "TOTAL"})
+"""Those of them that say what was found."""
 _UNITS = frozenset({"PLANTS", "FIELD_WORD", "UNIT", "MEASURE", "EACH", "SPOT"})
 """Kinds of word behind a slash that a number is told by: "3 white/plant", "5 pl/fld"."""
 _LABELS = frozenset({"PLANTS", "COLOUR", "FEMALES", "TOTAL", "SPOT", "CHECK", "PH", "POTASSIUM"})
@@ -242,8 +244,7 @@ class _Tight:
         out: list[Lexeme] = []
         for n, lexeme in enumerate(self.line):
             told = lexeme.kind == "frac" and bool(self._kinds(n - 1) & (_COUNTED | {"EACH"}))
-            counts = self._kinds(n + 1) & {"COLOUR", "FEMALES", "TOTAL"} or self._nothing(lexeme, n + 1)
-            if not (told and counts):
+            if not told or not (self._kinds(n + 1) & _SHADED or self._nothing(lexeme, n + 1)):
                 out.append(lexeme)
                 continue
             middle = lexeme.start + lexeme.text.index("/")

@@ -13,6 +13,12 @@ LEAST_ALONE = 3
 
 
 @lru_cache(maxsize=4096)
+def name_cut(name: str) -> tuple[str, ...]:
+    """The words of a name as they are cut in a message."""
+    return tuple(lexeme.text for lexeme in scan(name))
+
+
+@lru_cache(maxsize=4096)
 def name_parts(name: str) -> tuple[str, ...]:
     """The words and numbers of a name, numbers in figures: "s80" is two."""
     found = re.findall(r"[^\W\d_]+|\d+", fold(name).replace("'", ""))
@@ -39,6 +45,12 @@ def _shortens(short: str, word: str) -> bool:
         return True
     letters = iter(word)
     return len(short) >= 2 and short[0] == word[0] and all(letter in letters for letter in short)
+
+
+@lru_cache(maxsize=64)
+def folded_names(fields: tuple[str, ...]) -> tuple[str, ...]:
+    """The names of a crew's fields, folded."""
+    return tuple(map(fold, fields))
 
 
 @lru_cache(maxsize=64)

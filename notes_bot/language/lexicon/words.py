@@ -212,6 +212,14 @@ class Table:
         """Does a folded word begin like one of this manner?"""
         return word.startswith(tuple(self.traits.get(trait, ())))
 
+    def may_say(self, trait: str, text: str) -> bool:
+        """Does a text hold the longest word of a phrase of this manner? Else it need not be scanned for one."""
+        folded = fold(text)
+        for word in _longest_words(self.language, trait):  # noqa: SIM110 - a loop, as it is asked so often
+            if word in folded:
+                return True
+        return False
+
     def said(self, trait: str, text: str) -> bool:
         """Does a stretch of text hold a word or phrase of this manner?"""
         folded = fold(text)
@@ -220,6 +228,12 @@ class Table:
             return False
         words = f" {' '.join(lexeme.text for lexeme in scan(clean(text)))} "
         return any(f" {phrase} " in words for phrase in near)
+
+
+@cache
+def _longest_words(language: Language, trait: str) -> frozenset[str]:
+    """The longest word of each phrase of a manner."""
+    return frozenset(max(phrase.split(" "), key=len) for phrase in table(language).traits.get(trait, ()))
 
 
 @cache
@@ -443,7 +457,13 @@ def near_words(word: str, language: Language) -> list[str]:
 
 def is_field_word(word: str) -> bool:
     """Is it a word for "field" in one of the languages?"""
-    return any(entry.type == "FIELD_WORD" for language in LANGUAGES for entry in table(language).singles.get(word, ()))
+    return word in _field_words()
+
+
+@cache
+def _field_words() -> frozenset[str]:
+    rows = itertools.chain.from_iterable(table(language).singles.items() for language in LANGUAGES)
+    return frozenset(word for word, entries in rows if any(entry.type == "FIELD_WORD" for entry in entries))
 
 
 LIKE_ONES_OWN = 0.3

@@ -53,6 +53,8 @@ def is_link(word: str, made: Table) -> bool:
 
 def intended(page: Page, fact: Fact) -> bool:
     """ "Need to go back w/ shovel", "la próxima traigo pala": what is meant for another day was not done."""
+    if not page.context.may_say("intends"):
+        return False
     sentence = re.split(r"[.;!?\n]", lead_of(page.context.text, fact.start))[-1]
     begins = fact.start - len(sentence)
     for stage in page.facts:

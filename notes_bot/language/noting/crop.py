@@ -32,7 +32,8 @@ NEAR_WORDS = 3
 def on_stage(page: Page, fact: Fact) -> None:
     """Growth stage; two right beside each other are a range."""
     value: str = fact.first("STAGE")
-    if set(page.said_before(fact)[-NEAR_WORDS:]) & page.table.traits.get("later_stage", frozenset()):
+    later = page.context.may_say("later_stage")
+    if later and page.table.has_any("later_stage", page.said_before(fact)[-NEAR_WORDS:]):
         page.keep(fact)  # "will recheck at R2"
         return
     if "/" in value:

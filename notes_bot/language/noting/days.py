@@ -235,13 +235,14 @@ def _of_story(page: Page, fact: Fact) -> bool:
 
 def _of_entry(page: Page, fact: Fact) -> bool:
     """ "No se entra hasta el miércoles" behind a spray: the day it may be entered again."""
-    said = page.said_before(fact)[-3:]
     told = any(f.kind == "spray" for f in page.facts[: fact.at])
-    return told and bool(set(said) & anywhere("until_entry"))
+    return told and not anywhere("until_entry").isdisjoint(page.said_before(fact)[-3:])
 
 
 def _since(page: Page, fact: Fact) -> bool:
     """ "Sigue inundado desde el domingo", "same story as yesterday": a day of something else than the visit."""
+    if not page.context.may_say("since", "like_day"):
+        return False
     said = page.said_before(fact)
     plain = [word for word in said[-2:] if not page.table.has("name_article", word)]
     told = any(page.table.has("reports_that", word) for word in said)  # "aviso que el lunes saqué .."
@@ -262,6 +263,8 @@ def _planned(page: Page, fact: Fact, written: DayWritten) -> bool:
         return False
     if any(f.kind == "date" and (f.first("DATE").days_ago or 0) < 0 for f in page.before_in_sentence(fact)):
         return True  # "going to old mill tomorrow, north forty friday"
+    if not page.context.may_say("planned"):
+        return False
     said = page.said_before(fact)
     if page.table.said("waited", " ".join(said)):
         return False  # "I waited until Tuesday"

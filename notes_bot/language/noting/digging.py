@@ -32,10 +32,11 @@ def on_plants(page: Page, fact: Fact) -> None:
         return
     if count > MOST_PLANTS:
         page.complain("many_plants", fact, count=count)
-    if _of_each_place(page, fact):
+    behind = _said_behind(page, fact)
+    if _of_each_place(page, fact, behind):
         page.each_place = count
         return
-    if (places := _places_before(page, fact)) > 1:
+    if (places := _places_before(page, fact, behind)) > 1:
         page.context.mention("near_word", fact.start, fact.end, read=str(count * places))
         count *= places
     leave_check(page, fact, page.scope.plants is not None or bool(page.scope.lists))
@@ -73,12 +74,18 @@ def _another_way(page: Page, fact: Fact) -> bool:
     return way is not None and None not in page.ways and {way, *page.ways} >= {"shovel", "pulled"}
 
 
-def _places_before(page: Page, fact: Fact) -> int:
-    """ "3 spots, 2 plants each": how many places were told before, when "each" is said behind; else 0."""
+def _said_behind(page: Page, fact: Fact) -> list[str]:
+    """The first words behind it in its clause, one, two and three of them, where a word for each place is told."""
+    if not page.context.may_say("each_place", "each_place_noun"):
+        return []
     behind = page.context.text[fact.end : fact.end + SAID_BEFORE]
     words = [x.text for x in scan(re.split(r"[.,;:\n]", behind)[0])]
-    each = any(page.table.has("each_place", " ".join(words[:size])) for size in (1, 2, 3) if len(words) >= size)
-    if not each or any(f.kind in ("spot", "check") for f in page.facts):
+    return [" ".join(words[:size]) for size in (1, 2, 3) if len(words) >= size]
+
+
+def _places_before(page: Page, fact: Fact, behind: list[str]) -> int:
+    """ "3 spots, 2 plants each": how many places were told before, when "each" is said behind; else 0."""
+    if not page.table.has_any("each_place", behind) or any(f.kind in ("spot", "check") for f in page.facts):
         return 0
     before = scan(lead_of(page.context.text, fact.start))
     for number, noun in pairwise(before):
@@ -87,12 +94,9 @@ def _places_before(page: Page, fact: Fact) -> int:
     return 0
 
 
-def _of_each_place(page: Page, fact: Fact) -> bool:
+def _of_each_place(page: Page, fact: Fact, behind: list[str]) -> bool:
     """ "Two stations, 4 plants each. Gate .. Hill ..": so many in every place told later."""
-    behind = page.context.text[fact.end : fact.end + SAID_BEFORE]
-    words = [x.text for x in scan(re.split(r"[.,;:\n]", behind)[0])]
-    spans = [" ".join(words[:size]) for size in (1, 2, 3) if len(words) >= size]
-    if not any(page.table.has(trait, span) for span in spans for trait in ("each_place", "each_place_noun")):
+    if not (page.table.has_any("each_place", behind) or page.table.has_any("each_place_noun", behind)):
         return False
     ahead = [f for f in page.facts[fact.at :] if f.kind in ("spot", "check")]
     if page.scope is page.main and len(ahead) > 1:
@@ -165,8 +169,7 @@ def on_soaked(page: Page, fact: Fact) -> None:
     if said and (intended(page, fact) or _for_next_look(page, fact)):
         page.keep(fact)
         return
-    opening = scan(page.context.text[fact.start : fact.end])[0].text
-    shaken = not said and page.table.has("shaken", opening)
+    shaken = not said and page.table.has("shaken", scan(page.context.text[fact.start : fact.end])[0].text)
     if shaken and (page.soaked is not None or not _only(page, fact)):
         return  # "sacudí la raíz", "shook em off": nothing is said of water; "only shook" says that there was none
     if said and page.shaken:

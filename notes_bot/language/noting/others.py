@@ -14,9 +14,13 @@ _OF_A_CROP = frozenset({"stage", "tops", "shades"})
 """What may be told of another crop."""
 
 
+_OF_OTHERS = ("other_place", "story_word", "other_crop", "neighbor_word", "other_subject")
+"""Manners of words without which nothing is told of others."""
+
+
 def of_others(page: Page, fact: Fact) -> bool:
     """ "The neighbor is spraying today", "my daughter turns six on saturday": told of others, not of this field."""
-    if fact.shared:
+    if fact.shared or not page.context.may_say(*_OF_OTHERS):
         return False
     before = re.split(r"[.;,:!?\n]", lead_of(page.context.text, fact.start))[-1]
     behind = re.split(r"[.;,:!?\n]", page.context.text[fact.end : fact.end + SAID_BEFORE])[0]
@@ -42,6 +46,8 @@ def of_others(page: Page, fact: Fact) -> bool:
 
 def of_the_past(page: Page, fact: Fact) -> bool:
     """ "Last week had 12 white, today only 4": what its clause says was counted another time."""
+    if not page.context.may_say("before_now"):
+        return False
     clause = CLAUSE.split(_lead_without_day(page, fact))[-1].strip()
     if page.table.has("compared_to", fold(clause.split(" ")[-1])):
         return False  # "from 3 white last week to 11"

@@ -108,10 +108,9 @@ def _fillers(language: Language) -> re.Pattern[str] | None:
 
 def _without_fillers(text: str, language: Language) -> str:
     """The text with a comma for every "um" and "uh", each other character still where it was."""
-    fillers = _fillers(language)
-    if fillers is None:
+    fillers, made = _fillers(language), table(language)
+    if fillers is None or not made.may_say("fillers", text):
         return text
-    made = table(language)
 
     def left_out(match: re.Match[str]) -> str:
         word = text[: match.start()].rstrip(" \t").rpartition(" ")[2].lower()

@@ -8,7 +8,7 @@ pass that changed something, as its pieces may be another's.
 from __future__ import annotations
 
 import itertools
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Sequence, Set
 from dataclasses import dataclass
 from functools import cache, cached_property
 
@@ -185,7 +185,14 @@ PASSES = (
     ),
     Pass(_text(seeds_told_of), (OneOf("FIELD"), OneOf("number"), OneOf(manners="seed_had with_word"))),
     Pass(_text(strips_of_seeds), (OneOf("CHECK VARIETY"), OneOf("number"), OneOf("PLANTS COLOUR FEMALES"))),
-    Pass(_words(plants_by_number), (OneOf("PLANTS ending", texts="#"), OneOf("number range NUMBER_WORD"))),
+    Pass(
+        _words(plants_by_number),
+        (
+            OneOf("PLANTS ending", texts="#"),
+            OneOf("number range NUMBER_WORD"),
+            OneOf("range", manners="through", texts="- –"),
+        ),
+    ),
     Pass(_text(little_letters), (OneOf("range", texts="a o e y r"),)),
     Pass(_words(counts_under_letters), (OneOf("number ratio series day"),)),
     Pass(_words(crop_apart), (OneOf("ROOTS TOPS"), OneOf(manners="copula"))),
@@ -298,7 +305,7 @@ PASSES = (
     Pass(_words(planted_days), (OneOf("range", "planted_short"),)),
     Pass(lists_put_right, (OneOf("number"), OneOf(manners="points_to"), OneOf(begun="is_word should_be"))),
     Pass(_right, (OneOf("number stage"), OneOf("NOT", begun="repairs spoken_repair stopped_repair"))),
-    Pass(_words(next_looks), (OneOf("day"), OneOf("LOOK", "tries"))),
+    Pass(_words(next_looks), (OneOf("day"), OneOf("LOOK", "tries"), OneOf("TOOL", "tries"))),
     Pass(_text(places_first), (OneOf("PLANTS DUG"), OneOf("SPOT TOP", "at lies_by place_lead"))),
     Pass(_words(seed_ahead), (OneOf("RESISTANCE SOURCE VARIETY"), OneOf("PLANTS"), OneOf(texts=":"))),
     Pass(_shape(each_of_shades), (OneOf("EACH"), OneOf("COLOUR"), OneOf(texts="/"))),
@@ -338,16 +345,33 @@ PASSES = (
 
 
 @cache
-def _watched() -> frozenset[str]:
-    """All that any pass asks for."""
-    return frozenset(itertools.chain.from_iterable(need.marks for step in PASSES for need in step.needs))
+def _kinds() -> frozenset[str]:
+    """Kinds of piece and of word that any pass asks for; "sign" and "line", of which none does, are words as well."""
+    return frozenset(kind.rstrip("+") for step in PASSES for need in step.needs for kind in need.kinds.split())
 
 
-def told_in(pieces: Sequence[Piece]) -> frozenset[str]:
-    """The kinds of the pieces, what their words may mean, and the words, as far as a pass asks for them."""
+@cache
+def _needs() -> tuple[dict[str, int], tuple[int, ...]]:
+    """What is told, with the needs it meets, and the passes with all they need; each need is a bit."""
+    bits: dict[OneOf, int] = {}
+    met: dict[str, int] = {}
+    needed: list[int] = []
+    for step in PASSES:
+        needed.append(0)
+        for need in step.needs:
+            bit = bits.setdefault(need, 1 << len(bits))
+            needed[-1] |= bit
+            for mark in need.marks:
+                met[mark] = met.get(mark, 0) | bit
+    return met, tuple(needed)
+
+
+def told_in(pieces: Sequence[Piece]) -> set[str]:
+    """The kinds of the pieces that passes ask for, what their words may mean, and the words."""
+    asked = _kinds()
     told: set[str] = set()
     for piece in pieces:
-        for mark in (piece.kind, *piece.types):
+        for mark in (piece.kind, *piece.types) if piece.kind in asked else piece.types:
             told.add(f"{mark}+" if mark in told else mark)
         told.add(piece.text)
         if " " in piece.text:
@@ -356,25 +380,25 @@ def told_in(pieces: Sequence[Piece]) -> frozenset[str]:
             told.add("nth")
         if piece.kind == "word" and piece.text[-1:].isdigit():
             told.add("ending")
-    return _watched() & told
+    return told
 
 
-def is_needed(step: Pass, told: frozenset[str]) -> bool:
-    """Can a pass change anything where this is told?"""
-    for need in step.needs:  # noqa: SIM110 - a loop, as it is asked for every pass of every message
-        if need.marks.isdisjoint(told):
-            return False
-    return True
+def due(told: Set[str], begin: int = 0) -> list[int]:
+    """The passes, from one on, that can change something where this is told: all they need is met."""
+    met, needed = _needs()
+    all_met = 0
+    for mark in met.keys() & told:
+        all_met |= met[mark]
+    return [n for n in range(begin, len(needed)) if not needed[n] & ~all_met]
 
 
 def gone_over(draft: Draft, made: Table) -> list[Piece]:
     """The pieces of a draft behind all passes; what the passes themselves tell or ask stands in the draft."""
-    told = told_in(draft.pieces)
-    for step in PASSES:
-        if not is_needed(step, told):
-            continue
+    ahead = due(told_in(draft.pieces))
+    while ahead:
+        n = ahead.pop(0)
         before = draft.pieces
-        draft.pieces = step.walk(draft, made)
+        draft.pieces = PASSES[n].walk(draft, made)
         if draft.pieces != before:
-            told = told_in(draft.pieces)
+            ahead = due(told_in(draft.pieces), n + 1)
     return draft.pieces

@@ -329,6 +329,8 @@ SHORT_MARKS = 2
 _FEMALE = (Entry("FEMALES", "female"),)
 FAR_PLANTS = 60
 """Pieces before and behind a row in which the plants are told (judgement)."""
+LEAST_ITEMS = 3
+"""Plants told as items of one list, wherever it stands (judgement)."""
 MOST_ITEMS = 20
 """Plants told as items of one list (judgement)."""
 
@@ -362,10 +364,12 @@ def _mark_bare_items(pieces: list[Piece]) -> None:
 
     As many as the plants told, if they are told.
     """
+    if [piece.text for piece in pieces].count(",") < LEAST_ITEMS - 1:
+        return
     i = 0
     while i < len(pieces):
         starts, end = _row_from(pieces, i) if _opens_row(pieces, i) else ([], i)
-        if not 2 < len(starts) <= MOST_ITEMS or not _told_singly(pieces, starts, end):
+        if not LEAST_ITEMS <= len(starts) <= MOST_ITEMS or not _told_singly(pieces, starts, end):
             i = max(i + 1, end)
             continue
         last = starts[-1]

@@ -439,6 +439,8 @@ def _tells_time(piece: Piece, made: Table) -> bool:
 
 def _said_of_seed(pieces: list[Piece], made: Table) -> list[Piece]:
     """ "The beans there are supposed to be resistant" as "are resistant": told of the seed, and nothing put right."""
+    if not made.has_any("talk_said_to_be", [piece.text for piece in pieces]):
+        return pieces
     out = list(pieces)
     for n in range(1, len(pieces) - 1):
         said = made.has("talk_said_to_be", pieces[n].text) and made.has("copula", pieces[n - 1].text)
@@ -485,7 +487,7 @@ def intended(pieces: list[Piece], made: Table) -> list[Piece]:
 
 def _planting_of(pieces: list[Piece], made: Table) -> list[Piece]:
     """ "Kestrel 6 plants none. The planting of Depot was 5/22": of the field named behind it, and not of the note's."""
-    if sum(is_any(p, ("FIELD",)) for p in pieces) < LEAST_FIELDS:
+    if sum(["FIELD" in piece.types for piece in pieces]) < LEAST_FIELDS:
         return pieces
     for n, piece in enumerate(pieces):
         if not is_any(piece, ("PLANTED",)):

@@ -12,13 +12,13 @@ from datetime import date, timedelta
 
 from notes_bot.language.clauses.context import Context
 from notes_bot.language.clauses.facts import Fact
-from notes_bot.language.lexicon.crew_names import name_heads
+from notes_bot.language.lexicon.crew_names import name_cut, name_heads
 from notes_bot.language.lexicon.days import DayWritten
 from notes_bot.language.lexicon.scan import scan
 from notes_bot.language.lexicon.tokens import Word
 from notes_bot.language.lexicon.words import Table, table
 from notes_bot.language.several.shared_facts import COUNTING
-from notes_bot.language.several.summing_up import Added, Told, sentences_of, told_before
+from notes_bot.language.several.summing_up import Added, SoFar, Told, sentences_of
 
 LONGEST_PHRASE = 5
 """Words of the longest phrase for going somewhere, "I should like to go" (judgement)."""
@@ -30,13 +30,13 @@ def next_visits(context: Context, facts: list[Fact], together: Mapping[int, tupl
     """The facts without such sentences; the next look each tells of; and where they stand."""
     added: list[Added] = []
     spans: list[tuple[int, int]] = []
-    made = table(context.language)
+    made, so_far = table(context.language), SoFar(facts)
     for (start, end), said in sentences_of(context.text, facts):
         day = _day_told(said, context.sent)
         if day is None or not {fact.kind for fact in said} <= _MAY_STAND or any(at < start for at in together):
             continue
         words = [x.text for x in scan(context.text[start:end])]
-        notes = told_before(facts, start)
+        notes = so_far.before(start)
         named = [note for note in notes if _names(words, note.name)]
         named = named or [note for note in notes if _begins(words, note.name, name_heads(context.fields))]
         if len(named) != 1 or "look_again" in named[0].kinds or _goes_on(facts, end):
@@ -70,7 +70,7 @@ def _day_told(said: Sequence[Fact], sent: date) -> Fact | None:
 
 def _begins(words: Sequence[str], name: str, heads: frozenset[str]) -> bool:
     """ "Kestrel again in 9 days": does a sentence begin a field's name that no other of the crew's begins like?"""
-    own = [x.text for x in scan(name)]
+    own = name_cut(name)
     return any(
         (head := " ".join(own[:size])) in heads and f" {head} " in f" {' '.join(words)} " for size in range(1, len(own))
     )
@@ -78,7 +78,7 @@ def _begins(words: Sequence[str], name: str, heads: frozenset[str]) -> bool:
 
 def _names(words: Sequence[str], name: str) -> bool:
     """Does a sentence hold a field's whole name?"""
-    return f" {' '.join(x.text for x in scan(name))} " in f" {' '.join(words)} "
+    return f" {' '.join(name_cut(name))} " in f" {' '.join(words)} "
 
 
 def _will_go(made: Table, words: Sequence[str]) -> bool:

@@ -14,6 +14,7 @@ from dataclasses import replace
 from typing import Any
 
 from notes_bot.language.clauses.context import Context
+from notes_bot.language.lexicon.crew_names import folded_names
 from notes_bot.language.lexicon.pieces import Cutter
 from notes_bot.language.lexicon.scan import clean, fold, scan
 from notes_bot.language.lexicon.words import anywhere, table
@@ -68,6 +69,8 @@ def put_right_here(context: Context) -> None:
 
 def added_here(context: Context) -> None:
     """A later note of a field already noted that only adds to it ("Look again in 10 days at Long Acre.")."""
+    if len(context.notes) < 2:
+        return
     for later in list(context.notes):
         at = next(n for n, note in enumerate(context.notes) if note is later)
         first = next((n for n in range(at) if context.notes[n].field == later.field), None)
@@ -102,7 +105,7 @@ SAID_WITHIN = 30
 def named_first(text: str, language: Language, fields: Sequence[str]) -> str:
     """ "Look again in 10 days at Kestrel." behind another field's note: "Kestrel: Look again in 10 days."."""
     low = fold(text)
-    again = [name for name in fields if low.count(fold(name)) > 1]
+    again = [name for name, said in zip(fields, folded_names(tuple(fields)), strict=True) if low.count(said) > 1]
     if not again or len(fields) < LEAST_FIELDS:
         return text
     for match in reversed(list(_SENTENCE.finditer(text))):

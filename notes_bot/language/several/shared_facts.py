@@ -79,9 +79,9 @@ def told_further(context: Context, drafts: list[Gathered], together: Mapping[int
     Also of several of them, and of those that it does not name: "Kestrel and Depot are at R2, the other two at R1".
     """
     kept: list[Gathered] = []
+    own: dict[str, Gathered] = {}
     listed: list[Gathered] = []
     for draft in drafts:
-        own = {str(other.field): other for other in kept if other.name and other.name.start not in together}
         names = [str(draft.field), *together.get(draft.name.start, ())] if draft.name is not None else []
         if names and not draft.facts and all(name in own for name in names):
             listed.append(draft)  # "Kestrel, Depot and Tower are at R2"
@@ -93,6 +93,8 @@ def told_further(context: Context, drafts: list[Gathered], together: Mapping[int
         rows = _told_again(context, draft, [*dict.fromkeys([*ahead, *names])], own)
         if not rows or not _adds(draft, rows):
             kept += [*listed, draft]
+            alone = (other for other in (*listed, draft) if other.name and other.name.start not in together)
+            own |= {str(other.field): other for other in alone}
         else:
             for notes, facts in rows:
                 for note in notes:
@@ -112,6 +114,8 @@ def _only_speaks(text: str, draft: Gathered, note: Gathered) -> bool:
 
 def _joined_before(text: str, at: int, own: Mapping[str, Gathered]) -> list[str]:
     """ "Kestrel, Depot and (Tower are at R2)": the names told before that are joined to one in its sentence."""
+    if not own:
+        return []
     said = fold(re.split(r"[.;:!?\n]", text[max(0, at - SENTENCE) : at])[-1])
     found: list[str] = []
     while True:
@@ -239,6 +243,8 @@ def _counted(group: str) -> int | None:
 def said_of_groups(context: Context, drafts: list[Gathered], together: Mapping[int, tuple[str, ...]]) -> None:
     """ "Both are at R2." behind two notes, whatever is told further on: said of each of them."""
     made = table(context.language)
+    if len(drafts) < 2 or not context.may_say("field_group", "field_rest"):
+        return
     for n, draft in enumerate(drafts[1:], 1):
         if draft.name is None or sum(fact.kind in ("spot", "check") for fact in draft.facts) > 1:
             continue

@@ -8,11 +8,13 @@ note meant is added to. Only where every part of the sentence finds its fields; 
 from __future__ import annotations
 
 import re
+from bisect import bisect_right
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 
 from notes_bot.language.clauses.context import Context
 from notes_bot.language.clauses.facts import Fact
+from notes_bot.language.lexicon.crew_names import name_cut
 from notes_bot.language.lexicon.scan import Lexeme, scan
 from notes_bot.language.lexicon.tokens import Word
 from notes_bot.language.lexicon.words import Table, is_field_word, table
@@ -83,9 +85,14 @@ Told = tuple[list[Fact], list[Added], list[tuple[int, int]]]
 def sentences_of(text: str, facts: Sequence[Fact]) -> Iterator[tuple[tuple[int, int], list[Fact]]]:
     """The sentences behind the first of several fields that tell anything, where they stand and what they tell."""
     names = [fact for fact in facts if fact.kind == "field"]
-    for sentence in _SENTENCE.finditer(text, names[1].start) if len(names) >= LEAST_NOTES else ():
-        start, end = sentence.span()
-        said = [fact for fact in facts if start <= fact.start < end]
+    spans = [found.span() for found in _SENTENCE.finditer(text, names[1].start)] if len(names) >= LEAST_NOTES else []
+    begins = [start for start, _ in spans]
+    told: list[list[Fact]] = [[] for _ in spans]
+    for fact in facts:
+        n = bisect_right(begins, fact.start) - 1
+        if n >= 0 and fact.start < spans[n][1]:
+            told[n].append(fact)
+    for (start, end), said in zip(spans, told, strict=True):
         if said and said[-1].end <= end:
             yield (start, end), said
 
@@ -96,10 +103,11 @@ def summed_up(context: Context, facts: list[Fact], together: Mapping[int, tuple[
     spans: list[tuple[int, int]] = []
     everyone: list[str] = []
     last = 0
+    so_far = SoFar(facts)
     for (start, end), said in sentences_of(context.text, facts):
         if any(at < start for at in together):
             break
-        notes = told_before(facts, start)
+        notes = so_far.before(start)
         if not any(fact.kind in _TOLD for fact in said) or len(notes) < LEAST_NOTES:
             everyone = []
             continue
@@ -132,19 +140,28 @@ def _within(fact: Fact, spans: Sequence[tuple[int, int]]) -> bool:
     return fact.kind != "courtesy" and any(start <= fact.start < end for start, end in spans)
 
 
-def told_before(facts: Sequence[Fact], start: int) -> list[NoteSoFar]:
-    """The notes told before a sentence, in their order; a field only named has none."""
-    notes: list[NoteSoFar] = []
-    for fact in facts:
-        if fact.start >= start:
-            break
-        if fact.kind == "field":
-            name = str(fact.first("FIELD"))
-            known = next((note for note in notes if note.name == name), None)
-            notes = [*(note for note in notes if note is not known), known or NoteSoFar(name)]
-        elif notes:
-            notes[-1].kinds.add(fact.kind)
-    return [note for note in notes if note.kinds & COUNTING]
+class SoFar:
+    """The notes as far as they are told, sentence by sentence."""
+
+    def __init__(self, facts: Sequence[Fact]) -> None:
+        self._facts = facts
+        self._at = 0
+        self._notes: dict[str, NoteSoFar] = {}
+
+    def before(self, start: int) -> list[NoteSoFar]:
+        """The notes told before a sentence, no earlier one than was asked for, in order; a field only named has none.
+
+        A field told of again is the last of them.
+        """
+        while self._at < len(self._facts) and self._facts[self._at].start < start:
+            fact = self._facts[self._at]
+            self._at += 1
+            if fact.kind == "field":
+                name = str(fact.first("FIELD"))
+                self._notes[name] = self._notes.pop(name) if name in self._notes else NoteSoFar(name)
+            elif self._notes:
+                self._notes[next(reversed(self._notes))].kinds.add(fact.kind)
+        return [note for note in self._notes.values() if note.kinds & COUNTING]
 
 
 # --- one a field, in order
@@ -335,8 +352,8 @@ def _parts(
 ) -> list[_Part] | None:
     """The parts of a sentence; ``None`` where it tells what only one note can (a count), or of unknown fields."""
     start, end = span
-    words = [replace(x, start=x.start + start, end=x.end + start) for x in scan(text[start:end])]
-    named = {note.name: [x.text for x in scan(note.name)] for note in notes}
+    words = [Lexeme(x.kind, x.text, x.start + start, x.end + start, x.spaced) for x in scan(text[start:end])]
+    named = {note.name: name_cut(note.name) for note in notes}
     here = {name for name, own in named.items() if f" {' '.join(own)} " in f" {' '.join(x.text for x in words)} "}
     said = [fact for fact in said if not {word.type for word in fact.words} <= _ONLY_NAMED]
     begun = [fact.start for fact in said if fact.kind in _TOLD]
@@ -380,14 +397,14 @@ def _phrase_at(
     made: Table,
     words: list[Lexeme],
     n: int,
-    named: Mapping[str, list[str]],
+    named: Mapping[str, Sequence[str]],
     notes: Sequence[NoteSoFar],
     here: set[str],
     begun: Sequence[int],
 ) -> tuple[int, _Part | None]:
     """How many words from n on name fields, or a group of them, or say "except" or "that I dug"; 0 for none."""
     for size in range(min(LONGEST_PHRASE, len(words) - n), 0, -1):
-        own = [x.text for x in words[n : n + size]]
+        own = tuple([x.text for x in words[n : n + size]])
         said = " ".join(own)
         name = next((name for name, told in named.items() if told == own), None)
         if name is not None:
@@ -430,7 +447,7 @@ def _group(said: str, made: Table, notes: Sequence[NoteSoFar], here: set[str]) -
     return _Part("of", names=names, group=True, over=made.has("all_over_fields", said), never=never)
 
 
-def _of_kind(word: str, named: Mapping[str, list[str]]) -> list[str]:
+def _of_kind(word: str, named: Mapping[str, Sequence[str]]) -> list[str]:
     """ "The plots", "both stations": the fields whose names hold that word."""
     one = word.removesuffix("s")
     kin = [name for name, told in named.items() if one in told]
