@@ -39,6 +39,7 @@ from notes_bot.model import (
     Reading,
     Reminder,
     Reply,
+    Spray,
     Variety,
     Visit,
 )
@@ -525,6 +526,8 @@ def _part(visit: Visit, what: str) -> Any:
         return getattr(note.variety, part) if note.variety else None
     if what == "look_again":
         return _again(note.look_again)
+    if what == "spray":
+        return {"what": note.spray.what} if note.spray is not None and note.spray.what else None
     return getattr(note, what, None)
 
 
@@ -540,6 +543,8 @@ def _fits(visit: Visit, what: str, old: Any) -> bool:
     have = _part(visit, what)
     if what == "look_again" and have is not None and isinstance(old, dict):
         return _planned(visit, have) == _planned(visit, old)  # "in 9 days" of the 8th is "the 17th"
+    if what == "variety" and isinstance(have, str):
+        return have.casefold() == str(old).casefold()
     return set(old) <= set(have or ()) if isinstance(old, (list, tuple)) else bool(have == old)
 
 
@@ -577,6 +582,8 @@ def _with_part(visit: Visit, what: str, value: Any) -> tuple[Note | None, date]:
         planned = value.get("date")
         again = LookAgain(value.get("days"), date.fromisoformat(planned) if planned is not None else None)
         return replace(note, look_again=again), visit.on
+    elif what == "spray" and isinstance(value, dict):
+        return replace(note, spray=replace(note.spray or Spray(), what=value["what"])), visit.on
     elif what in ("variety", "resistance", "source"):
         part = "name" if what == "variety" else what
         return replace(note, variety=replace(note.variety or Variety(), **{part: value})), visit.on

@@ -174,6 +174,18 @@ def test_a_next_look_told_in_days_is_known_by_its_day(crew):
     assert "Nothing was changed" in crew.body(crew.note("back to kestrel in 5 days not 11"))
 
 
+def test_what_was_sprayed_is_put_right(crew):
+    """Its day stays; what we do not have is told."""
+    crew.note("kestrel 6 dug 12 white, sprayed herbicide 3 days ago")
+    filing = crew.note("kestrel was sprayed w fungicide, i put herbicide")
+
+    spray = crew.visits(1)[-1].note.spray
+    assert (spray.what, spray.days_ago) == ("fungicide", 3)
+    assert "fungicide" in crew.body(filing)
+    assert "fungicide" in crew.body(crew.note("spray at kestrel was insecticide not herbicide"))
+    assert crew.visits(1)[-1].note.spray.what == "fungicide"
+
+
 def test_a_correction_of_what_we_do_not_have_changes_nothing(crew):
     """If the old value is not ours, the writer is told what we have."""
     crew.note("kestrel 6 dug 12 white 3 yellow")

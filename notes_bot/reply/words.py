@@ -232,10 +232,13 @@ class Words:
     def value(self, value: Any) -> str:
         """A value a person noted: a key such as ``shovel`` gets its word, anything else its local manner.
 
-        Of several words ("roots dark, fine") each gets its own; the next look is told by its days or its day.
+        Of several words ("roots dark, fine") each gets its own; the next look is told by its days or its day, what was
+        sprayed by its name.
         """
         if isinstance(value, list | tuple):
             return self.listed([self.value(each) for each in value])
+        if isinstance(value, dict) and "what" in value:
+            return self.value(value["what"])
         if isinstance(value, dict):
             return self("value.in_days", days=value["days"]) if "days" in value else self.day(value["date"])
         if isinstance(value, str) and value in self.tables["value"]:

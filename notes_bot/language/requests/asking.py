@@ -12,7 +12,15 @@ from itertools import pairwise
 from typing import TYPE_CHECKING, Any
 
 from notes_bot.language.lexicon.days import UNIT_DAYS, DayWritten, coming_day, past_day
-from notes_bot.language.lexicon.joining import day_words, is_any, linking, number_words, stage_words, until_days
+from notes_bot.language.lexicon.joining import (
+    day_words,
+    is_any,
+    linking,
+    number_like,
+    number_words,
+    stage_words,
+    until_days,
+)
 from notes_bot.language.lexicon.scan import fold, scan
 from notes_bot.language.lexicon.words import Table, anywhere, is_field_word, table
 from notes_bot.language.names.naming import Names, crew_of, written
@@ -861,9 +869,20 @@ def asked_behind(line: Line, sentence: list[Piece]) -> list[list[Piece]]:
         denied = any(line.made.denies(word) for p in sentence[:n] for word in p.text.split(" "))
         if denied and parts_of(part).says("bare_undo"):
             continue  # "kestrel was pulled not dug, my mistake"
-        if may_ask(part) and parts_of(part).asked() is not None:
+        if _puts_other_right(part, sentence[:n]) or (may_ask(part) and parts_of(part).asked() is not None):
             return [sentence[:first], sentence[first:]]
     return [sentence]
+
+
+def _puts_other_right(part: Line, before: list[Piece]) -> bool:
+    """ ".. and then for Plover the yellow should be five": a word for putting right, and a field not yet told of."""
+    at = [n for n, p in enumerate(part.ps) if "FIELD" in p.types]
+    if len(at) != 1 or not any("FIELD" in p.types for p in before) or any(map(number_like, part.ps[: at[0]])):
+        return False
+    if any(p.text == part.ps[at[0]].text for p in before):
+        return False
+    made = part.made
+    return any(made.has("strong_correct", p.text) or made.has("set_verb", p.text) for p in part.ps)
 
 
 MOST_BOUNDS = 8

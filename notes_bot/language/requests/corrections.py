@@ -717,7 +717,7 @@ def _old_and_new(pieces: list[Piece], at: list[int], made: Table) -> tuple[Piece
     if lead is not None:
         return (pieces[first], pieces[second]) if lead < first else (pieces[second], pieces[first])
     between = pieces[first + 1 : second]
-    swaps = sets is not None and sets < first and any(made.has("swapped_for", p.text) for p in between)
+    swaps = sets is not None and sets < first and any(made.has("swapped_for", p.text) for p in between[-2:])
     now = any(made.has("is_now", p.text) for p in between)
     unit = second + 1 < len(pieces) and is_any(pieces[second + 1], ("UNIT", "MEASURE"))
     if unit or second - first > LOOKED_AT:

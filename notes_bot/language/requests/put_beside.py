@@ -8,8 +8,8 @@ note ("dug 6 not 5 like usual") puts nothing right.
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
-from itertools import pairwise
+from dataclasses import dataclass, replace
+from itertools import pairwise, takewhile
 from typing import TYPE_CHECKING, Any
 
 from notes_bot.language.lexicon.days import UNIT_DAYS, DayWritten, coming_day
@@ -17,10 +17,11 @@ from notes_bot.language.lexicon.joining import day_words, is_any, linking, numbe
 from notes_bot.language.lexicon.pieces import Piece
 from notes_bot.language.lexicon.scan import fold
 from notes_bot.language.lexicon.words import Entry, Table, anywhere, is_field_word
-from notes_bot.language.names.naming import written
+from notes_bot.language.names.naming import Names, written
+from notes_bot.language.noting.crop import ROOT_WORDS, TOP_WORDS
 from notes_bot.language.passes.keyed import SAMPLE
 from notes_bot.language.requests import asking
-from notes_bot.language.requests.amends import dated, named_field
+from notes_bot.language.requests.amends import MOST_DAY, dated, named_field
 from notes_bot.language.requests.corrections import cannot_go
 from notes_bot.language.senses import stage
 
@@ -46,10 +47,14 @@ _KINDS = {
     "DUG": "method",
     "RESISTANCE": "resistance",
     "SOURCE": "source",
+    "CHEMICAL": "spray",
 }
 """What a word's value can be the value of."""
 _OF_ROOTS = {"white": "white", "brown": "dark"}
 """A color said of roots."""
+_OF_TOPS = {"VEINS": "interveinal_new", "EDGES": "edges_old", "BANDS": "flash_bands"}
+"""What tells where leaves are yellow; "yellow" beside it says no more."""
+_ALL_WORDS = (*ROOT_WORDS, *TOP_WORDS)
 _NODULES = {"pink": "nodules_pink", "brown": "nodules_brown", "few": "nodules_few", "many": "nodules_many"}
 
 
@@ -72,6 +77,8 @@ class Right:
     what: str
     value: Any
     old: Any = None
+    told: bool = False
+    """Without an old one: do words right before it say that it be so ("should read 9", "change it to 9")?"""
 
 
 def also_right(line: Line) -> bool:
@@ -115,7 +122,8 @@ def put_beside(line: Line, other_than: Piece | None = None, lone: bool = False) 
     rights = _rights(parts) if parts is not None else None
     days = [r for r in rights or () if r.what == "visit"]
     rights = [r for r in rights or () if r.what != "visit"]
-    if not rights or len(days) > 1 or (not lone and any(r.old is None for r in rights)):
+    told = lone or (span is not None and all(r.told for r in rights if r.old is None))
+    if not rights or len(days) > 1 or not told:
         return False
     on = line.context.quietly(days[0].value) if days else None
     for right in rights:
@@ -135,16 +143,31 @@ def _may_put(line: Line) -> bool:
     made = line.made
     if any(is_any(p, ("NOT", "CORRECT")) for p in line.ps):
         return True
-    if any(made.has_any(trait, line.vocabulary) for trait in ("wrote", "amend_cue", "really", "denies", "had_alone")):
+    cues = ("wrote", "amend_cue", "really", "denies", "had_alone", "set_verb")
+    if any(made.has_any(trait, line.vocabulary) for trait in cues):
         return True
     return asking.parts_of(line).says("amend_cue", "instead_of", "put_wrong", "scratches", "right_now")
 
 
 def _field_span(line: Line) -> tuple[int, int] | None:
     """Where the one field of the sentence stands, no word of ours in its name; ``None`` with none or two."""
-    span = named_field(line)
+    span = named_field(line) if line.context.fields else _head(line)
     own = [p for p in line.ps if span is not None and span[0] <= p.start < span[1] and "FIELD" not in p.types]
     return None if any(p.types for p in own) else span
+
+
+def _head(line: Line) -> tuple[int, int] | None:
+    """ "Canal Grande: fueron 12 plantas, puse 10": without a list of fields, a name before a colon or in front."""
+    colon = next((n for n, p in enumerate(line.ps[: LONGEST_HEAD + 1]) if p.text == ":"), 0)
+    if colon and all(p.kind in ("word", "number") for p in line.ps[:colon]) and not line.ps[0].types:
+        return line.ps[0].start, line.ps[colon - 1].end
+    names = Names(line.context.text, line.ps, line.made, ()).find()
+    first = names.get(0)
+    return (first.start, first.end) if first is not None and len(names) == 1 else None
+
+
+LONGEST_HEAD = 4
+"""Words and numbers of the longest name before a colon (judgement)."""
 
 
 def _field_name(line: Line, span: tuple[int, int]) -> str:
@@ -164,12 +187,12 @@ def _parts(line: Line, span: tuple[int, int] | None) -> list[Part] | None:
     made = line.made
     whole = [q for p in line.ps for q in _undenied(p, made)]
     whole = day_words(dated(stage_words(number_words(whole, made), made)), made)
-    if made.has("puts_down", whole[0].text) or made.has("set_verb", whole[0].text):
+    if made.has("puts_down", whole[0].text):
         whole = whole[1:]  # "put birch bottom down as V5": what is so
     topic = _topic(whole)
     out: list[Part] = []
     for clause in _clauses(whole):
-        told = list(_told(clause, topic, span, made))
+        told = list(_told(clause, topic, span, line))
         if any(part.role == "value" for part in told) and not _forgotten(clause, made):
             if any(part.role == "stray" for part in told):
                 return None
@@ -181,7 +204,25 @@ def _parts(line: Line, span: tuple[int, int] | None) -> list[Part] | None:
             out += [Part("stop"), Part("sure")] if not wrote else [Part("stop")]
         else:
             out += told
-    return _without_verbs(out)
+    return _without_verbs(_joined(out))
+
+
+def _joined(parts: list[Part]) -> list[Part]:
+    """ "Dark and stubby", "yellow between the veins", "dug with a shovel": what is said together, as one value."""
+    out: list[Part] = []
+    for part in (part for part in parts if part.role != "little"):
+        if out and part.what == "method" and (out[-1].what, out[-1].value) == (part.what, part.value):
+            out[-1] = replace(part, verb=False)  # "not dug with a shovel": said twice
+            continue
+        kept = out[:-1] if out and out[-1].role == "and" else out
+        last = kept[-1] if kept and kept[-1].role == "value" and kept[-1].what == part.what in _LISTS else None
+        if last is None or part.role != "value" or last.value == part.value:
+            out.append(part)
+            continue
+        words = {*last.value, *part.value}
+        words -= {"yellow"} if words & set(_OF_TOPS.values()) else set()
+        out = [*kept[:-1], Part("value", part.what, sorted(words, key=_ALL_WORDS.index))]
+    return out
 
 
 def _without_verbs(parts: list[Part]) -> list[Part]:
@@ -227,19 +268,33 @@ def _undenied(piece: Piece, made: Table) -> Iterator[Piece]:
 
 def _topic(pieces: list[Piece]) -> str | None:
     """What the colors and words of plants are said of: roots, tops, nodules; ``None`` for females."""
-    for noun, value, topic in (("NODULES", "NODULE", "nodules"), ("ROOTS", "ROOT", "roots"), ("TOPS", "TOP", "tops")):
-        named = [p for p in pieces if is_any(p, (noun,)) and not is_any(p, (value,))]
-        if named and any(is_any(p, (value,)) for p in pieces):
+    for noun, values, topic in _TOPICS:
+        named = [p for p in pieces if is_any(p, (noun,)) and not is_any(p, values)]
+        if named and any(is_any(p, values) for p in pieces):
+            return topic
+    for kind, topic in (("VARIETY", "variety"), ("CHEMICAL", "spray")):
+        if any(is_any(p, (kind,)) for p in pieces):
             return topic
     return "tops" if any(p.types.keys() == {"TOP"} for p in pieces) else None
 
 
-def _told(clause: list[Piece], topic: str | None, span: tuple[int, int] | None, made: Table) -> Iterator[Part]:
+_TOPICS = (
+    ("NODULES", ("NODULE",), "nodules"),
+    ("ROOTS", ("ROOT",), "roots"),
+    ("TOPS", ("TOP", *_OF_TOPS), "tops"),
+)
+"""What is named, what may be said of it, and the topic."""
+
+
+def _told(clause: list[Piece], topic: str | None, span: tuple[int, int] | None, line: Line) -> Iterator[Part]:
     """The part of each word of a clause."""
+    made = line.made
     n = 0
     while n < len(clause):
         piece, behind = clause[n], clause[n + 1] if n + 1 < len(clause) else None
         size, part = _code(clause, n)
+        if not size and topic == "variety":
+            size, part = _seed(clause, n, span, line.context.text)
         if not size:
             size, part = _phrase(clause, n, made)
         if size:
@@ -254,6 +309,9 @@ def _told(clause: list[Piece], topic: str | None, span: tuple[int, int] | None, 
             days = piece.value * UNIT_DAYS.get(unit, 0)
             yield Part("value", "look_again", days, verb=unit != "day") if days else Part("stray")
             n += 1
+            continue
+        if made.has("swapped_for", piece.text) and any(made.has("set_verb", p.text) for p in clause[: n - 1]):
+            yield Part("now")  # "cambia el total a 22"
             continue
         if len(piece.text) == 1 and "COLOUR" in piece.types:
             counted = any(q is not None and q.kind == "number" for q in (behind, clause[n - 2] if n > 1 else None))
@@ -304,6 +362,15 @@ def _code(clause: list[Piece], n: int) -> tuple[int, Part]:
     return (1, Part("value", "variety", piece.text.upper())) if glued else (0, Part("stray"))
 
 
+def _seed(clause: list[Piece], n: int, span: tuple[int, int] | None, text: str) -> tuple[int, Part]:
+    """ "Velda 2710", "Angico 61" where a variety is spoken of: a word that is none of ours and a number, or 0."""
+    piece, behind = clause[n], clause[n + 1] if n + 1 < len(clause) else None
+    own = span is not None and span[0] <= piece.start < span[1]
+    if own or piece.kind != "word" or piece.types or behind is None or behind.kind != "number":
+        return 0, Part("stray")
+    return 2, Part("value", "variety", text[piece.start : behind.end])
+
+
 MOST_COUNTED = 100
 """From here on a number behind letters is a code, and no count (judgement)."""
 
@@ -337,8 +404,12 @@ def _value(piece: Piece, topic: str | None) -> Part | None:
         return Part("value", "roots", [word])
     if topic == "tops" and "TOP" in types:
         return Part("value", "tops", [types["TOP"].value])
+    if topic == "tops" and (where := next((kind for kind in _OF_TOPS if kind in types), None)) is not None:
+        return Part("value", "tops", [_OF_TOPS[where]])
     if topic == "tops" and "COLOUR" in types and types["COLOUR"].value == "yellow":
         return Part("value", "tops", ["yellow"])
+    if types.keys() >= {"NONE", "NUMBER_WORD"}:
+        return Part("value", None, int(types["NUMBER_WORD"].value))
     if "SOAKED" in types and types["SOAKED"].value in ("yes", "no"):
         return Part("value", "soaked", types["SOAKED"].value == "yes")
     kind = next((kind for kind in _KINDS if kind in types and types[kind].value != "any"), None)
@@ -368,6 +439,8 @@ def _role(piece: Piece, topic: str | None, made: Table) -> Part:
         return Part("wrote")
     if made.has("strong_correct", piece.text):
         return Part("sure", "strong")
+    if made.has("set_verb", words[0]):
+        return Part("sure", "set")
     if any(made.has(trait, piece.text) for trait in ("really", "amend_cue", "sorry", "slip_reason")):
         return Part("sure")
     if made.has("had_alone", piece.text):
@@ -380,8 +453,12 @@ def _role(piece: Piece, topic: str | None, made: Table) -> Part:
         return Part("and")
     if "COLOUR" in piece.types and len(piece.text) > 1:
         return Part("noun", piece.types["COLOUR"].value)
-    if topic is not None and is_any(piece, ("ROOTS", "TOPS", "NODULES")):
+    if topic is not None and is_any(piece, ("ROOTS", "TOPS", "NODULES", "NEW", "OLD")):
         return Part("little")
+    if topic == "spray" and is_any(piece, ("SPRAY",)):
+        return Part("little")
+    if made.has("but_word", piece.text):
+        return Part("but")
     if _names_plants(piece, made):
         return Part("noun", "plants")
     if piece.types.keys() & _NO_PART or piece.types.keys() == {"ABOUT"}:
@@ -445,7 +522,7 @@ def _rights(parts: list[Part]) -> list[Right] | None:
     if any(part.role == "lacks" and other.role != "stop" for part, other in pairwise([*parts, Part("stop")])):
         return None  # "no shovel, pulled"
     at = [n for n, part in enumerate(parts) if part.role == "value"]
-    sure = any(part.role == "sure" for part in parts)
+    sure = any(part.role == "sure" and part.what != "set" for part in parts)
     if not at:
         return None
     out: list[Right] = []
@@ -489,12 +566,19 @@ def _of_one_kind(first: Part, second: Part) -> bool:
         return True
     bare = second if second.what is None else first
     other = first if bare is second else second
-    return bare.what is None and other.what in ("look_again", "date") and isinstance(bare.value, int)
+    if bare.what is not None or not isinstance(bare.value, int):
+        return False
+    return other.what == "look_again" or (other.what == "date" and 0 < bare.value <= MOST_DAY)
 
 
 def _alike(parts: list[Part], first: int, second: int, done: int) -> bool:
-    """Do two numbers count the same thing, as far as each has its own word beside it? "Dug 6 had 9 white" does not."""
+    """Do two numbers count the same thing, as far as each has its own word beside it? "Dug 6 had 9 white" does not.
+
+    Nor does the number of a day count anything: "in tuesday's note change the total to 22".
+    """
     own = _noun_of(parts, first, done), _noun_of(parts, second, first + 1)
+    if {parts[first].what, parts[second].what} == {"date", None}:
+        return own == (None, None)
     return None in own or own[0] == own[1]
 
 
@@ -512,7 +596,7 @@ def _order(before: list[Part], between: list[Part]) -> str | None:
     stops = bool({"stop", "now", "sure", "but"} & set(roles))
     denies = {"not", "instead"} & set(roles)
     if "not" in ahead and _last_but(ahead, ("now", "stop")) == "not" and not denies:
-        return "old" if stops else None
+        return "old" if stops and roles != ["but"] else None
     if "instead" in ahead and not denies:
         return "old"
     if denies:
@@ -574,7 +658,7 @@ def _counted(noun: Part) -> str | None:
     return what if what in _COUNTS else None
 
 
-_ALONE = _COUNTS | {"stage", "moisture", "texture", "method", "roots", "tops", "variety"}
+_ALONE = _COUNTS | {"stage", "moisture", "texture", "method", "roots", "tops", "variety", "spray", "look_again"}
 """What may be put right without its old value, where a word says that something was wrong."""
 
 
@@ -590,10 +674,31 @@ def _alone(
             continue
         led = parts[: at[n]]
         says = any(p.role == "now" or p.what == "strong" for p in parts[max(0, at[n] - LED) : at[n] + LED])
-        if not sure or paired or what not in _ALONE or not says or any(p.role in ("not", "had") for p in led):
+        told = what is not None and _told_before(led, what) and not _named_behind(parts, at[n])
+        if paired or what not in _ALONE or not (told or (sure and says)) or any(p.role in ("not", "had") for p in led):
             return None
-        out.append(Right(what, part.value))
+        out.append(Right(what, part.value, told=told))
     return out
+
+
+def _named_behind(parts: list[Part], at: int) -> bool:
+    """ "Make 5 plants": is what a number counts named behind it?"""
+    return parts[at].what is None and at + 1 < len(parts) and parts[at + 1].role == "noun"
+
+
+def _told_before(led: list[Part], what: str) -> bool:
+    """ "White should be 8", "make the whites ten and the tans two", "change the soil to wet": is a value said to be so?
+
+    A verb of changing alone says nothing: "make a plan, 6 plants", "poné 6 plantas 3 blancas" are notes.
+    """
+    said = list(takewhile(lambda part: part.role != "stop", reversed(led)))[::-1]
+    if any(part.what == "strong" for part in said):
+        return True
+    sets = next((n for n, part in enumerate(said) if part.what == "set"), None)
+    if sets is None or not said:
+        return False
+    counted = what in _COUNTS and any(part.role == "noun" and _counted(part) == what for part in said)
+    return said[-1].role == "now" if what not in _COUNTS else counted
 
 
 LED = 4
@@ -606,7 +711,9 @@ LED = 4
 def _emit(line: Line, field: str | None, right: Right, on: Any) -> None:
     """One datum put right, as a command."""
     what, now, then = right.what, right.value, right.old
-    if what == "look_again":
+    if what == "spray":
+        now, then = {"what": now}, then and {"what": then}
+    elif what == "look_again":
         now, then = _next_look(line.context, now, then)
     elif what == "date":
         now, then = _days(line.context, now, then)
