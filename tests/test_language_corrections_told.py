@@ -179,3 +179,30 @@ def test_a_note_changes_nothing(text: str) -> None:
 def test_a_day_to_come_is_no_correction(text: str) -> None:
     (command,) = read_note(text, sent=SENT, fields=FIELDS).commands
     assert (command.kind, command.args["days"]) == ("move", 10)
+
+
+@pytest.mark.parametrize("text", ["tak back Kestrel, i was standng in the wrong place", "tke back Kestrel"])
+def test_a_misspelt_verb_takes_back(text: str) -> None:
+    (command,) = read_note(text, sent=SENT, fields=FIELDS).commands
+    assert (command.kind, command.args["field"]) == ("take_back", "kestrel")
+
+
+def test_an_excuse_is_no_field() -> None:
+    reading = read_note("sorry, fat thumbs. make that 14 white not 41", sent=SENT)
+    (command,) = reading.commands
+    assert not reading.notes and command.args.get("field") is None and command.args["value"] == 14
+
+
+@pytest.mark.parametrize(
+    ("text", "kind", "args"),
+    [
+        ("number 2", "choose", {"number": 2}),
+        ("opción 2", "choose", {"number": 2}),
+        ("is 5 plants even enuf lol", "look_worth", {"plants": 5}),
+        ("rotation Kestrel: corn, PI 88788, corn, Peking; eggs 1800", "rotation", {"field": "kestrel", "eggs": 1800}),
+        ("Kestrel; pulled 8; yellow 11; white 0. Digest for the week", "digest", {"span": "week"}),
+    ],
+)
+def test_what_is_asked_in_few_words(text: str, kind: str, args: dict[str, Any]) -> None:
+    (command,) = read_note(text, sent=SENT, fields=FIELDS).commands
+    assert command.kind == kind and {key: command.args.get(key) for key in args} == args

@@ -525,7 +525,7 @@ class Parts:
 
     def _summed(self) -> Asked | None:
         """ "I would also like the summary for the week", "me manda um resumão do que vimos"."""
-        asks = self.line.asked or self.opens("ask_see", "asks_for", "asks_politely")
+        asks = self.line.asked or self.opens("ask_see", "asks_for", "asks_politely") or self._only_digest()
         if (
             self.named
             or self.numbered
@@ -535,6 +535,13 @@ class Parts:
         ):
             return None
         return Asked("digest", of="own")
+
+    def _only_digest(self) -> bool:
+        """ "Digest for the week" as the last words of a message: nothing but what is wanted, and of which days."""
+        last = not self.line.context.text[self.line.end :].strip(" .!?\n")
+        spans = ("digest_week", "span_season", "span_day")
+        little = all(linking(p) or is_any(p, ("DIGEST", "TODAY", "COURTESY", "UNIT")) for p in self.ps)
+        return last and is_any(self.ps[0], ("DIGEST",)) and (little or (len(self.words) <= SHORT and self.says(*spans)))
 
     def _wondered(self) -> Asked | None:
         """ "Whats schoolhouse looking like", "me diz do t4 tb", "quiero saber en qué situación está Doña Elvira"."""
@@ -885,6 +892,8 @@ def _puts_other_right(part: Line, before: list[Piece]) -> bool:
     return any(made.has("strong_correct", p.text) or made.has("set_verb", p.text) for p in part.ps)
 
 
+SHORT = 4
+"""Words of "digest for the week" (judgement)."""
 MOST_BOUNDS = 8
 """Places of a sentence, from its end, where something asked may begin (judgement)."""
 

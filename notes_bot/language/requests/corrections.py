@@ -1037,6 +1037,9 @@ def reply(context: Context, name: Fact | None, facts: list[Fact]) -> bool:
     alone = not context.notes
     rest = context.text[:start] + context.text[end:]
     if not facts:
+        words = (field or "").split(" ")
+        if alone and words[-1].isdigit() and fold(" ".join(words[:-1])) in anywhere("number_noun"):
+            return context.command("choose", start, end, number=int(words[-1]))  # "number 2"
         return alone and len(rest.split()) <= CHOSEN_BESIDE and context.command("choose", start, end, name=field)
     if name is None and alone and _is_number(facts):
         return context.command("choose", start, end, number=facts[0].numbers[0])

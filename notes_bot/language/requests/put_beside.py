@@ -122,7 +122,7 @@ def put_beside(line: Line, other_than: Piece | None = None, lone: bool = False) 
     rights = _rights(parts) if parts is not None else None
     days = [r for r in rights or () if r.what == "visit"]
     rights = [r for r in rights or () if r.what != "visit"]
-    told = lone or (span is not None and all(r.told for r in rights if r.old is None))
+    told = lone or all(r.told and span is not None for r in rights or () if r.old is None)
     if not rights or len(days) > 1 or not told:
         return False
     on = line.context.quietly(days[0].value) if days else None
@@ -157,13 +157,15 @@ def _field_span(line: Line) -> tuple[int, int] | None:
 
 
 def _head(line: Line) -> tuple[int, int] | None:
-    """ "Canal Grande: fueron 12 plantas, puse 10": without a list of fields, a name before a colon or in front."""
+    """ "Canal Grande: fueron 12 plantas, puse 10": without a list of fields, a name in front."""
     colon = next((n for n, p in enumerate(line.ps[: LONGEST_HEAD + 1]) if p.text == ":"), 0)
     if colon and all(p.kind in ("word", "number") for p in line.ps[:colon]) and not line.ps[0].types:
         return line.ps[0].start, line.ps[colon - 1].end
     names = Names(line.context.text, line.ps, line.made, ()).find()
     first = names.get(0)
-    return (first.start, first.end) if first is not None and len(names) == 1 else None
+    behind = next((p for p in line.ps if first is not None and p.start >= first.end), None)
+    runs_on = behind is not None and behind.kind != "break"  # "fat thumbs. make that 14 white not 41" names none
+    return (first.start, first.end) if first is not None and runs_on and len(names) == 1 else None
 
 
 LONGEST_HEAD = 4

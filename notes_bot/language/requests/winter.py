@@ -722,10 +722,12 @@ def opener_text(reader: _Reader, opener: Found) -> str:
 
 
 def _start_eggs(reader: _Reader) -> float | None:
+    """ "1800 eggs", "eggs 1800": how many there are to begin with."""
     for found in reader.all("EGGS"):
         near = [n for n in reader.numbers(0, found.start) if not reader.text[n[1] : found.start].strip()]
+        near = near or [n for n in reader.numbers(found.end) if not reader.text[found.end : n[0]].strip(" :=")][:1]
         if near:
-            reader.take(near[-1][0], found.end)
+            reader.take(min(near[-1][0], found.start), max(near[-1][1], found.end))
             volume = reader._volume()
             if volume is not None:
                 reader.take(volume[0], volume[1])
