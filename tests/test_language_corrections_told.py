@@ -187,6 +187,14 @@ def test_a_misspelt_verb_takes_back(text: str) -> None:
     assert (command.kind, command.args["field"]) == ("take_back", "kestrel")
 
 
+def test_the_day_it_was_sent_is_no_day_of_a_visit() -> None:
+    text = (
+        "Una corrección de lo que mandé anoche: en La Tranquera las blancas eran 11 y no 17, leí mal mi propia letra."
+    )
+    (command,) = read_note(text, sent=SENT, fields=FIELDS).commands
+    assert (command.args["value"], command.args["old"], command.args.get("date")) == (11, 17, None)
+
+
 def test_an_excuse_is_no_field() -> None:
     reading = read_note("sorry, fat thumbs. make that 14 white not 41", sent=SENT)
     (command,) = reading.commands

@@ -672,7 +672,8 @@ def _alone(
     for n, part in alone:
         what = _what(parts, at[n], at[n], at[n - 1] + 1 if n else 0)
         if part.what == "date" and (paired or any(p.role == "value" for m, p in enumerate(parts) if m != at[n])):
-            out.append(Right("visit", part.value))
+            if not (at[n] and parts[at[n] - 1].role == "wrote"):  # "lo que mandé anoche": when it was sent
+                out.append(Right("visit", part.value))
             continue
         led = parts[: at[n]]
         says = any(p.role == "now" or p.what == "strong" for p in parts[max(0, at[n] - LED) : at[n] + LED])
