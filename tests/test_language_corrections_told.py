@@ -204,6 +204,8 @@ def test_an_excuse_is_no_field() -> None:
 @pytest.mark.parametrize(
     ("text", "kind", "args"),
     [
+        ("scrap what i sent 4 Kestrel", "take_back", {"field": "kestrel"}),
+        ("reminder 4 Kestrel in 3 days", "move", {"field": "kestrel", "days": 3}),
         ("number 2", "choose", {"number": 2}),
         ("opción 2", "choose", {"number": 2}),
         ("is 5 plants even enuf lol", "look_worth", {"plants": 5}),

@@ -386,3 +386,18 @@ def test_plants_are_no_females_of_a_color_told_behind_them(text):
 def test_a_range_where_a_number_is_looked_for_is_asked_about(text):
     """No rule that puts words in takes a range for a number, or falls over it."""
     assert {problem.kind for problem in read(text).problems} & {"which_of_range", "not_whole"}
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "Kestrel; washed roots of 5 in a bucket; 3 yellow",
+        "Kestrel dunked the roots of 5, 3 yellow",
+        "Molino Viejo lavé las raíces de 5 en un balde, 3 amarillas",
+        "Baixada lavei as raízes de 5 num balde, 3 amarelas",
+    ],
+)
+def test_whose_roots_were_washed_tells_the_plants(text: str) -> None:
+    reading = read_note(text, sent=date(2026, 7, 8), fields=("Kestrel", "Molino Viejo", "Baixada"))
+    (note,) = reading.notes
+    assert not reading.problems and (note.plants, note.soaked, note.females.yellow) == (5, True, 3)

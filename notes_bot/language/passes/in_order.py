@@ -331,7 +331,7 @@ PASSES = (
     Pass(_words(roots_of_the_rest), (OneOf("ROOT"), OneOf("ROOTS"))),
     Pass(_words(dug_in_all), (OneOf("TOTAL"),)),
     Pass(_shape(counted_of_each), (OneOf("FIELD+"), OneOf("FEMALES"), OneOf("number"))),
-    Pass(_words(females_told), (OneOf("number"), OneOf("EACH NONE ROOTS", "gave found_behind", texts="("))),
+    Pass(_words(females_told), (OneOf("number"), OneOf("EACH NONE ROOTS SOAKED", "gave found_behind", texts="("))),
     Pass(_words(grouped), (OneOf("NONE EACH HAD PLANTS+", "rest_none which_plants group_verb"),)),
     Pass(_words(more_elsewhere), (OneOf("FIELD+"), OneOf(manners="another_before more_word"), OneOf(manners="at"))),
     Pass(

@@ -33,7 +33,7 @@ def females_told(pieces: list[Piece], made: Table) -> list[Piece]:
         plants = plants or "PLANTS" in piece.types
         if piece.kind != "number" or (n and is_any(pieces[n - 1], ("DUG",))):
             continue
-        if n > 2 and _of_all_these(pieces, n, made):
+        if n > 2 and (_of_all_these(pieces, n, made) or _roots_of(pieces, n, made)):
             out.append(Piece("word", "", piece.end, piece.end, _PLANT))
             continue
         roots = _on_roots(pieces, n + 1, made) if plants else 0
@@ -42,6 +42,18 @@ def females_told(pieces: list[Piece], made: Table) -> list[Piece]:
             out.append(Piece("word", "", piece.end, piece.end, _FEMALE))
             skip = max(skip, roots)
     return out
+
+
+def _roots_of(pieces: list[Piece], n: int, made: Table) -> bool:
+    """ "Washed the roots of 5 in a bucket": is a number of plants told by whose roots they were?"""
+    behind = pieces[n + 1] if n + 1 < len(pieces) else None
+    ends = behind is None or behind.kind in ("break", "line") or is_any(behind, ("SOAKED", "LINK"))
+    ends = ends and (behind is None or behind.text not in anywhere("and_word"))
+    if not ends or not linking(pieces[n - 1]) or pieces[n - 1].text not in anywhere("roots_of"):
+        return False
+    before = pieces[max(0, n - LITTLE_WORDS - 2) : n - 1]
+    noun = made.singles.get(before[-1].text.split(" ")[-1], ())  # also of "washed roots" in one
+    return any(is_any(p, ("SOAKED",)) for p in before) and any(entry.type == "ROOTS" for entry in noun)
 
 
 def counted_of_each(pieces: list[Piece]) -> list[Piece]:
@@ -456,7 +468,7 @@ CROP_BEFORE = 4
 
 def intended(pieces: list[Piece], made: Table) -> list[Piece]:
     """ "Supposed to dig 6 but only got 4", "quería sacar 10 y saqué 6": what was meant to be dug was not."""
-    pieces = _said_of_seed(_planting_of(_waited(pieces, made), made), made)
+    pieces = _said_of_seed(_planting_of(_waited(_in_full(pieces, made), made), made), made)
     if not made.has_any("meant_to", [p.text for p in pieces]):
         return pieces
     out: list[Piece] = []
@@ -483,6 +495,19 @@ def intended(pieces: list[Piece], made: Table) -> list[Piece]:
             out.append(Piece("word", "", got.end, got.end, _PLANT))
             n = done + 1
     return out
+
+
+def _in_full(pieces: list[Piece], made: Table) -> list[Piece]:
+    """ "Scrap what i sent 4 kestrel": a "4" that stands for "for", between a word for a note and a field."""
+    return [
+        Piece("word", "for", p.start, p.end, tuple(made.singles.get("for", ())), None, True)
+        if p.text == "4"
+        and 0 < n < len(pieces) - 1
+        and is_any(pieces[n + 1], ("FIELD",))
+        and made.has("before_four", pieces[n - 1].text)
+        else p
+        for n, p in enumerate(pieces)
+    ]
 
 
 def _planting_of(pieces: list[Piece], made: Table) -> list[Piece]:
