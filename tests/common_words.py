@@ -24,7 +24,11 @@ from notes_bot.model import LANGUAGES, Language
 WORDS = Path(__file__).parents[1] / "grammar" / "words"
 MOST = 30_000
 """Words looked at, the most frequent first."""
-BESIDE: dict[Language, str] = {"en": "kestrel dug 6 beans {} me", "es": "kestrel 6 soja {} me", "pt": "kestrel 6 soja {} me"}
+BESIDE: dict[Language, str] = {
+    "en": "kestrel dug 6 beans {} me",
+    "es": "kestrel 6 soja {} me",
+    "pt": "kestrel 6 soja {} me",
+}
 """A message in which a strange word is mended if it ever is."""
 INFLECTED = 3
 """Letters at its end in which a form of a word may differ from it."""

@@ -34,7 +34,9 @@ from notes_bot.language.passes.earlier_counts import held_against
 from notes_bot.language.passes.said_again import said_again
 from notes_bot.language.passes.unsaid import intended
 from notes_bot.language.requests import asking, commands, corrections, winter
+from notes_bot.language.requests.owned_up import owned_up
 from notes_bot.language.several.next_visits import next_visits
+from notes_bot.language.several.same_day import same_days
 from notes_bot.language.several.same_message import added_here, named_first, noted_there, put_right_here
 from notes_bot.language.several.shared_facts import (
     COUNTING,
@@ -223,6 +225,7 @@ def read_plainly(
     context = Context(cleaned, sent, fields, spoken, day_first, listed)
     lexemes, mended, doubts = mend(cleaned, said.lexemes, spoken, fields)
     pieces = intended(Cutter(spoken, fields).cut(lexemes), table(spoken))
+    pieces = owned_up(context, pieces)
     pieces, again = said_again(pieces, table(spoken))
     for slip in (*mended, *again, *near_days(pieces, table(spoken), name_words(fields))):
         context.mention(slip.kind, slip.start, slip.end, read=slip.read)
@@ -245,6 +248,7 @@ def read_plainly(
     put_right_here(context)
     _looks_of_notes(context)
     added_here(context)
+    same_days(context)
     noted_there(context)
     _seed_of_notes(context)
     _question_left(context)

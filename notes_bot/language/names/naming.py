@@ -638,6 +638,8 @@ class Names:
             return True
         if finding and (self._led_sentence(i) or self._dug_at(i) or self._more_at(i) or self._moved_on(i)):
             return True
+        if finding and self._stopped_there(i):
+            return True
         before = self.at(i - 1)
         led = is_any(before, ("LINK", "NEAR", "SAME", "NOT", "RENAME_TO", "HAD")) and before is not None
         return finding and not (led and before is not None and before.text not in anywhere("and_then"))
@@ -680,6 +682,35 @@ class Names:
         while is_any(self.at(k), ("LINK",)) and k < i + 4:
             k += 1
         return gone and (is_any(self.at(k), ("DUG", "NOT_LOOKED")) or self._data_from(k))
+
+    def _stopped_there(self, i: int) -> bool:
+        """ "Afterward I stopped at Quarry by myself, dug five", "the same afternoon I did Quarry, ..": a new visit."""
+        j = i - 1
+        while j > i - LED_WORDS and is_any(self.at(j), ("LINK",)) and not self.made.has("stops_at", self.ps[j].text):
+            j -= 1
+        verb = self.at(j)
+        if verb is None or not self.made.has("stops_at", verb.text):
+            return False
+        lead = j - 1
+        while (piece := self.at(lead)) is not None and lead >= j - LED_WORDS and not self._opens(piece):
+            led = (
+                linking(piece)
+                or piece.kind == "day"
+                or is_any(piece, ("TODAY", "WEEKDAY", "SAME", "WEEK_PART", "TEXT"))
+            )
+            manners = ("who_goes", "goes_on", "also", "and_then", "day_word", "name_article")
+            if not (led or any(self.made.has(manner, piece.text) for manner in manners)):
+                return False
+            lead -= 1
+        opened = piece is None or self._opens(piece)
+        who = self.made.language != "en" or any(self.made.has("who_goes", p.text) for p in self.ps[max(0, lead) : j])
+        behind = itertools.takewhile(lambda p: not self._opens(p) and not is_any(p, ("FIELD",)), self.ps[i + 1 :])
+        return opened and who and any(is_any(p, ("DUG", "NOT_LOOKED")) and not linking(p) for p in behind)
+
+    @staticmethod
+    def _opens(piece: Piece) -> bool:
+        """Does a sentence end with it, and the next one begin?"""
+        return piece.kind == "line" or (piece.kind == "break" and piece.value == "hard")
 
     def _and_staged(self, i: int) -> bool:
         """ "Nuss South V1 and Nuss North V2. Not dug.": each field joined with its own stage."""

@@ -361,8 +361,8 @@ class Parts:
 
     def _undone(self) -> Asked | None:
         """ "Throw away my other note on Pump House", "lo del tajamar anulalo", "delete harrow"."""
-        if self.begins("before_forgetting"):
-            return None  # "the digest please, before I forget what week it is"
+        if self.begins("before_forgetting") or self.says("undo_told"):
+            return None  # "the digest please, before I forget what week it is", "I forget what I sent"
         if self.says("ask_drop"):
             return Asked("mute")  # "tira a sede velha da minha lista"
         if self._taken_out() or (self.takes_back() and name_in(self.line) is not None):
@@ -380,7 +380,8 @@ class Parts:
 
     def takes_back(self) -> bool:
         """ "Don't use what i sent on dry creek, i dug in the wrong field": a word for it, and what was sent behind."""
-        return self.begins("ask_undo") and not self.numbered and self.says("wrote", "what_i_sent")
+        told = self.numbered or self.says("undo_told")
+        return self.begins("ask_undo") and not told and self.says("wrote", "what_i_sent")
 
     def _taken_out(self) -> bool:
         """ "Can you take my last Pump House entry out": a verb, what was sent, and behind it "out"."""
@@ -396,8 +397,9 @@ class Parts:
             return None
         if self.says("ask_drop"):
             return Asked("mute")
-        if self.says("ask_back_on") and not self.says("came_back"):
-            return Asked("resume")
+        dated = any(p.kind == "day" or is_any(p, ("WEEKDAY",)) for p in self.ps) and not self.says("ask_remind")
+        if self.says("ask_back_on") and not self.says("came_back") and not dated:
+            return Asked("resume")  # "back on saturday" is a day to come
         if not self.says("ask_remind"):
             return Asked("mute") if self.opens("ask_silence") and name_in(self.line) is not None else None
         if self.says("ask_stop") or any(self.made.denies(word) for word in self.words):

@@ -83,7 +83,7 @@ class Right:
 
 def also_right(line: Line) -> bool:
     """ ".. also tallow was V6": behind a correction, one field and one value of it that counts no females."""
-    span = _field_span(line)
+    span = field_span(line)
     parts = _parts(line, span) if span is not None and len(line.ps) <= LONGEST and not line.asked else None
     values = [part for part in parts or () if part.role == "value"]
     if span is None or parts is None or len(values) != 1 or not any(part.role == "now" for part in parts):
@@ -91,7 +91,7 @@ def also_right(line: Line) -> bool:
     rights = _rights([Part("sure"), *parts])
     if not rights or rights[0].what in _SHADES | {"total", "visit"}:
         return False
-    _emit(line, _field_name(line, span), rights[0], None)
+    emit(line, field_name(line, span), rights[0], None)
     return True
 
 
@@ -111,12 +111,12 @@ def put_beside(line: Line, other_than: Piece | None = None, lone: bool = False) 
         or asking.parts_of(line).takes_back()
     ):
         return False
-    span = _field_span(line)
+    span = field_span(line)
     below = "\n" in line.context.text.strip()
     if span is None and (other_than is not None or below or any("FIELD" in p.types for p in line.ps)):
         return False
-    field = _field_name(line, span) if span is not None else None
-    if other_than is not None and field == _field_name(line, (other_than.start, other_than.end)):
+    field = field_name(line, span) if span is not None else None
+    if other_than is not None and field == field_name(line, (other_than.start, other_than.end)):
         return False
     parts = _parts(line, span)
     rights = _rights(parts) if parts is not None else None
@@ -127,7 +127,7 @@ def put_beside(line: Line, other_than: Piece | None = None, lone: bool = False) 
         return False
     on = line.context.quietly(days[0].value) if days else None
     for right in rights:
-        _emit(line, field, right, on)
+        emit(line, field, right, on)
     return True
 
 
@@ -149,7 +149,7 @@ def _may_put(line: Line) -> bool:
     return asking.parts_of(line).says("amend_cue", "instead_of", "put_wrong", "scratches", "right_now")
 
 
-def _field_span(line: Line) -> tuple[int, int] | None:
+def field_span(line: Line) -> tuple[int, int] | None:
     """Where the one field of the sentence stands, no word of ours in its name; ``None`` with none or two."""
     span = named_field(line) if line.context.fields else _head(line)
     own = [p for p in line.ps if span is not None and span[0] <= p.start < span[1] and "FIELD" not in p.types]
@@ -172,7 +172,7 @@ LONGEST_HEAD = 4
 """Words and numbers of the longest name before a colon (judgement)."""
 
 
-def _field_name(line: Line, span: tuple[int, int]) -> str:
+def field_name(line: Line, span: tuple[int, int]) -> str:
     """The field's name without a word for field before it, unless the crew's name has it."""
     name = written(line.context.text, *span)
     words = name.split(" ")
@@ -187,14 +187,13 @@ def _field_name(line: Line, span: tuple[int, int]) -> str:
 def _parts(line: Line, span: tuple[int, int] | None) -> list[Part] | None:
     """Every word's part, the field left out; ``None`` where a word has none ("like usual")."""
     made = line.made
-    whole = [q for p in line.ps for q in _undenied(p, made)]
-    whole = day_words(dated(stage_words(number_words(whole, made), made)), made)
+    whole = joined_pieces(line.ps, made)
     if made.has("puts_down", whole[0].text):
         whole = whole[1:]  # "put birch bottom down as V5": what is so
-    topic = _topic(whole)
+    topic = topic_of(whole)
     out: list[Part] = []
-    for clause in _clauses(whole):
-        told = list(_told(clause, topic, span, line))
+    for clause in clauses_of(whole):
+        told = list(told_parts(clause, topic, span, line))
         if any(part.role == "value" for part in told) and not _forgotten(clause, made):
             if any(part.role == "stray" for part in told):
                 return None
@@ -227,6 +226,12 @@ def _joined(parts: list[Part]) -> list[Part]:
     return out
 
 
+def joined_pieces(pieces: list[Piece], made: Table) -> list[Piece]:
+    """Pieces with numbers, stages and days of several words as one, and what a phrase denies apart."""
+    whole = [q for p in pieces for q in _undenied(p, made)]
+    return day_words(dated(stage_words(number_words(whole, made), made)), made)
+
+
 def _without_verbs(parts: list[Part]) -> list[Part]:
     """ "Only 4 plants got dug not 5": dug, said in passing, is no value; in "was pulled not dug" it is."""
     ways = [part for part in parts if part.what == "method" and part.role == "value"]
@@ -242,7 +247,7 @@ PAIR = 2
 """Values of a pair."""
 
 
-def _clauses(pieces: list[Piece]) -> Iterator[list[Piece]]:
+def clauses_of(pieces: list[Piece]) -> Iterator[list[Piece]]:
     """The sentence cut before its stops."""
     clause: list[Piece] = []
     for piece in pieces:
@@ -268,7 +273,7 @@ def _undenied(piece: Piece, made: Table) -> Iterator[Piece]:
         yield Piece("word", rest, piece.end - len(rest), piece.end, tuple(meant), None, True)
 
 
-def _topic(pieces: list[Piece]) -> str | None:
+def topic_of(pieces: list[Piece]) -> str | None:
     """What the colors and words of plants are said of: roots, tops, nodules; ``None`` for females."""
     for noun, values, topic in _TOPICS:
         named = [p for p in pieces if is_any(p, (noun,)) and not is_any(p, values)]
@@ -288,7 +293,7 @@ _TOPICS = (
 """What is named, what may be said of it, and the topic."""
 
 
-def _told(clause: list[Piece], topic: str | None, span: tuple[int, int] | None, line: Line) -> Iterator[Part]:
+def told_parts(clause: list[Piece], topic: str | None, span: tuple[int, int] | None, line: Line) -> Iterator[Part]:
     """The part of each word of a clause."""
     made = line.made
     n = 0
@@ -711,7 +716,7 @@ LED = 4
 # --- the correction
 
 
-def _emit(line: Line, field: str | None, right: Right, on: Any) -> None:
+def emit(line: Line, field: str | None, right: Right, on: Any) -> None:
     """One datum put right, as a command."""
     what, now, then = right.what, right.value, right.old
     if what == "spray":

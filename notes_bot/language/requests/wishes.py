@@ -210,6 +210,9 @@ def settled(line: Line, rules: Callable[[], bool], named: Piece | None = None, b
     if not may_wish(line):
         return taken
     read = {_read_as(command) for command in context.commands[before[0] :]}
+    if taken and before[0] and read <= {"state", "history"} and asking.parts_of(line).says("undo_told"):
+        del context.commands[before[0] :]
+        return False  # "How is Kestrel? I forget what I sent.": why it is asked
     if taken and not (read and read <= _WEIGHED):
         return True
     likely = dict(zip(KINDS, weigh(signs_of(line.ps, context.language), learned()), strict=True))
@@ -238,7 +241,8 @@ def _only_told(line: Line, kind: str, sure: float) -> bool:
     parts = asking.parts_of(line)
     asks = line.asked or parts.begins("opens_question", "asks_first", "which_word")
     asks = asks or parts.opens("asks_for", "ask_see", "asks_politely")
-    return kind in _ANSWERS or (kind in _OF_ALL and sure < SUREST and not asks)
+    asks = asks and not parts.says("lends")  # "who can lend me a decent spade?"
+    return kind in _ANSWERS or parts.says("undo_told") or (kind in _OF_ALL and sure < SUREST and not asks)
 
 
 def _names_nothing(line: Line) -> bool:

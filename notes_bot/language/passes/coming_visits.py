@@ -1,0 +1,119 @@
+"""Days of a mail that are told in words of its own: when its writer goes to a field again, or a day of something else.
+
+"Twelve days from now I drive through there again and will stop", "Marquei nova vistoria para 20/8": somebody goes, it
+is once more, and there is one day or time, not past. All but the time and the field is put aside, and the time is that
+of a next look. "Saturday's inch of rain" tells of no visit.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from notes_bot.language.lexicon.joining import is_any, linking
+from notes_bot.language.lexicon.pieces import Piece, piece_at
+from notes_bot.language.lexicon.words import Entry, Table
+
+LEAST_WORDS = 3
+"""Words of a sentence that tells a next look at length; a shorter one is read as notes are (judgement)."""
+LONGEST_PHRASE = 5
+"""Words of the longest phrase for going somewhere once more (judgement)."""
+_LOOK = (Entry("LOOK", "look"),)
+_TOLD = (
+    *("COLOUR", "PLANTS", "NONE", "FEMALES", "TOO_MANY", "SPRAY", "CHEMICAL", "PLANTED", "EGGS", "NOT_LOOKED"),
+    *("CHECK", "RESISTANCE", "ENTRY", "MONTH", "AGO", "CORRECT", "UNDO"),
+)
+"""Kinds of word of a sentence that tells more than a next look."""
+
+
+def visits_promised(pieces: list[Piece], made: Table) -> list[Piece]:
+    """The pieces with each such sentence as a next look and its time, its field kept."""
+    out: list[Piece] = []
+    start = 0
+    for n, piece in enumerate(pieces):
+        ends = piece.kind == "line" or (piece.kind == "break" and piece.value == "hard" and piece.text != ";")
+        if not (ends or n + 1 == len(pieces)):
+            continue
+        last = n if ends else n + 1
+        sentence = pieces[start:last]
+        out += _as_look(sentence, made) or sentence
+        out += pieces[last : n + 1]
+        start = n + 1
+    return out if len(out) != len(pieces) else pieces
+
+
+def _as_look(sentence: list[Piece], made: Table) -> list[Piece]:
+    """A sentence that promises a visit as a next look and its time; empty when it is none."""
+    words = [word for piece in sentence if piece.kind == "word" for word in piece.text.split(" ")]
+    if len(words) < LEAST_WORDS or (sentence and sentence[-1].text == "?"):
+        return []
+    times = _times(sentence)
+    first, last = times[0] if len(times) == 1 else (0, 0)
+    if first == last or _told_at_once(sentence, first) or _tells_more(sentence, first, last):
+        return []
+    phrases = {" ".join(words[n : n + size]) for n in range(len(words)) for size in range(1, LONGEST_PHRASE + 1)}
+    goes = made.has_any("sure_visit", phrases) or all(
+        made.has_any(manner, phrases) for manner in ("visits_then", "once_again")
+    )
+    if not goes or made.has_any("been_there", words) or any(made.has_any(of, words) for of in _OTHERS):
+        return []
+    look = Piece("word", made.write("look"), sentence[first].start, sentence[first].start, _LOOK, None, True)
+    if any(is_any(piece, ("FIELD",)) for piece in sentence[last:]):
+        named = [piece for piece in sentence if is_any(piece, ("FIELD",))]
+        return [*named, look, *sentence[first:last]]
+    return [*_field_only(sentence[:first]), look, *sentence[first:last], *_field_only(sentence[last:])]
+
+
+def _field_only(pieces: list[Piece]) -> list[Piece]:
+    """Pieces with all but a field's name put aside."""
+    stop = next((n for n, piece in enumerate(pieces) if is_any(piece, ("FIELD",))), len(pieces))
+    runs = (pieces[:stop], pieces[stop : stop + 1], pieces[stop + 1 :])
+    aside = [[Piece("aside", "", run[0].start, run[-1].end)] if run else [] for run in runs]
+    return [*aside[0], *runs[1], *aside[2]]
+
+
+_OTHERS = ("kin_word", "other_deed", "story_word")
+"""Manners of words of a sentence that is of other people or deeds."""
+
+
+def _times(sentence: Sequence[Piece]) -> list[tuple[int, int]]:
+    """Where the days, and times of days or weeks, of a sentence stand."""
+    out: list[tuple[int, int]] = []
+    for n, piece in enumerate(sentence):
+        if piece.kind == "day":
+            out.append((n, n + 1))
+        elif piece.kind == "number" and is_any(piece_at(list(sentence), n + 1), ("UNIT",)):
+            out.append((n, n + 2))
+    return out
+
+
+def _told_at_once(sentence: Sequence[Piece], first: int) -> bool:
+    """Does a word for looking again stand right before the time, so that it is read as it is?"""
+    before = [piece for piece in sentence[:first] if not linking(piece)]
+    return bool(before) and is_any(before[-1], ("LOOK",))
+
+
+def _tells_more(sentence: Sequence[Piece], first: int, last: int) -> bool:
+    """Is there a count, a finding, a second field or a day that is past?"""
+    day = sentence[first].value if sentence[first].kind == "day" else None
+    if day is not None and day.days_ago is not None and day.days_ago >= 0:
+        return True
+    rest = [*sentence[:first], *sentence[last:]]
+    if any(piece.kind not in ("word", "break", "sign", "aside") or is_any(piece, _TOLD) for piece in rest):
+        return True
+    return sum(is_any(piece, ("FIELD",)) for piece in sentence) > 1
+
+
+def days_of_events(pieces: list[Piece], made: Table) -> list[Piece]:
+    """ "(Wet after) Saturday's (inch of rain)": the day of rain, or of what people do, as an aside."""
+    out = list(pieces)
+    for n, piece in enumerate(pieces):
+        if piece.kind != "day" or not piece.text.endswith("'s") or piece.value.weekday is None:
+            continue
+        behind = [word for p in pieces[n + 1 : n + 1 + NEAR_EVENT] if p.kind == "word" for word in p.text.split(" ")]
+        if made.has_any("weather_word", behind) or made.has_any("event_word", behind):
+            out[n] = Piece("aside", "", piece.start, piece.end)
+    return out
+
+
+NEAR_EVENT = 3
+"""Pieces behind a weekday among which the rain or the like is named (judgement)."""

@@ -1,0 +1,123 @@
+"""Days in mails of prose: of the next visit, of a visit gone on to, and of what is no visit."""
+
+from datetime import date
+
+import pytest
+
+from notes_bot.language import read_note
+from notes_bot.model import LookAgain
+
+SENT = date(2026, 7, 8)
+FIELDS = ("Kestrel", "Dry Creek", "Bajo Grande", "La Tranquera", "Baixada", "Sede Velha")
+NOTES = {
+    "en": "Dry Creek: dug six, 3 white, R1. ",
+    "es": "La Tranquera: 6 plantas con pala, 3 blancas, R1. ",
+    "pt": "Sede Velha: cavei 6 com pá, 3 brancas, R1. ",
+}
+
+
+@pytest.mark.parametrize(
+    ("language", "said", "look"),
+    [
+        ("en", "Fourteen days from now I will be back unless the hip says otherwise.", LookAgain(days=14)),
+        ("en", "Twelve days from now I drive through there again and will stop.", LookAgain(days=12)),
+        ("en", "Next time I am near there is the 18th, will look again then.", LookAgain(date=date(2026, 7, 18))),
+        ("en", "I plan a second visit on July 20.", LookAgain(date=date(2026, 7, 20))),
+        ("en", "I'll look in again at Dry Creek Saturday.", LookAgain(date=date(2026, 7, 11))),
+        ("en", "My next trip out that way is July 22.", LookAgain(date=date(2026, 7, 22))),
+        ("en", "In two weeks' time I shall go through the rows again.", LookAgain(days=14)),
+        ("es", "El viernes hacemos otro intento.", LookAgain(date=date(2026, 7, 10))),
+        ("es", "Dentro de 12 días la vemos de nuevo.", LookAgain(days=12)),
+        ("pt", "Na segunda volto lá com o enxadão e faço direito.", LookAgain(date=date(2026, 7, 13))),
+        ("pt", "Marquei nova vistoria para 20/7.", LookAgain(date=date(2026, 7, 20))),
+        ("pt", "Daqui a 10 dias passo lá outra vez e olho.", LookAgain(days=10)),
+    ],
+)
+def test_a_visit_promised_in_words_of_its_own_is_the_next_look(language, said, look):
+    (note,) = (reading := read_note(NOTES[language] + said, sent=SENT, fields=FIELDS)).notes
+    assert not reading.problems
+    assert (note.look_again, note.date, note.females.total, note.stage) == (look, None, 3, "R1")
+
+
+@pytest.mark.parametrize(
+    ("language", "said"),
+    [
+        ("en", "On Monday the wife will go back to the doctor again."),
+        ("pt", "Na próxima semana tenho auditoria."),
+        ("es", "Hace dos semanas lo vimos otra vez todo verde."),
+    ],
+)
+def test_what_is_of_others_or_past_is_no_next_look(language, said):
+    (note,) = read_note(NOTES[language] + said, sent=SENT, fields=FIELDS).notes
+    assert note.look_again is None
+
+
+@pytest.mark.parametrize(
+    ("text", "days"),
+    [
+        ("Kestrel yesterday, saturated, did not dig. From there I drove to Dry Creek, and dug five, 4 white.", (7, 7)),
+        ("I was at Kestrel on Monday, dug six, 3 white. Afterward I stopped at Dry Creek by myself, dug five.", (6, 6)),
+        ("On Monday I dug six at Kestrel, 3 white. The same afternoon I did Dry Creek, dug five, found none.", (6, 6)),
+        ("Kestrel yesterday, dug six, 3 white. Dry Creek: same afternoon, dug five, 2 white.", (7, 7)),
+        ("Kestrel on Monday, dug six, 3 white. Dry Creek: dug five, 2 white.", (6, None)),
+    ],
+)
+def test_a_visit_gone_on_to_is_of_the_same_day(text, days):
+    notes = read_note(text, sent=SENT, fields=FIELDS).notes
+    assert [(note.field, note.date and note.date.day) for note in notes] == [
+        ("kestrel", days[0]),
+        ("dry creek", days[1]),
+    ]
+    assert notes[1].plants == 5
+
+
+@pytest.mark.parametrize(
+    ("text", "field", "plants"),
+    [
+        ("Kestrel dug six, 3 white. I stopped at Dry Creek by myself, dug five and found none.", "dry creek", 5),
+        ("Dry Creek dug six, 3 white. Later that day we did Kestrel, dug five and found none.", "kestrel", 5),
+        (
+            "Baixada: 6 plantas com pá, 3 brancas. Depois parei na Sede Velha, cavei cinco e não achei nada.",
+            "sede velha",
+            5,
+        ),
+    ],
+)
+def test_where_somebody_stopped_and_dug_is_another_visit(text, field, plants):
+    notes = read_note(text, sent=SENT, fields=FIELDS).notes
+    assert len(notes) == 2
+    assert (notes[1].field, notes[1].plants, notes[1].outcome) == (field, plants, "none_seen")
+
+
+def test_how_it_was_done_elsewhere_is_no_visit():
+    text = "Kestrel dug six, 3 white. It is just like I did Dry Creek, dug one row and not the next."
+    assert [note.field for note in read_note(text, sent=SENT, fields=FIELDS).notes] == ["kestrel"]
+
+
+@pytest.mark.parametrize(
+    ("text", "day"),
+    [
+        ("At Kestrel the clay was wet after Saturday's inch of rain. Ten plants, spade, 14 white.", None),
+        ("Kestrel, dug six, 3 white, soil wet from Sunday's storm.", None),
+        ("Kestrel dug six, 3 white. Monday's meeting was dull.", None),
+        ("Kestrel, Monday's dig: six plants, 3 white.", date(2026, 7, 6)),
+    ],
+)
+def test_the_day_of_rain_or_of_a_meeting_is_not_that_of_the_visit(text, day):
+    (note,) = read_note(text, sent=SENT, fields=FIELDS).notes
+    assert note.date == day
+
+
+@pytest.mark.parametrize(
+    ("text", "kinds"),
+    [
+        ("Dry Creek: dug eight, 1 yellow. Can I see the history of Dry Creek? I forget what I sent.", ["history"]),
+        ("Dry Creek: dug eight, 1 yellow. I must take back what I told the group about old pasture.", []),
+        ("La Tranquera: 6 plantas, 3 blancas. ¿Cómo va Bajo Grande? Ya ni me acuerdo en qué quedamos.", ["state"]),
+        ("Sede Velha: cavei 6, 3 brancas. Alguém pode me emprestar uma lupa decente.", []),
+        ("Kestrel 4 plants, none. Dry Creek: dug 8, 1 yellow. anyway back at Kestrel on saturday", []),
+    ],
+)
+def test_what_only_sounds_like_a_request_is_none(text, kinds):
+    reading = read_note(text, sent=SENT, fields=FIELDS)
+    assert [command.kind for command in reading.commands] == kinds
