@@ -43,6 +43,9 @@ def test_a_visit_promised_in_words_of_its_own_is_the_next_look(language, said, l
     ("language", "said"),
     [
         ("en", "On Monday the wife will go back to the doctor again."),
+        ("en", "My spade handle cracked on the last one, so tomorrow I am at the hardware store."),
+        ("en", "Tomorrow I have six jobs to run and it's supposed to blow from noon on."),
+        ("es", "Mañana nos toca deshierbar en otra parte."),
         ("pt", "Na próxima semana tenho auditoria."),
         ("es", "Hace dos semanas lo vimos otra vez todo verde."),
     ],

@@ -30,7 +30,7 @@ def visits_promised(pieces: list[Piece], made: Table) -> list[Piece]:
     out: list[Piece] = []
     start = 0
     for n, piece in enumerate(pieces):
-        ends = piece.kind == "line" or (piece.kind == "break" and piece.value == "hard" and piece.text != ";")
+        ends = _stops(piece) and piece.text != ";"
         if not (ends or n + 1 == len(pieces)):
             continue
         last = n if ends else n + 1
@@ -48,13 +48,13 @@ def _as_look(sentence: list[Piece], made: Table) -> list[Piece]:
         return []
     times = _times(sentence)
     first, last = times[0] if len(times) == 1 else (0, 0)
-    if first == last or _told_at_once(sentence, first) or _tells_more(sentence, first, last):
+    if first == last or _told_at_once(sentence, first) or _tells_more(sentence, sentence[first:last]):
         return []
     phrases = {" ".join(words[n : n + size]) for n in range(len(words)) for size in range(1, LONGEST_PHRASE + 1)}
     goes = made.has_any("sure_visit", phrases) or all(
         made.has_any(manner, phrases) for manner in ("visits_then", "once_again")
     )
-    if not goes or made.has_any("been_there", words) or any(made.has_any(of, words) for of in _OTHERS):
+    if not goes or made.has_any("been_there", words) or any(made.has_any(of, phrases) for of in _OTHERS):
         return []
     look = Piece("word", made.write("look"), sentence[first].start, sentence[first].start, _LOOK, None, True)
     if any(is_any(piece, ("FIELD",)) for piece in sentence[last:]):
@@ -71,8 +71,8 @@ def _field_only(pieces: list[Piece]) -> list[Piece]:
     return [*aside[0], *runs[1], *aside[2]]
 
 
-_OTHERS = ("kin_word", "other_deed", "story_word")
-"""Manners of words of a sentence that is of other people or deeds."""
+_OTHERS = ("kin_word", "other_deed", "story_word", "field_group")
+"""Manners of words of a sentence that is of other people or deeds, or of several fields."""
 
 
 def _times(sentence: Sequence[Piece]) -> list[tuple[int, int]]:
@@ -92,28 +92,60 @@ def _told_at_once(sentence: Sequence[Piece], first: int) -> bool:
     return bool(before) and is_any(before[-1], ("LOOK",))
 
 
-def _tells_more(sentence: Sequence[Piece], first: int, last: int) -> bool:
+def _tells_more(sentence: Sequence[Piece], time: Sequence[Piece]) -> bool:
     """Is there a count, a finding, a second field or a day that is past?"""
-    day = sentence[first].value if sentence[first].kind == "day" else None
+    day = time[0].value if time[0].kind == "day" else None
     if day is not None and day.days_ago is not None and day.days_ago >= 0:
         return True
-    rest = [*sentence[:first], *sentence[last:]]
+    rest = [piece for piece in sentence if piece not in time]
     if any(piece.kind not in ("word", "break", "sign", "aside") or is_any(piece, _TOLD) for piece in rest):
         return True
     return sum(is_any(piece, ("FIELD",)) for piece in sentence) > 1
 
 
 def days_of_events(pieces: list[Piece], made: Table) -> list[Piece]:
-    """ "(Wet after) Saturday's (inch of rain)": the day of rain, or of what people do, as an aside."""
+    """ "(Wet after) Saturday's (inch of rain)", "tomorrow (I am at the store)": the day of something else, aside."""
     out = list(pieces)
     for n, piece in enumerate(pieces):
-        if piece.kind != "day" or not piece.text.endswith("'s") or piece.value.weekday is None:
-            continue
-        behind = [word for p in pieces[n + 1 : n + 1 + NEAR_EVENT] if p.kind == "word" for word in p.text.split(" ")]
-        if made.has_any("weather_word", behind) or made.has_any("event_word", behind):
+        if piece.kind == "day" and (_of_event(pieces, n, made) or _of_other_deed(pieces, n, made)):
             out[n] = Piece("aside", "", piece.start, piece.end)
     return out
 
 
+def _of_event(pieces: list[Piece], n: int, made: Table) -> bool:
+    """ "Saturday's inch of rain", "Monday's meeting"."""
+    if not pieces[n].text.endswith("'s") or pieces[n].value.weekday is None:
+        return False
+    behind = [word for p in pieces[n + 1 : n + 1 + NEAR_EVENT] if p.kind == "word" for word in p.text.split(" ")]
+    return made.has_any("weather_word", behind) or made.has_any("event_word", behind)
+
+
+def _of_other_deed(pieces: list[Piece], n: int, made: Table) -> bool:
+    """ "So tomorrow I am at the hardware store": what is done that day, and no word of looking, there or again."""
+    if not (pieces[n].value.days_ago or 0) < 0:
+        return False
+    first, last = n, n
+    while first and not _stops(pieces[first - 1]):
+        first -= 1
+    while last + 1 < len(pieces) and not _stops(pieces[last + 1]):
+        last += 1
+    rest = [*pieces[first:n], *pieces[n + 1 : last + 1]]
+    words = [word for piece in rest if piece.kind == "word" for word in piece.text.split(" ")]
+    told = [piece for piece in rest if not linking(piece)]
+    if len(words) < LEAST_DEED or any(is_any(piece, ("FIELD", "SPRAY", "CHEMICAL", "ENTRY")) for piece in told):
+        return False
+    looks = any(is_any(piece, ("LOOK", "DUG", "NOT_LOOKED", "PLANTS")) for piece in told)
+    there = any(made.has_any(manner, words) for manner in ("ask_there", "once_again", "tries", "them", "for_all"))
+    there = there or made.has_any("ask_it", words)
+    return not (looks or there) or (looks and any(map(made.denies, words)))
+
+
+def _stops(piece: Piece) -> bool:
+    """Does a sentence end with it?"""
+    return piece.kind == "line" or (piece.kind == "break" and piece.value == "hard")
+
+
+LEAST_DEED = 4
+"""Words of a sentence that tells what is done tomorrow (judgement)."""
 NEAR_EVENT = 3
 """Pieces behind a weekday among which the rain or the like is named (judgement)."""

@@ -307,7 +307,7 @@ PASSES = (
     Pass(lists_put_right, (OneOf("number"), OneOf(manners="points_to"), OneOf(begun="is_word should_be"))),
     Pass(_right, (OneOf("number stage"), OneOf("NOT", begun="repairs spoken_repair stopped_repair"))),
     Pass(_words(next_looks), (OneOf("day"), OneOf("LOOK", "tries"), OneOf("TOOL", "tries"))),
-    Pass(_words(days_of_events), (OneOf("day"), OneOf(manners="weather_word event_word"))),
+    Pass(_words(days_of_events), (OneOf("day"),)),
     Pass(_words(visits_promised), (OneOf("day UNIT"), OneOf(begun="sure_visit once_again"))),
     Pass(_text(places_first), (OneOf("PLANTS DUG"), OneOf("SPOT TOP", "at lies_by place_lead"))),
     Pass(_words(seed_ahead), (OneOf("RESISTANCE SOURCE VARIETY"), OneOf("PLANTS"), OneOf(texts=":"))),

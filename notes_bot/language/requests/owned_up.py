@@ -204,7 +204,7 @@ def _read(slip: Slip, line: Line, span: tuple[int, int]) -> None:
             side = None if side == "old" and not slip.wrote else side
 
 
-def _parts_of(clause: list[Piece], topic: str | None, span: tuple[int, int], made: Table) -> list[Part]:
+def _parts_of(clause: list[Piece], topic: str | None, span: tuple[int, int], line: Line) -> list[Part]:
     """The parts of a clause, "says" among them: "my card says 6"."""
     out: list[Part] = []
     run: list[Piece] = []
