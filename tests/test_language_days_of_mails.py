@@ -124,3 +124,35 @@ def test_the_day_of_rain_or_of_a_meeting_is_not_that_of_the_visit(text, day):
 def test_what_only_sounds_like_a_request_is_none(text, kinds):
     reading = read_note(text, sent=SENT, fields=FIELDS)
     assert [command.kind for command in reading.commands] == kinds
+
+
+@pytest.mark.parametrize(
+    ("text", "days"),
+    [
+        ("Wednesday and I get to paperwork. Kestrel: went back yesterday. Dug seven, 4 white.", [7]),
+        (
+            "wednesday thoughts. i looked at Kestrel on friday and dug 6, 3 white. Dry Creek on monday, dug 4, none.",
+            [3, 6],
+        ),
+        ("Buenos días, informe del miércoles. El lunes fuimos a La Tranquera, 5 plantas con pala, 2 blancas.", [6]),
+        ("Wednesday. Kestrel dug 6, 3 white. Dry Creek dug 4, none.", [8, 8]),
+    ],
+)
+def test_the_weekday_on_which_it_is_written_gives_way_to_another(text, days):
+    reading = read_note(text, sent=SENT, fields=FIELDS)
+    assert not reading.problems
+    assert [note.date and note.date.day for note in reading.notes] == days
+
+
+def test_the_day_until_which_nobody_may_enter_is_no_next_look():
+    text = (
+        "Nobody go in Kestrel before tomorrow noon please, insecticide went on today. I did not dig anything up there."
+    )
+    (note,) = read_note(text, sent=SENT, fields=FIELDS).notes
+    assert (note.outcome, note.look_again) == ("not_looked", None)
+
+
+def test_a_visit_once_something_is_done_is_a_next_look():
+    text = "Dry Creek, the gate was chained, so nothing was dug there. The chain comes off on Friday and then I go in."
+    (note,) = read_note(text, sent=SENT, fields=FIELDS).notes
+    assert (note.date, note.look_again) == (None, LookAgain(date=date(2026, 7, 10)))

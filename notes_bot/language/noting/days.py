@@ -25,7 +25,7 @@ def find_day(page: Page) -> None:
             continue
         if _of_entry(page, fact) or _of_story(page, fact) or _since(page, fact) or _like_another(page, fact):
             continue
-        if _of_spraying_ahead(page, fact):
+        if _of_spraying_ahead(page, fact) or _of_writing(page, fact):
             continue
         if _of_planting(page, fact) or _of_spray(page, fact):
             continue
@@ -45,7 +45,7 @@ def on_date(page: Page, fact: Fact) -> None:
     """A second day is text behind text, or when to look again, else a contradiction."""
     if fact is page.date_fact:
         return
-    if _of_spraying_ahead(page, fact):
+    if _of_spraying_ahead(page, fact) or _of_writing(page, fact):
         page.keep(fact)
         return
     if _of_planting(page, fact):
@@ -162,6 +162,24 @@ def _of_spraying_ahead(page: Page, fact: Fact) -> bool:
     said = f" {' '.join(page.said_before(fact))} "
     coming = any(f" {phrase} " in said for phrase in page.table.traits["spray_coming"])
     return written is not None and written.weekday is not None and coming
+
+
+def _of_writing(page: Page, fact: Fact) -> bool:
+    """ "Saturday and I finally get to paperwork. Kestrel: went back yesterday": the weekday on which it is written."""
+    told = fact.first("DATE")
+    if told is None or told.weekday != page.context.sent.weekday() or told.next or told.later or told.weeks:
+        return False
+    if page.name is None or fact.start > page.name.start:
+        return False
+    return any(_of_another_day(page, other, told) for other in page.facts if other.start > fact.start)
+
+
+def _of_another_day(page: Page, fact: Fact, first: DayWritten) -> bool:
+    """Is it another day of a visit than the first one told?"""
+    day = fact.first("DATE") if fact.kind == "date" else None
+    if day is None or not ((day.days_ago or 0) > 0 or day.weekday not in (None, first.weekday)):
+        return False
+    return not any(of(page, fact) for of in (_of_weather, _of_spray, _of_planting, _of_story, _of_next_look, _since))
 
 
 def _of_next_look(page: Page, fact: Fact) -> bool:

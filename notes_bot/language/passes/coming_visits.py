@@ -11,7 +11,7 @@ from collections.abc import Sequence
 
 from notes_bot.language.lexicon.joining import is_any, linking
 from notes_bot.language.lexicon.pieces import Piece, piece_at
-from notes_bot.language.lexicon.words import Entry, Table
+from notes_bot.language.lexicon.words import Entry, Table, anywhere
 
 LEAST_WORDS = 3
 """Words of a sentence that tells a next look at length; a shorter one is read as notes are (judgement)."""
@@ -132,6 +132,10 @@ def _of_other_deed(pieces: list[Piece], n: int, made: Table) -> bool:
     rest = [*pieces[first:n], *pieces[n + 1 : last + 1]]
     words = [word for piece in rest if piece.kind == "word" for word in piece.text.split(" ")]
     told = [piece for piece in rest if not linking(piece)]
+    lead = piece_at(pieces, n - 1) if n > first else None
+    closed = any(is_any(piece, ("SPRAY", "CHEMICAL", "ENTRY")) for piece in told)
+    if lead is not None and closed and (lead.text in anywhere("until_entry") or made.has("before_day", lead.text)):
+        return True  # "nobody go in before tomorrow noon, insecticide went on"
     if len(words) < LEAST_DEED or any(is_any(piece, ("FIELD", "SPRAY", "CHEMICAL", "ENTRY")) for piece in told):
         return False
     looks = any(is_any(piece, ("LOOK", "DUG", "NOT_LOOKED", "PLANTS")) for piece in told)
