@@ -53,6 +53,12 @@ class Scope:
         """Was anything said of females here?"""
         return self.counted or bool(self.none or self.too_many or self.mostly or "white" in self.zeros)
 
+    @property
+    def summed(self) -> int:
+        """What was counted by color, plant by plant or in a list, a total aside."""
+        listed = sum(sum(values) for values, _ in self.lists)
+        return sum(self.colours.values()) + listed + sum(sum(record.values()) for record in self.records)
+
     def shade(self, colour: Colour) -> None:
         """A color said without a number."""
         if colour not in self.mostly:
@@ -81,7 +87,7 @@ class Scope:
 
     def _rounds_to(self, value: float, plants: int) -> bool:
         """Is so many a plant what was counted, rounded?"""
-        told = sum(self.colours.values()) or self.total
+        told = self.summed or self.total
         if not told or not plants or told == round(value * plants):
             return False
         return abs(told / plants - value) < ROUNDED

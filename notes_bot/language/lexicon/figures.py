@@ -22,15 +22,15 @@ HOTTEST_C, COLDEST_F, HOTTEST_F = 50, 32, 120
 """Temperatures people tell; a letter behind another number is none (judgement)."""
 
 
-def without_figures(lexemes: list[Lexeme], made: Table) -> list[Lexeme]:
-    """The lexemes with every share, temperature, id and code as one measure."""
+def without_figures(lexemes: list[Lexeme], made: Table, names: frozenset[str] = frozenset()) -> list[Lexeme]:
+    """The lexemes with every share, temperature, id and code as one measure; "7c" is none where a field is called so."""
     if _cues(made.language).isdisjoint([x.text for x in lexemes]) and not any(map(_of_century, lexemes)):
         return lexemes
     coloured = _counts_colours(lexemes, made)
     out: list[Lexeme] = []
     i = 0
     while i < len(lexemes):
-        size = _share(lexemes, i, made, coloured) or _warmth(lexemes, i) or _code(lexemes, i, made)
+        size = _share(lexemes, i, made, coloured) or _warmth(lexemes, i, names) or _code(lexemes, i, made)
         size = size or _numbered(lexemes, i, made) or _years(lexemes, i, made)
         if not size:
             out.append(lexemes[i])
@@ -74,10 +74,12 @@ def _share(lexemes: list[Lexeme], i: int, made: Table, coloured: bool) -> int:
     return 2 + (coloured and "COLOUR" in _types(_at(lexemes, i + 2), made))
 
 
-def _warmth(lexemes: list[Lexeme], i: int) -> int:
+def _warmth(lexemes: list[Lexeme], i: int, names: frozenset[str]) -> int:
     """ "28 C", "96F": a letter that is no other word behind a number of degrees."""
     unit = _at(lexemes, i + 1)
     if lexemes[i].kind != "number" or unit is None or unit.kind != "word" or not lexemes[i].text.isdigit():
+        return 0
+    if not unit.spaced and lexemes[i].text + unit.text in names:
         return 0
     ahead = lexemes[max(0, i - 3) : i]
     ahead = ahead[:-1] if ahead and ahead[-1].text in (",", "+") else ahead

@@ -62,12 +62,13 @@ class NumberNames:
         end = i + size
         if self._listed(lexemes, i, out) or self._labels(lexemes, end, out, lettered=size > 1):
             return True
-        if self._counts(lexemes, end) or self._spelled_on(lexemes, end):
+        heads = size > 1 and not lexemes[i + 1].spaced and not out  # "31D plants 5", in front of all
+        if (self._counts(lexemes, end) and not heads) or self._spelled_on(lexemes, end):
             return False
         if self._led(out) or (self._looked_at(out) and self._when(lexemes, end)):
             return not self._field_told(out) or self._told_on(lexemes, end) or end >= len(lexemes)
         if self._heads(out):
-            return self._goes_on(lexemes, end, first=not out) and not self._of_note(lexemes, end, out)
+            return self._goes_on(lexemes, end, first=not out, lettered=size > 1) and not self._of_note(lexemes, end, out)
         return self._gone_on(out[-1]) and self._told_on(lexemes, end)
 
     def _labels(self, lexemes: list[Lexeme], end: int, out: list[Piece], *, lettered: bool) -> bool:
@@ -128,6 +129,8 @@ class NumberNames:
         if end >= len(lexemes):
             return False
         sign = lexemes[end]
+        if sign.text == "/" and end + 1 < len(lexemes) and lexemes[end + 1].text == "/":
+            return False  # "7C // W9"
         return sign.text in ("%", "/", "+", "x", "=") or (sign.text == "-" and not sign.spaced)
 
     def _heads(self, out: list[Piece]) -> bool:
@@ -195,15 +198,18 @@ class NumberNames:
                 return True
         return False
 
-    def _goes_on(self, lexemes: list[Lexeme], end: int, *, first: bool) -> bool:
-        """Behind the head of a note: anything but more numbers of a list, which only the first of a message heads."""
+    def _goes_on(self, lexemes: list[Lexeme], end: int, *, first: bool, lettered: bool) -> bool:
+        """Behind the head of a note: anything but more numbers of a list, which only the first of a message heads.
+
+        "9W. 0, 0, 2": what ends with a letter is no number of a list.
+        """
         stop = end < len(lexemes) and lexemes[end].text in (",", ";", ":", "-", ".")
         at = end + stop
         if not self._number(lexemes, at):
             return True
         if self._kinds(lexemes, at + 1) & _NOUNS or (at + 1 < len(lexemes) and lexemes[at + 1].text in anywhere("at")):
             return True
-        return first and (not stop or lexemes[end].text == ":")
+        return first and (not stop or lexemes[end].text == ":" or (lettered and lexemes[end].text in (".", ";")))
 
     def _told_on(self, lexemes: list[Lexeme], end: int) -> bool:
         """Does surely a note follow: a colon, a stage, a day, plants counted, no look?"""

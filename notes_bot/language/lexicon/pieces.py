@@ -162,7 +162,7 @@ class Cutter:
     def cut(self, lexemes: list[Lexeme]) -> list[Piece]:
         """All pieces of the text in order."""
         lexemes = self._in_full(without_times(lexemes, self.table))
-        lexemes = without_figures(lexemes, self.table)
+        lexemes = without_figures(lexemes, self.table, self.number_names.names)
         texts = [lexeme.text for lexeme in lexemes]
         out: list[Piece] = []
         i = 0

@@ -12,6 +12,8 @@ from notes_bot.language.noting.around import tied_to_text
 from notes_bot.language.noting.page import Page, lead_of
 from notes_bot.model import LookAgain
 
+HOURS_A_DAY = 24
+
 
 def on_look_again(page: Page, fact: Fact) -> None:
     """When to look again; a bare "10 d" at the end of a clause is taken for it, with a remark."""
@@ -36,6 +38,7 @@ def on_look_again(page: Page, fact: Fact) -> None:
             page.keep(fact)
             return
         page.context.mention("bare_span", fact.start, fact.end)
+    span = _whole_days(page, fact, span)
     if written is not None and (written.days_ago or 0) > 0:
         page.date = page.date or page.context.past(fact, written)  # "paso el dato de ayer"
     elif written is not None:
@@ -48,6 +51,13 @@ def on_look_again(page: Page, fact: Fact) -> None:
         page.complain("out_of_range", fact)
     elif page.look is None:
         page.keep(fact)
+
+
+def _whole_days(page: Page, fact: Fact, span: tuple[str, float, str] | None) -> tuple[str, float, str] | None:
+    """ "Return 240 hrs" as ten days; hours beside a spray are those until one may go in."""
+    if span is None or span[0] != "hours" or span[1] % HOURS_A_DAY or any(f.kind == "spray" for f in page.facts):
+        return span
+    return ("days", int(span[1] // HOURS_A_DAY), page.context.text[fact.start : fact.end])
 
 
 def _on_day(page: Page, fact: Fact, written: DayWritten) -> LookAgain | None:

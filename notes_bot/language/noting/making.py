@@ -26,7 +26,7 @@ from notes_bot.language.noting.lists import settle_strays
 from notes_bot.language.noting.others import now_again, of_others, of_the_past
 from notes_bot.language.noting.outcome import check_positive, outcome_of
 from notes_bot.language.noting.page import FEMALE_KINDS, Page
-from notes_bot.language.noting.places import Placed, over_places, settle_spots, spot
+from notes_bot.language.noting.places import Placed, over_places, settle_spots, spot, total_of_all
 from notes_bot.language.noting.same import with_same
 from notes_bot.language.noting.shades import shade_places
 from notes_bot.language.noting.soil import moisture
@@ -77,6 +77,7 @@ def _put_together(page: Page) -> Note:
     shade_places(page)
     for scope in (page.main, *page.spots):
         scope.color_of_one()
+    total_of_all(page)
     main, main_list = page.main.females(page.context)
     counted: list[Placed] = [(scope, *scope.females(page.context)) for scope in page.spots]
     kept = [row for row in counted if row[0].said or row[0].plants is not None]

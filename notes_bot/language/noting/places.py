@@ -55,6 +55,17 @@ def settle_spots(page: Page) -> None:
     page.main = only
 
 
+def total_of_all(page: Page) -> None:
+    """ "Gate 4 white, hill 3 white. Total 7": what is the sum of all places was not said of the last alone."""
+    places = [scope for scope in page.spots if not scope.check]
+    last = places[-1] if len(places) > 1 else None
+    if last is None or last is not page.scope or last.total is None or page.main.counted:
+        return
+    sums = [scope.summed if scope is last or scope.total is None else scope.total for scope in places]
+    if last.summed not in (0, last.total) and sum(sums) == last.total:
+        page.main.total, last.total = last.total, None
+
+
 def over_places(
     page: Page, places: list[Placed], main: Females, main_list: tuple[int, ...] | None, plants: int | None
 ) -> tuple[Females, tuple[int, ...] | None, int | None]:

@@ -120,9 +120,30 @@ def _without_fillers(text: str, language: Language) -> str:
     return fillers.sub(left_out, text)
 
 
+@cache
+def _gropings(language: Language) -> re.Pattern[str] | None:
+    """What one says while the word does not come, "what was it", between stops; and the article told before it."""
+    words = table(language).traits.get("gropes_for", ())
+    if not words:
+        return None
+    said = "|".join(re.escape(word).replace("'", "'?") for word in sorted(words, key=len, reverse=True))
+    return re.compile(rf"(?<=[^\W_])[,;.]+ (?:{said})(?:[,;.?]+(?= ))", re.IGNORECASE)
+
+
+def _without_groping(text: str, language: Language) -> str:
+    """ "Dug up, what was it, five plants" as "Dug up five plants", each other character still where it was."""
+    groping = _gropings(language)
+    text = groping.sub(lambda match: " ".ljust(len(match.group())), text) if groping is not None else text
+    return text if ", " not in text else _STAMMERED.sub(lambda match: match.group(1).ljust(len(match.group())), text)
+
+
+_STAMMERED = re.compile(r"(?<![^\W_])((?:the|they|a|an|like|is|was|el|la|los|las|un|una|o|os|as|um|uma)),? \1(?![^\W_])", re.IGNORECASE)
+"""A little word said twice while the next does not come: "they put on the, the herbicide"."""
+
+
 def as_written(text: str, language: Language) -> str:
     """The text with said stops as stops, named coordinates as a pair, and shortened words without their stops."""
-    text = _without_fillers(_without_stops(text, language), language)
+    text = _without_groping(_without_fillers(_without_stops(text, language), language), language)
     if _PLACED.search(text):
         text = _PLACED.sub(r"\1,\2", text)
     if text.count(".") > 1:

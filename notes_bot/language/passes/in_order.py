@@ -82,6 +82,7 @@ from notes_bot.language.passes.told_beside import (
     only_so_many,
     roots_of_some,
     same_number,
+    those_counted,
     upon_one_plant,
 )
 from notes_bot.language.passes.undug import no_time_for, none_dug, nor_there
@@ -107,6 +108,7 @@ from notes_bot.language.passes.unsaid import (
     none_twice,
     plants_again,
     plants_at_each,
+    plants_by_quantity,
     plants_in_brackets,
     roots_of_the_rest,
     shade_behind,
@@ -231,6 +233,7 @@ PASSES = (
     Pass(_words(found_by_one), (OneOf(begun="part_of_count"), OneOf(manners="talk_person_digs"))),
     Pass(_words(only_so_many), (OneOf("COLOUR FEMALES"), OneOf(manners="nothing_more"))),
     Pass(_words(of_them_told), (OneOf(begun="part_of_count"),)),
+    Pass(_words(those_counted), (OneOf(manners="those_plants"), OneOf(manners="of_word"), OneOf("number NUMBER_WORD"))),
     Pass(_words(roots_of_some), (OneOf(begun="part_of_count"), OneOf("ROOTS ROOT"))),
     Pass(_words(females_on_some), (OneOf(begun="part_of_count"), OneOf("FEMALES"))),
     Pass(_words(check_mentioned), (OneOf("CHECK"), OneOf(texts=":"), OneOf(manners="leaves_strip"))),
@@ -268,6 +271,7 @@ PASSES = (
     Pass(_shape(ends_in_zero), (OneOf("NONE"),)),
     Pass(_shape(ends_of_lists), (OneOf("NONE"), OneOf("PLANTS DUG"), OneOf(manners="and_word"))),
     Pass(_shape(plants_in_brackets), (OneOf("EACH", texts="n"),)),
+    Pass(_words(plants_by_quantity), (OneOf(manners="quantity"), OneOf("number NUMBER_WORD"))),
     Pass(
         _words(plants_at_each),
         (OneOf("PLANTS DUG"), OneOf("EACH", manners="once_more as_well", texts="each every either both cada per por")),

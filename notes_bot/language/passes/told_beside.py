@@ -5,6 +5,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from itertools import pairwise
 
 from notes_bot.language.lexicon.joining import is_any, number_like
@@ -207,6 +208,16 @@ def of_them_told(pieces: list[Piece], made: Table) -> list[Piece]:
             continue
         out.append(pieces[n])
         n += 1
+    return out
+
+
+def those_counted(pieces: list[Piece], made: Table) -> list[Piece]:
+    """ "The white ones, nine of those. Two of those, yellow": females pointed at as "of them", where a clause ends."""
+    out = list(pieces)
+    for n in range(2, len(pieces)):
+        points = made.has("those_plants", pieces[n].text) and made.has("of_word", pieces[n - 1].text)
+        if points and count_told(pieces[n - 2]) is not None and ends_clause(piece_at(pieces, n + 1)):
+            out[n] = replace(pieces[n], entries=_LINK)
     return out
 
 

@@ -196,6 +196,20 @@ def ends_of_lists(pieces: list[Piece]) -> list[Piece]:
     return pieces
 
 
+def plants_by_quantity(pieces: list[Piece], made: Table) -> list[Piece]:
+    """ "Qty 5, 3 white", "site 1: qty 8 dug": a quantity of which no noun is told is one of plants."""
+    out: list[Piece] = []
+    for n, piece in enumerate(pieces):
+        before, number, behind = (piece_at(pieces, k) for k in (n - 1, n + 1, n + 2))
+        begins = before is None or before.kind in ("break", "line", "sign") or is_any(before, ("FIELD", "SPOT"))
+        counts = number is not None and count_told(number) is not None and not is_any(behind, NOUNS - {"DUG"})
+        if begins and counts and number is not None and made.has("quantity", piece.text):
+            out.append(Piece("word", piece.text, piece.start, piece.end, _PLANT, None, piece.spaced))
+        else:
+            out.append(piece)
+    return out
+
+
 def plants_in_brackets(pieces: list[Piece]) -> list[Piece]:
     """ "Per plant (7, washed): 2, 0, 5, ..", "n 10": a number that tells of how many plants a list or a count is."""
     for n, piece in enumerate(pieces[:-2]):

@@ -7,6 +7,7 @@ from notes_bot.language.lexicon.joining import is_any, linking, neighbour_index
 from notes_bot.language.lexicon.pieces import Piece
 from notes_bot.language.lexicon.words import anywhere
 from notes_bot.language.passes.dictation import heard_number
+from notes_bot.language.senses.around import dashes_days
 from notes_bot.language.senses.units import span
 from notes_bot.language.senses.walk import Walk
 
@@ -25,6 +26,7 @@ def look(walk: Walk) -> int:
     timed = after is not None and (after.kind == "day" or is_any(after, ("WHICH",)))
     if after is not None and after.kind in ("number", "range") and j is not None:
         timed = is_any(walk.direct(j, 1), ("UNIT",))
+        timed = timed or (after.kind == "range" and dashes_days(walk, after))
     if timed:
         return walk.take()
     if walk.piece.text == "again":

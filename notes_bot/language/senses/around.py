@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+import re
+
+from notes_bot.language.lexicon.days import DayWritten
 from notes_bot.language.lexicon.joining import is_any, linking
 from notes_bot.language.lexicon.pieces import Piece
 from notes_bot.language.senses.walk import Walk, is_number
@@ -16,6 +19,19 @@ MOST_OF_PLANTS = 40
 """More plants than this are dug by nobody (judgement)."""
 CROP_AHEAD = 6
 """Pieces before a word, or behind it, in which it is told what it is said of (judgement)."""
+
+
+_DASHED = re.compile(r"\d{1,2}-\d{1,2}")
+
+
+def dashes_days(walk: Walk, piece: Piece) -> bool:
+    """ "7-7, .. return 7-21": are all days so far written with a dash, and is the range of about the same month?"""
+    days = [word.value for word in walk.out if word.type == "DATE"]
+    if not days or not all(isinstance(day, DayWritten) and _DASHED.fullmatch(day.text) for day in days):
+        return False
+    low, high = piece.value
+    first, second = days[0].first, days[0].second
+    return first is not None and second is not None and min(abs(low - first), abs(high - second)) <= 1
 
 
 def goes_on_nowhere(walk: Walk) -> bool:
