@@ -97,6 +97,7 @@ def mend(
             continue
         meant = _known_slip(lexeme, language) or _accident(lexemes, n, language)
         meant = meant or _of_a_phrase(lexemes, n, language, fields)
+        meant = meant or _turned(text, lexemes, n, language, fields) or None
         spelled = without_vowels(lexeme, language, fields, opening) if meant is None else []
         if spelled:
             meant = spelled[0] if len(spelled) == 1 else None
@@ -528,7 +529,9 @@ def _meant(text: str, lexemes: Sequence[Lexeme], n: int, language: Language, fie
                 scored.append((_likely(word, known, distance), known))
     nearest = [known for cost, known in scored if cost == min(scored)[0]]
     alike = [known for known in nearest if known[0] == word[0]]
-    if len(word) < SHORTEST or len(nearest) > 1:
+    if len(nearest) > 1:
+        nearest = _fitting(lexemes, n, nearest, language) or alike
+    elif len(word) < SHORTEST:
         nearest = alike
     if len(lexemes) <= MOST_ASKED and not fields:
         nearest = [known for known in nearest if _asks(known, language)]
@@ -536,6 +539,59 @@ def _meant(text: str, lexemes: Sequence[Lexeme], n: int, language: Language, fie
     if len(nearest) > 1 and len(means) == 1 and frozenset() not in means:
         return nearest[:1]
     return nearest if len(nearest) == 1 or (len(word) >= SHORTEST and not starts) else []
+
+
+def _fitting(lexemes: Sequence[Lexeme], n: int, near: Sequence[str], language: Language) -> list[str]:
+    """ "Raind out", "10 dsys": the one of several near words that goes with the word or the number beside it."""
+    made = table(language)
+    before = lexemes[n - 1] if n else None
+    behind = lexemes[n + 1].text if n + 1 < len(lexemes) else ""
+    phrased = [known for known in near if behind and _is_phrase((known, behind), made)]
+    if before is not None and before.kind == "word":
+        phrased += [known for known in near if known not in phrased and _is_phrase((before.text, known), made)]
+    if before is None or before.kind != "number" or phrased:
+        return phrased if len(phrased) == 1 else []
+    counted = [known for known in near if {e.type for e in made.singles.get(known, ())} & _COUNTED]
+    return counted if len(counted) == 1 else []
+
+
+_COUNTED = frozenset({"UNIT", "COLOUR", "PLANTS", "FEMALES"})
+"""Kinds of word that a number right before them counts."""
+
+
+_TURNED = frozenset({"COLOUR", "DUG", "MOISTURE", "NOT", "NONE", "UNIT", "LINK"})
+"""Kinds of word looked for with two letters turned about."""
+
+
+@cache
+def _turned_about(language: Language) -> dict[str, str]:
+    """Words of three letters by what they are with two letters turned about: "dug" by "dgu", "not" by "nto".
+
+    Never by what might be a word itself: a vowel between two others ("car", "fir").
+    """
+    made = table(language)
+    found: dict[str, set[str]] = {}
+    for word, entries in made.singles.items():
+        if len(word) != SHORTEST - 2 or not all(e.type in _TURNED and not e.slip for e in entries):
+            continue
+        for k in (0, 1):
+            turned = word[:k] + word[k + 1] + word[k] + word[k + 2 :]
+            known = any(turned in table(other).every_word or turned in common_words(other) for other in LANGUAGES)
+            sounds = turned[1] in VOWELS and turned[0] not in VOWELS and turned[2] not in VOWELS
+            if word.isalpha() and not known and not sounds and not VOWELS.isdisjoint(word):
+                found.setdefault(turned, set()).add(word)
+    return {turned: words.pop() for turned, words in found.items() if len(words) == 1}
+
+
+def _turned(text: str, lexemes: Sequence[Lexeme], n: int, language: Language, fields: tuple[str, ...]) -> str:
+    """ "Kestrel dgu 6": the word of three letters that was meant, small and in the midst of a line; empty for none."""
+    lexeme = lexemes[n]
+    if language != "en" or len(lexeme.text) != SHORTEST - 2:
+        return ""  # short words of the others are too much alike
+    word = _turned_about(language).get(lexeme.text, "")
+    starts = n == 0 or lexemes[n - 1].kind == "nl"
+    small = text[lexeme.start : lexeme.end].islower()
+    return word if word and small and not starts and lexeme.text not in name_words(fields) else ""
 
 
 MOST_NAMED = 2

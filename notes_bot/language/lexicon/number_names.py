@@ -68,7 +68,9 @@ class NumberNames:
         if self._led(out) or (self._looked_at(out) and self._when(lexemes, end)):
             return not self._field_told(out) or self._told_on(lexemes, end) or end >= len(lexemes)
         if self._heads(out):
-            return self._goes_on(lexemes, end, first=not out, lettered=size > 1) and not self._of_note(lexemes, end, out)
+            return self._goes_on(lexemes, end, first=not out, lettered=size > 1) and not self._of_note(
+                lexemes, end, out
+            )
         return self._gone_on(out[-1]) and self._told_on(lexemes, end)
 
     def _labels(self, lexemes: list[Lexeme], end: int, out: list[Piece], *, lettered: bool) -> bool:

@@ -137,7 +137,9 @@ def _without_groping(text: str, language: Language) -> str:
     return text if ", " not in text else _STAMMERED.sub(lambda match: match.group(1).ljust(len(match.group())), text)
 
 
-_STAMMERED = re.compile(r"(?<![^\W_])((?:the|they|a|an|like|is|was|el|la|los|las|un|una|o|os|as|um|uma)),? \1(?![^\W_])", re.IGNORECASE)
+_STAMMERED = re.compile(
+    r"(?<![^\W_])((?:the|they|a|an|like|is|was|el|la|los|las|un|una|o|os|as|um|uma)),? \1(?![^\W_])", re.IGNORECASE
+)
 """A little word said twice while the next does not come: "they put on the, the herbicide"."""
 
 

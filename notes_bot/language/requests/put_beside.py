@@ -191,9 +191,10 @@ def _parts(line: Line, span: tuple[int, int] | None) -> list[Part] | None:
     if made.has("puts_down", whole[0].text):
         whole = whole[1:]  # "put birch bottom down as V5": what is so
     topic = topic_of(whole)
-    out: list[Part] = []
-    for clause in clauses_of(whole):
-        told = list(told_parts(clause, topic, span, line))
+    cried = _cries(whole, made)
+    out: list[Part] = [Part("sure")] if cried else []
+    for clause in clauses_of(whole[cried:]):
+        told = list(told_parts(clause, topic, span, line, cried=bool(cried)))
         if any(part.role == "value" for part in told) and not _forgotten(clause, made):
             if any(part.role == "stray" for part in told):
                 return None
@@ -293,7 +294,9 @@ _TOPICS = (
 """What is named, what may be said of it, and the topic."""
 
 
-def told_parts(clause: list[Piece], topic: str | None, span: tuple[int, int] | None, line: Line) -> Iterator[Part]:
+def told_parts(
+    clause: list[Piece], topic: str | None, span: tuple[int, int] | None, line: Line, cried: bool = False
+) -> Iterator[Part]:
     """The part of each word of a clause."""
     made = line.made
     n = 0
@@ -311,7 +314,8 @@ def told_parts(clause: list[Piece], topic: str | None, span: tuple[int, int] | N
         n += 1
         if span is not None and span[0] <= piece.start < span[1]:
             continue
-        if piece.kind == "number" and isinstance(piece.value, int) and is_any(behind, ("UNIT",)):
+        timed = is_any(behind, ("UNIT",)) and not (cried and is_any(behind, ("COLOUR",)))
+        if piece.kind == "number" and isinstance(piece.value, int) and timed:
             unit = behind.types["UNIT"].value if behind is not None else ""
             days = piece.value * UNIT_DAYS.get(unit, 0)
             yield Part("value", "look_again", days, verb=unit != "day") if days else Part("stray")
@@ -331,6 +335,13 @@ def told_parts(clause: list[Piece], topic: str | None, span: tuple[int, int] | N
                 continue
         counted = n > 1 and clause[n - 2].kind == "number"
         yield _part(piece, None if counted and "COLOUR" in piece.types else topic, made)
+
+
+def _cries(pieces: list[Piece], made: Table) -> bool:
+    """ "Wait 5w not 4": is the first word a cry, and no look, where a letter is a color as well as a time?"""
+    first = pieces[0]
+    shaded = any(p.kind == "number" and is_any(q, ("COLOUR",)) and is_any(q, ("UNIT",)) for p, q in pairwise(pieces))
+    return shaded and is_any(first, ("LOOK",)) and made.has("slip_cry", first.text)
 
 
 def _phrase(clause: list[Piece], n: int, made: Table) -> tuple[int, Part]:

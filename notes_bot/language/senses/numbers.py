@@ -11,7 +11,14 @@ from notes_bot.language.lexicon.scan import NTH_ENDS
 from notes_bot.language.lexicon.tokens import Slip, Word
 from notes_bot.language.lexicon.words import COMMAND_TYPES, anywhere
 from notes_bot.language.names.naming import written
-from notes_bot.language.senses.around import COUNTED, LOOKED_BACK, MOST_OF_PLANTS, dashes_days, goes_on_nowhere, of_plants_told
+from notes_bot.language.senses.around import (
+    COUNTED,
+    LOOKED_BACK,
+    MOST_OF_PLANTS,
+    dashes_days,
+    goes_on_nowhere,
+    of_plants_told,
+)
 from notes_bot.language.senses.some_plants import some_of_plants
 from notes_bot.language.senses.units import span, with_unit
 from notes_bot.language.senses.walk import Walk, is_number
