@@ -23,7 +23,7 @@ HOTTEST_C, COLDEST_F, HOTTEST_F = 50, 32, 120
 
 
 def without_figures(lexemes: list[Lexeme], made: Table, names: frozenset[str] = frozenset()) -> list[Lexeme]:
-    """The lexemes with every share, temperature, id and code as one measure; "7c" is none where a field is called so."""
+    """The lexemes with every share, temperature, id and code as one measure; a field called "7C" is no temperature."""
     if _cues(made.language).isdisjoint([x.text for x in lexemes]) and not any(map(_of_century, lexemes)):
         return lexemes
     coloured = _counts_colours(lexemes, made)

@@ -53,11 +53,11 @@ def on_look_again(page: Page, fact: Fact) -> None:
         page.keep(fact)
 
 
-def _whole_days(page: Page, fact: Fact, span: tuple[str, float, str] | None) -> tuple[str, float, str] | None:
+def _whole_days(page: Page, fact: Fact, span: tuple[str, int, str] | None) -> tuple[str, int, str] | None:
     """ "Return 240 hrs" as ten days; hours beside a spray are those until one may go in."""
     if span is None or span[0] != "hours" or span[1] % HOURS_A_DAY or any(f.kind == "spray" for f in page.facts):
         return span
-    return ("days", int(span[1] // HOURS_A_DAY), page.context.text[fact.start : fact.end])
+    return ("days", span[1] // HOURS_A_DAY, page.context.text[fact.start : fact.end])
 
 
 def _on_day(page: Page, fact: Fact, written: DayWritten) -> LookAgain | None:

@@ -136,6 +136,8 @@ def _of_spray(page: Page, fact: Fact) -> bool:
     that = any(page.table.has("that_was", " ".join(said[:size])) for size in (len(said), len(said) - 1) if size > 0)
     if fact.lead in ("soft", "link") and that:
         return True  # "sprayed glyphosate, that was 9 days ago"
+    if _points_back(page, fact):
+        return True  # "they put on herbicide. Monday that was."
     bracket = between.lstrip().startswith(")")  # "herbicida (cletodim) el 6/7"
     ended = not re.search(r"[.;!?\n]", between) and _ends_sentence(page, fact)
     told = {f.kind for f in page.facts if page.context.sentence(f) == page.context.sentence(fact)}
@@ -144,6 +146,18 @@ def _of_spray(page: Page, fact: Fact) -> bool:
     if fact.lead == "line" or (fact.lead == "soft" and not bracket):
         return False
     return not re.search(r"[.;!,\n]", between)
+
+
+def _points_back(page: Page, fact: Fact) -> bool:
+    """Is its sentence nothing but a day and "that was", before it or behind?"""
+    text = page.context.text
+    begin = max((text.rfind(sign, 0, fact.start) for sign in ".;!\n"), default=-1) + 1
+    end = next((n for n in range(fact.end, len(text)) if text[n] in ".;!\n"), len(text))
+    ahead, behind = ([x.text for x in scan(part)] for part in (text[begin : fact.start], text[fact.end : end]))
+    if ahead and (page.table.has("article", ahead[-1]) or page.table.has("at", ahead[-1])):
+        ahead = ahead[:-1]  # "eso fue el lunes"
+    pairs = ((ahead, behind), (behind, ahead))
+    return any(page.table.has("that_was", " ".join(said)) and not other for said, other in pairs)
 
 
 def _spray_told(page: Page, fact: Fact) -> bool:

@@ -120,13 +120,30 @@ def _without_fillers(text: str, language: Language) -> str:
     return fillers.sub(left_out, text)
 
 
+_ACCENTED = {
+    "a": "[aáàâã]",
+    "e": "[eéê]",
+    "i": "[ií]",
+    "o": "[oóôõ]",
+    "u": "[uúü]",
+    "c": "[cç]",
+    "n": "[nñ]",
+    "'": "'?",
+}
+
+
+def _accented(words: str) -> str:
+    """A pattern of folded words for a text with its accents."""
+    return "".join(_ACCENTED.get(letter, re.escape(letter)) for letter in words)
+
+
 @cache
 def _gropings(language: Language) -> re.Pattern[str] | None:
     """What one says while the word does not come, "what was it", between stops; and the article told before it."""
-    words = table(language).traits.get("gropes_for", ())
+    words = table(language).traits.get("said_between", ())
     if not words:
         return None
-    said = "|".join(re.escape(word).replace("'", "'?") for word in sorted(words, key=len, reverse=True))
+    said = "|".join(map(_accented, sorted(words, key=len, reverse=True)))
     return re.compile(rf"(?<=[^\W_])[,;.]+ (?:{said})(?:[,;.?]+(?= ))", re.IGNORECASE)
 
 

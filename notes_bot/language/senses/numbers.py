@@ -8,7 +8,7 @@ from notes_bot.language.lexicon.days import DayWritten
 from notes_bot.language.lexicon.joining import claims, is_any, linking
 from notes_bot.language.lexicon.pieces import Piece, ends_clause
 from notes_bot.language.lexicon.scan import NTH_ENDS
-from notes_bot.language.lexicon.tokens import Slip, Word
+from notes_bot.language.lexicon.tokens import Slip
 from notes_bot.language.lexicon.words import COMMAND_TYPES, anywhere
 from notes_bot.language.names.naming import written
 from notes_bot.language.senses.around import (
@@ -388,7 +388,7 @@ def _names_something(walk: Walk) -> bool:
     return after is not None and after.kind == "sign" and after.text in "%°'" and after.start == piece.end
 
 
-def _again_dashed(walk: Walk, days: list[Word]) -> bool:
+def _again_dashed(walk: Walk) -> bool:
     """ "7-7, R1, .. return 7-21": another day written with a dash, in a clause of what has one of its own."""
     begin = next((n for n in range(len(walk.out) - 1, -1, -1) if walk.out[n].lead not in ("", "link")), 0)
     clause = {word.type for word in walk.out[begin:]}
@@ -427,8 +427,8 @@ def number_range(walk: Walk) -> int:
         return walk.text()  # "rows 40-46"
     dashed = 1 <= low <= 12 and 1 <= high <= 31 and "-" in walk.draft.text[piece.start : piece.end]
     dashed = dashed and not is_any(walk.before, ("ABOUT",))  # "about 4-5", "4 or 5" are no days
-    days = [w for w in walk.out if w.type == "DATE"]
-    if dashed and not is_any(walk.near_before, COUNTED) and (not days or _again_dashed(walk, days)):
+    days = any(w.type == "DATE" for w in walk.out)
+    if dashed and not is_any(walk.near_before, COUNTED) and (not days or _again_dashed(walk)):
         walk.slip("dashed_day", "")
         return walk.emit("DATE", DayWritten(piece.text, first=low, second=high), piece.start, piece.end)
     walk.draft.ask("which_of_range", piece.start, piece.end)
