@@ -153,3 +153,40 @@ def test_without_a_list_the_first_of_several_numbers_is_no_part_of_the_name(text
     (note,) = read_note(text, sent=SENT).notes
     assert note.field == field
     assert len(note.per_plant or ()) == text.count(",") + 1
+
+
+@pytest.mark.parametrize(
+    ("text", "language", "fields"),
+    [
+        ("el 12 sigue lodoso, no se pudo ver", "es", ["12"]),
+        ("Al 14 le tiraron fungicida el martes, así que no lo miré", "es", ["14"]),
+        ("Amigos, el 14 madura antes de tiempo. Escarbé 5 plantas y cero hembras", "es", ["14"]),
+        ("La Curva 5 plantas 3 blancas. el 12 no lo vi", "es", ["la curva", "12"]),
+        ("pasé por el 12 y saqué 6 plantas, 2 amarillas", "es", ["12"]),
+        ("o 14 tá murcho em reboleira mas não deu tempo de cavar nenhuma", "pt", ["14"]),
+        ("the 12 is still too muddy, didn't look", "en", ["12"]),
+        ("La Curva 14 plantas, 12 tienen hembras", "es", ["la curva"]),
+    ],
+)
+def test_a_number_with_its_article_is_told_of_as_a_field_is(text, language, fields):
+    """Wet, sprayed, ripe: no plant and no day is."""
+    assert [note.field for note in read(text, language)] == fields
+
+
+def test_a_day_behind_its_article_names_no_field():
+    """ "Vuelvo el 14", where a field is called 14 too."""
+    (moved,) = read_note("La Curva: vuelvo el 14", sent=SENT, fields=FIELDS, language="es").commands
+
+    assert (moved.args["field"], moved.args["date"].day) == ("la curva", 14)
+
+
+@pytest.mark.parametrize(
+    ("text", "language"),
+    [
+        ("lotes 12 y 14: 6 plantas cada uno, sin hembras", "es"),
+        ("potreros 12 y 14, 6 plantas c/u, nada", "es"),
+        ("talhões 12 e 14: 6 pés cada, nada", "pt"),
+    ],
+)
+def test_numbers_behind_one_word_for_fields(text, language):
+    assert [(note.field, note.plants) for note in read(text, language)] == [("12", 6), ("14", 6)]

@@ -127,3 +127,32 @@ def test_a_weekday_tells_which_day_is_meant_or_that_one_is_wrong():
 
     assert right.date == date(2026, 7, 10)
     assert [problem.kind for problem in wrong.problems] == ["weekday_mismatch"]
+
+
+@pytest.mark.parametrize(
+    ("text", "language", "expected"),
+    [
+        (
+            "Kestrel, three places of 4 plants: hill none, low end 6 white, gate 2 white",
+            "en",
+            [("hill", 4, 0), ("low end", 4, 6), ("gate", 4, 2)],
+        ),
+        (
+            "Kestrel, tres estaciones de 4 plantas: loma, sin hembras; media loma, 6 blancas; bajo, 19 blancas",
+            "es",
+            [("loma", 4, 0), ("media loma", 4, 6), ("bajo", 4, 19)],
+        ),
+    ],
+)
+def test_so_many_plants_at_each_of_the_places_told_behind(text, language, expected):
+    """As many as there are places; their sum is the note's."""
+    note = read(text, language)
+
+    assert (note.plants, told(note)) == (12, expected)
+
+
+def test_places_counted_in_words_times_their_plants():
+    """ "Em cada ponto", the number of points a word."""
+    note = read("Kestrel, cinco pontos na pá, 2 plantas em cada ponto, nenhuma fêmea", "pt")
+
+    assert (note.plants, note.outcome) == (10, "none_seen")

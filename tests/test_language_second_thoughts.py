@@ -190,3 +190,63 @@ def test_a_unit_heard_behind_its_ten(heard, count):
     """It is told in the answer."""
     assert _note(f"Depot six plants {heard}").females.white == count
     assert _read(f"Depot six plants {heard}").remarks
+
+
+@pytest.mark.parametrize(
+    ("text", "language", "plants", "total"),
+    [
+        ("Depot 5 plants, no, 6, I pulled 6. Two white.", "en", 6, 2),
+        ("Baixada 5 plantas, não, 6, peguei 6. Duas brancas.", "pt", 6, 2),
+        ("La Aguada saqué 5 plantas, no, 6. 2 blancas", "es", 6, 2),
+        ("Baixada deu 20... não, 25 fêmeas, 25 mesmo, em 10 plantas", "pt", 10, 25),
+        ("La Aguada dio 20, digo, 25 hembras, en 10 plantas", "es", 10, 25),
+        ("La Aguada 6 plantas, no, 6 blancas", "es", 6, 6),
+    ],
+)
+def test_a_count_put_right_between_stops_and_said_once_more(text, language, plants, total):
+    """A plain "no" puts right between two stops; the number said again counts nothing more."""
+    note = _note(text, language)
+
+    assert (note.plants, note.females.total) == (plants, total)
+
+
+@pytest.mark.parametrize(
+    ("text", "language", "white", "yellow"),
+    [
+        ("Depot found 8 yellow, oops, white, 8 white, on 5 plants", "en", 8, 0),
+        ("Depot 5 plants, 8 yellow, no, 8 white", "en", 8, 0),
+        ("Depot 5 plants 8 yellow, I mean white", "en", 8, 0),
+        ("na Baixada achei 8 amarelas, opa, brancas, 8 brancas, em 5 plantas", "pt", 8, 0),
+        ("en La Aguada conté 8 amarillas, perdón, blancas, en 5 plantas", "es", 8, 0),
+        ("Depot 5 plants, 8 yellow, 8 white", "en", 8, 8),
+        ("Depot 5 plants none, hang on, 2 white on the last one", "en", 2, 0),
+        ("Baixada 6 plantas, nenhuma fêmea... peraí, tem uma sim, branca, na última", "pt", 1, 0),
+        ("La Aguada 6 plantas, ninguna hembra... espera, sí hay una, blanca, en la última", "es", 1, 0),
+    ],
+)
+def test_a_color_put_right_is_counted_once(text, language, white, yellow):
+    """The first one stands for nothing."""
+    note = _note(text, language)
+
+    assert (note.females.white, note.females.yellow, note.mostly) == (white, yellow, ())
+
+
+@pytest.mark.parametrize(
+    ("text", "language", "again"),
+    [
+        ("Depot today 5 plants none. Back Thursday, I mean Friday", "en", date(2026, 7, 10)),
+        ("Depot today 5 plants none. Back Thursday, no, Friday", "en", date(2026, 7, 10)),
+        ("Baixada: hoje 5 plantas, 0 fêmea. Próxima olhada quinta, minto, sexta", "pt", date(2026, 7, 10)),
+        ("La Aguada: hoy 5 plantas, 0 hembras. Vuelvo el jueves, digo, el viernes", "es", date(2026, 7, 10)),
+        ("Depot today 5 plants none. Back in 7 days, no, 10 days", "en", 10),
+        ("Depot today 5 plants none. Back in 7, no, in 10 days", "en", 10),
+        ("La Aguada hoy 5 plantas nada, vuelvo en 7 días, perdón, 10", "es", 10),
+        ("Baixada hoje 5 pés nada, volto em 2 semanas, não, em 3 semanas", "pt", 21),
+    ],
+)
+def test_the_day_of_the_next_look_is_put_right(text, language, again):
+    """The day of the visit is left alone."""
+    note = _note(text, language)
+
+    assert note.date == SENT
+    assert again in (note.look_again.days, note.look_again.date)

@@ -114,6 +114,8 @@ def test_a_day_is_that_of_its_own_fields(language: Language, text: str, expected
         ("en", "kestrel sumac both none 6 plants dug", ["kestrel", "sumac"]),
         ("es", "ceibo hornos y la loma no los miré, lluvia", ["ceibo", "hornos", "la loma"]),
         ("pt", "retiro sucuri e cerradão não olhei, choveu", ["retiro", "sucuri", "cerradão"]),
+        ("es", "en el ceibo y en el hornos no hay nada de hembras, 5 plantas en cada uno", ["ceibo", "hornos"]),
+        ("en", "in the kestrel and in the sumac no females, 5 plants in each", ["kestrel", "sumac"]),
     ],
 )
 def test_fields_side_by_side_are_told_together(language: Language, text: str, expected: list[str]) -> None:

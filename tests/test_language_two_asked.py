@@ -142,3 +142,78 @@ def test_no_look_here_and_a_reminder_there() -> None:
 def test_facts_of_a_field(text: str, language: Language, told: dict[str, Any]) -> None:
     """What is told of a field in a sentence of its own."""
     assert asked(text, language) == [{"kind": "field", **told}]
+
+
+@pytest.mark.parametrize(
+    ("text", "language", "told"),
+    [
+        (
+            "history of kestrel and tallow?",
+            "en",
+            [{"kind": "history", "field": "kestrel"}, {"kind": "history", "field": "tallow"}],
+        ),
+        (
+            "historial de pozo viejo y cañada seca",
+            "es",
+            [{"kind": "history", "field": "pozo viejo"}, {"kind": "history", "field": "cañada seca"}],
+        ),
+        (
+            "pula cupim e sete covas?",
+            "pt",
+            [{"kind": "move", "field": "cupim", "skip": True}, {"kind": "move", "field": "sete covas", "skip": True}],
+        ),
+        (
+            "poderiam me mandar o relatório do cupim e também o da sete covas?",
+            "pt",
+            [{"kind": "report", "fields": ["cupim", "sete covas"]}],
+        ),
+        (
+            "report kestrel, and how is tallow?",
+            "en",
+            [{"kind": "report", "field": "kestrel"}, {"kind": "state", "field": "tallow"}],
+        ),
+    ],
+)
+def test_what_is_asked_is_asked_of_each_field_named(text: str, language: Language, told: list[dict[str, Any]]) -> None:
+    """A field joined by "and" alone is one more of the same; a report is made of all at once."""
+    assert asked(text, language) == told
+
+
+@pytest.mark.parametrize(
+    ("text", "language"),
+    [
+        ("Kestrel 5 plants 6 white. rotation kestrel: corn, Peking, corn, 88788", "en"),
+        ("Kestrel 5 plants 6 white. rotation: corn, Peking, corn, 88788", "en"),
+        ("Cupim deu 6 brancas em 5 plantas. Calcula pra mim a rotação do cupim: milho, Peking, milho, 88788?", "pt"),
+        ("Pozo Viejo 5 plantas, 6 blancas. Calculame la rotación de pozo viejo: maíz, Peking, maíz, 88788", "es"),
+    ],
+)
+def test_a_plan_behind_a_note_is_no_seed_of_it(text: str, language: Language) -> None:
+    """The sources in it are years to come."""
+    reading = read_note(text, sent=SENT, fields=FIELDS, language=language)
+
+    assert [c.args["plans"] for c in reading.commands] == [[["corn", "Peking", "corn", "PI 88788"]]]
+    assert [(note.plants, note.females.total, note.variety) for note in reading.notes] == [(5, 6, None)]
+
+
+@pytest.mark.parametrize(
+    ("text", "language", "told"),
+    [
+        (
+            "¿Qué confianza me dan 6 plantas arrancadas a mano en suelo arcilloso seco?",
+            "es",
+            {"kind": "look_worth", "method": "pulled", "texture": "clay", "moisture": "dry", "plants": 6},
+        ),
+        ("qual a confiança de 6 plantas com pá?", "pt", {"kind": "look_worth", "method": "shovel", "plants": 6}),
+        ("how reliable are 5 plants dug?", "en", {"kind": "look_worth", "method": "shovel", "plants": 5}),
+        (
+            "lo que mandé de pozo viejo bórrelo, me parece que conté mal",
+            "es",
+            {"kind": "take_back", "field": "pozo viejo"},
+        ),
+        ("mute pozo viejo porfa, ese ya lo picaron para silo", "es", {"kind": "mute", "field": "pozo viejo"}),
+        ("salten pozo viejo esta semana", "es", {"kind": "move", "field": "pozo viejo", "skip": True}),
+    ],
+)
+def test_further_words_for_what_is_asked(text: str, language: Language, told: dict[str, Any]) -> None:
+    assert asked(text, language) == [told]

@@ -191,3 +191,22 @@ def test_talk_of_cysts_is_no_finding(language, text):
     reading = read_note(text, sent=SENT, fields=CREW, language=language)
 
     assert not reading.commands and all(note.outcome != "seen" for note in reading.notes)
+
+
+@pytest.mark.parametrize(
+    ("language", "text"),
+    [
+        ("es", "molino viejo arranqué 6 plantas y las hembras brillaron por su ausencia"),
+        ("es", "en molino viejo miré 6 plantas pero de hembras ni el perfume"),
+        ("es", "molino viejo 6 plantas y ni sombra de hembras"),
+        ("pt", "baixada 6 plantas e nem cheiro de fêmea"),
+        ("pt", "baixada 6 plantas, as fêmeas não deram as caras"),
+        ("en", "kestrel dug 6, not a whiff of a female"),
+        ("en", "kestrel dug 6, females nowhere to be found"),
+    ],
+)
+def test_none_seen_in_figures_of_speech(language, text):
+    """Their absence, not even their scent."""
+    (note,) = quiet(language, text).notes
+
+    assert (note.plants, note.outcome, note.females.total) == (6, "none_seen", 0)

@@ -65,6 +65,8 @@ class NumberNames:
         heads = size > 1 and not lexemes[i + 1].spaced and not out  # "31D plants 5", in front of all
         if (self._counts(lexemes, end) and not heads) or self._spelled_on(lexemes, end):
             return False
+        if self._does(lexemes, end, out):
+            return True
         if self._led(out) or (self._looked_at(out) and self._when(lexemes, end)):
             return not self._field_told(out) or self._told_on(lexemes, end) or end >= len(lexemes)
         if self._heads(out):
@@ -72,6 +74,20 @@ class NumberNames:
                 lexemes, end, out
             )
         return self._gone_on(out[-1]) and self._told_on(lexemes, end)
+
+    def _does(self, lexemes: list[Lexeme], end: int, out: list[Piece]) -> bool:
+        """ "El 40 sigue lodoso", "o 21 tá murcho", "al 7 le tiraron fungicida": with its article, told of as a field.
+
+        Digging and looking are told of a day as well ("el 7 saqué 5 plantas"), females of a plant ("o 14 tinha 3").
+        """
+        if not out or not self.made.has("number_article", out[-1].text) or self._number(lexemes, end + 1):
+            return False
+        before = out[-2] if len(out) > 1 else None
+        ends = before is None or before.kind in ("break", "line")
+        if not (ends or self._joins(out[-2].text) or self.made.has("opens_note", out[-2].text)):
+            return False
+        words = [lexeme.text for lexeme in lexemes[end : end + 2]]
+        return any(self.made.has("field_does", " ".join(words[:size])) for size in (1, 2))
 
     def _labels(self, lexemes: list[Lexeme], end: int, out: list[Piece], *, lettered: bool) -> bool:
         """ "31A = 0 on 6 plants, 31B: 4 white", "12 = none": a sign behind it at the head of a clause."""
@@ -169,7 +185,8 @@ class NumberNames:
             return True
         if any(self.made.has(way, said) for way in ("named_at", "at_numbered") for said in (last.text, two)):
             return before is None or before.types.keys().isdisjoint({"LOOK", "PH", "POTASSIUM"})
-        if self.made.has("goal", last.text) and any(self.made.has("gone", p.text) for p in out[-4:-1]):
+        way = out[:-1] if last.text in anywhere("nth_article") else out  # "pasé por el 40"
+        if way and self.made.has("goal", way[-1].text) and any(self.made.has("gone", p.text) for p in way[-4:-1]):
             return True
         if self.made.has("of_field", last.text) and any(not p.types.keys().isdisjoint(_ASKED) for p in out):
             return True

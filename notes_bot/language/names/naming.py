@@ -46,6 +46,8 @@ LEAST_LABELS = 4
 """Lines that begin with a label from which a message is a form (judgement)."""
 LED_WORDS = 4
 """Little words that lead to a field's name, "then over in" (judgement)."""
+MOST_LED = 2
+"""Little words that lead to another field behind "and" (judgement)."""
 LONGEST = 7
 """Pieces in the longest name looked for (judgement)."""
 
@@ -199,8 +201,7 @@ class Names:
             while j > last and (self.made.has("also", getattr(piece, "text", "")) or self._goal(j)):
                 j += 1
                 piece = self.at(j)  # "fui a la curva y también a el pozo"
-            led = j > last and is_any(piece, ("LINK",))
-            j += led and is_any(self.at(j + 1), ("FIELD",))
+            j = self._behind_little(j) if j > last else j
             alone = self._only_a_name(j) or (is_any(self.at(j), ("FIELD",)) and not self._data_from(j + 1))
             undone = is_any(self.at(j), ("FIELD",)) and is_any(self.at(j + 1), ("NOT_LOOKED",))
             again = piece is not None and piece.text in self.named
@@ -212,6 +213,13 @@ class Names:
             self.together.add(self.ps[j].text)
             last = j + 1
         return FieldName(name.first, last, name.start, name.end, tuple(also)) if also else name
+
+    def _behind_little(self, j: int) -> int:
+        """ "And (at) Depot", "y (en el) Church Corner": where the field stands behind little words; else the same."""
+        k = j
+        while k < j + MOST_LED and is_any(self.at(k), ("LINK",)) and not is_any(self.at(k), ("FIELD", "NEAR")):
+            k += 1
+        return k if is_any(self.at(k), ("FIELD",)) else j
 
     def _side_by_side(self, first: int, j: int) -> bool:
         """ "Teller East Long Levee and Sumac", "ceibo hornos ambos": fields without a comma, as all of them are meant.

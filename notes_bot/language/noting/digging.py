@@ -9,6 +9,7 @@ from typing import cast
 from notes_bot.language.clauses.facts import Fact
 from notes_bot.language.lexicon.scan import fold, scan
 from notes_bot.language.lexicon.times import MOST_PLANTS
+from notes_bot.language.lexicon.words import spoken_numbers
 from notes_bot.language.noting.around import amended, intended
 from notes_bot.language.noting.page import FEMALE_KINDS, SAID_BEFORE, WIDER, Page, lead_of
 from notes_bot.language.noting.places import leave_check
@@ -33,8 +34,8 @@ def on_plants(page: Page, fact: Fact) -> None:
     if count > MOST_PLANTS:
         page.complain("many_plants", fact, count=count)
     behind = _said_behind(page, fact)
-    if _of_each_place(page, fact, behind):
-        page.each_place = count
+    if (each := count if _of_each_place(page, fact, behind) else _at_those_listed(page, fact)) is not None:
+        page.each_place = each
         return
     if (places := _places_before(page, fact, behind)) > 1:
         page.context.mention("near_word", fact.start, fact.end, read=str(count * places))
@@ -89,8 +90,9 @@ def _places_before(page: Page, fact: Fact, behind: list[str]) -> int:
         return 0
     before = scan(lead_of(page.context.text, fact.start))
     for number, noun in pairwise(before):
-        if number.kind == "number" and number.text.isdigit() and page.table.has("place_count", noun.text):
-            return int(number.text)
+        figure = spoken_numbers().get(number.text, number.text)
+        if figure.isdigit() and page.table.has("place_count", noun.text):
+            return int(figure)
     return 0
 
 
@@ -102,6 +104,16 @@ def _of_each_place(page: Page, fact: Fact, behind: list[str]) -> bool:
     if page.scope is page.main and len(ahead) > 1:
         return True
     return len(page.spots) > 1 and not ahead and all(scope.plants is None for scope in page.spots)
+
+
+def _at_those_listed(page: Page, fact: Fact) -> int | None:
+    """ "Three places of 4 plants: hill .., middle .., bottom ..": so many in each of them, all being told behind."""
+    words = [x.text for x in scan(page.context.text[fact.start : fact.end])]
+    figures = [spoken_numbers().get(word, word) for word in words]
+    told = [int(figure) for figure in figures if figure.isdigit()]
+    placed = any(page.table.has("place_count", word) for word in words)
+    ahead = [f for f in page.facts[fact.at :] if f.kind in ("spot", "check")]
+    return told[1] if placed and len(told) == 2 and len(ahead) == told[0] and page.scope is page.main else None
 
 
 def on_how(page: Page, fact: Fact) -> None:

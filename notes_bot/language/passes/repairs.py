@@ -52,6 +52,12 @@ class _Put:
     """Do words that go with it, "no", stand before it?"""
 
 
+def number_again(pieces: list[Piece], n: int, made: Table) -> tuple[list[Piece], int, str] | None:
+    """ "20, digo, 25 hembras": what stands for the pieces from a number up to an end, and how it was read."""
+    put = _said_again(pieces, n, made) if pieces[n].kind == "number" else None
+    return (put.kept or [put.right], put.end + (not put.kept), f"{put.right.value:g}") if put is not None else None
+
+
 def _put(pieces: list[Piece], n: int, made: Table, noted: bool) -> _Put | None:
     """What is put right from n on; ``None`` for nothing."""
     piece = pieces[n]
@@ -114,15 +120,39 @@ def _said_again(pieces: list[Piece], n: int, made: Table) -> _Put | None:
     first, right = pieces[n], pieces[k]
     if not (isinstance(first.value, int) and isinstance(right.value, int) and first.value != right.value):
         return None
+    between = pieces[n + 1 + len(nouns)].text in _STOPS and pieces[k - 1].text == ","
+    plain = between and any(made.has(how, told) for how in ("spoken_repair", "stopped_repair"))  # "20... no, 25"
     if not nouns:
         spoken = not (first.text.isdigit() or right.text.isdigit())  # "14 no 12" denies the 12
         ended = "." in stops.replace("...", "")
-        sure = strong or (spoken and made.has("spoken_repair", told))
-        return _Put(right, [], k) if sure and not ended else None
+        sure = strong or plain or (spoken and made.has("spoken_repair", told))
+        return _confirmed(pieces, k, [], made) if sure and not ended else None
     stopped = pieces[k - 1].text == "," and made.has("stopped_repair", told)  # "3 blancas no, 13 blancas"
     if _same(nouns, _nouns(pieces, k + 1)):
-        return _Put(right, [], k) if strong or stopped or made.has("spoken_repair", told) else None
-    return _Put(right, [right, *nouns], k + 1) if strong and _stands_alone(pieces, k) else None
+        return _confirmed(pieces, k, [], made) if strong or stopped or made.has("spoken_repair", told) else None
+    return _confirmed(pieces, k, nouns, made) if (strong or plain) and _stands_alone(pieces, k) else None
+
+
+def _confirmed(pieces: list[Piece], k: int, nouns: list[Piece], made: Table) -> _Put:
+    """The number at k, which counts these nouns or those behind it, without its being said once more.
+
+    "5 plants, no, 6, I pulled 6", "20... não, 25 fêmeas, 25 mesmo".
+    """
+    right = pieces[k]
+    end = k + 1 if nouns else k + 1 + len(_nouns(pieces, k + 1))
+    kept = [right, *(nouns or pieces[k + 1 : end])]
+    at = end + 1
+    while at < len(pieces) and (_goes_along(pieces[at], made) or is_any(pieces[at], ("DUG",))):
+        at += 1
+    again = pieces[at] if at < len(pieces) and pieces[end].text == "," else None
+    if again is None or again.kind != "number" or again.value != right.value:
+        return _Put(right, kept, end)
+    dug = [pieces[m] for m in range(end + 1, at) if is_any(pieces[m], ("DUG",))]
+    at += 1 + len(_nouns(pieces, at + 1))
+    while at < len(pieces) and any(made.has(how, pieces[at].text) for how in ("said_firmly", "yes_word")):
+        at += 1
+    ends = at == len(pieces) or pieces[at].kind in ("break", "line")
+    return _Put(right, [*dug, *kept], at) if ends else _Put(right, kept, end)
 
 
 def _nouns(pieces: list[Piece], n: int) -> list[Piece]:

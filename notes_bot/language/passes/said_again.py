@@ -15,7 +15,8 @@ from notes_bot.language.lexicon.pieces import Piece, count_told, ends_clause, pi
 from notes_bot.language.lexicon.scan import NTH_ENDS
 from notes_bot.language.lexicon.tokens import Slip
 from notes_bot.language.lexicon.words import Table, anywhere
-from notes_bot.language.passes.repairs import repaired
+from notes_bot.language.passes.put_in_place import put_in_place
+from notes_bot.language.passes.repairs import number_again, repaired
 
 LEAST_LISTED = 3
 """Numbers in a row from which they are a list, one a plant (judgement)."""
@@ -55,11 +56,14 @@ def said_again(pieces: list[Piece], made: Table) -> tuple[list[Piece], list[Slip
     """The pieces of a message with counts that were given again told once, and what the answer says of it."""
     if not any("NOT" in p.types or p.text.split(" ")[0] in _begins_repair() for p in pieces):
         return pieces, []
+    noted = all(any(is_any(p, kinds) for p in pieces) for kinds in (("PLANTS", "DUG"), ("COLOUR", "FEMALES")))
     slips: list[Slip] = []
     n = 0
     while n < len(pieces):
         row = _row_at(pieces, n)
         put = (_again(pieces, row, made) or _one_of_list(pieces, row, made)) if row is not None else None
+        if put is None and pieces[n].kind in ("word", "number", "day"):
+            put = put_in_place(pieces, n, made) or (number_again(pieces, n, made) if noted else None)
         if put is not None:
             told, end, read = put
             slips.append(Slip("near_word", read, pieces[n].start, pieces[end - 1].end))

@@ -35,6 +35,7 @@ def inquired(line: Line) -> bool:
     rules = (
         _how_to,
         winter.compared,
+        winter.opened_beside,
         _plants_asked,
         _look_weighed,
         _look_trusted,

@@ -216,13 +216,39 @@ def take(line: Line) -> bool:
     reader = _Reader(line)
     if _typed(reader):
         return True
+    opener = _opener(reader)
+    if opener is not None:
+        return READERS[opener.value](reader, opener)
+    return (reader.eggs() is not None and reader.lab()) or planned(line)
+
+
+def _opener(reader: _Reader) -> Found | None:
+    """The word that says what a line is: the first in it, or behind the field or words for making a plan."""
     for opener in reader.all("OPENER"):
         before = reader.text[: opener.start]
-        named = opener.start > 0 and opener.value != "lab" and reader.known(before) and not _visited(line.ps)
+        named = opener.start > 0 and opener.value != "lab" and reader.known(before) and not _visited(reader.line.ps)
         run = opener.value == "rotation" and all(word in anywhere("runs_plan") for word in re.findall(r"\w+", before))
         if opener.start == 0 or named or (run and len(_crops(reader)) >= LEAST_YEARS):
-            return READERS[opener.value](reader, opener)
-    return (reader.eggs() is not None and reader.lab()) or planned(line)
+            return opener
+    return None
+
+
+def opened_beside(line: Line) -> bool:
+    """ "(Kestrel 5 plants 6 white.) Rotation for Kestrel: corn, Peking, corn, 88788?": beside a note, of a field."""
+    reader = _Reader(line)
+    named, planned_row = any("FIELD" in p.types for p in line.ps), len(_crops(reader)) >= LEAST_IN_ROW
+    opener = None if _visited(line.ps) or not (named or planned_row) else _opener(reader)
+    if opener is None or opener.value not in _BESIDE:
+        return False
+    if opener.value == "rotation" and not (planned_row or len(line.ps) <= MOST_BARE):
+        return False  # "Plan de La Curva: volver el viernes"
+    return READERS[opener.value](reader, opener)
+
+
+MOST_BARE = 4
+"""Pieces of a wish for the usual plans, the field's name among them (judgement)."""
+_BESIDE = frozenset({"rotation", "report", "hg"})
+"""What a sentence behind a note may ask or tell by its opening word."""
 
 
 class _Reader:

@@ -47,6 +47,8 @@ _KINDS = frozenset(
     | {"report"}
 )
 """Kinds of what is asked so."""
+_EACH = frozenset({"mute", "resume", "picture", "history", "state", "move"})
+"""Kinds of which one each is asked, where several fields are named together."""
 _OF_NO_FIELD = frozenset({"due", "digest"})
 _SEEN = ("PLANTS", "COLOUR", "FEMALES", "DUG", "TOO_MANY", "NOT_LOOKED", "SOAKED", "TOOL")
 
@@ -74,9 +76,14 @@ def _read(line: Line, ps: list[Piece], named: Piece | None, most: int) -> bool:
     context = line.context
     for at in _cuts(ps):
         first, rest = ps[:at], _behind_joint(line, ps[at:])
+        kept = context.found()
+        if _only_named(rest):
+            if _may(line, first) and _one(line, first, named) and _of_each(line, rest):
+                return True
+            context.forget(kept)
+            continue
         if not first or not rest or not (_may(line, first) and _may(line, rest)):
             continue
-        kept = context.found()
         if _one(line, first, named):
             own = next((p for p in first if "FIELD" in p.types), named)
             told = context.found()
@@ -114,6 +121,25 @@ def _may(line: Line, ps: list[Piece]) -> bool:
     """Can anything be asked or told there? A look before it is read."""
     part = asking.line_of(line, ps)
     return any(is_any(p, (*_ASKS, *_ADDS)) or p.kind == "link" for p in ps) or asking.may_ask(part) or _typed(ps)
+
+
+def _only_named(ps: list[Piece]) -> bool:
+    """ "(The report of Kestrel and) the one of Depot?": one field more of what is asked before it."""
+    return any("FIELD" in p.types for p in ps) and all(
+        "FIELD" in p.types or linking(p) or p.kind in ("break", "sign") or _joint([p], 0) for p in ps
+    )
+
+
+def _of_each(line: Line, ps: list[Piece]) -> bool:
+    """ "(History of Kestrel) and Depot?": the same of each field named there; a report is made of all at once."""
+    context = line.context
+    asked = context.commands[-1]
+    if asked.kind not in _EACH or not asked.args.get("field"):
+        return False
+    for piece in [p for p in ps if "FIELD" in p.types]:
+        args = {**asked.args, "field": written(context.text, piece.start, piece.end)}
+        context.commands.append(replace(asked, args=args))
+    return True
 
 
 def _typed(ps: list[Piece]) -> bool:
