@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
-from functools import cache
+from functools import cache, partial
 from importlib.resources import files
 from itertools import groupby
 
@@ -98,7 +98,8 @@ def mend(
         meant = _known_slip(lexeme, language) or _accident(lexemes, n, language)
         meant = meant or _of_a_phrase(lexemes, n, language, fields)
         meant = meant or _turned(text, lexemes, n, language, fields) or None
-        spelled = without_vowels(lexeme, language, fields, opening) if meant is None else []
+        short = VOWELS.isdisjoint(lexeme.text) or (doubtful and not _titled(text, lexeme, fields))
+        spelled = without_vowels(lexeme, language, fields, opening) if meant is None and short else []
         if spelled:
             meant = spelled[0] if len(spelled) == 1 else None
             if meant is None:
@@ -107,9 +108,9 @@ def mend(
             asks.append(("which_number", lexeme.start, lexeme.end))
         elif cut := _cut_short(text, lexeme, language, fields, opening and (not fields or n == 0)):
             meant = cut
-        elif doubtful and (heard := _by_sound(lexeme.text, language, fields)):
+        elif doubtful and meant is None and (heard := _by_sound(lexeme.text, language, fields)):
             meant = heard
-        elif doubtful:
+        elif doubtful and meant is None:
             near = _meant(text, lexemes, n, language, fields)
             meant = near[0] if len(near) == 1 else None
             if len(near) > 1:
@@ -305,7 +306,19 @@ def _by_sound(word: str, language: Language, fields: tuple[str, ...]) -> str | N
     return None if any(e.type in _NEVER for e in table(language).singles.get(words[0], ())) else words[0]
 
 
-_DATA = NEAR_TYPES | {"ROOTS", "TOPS", "EDGES", "NEW", "OLD", "SPRAY", "CHEMICAL", "TODAY", "VARIETY", "STAGE_NAME"}
+_DATA = NEAR_TYPES | {
+    "ROOTS",
+    "TOPS",
+    "EDGES",
+    "VEINS",
+    "NEW",
+    "OLD",
+    "SPRAY",
+    "CHEMICAL",
+    "TODAY",
+    "VARIETY",
+    "STAGE_NAME",
+}
 """What shorthand without vowels rather stands for, where it could be several words."""
 
 
@@ -345,10 +358,28 @@ def _names_bones(word: str, fields: tuple[str, ...]) -> bool:
     return any(bones(part) == bare or consonants(part).startswith(letters) for part in names)
 
 
+LEAST_BONES = 3
+"""Consonants of the shortest word that may have lost only some of its vowels (judgement)."""
+
+
+def _shortened(word: str) -> bool:
+    """Shorthand without a vowel, or long enough that some are still there ("rces", "herbcda")."""
+    return VOWELS.isdisjoint(word) or len(consonants(word)) >= LEAST_BONES
+
+
+def _without_some(word: str, known: str) -> bool:
+    """Are the vowels of the shorthand, if it has any, some of those of the word, in their places ("hmdo", "vnas")?"""
+    if VOWELS.isdisjoint(word):
+        return True
+    letters = iter(known)
+    kept = len(word) < len(known) and consonants(word) == consonants(known)
+    return kept and all(letter in letters for letter in word)
+
+
 def without_vowels(lexeme: Lexeme, language: Language, fields: tuple[str, ...], opening: bool) -> list[str]:
     """Words that shorthand without a vowel ("stntd", "rnsd") stands for: one to take, several to ask about."""
     word = lexeme.text
-    if lexeme.kind != "word" or len(word) < SHORTEST - 2 or not word.isalpha() or not VOWELS.isdisjoint(word):
+    if lexeme.kind != "word" or len(word) < SHORTEST - 2 or not word.isalpha() or not _shortened(word):
         return []
     made = table(language)
     if word in _said(language) or word in made.plain or (opening and not fields):
@@ -357,7 +388,7 @@ def without_vowels(lexeme: Lexeme, language: Language, fields: tuple[str, ...], 
     if _names_bones(word, fields):
         return []
     meant: dict[frozenset[tuple[str, str]], str] = {}
-    for known in _skeletons(language).get(bare, ()):
+    for known in filter(partial(_without_some, word), _skeletons(language).get(bare, ())):
         entries = made.singles.get(known, ())
         meant.setdefault(frozenset((e.type, e.value) for e in entries), known)
     closest = {key: known for key, known in meant.items() if consonants(known) == consonants(word)}
@@ -399,9 +430,11 @@ def _of_a_phrase(lexemes: Sequence[Lexeme], n: int, language: Language, fields: 
     """ "no lk", "tk bk": the one word of its consonants that makes a phrase of ours with the word beside it."""
     lexeme = lexemes[n]
     word, made = lexeme.text, table(language)
-    if lexeme.kind != "word" or len(word) < LEAST_IN_PHRASE or not word.isalpha() or not VOWELS.isdisjoint(word):
+    if lexeme.kind != "word" or len(word) < LEAST_IN_PHRASE or not word.isalpha():
         return None
     if word in made.singles or word in made.shorts or word in made.plain or word in name_words(fields):
+        return None
+    if not (VOWELS.isdisjoint(word) or _strange(word, language)):
         return None
     bare = bones(word)
     if _names_bones(word, fields):
@@ -412,7 +445,7 @@ def _of_a_phrase(lexemes: Sequence[Lexeme], n: int, language: Language, fields: 
     pairs += [(behind, False)] if behind else []
     fits = {
         known
-        for known in _short_skeletons(language).get(bare, ())
+        for known in filter(partial(_without_some, word), _short_skeletons(language).get(bare, ()))
         for beside, leads in pairs
         if _is_phrase((*beside, known) if leads else (known, *beside), made)
     }
@@ -487,10 +520,14 @@ def ordinary(word: str, language: Language) -> bool:
 
 def _doubtful(lexeme: Lexeme, language: Language) -> bool:
     """A word no list knows?"""
-    word = lexeme.text
-    if len(word) < SHORTEST - 1 or not word.isalpha() or word in table(language).every_word:
-        return False
-    return not any(word in table(other).every_word or word in common_words(other) for other in LANGUAGES)
+    return len(lexeme.text) >= SHORTEST - 1 and lexeme.text.isalpha() and _strange(lexeme.text, language)
+
+
+def _strange(word: str, language: Language) -> bool:
+    """Is it in no list of any language?"""
+    return word not in table(language).every_word and not any(
+        word in table(other).every_word or word in common_words(other) for other in LANGUAGES
+    )
 
 
 def _meant(text: str, lexemes: Sequence[Lexeme], n: int, language: Language, fields: tuple[str, ...]) -> list[str]:

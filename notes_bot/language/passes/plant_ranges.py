@@ -6,7 +6,7 @@ Each stretch is written as so many plants; stretches that follow on one another 
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from notes_bot.language.lexicon.joining import is_any
 from notes_bot.language.lexicon.pieces import Piece, count_told, ends_clause, piece_at
@@ -16,6 +16,9 @@ from notes_bot.language.lexicon.words import Entry, Table, anywhere
 _PLANTS = (Entry("PLANTS", "plants"),)
 _SIGNS = frozenset({":", "=", "-", ","})
 _LETTERED = re.compile(r"p(?:l|lt)?(\d{1,2})")
+_LABELLED = re.compile(r"pt?(\d{1,2})")
+LEAST_LABELLED = 2
+"""Labels from which they are points or plants in turn."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,6 +47,7 @@ class _Stretch:
 
 def plants_by_number(pieces: list[Piece], made: Table) -> list[Piece]:
     """The pieces with every stretch of plants that goes on from plant 1 as so many plants."""
+    pieces = _labelled_lists(pieces)
     told = _going_on([found for n in range(len(pieces)) if (found := _stretch(pieces, n, made)) is not None])
     if not told:
         return pieces
@@ -57,6 +61,43 @@ def plants_by_number(pieces: list[Piece], made: Table) -> list[Piece]:
             out += [*pieces[at : at + (pieces[at].text in _SIGNS)], *stretch.counts]
             at = stretch.until - (stretch.until > at and is_any(pieces[stretch.until - 1], ("COLOUR",)))
     return [*out, *pieces[at:]]
+
+
+def _labelled_lists(pieces: list[Piece]) -> list[Piece]:
+    """ "P1: 1, 0, 4. P2: 0, 0, 0": as many counts behind each label, so points of the field, each with its plants.
+
+    One count each, and they are plants: "p1 três p2 zero", whose words are numbers then.
+    """
+    labels = [n for n, piece in enumerate(pieces) if piece.kind == "word" and _LABELLED.fullmatch(piece.text)]
+    numbers = [int(re.sub(r"\D", "", pieces[n].text)) for n in labels]
+    if len(labels) < LEAST_LABELLED or numbers != list(range(1, len(labels) + 1)):
+        return pieces
+    lists = [_counts_behind(pieces, n) for n in labels]
+    sizes = {len(counts) for counts in lists}
+    if len(sizes) > 1 or 0 in sizes:
+        return pieces
+    out = list(pieces)
+    for n, counts in zip(labels, lists, strict=True):
+        for k in counts:
+            value = count_told(pieces[k])
+            out[k] = replace(pieces[k], kind="number", text=str(value), entries=(), value=value)
+        if len(counts) > 1:
+            out[n] = replace(pieces[n], entries=(Entry("SPOT", pieces[n].text),), value="numbered")
+    return out
+
+
+def _counts_behind(pieces: list[Piece], n: int) -> list[int]:
+    """Where the counts right behind a label stand, up to the next label or the end of the clause; none for others."""
+    n += 1 + (getattr(piece_at(pieces, n + 1), "text", "") in _SIGNS)
+    found: list[int] = []
+    while (piece := piece_at(pieces, n)) is not None:
+        if count_told(piece) is not None:
+            found.append(n)
+        elif not (piece.text in (",", "/") and count_told(piece_at(pieces, n + 1)) is not None):
+            break
+        n += 1
+    ends = ends_clause(piece) or _LABELLED.fullmatch(pieces[n].text) is not None
+    return found if ends else []
 
 
 def _as_one(pieces: list[Piece], told: list[_Stretch]) -> list[Piece]:
