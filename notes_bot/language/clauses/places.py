@@ -83,11 +83,20 @@ def _in_one_field(words: list[Word], made: Table, text: str) -> list[Word]:
 
 def _without_sum(words: list[Word], groups: list[_Group]) -> list[_Group]:
     """ "Dug 10 plants. Gate 4 plants .., middle 3 .., back 3 ..": the plants of all places told first are no place."""
+    if len(groups) > LEAST_PLACES and _sums(words, groups[-1], groups[:-1]):
+        return groups[:-1]  # ".. back 4 plants, none. That is nine plants in all"
     first, *others = groups
     if len(others) < LEAST_PLACES or first.names or first.found or first.plants != 1:
         return groups
+    return others if _sums(words, first, others) else groups
+
+
+def _sums(words: list[Word], one: _Group, others: list[_Group]) -> bool:
+    """Are the plants of a group, in which nothing is told to be found, those of all others?"""
+    if one.found or one.plants != 1:
+        return False
     counted = [int(words[g.first].value) for g in others if g.plants == 1 and words[g.first].type == "NUMBER"]
-    return others if len(counted) == len(others) and words[first.first].value == sum(counted) else groups
+    return len(counted) == len(others) and words[one.first].value == sum(counted)
 
 
 def _found_behind(words: list[Word], made: Table) -> list[Word]:
@@ -420,6 +429,8 @@ def _names_place(words: list[Word], at: int, made: Table) -> bool:
     said = _place(words[at].text, made).split()
     if not 0 < len(said) <= LONGEST_PLACE or not any(ch.isalpha() for ch in words[at].text):
         return False
+    if all(any(e.type in ("HAD", "VARIETY") for e in made.singles.get(fold(one), ())) for one in said):
+        return False  # "de la variedad ocho plantas", "y tuvieron"
     if all(made.has("place_lead", fold(one)) for one in said):
         return False  # "whereas five plants in the resistant part .."
     if said[0].isdigit() and any(made.has("place_count", fold(one)) for one in said[1:]):

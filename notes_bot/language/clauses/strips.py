@@ -15,6 +15,10 @@ from notes_bot.language.names.naming import written
 
 _SEED = frozenset({"RESISTANCE", "SOURCE", "VARIETY"})
 _TIED = frozenset({"", "link"})
+_TELLS = frozenset({"NUMBER", "NONE", "TOO_MANY", "SERIES", "PLANTS", "COLOUR", "FEMALES", "OVER"})
+"""What tells of plants or of what was found."""
+NEAR_COUNTS = 4
+"""Words behind a strip in which its counts begin, "the strip, where I dug (four)" (judgement)."""
 _HEADS = frozenset({"soft", "hard", "line", "colon"})
 _COUNTED = frozenset({"PLANTS", "COLOUR", "FEMALES", "NUMBER", "DUG", "OVER"})
 """What a number behind a strip's name counts, or is followed by."""
@@ -36,12 +40,49 @@ class _Strip:
 
 def strips_told(words: list[Word], made: Table, text: str) -> list[Word]:
     """The words with seed that names a strip as a SPOT; a susceptible one beside a resistant one is a CHECK."""
-    if _SEED.isdisjoint(word.type for word in words):
+    kinds = {word.type for word in words}
+    if _SEED.isdisjoint(kinds) and "CHECK" not in kinds:
         return words
     out: list[Word] = []
     for run in _by_field(words):
-        out += _in_one_field(run, made, text)
+        run = _without_mention(run, made)
+        out += run if _SEED.isdisjoint(kinds) else _in_one_field(run, made, text)
     return out
+
+
+def _without_mention(words: list[Word], made: Table) -> list[Word]:
+    """ "There is a check strip down the middle. .. The strip: 4 plants, 30 white": told to be there, and counted later.
+
+    In the first sentence nothing is counted, so it heads no counts; what it is called later is the check strip.
+    """
+    checks = [n for n, word in enumerate(words) if word.type == "CHECK"]
+    for n in checks:
+        begin = next((k for k in range(n, 0, -1) if words[k].lead in ("hard", "line")), 0)
+        end = next((k for k in range(n + 1, len(words)) if words[k].lead in ("hard", "line")), len(words))
+        sentence = words[begin:end]
+        said = any(word.type in ("TEXT", "LINK", "VARIETY", "RESISTANCE") for word in sentence)
+        if not said or any(word.type in _TELLS for word in sentence):
+            continue
+        again = [word for k, word in enumerate(words[end:], end) if _strip_again(words, k, made)]
+        if not again:
+            continue
+        for word in again:
+            word.type, word.value = "CHECK", " ".join(word.text.lower().split())
+        if n + 1 < end and words[n].lead in ("hard", "line"):
+            words[n + 1].lead = words[n].lead
+        return [*words[:n], *words[n + 1 :]]
+    return words
+
+
+def _strip_again(words: list[Word], n: int, made: Table) -> bool:
+    """ "The check strip (4 plants)", "strip: (4 plants)": is it told of by name, with plants or counts behind it?"""
+    word = words[n]
+    part = word.type in ("SPOT", "TEXT") and made.has("seed_part", fold(word.text).split(" ")[-1])
+    named = word.type == "CHECK" or (part and word.lead in ("hard", "line") and len(word.text.split(" ")) < NEAR_COUNTS)
+    behind = range(n + 1, min(len(words), n + 1 + NEAR_COUNTS))
+    return named and any(
+        words[k].type in _TELLS and all(w.lead != "hard" for w in words[n + 1 : k + 1]) for k in behind
+    )
 
 
 def _by_field(words: list[Word]) -> list[list[Word]]:

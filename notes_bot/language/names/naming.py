@@ -845,8 +845,19 @@ class Names:
             return False
         if self.headed and self.colon(i + 1) and self.capital(i):
             return self._data_from(i + 2)  # "Zilda: 3 pé, 14 branca. Coxilha: 3 pé, 1 branca"
-        earlier = any(is_any(piece, ("SPOT",)) and not linking(piece) for piece in self.ps[:i])
+        if self.capital(i) and self._day_titled(i):
+            return True
+        places = (piece for piece in self.ps[:i] if is_any(piece, ("SPOT",)) and not linking(piece))
+        earlier = any(not ("FIELD" in piece.types and fold(piece.text) in self.named) for piece in places)
         return not earlier and not self.colon(i + 1) and self._data_from(i + 1)
+
+    def _day_titled(self, i: int) -> bool:
+        """ "Lagoa Seca, na terça: 6 plantas ... Baixada, ontem: 6 plantas": a day and a colon behind it, and a note."""
+        j = i + 1 + (getattr(self.at(i + 1), "text", "") in (",", "("))
+        while is_any(self.at(j), ("LINK",)) and not self._dated_behind(j - 1):
+            j += 1
+        closed = getattr(self.at(j + 1), "text", "") == ")"
+        return self._dated_behind(j - 1) and self.colon(j + 1 + closed) and self._data_from(j + 2 + closed)
 
     def _heads_line(self, i: int) -> bool:
         """ "Sede Velha encharcado" above "Baixada. R3. 6 pl ..": heads a line, as no other place does."""

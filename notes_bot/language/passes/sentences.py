@@ -109,11 +109,10 @@ def _found_later(pieces: list[Piece], rows: list[_Told], made: Table) -> list[Pi
     end = rows[-1].end
     beside = any(last.end < row.first and not _joins(pieces[last.end : row.first]) for last, row in pairwise(rows))
     spoken = end < len(pieces) and is_any(pieces[end], ("SPOT",)) and _stopless(pieces, end)
-    if beside or (
-        end < len(pieces) and pieces[end].kind not in ("break", "line") and not (spoken or pieces[end].text == ":")
-    ):
-        return []
     again = [(*met, row.shown) for row in rows for met in _again(pieces, end, row.name, made)]
+    ended = end == len(pieces) or pieces[end].kind in ("break", "line") or spoken or pieces[end].text == ":"
+    if beside or not (ended or (again and _told_why(pieces, end))):
+        return []
     if {name for _, _, name in again} == {row.shown for row in rows}:
         return [*pieces[: rows[0].first], *_placed(rows), *_with_spots(pieces, end, sorted(again))]
     behind = pieces[end:]
@@ -124,6 +123,13 @@ def _found_later(pieces: list[Piece], rows: list[_Told], made: Table) -> list[Pi
         whole = Piece("number", str(total), pieces[first].start, at, (), total)
         return [*pieces[:first], whole, Piece("word", "", at, at, _PLANTS), *behind]
     return []
+
+
+def _told_why(pieces: list[Piece], start: int) -> bool:
+    """ "(Five on the right side) because he wanted to see": nothing but words up to the end of the sentence?"""
+    rest = pieces[start : _sentence_end(pieces, start)]
+    kinds = {"COLOUR", "FEMALES", "NONE", "PLANTS", "DUG", "FIELD", "CHECK"}
+    return not any(count_told(piece) is not None or not piece.types.keys().isdisjoint(kinds) for piece in rest)
 
 
 def _found_each(pieces: list[Piece], rows: list[_Told]) -> list[Piece]:
@@ -259,17 +265,35 @@ def _row(pieces: list[Piece], n: int, made: Table, text: str, before: Set[str] =
         stop += 1
     if k < stop < len(pieces) and is_any(pieces[stop], ("PLANTS",)):
         return None  # "two on the second plant"
+    longer = stop - k > LONGEST_PLACE
+    stop -= longer
     told = _words(pieces[k:stop])
     name = _without_lead(pieces[k:stop], made)
-    if not name or stop - k > LONGEST_PLACE:
+    if not name:
+        return None
+    called = _called_again(name, pieces, stop, made)
+    if longer and not called:
         return None
     if all(made.has("refers_there", word) for word in name):
         meant = _meant(pieces, n)
         return _Told(n, stop, pieces[n], meant, pieces[stop - 1], meant) if meant else None
     if name == told and not (stop - k == 1 and is_any(pieces[k], ("SPOT",))):
         return None
+    if called and called != name:
+        shown = _as_written(called, pieces[k:stop], text)
+        return _Told(n, stop, pieces[n], " ".join(called), pieces[stop - 1], shown)
     shown = _as_written(name, pieces[k:stop], text) if name[-1] == told[-1] else " ".join(name)
     return _Told(n, stop, pieces[n], " ".join(name), pieces[stop - 1], shown)
+
+
+def _called_again(name: list[str], pieces: list[Piece], stop: int, made: Table) -> list[str]:
+    """ "(Five on) the left side just to see. Left side 2 white": the words of a place by which it is told of again.
+
+    Empty where none are.
+    """
+    runs = [name[:end] for end in range(len(name), 0, -1)] + [name[begin:] for begin in range(1, len(name))]
+    places = (run for run in runs if not _leads(run[0], made) and not _leads(run[-1], made))
+    return next((run for run in places if _again(pieces, stop, " ".join(run), made)), [])
 
 
 def _of_place(piece: Piece) -> bool:
@@ -312,8 +336,9 @@ def _goes_to(told: list[str], k: int, made: Table) -> bool:
 
 def _as_written(name: list[str], pieces: list[Piece], text: str) -> str:
     """The words of a name as they stand in the text, with their accents."""
-    said = written(text, pieces[0].start, pieces[-1].end).split(" ")[-len(name) :]
-    return " ".join(said) if [fold(word) for word in said] == name else " ".join(name)
+    said = written(text, pieces[0].start, pieces[-1].end).split(" ")
+    runs = (said[at : at + len(name)] for at in range(len(said) - len(name), -1, -1))
+    return next((" ".join(run) for run in runs if [fold(word) for word in run] == name), " ".join(name))
 
 
 def _leads(word: str, made: Table) -> bool:

@@ -63,7 +63,8 @@ def _drop_links(walk: Walk) -> None:
     n = len(walk.out)
     while n and walk.out[n - 1].type == "LINK":
         n -= 1
-    if n and n < len(walk.out) and walk.out[n - 1].type == "VARIETY" and walk.lead == "link":
+    tied = n < len(walk.out) and walk.out[n].lead in ("", "link", "colon")  # not "the seed, which is a matter for"
+    if n and tied and walk.out[n - 1].type == "VARIETY" and walk.lead == "link":
         del walk.out[n:]
 
 

@@ -5,10 +5,13 @@ from __future__ import annotations
 import itertools
 
 from notes_bot.language.lexicon.joining import claims, is_any, neighbour_index
+from notes_bot.language.lexicon.pieces import Piece
 from notes_bot.language.lexicon.words import COMMAND_TYPES, anywhere
 from notes_bot.language.senses.around import LOOKED_BACK, of_plants_told
 from notes_bot.language.senses.walk import Walk, is_number
 
+WASHED_BEHIND = 6
+"""Pieces behind "none" in which "washed" stands, "none of the roots of these plants was washed" (judgement)."""
 COLORS_BEHIND = 6
 """Pieces behind "didn't look" in which it is said at what (judgement)."""
 
@@ -21,6 +24,8 @@ _DENIABLE = frozenset(
 def none(walk: Walk) -> int:
     """None seen; "clean" only where nothing else is clean; "none" before nodules or a colour denies just that."""
     before, after = walk.near_before, walk.near_after
+    if washed := _none_washed(walk):
+        return washed
     if some := _some_plants_clean(walk):
         return some
     if walk.entry.value == "clean":
@@ -62,13 +67,50 @@ def none(walk: Walk) -> int:
     return 0 if beyond is not None and walk.made.has("nothing_but", beyond.text) else walk.take()
 
 
+def _none_washed(walk: Walk) -> int:
+    """ "None of it was washed", "ninguna se lavó", "no se lavó ninguna": so many were washed; none seen is not said.
+
+    "6 dug, none washed" is said so only where females are counted.
+    """
+    if walk.entry.value != "none" or walk.has("checked"):
+        return 0
+    if walk.last_is("SOAKED") and walk.out[-1].value == "no" and (walk.after is None or walk.after.kind != "word"):
+        return walk.text() if _females_counted(walk) else 0
+    j = walk.i + 1
+    while (piece := walk.at(j)) is not None and j <= walk.i + WASHED_BEHIND and _between_washed(walk, piece):
+        j += 1
+    told = piece.types.get("SOAKED") if piece is not None and not is_any(piece, ("DUG",)) else None
+    if (
+        piece is None
+        or told is None
+        or told.value != "yes"
+        or not any(walk.made.has("washing", w) for w in piece.text.split())
+    ):
+        return 0
+    if j == walk.i + 1 and not _females_counted(walk, max((n for n in walk.named if n < walk.i), default=0)):
+        return 0  # "Kestrel 4 white. Depot 8 dug none washed"
+    walk.emit("SOAKED", "no", walk.piece.start, piece.end)
+    return j - walk.i + 1
+
+
+def _between_washed(walk: Walk, piece: Piece) -> bool:
+    """May a piece stand between "none" and "washed": "of them was", "das plantas foi"?"""
+    filler = all(walk.made.has("undone_filler", word) or walk.made.has("of_word", word) for word in piece.text.split())
+    return piece.kind in ("word", "link") and (filler or is_any(piece, ("ROOTS", "PLANTS", "LINK")))
+
+
+def _females_counted(walk: Walk, start: int = 0) -> bool:
+    """Are females counted anywhere in the message, or from a piece on?"""
+    pairs = itertools.pairwise(walk.ps[start:])
+    return any(is_number(p) and p.value and is_any(q, ("COLOUR", "FEMALES")) for p, q in pairs)
+
+
 def _clean_roots(walk: Walk) -> bool:
     """Is it said of roots, where females are counted elsewhere?"""
     near = walk.ps[max(0, walk.i - 3) : walk.i + 3]
     if not any(is_any(p, ("ROOTS",)) and not is_any(p, ("NONE",)) for p in near):
         return False
-    pairs = zip(walk.ps, walk.ps[1:], strict=False)
-    return any(is_number(p) and p.value and is_any(q, ("COLOUR", "FEMALES")) for p, q in pairs)
+    return _females_counted(walk)
 
 
 def _labels_first(walk: Walk) -> bool:

@@ -5,10 +5,15 @@ from __future__ import annotations
 import itertools
 
 from notes_bot.language.lexicon.joining import claims, is_any
+from notes_bot.language.lexicon.pieces import Piece
 from notes_bot.language.lexicon.words import anywhere
 from notes_bot.language.senses.around import beside_number
 from notes_bot.language.senses.walk import Walk, is_number, unknown
 
+LEAST_ASKED = 3
+"""Pieces of a question about a bucket; "bucket?" answers a form (judgement)."""
+NEAR_THING = 3
+"""Pieces behind washing in which what is washed stands, "washed the machines" (judgement)."""
 TOOL_BEHIND = 6
 """Pieces before a tool in which it is said that it was of no use, "too wet to use the spade" (judgement)."""
 
@@ -46,6 +51,8 @@ def soaked(walk: Walk) -> int:
     of_bucket = walk.last_is("SOAKED")  # "cubeta de agua"
     if walk.made.has("water", walk.piece.text) and walk.made.has("much_water", led) and not of_bucket:
         return walk.emit("MOISTURE", "wet", walk.piece.start, walk.piece.end)
+    if _thing_talked_of(walk) or _other_washed(walk):
+        return walk.text()
     if walk.entry.value == "yes" and _unwashed(walk):
         return walk.emit("SOAKED", "no", walk.piece.start, walk.piece.end)  # "havent washed em"
     if walk.entry.value == "yes" and _answered_no(walk):
@@ -53,6 +60,50 @@ def soaked(walk: Walk) -> int:
         walk.emit("SOAKED", "no", walk.piece.start, walk.ps[j].end)
         return j - walk.i + 1
     return walk.take()
+
+
+def _thing_talked_of(walk: Walk) -> bool:
+    """ "My bucket is still at the shop", "has anyone found my bucket?", "el señor del agua": no root was in it."""
+    water = walk.made.has("water", walk.piece.text)
+    if walk.entry.value != "yes" or not (water or walk.made.has("bucket_word", walk.piece.text)):
+        return False
+    behind = walk.at(walk.i + 1)
+    used = any(p is not None and walk.made.has("tool_used", p.text) for p in (behind, walk.at(walk.i + 2)))
+    if behind is not None and walk.made.has("tool_is", behind.text) and not used:
+        return True
+    sentence = _sentence(walk)
+    looked = any(is_number(p) or is_any(p, ("DUG", "PLANTS", "ROOTS", "COLOUR")) for p in sentence)
+    if sentence and sentence[-1].text == "?" and not looked and len(sentence) > LEAST_ASKED:
+        return True
+    led = [piece.text.split(" ")[-1] for piece in walk.ps[max(0, walk.i - 2) : walk.i]]
+    named = bool(led) and (walk.made.has("water_of", led[-1]) or (water and led[-1] in anywhere("article")))
+    return named and not any(walk.made.has("dips_in", word) for word in led)
+
+
+def _other_washed(walk: Walk) -> bool:
+    """ "No machine leaves there without being washed", "washed the truck": what is washed is no root."""
+    sentence = _sentence(walk)
+    ours = ("DUG", "PLANTS", "ROOTS", "COLOUR", "FEMALES", "TOOL")
+    if any(is_any(piece, ours) or is_number(piece) for piece in sentence):
+        return False
+    before = [piece for piece in sentence if piece.start <= walk.piece.start]
+    behind = itertools.takewhile(lambda piece: piece.kind != "break", walk.ps[walk.i + 1 : walk.i + 1 + NEAR_THING])
+    words = [word for piece in (*before, *behind) for word in piece.text.split(" ")]
+    return any(
+        walk.made.has("washed_thing", word) and not any(walk.made.has("lies_on", w) for w in words[max(0, n - 2) : n])
+        for n, word in enumerate(words)
+    )
+
+
+def _sentence(walk: Walk) -> list[Piece]:
+    """The pieces of the sentence at hand, with the stop behind it."""
+
+    def ends(n: int) -> bool:
+        return walk.ps[n].kind == "line" or walk.ps[n].value == "hard" or walk.ps[n].text in ("?", "!", ".")
+
+    first = next((n + 1 for n in range(walk.i - 1, -1, -1) if ends(n)), 0)
+    last = next((n for n in range(walk.i, len(walk.ps)) if ends(n)), len(walk.ps) - 1)
+    return walk.ps[first : last + 1]
 
 
 def _unwashed(walk: Walk) -> bool:

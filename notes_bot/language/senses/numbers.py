@@ -101,7 +101,7 @@ def _in_seed_name(walk: Walk) -> int:
     piece, i = walk.piece, walk.i
     if not (walk.variety_open and walk.lead in ("", "colon") and walk.out and walk.out[-1].type in ("VARIETY", "NAME")):
         return 0
-    if walk.at(i + 1) is not None and not walk.ps[i + 1].spaced and walk.ps[i + 1].kind == "word":
+    if walk.at(i + 1) is not None and not walk.ps[i + 1].spaced and walk.ps[i + 1].kind in ("word", "stage"):
         walk.emit("NAME", walk.draft.text[piece.start : walk.ps[i + 1].end], piece.start, walk.ps[i + 1].end)
         return 2
     heads = getattr(walk.at(i + 1), "text", "") == ":" and walk.last_is("NAME")  # "variety Marlo 22: 6 plants"

@@ -12,6 +12,8 @@ from notes_bot.language.senses.walk import Walk, is_number, unknown
 NEAR_SOIL = 3
 """Pieces before "dry" in which a word for the ground says that it is dry (judgement)."""
 
+SAID_BACK = 5
+"""Pieces before "lack of rain" in which it is told who says so (judgement)."""
 AWAITED_BACK = 12
 """Pieces before "wet" in which the next look is told that waits for it (judgement)."""
 
@@ -31,11 +33,18 @@ def moisture(walk: Walk) -> int:
         closed = before is None or before.kind not in ("word", "number") or (bool(before.types) and walk.out != [])
         staged = before is not None and before.kind == "stage" and is_any(after, ("TOOL", "DUG", "SOAKED"))
         return walk.take() if closed and (after is None or after.kind in ("break", "line") or staged) else 0
+    if walk.last_is("SOAKED") and any(walk.made.has("water", word) for word in walk.piece.text.split(" ")):
+        return walk.text()  # "sin lavar por falta de agua"
     if _names_place(walk, walk.i) and any(_names_place(walk, n) for n in range(len(walk.ps)) if n != walk.i):
         name = written(walk.draft.text, walk.piece.start, walk.piece.end)
         return walk.emit("SPOT", name, walk.piece.start, walk.piece.end)
     if (walk.has("timid_moisture") and unknown(after)) or _awaited(walk):
         return walk.text()
+    if walk.has("timid_moisture") and before is not None and walk.made.has("broken_thing", before.text.split(" ")[-1]):
+        return walk.text()  # "my spade handle cracked"
+    said = [word for piece in walk.ps[max(0, walk.i - SAID_BACK) : walk.i] for word in piece.text.split(" ")]
+    if walk.made.has_any("rain_noun", walk.piece.text.split(" ")) and walk.made.has_any("says_it", said):
+        return walk.text()  # "acha que é tudo falta de chuva"
     season = after if walk.made.language == "en" else before
     if season is not None and season.kind == "word" and walk.made.has("weather_noun", season.text):
         return walk.text()  # "a cool wet week", "semana seca"

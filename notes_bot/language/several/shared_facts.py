@@ -30,6 +30,8 @@ SENTENCE = 80
 _SAID_OF_ALL = frozenset(
     {"none", "not_looked", "how", "soaked", "moisture", "texture", "stage", "date", "variety", "look_again"}
 )
+OF_DIGGING = frozenset({"how", "soaked"})
+"""What is said of plants dug, and so of no field where nobody dug."""
 _MANNERS = frozenset(
     {"how", "soaked", "moisture", "texture", "stage", "date", "variety", "look_again", "tops", "acidity", "potassium"}
     | {"planted", "spray", "entry"}
@@ -310,9 +312,9 @@ def said_of_all(context: Context, drafts: list[Gathered]) -> None:
     last = drafts[-1]
     for fact in [f for f in last.facts if of_each_field(context, f)]:
         if not any(f.kind == "plants" for other in drafts[:-1] for f in other.facts):
-            for other in (other for other in drafts[:-1] if not _undug(other)):
+            for other in (other for other in drafts[:-1] if not is_undug(other)):
                 other.facts.append(fact)
-            if _undug(last):
+            if is_undug(last):
                 last.facts.remove(fact)  # "Kestrel none. Sumac not looked. 5 plants each"
     for n, fact in enumerate(last.facts):
         if fact.shared:
@@ -329,6 +331,7 @@ def said_of_all(context: Context, drafts: list[Gathered]) -> None:
         shaded = [any(e.type == "COLOUR" for e in made.singles.get(word, ())) for word in (*words[1:], "")]
         all_said = (_all_of_them(made, word, fact) and not of for word, of in zip(words, shaded, strict=True))
         of_all = of_all or (looks and any(all_said))  # not "all w / bkt / nxt 2wk"
+        of_all = of_all or (fact.kind == "soaked" and _washed_all(made, words, behind))
         of_all = of_all or any(
             made.has("for_both", " ".join(words[at : at + size])) for at in range(len(words)) for size in (1, 2, 3)
         )
@@ -340,11 +343,20 @@ def said_of_all(context: Context, drafts: list[Gathered]) -> None:
             said = _SAID_OF_ALL - bare if found else _SAID_OF_ALL  # "none, both moist"
             rest = [f for f in last.facts[n:] if f.kind in said]
             for other in drafts[:-1]:
-                other.facts += [f for f in rest if f.kind not in {told.kind for told in other.facts}]
+                kinds = {told.kind for told in other.facts} | (OF_DIGGING if is_undug(other) else set())
+                other.facts += [f for f in rest if f.kind not in kinds]
+            if is_undug(last):
+                last.facts = [f for f in last.facts if f not in rest or f.kind not in OF_DIGGING]
             return
 
 
-def _undug(draft: Gathered) -> bool:
+def _washed_all(made: Table, words: list[str], behind: list[str]) -> bool:
+    """ "So none was washed", "I soaked all of them like the video says": all or none, anywhere in the clause."""
+    said = {" ".join(row[at : at + size]) for row in (words, behind) for at in range(len(row)) for size in (1, 2)}
+    return any(made.has("all_washed", one) for one in said)
+
+
+def is_undug(draft: Gathered) -> bool:
     """Is nothing told of a field but that nobody looked?"""
     kinds = {fact.kind for fact in draft.facts}
     return "not_looked" in kinds and not kinds & (FOUND - {"not_looked", "each"})

@@ -19,7 +19,7 @@ from notes_bot.language.lexicon.scan import Lexeme, scan
 from notes_bot.language.lexicon.tokens import Word
 from notes_bot.language.lexicon.words import Table, is_field_word, table
 from notes_bot.language.names.field_groups import count_of
-from notes_bot.language.several.shared_facts import COUNTING, Gathered
+from notes_bot.language.several.shared_facts import COUNTING, OF_DIGGING, Gathered, is_undug
 
 LEAST_NOTES = 2
 """Notes told before a sentence from which it may say something of a group of them."""
@@ -132,6 +132,8 @@ def add_summed(drafts: Sequence[Gathered], added: Sequence[Added]) -> None:
     for one in added:
         own = [d for d in drafts if d.field == one.field and d.name is not None and d.name.start < one.fact.start]
         told = next((draft for draft in reversed(own) if {f.kind for f in draft.facts} & COUNTING), None)
+        if told is not None and one.fact.kind in OF_DIGGING and is_undug(told):
+            continue
         if told is not None and all(f.kind != one.fact.kind or f.shared for f in told.facts):
             told.facts.append(replace(one.fact, shared=True))
 
