@@ -208,3 +208,45 @@ def test_a_field_called_as_a_place_goes_on_behind_one_called_so_too() -> None:
 
     assert [one.females.total for one in day_by_day.notes] == [2, 1, 31]
     assert [(one.field, one.females.total) for one in plain.notes] == [("baixada", 3), ("divisa", 1)]
+
+
+BOTTOMS = ("Hollow Oak", "Dell Bottom")
+PITS = ("Lark 1", "Lark 2", "Gravel Pit")
+OTHERS = ("San Isidro", "La Loma", "Pozo Hondo")
+
+
+@pytest.mark.parametrize(
+    ("crew", "said", "stages", "moistures"),
+    [
+        (PITS, "everything is V6 at both Larks, V5 at the pit.", ["V6", "V6", "V5"], [None] * 3),
+        (PITS, "V6 at the Larks, V5 at the Pit.", ["V6", "V6", "V5"], [None] * 3),
+        (PITS, "Both Larks are dry, the pit is moist.", [None] * 3, ["dry", "dry", "moist"]),
+        (OTHERS, "R3 en San Isidro y la Loma, R4 en el pozo.", ["R3", "R3", "R4"], [None] * 3),
+        (BOTTOMS, "R2 at the Oak, R3 at the Bottom.", ["R2", "R3"], [None] * 2),
+        (BOTTOMS, "R2 at the oak and dry, R3 at the bottom and moist.", ["R2", "R3"], ["dry", "moist"]),
+        (BOTTOMS, "R2 at the oak and dry, R3 at the bottom.", ["R2", "R3"], ["dry", None]),
+        (BOTTOMS, "R2, dry at Hollow Oak, R3, moist at Dell Bottom.", ["R2", "R3"], ["dry", "moist"]),
+        (BOTTOMS, "R2 at Hollow Oak, R3 at Dell Bottom, dry.", ["R2", "R3"], [None, "dry"]),
+        (BOTTOMS, "The bottom was wet, the oak dry.", [None] * 2, ["dry", "wet"]),
+    ],
+)
+def test_a_word_of_a_name_beside_another_field(
+    crew: tuple[str, ...], said: str, stages: list[str | None], moistures: list[str | None]
+) -> None:
+    """ "The pit" is Gravel Pit where another field is told beside it."""
+    counted = " ".join(f"{name} dug 6, {n} white." for n, name in enumerate(crew, 2))
+    if crew is OTHERS:
+        counted = " ".join(f"{name} 6 plantas, {n} blancas." for n, name in enumerate(crew, 2))
+    notes = read_note(f"{counted} {said}", sent=SENT, fields=crew).notes
+
+    assert [(one.stage, one.soil.moisture) for one in notes] == list(zip(stages, moistures, strict=True))
+
+
+def test_a_word_of_a_name_alone_may_be_a_place() -> None:
+    """ "The bottom" of the field told last."""
+    reading = read_note(
+        "Dell Bottom 6 plants, 3 white. Hollow Oak 6 plants, none. Bottom wet.", sent=SENT, fields=BOTTOMS
+    )
+
+    assert len(reading.notes) == 2
+    assert reading.notes[0].soil.moisture is None

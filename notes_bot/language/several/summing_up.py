@@ -76,6 +76,8 @@ class _Part:
     """By one that may be told of one field as well: "throughout"?"""
     never: bool = False
     """By one that denies: "neither"?"""
+    short: bool = False
+    """Is its field called by a word of its name: "the pit" for Gravel Pit?"""
 
 
 Told = tuple[list[Fact], list[Added], list[tuple[int, int]]]
@@ -228,7 +230,9 @@ def _of_groups(context: Context, said: list[Fact], start: int, end: int, notes: 
     parts = _parts(made, context.text, said, (start, end), notes)
     if parts is None:
         return []
-    grouped = any(part.group for part in parts)
+    if not _shorts_fit(parts):
+        return []
+    grouped = any(part.group or part.short for part in parts)
     if not grouped and not any(part.kind == "but" for part in parts) and not _names_ahead(parts, said):
         return []
     if any(part.kind == "told" and not _may_tell(part, grouped) for part in parts):
@@ -241,6 +245,11 @@ def _of_groups(context: Context, said: list[Fact], start: int, end: int, notes: 
     if rest is None:
         return []
     return _added(rows, rest, notes)
+
+
+def _shorts_fit(parts: Sequence[_Part]) -> bool:
+    """Is a word of one field's name told beside another field, or none so told? "The bottom was wet" may be a place."""
+    return not any(part.short for part in parts) or len({name for part in parts for name in part.names}) >= LEAST_NOTES
 
 
 def _names_ahead(parts: Sequence[_Part], said: Sequence[Fact]) -> bool:
@@ -270,6 +279,8 @@ def _paired(parts: Sequence[_Part], notes: Sequence[NoteSoFar], excepts: bool) -
     rows: list[_Row] = []
     first = min(runs.index(told[0]), runs.index(named[0]))
     step = runs[first:]
+    if step[0].kind == "of" and step[0].group and len(named) == len(told) + 1:
+        step = step[1:]  # "everything is V6 at both Larks, V5 at the pit"
     lead = "told" if step[0].kind == "told" else "of"
     n = 0
     while n < len(step):
@@ -278,7 +289,8 @@ def _paired(parts: Sequence[_Part], notes: Sequence[NoteSoFar], excepts: bool) -
             continue
         pair = step[n : n + 2]
         if len(pair) < LEAST_NOTES or {p.kind for p in pair} != {"told", "of"}:
-            if pair[0].kind == "told" and rows and rows[-1][1].group and step[n - 1].kind == "of":
+            last = lead == "told" and len(rows) >= LEAST_NOTES and n == len(step) - 1  # "R2 at A, R3 at B, dry"
+            if pair[0].kind == "told" and rows and (rows[-1][1].group or last) and step[n - 1].kind == "of":
                 rows.append((pair[0].facts, rows[-1][1]))  # "V6 the lot, dry as dust"
                 n += 1
                 continue
@@ -294,8 +306,17 @@ def _paired(parts: Sequence[_Part], notes: Sequence[NoteSoFar], excepts: bool) -
 def _runs(parts: Sequence[_Part]) -> list[_Part]:
     """Things told in one breath joined to one, and fields named in one breath."""
     runs: list[_Part] = []
-    for part in parts:
+    comma = tied = False
+    ahead = next((part.kind for part in parts if part.kind in ("told", "of")), "") == "told"
+    for part in (*parts, _Part("comma")):
         last = runs[-1] if runs else None
+        if part.kind == "comma":
+            if tied and ahead and [run.kind for run in runs[-3:]] == ["told", "of", "told"] and not runs[-2].group:
+                runs[-3].facts += runs.pop().facts  # "R2 at the oak and dry, R3 at .."
+            comma = True
+            continue
+        tied = not comma if last is not None and last.kind == "of" else tied
+        comma = False
         if last is not None and last.kind == part.kind == "told":
             last.facts += part.facts
         elif last is not None and last.kind == part.kind == "of" and not (part.group and not last.group):
@@ -324,6 +345,8 @@ def _added(rows: Sequence[_Row], rest: Sequence[_Row], notes: Sequence[NoteSoFar
     """What is told of each field; of one left out only what is not told of it instead."""
     out: list[Added] = []
     told = {note.name: note.kinds for note in notes}
+    if _contradicts(rows):
+        return []
     left = {name: {fact.kind for fact in facts} for facts, part in rest for name in part.names}
     for n, (facts, part) in sorted(enumerate(rows), key=lambda row: row[1][1].group):
         for fact in facts:
@@ -338,6 +361,17 @@ def _added(rows: Sequence[_Row], rest: Sequence[_Row], notes: Sequence[NoteSoFar
                 if instead is None or (instead and fact.kind not in instead) or (not instead and n < len(rows) - 1):
                     out.append(Added(name, meant))
     return out + [Added(name, fact) for facts, part in rest for fact in facts for name in part.names]
+
+
+def _contradicts(rows: Sequence[_Row]) -> bool:
+    """Is a field named told of with one kind of fact twice, and not the same?"""
+    seen: dict[tuple[str, str], object] = {}
+    for facts, part in rows:
+        for fact in facts:
+            value = fact.words[0].value if fact.words else None
+            if any(seen.setdefault((name, fact.kind), value) != value for name in part.names if not part.over):
+                return fact.kind in ("soaked", "stage")
+    return False
 
 
 def _denied(fact: Fact) -> Fact:
@@ -357,6 +391,7 @@ def _parts(
     words = [Lexeme(x.kind, x.text, x.start + start, x.end + start, x.spaced) for x in scan(text[start:end])]
     named = {note.name: name_cut(note.name) for note in notes}
     here = {name for name, own in named.items() if f" {' '.join(own)} " in f" {' '.join(x.text for x in words)} "}
+    here |= {name for n in range(len(words)) if (name := _short_name(made, words, n, named))}
     said = [fact for fact in said if not {word.type for word in fact.words} <= _ONLY_NAMED]
     begun = [fact.start for fact in said if fact.kind in _TOLD]
     parts: list[_Part] = []
@@ -374,7 +409,9 @@ def _parts(
                 return None
             if fact is not None:
                 part, at = _Part("told", [fact]), fact.end
-            elif words[n].text in ",:()-&" or _links(made, words[n].text):
+            elif words[n].text == ",":
+                part = _Part("comma")
+            elif words[n].text in ":()-&" or _links(made, words[n].text):
                 part = None
             elif words[n].kind == "number":
                 return None
@@ -411,6 +448,9 @@ def _phrase_at(
         name = next((name for name, told in named.items() if told == own), None)
         if name is not None:
             return size, _Part("of", names=[name])
+        kin = _of_kind(own[-1], named)
+        if kin and size > 1 and made.has("field_group", " ".join(own[:-1])) and _fits_count(own[:-1], kin, made):
+            return size, _Part("of", names=kin, group=True)  # "both Larks"
         if made.has("where_dug", said):
             return size, _Part("of", names=[note.name for note in notes if note.dug], group=True)
         if made.has("that_dug", said):
@@ -427,7 +467,26 @@ def _phrase_at(
         ):
             return size, _group(said, made, notes, here)
     kin = _of_kind(words[n].text, named)
-    return (1, _Part("of", names=kin, group=True)) if kin else (0, None)
+    if kin:
+        return 1, _Part("of", names=kin, group=True)
+    short = _short_name(made, words, n, named)
+    return (1, _Part("of", names=[short], short=True)) if short else (0, None)
+
+
+def _fits_count(said: Sequence[str], kin: Sequence[str], made: Table) -> bool:
+    """ "Both" of two, "all three" of three."""
+    return count_of(" ".join(said), made) in (None, len(kin))
+
+
+def _short_name(made: Table, words: Sequence[Lexeme], n: int, named: Mapping[str, list[str]]) -> str:
+    """ "(V5 at) the pit": the one field told before whose name holds a word that "the" stands before."""
+    led = n > 0 and (made.has("article", words[n - 1].text) or made.has("determiner", words[n - 1].text))
+    led = led or (n > 0 and made.has("name_article", words[n - 1].text))
+    first = made.language == "en"  # "the gravel" is no field; "el pozo" may be Pozo Hondo
+    held = [name for name, told in named.items() if led and words[n].text in told[first:] and len(told) > 1]
+    beside = words[n + 1].text if n + 1 < len(words) else ""
+    whole = any([words[n].text, beside] == told[-2:] for told in named.values())
+    return held[0] if len(held) == 1 and not whole else ""
 
 
 def _the_rest(said: str, made: Table, notes: Sequence[NoteSoFar], here: set[str]) -> _Part:
