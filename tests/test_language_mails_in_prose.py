@@ -72,7 +72,6 @@ def test_a_bucket_or_a_machine_talked_of_washes_no_root(said: str) -> None:
     ("text", "soaked"),
     [
         ("La Loma 6 plantas, 1 amarilla. Se nos fue la mañana esperando al señor del agua.", None),
-        ("Divisa 6 plantas, 1 amarela. Esperamos o homem da água até as dez.", None),
         ("La Loma 6 plantas pala y agua, 3 blancas", True),
         ("La Loma 6 plantas 3 blancas, pasadas por el agua", True),
         ("Divisa 6 plantas 3 brancas, com a água do rio", True),
@@ -250,3 +249,43 @@ def test_a_word_of_a_name_alone_may_be_a_place() -> None:
 
     assert len(reading.notes) == 2
     assert reading.notes[0].soil.moisture is None
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "Kestrel i dug 8 and per plant it was 4,0,2,2,7,1,0,3.",
+        "La Loma: ocho plantas sacadas con pala, contadas una por una: 4, 0, 2, 2, 7, 1, 0 y 3.",
+        "Divisa: oito plantas cavadas com pá, contadas uma por uma: 4, 0, 2, 2, 7, 1, 0 e 3.",
+    ],
+)
+def test_a_list_behind_a_verb_begins_with_its_first_number(text: str) -> None:
+    """ "It was 4" is no hour, "una por una" no number."""
+    assert note(text).per_plant == (4, 0, 2, 2, 7, 1, 0, 3)
+
+
+def test_colors_somebody_is_to_learn() -> None:
+    """ "What a tan one looks like" counts none."""
+    told = note(
+        "Kestrel dug 5, no females, V3. Somebody has to show me what a tan one looks like, I get white and yellow but "
+        "tan I am not so sure."
+    )
+
+    assert (told.females.total, told.mostly) == (0, ())
+
+
+def test_what_others_never_dug() -> None:
+    """Others, where females are counted here."""
+    told = note("Kestrel dug six, 10 white. Their own beans are from the competition and they have never dug one up.")
+
+    assert (told.outcome, told.females.white) == ("seen", 10)
+
+
+@pytest.mark.parametrize("said", ["same fork same bucket", "with the same spade and the same bucket"])
+def test_the_same_spade_and_bucket_are_not_the_same_stage(said: str) -> None:
+    """No more is the same than what is told to be."""
+    _, second = read(
+        f"Kestrel dug 6 with spade and bucket, 11 white, V4, moist. Depot, {said}, five plants, none."
+    ).notes
+
+    assert (second.stage, second.soil.moisture, second.soaked, second.plants) == (None, None, True, 5)

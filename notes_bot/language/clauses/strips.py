@@ -67,7 +67,8 @@ def _without_mention(words: list[Word], made: Table) -> list[Word]:
         if not again:
             continue
         for word in again:
-            word.type, word.value = "CHECK", " ".join(word.text.lower().split())
+            if word.type != "CHECK":
+                word.type, word.value = "CHECK", " ".join(word.text.lower().split())
         if n + 1 < end and words[n].lead in ("hard", "line"):
             words[n + 1].lead = words[n].lead
         return [*words[:n], *words[n + 1 :]]

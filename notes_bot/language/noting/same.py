@@ -52,7 +52,7 @@ def _things_alike(page: Page, fact: Fact) -> set[str]:
 
 
 def _same_other(page: Page, fact: Fact) -> bool:
-    """ "Same man, same planter": things we know nothing of; or a soil that is told, beside counts of its own."""
+    """ "Same man, same planter", "same fork same bucket": no more is the same; or a soil beside counts."""
     after = page.neighbour(fact, 1)
     if not page.table.has("same_bare", fold(page.context.text[fact.start : fact.end])) or after is None:
         return False
@@ -61,7 +61,8 @@ def _same_other(page: Page, fact: Fact) -> bool:
     words = [x.text for x in scan(page.context.text[after.start : after.end])]
     if after.kind == "text" and page.table.has("same_of_others", words[0] if words else ""):
         return not between
-    return not between and (after.kind == "how" or (counted and after.kind in ("moisture", "texture")))
+    bucket = after.kind == "soaked" and bool(words) and page.table.has("bucket_word", words[0])
+    return not between and (after.kind == "how" or bucket or (counted and after.kind in ("moisture", "texture")))
 
 
 def _same_what(page: Page, fact: Fact, wide: int = 9) -> set[str]:

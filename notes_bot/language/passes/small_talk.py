@@ -50,7 +50,7 @@ def _talk(pieces: list[Piece], n: int, made: Table, text: str) -> int:
     if piece.kind == "word" and "NUMBER_WORD" not in piece.types and openers.isdisjoint(piece.text.split(" ")):
         return 0
     told = _event(pieces, n, made) or _machine(pieces, n, made) or _hours(pieces, n, made)
-    if told or number_told(pieces[n]) is None:
+    if told or number_told(pieces[n]) is None or _heads_list(pieces, n):
         return told
     number = (
         _year(pieces, n, made)
@@ -60,6 +60,13 @@ def _talk(pieces: list[Piece], n: int, made: Table, text: str) -> int:
         or _the_one(pieces, n, made)
     )
     return int(number) or _taken_along(pieces, n, made)
+
+
+def _heads_list(pieces: list[Piece], n: int) -> bool:
+    """ "(Per plant it was) 4,0,2": does a list of numbers begin there?"""
+    return all(number_told(piece_at(pieces, n + k)) is not None for k in (2, 4)) and all(
+        getattr(piece_at(pieces, n + k), "text", "") == "," for k in (1, 3)
+    )
 
 
 _FIGURES = ("talk_event_of_year", "talk_machine_word", "talk_hours_from", "talk_pronoun_one")
@@ -104,7 +111,7 @@ def colors_of_talk(pieces: list[Piece], made: Table) -> list[Piece]:
             n += 1
             continue
         end = _hardly_any(pieces, n, made) or _colored_thing(pieces, n, made) or _shade_judged(pieces, n, made)
-        end = end or _colored_body(pieces, n, made) or _shade_of_then(pieces, n, made)
+        end = end or _colored_body(pieces, n, made) or _shade_of_then(pieces, n, made) or _shade_unsure(pieces, n, made)
         if end:
             out.append(Piece("aside", "", pieces[n].start, pieces[end - 1].end))
         else:
@@ -164,6 +171,19 @@ def _shade_of_then(pieces: list[Piece], n: int, made: Table) -> int:
     shade, upon, month = (piece_at(pieces, n + size + k) for k in range(3))
     then = upon is not None and made.has("year_lead", upon.text) and is_any(month, ("MONTH",))
     return n + size + 3 if size and is_any(shade, ("COLOUR",)) and then else 0
+
+
+def _shade_unsure(pieces: list[Piece], n: int, made: Table) -> int:
+    """Where "(show me what a) tan one (looks like)", "tan (I am not so sure)" ends: a color somebody is to learn."""
+    if not is_any(pieces[n], ("COLOUR",)):
+        return 0
+    clause = pieces[_clause_start(pieces, n) : _clause_end(pieces, n)]
+    said = f" {' '.join(_words(clause))} "
+    one = piece_at(pieces, n + 1)
+    counted = any(number_told(piece) is not None and piece is not one for piece in clause)
+    if counted or not any(f" {phrase} " in said for phrase in made.traits.get("talk_unsure", ())):
+        return 0
+    return n + 1 + (one is not None and (made.has("noun_one", one.text) or number_told(one) == 1))
 
 
 def _roots_meant(pieces: list[Piece], n: int, made: Table) -> bool:

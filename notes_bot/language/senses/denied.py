@@ -223,12 +223,19 @@ def not_looked(walk: Walk) -> int:
     if walk.piece.text == "not dug" and walk.last_is("DUG", "TOOL"):
         walk.emit("NOT", "not", walk.piece.start, walk.piece.start + 3)
         return walk.emit("DUG", "shovel", walk.piece.end - 3, walk.piece.end)
-    if _looked_at_colors(walk) or _no_such_roots(walk):
+    if _looked_at_colors(walk) or _no_such_roots(walk) or _others_never(walk):
         return walk.text()
     if _for_hours(walk):
         return walk.emit("ENTRY", "entry", walk.piece.start, walk.piece.end)  # "no se puede entrar por 24 horas"
     bare = walk.piece.text.startswith(tuple(f"{word} " for word in anywhere("purpose")))
     return 0 if bare and not (walk.out and walk.out[-1].type == "MOISTURE") else walk.take()
+
+
+def _others_never(walk: Walk) -> bool:
+    """ "(10 white.) They have never dug one up": others, where females are counted here."""
+    start = max((n for n in walk.named if n < walk.i), default=0)
+    who = [word for piece in walk.ps[max(0, walk.i - 2) : walk.i] for word in piece.text.split(" ")]
+    return walk.made.has_any("others_they", who) and _females_counted(walk, start)
 
 
 def _for_hours(walk: Walk) -> bool:

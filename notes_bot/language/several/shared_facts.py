@@ -320,7 +320,7 @@ def said_of_all(context: Context, drafts: list[Gathered]) -> None:
         if fact.shared:
             continue  # told of it and of others named: "Kestrel and Tinkers are both V7"
         clause = re.split(r"[.;!\n,]", context.text[max(0, fact.end - SENTENCE) : fact.end])[-1]
-        words = [x.text for x in scan(clause)]
+        words = [x.text for x in scan(clause.rsplit("?", 1)[-1])]
         of_all = any(_all_of_them(made, " ".join(words[:size]), fact) for size in (1, 2))
         end = _end_of_said(context.text, last.facts, n)
         behind = [x.text for x in scan(re.split(r"[.;!\n,]", context.text[end : end + SENTENCE])[0])][:3]

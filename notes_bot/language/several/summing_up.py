@@ -118,7 +118,7 @@ def summed_up(context: Context, facts: list[Fact], together: Mapping[int, tuple[
             added += found
             spans.append((start, end))
             everyone = [note.name for note in notes]
-            everyone = everyone if {one.field for one in found} == set(everyone) else []
+            everyone = everyone if {one.field for one in found} == set(everyone) and _told_alike(found) else []
         elif context.text[last:start].strip(" .;!\n"):
             everyone = []
         elif {fact.kind for fact in said} <= _GOES_ON | _ALSO - {"field"}:
@@ -127,6 +127,12 @@ def summed_up(context: Context, facts: list[Fact], together: Mapping[int, tuple[
             everyone = []
         last = end
     return [fact for fact in facts if not _within(fact, spans)], added, spans
+
+
+def _told_alike(found: Sequence[Added]) -> bool:
+    """Is the same told of each field: not "V6 at the Larks, V5 at the pit"?"""
+    values = {(one.fact.kind, str(one.fact.words[0].value) if one.fact.words else "") for one in found}
+    return len(values) == len({kind for kind, _ in values})
 
 
 def add_summed(drafts: Sequence[Gathered], added: Sequence[Added]) -> None:
