@@ -39,9 +39,17 @@ def of_others(page: Page, fact: Fact) -> bool:
     if page.table.said("seen_from", before):
         return False  # "tops from the truck looked healthy"
     subject = "neighbor_word" if fact.kind == "spray" else "other_subject"
-    if not any(page.table.has(subject, word) for word in opening[:SUBJECT]):
-        return False
+    subjects = [n for n, word in enumerate(opening[:SUBJECT]) if page.table.has(subject, word)]
+    if not any(not _lies_there(page, opening, n) for n in subjects):
+        return False  # "by the pond the beans are short": where, and not what of
     return not any(page.table.has(trait, word) for word in words for trait in ("we_word", "visit_verb"))
+
+
+def _lies_there(page: Page, words: list[str], n: int) -> bool:
+    """ "Near the creek", "perto do açude": is the word where something is?"""
+    before = words[max(0, n - 3) : n]
+    runs = (" ".join(before[at:end]) for at in range(len(before)) for end in range(at + 1, len(before) + 1))
+    return any(page.table.has("lies_by", run) for run in runs)
 
 
 def of_the_past(page: Page, fact: Fact) -> bool:
