@@ -289,3 +289,64 @@ def test_the_same_spade_and_bucket_are_not_the_same_stage(said: str) -> None:
     ).notes
 
     assert (second.stage, second.soil.moisture, second.soaked, second.plants) == (None, None, True, 5)
+
+
+@pytest.mark.parametrize(
+    "said",
+    [
+        "By the pond the plants are yellow and short in patches, the rest is normal.",
+        "Near the creek they are yellow and short, in patches.",
+    ],
+)
+def test_tops_told_where_water_lies(said: str) -> None:
+    """The pond is where, and not what is yellow."""
+    told = note(f"Kestrel 6 plants, 5 white. {said}")
+
+    assert set(told.tops) == {"patch", "stunted", "yellow"}
+
+
+@pytest.mark.parametrize("said", ["The pond is full and yellow.", "The neighbor by the creek has yellow beans."])
+def test_tops_of_others(said: str) -> None:
+    """What the water or a neighbor is."""
+    (one,) = read(f"Kestrel 6 plants, 5 white. {said}").notes
+
+    assert one.tops == ()
+
+
+@pytest.mark.parametrize(
+    ("text", "stages"),
+    [
+        (
+            "Kestrel: nine plants dug, 5 white. Depot: nine plants dug, 2 yellow. The first is R4, the second R5.",
+            "R4 R5",
+        ),
+        ("Kestrel nine plants dug, 5 white. Depot nine dug, 2 yellow. R4 in the first, R5 in the second.", "R4 R5"),
+        (
+            "San Isidro 6 plantas, 3 blancas. La Loma 6 plantas, 1 amarilla. El primero está en R4, el segundo en R5.",
+            "R4 R5",
+        ),
+    ],
+)
+def test_the_first_and_the_second_are_fields(text: str, stages: str) -> None:
+    """As they were told."""
+    assert " ".join(str(one.stage) for one in read(text).notes) == stages
+
+
+def test_the_first_plant_is_no_field() -> None:
+    """ "The first plant had 2": of the field told last."""
+    first, second = read(
+        "Kestrel: nine dug, 5 white. Depot: two plants dug. The first plant had 2 yellow, the second none."
+    ).notes
+
+    assert (first.females.white, second.females.yellow, second.per_plant) == (5, 2, (2, 0))
+
+
+def test_the_seed_of_the_first_and_of_the_second() -> None:
+    """Each its own resistance and source."""
+    notes = read(
+        "Kestrel: nine plants dug, 5 white. Depot: nine plants dug, 2 yellow. The first of the two is on a susceptible "
+        "variety, and the second on a resistant one, Cobalt 7, with PI 437654."
+    ).notes
+
+    told = [(one.variety.resistance, one.variety.source) for one in notes if one.variety]
+    assert told == [("susceptible", None), ("resistant", "PI 437654")]

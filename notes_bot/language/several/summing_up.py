@@ -454,6 +454,8 @@ def _phrase_at(
         name = next((name for name, told in named.items() if told == own), None)
         if name is not None:
             return size, _Part("of", names=[name])
+        if nth := _nth_named(made, own, notes):
+            return size, _Part("of", names=[nth], short=True)
         kin = _of_kind(own[-1], named)
         if kin and size > 1 and made.has("field_group", " ".join(own[:-1])) and _fits_count(own[:-1], kin, made):
             return size, _Part("of", names=kin, group=True)  # "both Larks"
@@ -477,6 +479,16 @@ def _phrase_at(
         return 1, _Part("of", names=kin, group=True)
     short = _short_name(made, words, n, named)
     return (1, _Part("of", names=[short], short=True)) if short else (0, None)
+
+
+def _nth_named(made: Table, own: Sequence[str], notes: Sequence[NoteSoFar]) -> str:
+    """ "The first of the two", "the second": the field told so far that it counts."""
+    if len(own) < LEAST_NOTES or not any(made.has(manner, own[0]) for manner in ("article", "determiner")):
+        return ""
+    nth = [entry.value for entry in made.singles.get(own[1], ()) if entry.type in ("ORDINAL", "NTH")]
+    rest = [word for word in own[2:] if not any(made.has(m, word) for m in ("of_word", "noun_one", "of_which"))]
+    counts = not rest or count_of(" ".join(rest), made) == len(notes)
+    return notes[int(nth[0]) - 1].name if nth and counts and 0 < int(nth[0]) <= len(notes) else ""
 
 
 def _fits_count(said: Sequence[str], kin: Sequence[str], made: Table) -> bool:
