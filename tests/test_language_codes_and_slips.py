@@ -100,3 +100,35 @@ def test_skip_is_asked_in_words() -> None:
     """ "This time" alone skips nothing beside a note; a denial does."""
     assert found("skip kestrel this time")["command 0.skip"] is True
     assert found("kestrel not this time")["command 0.skip"] is True
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "Kestrel. Knoll, per plant: 0, 1. Swale, per plant: 6, 4, 9. Spade.",
+        "Kestrel knoll (per plant): 0 1, swale (per plant): 6 4 9, spade",
+        "Kestrel. Knoll each plant: 0 1. Swale each plant: 6 4 9. Spade",
+        "La Loma. Loma, por planta: 0, 1. Bajo, por planta: 6, 4, 9. Con pala.",
+        "Baixada. Entrada, por pé: 0, 1. Fundo, por pé: 6, 4, 9. Com pá.",
+    ],
+)
+def test_places_plant_by_plant(text: str) -> None:
+    """Each place has the list behind its "per plant"."""
+    reading = found(text)
+    assert reading["note 0.per_plant"] == [0, 1, 6, 4, 9]
+    assert (reading["note 0.spots 0.plants"], reading["note 0.spots 1.females.total"]) == (2, 19)
+    assert reading["asked"] == 0
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "Meant to do Kestrel but the whole family came, so nothing got looked at there. I'll look in five days.",
+        "Meant to do Kestrel but it rained so nothing got looked at. I'll look in five days.",
+    ],
+)
+def test_what_was_meant_to_be_done(text: str) -> None:
+    """What one meant to do puts no note right."""
+    reading = found(text)
+    assert (reading["note 0.outcome"], reading["note 0.look_again.days"]) == ("not_looked", 5)
+    assert "command 0.kind" not in reading

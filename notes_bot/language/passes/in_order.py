@@ -48,7 +48,7 @@ from notes_bot.language.passes.little_letters import little_letters
 from notes_bot.language.passes.marks import mark_plants, nth_plants, raised_letters
 from notes_bot.language.passes.new_sentences import crop_apart, figures_of_lists, heading_one, look_apart, visits_again
 from notes_bot.language.passes.place_lists import places_listed
-from notes_bot.language.passes.place_rows import rows_of_places
+from notes_bot.language.passes.place_rows import places_plant_by_plant, rows_of_places
 from notes_bot.language.passes.plant_ranges import plants_by_number
 from notes_bot.language.passes.repairs import put_right
 from notes_bot.language.passes.second_thoughts import (
@@ -262,6 +262,7 @@ PASSES = (
     Pass(_words(ends_and_sides), (OneOf(manners="place_head"),)),
     Pass(_fields(bearings), (OneOf(manners="bearing"),)),
     Pass(_words(burnt_edges), (OneOf("EDGES"),)),
+    Pass(_shape(places_plant_by_plant), (OneOf("EACH"), OneOf("SPOT"), OneOf(texts=":"))),
     Pass(rows_of_places, (OneOf("SPOT", begun="part_of_field"), OneOf("number NUMBER_WORD NONE"))),
     Pass(_fields(places_listed), (OneOf("SPOT CHECK range ratio series", "direction", texts="a n s e w"),)),
     Pass(_shape(raised_letters), (OneOf("number"), OneOf(texts="a o"))),

@@ -42,6 +42,43 @@ class _Head:
     """Is it a part of the field by what it lies at: "front by road"?"""
 
 
+def places_plant_by_plant(pieces: list[Piece]) -> list[Piece]:
+    """ "Knoll, per plant: 0, 1. Swale (each plant): 6 4 9": the list behind the colon is the place's."""
+    out: list[Piece] = []
+    n = 0
+    while n < len(pieces):
+        each = n + (pieces[n].text in (",", "("))
+        colon = each + 1
+        if (sign := piece_at(pieces, colon)) is not None and sign.text == ")":
+            colon += 1
+        sign = piece_at(pieces, colon)
+        heads = is_any(piece_at(pieces, each), ("EACH",)) and sign is not None and sign.text == ":"
+        if heads and _names_place(out) and _lists(pieces, colon + 1):
+            n = colon
+        out.append(pieces[n])
+        n += 1
+    return out
+
+
+def _names_place(ahead: list[Piece]) -> bool:
+    """Is the last that was told a place of few words, at the head of its clause?"""
+    for size in range(1, LONGEST_NAME + 1):
+        run, before = ahead[-size:], ahead[-size - 1] if len(ahead) > size else None
+        begins = before is None or before.kind in ("break", "line") or is_any(before, ("FIELD",))
+        if begins and len(run) == size and all(p.kind in ("word", "place") for p in run):
+            return is_any(run[0], ("SPOT",)) or is_any(run[-1], ("SPOT",))
+    return False
+
+
+def _lists(pieces: list[Piece], n: int) -> bool:
+    """Do two numbers or more stand there, commas between them or none, and nothing that they count?"""
+    count = 0
+    while (piece := piece_at(pieces, n)) is not None and (count_told(piece) is not None or piece.text == ","):
+        count += count_told(piece) is not None
+        n += 1
+    return count > 1 and (piece is None or piece.kind in ("break", "line") or pieces[n - 1].text == ",")
+
+
 def rows_of_places(draft: Draft, made: Table) -> list[Piece]:
     """The pieces with every place that goes on a row of them, or is told by what it lies at, as a place."""
     pieces = draft.pieces
