@@ -596,7 +596,7 @@ _COUNTED = frozenset({"UNIT", "COLOUR", "PLANTS", "FEMALES"})
 """Kinds of word that a number right before them counts."""
 
 
-_TURNED = frozenset({"COLOUR", "DUG", "MOISTURE", "NOT", "NONE", "UNIT", "LINK"})
+_TURNED = frozenset({"COLOUR", "DUG", "MOISTURE", "NOT", "NONE", "UNIT"})
 """Kinds of word looked for with two letters turned about."""
 
 

@@ -243,7 +243,8 @@ def _only_told(line: Line, kind: str, sure: float) -> bool:
     asks = asks or parts.opens("asks_for", "ask_see", "asks_politely")
     asks = asks and not parts.says("lends")  # "who can lend me a decent spade?"
     if kind == "skip" and parts.says("this_time"):  # "ok kestrel for real this time. 6 plants, .."
-        return not parts.says("skips_it") and not any(line.made.denies(word) for word in parts.words)
+        strange = any(word not in line.made.every_word for word in parts.words)  # "la loma satleala esta vez"
+        return not (strange or parts.says("skips_it") or any(map(line.made.denies, parts.words)))
     return kind in _ANSWERS or parts.says("undo_told") or (kind in _OF_ALL and sure < SUREST and not asks)
 
 
