@@ -216,3 +216,22 @@ def test_an_excuse_is_no_field() -> None:
 def test_what_is_asked_in_few_words(text: str, kind: str, args: dict[str, Any]) -> None:
     (command,) = read_note(text, sent=SENT, fields=FIELDS).commands
     assert command.kind == kind and {key: command.args.get(key) for key in args} == args
+
+
+@pytest.mark.parametrize(
+    ("text", "field"),
+    [
+        (
+            "Kestrel six white on five plants it's V six and can you remind me about Dry Creek in three days",
+            "dry creek",
+        ),
+        ("Kestrel 6 plants 3 white, please remind me of Dry Creek in 3 days", "dry creek"),
+        ("Molino Viejo 6 plantas con pala 3 blancas y me podés recordar La Tranquera en 3 días", "la tranquera"),
+        ("Baixada 6 plantas na pá 3 brancas e pode me lembrar da Santa Rita em 3 dias", "santa rita"),
+    ],
+)
+def test_a_reminder_of_another_field_behind_a_note(text: str, field: str) -> None:
+    reading = read_note(text, sent=SENT, fields=FIELDS)
+    (note,), (command,) = reading.notes, reading.commands
+    assert note.look_again is None and note.females.white
+    assert (command.kind, command.args["field"], command.args["days"]) == ("move", field, 3)

@@ -878,20 +878,24 @@ def asked_behind(line: Line, sentence: list[Piece]) -> list[list[Piece]]:
         denied = any(line.made.denies(word) for p in sentence[:n] for word in p.text.split(" "))
         if denied and parts_of(part).says("bare_undo"):
             continue  # "kestrel was pulled not dug, my mistake"
-        if _puts_other_right(part, sentence[:n]) or (may_ask(part) and parts_of(part).asked() is not None):
+        if _of_another(part, sentence[:n]) or (may_ask(part) and parts_of(part).asked() is not None):
             return [sentence[:first], sentence[first:]]
     return [sentence]
 
 
-def _puts_other_right(part: Line, before: list[Piece]) -> bool:
-    """ ".. and then for Plover the yellow should be five": a word for putting right, and a field not yet told of."""
+def _of_another(part: Line, before: list[Piece]) -> bool:
+    """ ".. and then for Plover the yellow should be five", ".. and can you remind me of Silo Row in 3 days".
+
+    A word for putting right or a plea to be reminded, and a field not yet told of.
+    """
     at = [n for n, p in enumerate(part.ps) if "FIELD" in p.types]
     if len(at) != 1 or not any("FIELD" in p.types for p in before) or any(map(number_like, part.ps[: at[0]])):
         return False
     if any(p.text == part.ps[at[0]].text for p in before):
         return False
     made = part.made
-    return any(made.has("strong_correct", p.text) or made.has("set_verb", p.text) for p in part.ps)
+    reminded = parts_of(part).opens("asks_politely", "ask_remind") and parts_of(part).says("ask_remind")
+    return reminded or any(made.has("strong_correct", p.text) or made.has("set_verb", p.text) for p in part.ps)
 
 
 SHORT = 4
