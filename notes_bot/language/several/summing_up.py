@@ -496,7 +496,7 @@ def _fits_count(said: Sequence[str], kin: Sequence[str], made: Table) -> bool:
     return count_of(" ".join(said), made) in (None, len(kin))
 
 
-def _short_name(made: Table, words: Sequence[Lexeme], n: int, named: Mapping[str, list[str]]) -> str:
+def _short_name(made: Table, words: Sequence[Lexeme], n: int, named: Mapping[str, Sequence[str]]) -> str:
     """ "(V5 at) the pit": the one field told before whose name holds a word that "the" stands before."""
     led = n > 0 and (made.has("article", words[n - 1].text) or made.has("determiner", words[n - 1].text))
     led = led or (n > 0 and made.has("name_article", words[n - 1].text))
