@@ -115,6 +115,7 @@ def test_the_day_of_rain_or_of_a_meeting_is_not_that_of_the_visit(text, day):
     ("text", "kinds"),
     [
         ("Dry Creek: dug eight, 1 yellow. Can I see the history of Dry Creek? I forget what I sent.", ["history"]),
+        ("Dry Creek: dug eight, 1 yellow. Digest for the week, please, before I forget what week it is", ["digest"]),
         ("Dry Creek: dug eight, 1 yellow. I must take back what I told the group about old pasture.", []),
         ("La Tranquera: 6 plantas, 3 blancas. ¿Cómo va Bajo Grande? Ya ni me acuerdo en qué quedamos.", ["state"]),
         ("Sede Velha: cavei 6, 3 brancas. Alguém pode me emprestar uma lupa decente.", []),

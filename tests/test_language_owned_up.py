@@ -41,6 +41,11 @@ SLIPS = [
         {"field": "kestrel", "what": "moisture", "value": "moist", "old": "wet"},
     ),
     (
+        "Please fix one thing in what I sent you about Kestrel yesterday. I wrote 8 yellow, it should have been 3; I had "
+        "read my own hand wrong.",
+        {"field": "kestrel", "what": "yellow", "value": 3, "old": 8, "date": date(2026, 7, 7)},
+    ),
+    (
         "I have to apologize, the number for Kestrel was wrong. I gave you 15 white, the right one is 5.",
         {"field": "kestrel", "what": "white", "value": 5, "old": 15},
     ),

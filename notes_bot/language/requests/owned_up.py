@@ -173,7 +173,7 @@ def _day_in(pieces: list[Piece]) -> DayWritten | None:
         if is_any(piece, ("WEEKDAY",)):
             return DayWritten(piece.text, weekday=int(piece.types["WEEKDAY"].value))
         if piece.kind == "day" and isinstance(piece.value, DayWritten):
-            led = n > 0 and linking(pieces[n - 1])
+            led = n > 0 and (linking(pieces[n - 1]) or is_any(pieces[n - 1], ("FIELD",)))
             return piece.value if led or piece.value.days_ago is None or "'" in piece.text else None
     return None
 

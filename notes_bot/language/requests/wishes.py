@@ -245,7 +245,8 @@ def _only_told(line: Line, kind: str, sure: float) -> bool:
     if kind == "skip" and parts.says("this_time"):  # "ok kestrel for real this time. 6 plants, .."
         strange = any(word not in line.made.every_word for word in parts.words)  # "la loma satleala esta vez"
         return not (strange or parts.says("skips_it") or any(map(line.made.denies, parts.words)))
-    return kind in _ANSWERS or parts.says("undo_told") or (kind in _OF_ALL and sure < SUREST and not asks)
+    forgot = parts.says("undo_told") and not parts.says("before_forgetting")
+    return kind in _ANSWERS or forgot or (kind in _OF_ALL and sure < SUREST and not asks)
 
 
 def _names_nothing(line: Line) -> bool:
