@@ -55,6 +55,8 @@ from notes_bot.model import Command, Language, LookAgain, Note, Reading, Variety
 
 WORDS_FOR_LANGUAGE = 2000
 """Words looked at to decide the language of a message (judgement)."""
+_NTH_ENDS = frozenset({"er", "do", "ro", "to", "mo", "vo", "no", "ra", "da", "ta", "ma", "va", "na"})
+"""Ends of ordinals in figures, which are words of other languages: "1er 3 2do 0 3er 6 4to 1"."""
 _SHARED = frozenset({"date", "ago", "how", "soaked", "moisture", "stage", "texture", "text"})
 """What a line above the first field may say for all of them."""
 
@@ -180,6 +182,7 @@ def plainly(text: str, fields: Sequence[str] = (), own: Language | None = None) 
     lexemes = scan(cleaned)
     names = _own_words(cleaned, fields)
     words = [x for x in lexemes[:WORDS_FOR_LANGUAGE] if x.kind in ("word", "sign") and x.text not in names]
+    words = [x for x in words if x.spaced or x.text not in _NTH_ENDS or not cleaned[x.start - 1].isdigit()]
     written = "".join(cleaned[x.start : x.end] for x in words)
     spoken = winter.spoken(cleaned) or decide_language([x.text for x in words if x.kind == "word"], written, own)
     kept = named_first(without_letter(without_quotation(cleaned, fields), spoken, fields), spoken, fields)

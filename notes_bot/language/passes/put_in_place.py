@@ -28,7 +28,7 @@ def put_in_place(pieces: list[Piece], n: int, made: Table) -> Put | None:
     """What stands for the pieces from n on, where something is put right there; ``None`` for nothing."""
     piece = pieces[n]
     if _is_day(piece):
-        return _over(pieces, n + 1, made, lambda k: _day(pieces, k))
+        return None if _denied(pieces, n, made) else _over(pieces, n + 1, made, lambda k: _day(pieces, k))
     if is_any(piece, ("NONE",)) and not is_any(piece, ("NOT", "COURTESY")):
         return _over(pieces, n + 1, made, lambda k: _one_after_all(pieces, k, made))
     if count_told(piece) is None:
@@ -65,6 +65,14 @@ def _over(pieces: list[Piece], n: int, made: Table, found: Callable[[int], Put |
 def _is_day(piece: Piece) -> bool:
     """ "8/7", "Thursday", "yesterday"."""
     return piece.kind == "day" or is_any(piece, ("WEEKDAY", "TODAY"))
+
+
+def _denied(pieces: list[Piece], n: int, made: Table) -> bool:
+    """ "Can't make Kestrel (Friday, make it Monday)": moved, the Friday was no mistake."""
+    begun = n
+    while begun and not ends_clause(pieces[begun - 1]):
+        begun -= 1
+    return any(made.denies(word) for piece in pieces[begun:n] for word in piece.text.split(" "))
 
 
 def _led_to(pieces: list[Piece], k: int) -> int:
