@@ -109,3 +109,10 @@ def test_margins_of_the_lower_leaves(text, language):
 def test_no_plants_taken_up():
     assert _note("Kestrel: no se extrajeron plantas por suelo saturado", "es").outcome == "not_looked"
     assert _note("Kestrel: no plants were pulled, saturated soil", "en").outcome == "not_looked"
+
+
+def test_what_is_heard_goes_before_a_little_word_short_of_a_vowel():
+    """ "Benas" is no "buenas"."""
+    assert _note("Kestrel hojas nuevas amarillas con las benas verdes, 5 plantas nada", "es").tops == (
+        "interveinal_new",
+    )

@@ -217,3 +217,10 @@ def test_a_plan_behind_a_note_is_no_seed_of_it(text: str, language: Language) ->
 )
 def test_further_words_for_what_is_asked(text: str, language: Language, told: dict[str, Any]) -> None:
     assert asked(text, language) == [told]
+
+
+def test_being_of_a_field_is_no_and() -> None:
+    """ "É do cupim" behind a field puts it right; "e do cupim" would be one field more."""
+    (command,) = asked("o que lancei na sete covas é do cupim", "pt")
+
+    assert (command["kind"], command["value"]) == ("correct", "cupim")

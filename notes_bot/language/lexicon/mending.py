@@ -394,7 +394,10 @@ def without_vowels(lexeme: Lexeme, language: Language, fields: tuple[str, ...], 
     closest = {key: known for key, known in meant.items() if consonants(known) == consonants(word)}
     if any(kind in _DATA for key in closest for kind, _ in key):
         meant = closest  # "pll": pull, no pail
-    data = {key: known for key, known in meant.items() if any(kind in _DATA for kind, _ in key)} or meant
+    told = {key: known for key, known in meant.items() if any(kind in _DATA for kind, _ in key)}
+    if not told and not VOWELS.isdisjoint(word):
+        return []  # "benas" may be "buenas", but is heard as "venas"
+    data = told or meant
     tools = {value: known for key, known in data.items() for kind, value in key if kind == "TOOL"}
     return list((tools or data).values())  # "spd": a spade or spaded, all the same
 

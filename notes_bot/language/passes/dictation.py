@@ -155,7 +155,8 @@ def _without_groping(text: str, language: Language) -> str:
 
 
 _STAMMERED = re.compile(
-    r"(?<![^\W_])(?<!\d )((?:the|they|a|an|like|is|was|el|la|los|las|un|una|o|os|as|um|uma)),? \1(?![^\W_])", re.IGNORECASE
+    r"(?<![^\W_])(?<!\d )((?:the|they|a|an|like|is|was|el|la|los|las|un|una|o|os|as|um|uma)),? \1(?![^\W_])",
+    re.IGNORECASE,
 )
 """A little word said twice while the next does not come: "they put on the, the herbicide"."""
 

@@ -78,7 +78,8 @@ def _read(line: Line, ps: list[Piece], named: Piece | None, most: int) -> bool:
         first, rest = ps[:at], _behind_joint(line, ps[at:])
         kept = context.found()
         if _only_named(rest):
-            if _may(line, first) and _one(line, first, named) and _of_each(line, rest):
+            being = context.text[ps[at].start : ps[at].end] in ("é", "É")  # "o que lancei na baixada é do lote 7"
+            if not being and _may(line, first) and _one(line, first, named) and _of_each(line, rest):
                 return True
             context.forget(kept)
             continue
