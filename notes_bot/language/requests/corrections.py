@@ -62,7 +62,9 @@ def correction(context: Context, line: list[Piece]) -> bool:
             _from_to,
             _headed,
             _denied_behind,
+            _plants_not,
             _instead,
+            _set,
             _set_value,
             _you_have,
             _shades_swapped,
@@ -474,6 +476,23 @@ def _denied_behind(context: Context, line: list[Piece]) -> bool:
     return context.command("correct", line[0].start, line[-1].end, field=field, what=old[0], value=new[1], old=old[1])
 
 
+def _plants_not(context: Context, line: list[Piece]) -> bool:
+    """ "Las plantas fueron 9 y no 6": plants named before the number that is so and the one that is not."""
+    made = table(context.language)
+    ps = [p for p in number_words(line, made) if p.kind != "break" and p.text not in anywhere("and_word")]
+    at = next((n for n, p in enumerate(ps[:-2]) if p.kind == "number" and "NOT" in ps[n + 1].types), None)
+    if not at or at + 3 != len(ps) or ps[at + 2].kind != "number":
+        return False
+    now, then = ps[at].value, ps[at + 2].value
+    before = [p for p in ps[:at] if not (made.has("is_now", p.text) or "FIELD" in p.types)]
+    plants = bool(before) and _names_plants(before[-1], made) and made.has("is_now", ps[at - 1].text)
+    told = any(p.kind in ("number", "day", "stage") or is_any(p, ("COLOUR", "DUG")) for p in before if len(p.text) > 1)
+    if not plants or told or not isinstance(now, int) or not isinstance(then, int) or now == then:
+        return False
+    field = next((_name(context, p) for p in line if "FIELD" in p.types), None)
+    return context.command("correct", line[0].start, line[-1].end, field=field, what="plants", value=now, old=then)
+
+
 def _names_plants(piece: Piece, made: Table) -> bool:
     """Is there a word for plants in it ("las plantas")?"""
     return any(entry.type == "PLANTS" for word in piece.text.split(" ") for entry in made.singles.get(word, ()))
@@ -489,6 +508,38 @@ def _told_alone(context: Context, pieces: list[Piece]) -> tuple[str | None, Any]
         return None
     bare = facts[0].kind == "per_plant" and len(facts[0].numbers) == 1
     return (None, facts[0].numbers[0]) if bare else value_of(facts[0])
+
+
+MOST_SET = 4
+"""Words of "make w 12", "chg plts 6 > 5", the field left out (judgement)."""
+
+
+def _set(context: Context, line: list[Piece]) -> bool:
+    """ "Depot: make w 12", "chg Depot plts 6 > 5": a verb of changing, what, and its number, the old one before it."""
+    made = table(context.language)
+    field = next((_name(context, p) for p in line if "FIELD" in p.types), None)
+    said = [p for p in line if p.kind in ("word", "number") and "FIELD" not in p.types]
+    words = said[:1] + [p for p in said[1:] if not _only_leads(p, made)]
+    if not 2 < len(words) <= MOST_SET or not made.has("set_verb", words[0].text):
+        return False
+    numbers = [p.value for p in words if p.kind == "number"]
+    named = [p for p in words[1:] if p.kind == "word"]
+    if len(named) != 1 or not 1 <= len(numbers) <= 2 or not all(isinstance(value, int) for value in numbers):
+        return False
+    colour = named[0].types.get("COLOUR")
+    kinds = (("plants", "PLANTS"), ("total", "FEMALES"), ("total", "TOTAL"))
+    what = colour.value if colour is not None else next((w for w, t in kinds if t in named[0].types), None)
+    what = "plants" if what is None and _names_plants(named[0], made) else what
+    if what is None or (len(numbers) > 1 and not _turns_to(line, made)):
+        return False
+    old = numbers[0] if len(numbers) > 1 else None
+    return context.command("correct", line[0].start, line[-1].end, field=field, what=what, value=numbers[-1], old=old)
+
+
+def _only_leads(piece: Piece, made: Table) -> bool:
+    """A little word that names nothing, as the "a" of "cambia las plantas a 8" is no yellow."""
+    letter = len(piece.text) == 1 and made.has("swapped_for", piece.text)
+    return letter or (linking(piece) and "COLOUR" not in piece.types and not _names_plants(piece, made))
 
 
 LONGEST_VALUE_SET = 10
@@ -599,6 +650,13 @@ def _you_have(context: Context, line: list[Piece]) -> bool:
         return False
     value, old = pieces[at[1]].value, pieces[at[0]].value
     return context.command("correct", line[0].start, line[-1].end, field=field, what=what, value=value, old=old)
+
+
+def _turns_to(line: list[Piece], made: Table) -> bool:
+    """Does a sign or "to" stand between two numbers?"""
+    at = [n for n, p in enumerate(line) if p.kind == "number"]
+    between = line[at[0] + 1 : at[1]]
+    return any(p.text in (">", "->", "=>") or made.has("up_to", p.text) for p in between)
 
 
 def _short_name(context: Context, line: list[Piece]) -> str | None:

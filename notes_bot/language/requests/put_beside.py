@@ -122,8 +122,7 @@ def put_beside(line: Line, other_than: Piece | None = None, lone: bool = False) 
     rights = _rights(parts) if parts is not None else None
     days = [r for r in rights or () if r.what == "visit"]
     rights = [r for r in rights or () if r.what != "visit"]
-    alone = line.context.text.strip(" .!\n") == line.context.text[line.start : line.end]
-    told = lone or all(r.told and (span is not None or alone) for r in rights or () if r.old is None)
+    told = lone or all(r.told and span is not None for r in rights or () if r.old is None)
     if not rights or len(days) > 1 or not told:
         return False
     on = line.context.quietly(days[0].value) if days else None
@@ -612,8 +611,6 @@ def _order(before: list[Part], between: list[Part]) -> str | None:
     """Which of two values is so: "new" the first, "old" the second, ``None`` when no word tells."""
     roles = [part.role for part in between if part.role != "noun"]
     ahead = [part.role for part in before if part.role != "noun"]
-    if any(part.what == "set" for part in before) and roles == ["now"]:
-        return "old"  # "chg plts 6 > 5", "troca pá por mão"
     stops = bool({"stop", "now", "sure", "but"} & set(roles))
     denies = {"not", "instead"} & set(roles)
     if "not" in ahead and _last_but(ahead, ("now", "stop")) == "not" and not denies:
