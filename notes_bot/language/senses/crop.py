@@ -137,8 +137,8 @@ def named(walk: Walk) -> int:
     written_as = walk.draft.text[piece.start : piece.end]
     if walk.variety_open:
         _drop_links(walk)
-    if walk.variety_open and walk.has("wrote"):
-        walk.variety_open = False  # "si hay que cambiar de semilla, le dije que espere"
+    if walk.variety_open and (walk.has("wrote") or walk.has("said_of_seed")):
+        walk.variety_open = False  # "si hay que cambiar de semilla, le dije que espere", "the variety itself"
     if _seed_told(walk):
         walk.emit("VARIETY", "variety", piece.start, piece.start)
         walk.variety_open = True

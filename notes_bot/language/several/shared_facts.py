@@ -352,7 +352,9 @@ def said_of_all(context: Context, drafts: list[Gathered]) -> None:
 
 def _washed_all(made: Table, words: list[str], behind: list[str]) -> bool:
     """ "So none was washed", "I soaked all of them like the video says": all or none, anywhere in the clause."""
-    said = {" ".join(row[at : at + size]) for row in (words, behind) for at in range(len(row)) for size in (1, 2)}
+    counted = next((n for n in range(len(words), 0, -1) if words[n - 1].isdigit()), 0)  # "nothing yet 10 plants washed"
+    rows = (words[counted:], behind)
+    said = {" ".join(row[at : at + size]) for row in rows for at in range(len(row)) for size in (1, 2)}
     return any(made.has("all_washed", one) for one in said)
 
 
