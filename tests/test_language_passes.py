@@ -24,6 +24,7 @@ RARE = (
     "Kestrel: I counted a total of six white on the first and one on the second",
     "Kestrel 6 plants none, nodules cut open were pink. 4 turning yellow",
     "Kestrel dug 6, 1st three clean, others 2 4 and 1 white",
+    "Kestrel // QTY 5 DUG // W3",
 )
 
 

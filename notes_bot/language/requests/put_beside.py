@@ -152,8 +152,16 @@ def _may_put(line: Line) -> bool:
 def field_span(line: Line) -> tuple[int, int] | None:
     """Where the one field of the sentence stands, no word of ours in its name; ``None`` with none or two."""
     span = named_field(line) if line.context.fields else _head(line)
+    if span is not None and any(_counts(p, q, span) for p, q in pairwise(line.ps)):
+        return None
     own = [p for p in line.ps if span is not None and span[0] <= p.start < span[1] and "FIELD" not in p.types]
     return None if any(p.types for p in own) else span
+
+
+def _counts(piece: Piece, behind: Piece, span: tuple[int, int]) -> bool:
+    """ "Correct 12 white to 14": a number by which a field is called, and which counts here."""
+    named = (piece.start, piece.end) == span and piece.text.isdigit()
+    return named and is_any(behind, ("COLOUR", "FEMALES", "PLANTS"))
 
 
 def _head(line: Line) -> tuple[int, int] | None:
