@@ -414,3 +414,72 @@ def test_a_name_alone_before_a_day_to_come_is_what_is_moved(text, moved):
 def test_how_sure_is_told_before_how_many_is_asked(text, asked):
     """Several sentences, one question."""
     assert commands(text) == [{"kind": "look_plan", **asked}]
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "I said 6 white. That is wrong.",
+        "I said 6 white. That's wrong, sorry",
+        "I told you 8 plants at Dry Creek. That's not right",
+        "kestrel 6 white was wrong",
+        "I put V5 for kestrel. That's not right",
+        "puse 6 blancas en molino viejo. eso está mal",
+        "Falei 6 brancas. Está errado",
+        "coloquei 6 brancas na baixada, tá errado",
+    ],
+)
+def test_what_is_only_said_to_be_wrong_is_neither_noted_nor_put_in_place(text):
+    """The one number told is the wrong one: asked back what is right."""
+    reading = read_note(text, sent=SENT, fields=CREW)
+
+    assert [problem.kind for problem in reading.problems] == ["no_change"]
+    assert not reading.notes
+    assert not reading.commands
+
+
+@pytest.mark.parametrize(
+    ("text", "right"),
+    [
+        ("the 6 white at kestrel is wrong, should be 8", 8),
+        ("kestrel 6 white was wrong, it was 8", 8),
+    ],
+)
+def test_what_is_right_behind_it_is_put_in_place(text, right):
+    (command,) = commands(text)
+
+    assert (command["kind"], command["what"], command["value"]) == ("correct", "white", right)
+
+
+def test_what_else_is_off_beside_a_note_asks_nothing():
+    for text in ("kestrel 6 plants 3 white, roots looked off", "kestrel 6 plants 3 white, my first count was off"):
+        reading = read_note(text, sent=SENT, fields=CREW)
+        assert not reading.problems
+        assert [note.females.total for note in reading.notes] == [3]
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "I must take back my last note, as it concerned another farm entirely.",
+        "I have to withdraw my last note, as it was about another farm",
+        "take back my last note because it concerned a different farm",
+    ],
+)
+def test_a_note_is_no_field_called_northeast(text):
+    assert commands(text, fields=("Pruett Northeast", "Stavely South")) == [{"kind": "take_back"}]
+
+
+@pytest.mark.parametrize(
+    ("text", "told"),
+    [
+        ("22A planted 5/9, variety PR3302, resistant, 88788", {"variety": "PR3302", "source": "PI 88788"}),
+        ("22A planted 5/9", {}),
+        ("7C planted 5/9, 40 acres", {"acres": 40.0}),
+    ],
+)
+def test_figures_of_a_name_are_no_acres(text, told):
+    (command,) = commands(text, fields=("14B", "22A", "7C"))
+
+    assert command["planted"] == date(2026, 5, 9)
+    assert {key: command.get(key) for key in ("acres", *told)} == {"acres": None, **told}

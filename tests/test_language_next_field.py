@@ -243,3 +243,20 @@ def test_a_field_no_list_has_is_gone_on_to(text: str, field: str, plants: int) -
     reading = read_note(text, sent=SENT)
     assert [(note.field, note.plants) for note in reading.notes][1:] == [(field, plants)]
     assert not reading.problems
+
+
+@pytest.mark.parametrize(
+    ("text", "plants"),
+    [
+        ("Kestrel 6 plants 4 white. Then drove over to Depot, ate a pickle, dug eight more, none.", 8),
+        ("Kestrel first: 6 plants, 4 white. Then drove over to Depot, ate my sandwich, dug six more, none", 6),
+        ("Kestrel. Half an hour later: 6 plants 4 white. Then on to Depot, bought a coke, dug 7, none", 7),
+        ("Kestrel 6 plantas 4 blancas. Después seguí a Depot, comí algo, saqué 6 plantas con pala, nada", 6),
+    ],
+)
+def test_what_is_done_on_the_way_is_no_place(text: str, plants: int) -> None:
+    first, second = _notes(text)
+
+    assert _told(first) == ("kestrel", 6, 4)
+    assert _told(second) == ("depot", plants, 0)
+    assert not first.spots

@@ -41,3 +41,27 @@ def test_roots_there_was_no_time_for_were_not_soaked(text: str) -> None:
     (note,) = read_note(text, sent=date(2026, 7, 8), fields=FIELDS).notes
 
     assert (note.soaked, note.outcome, note.plants) == (False, "none_seen", 5)
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "kestrel not looked. ridge top too.",
+        "kestrel not looked and ridge top too",
+        "kestrel not looked, Ridge Top as well",
+        "kestrel não olhei, ridge top também",
+    ],
+)
+def test_a_field_too_was_not_looked_at(text: str) -> None:
+    reading = read_note(text, sent=date(2026, 7, 8), fields=FIELDS)
+
+    assert not reading.problems
+    assert {note.field: note.outcome for note in reading.notes} == {"kestrel": "not_looked", "ridge top": "not_looked"}
+
+
+def test_counts_are_not_said_of_a_field_too() -> None:
+    """Whether as many were found there is asked."""
+    reading = read_note("kestrel 6 pl 3 white. ridge top too", sent=date(2026, 7, 8), fields=FIELDS)
+
+    assert [note.females.total for note in reading.notes] == [3, None]
+    assert [problem.kind for problem in reading.problems] == ["two_fields"]

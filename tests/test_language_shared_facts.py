@@ -258,3 +258,57 @@ def test_a_locked_gate_and_no_key_is_no_look() -> None:
     (note,) = read("North Forty gate locked, nobody had the key").notes
 
     assert note.outcome == "not_looked"
+
+
+@pytest.mark.parametrize(
+    ("text", "told"),
+    [
+        ("R3 at Kestrel, R4 at Dry Creek", [("R3", None, None), ("R4", None, None)]),
+        ("R3 at Kestrel and R4 at Dry Creek.", [("R3", None, None), ("R4", None, None)]),
+        ("dry at kestrel and wet at dry creek", [(None, "dry", None), (None, "wet", None)]),
+        ("R3 en Molino Viejo, R4 en La Tranquera", [("R3", None, None), ("R4", None, None)]),
+        ("R3 na Santa Rita e R4 na Baixada", [("R3", None, None), ("R4", None, None)]),
+        ("úmido na Santa Rita, seco na Baixada", [(None, "moist", None), (None, "dry", None)]),
+    ],
+)
+def test_a_stage_or_a_soil_stands_before_each_field(text: str, told: list[tuple[str | None, ...]]) -> None:
+    reading = read(text)
+
+    assert not reading.problems
+    assert soil(reading) == told
+    assert len({note.field for note in reading.notes}) == len(told)
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "R3 at kestrel and R4 at dry creek. 6 dug at each, none",
+        "Kestrel R3, Dry Creek R4. 6 dug at each, none on any",
+        "Kestrel V5, Dry Creek V6, Ridge Top V6. 6 plants each, no females",
+        "R3 na Santa Rita e R4 na Baixada. 6 plantas em cada, nenhuma fêmea",
+    ],
+)
+def test_none_behind_the_plants_of_each_is_of_each(text: str) -> None:
+    reading = read(text)
+
+    assert not reading.problems
+    assert {(note.plants, note.outcome) for note in reading.notes} == {(6, "none_seen")}
+    assert len(reading.notes) > 1
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "Baixada: 6 plantas com a pá, 17 brancas, solo úmido. Voltar em 12 dias. Na Santa Rita cavei 6 também, "
+        "com a mesma pá e o mesmo balde, e não achei nenhuma.",
+        "La Tranquera con pala 6 plantas 2 blancas, húmedo, volver en 5 días. Molino Viejo 6 plantas con la misma "
+        "pala y el mismo balde, nada",
+    ],
+)
+def test_the_same_spade_and_bucket_carry_nothing_else_on(text: str) -> None:
+    first, second = read(text).notes
+
+    assert first.look_again is not None
+    assert (second.plants, second.method, second.soaked) == (6, "shovel", True)
+    assert second.look_again is None
+    assert second.soil.moisture is None

@@ -537,3 +537,19 @@ def test_the_crop_behind_several_colors_begins_a_clause():
     (note,) = read("kestrel 12 plants 104 females mostly yellow and tan plants look stunted").notes
 
     assert (note.mostly, note.tops) == (("yellow", "tan"), ("stunted",))
+
+
+@pytest.mark.parametrize(
+    ("text", "method"),
+    [
+        ("kestrel ten plants pulled out of wet clay loam, 22 white", "pulled"),
+        ("kestrel ten plants pulled out of the ground 22 white", "pulled"),
+        ("ten plants pulled out of the moist soil at kestrel 22 white", "pulled"),
+        ("kestrel 10 plants dug with a spade, 22 white. pulled out of the muddy lane at noon", "shovel"),
+    ],
+)
+def test_plants_are_pulled_out_of_soil(text: str, method: str) -> None:
+    """And a truck out of a lane."""
+    (note,) = read(text).notes
+
+    assert (note.plants, note.method, note.females.white) == (10, method, 22)

@@ -224,3 +224,54 @@ def test_being_of_a_field_is_no_and() -> None:
     (command,) = asked("o que lancei na sete covas é do cupim", "pt")
 
     assert (command["kind"], command["value"]) == ("correct", "cupim")
+
+
+@pytest.mark.parametrize(
+    ("text", "language", "unseen", "other"),
+    [
+        ("tallow no look today and push bent oak to friday", "en", "tallow", "bent oak"),
+        ("tallow didnt look, ran outta time :( can u remind me abt bent oak on friday", "en", "tallow", "bent oak"),
+        ("cañada seca sin mirar y pasá pozo viejo al viernes", "es", "cañada seca", "pozo viejo"),
+        ("Capão Alto: não foi possível olhar. Adie Sete Covas para sexta-feira.", "pt", "capão alto", "sete covas"),
+        ("cupim não deu pra entrar e adia a sete covas pra sexta", "pt", "cupim", "sete covas"),
+    ],
+)
+def test_a_field_not_looked_at_and_another_put_off(text: str, language: Language, unseen: str, other: str) -> None:
+    """Neither is the note lost nor the reminder moved that of the field not looked at."""
+    reading = read_note(text, sent=SENT, fields=FIELDS, language=language)
+
+    assert not reading.problems
+    assert [(note.field, note.outcome) for note in reading.notes] == [(unseen, "not_looked")]
+    assert [(c.kind, c.args["field"], c.args["date"]) for c in reading.commands] == [("move", other, date(2026, 7, 10))]
+
+
+@pytest.mark.parametrize(
+    ("text", "language", "told"),
+    [
+        ("Please add a field called Mill Race. It lies near Tallow and has 62 acres.", "en", {"acres": 62}),
+        ("New field: Mill Race. It is near Tallow and has 62 acres.", "en", {"acres": 62}),
+        (
+            "we picked up a new field it's called Mill Race it's near Tallow and it was planted on May fourteenth",
+            "en",
+            {"planted": date(2026, 5, 14)},
+        ),
+        ("Nuevo lote: Mill Race. Está cerca de Tallow y tiene 40 acres.", "es", {"acres": 40}),
+    ],
+)
+def test_what_is_told_of_a_new_field_is_of_no_field_near_it(text: str, language: Language, told: dict[str, Any]) -> None:
+    assert asked(text, language) == [{"kind": "field", "name": "mill race", "near": "tallow", **told}]
+
+
+def test_it_is_the_new_field() -> None:
+    """What was planted on that day is the new field, and nothing is put right."""
+    told = {"kind": "field", "name": "chapel road", "planted": date(2026, 5, 14)}
+
+    assert asked("new field called Chapel Road. It was planted May 14") == [told]
+    assert asked("we have a new field it's called Chapel Road and it was planted on May fourteenth") == [told]
+
+
+def test_each_of_two_sentences_puts_something_right() -> None:
+    assert asked("The soil at Tallow should read silt loam. The number of plants should read 9.") == [
+        {"kind": "correct", "field": "tallow", "what": "texture", "value": "silt_loam"},
+        {"kind": "correct", "field": "tallow", "what": "plants", "value": 9},
+    ]

@@ -296,7 +296,13 @@ def _named_in_passing(context: Context) -> None:
         before = line[: note.where.column - 1].rstrip()
         within = bool(before) and before[-1] not in ".,;:!?-)"
         known = note.field in names.fields
-        if note.field is None or asked or (known and not within) or not (context.fields or within):
+        size = len(scan(note.field or ""))  # "kestrel 3 white. old mill too": no talk
+        behind = [x.text for x in scan(line[note.where.column - 1 :])][size : size + 2]
+        too = any(table(context.language).has("as_well", " ".join(behind[:k])) for k in (1, 2))
+        if too:
+            begun = len("\n".join(context.text.split("\n")[: note.where.line])) - len(line) + note.where.column - 1
+            context.complain("two_fields", begun, begun + len(note.field or ""))
+        if note.field is None or asked or too or (known and not within) or not (context.fields or within):
             continue
         n = context.notes.index(note)
         del context.notes[n]

@@ -46,6 +46,8 @@ LEAST_LABELS = 4
 """Lines that begin with a label from which a message is a form (judgement)."""
 LED_WORDS = 4
 """Little words that lead to a field's name, "then over in" (judgement)."""
+LONGEST_ASIDE = 7
+"""Pieces of an aside between a field gone to and the look told of it, "ate a pickle" (judgement)."""
 MOST_LED = 2
 """Little words that lead to another field behind "and" (judgement)."""
 LONGEST = 7
@@ -773,7 +775,21 @@ class Names:
 
     def _moved_on(self, i: int) -> bool:
         """ "Next one is schoolhouse, six plants", "después seguí a Los Teros, que ..": gone on to it, a look told."""
-        return lead_to(self.ps, self.made, i) < i and look_told(self.ps, self.made, i + 1)
+        if lead_to(self.ps, self.made, i) == i:
+            return False
+        return look_told(self.ps, self.made, i + 1) or look_told(self.ps, self.made, self._aside_end(i + 1))
+
+    def _aside_end(self, i: int) -> int:
+        """ "(Then drove over to Depot), ate a pickle, (dug six)": where a clause of words that tell nothing ends."""
+        if getattr(self.at(i), "text", "") != ",":
+            return i
+        k = i + 1
+        while (piece := self.at(k)) is not None and piece.kind == "word" and k < i + LONGEST_ASIDE:
+            little = linking(piece) or "TEXT" in piece.types or self.made.has("article", piece.text)
+            if not (little or self._unknown(piece)):
+                return i
+            k += 1
+        return k if getattr(self.at(k), "text", "") == "," else i
 
     def _dug_at(self, i: int) -> bool:
         """ ".. 4 white. Did 6 at Windmill Flat, and zero": another field's plants, and what was found behind it."""

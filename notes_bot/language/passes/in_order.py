@@ -64,8 +64,10 @@ from notes_bot.language.passes.sentences import (
     each_of_shades,
     opened_nodules,
     places_first,
+    pulled_out,
     seed_ahead,
     shades_said,
+    told_ahead,
 )
 from notes_bot.language.passes.shade_sums import shades_but, sums_said, total_shaded
 from notes_bot.language.passes.shares import shared
@@ -180,6 +182,7 @@ def _right(draft: Draft, made: Table) -> list[Piece]:
 
 
 PASSES = (
+    Pass(_shape(told_ahead), (OneOf("FIELD+"), OneOf("stage MOISTURE"), OneOf(manners="at"))),
     Pass(missed_keys, (OneOf("ending", texts="v r"),)),
     Pass(_words(words_meant), (OneOf("NOT"), OneOf("FEMALES+ COLOUR+ PLANTS+ TOOL+ DUG+ ROOTS+"))),
     Pass(
@@ -245,7 +248,8 @@ PASSES = (
     Pass(_shape(labelled), (OneOf(texts=": ="), OneOf("PLANTED LOOK ENTRY SOURCE ROOTS NODULES TOPS"))),
     Pass(_words(none_of_dug), (OneOf("NOT_LOOKED"),)),
     Pass(_words(no_time_for), (OneOf("FIELD SOAKED"), OneOf(begun="no_time"))),
-    Pass(_words(nor_there), (OneOf("FIELD+"), OneOf(begun="nor_word"), OneOf("NOT_LOOKED NONE"))),
+    Pass(_words(nor_there), (OneOf("FIELD+"), OneOf(begun="nor_word as_well"), OneOf("NOT_LOOKED NONE"))),
+    Pass(_words(pulled_out), (OneOf("PLANTS"), OneOf(manners="pulled_out"))),
     Pass(_words(none_dug), (OneOf("DUG"), OneOf("NONE NOT", texts="0"))),
     Pass(_words(shades_in_letters), (OneOf("COLOUR"),)),
     Pass(heard_stages, (OneOf(manners="heard_r", texts="r v"),)),

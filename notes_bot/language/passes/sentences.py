@@ -7,14 +7,14 @@ from __future__ import annotations
 
 import itertools
 from collections.abc import Set
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import pairwise
 
-from notes_bot.language.lexicon.joining import in_figures, is_any
+from notes_bot.language.lexicon.joining import in_figures, is_any, linking
 from notes_bot.language.lexicon.pieces import Piece, count_told
 from notes_bot.language.lexicon.scan import fold
 from notes_bot.language.lexicon.words import Entry, Table, anywhere
-from notes_bot.language.names.naming import written
+from notes_bot.language.names.naming import joints, written
 
 LEAST_PLACES = 2
 """Places from which each has its own plants."""
@@ -55,6 +55,63 @@ LONGEST_NAME = 3
 """Pieces in the name of a place before its seed (judgement)."""
 _SHAPES = frozenset({"patch", "ring"})
 """Shapes of sick beans that plants are dug in."""
+
+
+def told_ahead(pieces: list[Piece]) -> list[Piece]:
+    """ "R3 at Kestrel, R4 at Depot": of fields not yet told of, each behind its stage or soil, the field put first."""
+    n = 0
+    while n < len(pieces):
+        groups = _ahead_from(pieces, n)
+        if len(groups) < LEAST_PLACES or any(is_any(p, ("FIELD",)) for p in pieces[:n]):
+            n += 1
+            continue
+        out = list(pieces)
+        for first in groups:
+            field = pieces[first + 2]  # "na Baixada": no low place
+            named = replace(field, entries=tuple(entry for entry in field.entries if entry.type == "FIELD"))
+            out[first : first + 3] = [named, pieces[first + 1], pieces[first]]
+        kept = [p for k, p in enumerate(out) if k - 1 not in groups]
+        inner = [p for k, p in enumerate(pieces) if k + 1 in groups[1:] and p.text in joints()]
+        return [Piece("break", ",", p.start, p.end, (), "soft") if p in inner else p for p in kept]
+    return pieces
+
+
+def _ahead_from(pieces: list[Piece], n: int) -> list[int]:
+    """Where the groups of value, "at" and field begin, from one at the head of a clause on."""
+    if n and pieces[n - 1].kind not in ("break", "line"):
+        return []
+    groups: list[int] = []
+    while len(pieces) >= n + 3 and _is_ahead(pieces[n : n + 3]):
+        groups.append(n)
+        behind = pieces[n + 3 : n + 5]
+        n += 3 + bool(behind and behind[0].text in {",", *joints()})
+        n += n == groups[-1] + 4 and len(behind) > 1 and behind[1].text in joints()
+        if n == groups[-1] + 3:
+            break
+    ends = n >= len(pieces) or pieces[n].kind in ("break", "line") or n > groups[-1] + 3 if groups else False
+    return groups if ends else []
+
+
+def _is_ahead(group: list[Piece]) -> bool:
+    """Are three pieces a stage or a soil, "at", and a field?"""
+    value, at, field = group
+    told = value.kind == "stage" or is_any(value, ("MOISTURE",))
+    return told and "FIELD" not in value.types and at.text in anywhere("at") and is_any(field, ("FIELD",))
+
+
+_PULLED = (Entry("DUG", "pulled"),)
+
+
+def pulled_out(pieces: list[Piece], made: Table) -> list[Piece]:
+    """ "Ten plants pulled out of wet clay", not "pulled out of the drive": out of soil, plants told before."""
+    out = list(pieces)
+    for n, piece in enumerate(pieces):
+        if not made.has("pulled_out", piece.text) or not any(is_any(p, ("PLANTS",)) for p in pieces[max(0, n - 2) : n]):
+            continue
+        behind = next((p for p in pieces[n + 1 :] if not (linking(p) and not made.has("soil_word", p.text))), None)
+        if is_any(behind, ("MOISTURE", "TEXTURE")) or (behind is not None and made.has("soil_word", behind.text)):
+            out[n] = Piece("word", piece.text, piece.start, piece.end, _PULLED, None, piece.spaced)
+    return out
 
 
 @dataclass(frozen=True, slots=True)

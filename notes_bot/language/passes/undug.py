@@ -27,11 +27,18 @@ def none_dug(pieces: list[Piece], made: Table) -> list[Piece]:
 
 
 def nor_there(pieces: list[Piece], made: Table) -> list[Piece]:
-    """ "La Manguera no la pude ver. El Ombú tampoco": of the next field the same is told, and nothing else of it."""
+    """ "La Manguera no la pude ver. El Ombú tampoco": of the next field the same is told, and nothing else of it.
+
+    Also "kestrel not looked. old mill too".
+    """
     for n in range(len(pieces) - 1, 0, -1):
-        said = (" ".join(p.text for p in pieces[n : n + k]) for k in (1, 2) if n + k <= len(pieces))
+        said = [" ".join(p.text for p in pieces[n : n + k]) for k in (1, 2) if n + k <= len(pieces)]
         size = max((k for k, words in enumerate(said, 1) if made.has("nor_word", words)), default=0)
-        if not size:
+        too = max((k for k, words in enumerate(said, 1) if made.has("as_well", words)), default=0) if not size else 0
+        named = is_any(pieces[n - 1], ("FIELD",)) and not is_any(pieces[n], ("SAME",))
+        if too and not (named and ends_clause(piece_at(pieces, n + too))):
+            continue
+        if not (size := size or too):
             continue
         first, last = (n - 1, n + size) if ends_clause(piece_at(pieces, n + size)) else (n, n + size + 1)
         name = pieces[first] if first < n else piece_at(pieces, n + size)

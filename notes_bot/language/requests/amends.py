@@ -114,6 +114,40 @@ def only_wrong(line: Line) -> bool:
     return True
 
 
+def value_wrong(line: Line) -> bool:
+    """ "I said 6 white. That is wrong.", "kestrel 6 white was wrong": written so, and wrong; asked what is right."""
+    if not asking.may_say(line, "said_wrong") or len(line.ps) > LONGEST or line.asked:
+        return False
+    last = next((n for n in range(len(line.ps) - 1, -1, -1) if _valued(line.ps[n])), -1)
+    behind = [p for p in line.ps[last + 1 :] if p.kind == "word" and "COURTESY" not in p.types]
+    told = [p.text for p in behind if not is_any(p, (*_COUNTED, "FIELD"))]
+    words = [word for text in told for word in text.split(" ") if not line.made.has("sorry", word)]
+    at = next((n for n in range(len(words)) if line.made.has("said_wrong", " ".join(words[n:]))), None)
+    if last < 0 or at is None or sum(map(_valued, line.ps)) > MOST_WRONG:
+        return False
+    lead = words[:at]
+    if not all(line.made.has("it_word", word) or line.made.has("at", word) or _links(line, word) for word in lead):
+        return False
+    line.context.complain("no_change", line.start, line.end)
+    return True
+
+
+_COUNTED = ("COLOUR", "FEMALES", "PLANTS", "TOTAL", "NONE")
+"""What a number counts."""
+MOST_WRONG = 2
+"""Values that are said to be wrong, of one message (judgement)."""
+
+
+def _valued(piece: Piece) -> bool:
+    """A number or a stage, that may be wrong."""
+    return "FIELD" not in piece.types and (piece.kind == "stage" or number_like(piece))
+
+
+def _links(line: Line, word: str) -> bool:
+    """Is it a little word ("for")?"""
+    return any(entry.type == "LINK" for entry in line.made.singles.get(word, ()))
+
+
 def day_noted(line: Line) -> bool:
     """ "A visita da Santa Rita ficou com dia 7/7 mas eu fui dia 6/7": the day as noted, and the day as it was."""
     if len(line.ps) > LONGEST or line.asked or sum("FIELD" in p.types for p in line.ps) != 1:

@@ -1208,7 +1208,9 @@ def _told_of_field(context: Context, field: str | None, facts: list[Fact], start
         given["resistance"] = "resistant"
     if not any(value is not None for value in given.values()):
         return False
-    given |= _acres(context, start, end) | near_told(context, start, end)
+    named = field is not None and fold(context.text[start:end]).startswith(fold(field))
+    behind = start + len(field) if field is not None and named else start  # "22A planted 5/9": no acres
+    given |= _acres(context, behind, end) | near_told(context, start, end)
     if field is not None and given.get("near") == field:
         context.complain("which_field", start, end)  # "the site by kestrel, planted 5/12": of which field?
         return True

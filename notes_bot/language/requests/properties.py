@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, Any
 
 from notes_bot.language.lexicon.joining import day_words, is_any, linking, number_words
 from notes_bot.language.lexicon.pieces import Piece
+from notes_bot.language.lexicon.words import anywhere
 from notes_bot.language.requests.corrections import ACRES_PER_HECTARE
 
 if TYPE_CHECKING:
@@ -68,6 +69,8 @@ def _one_property(line: Line, ps: list[Piece], k: int, out: dict[str, Any]) -> i
         k += bool(called)
         stop = k + 1
         while key and stop < len(ps) and ps[stop].kind in ("word", "number") and not is_any(ps[stop], PROPERTIES):
+            if ps[stop].text in anywhere("and_word") and is_any(ps[stop - 1], ("FIELD",)):
+                break  # "near Kestrel and has 62 acres"
             stop += 1
         while key == "NEAR" and k + 2 < stop and (linking(ps[k + 1]) or line.made.has("name_link", ps[k + 1].text)):
             k += 1  # "perto do kestrel"

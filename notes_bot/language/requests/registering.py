@@ -308,7 +308,7 @@ def _of_place(line: Line, ps: list[Piece], n: int) -> bool:
 
 def _begins(ps: list[Piece], n: int, used: set[int]) -> bool:
     """Does a piece begin what is told of the seed: alone, behind the place near by, or a day of planting?"""
-    planted = is_any(ps[n], ("PLANTED",)) and any(p.kind == "day" for p in ps[n + 1 : n + 3])
+    planted = is_any(ps[n], ("PLANTED",)) and any(p.kind == "day" or is_any(p, ("MONTH",)) for p in ps[n + 1 : n + 3])
     return planted or n - 1 in used or _alone(ps, n)
 
 

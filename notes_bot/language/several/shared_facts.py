@@ -304,6 +304,16 @@ def of_each_field(context: Context, fact: Fact) -> bool:
     return bool(ahead) and any(made.has("field_group", " ".join(ahead[:size])) for size in (len(ahead), len(ahead) - 1))
 
 
+def _none_on_each(context: Context, drafts: list[Gathered], plants: Fact) -> list[Fact]:
+    """ "(Kestrel R3, Depot R4.) 6 dug at each, none": of each as well, where nothing was found in any."""
+    last = drafts[-1]
+    found = [f for draft in drafts for f in draft.facts if f.kind in FOUND]
+    told = [f for f in found if f.kind == "none" and f in last.facts and f.start > plants.end]
+    if len({f.start for f in found}) != 1 or not told:
+        return []
+    return [] if re.search(r"[.;!\n]", context.text[plants.end : told[0].start]) else told
+
+
 def said_of_all(context: Context, drafts: list[Gathered]) -> None:
     """ "All soaked", "both were dug with the shovel" behind the last of several fields is said of each of them."""
     if len(drafts) < 2:
@@ -313,7 +323,7 @@ def said_of_all(context: Context, drafts: list[Gathered]) -> None:
     for fact in [f for f in last.facts if of_each_field(context, f)]:
         if not any(f.kind == "plants" for other in drafts[:-1] for f in other.facts):
             for other in (other for other in drafts[:-1] if not is_undug(other)):
-                other.facts.append(fact)
+                other.facts += [fact, *_none_on_each(context, drafts, fact)]
             if is_undug(last):
                 last.facts.remove(fact)  # "Kestrel none. Sumac not looked. 5 plants each"
     for n, fact in enumerate(last.facts):

@@ -115,20 +115,50 @@ def _asks_at_once(sentence: list[Piece]) -> bool:
     return any("STATE" in piece.types for piece in sentence)
 
 
-def noted_beside(content: list[Piece]) -> bool:
-    """ "Tannery pulled 4, 0. Lab Sumac 2400 eggs per 100cc": a plain note, and another field in its own sentence."""
+def noted_beside(context: Context, content: list[Piece]) -> bool:
+    """ "Tannery pulled 4, 0. Lab Sumac 2400 eggs per 100cc": a plain note, and another field in its own sentence.
+
+    Also "kestrel no look today and push old mill to friday": not looked, and another field in its own clause.
+    """
     sentences = sentences_of(content)
     if len(sentences) < LEAST_BESIDE:
-        return False
+        return _not_looked_beside(context, content)
     noted: set[str] = set()
     others: set[str] = set()
     for sentence in sentences:
         named = {piece.text for piece in sentence if "FIELD" in piece.types}
-        if only_noted(sentence) or any("NOT_LOOKED" in piece.types for piece in sentence):
+        if only_noted(sentence) or _not_looked_at(context, sentence) is not None:
             noted |= named
         elif any(is_any(piece, _OF_ANOTHER) for piece in sentence):
             others |= named
     return bool(noted and others) and not noted & others
+
+
+def _not_looked_at(context: Context, content: list[Piece]) -> int | None:
+    """Where it is said that nobody looked, "não foi possível olhar" among it; ``None`` where it is not."""
+    made = table(context.language)
+    for n, piece in enumerate(content):
+        if "NOT_LOOKED" in piece.types and "FIELD" not in piece.types:
+            return n
+        verb = n + 1
+        while verb < len(content) and made.has("undone_filler", content[verb].text):
+            verb += 1
+        denied = made.denies(piece.text.split(" ")[0]) and verb > n + 1 and verb < len(content)
+        if denied and made.stemmed("look_stem", content[verb].text):
+            return verb
+    return None
+
+
+def _not_looked_beside(context: Context, content: list[Piece]) -> bool:
+    """A field not looked at, and behind a stop or an "and" another one of which something is asked."""
+    at = _not_looked_at(context, content)
+    later = range(at, len(content)) if at is not None else ()
+    cuts = [n for n in later if content[n].kind == "break" or content[n].text in joints()]
+    if not cuts:
+        return False
+    noted, others = ({p.text for p in part if "FIELD" in p.types} for part in (content[: cuts[0]], content[cuts[0] :]))
+    asked = any(is_any(p, _OF_ANOTHER) and not linking(p) for p in content[cuts[0] :])
+    return asked and bool(noted and others) and not noted & others
 
 
 def adds_first(context: Context, content: list[Piece], before: list[Piece]) -> bool:

@@ -77,7 +77,7 @@ def _left_of(
         return without_requests(context, pieces, rest)
     if rained := rained_first(context, content):
         return without_requests(context, pieces[pieces.index(content[0]) + rained :], rest)
-    if asking.noted_first(line) or noted_beside(content) or adds_first(context, content, rest):
+    if asking.noted_first(line) or noted_beside(context, content) or adds_first(context, content, rest):
         return without_requests(context, pieces, rest)
     if asked_below(context, content, rest):
         return end_of(pieces)

@@ -17,7 +17,7 @@ def add(line: Line) -> bool:
     """add field kestrel 42.03, -93.62 planted 5/6 peking."""
     if any("FIELD" in p.types for p in line.ps) and asking.asked(line):
         return True  # "add kestrel to my list for friday"
-    i = 1
+    i = 2 if line.has(2, "FIELD_WORD") and linking(line.ps[1]) else 1  # "add the field Chapel Road"
     while line.has(i, "FIELD_WORD") or (i < len(line.ps) and line.ps[i].text in (":", "#", ",")):
         i += 1
     if i == 1 and " " not in line.ps[0].text and (len(line.ps) < 2 or line.noted(1)):
@@ -34,8 +34,8 @@ def add(line: Line) -> bool:
     colon = next((n for n in range(i, min(i + 6, len(line.ps))) if line.ps[n].text == ":"), None)
     if colon is not None and all(not is_any(p, ("FIELD",)) for p in line.ps[i:colon]):
         i = colon + 1  # "new field for the list, please: quarry bend"
-    while i < len(line.ps) and (line.ps[i].text in (",", "-") or line.made.has("called", line.ps[i].text)):
-        i += 1  # "un lote nuevo, se llama coyote bottom"
+    while i < len(line.ps) and (line.ps[i].text in (",", "-") or _is_called(line, i)):
+        i += 1  # "un lote nuevo, se llama coyote bottom", "a new field, it's called Chapel Road"
     for size in (3, 2, 1):
         said = " ".join(p.text for p in line.ps[i : i + size])
         if line.made.has("for_us", said) and i + size < len(line.ps):
@@ -49,12 +49,22 @@ def add(line: Line) -> bool:
     while j < len(line.ps) and not begins_property(line, j) and not _to_list(line, j) and not _sizes(line, j):
         j += 1
     stop = j
-    while stop > i + 1 and is_any(line.ps[stop - 1], ("HAD", "LINK")):
+    little = ("HAD", "LINK")
+    while stop > i + 1 and (is_any(line.ps[stop - 1], little) or line.made.has("is_now", line.ps[stop - 1].text)):
         stop -= 1  # "Lorenz Place has a susceptible variety"
     if line.made.has("for_us", " ".join(p.text for p in line.ps[max(i + 1, stop - 2) : stop])):
         stop -= 2  # "add Hilltop Forty for me, forty acres"
     name = line.name(i, stop, whole=True)
     return name is not None and line.emit("field", name=name, **properties(line, j))
+
+
+def _is_called(line: Line, i: int) -> bool:
+    """Does a word for "called" stand there, or behind the "it's" there?"""
+    return line.made.has("called", line.ps[i].text) or (
+        line.made.has("is_now", line.ps[i].text)
+        and i + 1 < len(line.ps)
+        and line.made.has("called", line.ps[i + 1].text)
+    )
 
 
 def _counts_at(line: Line, i: int) -> bool:

@@ -10,6 +10,7 @@ from notes_bot.language.lexicon.pieces import Piece
 from notes_bot.language.lexicon.words import anywhere
 from notes_bot.language.names.naming import joints
 from notes_bot.language.requests import asking
+from notes_bot.language.requests.commands.cutting import sentences_of
 from notes_bot.language.requests.commands.line import Line
 from notes_bot.language.requests.commands.named import about
 from notes_bot.language.requests.commands.own import language
@@ -90,7 +91,7 @@ def moved_in_words(line: Line) -> bool:
     wish = any(f" {said} " in opening for said in line.made.traits.get("wishes", ()))
     if at is None and wish:
         at = next((n for n, p in enumerate(line.ps) if "LOOK" in p.types and "FIELD" not in p.types), None)
-    if at is None:
+    if at is None or _of_another_sentence(line, at):
         return False
     field = line.known_name(at)
     if "LOOK" in line.ps[at].types and any("NOT_LOOKED" in p.types for p in line.ps):
@@ -101,6 +102,14 @@ def moved_in_words(line: Line) -> bool:
     verb = line.ps[at].start  # "can't make it today, push it 2 days": what stands behind the verb counts
     behind, before = [p for p in ps if p.start > verb], [p for p in ps if p.start <= verb]
     return _moved_to(line, behind, field) or _moved_to(line, before, field)
+
+
+def _of_another_sentence(line: Line, at: int) -> bool:
+    """ "Baixada: .. . Adie Sede Velha ..": a field in the sentence of the verb, and another in another sentence."""
+    sentences = sentences_of(line.ps)
+    named = [{p.text for p in sentence if "FIELD" in p.types} for sentence in sentences]
+    own = next((n for n, sentence in enumerate(sentences) if any(p is line.ps[at] for p in sentence)), 0)
+    return bool(named[own]) and any(other - named[own] for other in named)
 
 
 def _moved_to(line: Line, ps: list[Piece], field: str | None) -> bool:

@@ -18,6 +18,8 @@ from notes_bot.model import Command
 
 _OF_NO_FIELD = frozenset({"due", "help", "digest"})
 """Kinds of asking that are of no one field."""
+_VALUES = ("TEXTURE", "MOISTURE", "TOOL", "RESISTANCE", "SOURCE")
+"""Values in words that a sentence may put right by itself."""
 MOST_REQUESTS = 5
 """Sentences of one line that may each be a request (judgement)."""
 
@@ -27,6 +29,7 @@ def several_requests(context: Context, content: list[Piece]) -> bool:
     parts = contents_of(content)
     if _corrected_next(context, parts) or _corrected_then_asked(context, parts):
         return True
+    parts = _told_of_new(context, content, parts)
     if Line(context, content).tells(reasons=True):
         return False
     parts = [part for whole in parts for part in joined_requests(context, whole)]
@@ -57,6 +60,33 @@ def several_requests(context: Context, content: list[Piece]) -> bool:
         taken = 0
         context.forget(before)
     return taken > 1
+
+
+def _told_of_new(context: Context, content: list[Piece], parts: list[list[Piece]]) -> list[list[Piece]]:
+    """ "Add a field called Mill Race. It lies near Kestrel and has 62 acres.": what is told of a new field, as one."""
+    out: list[list[Piece]] = []
+    for part in parts:
+        if out and any("ADD" in p.types for p in out[-1]) and _goes_on_of_it(context, part):
+            out[-1] = content[content.index(out[-1][0]) : content.index(part[-1]) + 1]
+        else:
+            out.append(part)
+    return out
+
+
+def _goes_on_of_it(context: Context, part: list[Piece]) -> bool:
+    """ "It lies near Kestrel", "it was planted May 14": no field but one it lies near, and a word for what is told."""
+    near = [n for n, p in enumerate(part) if "NEAR" in p.types]
+    other = [n for n, p in enumerate(part) if "FIELD" in p.types and not any(n - NEAR_NAME <= k < n for k in near)]
+    if other or any(is_any(p, BEGINS) and not linking(p) for p in part):
+        return False
+    return bool(near) or (
+        table(context.language).has("it_word", part[0].text.split(" ")[0])
+        and any(is_any(p, ("PLANTED", "ACRES")) for p in part)
+    )
+
+
+NEAR_NAME = 3
+"""Pieces from a word for near to the field it is said of, at most (judgement)."""
 
 
 def joined_requests(context: Context, part: list[Piece]) -> list[list[Piece]]:
@@ -120,6 +150,9 @@ def _corrected_next(context: Context, parts: list[list[Piece]]) -> bool:
     if len(parts) != 2 or any(p.kind in ("number", "stage", "day", "series") for p in parts[0]):
         return False
     opening = Line(context, parts[0])
+    should = next((n for n, p in enumerate(parts[0]) if "CORRECT" in p.types), len(parts[0]))
+    if any(is_any(p, _VALUES) and not linking(p) for p in parts[0][should + 1 :]):
+        return False  # "the soil at Kestrel should read silt loam. .."
     field = opening.known_name(-1)
     wrong = any("CORRECT" in p.types or says_wrote(context, p) for p in parts[0])
     made = len(context.commands)

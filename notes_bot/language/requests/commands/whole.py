@@ -83,6 +83,8 @@ def _among_others(line: Line) -> bool:
 def _by_rules(line: Line) -> bool:
     """Read the line as a command by the rules."""
     noted = plainly_noted(line) or _asks_then(line)
+    if amends.value_wrong(line):
+        return True
     if not noted and put_beside.put_beside(line):
         return True
     first = line.ps[0].types
