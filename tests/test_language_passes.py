@@ -19,6 +19,7 @@ CORPUS = Path(__file__).parent / "corpus"
 SOME = 15
 """In an ordinary run one message of so many is read, and these, for passes that few messages want."""
 RARE = (
+    "kestrel ten plants pulled out of wet clay, 22 white",
     "Kestrel and Old Mill East, 6 plants each: none in the first and 5 white in the second",
     "Kestrel 3 plants, white/yellow for each plant: 3/1, 2/0, 4/2",
     "Kestrel: I counted a total of six white on the first and one on the second",
