@@ -1,4 +1,4 @@
-"""A day, a span or a color put right in the same breath: "back Thursday, I mean Friday", "8 yellow, oops, white".
+"""A datum put right in the same breath: "back Thursday, I mean Friday", "8 yellow, oops, white", "loam? No, silt loam".
 
 What is said last stands in place of what is before the words for putting right, and the answer says so. A plain "no"
 puts right only between two stops: in "3 white no 4 yellow" it does not.
@@ -16,8 +16,10 @@ from notes_bot.language.passes.repairs import repaired
 
 MOST_BETWEEN = 10
 """Pieces between what is put right and what stands in its place, stops among them (judgement)."""
-_STOPS = frozenset({",", ".", "-", "(", "!", "/", ";"})
+_STOPS = frozenset({",", ".", "-", "(", "!", "/", ";", "?"})
 """Signs that may stand among the words for putting right."""
+_TOLD_ONCE = (("TEXTURE",), ("MOISTURE",), ("DUG", "TOOL"), ("RESISTANCE",), ("SOURCE",))
+"""Kinds of word that tell one thing of a visit, of which the last told stands."""
 _OF_TIME = frozenset({"hour", "day", "week", "month"})
 
 Put = tuple[list[Piece], int, str]
@@ -27,13 +29,15 @@ Put = tuple[list[Piece], int, str]
 def put_in_place(pieces: list[Piece], n: int, made: Table) -> Put | None:
     """What stands for the pieces from n on, where something is put right there; ``None`` for nothing."""
     piece = pieces[n]
-    if _is_day(piece):
-        return None if _denied(pieces, n, made) else _over(pieces, n + 1, made, lambda k: _day(pieces, k))
+    if (end := _day_end(pieces, n)) > n:
+        return None if _denied(pieces, n, made) else _over(pieces, end, made, lambda k: _day(pieces, k))
     if is_any(piece, ("NONE",)) and not is_any(piece, ("NOT", "COURTESY")):
         return _over(pieces, n + 1, made, lambda k: _one_after_all(pieces, k, made))
-    if count_told(piece) is None:
-        return None
+    if (kinds := _told_once(piece)) is not None:
+        return _over(pieces, n + 1, made, lambda k: _other(pieces, n, k, kinds))
     behind = piece_at(pieces, n + 1)
+    if count_told(piece) is None and not (_is_span(behind) and made.has("one_span", piece.text)):
+        return None
     if is_any(behind, ("COLOUR",)):
         end = n + 2 + is_any(piece_at(pieces, n + 2), ("FEMALES",))
         return _over(pieces, end, made, lambda k: _shade(pieces, n, end, k))
@@ -50,11 +54,13 @@ def _over(pieces: list[Piece], n: int, made: Table, found: Callable[[int], Put |
     while k < min(len(pieces), n + MOST_BETWEEN):
         piece = pieces[k]
         if words and (put := found(k)) is not None:
-            stopped = pieces[n].text in _STOPS and pieces[k - 1].text in _STOPS
-            plain = stopped and any(made.has(how, " ".join(words)) for how in ("spoken_repair", "stopped_repair"))
+            said = _without_being(words, made)
+            led = pieces[k - 1].text in _STOPS or len(said) < len(words)
+            stopped = pieces[n].text in _STOPS and led
+            plain = stopped and any(made.has(how, " ".join(said)) for how in ("spoken_repair", "stopped_repair"))
             ended = any(p.text in (".", ";", "!") for p in pieces[n + 1 : k] if p.text != pieces[n].text)
             return put if (repaired(words, made) or plain) and not (ended and put[0][0].kind == "day") else None
-        if piece.kind == "word":
+        if piece.kind == "word" and piece.text not in _STOPS:
             words += piece.text.split(" ")
         elif piece.text not in _STOPS:
             return None
@@ -62,9 +68,50 @@ def _over(pieces: list[Piece], n: int, made: Table, found: Callable[[int], Put |
     return None
 
 
+def _without_being(words: list[str], made: Table) -> list[str]:
+    """ "No (it was)", "no (that's)": the words without those for being behind them."""
+    for size in (2, 1):
+        last = " ".join(words[-size:])
+        if len(words) > size and any(made.has(manner, last) for manner in ("is_word", "its_word")):
+            return words[:-size]
+    return words
+
+
+def _told_once(piece: Piece) -> tuple[str, ...] | None:
+    """The kinds of word among which a word's own is, if one of them is told once of a visit."""
+    return next((kinds for kinds in _TOLD_ONCE if is_any(piece, kinds)), None) if piece.kind == "word" else None
+
+
+def _other(pieces: list[Piece], n: int, k: int, kinds: tuple[str, ...]) -> Put | None:
+    """ "(Loam? No,) silt loam", "(moist, sorry,) wet", "(peking, no,) 88788": the same kind, and its clause ends."""
+    other = pieces[k]
+    behind = piece_at(pieces, k + 1)
+    closed = ends_clause(behind) or (behind is not None and behind.text == ".")
+    if other.kind != "word" or not is_any(other, kinds) or not closed:
+        return None
+    return ([other], k + 1, other.text) if _values(other, kinds).isdisjoint(_values(pieces[n], kinds)) else None
+
+
+def _values(piece: Piece, kinds: tuple[str, ...]) -> set[str]:
+    """What a word of these kinds means."""
+    return {str(piece.types[kind].value) for kind in kinds if kind in piece.types}
+
+
 def _is_day(piece: Piece) -> bool:
     """ "8/7", "Thursday", "yesterday"."""
     return piece.kind == "day" or is_any(piece, ("WEEKDAY", "TODAY"))
+
+
+def _day_end(pieces: list[Piece], n: int) -> int:
+    """Where the day at n ends: "Thursday", "July 2", "2 de julio"; n itself where none begins."""
+    if _is_day(pieces[n]):
+        return n + 1
+    if is_any(pieces[n], ("MONTH",)):
+        return n + 2 if count_told(piece_at(pieces, n + 1)) is not None else n
+    k = n + 1
+    while count_told(pieces[n]) is not None and k < len(pieces) and linking(pieces[k]):
+        k += 1
+    return k + 1 if k > n + 1 and is_any(piece_at(pieces, k), ("MONTH",)) else n
 
 
 def _denied(pieces: list[Piece], n: int, made: Table) -> bool:
@@ -85,11 +132,12 @@ def _led_to(pieces: list[Piece], k: int) -> int:
 def _day(pieces: list[Piece], k: int) -> Put | None:
     """ "(Back Thursday, I mean) Friday", "(ontem, aliás) anteontem 5 plantas"."""
     at = _led_to(pieces, k)
-    if at >= len(pieces) or not _is_day(pieces[at]):
+    end = _day_end(pieces, at) if at < len(pieces) else at
+    if end == at:
         return None
-    behind = piece_at(pieces, at + 1)
+    behind = piece_at(pieces, end)
     closed = ends_clause(behind) or count_told(behind) is not None
-    return ([pieces[at]], at + 1, pieces[at].text) if closed else None
+    return (pieces[at:end], end, " ".join(p.text for p in pieces[at:end])) if closed else None
 
 
 def _is_span(piece: Piece | None) -> bool:

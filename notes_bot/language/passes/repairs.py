@@ -34,8 +34,7 @@ def put_right(pieces: list[Piece], made: Table) -> tuple[list[Piece], list[Slip]
             continue
         while put.leads and out and _goes_along(out[-1], made):
             out.pop()
-        read = f"{put.right.value:g}" if put.right.kind == "number" else put.right.text.upper()
-        slips.append(Slip("near_word", read, pieces[n].start, put.right.end))
+        slips.append(Slip("near_word", _read(put.right), pieces[n].start, put.right.end))
         out += put.kept
         n = put.end
     return out, slips
@@ -53,9 +52,14 @@ class _Put:
 
 
 def number_again(pieces: list[Piece], n: int, made: Table) -> tuple[list[Piece], int, str] | None:
-    """ "20, digo, 25 hembras": what stands for the pieces from a number up to an end, and how it was read."""
-    put = _said_again(pieces, n, made) if pieces[n].kind == "number" else None
-    return (put.kept or [put.right], put.end + (not put.kept), f"{put.right.value:g}") if put is not None else None
+    """ "20, digo, 25 hembras", "V5, no, V6": what stands for the pieces from there to an end, and how it was read."""
+    put = _said_again(pieces, n, made) if pieces[n].kind in ("number", "stage") else None
+    return (put.kept or [put.right], put.end + (not put.kept), _read(put.right)) if put is not None else None
+
+
+def _read(right: Piece) -> str:
+    """How a number or a stage is shown."""
+    return f"{right.value:g}" if right.kind == "number" else right.text.upper()
 
 
 def _put(pieces: list[Piece], n: int, made: Table, noted: bool) -> _Put | None:
@@ -79,17 +83,19 @@ def _tells_visit(pieces: list[Piece]) -> bool:
 def repaired(words: Sequence[str], made: Table) -> bool:
     """ "No sorry thats": a word that puts right what stands before it, and no others but such as go with it?
 
-    "No wait, I have it written down here": also where the right one was looked up.
+    "No wait, I have it written down here", "hmm, let me count again... no": also where the right one was looked up.
     """
-    n, strong = 0, False
+    n, strong, denied, looked = 0, False, False, False
     while n < len(words):
         size = _longest("repairs", words, n, made)
-        beside = size or _longest("looks_up", words, n, made) or made.has("beside_repair", words[n])
+        found = 0 if size else _longest("looks_up", words, n, made)
+        beside = size or found or made.has("beside_repair", words[n]) or made.has("fillers", words[n])
         if not beside:
             return False
-        strong = strong or bool(size)
+        strong, looked = strong or bool(size), looked or bool(found)
+        denied = denied or made.has("spoken_repair", words[n]) or made.has("stopped_repair", words[n])
         n += int(beside)
-    return strong
+    return strong or (denied and looked)
 
 
 def _longest(manner: str, words: Sequence[str], n: int, made: Table) -> int:
@@ -100,6 +106,7 @@ def _longest(manner: str, words: Sequence[str], n: int, made: Table) -> int:
 def _said_again(pieces: list[Piece], n: int, made: Table) -> _Put | None:
     """The number or stage behind words that put right the one at n."""
     nouns = _nouns(pieces, n + 1)
+    nouns += [p for p in pieces[n + 1 + len(nouns) :][:1] if nouns and is_any(p, ("TOOL",))]
     k = n + 1 + len(nouns)
     words: list[str] = []
     stops = ""
@@ -116,7 +123,8 @@ def _said_again(pieces: list[Piece], n: int, made: Table) -> _Put | None:
     told = " ".join(words)
     strong = repaired(words, made)
     if pieces[n].kind == "stage":
-        return _Put(pieces[k], [], k) if strong or made.has("spoken_repair", told) else None
+        said = any(made.has(how, told) for how in ("spoken_repair", "stopped_repair"))
+        return _Put(pieces[k], [], k) if strong or said else None
     first, right = pieces[n], pieces[k]
     if not (isinstance(first.value, int) and isinstance(right.value, int) and first.value != right.value):
         return None
@@ -129,18 +137,19 @@ def _said_again(pieces: list[Piece], n: int, made: Table) -> _Put | None:
         return _confirmed(pieces, k, [], made) if sure and not ended else None
     stopped = pieces[k - 1].text == "," and made.has("stopped_repair", told)  # "3 blancas no, 13 blancas"
     if _same(nouns, _nouns(pieces, k + 1)):
-        return _confirmed(pieces, k, [], made) if strong or stopped or made.has("spoken_repair", told) else None
+        tools = [p for p in nouns if is_any(p, ("TOOL",)) and not is_any(p, ("PLANTS",))]
+        return _confirmed(pieces, k, [], made, tools) if strong or stopped or made.has("spoken_repair", told) else None
     return _confirmed(pieces, k, nouns, made) if (strong or plain) and _stands_alone(pieces, k) else None
 
 
-def _confirmed(pieces: list[Piece], k: int, nouns: list[Piece], made: Table) -> _Put:
+def _confirmed(pieces: list[Piece], k: int, nouns: list[Piece], made: Table, tools: Sequence[Piece] = ()) -> _Put:
     """The number at k, which counts these nouns or those behind it, without its being said once more.
 
     "5 plants, no, 6, I pulled 6", "20... não, 25 fêmeas, 25 mesmo".
     """
     right = pieces[k]
     end = k + 1 if nouns else k + 1 + len(_nouns(pieces, k + 1))
-    kept = [right, *(nouns or pieces[k + 1 : end])]
+    kept = [right, *(nouns or pieces[k + 1 : end]), *tools]
     at = end + 1
     while at < len(pieces) and (_goes_along(pieces[at], made) or is_any(pieces[at], ("DUG",))):
         at += 1
