@@ -69,6 +69,7 @@ from notes_bot.language.passes.sentences import (
     shades_said,
     told_ahead,
 )
+from notes_bot.language.passes.shade_shares import shares_counted, shares_of_else
 from notes_bot.language.passes.shade_sums import shades_but, sums_said, total_shaded
 from notes_bot.language.passes.shares import shared
 from notes_bot.language.passes.small_talk import colors_of_talk, figures_of_talk
@@ -102,7 +103,6 @@ from notes_bot.language.passes.unsaid import (
     ends_of_lists,
     entry_apart,
     females_told,
-    halves,
     headings,
     loosened,
     none_had,
@@ -321,7 +321,8 @@ PASSES = (
     Pass(_words(total_upon), (OneOf("number"), OneOf(texts=","), OneOf("PLANTS"), OneOf(manners="at upon_plant"))),
     Pass(_words(entry_apart), (OneOf("ENTRY"), OneOf("UNIT"), OneOf("number NUMBER_WORD"))),
     Pass(_words(shapes_uncounted), (OneOf("TOP"), OneOf(manners="at"), OneOf("COLOUR TOP GREEN VEINS EDGES"))),
-    Pass(_words(halves), (OneOf(manners="half_word"),)),
+    Pass(_words(shares_counted), (OneOf("COLOUR+"), OneOf("day measure", "half_word third_word quarter_word"))),
+    Pass(_words(shares_of_else), (OneOf("day"), OneOf(manners="share_whole"))),
     Pass(_words(compared), (OneOf(manners="compared_with"),)),
     Pass(_words(shared), (OneOf("HAD FEMALES NONE", "infest_word negative_word"),)),
     Pass(_words(loosened), (OneOf(manners="eased_verb"),)),

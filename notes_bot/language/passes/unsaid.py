@@ -358,32 +358,6 @@ def shapes_uncounted(pieces: list[Piece], made: Table) -> list[Piece]:
     return out
 
 
-def halves(pieces: list[Piece], made: Table) -> list[Piece]:
-    """ "Half of the 10 females were white and half were yellow": five of each."""
-    first = next((n for n, p in enumerate(pieces) if made.has("half_word", p.text)), None)
-    if first is None:
-        return pieces
-    number = _skip(pieces, first + 1, made)
-    told = pieces[number] if number < len(pieces) else None
-    whole = told.value if told is not None and told.kind == "number" else 0
-    if told is None or not isinstance(whole, int) or whole < 2 or whole % 2:
-        return pieces
-    one = number + 1
-    one = _skip(pieces, one + (one < len(pieces) and is_any(pieces[one], ("FEMALES",))), made)
-    joint = one + 1
-    while joint < len(pieces) and (pieces[joint].text == "," or linking(pieces[joint])):
-        joint += 1
-    if joint >= len(pieces) or not made.has("half_word", pieces[joint].text):
-        return pieces
-    other = _skip(pieces, joint + 1, made)
-    if other >= len(pieces) or not all(is_any(pieces[n], ("COLOUR",)) for n in (one, other)):
-        return pieces
-    half = Piece("number", told.text, told.start, told.end, (), whole // 2, told.spaced)
-    behind = Piece("number", "", pieces[joint].start, pieces[joint].end, (), whole // 2, True)
-    start = first - (first > 0 and linking(pieces[first - 1]))
-    return [*pieces[:start], half, pieces[one], behind, pieces[other], *pieces[other + 1 :]]
-
-
 def _skip(pieces: list[Piece], n: int, made: Table) -> int:
     """Behind the little words from n on: "of the", "were"."""
     end = n + LITTLE_WORDS
