@@ -11,8 +11,10 @@ from functools import lru_cache
 from notes_bot.language.clauses.context import Context
 from notes_bot.language.clauses.facts import Fact, parse
 from notes_bot.language.layout.count_table import rewritten
+from notes_bot.language.layout.fields_last import names_ahead
 from notes_bot.language.layout.headed_slashes import slashes_told
 from notes_bot.language.layout.letters import without_letter
+from notes_bot.language.layout.one_a_line import request_joined
 from notes_bot.language.layout.quotation import without_quotation
 from notes_bot.language.layout.signing import without_signature
 from notes_bot.language.layout.stops import with_commas
@@ -186,7 +188,8 @@ def plainly(text: str, fields: Sequence[str] = (), own: Language | None = None) 
     written = "".join(cleaned[x.start : x.end] for x in words)
     spoken = winter.spoken(cleaned) or decide_language([x.text for x in words if x.kind == "word"], written, own)
     kept = named_first(without_letter(without_quotation(cleaned, fields), spoken, fields), spoken, fields)
-    kept = slashes_told(kept, table(spoken))
+    kept = names_ahead(slashes_told(kept, table(spoken)), table(spoken), fields)
+    kept = request_joined(kept, table(spoken), fields)
     if (plainer := with_commas(rewritten(as_written(kept, spoken), spoken), table(spoken))) != cleaned:
         cleaned, lexemes = plainer, scan(plainer)
     return Said(cleaned, lexemes, spoken)

@@ -18,6 +18,8 @@ from notes_bot.model import COLOURS, Language
 
 LEAST_LABELS = 3
 """Different labels from which a message is a form (judgement)."""
+LEAST_BELOW = 2
+"""Labels alone on a line, each with a colon, from which what stands below them is their value (judgement)."""
 LEAST_UNSIGNED = 5
 """Lines that begin with a label and no sign behind it, from which a message is a form (judgement)."""
 MOST_OF_LABEL = 3
@@ -36,6 +38,8 @@ _AS_LABELLED = frozenset(
 _OF_VISIT = frozenset({"stage", "method", "washed", "plants", "females", "soil", "roots", "tops", "nodules", "next"})
 """Kinds of which a form of a visit has one; without any it tells of a field ("Planted: ..", "Acres: ..")."""
 _COUNTS = frozenset({"females", "plants"})
+_IN_WORDS = frozenset({"soil", "roots", "tops", "nodules"})
+"""What is told in words, line by line below its label."""
 _LABEL = re.compile(
     r"(?:^|(?<=[\n;|,/]))(?P<lead>[ ]*(?:[-*•·][ ]+|[qQ]?\(?\d{1,2}[.):]?[ ]+|\(?\d{1,2}[.)])?[*_(]{0,2})"
     r"(?P<label>\#?[ ]?[^\W\d_](?:[\w/#']|[. ]{1,2}(?=[\w#/(])){0,24}?\.?)"
@@ -69,6 +73,8 @@ class _Line:
 def filled_in(text: str, language: Language) -> str:
     """The text with the labels of a form in our words, and without what was left blank."""
     text = _ticked(text)
+    if "\n" in text:
+        text = _values_below(text, table(language))
     if sum(map(text.count, _ENDS_LABEL)) < LEAST_LABELS and text.count("\n") < LEAST_UNSIGNED - 1:
         return text
     made = table(language)
@@ -85,6 +91,54 @@ def filled_in(text: str, language: Language) -> str:
             out += [text[at : line.start], told]
             at = line.end
     return "".join((*out, text[at:]))
+
+
+def _values_below(text: str, made: Table) -> str:
+    """ "Plants:" above "8", "Roots" above "fine" above "stubby": labels alone on a line, with their values behind."""
+    rows = text.split("\n")
+    heads = [n for n, row in enumerate(rows) if _heads_values(row, made)]
+    signed = [n for n in heads if rows[n].rstrip().endswith(":")]
+    alone = len(signed) == 1 and own_kind(_bare_label(rows[signed[0]]), made) in _IN_WORDS
+    by_turns = _by_turns(rows, heads)
+    if not (len(signed) >= LEAST_BELOW or by_turns or alone):
+        return text
+    heads = heads if by_turns else signed
+    out: list[str] = []
+    n = 0
+    while n < len(rows):
+        end = _values_end(rows, n, heads, worded=alone) if n in heads else n + 1
+        values = [row.strip() for row in rows[n + 1 : end] if row.strip()]
+        out.append(f"{rows[n].strip().rstrip(':')}: {', '.join(values)}" if n in heads else rows[n])
+        n = end
+    return "\n".join(out)
+
+
+def _by_turns(rows: list[str], heads: list[int]) -> bool:
+    """ "Plants", "8", "White", "3": is every other line a label, and the others their values?"""
+    told = [n for n, row in enumerate(rows) if row.strip()]
+    return len(heads) >= LEAST_LABELS and heads == told[told.index(heads[0]) :: 2] and heads[-1] != told[-1]
+
+
+def _values_end(rows: list[str], n: int, heads: list[int], *, worded: bool) -> int:
+    """Where the values below a label end: at the next label, a blank line, or a number where they are words."""
+    k = n + 1
+    while k < len(rows) and k not in heads and not _LABEL.match(rows[k]):
+        ended = not rows[k].strip() and any(row.strip() for row in rows[n + 1 : k])
+        if ended or (worded and re.search(r"\d", rows[k])):
+            break
+        k += 1
+    return k
+
+
+def _bare_label(row: str) -> str:
+    return fold(row).strip(" :#*-")
+
+
+def _heads_values(row: str, made: Table) -> bool:
+    """Is a line nothing but a label that asks for something of a visit?"""
+    label = _bare_label(row)
+    kind = own_kind(label, made) if label and not label[-1].isdigit() else ""
+    return kind in _OF_VISIT or kind == "field" or (bool(label) and kind == "" and shade_of(label, made) != "")
 
 
 def _ticked(text: str) -> str:

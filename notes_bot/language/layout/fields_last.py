@@ -1,0 +1,88 @@
+"""Notes that name their fields last, one behind the other: "2 brown, 4 plants: kestrel / 5 plants none: dry creek".
+
+Only where each line, or each sentence of a text of one line, ends in another field of the crew and counts something;
+each is written with its field first. One note alone is read in either order.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+
+from notes_bot.language.lexicon.crew_names import folded_names
+from notes_bot.language.lexicon.pieces import Cutter
+from notes_bot.language.lexicon.scan import fold, scan
+from notes_bot.language.lexicon.words import Table, anywhere
+
+LEAST_NOTES = 2
+"""Notes from which it must be told which field each is of."""
+_SENTENCE = re.compile(r"(?<=[.;!])\s+(?=\S)")
+_AFTER = " .;,!)"
+"""Signs that may stand behind the name."""
+_BEFORE = " :,-–—(=>"
+"""Signs that may part the name from what is told of it."""
+_DUG = frozenset({"PLANTS", "DUG", "TOOL"})
+_FOUND = frozenset({"COLOUR", "FEMALES", "NONE", "TOO_MANY"})
+_TOLD = frozenset({"NOT_LOOKED", "LOOK", "MOISTURE"})
+"""What a line of its own may tell of a field besides."""
+
+
+def names_ahead(text: str, made: Table, fields: Sequence[str]) -> str:
+    """The text with the name of each field before what is told of it."""
+    names = [name for name in folded_names(tuple(fields)) if name] if len(fields) >= LEAST_NOTES else []
+    if not names or not fold(text[-60:]).rstrip(_AFTER + "\n").endswith(tuple(names)):
+        return text
+    lines = [line for line in text.split("\n") if line.strip()]
+    head = lines[:1] if len(lines) > LEAST_NOTES and _heads(lines[0], names) else []
+    lines = lines[len(head) :]
+    parts = lines if len(lines) >= LEAST_NOTES else _SENTENCE.split(text)
+    if len(parts) < LEAST_NOTES:
+        return text
+    told = [_named(part, names, made, spoken=parts is not lines) for part in parts]
+    named = [name for row in told if row is not None for name in row[:1]]
+    if len(named) < len(parts) or len({fold(name) for name in named}) < len(named):
+        return text
+    return "\n".join((*head, *(f"{row[0]}: {row[1]}" for row in told if row is not None)))
+
+
+def _heads(line: str, names: Sequence[str]) -> bool:
+    """ "Today:", "Monday rounds:": a line that heads the others and names no field."""
+    return line.rstrip().endswith(":") and not any(name in fold(line) for name in names)
+
+
+def _named(part: str, names: Sequence[str], made: Table, *, spoken: bool) -> tuple[str, str] | None:
+    """The name a line or sentence ends in, and what is told of it; ``None`` where it is no such."""
+    whole = part.strip().rstrip(_AFTER)
+    low = fold(whole)
+    own = max((name for name in names if low.endswith(name)), key=len, default="")
+    rest = whole[: len(whole) - len(own)]
+    if not own or len(low) != len(whole) or any(name in fold(rest) for name in names) or rest[-1:].isalnum():
+        return None
+    body = rest.rstrip(_BEFORE)
+    stopped = rest.strip() != "" and rest.rstrip()[-1] in _BEFORE
+    bare, led = _without_lead(body, made)
+    last = fold(body.split(" ")[-1].strip(".;!"))
+    if bare == body and not stopped and not (last in made.singles or last.isdigit()):
+        return None  # "none here, unlike Kestrel"
+    body = bare
+    kinds = {kind for piece in Cutter(made.language, ()).cut(scan(body)) for kind in piece.types}
+    counted = bool(kinds & _DUG) and bool(kinds & _FOUND) if spoken else bool(kinds & (_DUG | _FOUND | _TOLD))
+    sure = stopped or led if spoken else True
+    return (whole[len(rest) :], body) if counted and sure and "?" not in body else None
+
+
+def _without_lead(body: str, made: Table) -> tuple[str, bool]:
+    """ "(3 white,) that's", "(5 plants none) at": what is told without what leads to the name; is it "that's"?"""
+    led = False
+    while (last := re.search(r"(?:^|[\s,])((?:[^\W\d_]|')+)\s*$", body)) is not None:
+        two = re.search(r"(?:^|[\s,])((?:[^\W\d_]|')+ (?:[^\W\d_]|')+)\s*$", body)
+        if two is not None and made.has("its_word", fold(two[1])):
+            body, led = body[: two.start(1)].rstrip(_BEFORE), True
+        elif made.has("its_word", fold(last[1])) or made.has("is_word", fold(last[1])):
+            led = led or fold(last[1]) not in anywhere("named_at")
+            body = body[: last.start(1)].rstrip(_BEFORE)
+        elif fold(last[1]) in anywhere("before_name") | anywhere("named_at"):
+            body = body[: last.start(1)].rstrip(_BEFORE)
+        else:
+            break
+    return body, led
