@@ -156,3 +156,53 @@ def test_places_counted_in_words_times_their_plants():
     note = read("Kestrel, cinco pontos na pá, 2 plantas em cada ponto, nenhuma fêmea", "pt")
 
     assert (note.plants, note.outcome) == (10, "none_seen")
+
+
+@pytest.mark.parametrize(
+    ("text", "name", "expected"),
+    [
+        ("40 white on 2 plants in the check, 3 white on 6 plants in the crop, R3, that's kestrel", "check", (6, 3)),
+        ("Kestrel 40 white on 2 plants in the check strip, 3 white on 6 plants in the rest", "check strip", (6, 3)),
+        ("Kestrel: 40 white on 2 plants in the check, none on 6 plants in the crop", "check", (6, 0)),
+        ("Kestrel 40 blancas en 2 plantas del testigo, 3 blancas en 6 plantas", "testigo", (6, 3)),
+        ("Kestrel 40 brancas em 2 plantas na testemunha, 3 brancas em 6 plantas na lavoura", "testemunha", (6, 3)),
+    ],
+)
+def test_a_strip_named_behind_its_counts(text, name, expected):
+    """What is told behind it of no strip is of the field."""
+    note = read(text)
+    assert (note.plants, note.females.total) == expected
+    assert told(note) == [(name, 2, 40)]
+    assert note.spots[0].check
+
+
+@pytest.mark.parametrize(
+    ("text", "names"),
+    [
+        ("Kestrel. PT 1: 5 PLANTS, 2 WHITE. PT 2: 5 PLANTS, 9 WHITE 4 YELLOW. PATCH BETWEEN THEM, 60 FT WIDE.", "pt"),
+        ("Kestrel point 1: 5 plants, 2 white. point 2: 5 plants, 9 white 4 yellow.", "point"),
+        ("Kestrel wp 1 5 plants 2 white, wp 2 5 plants 9 white 4 yellow", "wp"),
+        ("Kestrel. pt 1: 5 pés, 2 brancas. pt 2: 5 pés, 9 brancas 4 amarelas", "pt"),
+    ],
+)
+def test_points_by_number(text, names):
+    assert told(read(text)) == [(f"{names} 1", 5, 2), (f"{names} 2", 5, 13)]
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "KESTREL, 30 INCH ROWS, 50 PACES FROM THE NE CORNER. 7 PLANTS: 0 2 0 1 0 0 3. ROOTS RINSED.",
+        "Kestrel 100 steps from the corner 7 plants: 0 2 0 1 0 0 3",
+        "Kestrel a 50 pasos del portón, 7 plantas: 0 2 0 1 0 0 3",
+        "Kestrel a 50 passos da porteira, 7 pés: 0 2 0 1 0 0 3",
+    ],
+)
+def test_paces_count_no_plants(text):
+    note = read(text)
+    assert (note.plants, note.females.total, note.spots) == (7, 6, ())
+
+
+def test_in_before_an_article_is_no_place():
+    note = read("3 white on 6 plants in the low end, 12 white on 4 plants in the high end, that's kestrel")
+    assert told(note) == [("low end", 6, 3), ("high end", 4, 12)]

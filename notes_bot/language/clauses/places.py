@@ -78,7 +78,38 @@ def _in_one_field(words: list[Word], made: Table, text: str) -> list[Word]:
     if len(groups) < 2 or not all(group.whole for group in groups):
         return words
     names = _before_each(words, groups, made) or _behind_each(words, groups, made)
-    return words if names is None else _reordered(words, groups, names, made, text)
+    return _check_behind(words, groups, made) if names is None else _reordered(words, groups, names, made, text)
+
+
+def _check_behind(words: list[Word], groups: list[_Group], made: Table) -> list[Word]:
+    """ "40 white on 2 plants in the check, 3 white on 6 plants in the crop": what is of no strip first."""
+    at = [group.last + 1 for group in groups]
+    strips = [k < len(words) and words[k].lead in _TIED and _is_check(words[k], made) for k in at]
+    if len(groups) != LEAST_PLACES or sum(strips) != 1:
+        return words
+    own = strips.index(True)
+    after = at[own] + 1
+    group, other = groups[own], groups[1 - own]
+    if after < len(words) and (words[after].lead in (*_TIED, "colon") or (own == 0 and after != other.first)):
+        return words
+    first, last = other.first, at[1 - own] + (at[1 - own] < len(words) and words[at[1 - own]].type == "TOPS")
+    if last < len(words) and words[last].lead in (*_TIED, "colon"):
+        return words  # "3 white on 6 plants by the creek": told of a place
+    strip = words[at[own]]
+    strip.type, strip.lead, strip.value = "CHECK", "soft", _place(strip.text, made)
+    counted = words[group.first : at[own]]
+    counted[0].lead, lead = "", counted[0].lead
+    if own:
+        return [*words[: group.first], strip, *counted, *words[after:]]
+    words[first].lead = lead
+    return [*words[: group.first], *words[first:last], strip, *counted, *words[last:]]
+
+
+def _is_check(word: Word, made: Table) -> bool:
+    """ "The check", "testigo"."""
+    return word.type == "CHECK" or (
+        word.type == "TEXT" and any(e.type == "CHECK" for e in made.singles.get(fold(_place(word.text, made)), ()))
+    )
 
 
 def _without_sum(words: list[Word], groups: list[_Group]) -> list[_Group]:

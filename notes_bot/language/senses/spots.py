@@ -89,8 +89,8 @@ def _as_place(walk: Walk) -> int:
     colon = walk.colon_at(i + 1)
     j = walk.direct_index(i, 1)
     after = walk.at(j)
-    if piece.text == "in" and not colon and is_any(after, ("SPOT",)):
-        return 0  # "3 plants in the bad spot"
+    if piece.text == "in" and not colon and (is_any(after, ("SPOT",)) or _leads_noun(walk)):
+        return 0  # "3 plants in the bad spot", "2 plants in the check"
     if _of_each_place(walk, j):
         return walk.text()
     dug = [word.type for word in walk.out[-3:]]
@@ -130,6 +130,12 @@ def _as_place(walk: Walk) -> int:
     if colon or data_at(walk, j) or _counts_behind(walk, j):
         return walk.take(value=_place_name(walk))
     return _place_of_something(walk) or strip_of_seed(walk) or _shape_within(walk)
+
+
+def _leads_noun(walk: Walk) -> bool:
+    """ "In (the check)": does an article stand right behind it?"""
+    behind = walk.at(walk.i + 1)
+    return behind is not None and behind.text in anywhere("nth_article")
 
 
 def _shades_at(walk: Walk, j: int) -> bool:
