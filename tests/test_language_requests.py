@@ -310,3 +310,36 @@ def test_a_field_with_a_letter_is_told_by_a_sign_behind_it() -> None:
         ("31a", 6, 0),
         ("31b", 5, 4),
     ]
+
+
+@pytest.mark.parametrize(
+    ("text", "language"),
+    [
+        ("My colleague wants his Kestrel note taken back", "en"),
+        ("the Kestrel note should be taken back", "en"),
+        ("we want the Kestrel note withdrawn", "en"),
+        ("Mi compañero quiere anulada su nota de Kestrel", "es"),
+        ("O colega quer a nota do Kestrel apagada", "pt"),
+        ("tk bck Kestrel", "en"),
+    ],
+)
+def test_a_note_to_be_taken_back(text, language):
+    """Whoever wishes it."""
+    assert asked(text, language) == [{"kind": "take_back", "field": "kestrel"}]
+
+
+@pytest.mark.parametrize("text", ["Nobody wants the Kestrel note taken back", "I took back the Kestrel note already"])
+def test_a_note_that_need_not_be_taken_back(text):
+    assert not read_note(text, sent=SENT, fields=CREW).commands
+
+
+@pytest.mark.parametrize("text", ["hw mny plnts Kestrel", "Kestrel hw mny plnts", "hw mny plnts fr Kestrel?"])
+def test_how_many_without_vowels(text):
+    assert asked(text) == [{"kind": "look_plan", "field": "kestrel"}]
+
+
+@pytest.mark.parametrize(
+    "text", ["Kestrel: what did my 10 pulled plants tell me?", "Kestrel what did 10 pulled plants tell me?"]
+)
+def test_a_field_before_what_is_asked_of_a_look(text):
+    assert asked(text) == [{"kind": "look_worth", "field": "kestrel", "plants": 10, "method": "pulled"}]

@@ -278,3 +278,9 @@ def test_one_number_of_several_colors_is_a_total(text, shades):
 
     assert (note.females.total, note.females.white) == (12, None)
     assert tuple(sorted(note.mostly)) == shades
+
+
+@pytest.mark.parametrize("text", ["Depot nn seen, 8 plnts, shvl, wshd", "Depot 8 plnts nn", "Depot nn fnd, 8 plnts"])
+def test_none_without_vowels(text):
+    note = _note(text)
+    assert (note.field, note.plants, note.outcome, note.females.total) == ("depot", 8, "none_seen", 0)

@@ -76,6 +76,7 @@ _CUES = (
     *(
         "ask_undo",
         "ask_undo_it",
+        "undone_for",
         "ask_move",
         "ask_move_it",
         "ask_remind",
@@ -367,6 +368,8 @@ class Parts:
             return Asked("mute")  # "tira a sede velha da minha lista"
         if self._taken_out() or (self.takes_back() and name_in(self.line) is not None):
             return Asked("take_back", of="own")
+        if self._undone_for():
+            return Asked("take_back", of="own")
         closes = bool(self.words) and self.made.has("ask_undo_it", self.words[-1])
         if self.numbered or not (self.opens("ask_undo", "ask_undo_it") or closes) or self._seen("SOAKED"):
             return None
@@ -377,6 +380,12 @@ class Parts:
             return None  # "throw out kestrel reminders"
         bare = len(self.words) <= LONGEST_BARE and self.begins("ask_undo") and name_in(self.line) is not None
         return Asked("take_back", of="own") if thing or bare else None
+
+    def _undone_for(self) -> bool:
+        """ "My colleague wants his note on Kestrel taken back": a wish that a note of a field be undone."""
+        wished = self.says("undone_for") and self.says("wants_done") and self.stems("ask_record")
+        denied = self.line.asked or any(self.made.denies(word) for word in self.words)
+        return bool(wished) and not denied and name_in(self.line) is not None and not self._seen()
 
     def takes_back(self) -> bool:
         """ "Don't use what i sent on dry creek, i dug in the wrong field": a word for it, and what was sent behind."""

@@ -152,7 +152,8 @@ def asked_of(line: Line, wide: bool = True) -> dict[str, Any]:
             out["percent"] = number
         elif k and number > 0 and _digs(made, ps[k - 1]) and "plants" not in out:
             out["plants"] = number  # "if i pull 4"
-    out["field"] = _field(line, ps[1:]) if wide else _led_name(line)
+    headed = "FIELD" in ps[0].types  # "Kestrel: what did my 10 pulled plants tell me?"
+    out["field"] = _field(line, ps if headed else ps[1:]) if wide else _led_name(line)
     return out
 
 
