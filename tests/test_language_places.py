@@ -180,7 +180,6 @@ def test_a_strip_named_behind_its_counts(text, name, expected):
     ("text", "names"),
     [
         ("Kestrel. PT 1: 5 PLANTS, 2 WHITE. PT 2: 5 PLANTS, 9 WHITE 4 YELLOW. PATCH BETWEEN THEM, 60 FT WIDE.", "pt"),
-        ("Kestrel point 1: 5 plants, 2 white. point 2: 5 plants, 9 white 4 yellow.", "point"),
         ("Kestrel wp 1 5 plants 2 white, wp 2 5 plants 9 white 4 yellow", "wp"),
         ("Kestrel. pt 1: 5 pés, 2 brancas. pt 2: 5 pés, 9 brancas 4 amarelas", "pt"),
     ],

@@ -30,6 +30,7 @@ def _note(text: str):
         ("Kestrel: V5. Hmm, let me count again... no, V6. 4 plants, 3 white 2 yellow, spade.", "V6"),
         ("Kestrel R2. Let me check... no, R3. 4 plants, 3 white", "R3"),
         ("Kestrel V5. A ver... no, V6. 5 plantas 2 blancas", "V6"),
+        ("Kestrel V5, no, V6. 5 plantas 2 blancas", "V6"),
         ("Kestrel V5. Deixa eu conferir... não, V6. 5 plantas 2 brancas", "V6"),
     ],
 )
@@ -107,3 +108,17 @@ def test_a_next_look_put_right(text, days):
 def test_plants_put_right_behind_the_tool(text, plants):
     note = _note(text)
     assert (note.plants, note.method) == (plants, "shovel")
+
+
+@pytest.mark.parametrize(
+    ("text", "what", "value"),
+    [
+        ("R4, não R3", "stage", "R4"),
+        ("Kestrel era R3 no R2", "stage", "R3"),
+        ("no Kestrel eu arranquei na mão, não foi com pá", "method", "pulled"),
+    ],
+)
+def test_what_is_only_denied_puts_nothing_right(text, what, value):
+    """ "No" right before the other denies it: a correction of an earlier note."""
+    (command,) = read_note(text, sent=SENT, fields=CREW).commands
+    assert (command.kind, command.args["what"], command.args["value"]) == ("correct", what, value)

@@ -55,8 +55,7 @@ def _over(pieces: list[Piece], n: int, made: Table, found: Callable[[int], Put |
         piece = pieces[k]
         if words and (put := found(k)) is not None:
             said = _without_being(words, made)
-            led = pieces[k - 1].text in _STOPS or len(said) < len(words)
-            stopped = pieces[n].text in _STOPS and led
+            stopped = pieces[n].text in _STOPS and _closes(pieces, k, len(words) - len(said), said, made)
             plain = stopped and any(made.has(how, " ".join(said)) for how in ("spoken_repair", "stopped_repair"))
             ended = any(p.text in (".", ";", "!") for p in pieces[n + 1 : k] if p.text != pieces[n].text)
             return put if (repaired(words, made) or plain) and not (ended and put[0][0].kind == "day") else None
@@ -66,6 +65,16 @@ def _over(pieces: list[Piece], n: int, made: Table, found: Callable[[int], Put |
             return None
         k += 1
     return None
+
+
+def _closes(pieces: list[Piece], k: int, being: int, said: list[str], made: Table) -> bool:
+    """ "No, (Monday)", "no, era (el lunes)", "no it was (Monday)"; "não foi (com pá)" only denies."""
+    j = k - 1
+    while being > 0 and j > 0:
+        being -= len(pieces[j].text.split(" "))
+        j -= 1
+    spoken = j < k - 1 and made.has("spoken_repair", " ".join(said))
+    return spoken or pieces[j].text in _STOPS
 
 
 def _without_being(words: list[str], made: Table) -> list[str]:

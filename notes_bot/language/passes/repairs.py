@@ -123,8 +123,8 @@ def _said_again(pieces: list[Piece], n: int, made: Table) -> _Put | None:
     told = " ".join(words)
     strong = repaired(words, made)
     if pieces[n].kind == "stage":
-        said = any(made.has(how, told) for how in ("spoken_repair", "stopped_repair"))
-        return _Put(pieces[k], [], k) if strong or said else None
+        said = made.has("spoken_repair", told) or (pieces[k - 1].text == "," and made.has("stopped_repair", told))
+        return _Put(pieces[k], [], k) if strong or said else None  # "R3, no R2" denies the other
     first, right = pieces[n], pieces[k]
     if not (isinstance(first.value, int) and isinstance(right.value, int) and first.value != right.value):
         return None

@@ -63,8 +63,7 @@ def said_again(pieces: list[Piece], made: Table) -> tuple[list[Piece], list[Slip
         row = _row_at(pieces, n)
         put = (_again(pieces, row, made) or _one_of_list(pieces, row, made)) if row is not None else None
         if put is None and pieces[n].kind in ("word", "number", "day", "stage"):
-            again = number_again(pieces, n, made) if noted or pieces[n].kind == "stage" else None
-            put = put_in_place(pieces, n, made) or again
+            put = put_in_place(pieces, n, made) or (number_again(pieces, n, made) if noted else None)
         if put is not None:
             told, end, read = put
             slips.append(Slip("near_word", read, pieces[n].start, pieces[end - 1].end))
