@@ -209,3 +209,125 @@ def test_a_slashed_list_behind_plants_and_a_colon_is_one_a_plant() -> None:
 
 def test_a_doubt_in_the_midst_is_asked_about() -> None:
     assert _read("La Tranquera 6 matas... o eran de los nogales? 5 blancas").problems
+
+
+@pytest.mark.parametrize(
+    ("text", "counts"),
+    [
+        ("Kestrel 6 plants: ⚪3 🟡2 🟤1", (3, 2, 0, 1)),
+        ("Baixada: 6 plantas 3⚪ 2🟡 1🟤", (3, 2, 0, 1)),
+        ("La Tranquera, ahora sí 👍 6 plantas, 14 hembras: 10 ⚪ 4 🟡", (10, 4, 0, 0)),
+        ("Kestrel 6 plants ⚪️ 3", (3, 0, 0, 0)),
+        ("Baixada 6 pés 🔎 ⬜: 4, 🟨: 7", (4, 7, 0, 0)),
+        ("La Tranquera p1 2⚪ p2 0 p3 1🟡", (2, 1, 0, 0)),
+        ("🟡 Kestrel 6 plants none", (0, 0, 0, 0)),
+    ],
+)
+def test_a_colored_circle_is_its_color(text: str, counts: tuple[int, ...]):
+    """Before or behind its number, in every language; one that counts nothing changes nothing."""
+    assert _colours(text) == counts
+
+
+def test_circles_told_again_are_asked_about():
+    """Three of a sign may be three females or one more loudly said."""
+    assert _read("Kestrel 6 plants ⚪⚪🟡").problems
+
+
+@pytest.mark.parametrize(
+    ("text", "places"),
+    [
+        ("Baixada borda p1 4 p2 6; meio p1 0 p2 1 p3 0. franco-argiloso", ((4, 6), (0, 1, 0))),
+        ("Kestrel edge p1 4 p2 6; middle p1 0 p2 1 p3 0. silt loam", ((4, 6), (0, 1, 0))),
+        ("La Tranquera: borde p1 4, p2 6, medio p1 0, p2 1", ((4, 6), (0, 1))),
+        ("Baixada borda: p1=4 p2=6\nmeio: p1=0 p2=1", ((4, 6), (0, 1))),
+        ("Baixada borda planta 1 4, planta 2 6; meio planta 1 0, planta 2 1", ((4, 6), (0, 1))),
+        ("Kestrel gate p1 4 p2 6; hill p1 0 p2 1 p3 1", ((4, 6), (0, 1, 1))),
+    ],
+)
+def test_plants_are_numbered_anew_at_each_place(text: str, places: tuple[tuple[int, ...], ...]):
+    """The second "p1" is the first plant of the next place."""
+    note = _note(text)
+    assert tuple(spot.per_plant for spot in note.spots) == places
+    assert note.per_plant == tuple(count for place in places for count in place)
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "Kestrel p1 0 p2 1 p3 0 p4 2; check strip p1 30 p2 25",
+        "Baixada p1 0 p2 1 p3 0 p4 2; testemunha p1 30 p2 25",
+        "La Tranquera p1 0 p2 1 p3 0 p4 2; testigo p1 30 p2 25",
+    ],
+)
+def test_plants_of_the_check_strip_are_numbered_anew(text: str):
+    """The strip's plants are no plants of the field."""
+    note = _note(text)
+    (strip,) = note.spots
+    assert (note.per_plant, strip.per_plant, strip.check) == ((0, 1, 0, 2), (30, 25), True)
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "Kestrel p1 4 p2 6; p1 0 p2 1",
+        "La Tranquera testigo: p1 30 p2 25. p1 0 p2 1 p3 0",
+        "Kestrel p1 2 p2 0 and p2 4",
+        "Kestrel p1 2 p2 0. p2 had a chewed root. p2 4",
+        "Kestrel p1 and p2 with females, p4 none",
+        "Kestrel plants 1 and 2 had females, 3 and 4 didn't",
+    ],
+)
+def test_plants_numbered_again_without_a_place_or_left_out_are_asked_about(text: str):
+    """No place and no word that puts right: which of them is meant?"""
+    assert _read(text).problems
+
+
+@pytest.mark.parametrize(
+    ("text", "per_plant"),
+    [
+        ("Baixada p1 2 p2 0 p3 1 p4 3, aliás p4 é 5. Olhar de novo dia 28/8", (2, 0, 1, 5)),
+        ("Baixada p1: 2, p2: 0, p3: 1, ops p3: 7", (2, 0, 7)),
+        ("Baixada p1 2 p2 0 p3 1, na verdade p1 eram 4", (4, 0, 1)),
+        ("La Tranquera p1 2, p2 0, p3 1, perdón, p2 tenía 4, con pala", (2, 4, 1)),
+        ("La Tranquera p1 2 p2 0 p3 1 p4 3, digo p4 5", (2, 0, 1, 5)),
+        ("Kestrel p1 2 p2 0 p3 1 p4 3. oops p4 was 6. moist", (2, 0, 1, 6)),
+        ("Kestrel p1 2 p2 0 p3 1 p4 3. p2 is 1 actually", (2, 1, 1, 3)),
+        ("Kestrel p1 2 p2 0 p3 1 p4 3, no, p4 5", (2, 0, 1, 5)),
+    ],
+)
+def test_what_one_plant_had_is_put_right_and_said(text: str, per_plant: tuple[int, ...]):
+    """The later count of the same plant counts, behind a word that puts right, and the answer says so."""
+    assert _note(text).per_plant == per_plant
+    assert _read(text).remarks
+
+
+@pytest.mark.parametrize(
+    ("text", "plants"),
+    [
+        ("Baixada p1 e p2 com fêmeas, p3 e p4 sem, não contei. Plantas amareladas", 4),
+        ("La Tranquera p1 y p2 con hembras, p3 y p4 sin, no conté", 4),
+        ("La Tranquera planta 1 y 2 con hembras, 3 y 4 sin nada", 4),
+        ("La Tranquera plantas 1, 2 y 3 con hembras, planta 4 limpia", 4),
+        ("Kestrel p1 and p3 had females, p2 none", 3),
+        ("Kestrel p3 clean, p1 and p2 with females. spade", 3),
+        ("Kestrel plants 1 and 2 had females, plants 3 and 4 none", 4),
+    ],
+)
+def test_plants_with_and_without_females_are_seen_and_not_counted(text: str, plants: int):
+    """Which had some is told, how many is not."""
+    note = _note(text)
+    assert (note.plants, note.outcome, note.females.total, note.per_plant) == (plants, "seen", None, None)
+
+
+@pytest.mark.parametrize(
+    ("text", "tops"),
+    [
+        ("La Tranquera borde amarillo, 5 plantas 3 blancas", ("edges_old",)),
+        ("Baixada amarelo na borda das folhas velhas, 4 plantas 3 brancas", ("edges_old",)),
+        ("Kestrel 6 plants 4 white, edge yellow", ("edges_old",)),
+    ],
+)
+def test_the_edge_of_a_leaf_is_no_place(text: str, tops: tuple[str, ...]):
+    """Only counts behind it make it one."""
+    note = _note(text)
+    assert (note.tops, note.spots) == (tops, ())

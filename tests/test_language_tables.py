@@ -85,3 +85,61 @@ def test_a_row_with_a_cell_left_open_is_asked_about_and_costs_no_other_row(table
     assert note.females.white == 10
     assert [spot.females.white for spot in note.spots] in ([], [6, 4])
     assert note.per_plant in ((8, 3, 5), None)
+
+
+@pytest.mark.parametrize(
+    ("text", "places"),
+    [
+        (
+            "Kestrel R1\n             plants   females\nedge       4         2\nmiddle       4         13",
+            ((4, 2), (4, 13)),
+        ),
+        (
+            "Lote 7 R1\n          plantas   hembras\norilla       4         2\ncentro       5        13",
+            ((4, 2), (5, 13)),
+        ),
+        ("Lote 7     plantas   fêmeas\nborda       4         2\nmeio       4         13", ((4, 2), (4, 13))),
+        ("Lote 7\n          fêmeas   plantas\nborda       2         4\nmeio       13         5", ((4, 2), (5, 13))),
+        ("Kestrel R1\n         pl   fem\ngate      4    2\nhill      5    13", ((4, 2), (5, 13))),
+        ("Kestrel plants white yellow\ngate 6 2 4\nroad side 5 4 0", ((6, 6), (5, 4))),
+        ("Kestrel\nsite   plants   females\ngate   6   2\nhill   5   0", ((6, 2), (5, 0))),
+        ("Kestrel\n\tplants\twhite\tyellow\ngate\t4\t2\t0\nhill\t5\t13\t1", ((4, 2), (5, 14))),
+        ("Kestrel | plants | white | yellow\ngate | 6 | | 4\nhill | 6 | 3 |", ((6, 4), (6, 3))),
+        ("Kestrel | plants | ⚪ | 🟡\ngate | 6 | 1 | 4\nhill | 6 | 3 | 0", ((6, 5), (6, 3))),
+    ],
+)
+def test_a_heading_without_a_word_for_its_places_names_columns(text: str, places: tuple[tuple[int, int]]):
+    """Plants and females below their names, in whatever order, the field in the same line or above; no list is read."""
+    note = read(text, "pt")
+
+    assert tuple((spot.plants, spot.females.total) for spot in note.spots) == places
+    assert note.per_plant is None
+
+
+def test_a_blank_cell_is_told_by_the_column_that_the_others_stand_below():
+    """Blanks under a heading set apart by blanks: the 2 below "yellow" is no white one."""
+    note = read(
+        "Kestrel, R2\n      white     yellow    brown\n1     2         1\n2     0         0         4\n3               2"
+    )
+
+    assert (note.per_plant, note.females) == ((3, 4, 2), Females(2, 3, 0, 4, 9))
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "Kestrel\nplants   females\ngate     6\nhill     5         3",
+        "Kestrel\nplants females\n4 2\n5 3",
+        "Kestrel plants white\n5 3",
+    ],
+)
+def test_a_row_without_its_place_or_its_females_is_asked_about(text: str):
+    """Plants alone, or numbers without a place, below a heading that asks for more."""
+    assert read_note(text, sent=SENT, fields=("Kestrel",)).problems
+
+
+def test_the_number_of_a_plant_below_its_word_is_no_count():
+    """ "Plant  W  Y" above "row 1  2  0": a plant a row, as the same word stands in each."""
+    note = read("Kestrel\nplant W Y\nrow 1 2 0\nrow 2 0 1")
+
+    assert (note.per_plant, note.spots) == ((2, 1), ())

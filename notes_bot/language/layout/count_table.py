@@ -5,6 +5,9 @@ below it. "P1  6  2  0" becomes "p1: 6 white 2 yellow 0 tan"; a column of plants
 for all that a form does ("Date,Field,Stage,Plants,Method,White"): a column of fields makes each row a note. What is no
 such table stays as it is, to the letter.
 
+A heading may name nothing but what is counted, or stand behind the field ("Kestrel R1   plants   females"), and a cell
+may be blank: columns that stand apart are told by their place in the line.
+
 A column of numbers below "per plant", or below as many plants, becomes a list in one line.
 """
 
@@ -25,7 +28,8 @@ MOST_HEADING = 5
 """Words of a line that heads a column of counts (judgement)."""
 MOST_COLUMNS = 16
 """Columns of a table; beyond these it is no tally of a stop (judgement)."""
-_CELLS = tuple(map(re.compile, (r"\s*[|;\t]\s*", r"\s*,\s*", r"\s+/\s+", r"\s{2,}", r"\s+")))
+_BARRED, _APART = re.compile(r"\s*[|;\t]\s*"), re.compile(r"\s{2,}")
+_CELLS = (_BARRED, re.compile(r"\s*,\s*"), re.compile(r"\s+/\s+"), _APART, re.compile(r"\s+"))
 """Ways of setting cells apart, the plainest first."""
 _CELL = re.compile(r"\d{1,4}\+?|[-–—?]+")
 """A count, "20+", or a mark that may be none or not counted: which of them is asked."""
@@ -40,6 +44,12 @@ class _Heading:
 
     columns: tuple[str, ...]
     cells: re.Pattern[str]
+    lead: str = ""
+    """What stands before the columns in the same line and is none: "Kestrel R1"."""
+    places: tuple[tuple[int, int], ...] = ()
+    """Where in the line the columns stand that are set apart by blanks; else none."""
+    named: bool = True
+    """Has the column of labels a heading of its own?"""
 
     def label(self) -> int:
         """Which column says what a row tells of."""
@@ -49,8 +59,10 @@ class _Heading:
         """Does a row hold counts where the columns do, and a label?"""
         counts = [cell for cell, column in zip(cells, self.columns, strict=True) if column in _COUNTED]
         label = cells[self.label()]
-        whole = all(_CELL.fullmatch(cell) for cell in counts)
-        return whole and (all(cell[0].isdigit() for cell in counts) or _numbered([label])) and label != ""
+        told = [cell for cell in counts if cell]
+        whole = bool(told) and all(_CELL.fullmatch(cell) for cell in told)
+        places = self.named or "plants" not in self.columns or label[:1].isalpha()
+        return whole and (all(cell[0].isdigit() for cell in told) or _numbered([label])) and label != "" and places
 
 
 def rewritten(text: str, language: Language) -> str:
@@ -64,7 +76,7 @@ def rewritten(text: str, language: Language) -> str:
     n = 0
     while n < len(lines):
         ruled = n + 1 < len(lines) and _RULE.fullmatch(lines[n + 1]) is not None
-        tables = [(heading, _rows(lines[n + 1 + ruled :], heading)) for heading in _headings(lines[n], made)]
+        tables = [(heading, _rows(lines[n + 1 + ruled :], heading, made)) for heading in _headings(lines[n], made)]
         heading, rows = max(tables, key=lambda table: len(table[1]), default=(None, []))
         if heading is None or not rows:
             out.append(lines[n])
@@ -76,6 +88,7 @@ def rewritten(text: str, language: Language) -> str:
             and all(_numbered([row[heading.label()]]) for row in told if not isinstance(row, str))
             and "field" not in heading.columns
         )
+        out += [heading.lead] if heading.lead else []
         out.extend(
             row if isinstance(row, str) else _line(row, k, heading, made, numbered) for k, row in enumerate(told, 1)
         )
@@ -135,16 +148,50 @@ def _split(line: str, cells: re.Pattern[str]) -> list[str]:
 def _headings(line: str, made: Table) -> Iterator[_Heading]:
     """The line as a heading, for every way in which its cells may be set apart."""
     for cells in _CELLS if len(line) <= LONGEST_HEADING else ():
-        columns = _columns(_split(line, cells), made)
+        called = _split(line, cells)
+        columns = _columns(called, made)
+        bare = [_column(cell, 1, made) or "" for cell in called]
+        if "plants" in bare and 1 < len(set(bare)) == len(bare) and _COUNTED.issuperset(bare):
+            yield _Heading(("label", *bare), cells, "", _places(line, called, cells), named=False)
         told = [column for column in columns if column not in ("label", "field", "aside", "person", "remark")]
         counts = [column for column in columns if column in (*COLOURS, "total")]
-        if not 0 < len(columns) <= MOST_COLUMNS or len(set(told)) < len(told):
+        if not 0 < len(columns) <= MOST_COLUMNS:
+            yield from _led_headings(line, called, cells, made)
             continue
-        if len(counts) < (1 if "plants" in columns and columns.count("field") == 1 else LEAST_COLOURS):
+        if len(set(told)) < len(told):
+            continue
+        if len(counts) < (1 if "plants" in columns and {"label", "field"} & set(columns) else LEAST_COLOURS):
             continue
         if not {"label", "field"} & set(columns):
             columns.insert(0, "label") if columns[0] in COLOURS else columns.__setitem__(0, "label")
-        yield _Heading(tuple(columns), cells)
+        yield _Heading(tuple(columns), cells, "", _places(line, called, cells))
+
+
+def _led_headings(line: str, called: list[str], cells: re.Pattern[str], made: Table) -> Iterator[_Heading]:
+    """ "Kestrel R1   plants   females", "Site   females": cells that call no column before others that all do."""
+    n = len(called)
+    while n and _column(called[n - 1], 1, made) in _COUNTED:
+        n -= 1
+    columns = [_column(cell, 1, made) or "" for cell in called[n:]]
+    counts = [column for column in columns if column in (*COLOURS, "total")]
+    counting = cells is _CELLS[-1] and called[n - 1][-1:].isdigit()  # "6 plants white yellow"
+    if not 0 < n < len(called) - 1 or not counts or len(set(columns)) < len(columns) or counting:
+        return
+    lead = called[: n - made.has("table_label", fold(called[n - 1]).strip(" .:#"))]
+    places = _places(line, called, cells)[n:]
+    yield _Heading(("label", *columns), cells, " ".join(lead).rstrip(" :,"), places, named=False)
+
+
+def _places(line: str, called: list[str], cells: re.Pattern[str]) -> tuple[tuple[int, int], ...]:
+    """Where the columns stand that at least two blanks set apart; none for others."""
+    if cells is not _APART:
+        return ()
+    places, at = [], 0
+    for cell in called:
+        at = line.index(cell, at)
+        places.append((at, at + len(cell)))
+        at += len(cell)
+    return tuple(places)
 
 
 def _columns(cells: list[str], made: Table) -> list[str]:
@@ -168,30 +215,65 @@ def _column(cell: str, n: int, made: Table) -> str | None:
         return "label"
     if any(entry.type == "PLANTS" for entry in made.singles.get(word, ())) or own_kind(word, made) == "plants":
         return "plants"
-    if any("TOTAL" in kind for kind in kinds) or own_kind(word, made) == "females":
+    if any("TOTAL" in kind for kind in kinds) or own_kind(word, made) == "females" or kinds == [{"FEMALES"}]:
         return "total"
     if made.has("table_label", word):
         return "label"
     return own_kind(word, made) or None
 
 
-def _rows(lines: list[str], heading: _Heading) -> list[list[str] | str]:
+def _rows(lines: list[str], heading: _Heading, made: Table) -> list[list[str] | str]:
     """The rows below a heading as cells; a line that is none but has a row below it stays text, and is asked about."""
     rows: list[list[str] | str] = []
     end = 0
     for line in lines[:MOST_ROWS]:
-        cells = _split(line, heading.cells)
-        if len(cells) > len(heading.columns) and heading.columns[0] in ("label", "field"):
-            spare = len(cells) - len(heading.columns)
-            cells = [" ".join(cells[: spare + 1]), *cells[spare + 1 :]]  # "road side  5  22  13"
-        if len(cells) == len(heading.columns) and heading.counted(cells):
+        cells = _cells_of(line, heading)
+        if len(cells) == len(heading.columns) and heading.counted(cells) and not _plant_apart(cells, heading, made):
             rows.append(cells)
             end = len(rows)
         elif _BROKEN.search(line):
             rows.append(line)  # "pond   3" below three columns
         else:
             break
-    return rows[:end]
+    labels = [row[0] for row in rows[:end] if not isinstance(row, str)]
+    again = not heading.named and len(set(labels)) < len(labels)  # "row 1  6  2" below "plant  W  Y"
+    return rows[:end] if not again else []
+
+
+def _cells_of(line: str, heading: _Heading) -> list[str]:
+    """The cells of a row; what is blank in one is told by the bars of the line, or by the place of the others."""
+    cells = _split(line, heading.cells)
+    spare = len(cells) - len(heading.columns)
+    if spare > 0 and heading.columns[0] in ("label", "field"):
+        return [" ".join(cells[: spare + 1]), *cells[spare + 1 :]]  # "road side  5  22  13"
+    if spare < 0 and heading.cells is _BARRED and len(cells) > 1 and _BARRED.search(line) is not None:
+        return [*cells, *[""] * -spare] if line.count("\t") + line.count("|") >= len(heading.columns) - 1 else cells
+    return _below_columns(line, cells, heading) if spare < 0 and len(cells) > 1 and heading.places else cells
+
+
+def _below_columns(line: str, cells: list[str], heading: _Heading) -> list[str]:
+    """ "p2       4" below "plant   W   Y": each cell below what it touches; the same cells where any touches none.
+
+    A heading above the labels themselves does not stand above its columns.
+    """
+    places = heading.places[-(len(heading.columns) - 1) :]
+    row = [cells[0], *[""] * len(places)]
+    at = line.index(cells[0]) + len(cells[0])
+    if at > places[0][0]:
+        return cells
+    for cell in cells[1:]:
+        start = line.index(cell, at)
+        at = start + len(cell)
+        under = [n for n, (first, end) in enumerate(places, 1) if start < end and first < at]
+        if len(under) != 1 or row[under[0]]:
+            return cells
+        row[under[0]] = cell
+    return row
+
+
+def _plant_apart(cells: list[str], heading: _Heading, made: Table) -> bool:
+    """Is the label only the word of "plant 1" and its number taken for a count?"""
+    return not heading.named and any(e.type == "PLANTS" for e in made.singles.get(fold(cells[0]).strip(" .:#"), ()))
 
 
 def _numbered(row: list[str]) -> bool:
@@ -211,9 +293,11 @@ def _line(row: list[str], number: int, heading: _Heading, made: Table, numbered:
     counts: list[str] = []
     told: list[str] = []
     colours = any(column in COLOURS for column in heading.columns)
+    found = any(cell for cell, column in zip(row, heading.columns, strict=True) if column in (*COLOURS, "total"))
     for n, (column, cell) in enumerate(zip(heading.columns, row, strict=True)):
         count = cell if cell[:1].isdigit() else "???"
-        if n == heading.label():
+        blank = cell == "" and column in _COUNTED and (found or column == "plants")
+        if n == heading.label() or blank:
             continue
         if column == "plants":
             counts.insert(0, f"{count} {made.first['PLANTS', 'plants']}")

@@ -134,8 +134,10 @@ def _plants_in_heading(page: Page) -> bool:
 
 def on_mark(page: Page, fact: Fact) -> None:
     """Plant 2 of those told one by one."""
-    if page.scope.records and not page.scope.records[-1]:
-        page.complain("stray_number", fact, number=fact.first("MARK") - 1)
+    number = fact.first("MARK")
+    again = number == 1 and bool(page.scope.records)  # "p1 4 p2 6; p1 0 p2 1": at two places?
+    if again or (page.scope.records and not page.scope.records[-1]):
+        page.complain("stray_number", fact, number=number if again else number - 1)
     page.scope.records.append({})
 
 

@@ -49,10 +49,11 @@ from notes_bot.language.passes.marks import mark_plants, nth_plants, raised_lett
 from notes_bot.language.passes.new_sentences import crop_apart, figures_of_lists, heading_one, look_apart, visits_again
 from notes_bot.language.passes.place_lists import places_listed
 from notes_bot.language.passes.place_rows import places_plant_by_plant, rows_of_places
-from notes_bot.language.passes.plant_ranges import plants_by_number
+from notes_bot.language.passes.plant_ranges import plants_by_number, some_by_number
 from notes_bot.language.passes.repairs import put_right
 from notes_bot.language.passes.second_thoughts import (
     fields_put_right,
+    labels_put_right,
     lists_put_right,
     nth_told_first,
     seen_apart,
@@ -192,6 +193,7 @@ PASSES = (
     Pass(_text(seeds_told_of), (OneOf("FIELD"), OneOf("number"), OneOf(manners="seed_had with_word"))),
     Pass(_text(strips_of_seeds), (OneOf("CHECK VARIETY"), OneOf("number"), OneOf("PLANTS COLOUR FEMALES"))),
     Pass(_words(plants_by_number), (OneOf("PLANTS ending", texts="#"), OneOf("number range NUMBER_WORD"))),
+    Pass(_words(some_by_number), (OneOf("PLANTS ending"), OneOf("HAD"))),
     Pass(_text(little_letters), (OneOf("range", texts="a o e y r"),)),
     Pass(_words(counts_under_letters), (OneOf("number ratio series day"),)),
     Pass(_words(crop_apart), (OneOf("ROOTS TOPS"), OneOf(manners="copula"))),
@@ -306,6 +308,7 @@ PASSES = (
     Pass(_shape(days_told_once), (OneOf("day"), OneOf("day+", "day_lead"))),
     Pass(_words(visits_again), (OneOf("day"), OneOf("LOOK"), OneOf("FIELD"))),
     Pass(_words(planted_days), (OneOf("range", "planted_short"),)),
+    Pass(labels_put_right, (OneOf("number"), OneOf("ending"), OneOf(begun="repairs stopped_repair meant_instead"))),
     Pass(lists_put_right, (OneOf("number"), OneOf(manners="points_to"), OneOf(begun="is_word should_be"))),
     Pass(_right, (OneOf("number stage"), OneOf("NOT", begun="repairs spoken_repair stopped_repair"))),
     Pass(_words(next_looks), (OneOf("day"), OneOf("LOOK", "tries"), OneOf("TOOL", "tries"))),

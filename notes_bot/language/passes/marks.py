@@ -18,10 +18,12 @@ _SHORT = re.compile(r"(?:p|pl|pt|plt|planta|plant|pe)\s?(\d{1,2})")
 def mark_plants(pieces: list[Piece]) -> list[Piece]:
     """The marks of an enumeration (1, 2, 3 ... each behind a word for plant) as pieces of kind ``mark``.
 
-    Only a run that starts at 1 and counts up, with at least two marks, is one: "plants 6" is a count.
+    Only a run that starts at 1 and counts up, with at least two marks, is one: "plants 6" is a count. Behind it another
+    may begin at 1, of the next place.
     """
     pieces = list(pieces)
     marks: list[tuple[int, int, int]] = []
+    ended: list[tuple[int, int, int]] = []
     for i, piece in enumerate(pieces):
         if not marks and piece.kind == "number" and piece.value != 1:
             continue  # the first is the first plant's
@@ -30,6 +32,9 @@ def mark_plants(pieces: list[Piece]) -> list[Piece]:
             marks.append((i, used, number))
         elif number is not None and number == 1 and len(marks) == 1:
             marks = [(i, used, number)]
+        elif number == 1 and len(marks) > 1 and piece.kind == "word":
+            ended, marks = [*ended, *marks], [(i, used, number)]  # "edge p1 4 p2 6; middle p1 0 p2 1"
+    marks = [*ended, *marks]
     if len(marks) < 2:
         _mark_items(pieces)
         _mark_bare_items(pieces)

@@ -63,6 +63,72 @@ def plants_by_number(pieces: list[Piece], made: Table) -> list[Piece]:
     return [*out, *pieces[at:]]
 
 
+def some_by_number(pieces: list[Piece], made: Table) -> list[Piece]:
+    """ "P1 and p2 with females, p3 and p4 without": so many plants, of which so many had some.
+
+    Every plant from the first to the last is told of, each once.
+    """
+    begin = next((n for n in range(len(pieces)) if _numbers_at(pieces, n)[0]), len(pieces))
+    named = is_any(piece_at(pieces, begin), ("PLANTS",))
+    told: list[int] = []
+    positive: list[Piece] = []
+    some, n, end = 0, begin, begin
+    while (found := _numbers_at(pieces, n, named and n > begin))[0] and found[1] < len(pieces):
+        numbers, n = found
+        infested = pieces[n].types.get("HAD")
+        without = is_any(pieces[n], ("NONE",)) or (is_any(pieces[n], ("NOT",)) and _ends_there(pieces, n + 1))
+        if numbers != sorted(numbers) or not (without or (infested is not None and infested.value == "infested")):
+            return pieces
+        told += numbers
+        some += 0 if without else len(numbers)
+        positive = positive or ([] if without else [pieces[n]])
+        n, end = n + 1, n + 1
+        while (piece := piece_at(pieces, n)) is not None and (
+            piece.text in _SIGNS or piece.text in anywhere("and_word")
+        ):
+            n += 1
+    if len(told) < LEAST_LABELLED or not positive or sorted(told) != list(range(1, len(told) + 1)):
+        return pieces
+    if not _ends_there(pieces, end):
+        return pieces
+    start, last = pieces[begin].start, pieces[end - 1].end
+    plants = [Piece("number", str(len(told)), start, start, (), len(told)), Piece("word", "", start, start, _PLANTS)]
+    comma = Piece("break", ",", start, start, (), "soft")
+    found_on = [Piece("number", str(some), start, last, (), some), replace(positive[0], start=last, end=last)]
+    return [*pieces[:begin], *plants, comma, *found_on, *pieces[end:]]
+
+
+def _ends_there(pieces: list[Piece], n: int) -> bool:
+    """Does a clause end there, or go on with "and"?"""
+    return ends_clause(piece_at(pieces, n)) or pieces[n].text in anywhere("and_word")
+
+
+def _numbers_at(pieces: list[Piece], n: int, bare: bool = False) -> tuple[list[int], int]:
+    """ "P1 and p2", "plants 1, 2 and 3": the numbers of plants from there on, and where they end; none for others.
+
+    Bare ones go on from plants told before: ".., 3 and 4 none".
+    """
+    numbers: list[int] = []
+    named = is_any(piece_at(pieces, n), ("PLANTS",))
+    at = n + named
+    while (number := _number_of_plant(piece_at(pieces, at), bare or named)) is not None:
+        numbers.append(number)
+        n = at = at + 1
+        while (joint := piece_at(pieces, at)) is not None and (joint.text == "," or joint.text in anywhere("and_word")):
+            at += 1
+        if at == n:
+            break
+    return numbers, n
+
+
+def _number_of_plant(piece: Piece | None, bare: bool) -> int | None:
+    """ "P2", or "2" behind "plants"."""
+    if piece is None:
+        return None
+    lettered = _LETTERED.fullmatch(piece.text) if piece.kind == "word" else None
+    return int(lettered[1]) if lettered else count_told(piece) if bare and piece.kind == "number" else None
+
+
 def _labelled_lists(pieces: list[Piece]) -> list[Piece]:
     """ "P1: 1, 0, 4. P2: 0, 0, 0": as many counts behind each label, so points of the field, each with its plants.
 

@@ -7,6 +7,7 @@ once with another one, and words for putting right between them; a number that s
 from __future__ import annotations
 
 import itertools
+import re
 from dataclasses import replace
 
 from notes_bot.language.lexicon.joining import is_any, linking
@@ -82,6 +83,45 @@ def lists_put_right(draft: Draft, made: Table) -> list[Piece]:
         right = replace(pieces[m], value=new, text=str(new))
         return [*pieces[:m], right, *pieces[m + 1 : begins], *pieces[k + 1 :]]
     return pieces
+
+
+_LABEL = re.compile(r"p(?:l|lt)?\d{1,2}")
+"""A plant by its letter and number: here and not in the word files, as it is half a word."""
+_RIGHTING = ("repairs", "spoken_repair", "stopped_repair", "meant_instead")
+"""Words that put right what was said, one of which must be told."""
+
+
+def labels_put_right(draft: Draft, made: Table) -> list[Piece]:
+    """ "P1 2 p4 3, sorry p4 is 5", "p2 is 1 actually": what a plant told before had, the words for it left out."""
+    pieces = draft.pieces
+    told: dict[str, int] = {}
+    for n, piece in enumerate(pieces):
+        if piece.kind != "word" or not _LABEL.fullmatch(piece.text):
+            continue
+        at = n + 1
+        while at + 1 < len(pieces) and (pieces[at].text in (":", "=") or _is_being(pieces[at], made)):
+            at += 1
+        if at >= len(pieces) or pieces[at].kind != "number" or count_told(pieces[at]) is None:
+            continue
+        old = told.setdefault(piece.text, at)
+        begin, end = _sentence_begins(pieces, n), at + 1
+        while end < len(pieces) and pieces[end].kind == "word" and _of_putting_right(pieces[end], made):
+            end += 1
+        said = [p for p in (*pieces[begin:n], *pieces[at + 1 : end]) if p.kind == "word"]
+        surely = any(made.has(manner, p.text) for p in said for manner in _RIGHTING)
+        ends = end >= len(pieces) or pieces[end].kind in ("break", "line")
+        if old == at or not ends or not surely or not all(_of_putting_right(p, made) for p in pieces[begin:n]):
+            continue
+        draft.slips.append(Slip("near_word", f"{piece.text} {pieces[at].text}", piece.start, pieces[at].end))
+        right = replace(pieces[old], value=pieces[at].value, text=pieces[at].text)
+        return [*pieces[:old], right, *pieces[old + 1 : begin], *pieces[end:]]
+    return pieces
+
+
+def _is_being(piece: Piece, made: Table) -> bool:
+    """ "Is", "was", "had", "é"."""
+    told = any(made.has(manner, piece.text) for manner in ("is_word", "its_word", "should_be", "copula"))
+    return told or is_any(piece, ("HAD",))
 
 
 def _points(pieces: list[Piece], n: int, made: Table) -> bool:
