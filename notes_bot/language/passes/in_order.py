@@ -193,7 +193,7 @@ PASSES = (
     Pass(_text(seeds_told_of), (OneOf("FIELD"), OneOf("number"), OneOf(manners="seed_had with_word"))),
     Pass(_text(strips_of_seeds), (OneOf("CHECK VARIETY"), OneOf("number"), OneOf("PLANTS COLOUR FEMALES"))),
     Pass(_words(plants_by_number), (OneOf("PLANTS ending", texts="#"), OneOf("number range NUMBER_WORD"))),
-    Pass(_words(some_by_number), (OneOf("PLANTS ending"), OneOf("HAD"))),
+    Pass(_shape(some_by_number), (OneOf("PLANTS ending"), OneOf("HAD"))),
     Pass(_text(little_letters), (OneOf("range", texts="a o e y r"),)),
     Pass(_words(counts_under_letters), (OneOf("number ratio series day"),)),
     Pass(_words(crop_apart), (OneOf("ROOTS TOPS"), OneOf(manners="copula"))),

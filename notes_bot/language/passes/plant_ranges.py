@@ -63,7 +63,7 @@ def plants_by_number(pieces: list[Piece], made: Table) -> list[Piece]:
     return [*out, *pieces[at:]]
 
 
-def some_by_number(pieces: list[Piece], made: Table) -> list[Piece]:
+def some_by_number(pieces: list[Piece]) -> list[Piece]:
     """ "P1 and p2 with females, p3 and p4 without": so many plants, of which so many had some.
 
     Every plant from the first to the last is told of, each once.
