@@ -16,6 +16,7 @@ from notes_bot.language.layout.headed_slashes import slashes_told
 from notes_bot.language.layout.letters import without_letter
 from notes_bot.language.layout.one_a_line import request_joined
 from notes_bot.language.layout.quotation import without_quotation
+from notes_bot.language.layout.self_asked import answers_told
 from notes_bot.language.layout.signing import without_signature
 from notes_bot.language.layout.stops import with_commas
 from notes_bot.language.lexicon.crew_names import name_heads
@@ -189,7 +190,7 @@ def plainly(text: str, fields: Sequence[str] = (), own: Language | None = None) 
     spoken = winter.spoken(cleaned) or decide_language([x.text for x in words if x.kind == "word"], written, own)
     kept = named_first(without_letter(without_quotation(cleaned, fields), spoken, fields), spoken, fields)
     kept = names_ahead(slashes_told(kept, table(spoken)), table(spoken), fields)
-    kept = request_joined(kept, table(spoken), fields)
+    kept = answers_told(request_joined(kept, table(spoken), fields), spoken)
     if (plainer := with_commas(rewritten(as_written(kept, spoken), spoken), table(spoken))) != cleaned:
         cleaned, lexemes = plainer, scan(plainer)
     return Said(cleaned, lexemes, spoken)

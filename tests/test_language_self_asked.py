@@ -1,0 +1,79 @@
+"""Who asks and answers in the same breath; a question without an answer stays one."""
+
+from __future__ import annotations
+
+from datetime import date
+
+import pytest
+
+from notes_bot.language import read_note
+
+SENT = date(2026, 7, 8)
+CREW = ("Kestrel", "Old Mill East", "La Tranquera", "Bajo Grande", "Baixada", "Cancela")
+
+
+def _read(text: str):
+    return read_note(text, sent=SENT, fields=CREW)
+
+
+def _note(text: str):
+    reading = _read(text)
+    assert reading.problems == (), reading.problems
+    assert reading.commands == (), reading.commands
+    (note,) = reading.notes
+    return note
+
+
+@pytest.mark.parametrize(
+    ("text", "told"),
+    [
+        (
+            "Se lavei as raízes? Lavei. Quantas plantas? Cinco. Fêmeas? 6 brancas e 2 amarelas. Onde? Cancela.",
+            ("cancela", 5, 8, True),
+        ),
+        ("Onde? Baixada. Quantas plantas? Cinco. Fêmeas? Nenhuma.", ("baixada", 5, 0, None)),
+        ("¿Cuántas plantas? Cinco. ¿Hembras? 6 blancas. ¿Dónde? La Tranquera.", ("la tranquera", 5, 6, None)),
+        (
+            "La Tranquera: ¿cuántas saqué? 8. ¿Lavé? No. ¿Hembras? 3 blancas y 1 amarilla.",
+            ("la tranquera", 8, 4, False),
+        ),
+        ("¿Estadio? R2. ¿Plantas? 5. ¿Hembras? Ninguna. ¿Lote? Bajo Grande.", ("bajo grande", 5, 0, None)),
+        ("How many plants? Five. Females? 6 white. Where? Kestrel.", ("kestrel", 5, 6, None)),
+        ("Kestrel. Dug how many? Six. Washed? Yes. Females? 3 white. Stage? R2.", ("kestrel", 6, 3, True)),
+        ("Kestrel. How many plants? 5. Anything on them? Nope.", ("kestrel", 5, 0, None)),
+        ("Kestrel 5 plants 3 white. Did I wash them? No.", ("kestrel", 5, 3, False)),
+        ("Kestrel 5 plants 3 white. Roots washed? not sure.", ("kestrel", 5, 3, None)),
+    ],
+)
+def test_a_question_and_its_answer_are_a_datum(text: str, told: tuple[object, ...]):
+    """Plants, females, field and washing, in any order and any of the three languages."""
+    note = _note(text)
+    assert (note.field, note.plants, note.females.total, note.soaked) == told
+
+
+@pytest.mark.parametrize(
+    ("text", "field", "day"),
+    [
+        ("Quando volto na Baixada? Terça. O que vi? 3 plantas: 1, 4 e 0 fêmeas.", "baixada", date(2026, 7, 14)),
+        ("¿Cuándo vuelvo a La Tranquera? El martes. ¿Qué vi? 3 plantas: 1, 4 y 0 hembras.", "la tranquera", None),
+        ("When will I be back at Kestrel? Tuesday. What did I see? 3 plants: 1, 4 and 0 females.", "kestrel", None),
+    ],
+)
+def test_when_one_goes_back_is_told_with_the_field(text: str, field: str, day: date | None):
+    """The field stands in the question, the day in the answer."""
+    note = _note(text)
+    assert (note.field, note.date, note.per_plant) == (field, None, (1, 4, 0))
+    assert note.look_again is not None and note.look_again.date == (day or date(2026, 7, 14))
+
+
+@pytest.mark.parametrize(
+    ("text", "kind"),
+    [
+        ("What's due? Also Kestrel 5 plants none.", "due"),
+        ("How many plants are enough? 6? Kestrel.", "look_plan"),
+        ("Where is Kestrel? I dug 5 at Old Mill East, 3 white.", "state"),
+    ],
+)
+def test_a_question_for_the_desk_stays_one(text: str, kind: str):
+    """Not every sentence behind a question answers it."""
+    assert kind in [command.kind for command in _read(text).commands]
