@@ -331,3 +331,19 @@ def test_the_edge_of_a_leaf_is_no_place(text: str, tops: tuple[str, ...]):
     """Only counts behind it make it one."""
     note = _note(text)
     assert (note.tops, note.spots) == (tops, ())
+
+
+@pytest.mark.parametrize(
+    ("text", "roots"),
+    [
+        ("La Tranquera raíces lavadas y oscuras. 5 plantas 0", ("dark",)),
+        ("Baixada raízes lavadas, escuras. 4 plantas, 0 fêmeas", ("dark",)),
+        ("Kestrel roots washed and dark, 5 plants 3 white", ("dark",)),
+        ("Kestrel roots washed, dark soil, 3 white on 5 plants", ()),
+        ("Kestrel washed, dark clouds, 5 plants 3 white", ()),
+    ],
+)
+def test_washed_roots_may_be_told_of_in_the_same_breath(text: str, roots: tuple[str, ...]):
+    """What they are like stands behind the washing; dark soil is no root."""
+    note = _note(text)
+    assert (note.soaked, note.roots) == (True, roots)

@@ -1,4 +1,4 @@
-"""Who asks and answers in the same breath; a question without an answer stays one."""
+"""Who asks and answers in the same breath, and who is very polite; a question without an answer stays one."""
 
 from __future__ import annotations
 
@@ -77,3 +77,37 @@ def test_when_one_goes_back_is_told_with_the_field(text: str, field: str, day: d
 def test_a_question_for_the_desk_stays_one(text: str, kind: str):
     """Not every sentence behind a question answers it."""
     assert kind in [command.kind for command in _read(text).commands]
+
+
+@pytest.mark.parametrize(
+    ("text", "day", "total"),
+    [
+        (
+            "Tengo el agrado de comunicarle que ayer visité La Tranquera; arranqué siete plantas a mano, con un total "
+            "de quince hembras, casi todas blancas. Saludos cordiales.",
+            date(2026, 7, 7),
+            15,
+        ),
+        ("Me permito notificarle que el lunes recorrí La Tranquera: 6 plantas, ninguna hembra", date(2026, 7, 6), 0),
+        ("Si me permite: La Tranquera seis plantas, ninguna hembra. Quedo a sus órdenes.", None, 0),
+        ("La Tranquera, seis plantas, ninguna hembra. Quedamos a su entera disposición.", None, 0),
+    ],
+)
+def test_very_polite_words_tell_nothing_and_take_nothing_away(text: str, day: date | None, total: int):
+    """No seed is susceptible for "a sus órdenes"; the day behind "comunicarle que" is the visit's."""
+    note = _note(text)
+    assert (note.date, note.females.total, note.variety) == (day, total, None)
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "Antes que perguntem: não é falta de chuva, a terra da Baixada tá úmida. 6 plantas, 1 branca.",
+        "La Tranquera no es falta de agua, suelo húmedo. 6 plantas 1 blanca",
+        "Kestrel yellow patch, not for lack of rain, soil is moist. 6 plants 1 white",
+    ],
+)
+def test_rain_that_is_not_wanting_puts_no_moisture_right(text: str):
+    """What is not the cause is no value of what was sent before."""
+    note = _note(text)
+    assert (note.soil.moisture, note.plants, note.females.white) == ("moist", 6, 1)

@@ -23,8 +23,15 @@ _PAIR = re.compile(
     re.MULTILINE,
 )
 _WORD = re.compile(r"\S+")
-_KINDS = ("plants", "females", "field", "washed", "next", "found")
-"""What one asks oneself in words of its own ("self_plants")."""
+_OWN = {
+    "plants": "self_plants",
+    "females": "self_females",
+    "field": "self_field",
+    "washed": "self_washed",
+    "next": "self_next",
+    "found": "self_found",
+}
+"""What one asks oneself in words of its own, and the manner of these."""
 _LABELLED = frozenset({"females", "field", "stage", "soil", "roots", "tops", "nodules", "next"})
 """What is written behind our word for it; the others as they are."""
 
@@ -77,10 +84,10 @@ def _asked_for(asked: str, made: Table) -> tuple[str, str]:
         words, folded = words[1:], folded[1:]
     for size in range(len(words), 0, -1):
         phrase = " ".join(folded[:size])
-        kind = next((kind for kind in _KINDS if made.has(f"self_{kind}", phrase)), "")
+        kind = next((kind for kind, manner in _OWN.items() if made.has(manner, phrase)), "")
         if not kind and size == len(words):
             kind = own_kind(phrase, made)
-            kind = kind if kind in _LABELLED or kind in _KINDS or kind == "method" else ""
+            kind = kind if kind in _LABELLED or kind in _OWN or kind == "method" else ""
         if not kind:
             continue
         if size == len(words):

@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 from notes_bot.language.lexicon.joining import is_any
+from notes_bot.language.lexicon.scan import fold
+from notes_bot.language.lexicon.words import anywhere
 from notes_bot.language.senses.adjectives import noun_beside, noun_towards
-from notes_bot.language.senses.around import CROP_AHEAD, goes_on, of_the_roots
+from notes_bot.language.senses.around import CROP_AHEAD, goes_on, goes_on_nowhere, of_the_roots
 from notes_bot.language.senses.walk import Walk
 
 NODULES_NEAR = 4
@@ -39,9 +41,19 @@ def root(walk: Walk) -> int:
     own = walk.entry.value in ("snapped", "stubby") and not is_any(walk.piece, ("TOOL", "TOP")) and not walk.has("weak")
     if own and not (is_any(walk.near_after, ("TOPS",)) and not is_any(walk.near_after, ("ROOTS",))):
         return walk.take()
-    told = noun_beside(walk) == "ROOT" or goes_on(walk, "ROOT", "ROOTS")
+    told = noun_beside(walk) == "ROOT" or goes_on(walk, "ROOT", "ROOTS") or _roots_washed(walk)
     adjective = walk.piece.types.keys() <= {"ROOT", "COLOUR", "TOP"}
     return walk.take() if told or (adjective and of_the_roots(walk)) else 0
+
+
+def _roots_washed(walk: Walk) -> bool:
+    """ "Roots washed and dark", "raízes lavadas, escuras": washed roots right before, and a word for roots alone."""
+    last = walk.out[-1] if walk.out else None
+    if last is None or last.type != "SOAKED" or walk.lead not in ("", "link", "soft"):
+        return False
+    rooted = any(entry.type == "ROOTS" for word in fold(last.text).split() for entry in walk.made.singles.get(word, ()))
+    alone = goes_on_nowhere(walk) or (walk.after is not None and walk.after.text in anywhere("and_word"))
+    return rooted and alone and walk.piece.types.keys() <= {"ROOT", "COLOUR"}
 
 
 def _roots_told(walk: Walk) -> bool:
