@@ -111,3 +111,31 @@ def test_rain_that_is_not_wanting_puts_no_moisture_right(text: str):
     """What is not the cause is no value of what was sent before."""
     note = _note(text)
     assert (note.soil.moisture, note.plants, note.females.white) == ("moist", 6, 1)
+
+
+@pytest.mark.parametrize(
+    ("text", "days"),
+    [
+        ("La Tranquera 10 plantas, ninguna. En dos semanas vuelvo con facturas", 14),
+        ("La Tranquera 10 plantas, ninguna. En dos semanas vuelvo y les cuento", 14),
+        ("La Tranquera 10 plantas, ninguna. En diez días vuelvo con Pedro", 10),
+        ("Kestrel 10 plants none. in 10 days I go back with Pete", 10),
+    ],
+)
+def test_when_one_goes_back_may_be_followed_by_with_whom(text: str, days: int):
+    """What stands behind the verb takes nothing from the span before it."""
+    look = _note(text).look_again
+    assert look is not None and look.days == days
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "O laboratório informou 4.100 ovos por 100 cm³ de solo na Baixada, e a próxima cultura será milho.",
+        "lab La Tranquera 4100 huevos por 100 cc, el próximo cultivo será maíz",
+    ],
+)
+def test_the_next_crop_may_be_told_with_a_verb(text: str):
+    """ "Será" before it, in a sentence about the laboratory."""
+    (command,) = _read(text).commands
+    assert (command.kind, command.args["next_crop"]) == ("lab", "other")

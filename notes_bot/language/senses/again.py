@@ -35,11 +35,12 @@ def look(walk: Walk) -> int:
     if walk.made.has("again_look", walk.piece.text):
         dated = walk.last_is("DATE") and walk.out[-1].value.weekday is not None
         return walk.take() if dated and after is None else 0
-    spanned = walk.last_is("SPAN") and walk.out[-1].value[0] == "days" and after is None
+    goes_back = after is None or walk.made.has("sure_look", walk.piece.text)  # "en dos semanas vuelvo con Pedro"
+    spanned = walk.last_is("SPAN") and walk.out[-1].value[0] == "days" and goes_back
     if spanned and not (len(walk.out) > 1 and walk.out[-2].type == "AGO"):
         return walk.take()  # "en 10 d vuelvo"
     coming = walk.last_is("DATE") and walk.out[-1].value.weekday is not None
-    coming = coming and (after is None or walk.made.has("sure_look", walk.piece.text))
+    coming = coming and goes_back
     if walk.last_is("DATE") and (coming or not walk.made.has("weak_look", walk.piece.text)):
         return walk.take()
     weak = walk.made.has("weak_look", walk.piece.text) and " " not in walk.piece.text
