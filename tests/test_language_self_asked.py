@@ -43,6 +43,8 @@ def _note(text: str):
         ("Kestrel. How many plants? 5. Anything on them? Nope.", ("kestrel", 5, 0, None)),
         ("Kestrel 5 plants 3 white. Did I wash them? No.", ("kestrel", 5, 3, False)),
         ("Kestrel 5 plants 3 white. Roots washed? not sure.", ("kestrel", 5, 3, None)),
+        ("Kestrel, did I wash the roots? No I did not, just shook them. 5 plants 3 white", ("kestrel", 5, 3, False)),
+        ("Kestrel, did I wash the roots? Yes I did, twice. 5 plants 3 white", ("kestrel", 5, 3, True)),
     ],
 )
 def test_a_question_and_its_answer_are_a_datum(text: str, told: tuple[object, ...]):

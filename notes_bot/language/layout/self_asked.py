@@ -61,9 +61,13 @@ def _as_told(asked: str, told: str, made: Table) -> tuple[str, str]:
     lead = f"{place}. " if place else ""
     answer = _yes_or_no(told, asked, made)
     if kind == "washed":
+        first, comma, more = told.partition(",")  # "no I did not, just shook the dirt off"
+        answer = _yes_or_no(first, asked, made)
+        if answer:
+            return kind, lead + made.first["SOAKED", answer] + comma + more
         how = any(e.type == "SOAKED" for word in fold(told).split() for e in made.singles.get(word, ()))
         unsure = "" if how else f'"{told}"'  # "roots washed? in the bucket", but "washed? not sure"
-        return kind, lead + (made.first["SOAKED", answer] if answer else unsure)
+        return kind, lead + unsure if unsure else ""
     if kind == "females" and answer == "no":
         return kind, f"{lead}{made.first['WRITTEN_FORM', kind]}: {made.first['NONE', 'none']}"
     if answer:
@@ -102,5 +106,10 @@ def _yes_or_no(told: str, asked: str, made: Table) -> str:
     answer = fold(told).strip(" .!,")
     if made.has("form_no", answer) or made.has("self_no", answer):
         return "no"
+    head, _, tail = answer.partition(" ")
+    if made.has("form_no", head) and made.has("self_no", tail):
+        return "no"
+    if made.has("form_yes", head) and made.has("self_yes", tail):
+        return "yes"
     again = answer in [fold(word) for word in asked.split()]
     return "yes" if again or made.has("form_yes", answer) or made.has("self_yes", answer) else ""
