@@ -258,7 +258,9 @@ def test_a_field_not_looked_at_and_another_put_off(text: str, language: Language
         ("Nuevo lote: Mill Race. Está cerca de Tallow y tiene 40 acres.", "es", {"acres": 40}),
     ],
 )
-def test_what_is_told_of_a_new_field_is_of_no_field_near_it(text: str, language: Language, told: dict[str, Any]) -> None:
+def test_what_is_told_of_a_new_field_is_of_no_field_near_it(
+    text: str, language: Language, told: dict[str, Any]
+) -> None:
     assert asked(text, language) == [{"kind": "field", "name": "mill race", "near": "tallow", **told}]
 
 

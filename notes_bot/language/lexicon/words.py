@@ -486,6 +486,13 @@ def _of_the_trade(word: str) -> bool:
     return any(entry.type in _TRADE for entry in table("en").singles.get(word, ()))
 
 
+@lru_cache(maxsize=4096)
+def _is_ordinal(language: Language, word: str) -> bool:
+    """Is it nothing but an ordinal? "Sexta" is a day in Portuguese, and the sixth in Spanish, of which few are told."""
+    kinds = {entry.type for entry in table(language).singles.get(word, ())}
+    return bool(kinds) and kinds <= {"ORDINAL", "NTH"}
+
+
 LEAST_LITTLE = 5
 """Letters of the shortest little word of a request that tells the language (judgement)."""
 
@@ -539,5 +546,5 @@ def decide_language(words: list[str], written: str, wanted: Language | None) -> 
             weight = (1.0 if size >= 4 else 0.6 if size == 3 else 0.35) / len(where)
             for language in where:
                 lent = language == "en" and wanted not in (None, "en") and _of_the_trade(word)
-                scores[language] += weight * (LENT if lent else 1.0)
+                scores[language] += weight * (LENT if lent or _is_ordinal(language, word) else 1.0)
     return max(LANGUAGES, key=lambda language: scores[language])
