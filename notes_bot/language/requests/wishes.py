@@ -294,6 +294,8 @@ def _wished(line: Line, kind: str, sure: float, named: Piece | None) -> bool:
         return False
     if kind in ("look_plan", "look_worth") and not _asks(line):
         return False
+    if kind == "take_back" and asking.parts_of(line).begins("nobody_word"):
+        return False  # "nobody wants the Kestrel note taken back"
     if field is None and kind in _OF_FIELD and kind not in ("report", "look_worth"):
         return False
     return _emit(line, kind, field)
