@@ -458,6 +458,8 @@ def _correct(work: Work, command: Command) -> None:
     what, value = str(command.args.get("what")), command.args.get("value")
     if old is not None:
         fitting = [visit for visit in mine if _fits(visit, what, old)]
+        if not fitting and what in _NOTED_LATE:
+            fitting = [visit for visit in mine[-1:] if not _part(visit, what)]
         if mine and not fitting:
             work.answers.append(
                 Fact("not_what_i_have", {"field": known.name, "what": what, "old": old, "have": _part(mine[-1], what)})
@@ -511,6 +513,11 @@ def _move_visit(work: Work, known: Field, visit: Visit, target: Field) -> None:
             },
         )
     )
+
+
+_NOTED_LATE = ("roots", "tops", "moisture", "texture", "stage", "variety", "source", "method")
+"""What a note may lack and yet be put right: "the roots were dark, not white" tells them, whatever was not noted of
+them. A count is never put where another was meant."""
 
 
 def _part(visit: Visit, what: str) -> Any:

@@ -320,3 +320,19 @@ def test_a_person_who_writes_in_spanish_is_answered_in_spanish(crew):
     filing = crew.note("kestrel 6 plantas con pala 12 blancas 3 amarillas", OTHER)
 
     assert "hembras" in crew.body(filing)
+
+
+@pytest.mark.parametrize(
+    ("told", "answer"),
+    [
+        ("kestrel roots were dark not white", "roots dark"),
+        ("kestrel soil was silt loam not clay", "silt loam"),
+        ("kestrel was R1 not V5", "R1"),
+    ],
+)
+def test_what_was_not_noted_is_noted_when_it_is_put_right(crew: Crew, told: str, answer: str) -> None:
+    """Nothing stands in its way, and what is so is told; a count that was never noted is asked about."""
+    crew.note("kestrel 6 plants, 12 white")
+    body = crew.body(crew.note(told))
+    assert "Corrected" in body and answer in body
+    assert "Nothing was changed" in crew.body(crew.note("kestrel tan 4 not 3"))
