@@ -177,3 +177,28 @@ def test_did_five_counts_plants_before_their_list():
     note = read("old mill east: did 5, found 0, 0, 3, 1, 0 all white").notes[0]
 
     assert (note.plants, note.per_plant) == (5, (0, 0, 3, 1, 0))
+
+
+def test_the_first_in_figures_is_a_plant_and_no_day() -> None:
+    (note,) = read("kestrel 5 plants w/ the shovel, 1st one had 6 the other four clean").notes
+    assert (note.date, note.per_plant, note.females.total) == (None, (6, 0, 0, 0, 0), 6)
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "kestrel dug five plants, two white on one of them, nothing on the others",
+        "kestrel dug five plants. Found two white females on one of them, nothing on the rest. Moist",
+        "kestrel dug five plants, two white on one of them, none on the others",
+    ],
+)
+def test_none_on_the_others_adds_nothing_to_a_count(text: str) -> None:
+    reading = read(text)
+    (note,) = reading.notes
+    assert reading.problems == ()
+    assert (note.plants, note.females.total, note.outcome) == (5, 2, "seen")
+
+
+def test_plants_eased_loose_by_hand_are_counted() -> None:
+    (note,) = read("kestrel, eased 5 loose by hand, no females").notes
+    assert (note.plants, note.method, note.females.total) == (5, "eased", 0)

@@ -143,3 +143,15 @@ def test_a_crew_s_field_that_is_also_a_place_heads_a_line():
     ).notes
 
     assert [(note.field, note.plants) for note in notes] == [("cruz queimada", None), ("baixada", 6)]
+
+
+@pytest.mark.parametrize("first", ["Molino Viejo", "La Loma"])
+def test_a_name_of_the_crew_that_is_another_word_too_heads_its_line(first: str) -> None:
+    """ "La curva" may ask for a picture; given in full at the head of a line with counts it is the field."""
+    text = f"{first.lower()} 5 plantas con pala, 2 blancas\nla curva 5 plantas con pala, nada"
+    reading = read(text, "es", (*CREW, "La Curva"))
+    assert reading.problems == () and reading.commands == ()
+    assert [(note.field, note.plants, note.females.total) for note in reading.notes] == [
+        (first.lower(), 5, 2),
+        ("la curva", 5, 0),
+    ]

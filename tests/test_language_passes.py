@@ -26,6 +26,7 @@ RARE = (
     "Kestrel 6 plants none, nodules cut open were pink. 4 turning yellow",
     "Kestrel dug 6, 1st three clean, others 2 4 and 1 white",
     "Kestrel // QTY 5 DUG // W3",
+    "Kestrel dug five plants, two white on one of them, nothing on the others",
 )
 
 

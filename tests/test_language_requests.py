@@ -343,3 +343,18 @@ def test_how_many_without_vowels(text):
 )
 def test_a_field_before_what_is_asked_of_a_look(text):
     assert asked(text) == [{"kind": "look_worth", "field": "kestrel", "plants": 10, "method": "pulled"}]
+
+
+@pytest.mark.parametrize(
+    ("text", "language", "plants"),
+    [
+        ("Would 5 pulled plants be enough to say Kestrel is clean?", "en", 5),
+        ("Are 6 plants enough to call kestrel clean?", "en", 6),
+        ("¿Alcanzan 5 plantas arrancadas para decir que Kestrel está limpio?", "es", 5),
+        ("5 plantas bastam para dizer que o Kestrel está limpo?", "pt", 5),
+    ],
+)
+def test_what_one_would_like_to_call_clean_was_not_looked_at(text: str, language: str, plants: int) -> None:
+    """It had been kept as a note of none seen."""
+    (command,) = asked(text, language)
+    assert (command["kind"], command["field"], command["plants"]) == ("look_worth", "kestrel", plants)

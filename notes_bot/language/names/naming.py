@@ -878,7 +878,8 @@ class Names:
     def _heads_line(self, i: int) -> bool:
         """ "Sede Velha encharcado" above "Baixada. R3. 6 pl ..": heads a line, as no other place does."""
         after = i + 1 + self._ended(i + 1)
-        if i == 0 or self.ps[i - 1].kind != "line" or not self.capital(i) or self.colon(i + 1):
+        whole = "FIELD" in self.ps[i].types and " " in self.ps[i].text  # "la curva", as the crew has it
+        if i == 0 or self.ps[i - 1].kind != "line" or not (self.capital(i) or whole) or self.colon(i + 1):
             return False
         if self.first_place is None:
             heads = (k for k in range(len(self.ps)) if k == 0 or self.ps[k - 1].kind == "line")

@@ -10,7 +10,8 @@ from __future__ import annotations
 from collections.abc import Collection
 from dataclasses import dataclass
 
-from notes_bot.language.lexicon.pieces import Piece, count_told
+from notes_bot.language.lexicon.joining import is_any
+from notes_bot.language.lexicon.pieces import Piece, count_told, piece_at
 from notes_bot.language.lexicon.times import MOST_PLANTS
 from notes_bot.language.lexicon.words import Entry, Table
 
@@ -58,7 +59,8 @@ def first_few(pieces: list[Piece], made: Table) -> list[Piece]:
     out = list(pieces)
     for n, piece in enumerate(pieces[:-1]):
         few = count_told(pieces[n + 1])
-        if entries and piece.kind == "number" and piece.text == "1st" and few is not None and few > 1:
+        had = few == 1 and is_any(piece_at(pieces, n + 2), ("HAD",))  # "1st one had 6 the other four clean"
+        if entries and piece.kind == "number" and piece.text == "1st" and (had or (few is not None and few > 1)):
             out[n] = Piece("word", "first", piece.start, piece.end, entries)
     return out
 

@@ -82,6 +82,7 @@ from notes_bot.language.passes.told_beside import (
     found_by_one,
     gone_on_day,
     more_than,
+    none_left,
     of_them_told,
     only_so_many,
     roots_of_some,
@@ -342,6 +343,7 @@ PASSES = (
     Pass(_shape(counted_of_each), (OneOf("FIELD+"), OneOf("FEMALES"), OneOf("number"))),
     Pass(_words(females_told), (OneOf("number"), OneOf("EACH NONE ROOTS SOAKED", "gave found_behind", texts="("))),
     Pass(_words(grouped), (OneOf("NONE EACH HAD PLANTS+", "rest_none which_plants group_verb"),)),
+    Pass(_words(none_left), (OneOf("COLOUR FEMALES"), OneOf("NONE"), OneOf(manners="rest_of_plants"))),
     Pass(_words(more_elsewhere), (OneOf("FIELD+"), OneOf(manners="another_before more_word"), OneOf(manners="at"))),
     Pass(
         _words(plants_again),

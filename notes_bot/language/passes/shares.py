@@ -243,7 +243,7 @@ def _some_with_count(pieces: list[Piece], n: int, made: Table) -> tuple[list[Pie
     k += is_any(piece_at(pieces, k), ("FEMALES",))
     each = is_any(piece_at(pieces, k), ("EACH",))
     k += each
-    end = _rest_none(pieces, k, made)
+    end = rest_none(pieces, k, made)
     if not (each or some == 1) or not end:
         return None
     first, at = pieces[n], pieces[end - 1].end
@@ -257,7 +257,7 @@ def _some_with_count(pieces: list[Piece], n: int, made: Table) -> tuple[list[Pie
     ], end
 
 
-def _rest_none(pieces: list[Piece], k: int, made: Table) -> int:
+def rest_none(pieces: list[Piece], k: int, made: Table) -> int:
     """Where ", the rest nothing", ", none on the others" ends; 0 for no such words."""
     while (piece := piece_at(pieces, k)) is not None and (
         piece.text in (",", ";", "-") or piece.text in anywhere("and_then")

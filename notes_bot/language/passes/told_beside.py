@@ -11,6 +11,7 @@ from itertools import pairwise
 from notes_bot.language.lexicon.joining import is_any, number_like
 from notes_bot.language.lexicon.pieces import Piece, count_told, ends_clause, piece_at, put_aside
 from notes_bot.language.lexicon.words import Entry, Table
+from notes_bot.language.passes.shares import rest_none
 
 LONGEST_PHRASE = 5
 """Words of the longest phrase for one plant (judgement)."""
@@ -29,6 +30,22 @@ def upon_one_plant(pieces: list[Piece], made: Table) -> list[Piece]:
         opens = n > 0 and pieces[n - 1].text in (",", "(", "-", ";")
         end = _clause_end(pieces, n) if opens else n
         if opens and _counted_before(pieces, n) and _part_of_it(pieces[n:end], made, pieces[n - 1].text == "("):
+            out.append(Piece("aside", "", pieces[n].start, pieces[end - 1].end))
+            n = end
+            continue
+        out.append(pieces[n])
+        n += 1
+    return out
+
+
+def none_left(pieces: list[Piece], made: Table) -> list[Piece]:
+    """ "Two white on one of them, nothing on the others": behind a count it says that there were no more."""
+    out: list[Piece] = []
+    n = 0
+    while n < len(pieces):
+        opens = n > 0 and pieces[n - 1].text in (",", ";", "-") and is_any(pieces[n], ("NONE",))
+        end = rest_none(pieces, n, made) if opens and _counted_before(pieces, n) else 0
+        if end and ends_clause(piece_at(pieces, end)):
             out.append(Piece("aside", "", pieces[n].start, pieces[end - 1].end))
             n = end
             continue

@@ -1004,7 +1004,7 @@ def loosened(pieces: list[Piece], made: Table) -> list[Piece]:
         if not (made.has("eased_verb", verb.text) and day_number(number)):
             continue
         noun = n + 3 < len(pieces) and is_any(pieces[n + 2], ("PLANTS",))
-        if made.has("eased_end", pieces[n + 2 + noun].text):
+        if made.has("eased_end", pieces[n + 2 + noun].text.split(" ")[0]):  # "loose by hand"
             eased = Piece("word", verb.text, verb.start, verb.end, _EASED, None, verb.spaced)
             return [*pieces[:n], eased, *pieces[n + 1 : n + 2 + noun], *pieces[n + 3 + noun :]]
     return pieces

@@ -110,14 +110,24 @@ def _plants_asked(line: Line) -> bool:
 
 def _look_weighed(line: Line) -> bool:
     """ "De qué sirve haber mirado 5 plantas arrancadas en arcilla?", "can i trust 5 pulled plants?"."""
-    if not asking.may_say(line, "worth_cue") or looking.tells(line.ps):
+    if not asking.may_say(line, "worth_cue"):
+        return False
+    opens = asking.opens_with(line, "worth_opens")
+    if looking.tells([p for n, p in enumerate(line.ps) if not (line.asked and _to_be_clean(line, n))]):
         return False
     parts = asking.parts_of(line)
-    opens = asking.opens_with(line, "worth_opens")
     if not parts.says("worth_cue") or not (line.asked or opens) or any(is_any(p, ("TOO_MANY",)) for p in line.ps):
         return False
     asked = looking.asked_of(line, wide=False)
     return "plants" in asked and line.emit("look_worth", **asked)
+
+
+def _to_be_clean(line: Line, n: int) -> bool:
+    """ "Would 5 plants be enough to say Kestrel is clean?": clean is what one would like to say."""
+    piece = line.ps[n]
+    clean = "NONE" in piece.types and piece.types["NONE"].value == "clean"
+    words = [word for p in line.ps[:n] for word in p.text.split(" ")]
+    return clean and not asking.phrases(words).isdisjoint(line.made.traits.get("to_call", ()))
 
 
 def _look_supposed(line: Line) -> bool:
