@@ -22,10 +22,12 @@ def only_noted(content: list[Piece]) -> bool:
     """
     dug = seen = False
     if content and "PLANTS" in content[0].types:
-        return False  # "muda marrom pra 5 no lote 7": seedling, or change
+        return False
     for piece in content:
         if piece.text == "?" or piece.text in anywhere("really"):
             return False  # "kestrel 8 plants was really 10"
+        if piece.text in anywhere("set_verb"):
+            return False  # "e na buriti muda o total pra 22": seedling, or change
         if piece.kind != "word":
             seen = seen or piece.kind in ("number", "series")
             continue
