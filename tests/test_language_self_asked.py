@@ -6,22 +6,7 @@ from datetime import date
 
 import pytest
 
-from notes_bot.language import read_note
-
-SENT = date(2026, 7, 8)
-CREW = ("Kestrel", "Old Mill East", "La Tranquera", "Bajo Grande", "Baixada", "Cancela")
-
-
-def _read(text: str):
-    return read_note(text, sent=SENT, fields=CREW)
-
-
-def _note(text: str):
-    reading = _read(text)
-    assert reading.problems == (), reading.problems
-    assert reading.commands == (), reading.commands
-    (note,) = reading.notes
-    return note
+from tests.reading_kit import note_of, reading_of
 
 
 @pytest.mark.parametrize(
@@ -49,7 +34,7 @@ def _note(text: str):
 )
 def test_a_question_and_its_answer_are_a_datum(text: str, told: tuple[object, ...]):
     """Plants, females, field and washing, in any order and any of the three languages."""
-    note = _note(text)
+    note = note_of(text)
     assert (note.field, note.plants, note.females.total, note.soaked) == told
 
 
@@ -63,7 +48,7 @@ def test_a_question_and_its_answer_are_a_datum(text: str, told: tuple[object, ..
 )
 def test_when_one_goes_back_is_told_with_the_field(text: str, field: str, day: date | None):
     """The field stands in the question, the day in the answer."""
-    note = _note(text)
+    note = note_of(text)
     assert (note.field, note.date, note.per_plant) == (field, None, (1, 4, 0))
     assert note.look_again is not None and note.look_again.date == (day or date(2026, 7, 14))
 
@@ -78,7 +63,7 @@ def test_when_one_goes_back_is_told_with_the_field(text: str, field: str, day: d
 )
 def test_a_question_for_the_desk_stays_one(text: str, kind: str):
     """Not every sentence behind a question answers it."""
-    assert kind in [command.kind for command in _read(text).commands]
+    assert kind in [command.kind for command in reading_of(text).commands]
 
 
 @pytest.mark.parametrize(
@@ -97,7 +82,7 @@ def test_a_question_for_the_desk_stays_one(text: str, kind: str):
 )
 def test_very_polite_words_tell_nothing_and_take_nothing_away(text: str, day: date | None, total: int):
     """No seed is susceptible for "a sus órdenes"; the day behind "comunicarle que" is the visit's."""
-    note = _note(text)
+    note = note_of(text)
     assert (note.date, note.females.total, note.variety) == (day, total, None)
 
 
@@ -111,7 +96,7 @@ def test_very_polite_words_tell_nothing_and_take_nothing_away(text: str, day: da
 )
 def test_rain_that_is_not_wanting_puts_no_moisture_right(text: str):
     """What is not the cause is no value of what was sent before."""
-    note = _note(text)
+    note = note_of(text)
     assert (note.soil.moisture, note.plants, note.females.white) == ("moist", 6, 1)
 
 
@@ -126,7 +111,7 @@ def test_rain_that_is_not_wanting_puts_no_moisture_right(text: str):
 )
 def test_when_one_goes_back_may_be_followed_by_with_whom(text: str, days: int):
     """What stands behind the verb takes nothing from the span before it."""
-    look = _note(text).look_again
+    look = note_of(text).look_again
     assert look is not None and look.days == days
 
 
@@ -139,5 +124,5 @@ def test_when_one_goes_back_may_be_followed_by_with_whom(text: str, days: int):
 )
 def test_the_next_crop_may_be_told_with_a_verb(text: str):
     """ "Será" before it, in a sentence about the laboratory."""
-    (command,) = _read(text).commands
+    (command,) = reading_of(text).commands
     assert (command.kind, command.args["next_crop"]) == ("lab", "other")

@@ -2,26 +2,9 @@
 
 from __future__ import annotations
 
-from datetime import date
-
 import pytest
 
-from notes_bot.language import read_note
-
-SENT = date(2026, 7, 8)
-CREW = ("Kestrel", "Dry Creek", "North Forty", "Bajo Grande", "Baixada")
-
-
-def _read(text: str):
-    return read_note(text, sent=SENT, fields=CREW)
-
-
-def _note(text: str):
-    reading = _read(text)
-    assert reading.problems == (), reading.problems
-    assert reading.commands == (), reading.commands
-    (note,) = reading.notes
-    return note
+from tests.reading_kit import note_of
 
 
 @pytest.mark.parametrize(
@@ -42,7 +25,7 @@ def _note(text: str):
 )
 def test_shares_of_a_sum(text, counts):
     """Counts where they come out even and nobody guessed; else the colors without numbers."""
-    females = _note(text).females
+    females = note_of(text).females
     assert (females.white, females.yellow, females.tan, females.brown) == counts
 
 
@@ -55,4 +38,4 @@ def test_shares_of_a_sum(text, counts):
     ],
 )
 def test_a_share_of_something_else_is_no_day(text):
-    assert _note(text).date is None
+    assert note_of(text).date is None

@@ -7,21 +7,7 @@ from datetime import date
 import pytest
 
 from notes_bot.language import read_note
-
-SENT = date(2026, 7, 8)
-CREW = ("Kestrel", "Dry Creek", "North Forty", "Bajo Grande", "Baixada")
-
-
-def _read(text: str):
-    return read_note(text, sent=SENT, fields=CREW)
-
-
-def _note(text: str):
-    reading = _read(text)
-    assert reading.problems == (), reading.problems
-    assert reading.commands == (), reading.commands
-    (note,) = reading.notes
-    return note
+from tests.reading_kit import CREW, SENT, note_of, reading_of
 
 
 @pytest.mark.parametrize(
@@ -36,8 +22,8 @@ def _note(text: str):
 )
 def test_a_stage_counted_again(text, stage):
     """The last one told stands, and the answer says so."""
-    assert _note(text).stage == stage
-    assert [remark.kind for remark in _read(text).remarks] == ["near_word"]
+    assert note_of(text).stage == stage
+    assert [remark.kind for remark in reading_of(text).remarks] == ["near_word"]
 
 
 @pytest.mark.parametrize(
@@ -56,7 +42,7 @@ def test_a_stage_counted_again(text, stage):
 )
 def test_soil_put_right(text, texture, moisture):
     """What is only denied, or told of elsewhere, puts nothing right."""
-    soil = _note(text).soil
+    soil = note_of(text).soil
     assert (soil.texture, soil.moisture) == (texture, moisture)
 
 
@@ -68,7 +54,7 @@ def test_soil_put_right(text, texture, moisture):
     ],
 )
 def test_a_way_of_digging_put_right(text, method):
-    assert _note(text).method == method
+    assert note_of(text).method == method
 
 
 @pytest.mark.parametrize(
@@ -82,7 +68,7 @@ def test_a_way_of_digging_put_right(text, method):
     ],
 )
 def test_a_day_put_right(text, day):
-    assert _note(text).date == day
+    assert note_of(text).date == day
 
 
 @pytest.mark.parametrize(
@@ -94,7 +80,7 @@ def test_a_day_put_right(text, day):
     ],
 )
 def test_a_next_look_put_right(text, days):
-    assert _note(text).look_again.days == days
+    assert note_of(text).look_again.days == days
 
 
 @pytest.mark.parametrize(
@@ -106,7 +92,7 @@ def test_a_next_look_put_right(text, days):
     ],
 )
 def test_plants_put_right_behind_the_tool(text, plants):
-    note = _note(text)
+    note = note_of(text)
     assert (note.plants, note.method) == (plants, "shovel")
 
 

@@ -13,6 +13,7 @@ from notes_bot.language.noting.page import Page, lead_of
 from notes_bot.model import LookAgain
 
 HOURS_A_DAY = 24
+"""By definition."""
 
 
 def on_look_again(page: Page, fact: Fact) -> None:

@@ -38,7 +38,7 @@ def visits_promised(pieces: list[Piece], made: Table) -> list[Piece]:
         out += _as_look(sentence, made) or sentence
         out += pieces[last : n + 1]
         start = n + 1
-    return out if len(out) != len(pieces) else pieces
+    return out
 
 
 def _as_look(sentence: list[Piece], made: Table) -> list[Piece]:

@@ -10,7 +10,7 @@ import itertools
 import re
 from dataclasses import replace
 
-from notes_bot.language.lexicon.joining import is_any, linking
+from notes_bot.language.lexicon.joining import in_figures, is_any, linking
 from notes_bot.language.lexicon.pieces import Piece, count_told, ends_clause, piece_at
 from notes_bot.language.lexicon.times import MOST_PLANTS
 from notes_bot.language.lexicon.words import Entry, Table, anywhere
@@ -39,7 +39,7 @@ def shared(pieces: list[Piece], made: Table) -> list[Piece]:
     n = 0
     while n < len(pieces):
         if _so_many_had(pieces, n):
-            pieces = [*pieces[:n], _in_figures(pieces[n]), *pieces[n + 1 :]]
+            pieces = [*pieces[:n], in_figures(pieces[n]), *pieces[n + 1 :]]
         if _plainly_negative(pieces, n, made):
             out.append(replace(pieces[n], entries=_NONE))
             n += 1
@@ -89,12 +89,6 @@ def _so_many_had(pieces: list[Piece], n: int) -> bool:
     had = piece.types.get("HAD") if piece is not None else None
     opens = ends_clause(piece_at(pieces, n - 1))
     return opens and is_any(pieces[n], ("NUMBER_WORD",)) and had is not None and had.value == "infested"
-
-
-def _in_figures(piece: Piece) -> Piece:
-    """A number told as a word as a number."""
-    value = count_told(piece)
-    return Piece("number", piece.text, piece.start, piece.end, (), value)
 
 
 def _plainly_negative(pieces: list[Piece], n: int, made: Table) -> bool:

@@ -24,34 +24,27 @@ _COUNTED = ("COLOUR", "FEMALES")
 
 def upon_one_plant(pieces: list[Piece], made: Table) -> list[Piece]:
     """ "6 white (4 of them on a single plant)", "2 white, both on the same plant": part of the count before it."""
-    out: list[Piece] = []
-    n = 0
-    while n < len(pieces):
-        opens = n > 0 and pieces[n - 1].text in (",", "(", "-", ";")
-        end = _clause_end(pieces, n) if opens else n
-        if opens and _counted_before(pieces, n) and _part_of_it(pieces[n:end], made, pieces[n - 1].text == "("):
-            out.append(Piece("aside", "", pieces[n].start, pieces[end - 1].end))
-            n = end
-            continue
-        out.append(pieces[n])
-        n += 1
-    return out
+    return put_aside(pieces, lambda n: _upon_one(pieces, n, made))
+
+
+def _upon_one(pieces: list[Piece], n: int, made: Table) -> int:
+    """Where such a clause ends; 0 for any other."""
+    if n == 0 or pieces[n - 1].text not in (",", "(", "-", ";") or not _counted_before(pieces, n):
+        return 0
+    end = _clause_end(pieces, n)
+    return end if _part_of_it(pieces[n:end], made, pieces[n - 1].text == "(") else 0
 
 
 def none_left(pieces: list[Piece], made: Table) -> list[Piece]:
     """ "Two white on one of them, nothing on the others": behind a count it says that there were no more."""
-    out: list[Piece] = []
-    n = 0
-    while n < len(pieces):
-        opens = n > 0 and pieces[n - 1].text in (",", ";", "-") and is_any(pieces[n], ("NONE",))
-        end = rest_none(pieces, n, made) if opens and _counted_before(pieces, n) else 0
-        if end and ends_clause(piece_at(pieces, end)):
-            out.append(Piece("aside", "", pieces[n].start, pieces[end - 1].end))
-            n = end
-            continue
-        out.append(pieces[n])
-        n += 1
-    return out
+    return put_aside(pieces, lambda n: _none_left(pieces, n, made))
+
+
+def _none_left(pieces: list[Piece], n: int, made: Table) -> int:
+    """Where it ends; 0 for anything else."""
+    opens = n > 0 and pieces[n - 1].text in (",", ";", "-") and is_any(pieces[n], ("NONE",))
+    end = rest_none(pieces, n, made) if opens and _counted_before(pieces, n) else 0
+    return end if end and ends_clause(piece_at(pieces, end)) else 0
 
 
 def only_so_many(pieces: list[Piece], made: Table) -> list[Piece]:
@@ -209,23 +202,20 @@ _TOLD = frozenset(
 
 def of_them_told(pieces: list[Piece], made: Table) -> list[Piece]:
     """ "15 white, not 17. Two of them turned out to be dirt.": words about some of them, and nothing we know."""
-    out: list[Piece] = []
-    n = 0
-    while n < len(pieces):
-        opens = n > 0 and (pieces[n - 1].kind == "line" or pieces[n - 1].value == "hard")
-        end = _clause_end(pieces, n) if opens or n == 0 else n
-        run = pieces[n + 1 : end]
-        counted = end > n + 1 and count_told(pieces[n]) is not None
-        words = " ".join(piece.text for piece in run).split(" ")
-        earth = made.has_any("of_earth", words) and not any(map(number_like, run))  # "were only specks of dirt"
-        of_them = _begins(words, made, "part_of_count")
-        if counted and 0 < of_them < len(words) - 1 and (earth or not any(map(_tells, run))):
-            out.append(Piece("aside", "", pieces[n].start, pieces[end - 1].end))
-            n = end
-            continue
-        out.append(pieces[n])
-        n += 1
-    return out
+    return put_aside(pieces, lambda n: _of_them(pieces, n, made))
+
+
+def _of_them(pieces: list[Piece], n: int, made: Table) -> int:
+    """Where such a clause ends; 0 for any other."""
+    opens = n == 0 or pieces[n - 1].kind == "line" or pieces[n - 1].value == "hard"
+    end = _clause_end(pieces, n) if opens else n
+    run = pieces[n + 1 : end]
+    if not run or count_told(pieces[n]) is None:
+        return 0
+    words = " ".join(piece.text for piece in run).split(" ")
+    earth = made.has_any("of_earth", words) and not any(map(number_like, run))  # "were only specks of dirt"
+    of_them = _begins(words, made, "part_of_count")
+    return end if 0 < of_them < len(words) - 1 and (earth or not any(map(_tells, run))) else 0
 
 
 def those_counted(pieces: list[Piece], made: Table) -> list[Piece]:
