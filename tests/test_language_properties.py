@@ -81,7 +81,7 @@ def looked(draw: st.DrawFn) -> Note:
         return Note(plants=plants, mostly=mostly, too_many=True, outcome="seen")
     if kind == "none":
         return Note(plants=plants, females=Females(0, 0, 0, 0, 0), outcome="none_seen")
-    return Note(plants=plants, outcome="not_looked") if kind == "not looked" else Note(plants=plants)
+    return Note(outcome="not_looked") if kind == "not looked" else Note(plants=plants)
 
 
 @st.composite

@@ -34,6 +34,7 @@ class Scope:
     mostly: list[Colour] = field(default_factory=list)
     rest: Colour | None = None
     """The color of all that are not counted by color."""
+    rest_at: tuple[int, int] = (0, 0)
     all_of: bool = False
     none: bool = False
     too_many: bool = False
@@ -115,6 +116,8 @@ class Scope:
         if colours and self.rest is not None and self.rest not in colours and total is not None:
             colours[self.rest] = max(0, total - sum(colours.values()))  # "31 females, 28 white, rest yellow"
             self.mostly = [colour for colour in self.mostly if colour != self.rest]
+        elif colours and self.rest is not None and self.rest not in colours and total is None and not self.lists:
+            context.complain("doubtful", *self.rest_at)  # "5 white and the rest yellow": how many?
         if colours:
             summed = sum(colours.values())
             if at is not None and total is not None and total != summed:

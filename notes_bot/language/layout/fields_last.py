@@ -17,6 +17,9 @@ from notes_bot.language.lexicon.words import Table, anywhere
 LEAST_NOTES = 2
 """Notes from which it must be told which field each is of."""
 _SENTENCE = re.compile(r"(?<=[.;!])\s+(?=\S)")
+LONGEST_LINE = 400
+"""Characters of a text of one line that is searched for fields told last in one sentence (judgement)."""
+_COMMA = re.compile(r"[,;]\s+")
 _AFTER = " .;,!)"
 """Signs that may stand behind the name."""
 _BEFORE = " :,-–—(=>"
@@ -30,7 +33,9 @@ _TOLD = frozenset({"NOT_LOOKED", "LOOK", "MOISTURE"})
 def names_ahead(text: str, made: Table, fields: Sequence[str]) -> str:
     """The text with the name of each field before what is told of it."""
     names = [name for name in folded_names(tuple(fields)) if name] if len(fields) >= LEAST_NOTES else []
-    if not names or not fold(text[-60:]).rstrip(_AFTER + "\n").endswith(tuple(names)):
+    if not names or (len(text) < LONGEST_LINE and (spread := _in_one_sentence(text, names, made))):
+        return spread if names else text
+    if not _ends_in_name(text, names):
         return text
     lines = [line for line in text.split("\n") if line.strip()]
     head = lines[:1] if len(lines) > LEAST_NOTES and _heads(lines[0], names) else []
@@ -43,6 +48,52 @@ def names_ahead(text: str, made: Table, fields: Sequence[str]) -> str:
     if len(named) < len(parts) or len({fold(name) for name in named}) < len(named):
         return text
     return "\n".join((*head, *(f"{row[0]}: {row[1]}" for row in told if row is not None)))
+
+
+def _ends_in_name(text: str, names: Sequence[str]) -> bool:
+    """Is a name of the crew's the last thing said?"""
+    return fold(text[-60:]).rstrip(_AFTER + "\n").endswith(tuple(names))
+
+
+def _in_one_sentence(text: str, names: Sequence[str], made: Table) -> str:
+    """ "Dug 5 in each. 4 white in Kestrel, none at all in Tinkers": the sentence as one a field, or ""."""
+    sentences = _SENTENCE.split(text) if "\n" not in text else []
+    for n, sentence in enumerate(sentences):
+        if not _ends_in_name(sentence, names) or sum(name in fold(sentence) for name in names) < LEAST_NOTES:
+            continue
+        if n == 0 and _named(sentence, names, made, spoken=False) is not None:
+            continue
+        led, found = _found_in_each(sentence, names, made)
+        if found and not any(name in fold(other) for name in names for other in sentences[n + 1 :]):
+            return " ".join((*sentences[:n], *led, *(f"{name}: {told}." for name, told in found), *sentences[n + 1 :]))
+    return ""
+
+
+def _found_in_each(sentence: str, names: Sequence[str], made: Table) -> tuple[list[str], list[tuple[str, str]]]:
+    """What stands before, and what was found in each field: "dug 5 each, 4 white in Kestrel and none in Tinkers"."""
+    commas = _COMMA.split(sentence)
+    for n in range(min(len(commas), 2)):
+        told = ", ".join(commas[n:])
+        ways = (commas[n:], re.split(rf",?\s+(?:{'|'.join(made.traits.get('and_word', ()))})\s+", told))
+        for parts in ways:
+            if found := _told_in_parts(parts, names, made):
+                return [f"{commas[0]}."] if n else [], found
+    return [], []
+
+
+def _told_in_parts(parts: Sequence[str], names: Sequence[str], made: Table) -> list[tuple[str, str]]:
+    """What was found in each field, where every part ends in another one, led by a word for where; else nothing."""
+    told = []
+    for part in parts:
+        whole = part.strip().rstrip(_AFTER)
+        own = max((name for name in names if fold(whole).endswith(" " + name)), key=len, default="")
+        body = whole[: len(whole) - len(own)].rstrip()
+        bare, _ = _without_lead(body, made)
+        kinds = {kind for piece in Cutter(made.language, ()).cut(scan(bare)) for kind in piece.types}
+        if not own or bare == body or not kinds & _FOUND or any(name in fold(bare) for name in names):
+            return []
+        told.append((whole[len(whole) - len(own) :], bare))
+    return told if len({fold(name) for name, _ in told}) == len(told) >= LEAST_NOTES else []
 
 
 def _heads(line: str, names: Sequence[str]) -> bool:

@@ -852,6 +852,7 @@ def day_words(pieces: list[Piece], made: Table) -> list[Piece]:
         if "MONTH" in piece.types and not _weekday_rather(pieces, i, made):
             used = _month(pieces, i, out, made)
         counted = "COLOUR" in piece.types and bool(out) and out[-1].kind == "number"  # "2 mar": brown ones
+        counted = counted or ("FIELD" in piece.types and _names_a_field(pieces, i))
         if not used and not counted and "WEEKDAY" in piece.types and _weekday_stands(pieces, i, out, made):
             used = _weekday(pieces, i, out)
         if not used and "TODAY" in piece.types:
@@ -881,6 +882,16 @@ def day_words(pieces: list[Piece], made: Table) -> list[Piece]:
             used = 1
         i += used
     return out
+
+
+def _names_a_field(pieces: list[Piece], i: int) -> bool:
+    """A field called "Domingo", at the head of its line: the only field told of, or with a day of its own."""
+    if i and pieces[i - 1].kind != "line":
+        return False
+    others = [n for n, piece in enumerate(pieces) if n != i and is_any(piece, ("FIELD",))]
+    end = next((n for n in range(i + 1, len(pieces)) if pieces[n].kind == "line"), len(pieces))
+    dated = any("WEEKDAY" in p.types or "TODAY" in p.types or p.kind == "day" for p in pieces[i + 1 : end])
+    return not others or dated or (i + 1 < len(pieces) and pieces[i + 1].text == ":")
 
 
 def _weekday_rather(pieces: list[Piece], i: int, made: Table) -> bool:
@@ -1200,7 +1211,7 @@ def _weekday_stands(pieces: list[Piece], i: int, out: list[Piece], made: Table) 
     if numbered and out[-2].kind == "word" and after is not None and after.kind == "stage":
         return True  # "Blacktop 40 fri V6"
     told = after is None or after.kind in ("break", "line", "stage", "number") or is_any(after, ("PLANTS", "DUG"))
-    told = told or (after is not None and after.text in (":", "-"))
+    told = told or (after is not None and after.text in (":", "-", "."))
     looked = before is not None and made.has("visit_verb", before.text)  # "Looked Fri: 5 pl 0"
     if (looked or is_any(before, ("FIELD",))) and told:
         return True
@@ -1212,5 +1223,5 @@ def _weekday_stands(pieces: list[Piece], i: int, out: list[Piece], made: Table) 
         ):
             return True  # "baixda ter R1"
         return starts and not unknown_follows and not (after is not None and linking(after))
-    last = after is None or after.kind in ("break", "line")
+    last = after is None or after.kind in ("break", "line") or after.text == "."
     return (starts or named or last) and not unknown_follows

@@ -22,11 +22,38 @@ def without_times(lexemes: list[Lexeme], made: Table) -> list[Lexeme]:
     out: list[Lexeme] = []
     i = 0
     while i < len(lexemes):
-        used = _in_list(lexemes, i, made, out) or _spread(lexemes, i, made, out) or _behind(lexemes, i, made, out)
+        used = (
+            _row(lexemes, i, made, out)
+            or _in_list(lexemes, i, made, out)
+            or _spread(lexemes, i, made, out)
+            or _behind(lexemes, i, made, out)
+        )
         if not used:
             out.append(lexemes[i])
         i += used or 1
     return out
+
+
+def _row(lexemes: list[Lexeme], i: int, made: Table, out: list[Lexeme]) -> int:
+    """ "4x0, 2x3": a row of them, where a zero says which number is the count; how many lexemes it took."""
+    row, last = [], i
+    for n in range(i, len(lexemes)):
+        if lexemes[n].kind == "dims" and (whole := _TIMES.fullmatch(lexemes[n].text)) is not None:
+            row.append((int(whole.group(1)), int(whole.group(3))))
+            last = n + 1
+        elif lexemes[n].text != ",":
+            break
+    firsts, seconds = [one for one, _ in row], [other for _, other in row]
+    if len(row) < 2 or (0 in firsts) == (0 in seconds):
+        return 0
+    times, counts = (firsts, seconds) if 0 in seconds else (seconds, firsts)
+    behind = lexemes[last] if last < len(lexemes) else None
+    measured = _kinds(behind, made) & {"MEASURE", "UNIT", "COLOUR"} or (out and "TOP" in _kinds(out[-1], made))
+    if measured or sum(times) > MOST_PLANTS or 0 in times:
+        return 0
+    for many, count in zip(times, counts, strict=True):
+        out += [Lexeme("number", str(count), lexemes[i].start, lexemes[last - 1].end, spaced=True) for _ in range(many)]
+    return last - i
 
 
 def _in_list(lexemes: list[Lexeme], i: int, made: Table, out: list[Lexeme]) -> int:
@@ -46,7 +73,12 @@ def _in_list(lexemes: list[Lexeme], i: int, made: Table, out: list[Lexeme]) -> i
     ahead = ahead and (not row or not _kinds(row[0], made) & _COUNTED)
     if not behind and not ahead:
         return 0
-    comma = (i + 1 < len(lexemes) and lexemes[i + 1].text == ",") or (ahead and out[-1].text == ",")
+    parted = i + 1 < len(lexemes) and lexemes[i + 1].text == ","
+    row_parted = i + 3 < len(lexemes) and lexemes[i + 3].text == ","
+    if parted and not row_parted and len(row) > 1 and row[1].kind == "number":
+        out += [Lexeme("number", "0", lexeme.start, lexeme.end, spaced=True) for _ in range(times)]
+        return 2  # "3x0, 2 2 5"
+    comma = parted or (ahead and out[-1].text == ",")
     for n in range(times):
         if n and comma:
             out.append(Lexeme("sign", ",", lexeme.start, lexeme.end))

@@ -206,7 +206,8 @@ class Names:
             j = self._behind_little(j) if j > last else j
             alone = self._only_a_name(j) or (is_any(self.at(j), ("FIELD",)) and not self._data_from(j + 1))
             undone = is_any(self.at(j), ("FIELD",)) and is_any(self.at(j + 1), ("NOT_LOOKED",))
-            again = piece is not None and piece.text in self.named
+            told = getattr(self.at(j), "text", "")
+            again = told in self.named or told == self.ps[name.first].text  # "Vermelha, terra vermelha argilosa"
             both = is_any(self.at(j), ("FIELD",)) and self._told_of_both(j + 1)
             beside = j == last and self._side_by_side(name.first, j)
             if (j == last and not beside) or again or not (alone or undone or both or self._dated(j)):

@@ -2,10 +2,8 @@
 
 from __future__ import annotations
 
-from notes_bot.language.clauses.counts import Scope
 from notes_bot.language.clauses.facts import Fact
-from notes_bot.language.lexicon.scan import scan
-from notes_bot.language.noting.page import CLAUSE, SAID_BEFORE, Page
+from notes_bot.language.noting.page import Page
 from notes_bot.language.noting.places import leave_check
 from notes_bot.language.noting.soil import labelled_before
 from notes_bot.model import Colour
@@ -79,47 +77,6 @@ def _sums_records(page: Page, fact: Fact, number: int) -> bool:
     said = page.said_before(fact)
     summed = bool(said) and page.table.has("sums_up", said[-1])
     return summed and number == sum(sum(record.values()) for record in page.scope.records)
-
-
-def settle_strays(page: Page) -> None:
-    """Numbers that stood alone: told already, the total of plants whose color comes behind, or asked about."""
-    for fact, scope, number in page.strays:
-        if _told_already(page, fact, scope, number):
-            page.keep(fact)
-        elif _shaded_behind(page, fact, scope):
-            scope.total = number  # "dug 8, washed, 12, mostly yellow"
-            scope.counts.append(fact)
-        else:
-            page.complain("stray_number", fact, number=number)
-
-
-def _told_already(page: Page, fact: Fact, scope: Scope, number: int) -> bool:
-    """ "2 white ones. TWO!", "9 females .. so 9 seems like a lot", "30, that's 10 w 12 y 8 t"."""
-    shades = list(scope.colours.values())
-    if len(shades) > 1 and number == sum(shades):
-        return True
-    averaged = scope.plants is not None and None in scope.averages and scope.averages[None] * scope.plants == number
-    return averaged or (number in {scope.total, sum(shades), *shades} and _spoken_of(page, fact))
-
-
-def _spoken_of(page: Page, fact: Fact) -> bool:
-    """Does a number stand in a sentence of its own that says something of it, or with an exclamation mark?"""
-    behind = CLAUSE.split(page.context.text[fact.end : fact.end + SAID_BEFORE])[0]
-    if page.context.text[fact.end :].lstrip()[:1] == "!":
-        return True
-    words = [x.text for x in scan(behind) if x.kind == "word"]
-    return any(page.table.has("talk_judges_count", " ".join(words[:size])) for size in (1, 2, 3))
-
-
-def _shaded_behind(page: Page, fact: Fact, scope: Scope) -> bool:
-    """Is it the only number of plants counted, and tells the clause behind it their colors?"""
-    alone = sum(other is scope for _, other, _ in page.strays) == 1
-    behind = page.neighbour(fact, 1)
-    shaded = (
-        behind is not None and behind.kind == "shades" and behind.has("COLOUR") and behind.lead in ("soft", "link", "")
-    )
-    apart = fact.lead in ("soft", "", "link", "colon")
-    return alone and shaded and apart and scope.plants is not None and bool(scope.mostly) and not scope.counted
 
 
 def _of_the_rest(page: Page, fact: Fact) -> bool:

@@ -22,7 +22,6 @@ from notes_bot.language.noting.doubts import (
 )
 from notes_bot.language.noting.in_words import told_in_words
 from notes_bot.language.noting.kinds import READ
-from notes_bot.language.noting.lists import settle_strays
 from notes_bot.language.noting.others import now_again, of_others, of_the_past
 from notes_bot.language.noting.outcome import check_positive, outcome_of
 from notes_bot.language.noting.page import FEMALE_KINDS, Page
@@ -30,6 +29,7 @@ from notes_bot.language.noting.places import Placed, over_places, settle_spots, 
 from notes_bot.language.noting.same import with_same
 from notes_bot.language.noting.shades import shade_places
 from notes_bot.language.noting.soil import moisture
+from notes_bot.language.noting.strays import settle_strays
 from notes_bot.model import Females, Note, Soil, Spray
 
 _IN_PASSING = frozenset({"date", "moisture", "tops", "texture", "shades", "too_many", "spray", "stage"})
@@ -115,7 +115,8 @@ def _put_together(page: Page) -> Note:
     )
     if note.outcome == "not_looked":
         none = note.females.total == 0
-        note = replace(note, method=None)  # "no tuve pala", "the fork was in the other truck"
+        # "no tuve pala", "the fork was in the other truck", "next time i'll do 12 plants"
+        note = replace(note, method=None, plants=None)
         note = replace(note, females=Females()) if none else note  # "no luck, couldnt dig"
     note = with_same(page, note)
     check_tan(page, note)

@@ -44,9 +44,14 @@ def outcome_of(page: Page, own: list[Scope], females: Females, mostly: tuple[Col
     if females.total is None and (page.undug is not None or kept_out) and page.main.plants is None and not page.spots:
         return "not_looked"
     silent = females.total is None and page.main.plants is None and not page.spots
-    if silent and (_undone(page) or _turned_back(page)):
+    if silent and left_undone(page):
         return "not_looked"
     return "none_seen" if females.total == 0 else None
+
+
+def left_undone(page: Page) -> bool:
+    """Does the note tell, without a word for looking, that nobody got to it?"""
+    return _undone(page) or _turned_back(page)
 
 
 def _turned_back(page: Page) -> bool:

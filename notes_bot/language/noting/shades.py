@@ -46,7 +46,7 @@ def on_shades(page: Page, fact: Fact) -> None:
     scopes = [page.main, *page.spots] if every and page.spots and (alone or together or both) else [page.scope]
     before_it = [x.text for x in scan(page.context.text[max(0, fact.start - 14) : fact.start])]
     if len(colours) == 1 and any(page.table.has("rest_word", word) for word in before_it[-2:]):
-        page.scope.rest = colours[0]
+        page.scope.rest, page.scope.rest_at = colours[0], (fact.start, fact.end)
     but = page.neighbour(after, 1) if after is not None and after.kind == "text" else after
     if every and but is not None and _all_but(page, fact, but, colours[0]):
         page.scope.rest = colours[0]  # "all white apart from two yellow"

@@ -21,7 +21,16 @@ from notes_bot.language.lexicon.pieces import Piece
 from notes_bot.language.lexicon.words import Table, table
 from notes_bot.model import Language
 
-_CUES = ("aside_once", "aside_lately", "aside_month", "aside_others", "aside_report", "aside_talk", "aside_cause")
+_CUES = (
+    "aside_once",
+    "aside_lately",
+    "aside_month",
+    "aside_others",
+    "aside_theirs",
+    "aside_report",
+    "aside_talk",
+    "aside_cause",
+)
 """Manners of phrases by which an aside is known."""
 _LEFT = frozenset(
     {
@@ -358,7 +367,7 @@ def _cue(pieces: list[Piece], clauses: list[_Clause], n: int, made: Table) -> st
         return "once"
     if ((visited or plants) and not _told_before(clauses, n)) or not tells:
         return None
-    for cue in ("lately", "month", "others", "report"):
+    for cue in ("lately", "month", "others", "theirs", "report"):
         said = clause.says(_phrases(made, f"aside_{cue}"))
         if said is None or _looks_again(pieces, clause, said) or _compares(clause, said, made):
             continue
@@ -411,6 +420,9 @@ def _beside(clauses: list[_Clause], cues: list[str | None], n: int, cue: str, ma
         return bool(found)
     own: set[str | None] = {*clauses[n].fields} or {clauses[n].of}
     now = next((k for k in range(n + 1, len(clauses)) if clauses[k].says(_phrases(made, "aside_now"))), len(clauses))
+    if not made.has_any("own_turn", clauses[n].words):  # "boss counted 14 white last week, i dug 8 .."
+        behind = range(n + 1, len(clauses))
+        now = min(now, next((k for k in behind if made.has_any("own_turn", clauses[k].words[:LITTLE])), now))
     named = next((k for k in range(n + 1, len(clauses)) if own & set(clauses[k].fields)), len(clauses))
     told = (name for k in found if k < n or k >= min(now, named) for name in (clauses[k].of, *clauses[k].fields))
     return own <= set(told)

@@ -103,6 +103,34 @@ def _tells_more(sentence: Sequence[Piece], time: Sequence[Piece]) -> bool:
     return sum(is_any(piece, ("FIELD",)) for piece in sentence) > 1
 
 
+def plants_to_come(pieces: list[Piece], made: Table) -> list[Piece]:
+    """ "Will dig (8) thursday", "back wed (to pull 12)": how many are to be dug then is put aside."""
+    out = list(pieces)
+    for n, piece in enumerate(pieces):
+        if not is_any(piece, ("LOOK",)):
+            continue
+        day = next((k for k in range(n + 1, min(n + NEAR_DAY, len(pieces))) if pieces[k].kind == "day"), 0)
+        if not day or any(p.kind in ("break", "line") for p in pieces[n:day]):
+            continue
+        if any(is_any(p, ("UNIT", "WHICH")) for p in pieces[n:day]):
+            continue  # "look again a week from friday"
+        for k in range(n + 1, day):
+            if pieces[k].kind == "number" or (k > n + 1 and is_any(pieces[k], ("PLANTS",))):
+                out[k] = Piece("aside", "", pieces[k].start, pieces[k].end)  # "will dig 8 plants thursday"
+        end = next((k for k in range(day, len(pieces)) if pieces[k].kind in ("break", "line")), len(pieces))
+        purpose = day + 1 < end and made.has("then_to", pieces[day + 1].text.split(" ")[0])
+        told = pieces[day + 1 : end]
+        if purpose and any(p.kind == "number" for p in told) and not any(is_any(p, _FOUND) for p in told):
+            out[day + 1 : end] = [Piece("aside", "", p.start, p.end) for p in told]
+    return out
+
+
+_FOUND = ("COLOUR", "FEMALES", "NONE", "UNIT", "TOTAL", "FIELD")
+"""Kinds of word beside which a number is of what was found, or of a time."""
+NEAR_DAY = 5
+"""Pieces behind a word for looking again among which its day stands (judgement)."""
+
+
 def days_of_events(pieces: list[Piece], made: Table) -> list[Piece]:
     """ "(Wet after) Saturday's (inch of rain)", "tomorrow (I am at the store)": the day of something else, aside."""
     out = list(pieces)

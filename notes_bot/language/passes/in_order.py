@@ -38,7 +38,7 @@ from notes_bot.language.names.moving_on import more_elsewhere
 from notes_bot.language.names.named_seeds import seeds_named, seeds_told_of, strips_of_seeds
 from notes_bot.language.passes.by_persons import by_persons
 from notes_bot.language.passes.columns import counts_under_letters, lists_by_color
-from notes_bot.language.passes.coming_visits import days_of_events, visits_promised
+from notes_bot.language.passes.coming_visits import days_of_events, plants_to_come, visits_promised
 from notes_bot.language.passes.dictation import heard_stages, heard_units
 from notes_bot.language.passes.distances import counted_from, ends_of_months, weeks_before
 from notes_bot.language.passes.groups import first_few, grouped
@@ -52,6 +52,7 @@ from notes_bot.language.passes.place_rows import places_plant_by_plant, rows_of_
 from notes_bot.language.passes.plant_ranges import plants_by_number, some_by_number
 from notes_bot.language.passes.repairs import put_right
 from notes_bot.language.passes.second_thoughts import (
+    counts_told_anew,
     fields_put_right,
     labels_put_right,
     lists_put_right,
@@ -311,9 +312,11 @@ PASSES = (
     Pass(_words(planted_days), (OneOf("range", "planted_short"),)),
     Pass(labels_put_right, (OneOf("number"), OneOf("ending"), OneOf(begun="repairs stopped_repair meant_instead"))),
     Pass(lists_put_right, (OneOf("number"), OneOf(manners="points_to"), OneOf(begun="is_word should_be"))),
+    Pass(counts_told_anew, (OneOf("number"), OneOf("COLOUR FEMALES"), OneOf(begun="repairs spoken_repair"))),
     Pass(_right, (OneOf("number stage"), OneOf("NOT", begun="repairs spoken_repair stopped_repair"))),
     Pass(_words(next_looks), (OneOf("day"), OneOf("LOOK", "tries"), OneOf("TOOL", "tries"))),
     Pass(_words(days_of_events), (OneOf("day"),)),
+    Pass(_words(plants_to_come), (OneOf("LOOK"), OneOf("day"), OneOf("number"))),
     Pass(_words(visits_promised), (OneOf("day UNIT"), OneOf(begun="sure_visit once_again"))),
     Pass(_text(places_first), (OneOf("PLANTS DUG"), OneOf("SPOT TOP", "at lies_by place_lead"))),
     Pass(_words(seed_ahead), (OneOf("RESISTANCE SOURCE VARIETY"), OneOf("PLANTS"), OneOf(texts=":"))),

@@ -14,6 +14,7 @@ from notes_bot.language.lexicon.joining import is_any, linking
 from notes_bot.language.lexicon.pieces import Piece, count_told
 from notes_bot.language.lexicon.tokens import Draft, Slip
 from notes_bot.language.lexicon.words import Entry, Table, anywhere
+from notes_bot.language.passes.repairs import repaired
 
 LONGEST_RETRACTION = 5
 """Pieces between the wrong name and the right one (judgement)."""
@@ -83,6 +84,80 @@ def lists_put_right(draft: Draft, made: Table) -> list[Piece]:
         right = replace(pieces[m], value=new, text=str(new))
         return [*pieces[:m], right, *pieces[m + 1 : begins], *pieces[k + 1 :]]
     return pieces
+
+
+def counts_told_anew(draft: Draft, made: Table) -> list[Piece]:
+    """ "7 white. I mean 7 total, 5 white 2 yellow", "5 white no wait 5 was the plants": what was told then stands."""
+    pieces = draft.pieces
+    for n, piece in enumerate(pieces):
+        if piece.kind != "word" or not (repair := _repair_ends(pieces, n, made)):
+            continue
+        right = _counts(pieces, repair)
+        wrong = _run_before(pieces, n)
+        kinds, old = {kind for *_, kind in right}, {kind for *_, kind in wrong}
+        values = [pieces[k].value for k, *_ in wrong], [pieces[k].value for k, *_ in right]
+        other = len(right) == len(wrong) == 1 and values[0] == values[1] and kinds != old
+        shades = [sum(kind == "females" for *_, kind in run) for run in (right, wrong)]
+        if not wrong or not right or not (other or (kinds <= old and len(right) > 1)) or shades[0] == 1 < shades[1]:
+            continue  # of "6 plants 4 white 2 yellow, sorry 6 plants 5 white" the yellow may stand
+        end = right[-1][1]
+        if end < len(pieces) and pieces[end].kind not in ("break", "line") and not linking(pieces[end]):
+            continue
+        kept = [p for first, last, kind in wrong if kind not in kinds and not other for p in pieces[first:last]]
+        told = [p for first, last, _ in right for p in pieces[first:last]]
+        said = draft.text[told[0].start : told[-1].end]
+        draft.slips.append(Slip("near_word", said, pieces[wrong[0][0]].start, told[-1].end))
+        return [*pieces[: wrong[0][0]], *kept, *told, *pieces[end:]]
+    return pieces
+
+
+def _repair_ends(pieces: list[Piece], n: int, made: Table) -> int:
+    """Where the number begins that words for putting right, beginning at n, lead to; 0 for no such words."""
+    words: list[str] = []
+    k = n
+    while k < len(pieces) and k - n < LONGEST_RETRACTION and (pieces[k].kind == "word" or pieces[k].text in ",.:"):
+        words += pieces[k].text.split(" ") if pieces[k].kind == "word" and count_told(pieces[k]) is None else []
+        if count_told(pieces[k]) is not None and pieces[k].kind == "word":
+            break
+        k += 1
+    return k if k < len(pieces) and words and pieces[k].kind == "number" and repaired(words, made) else 0
+
+
+def _counts(pieces: list[Piece], n: int) -> list[tuple[int, int, str]]:
+    """The counts told in a row from n on: from where, to where, and of plants or females."""
+    out: list[tuple[int, int, str]] = []
+    while n < len(pieces) and pieces[n].kind == "number":
+        k = n + 1
+        while k < len(pieces) and k < n + 3 and linking(pieces[k]) and not is_any(pieces[k], _COUNTED):
+            k += 1  # "5 was the plants"
+        if k >= len(pieces) or not is_any(pieces[k], _COUNTED):
+            break
+        out.append((n, k + 1, _of_what(pieces[k])))
+        n = k + 1
+        while n < len(pieces) and (pieces[n].text == "," or linking(pieces[n])) and n < k + 3:
+            n += 1
+    return out
+
+
+def _run_before(pieces: list[Piece], n: int) -> list[tuple[int, int, str]]:
+    """The counts told in a row right before n: from where, to where, and of plants or females."""
+    out: list[tuple[int, int, str]] = []
+    while n and pieces[n - 1].text in (",", ".", "..", "...", "-"):
+        n -= 1
+    while n > 1 and is_any(pieces[n - 1], _COUNTED) and pieces[n - 2].kind == "number":
+        out.insert(0, (n - 2, n, _of_what(pieces[n - 1])))
+        n -= 2
+        while n and (pieces[n - 1].text == "," or linking(pieces[n - 1])):
+            n -= 1
+    return out
+
+
+_COUNTED = ("PLANTS", "COLOUR", "FEMALES", "TOTAL")
+
+
+def _of_what(noun: Piece) -> str:
+    """Plants or females?"""
+    return "plants" if is_any(noun, ("PLANTS",)) else "females"
 
 
 _LABEL = re.compile(r"p(?:l|lt)?\d{1,2}")

@@ -9,7 +9,7 @@ from notes_bot.language.lexicon.words import anywhere
 from notes_bot.language.passes.dictation import heard_number
 from notes_bot.language.senses.around import dashes_days
 from notes_bot.language.senses.units import span
-from notes_bot.language.senses.walk import Walk
+from notes_bot.language.senses.walk import Walk, is_number
 
 LOOK_AHEAD = 8
 """Pieces behind "look again" in which its day or time is looked for (judgement)."""
@@ -156,8 +156,9 @@ def ago(walk: Walk) -> int:
 def dap(walk: Walk) -> int:
     """DDS 71: the number behind."""
     after = walk.after
-    if "LINK" in walk.piece.types and walk.names.bound(walk.direct_index(walk.i, 1)):
-        return 0  # "4 das 6 plantas"
+    linked = "LINK" in walk.piece.types
+    if linked and (walk.names.bound(walk.direct_index(walk.i, 1)) or is_number(walk.at(walk.i - 1))):
+        return 0  # "4 das 6 plantas", "3 das 8 que arranquei"
     if after is None or after.kind != "number" or not isinstance(after.value, int):
         return walk.text()
     j = walk.direct_index(walk.i, 1)

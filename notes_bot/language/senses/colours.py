@@ -69,6 +69,9 @@ def colour(walk: Walk) -> int:
         return walk.take("LEAF")
     if walk.entry.value == "yellow" and _yellow_leaves(walk, numbered=numbered, listed=listed):
         return walk.take("LEAF")
+    if not numbered and walk.last_is("COLOUR", "TEXT") and _of_the_rest(walk):
+        walk.lead = "soft"
+        return _shade(walk)  # "8 white and the rest tan"
     shaded = is_any(near_before, ("MOSTLY", "NOT", "TOO_MANY")) or is_any(before, ("HAD",)) or walk.last_is("NOT")
     if shaded or _joined(walk):
         return _shade(walk)
@@ -79,6 +82,18 @@ def colour(walk: Walk) -> int:
     if goes_on(walk, "NODULE", "NODULES") and walk.entry.value in ("brown", "tan") and not numbered:
         return walk.take("NODULE", "brown")  # "nódulos muertos, pardos"
     return _without_number(walk, numbered=numbered)
+
+
+def _of_the_rest(walk: Walk) -> bool:
+    """Is "the rest" or "the others" said right before, a color with its number before that?"""
+    before = walk.at(walk.i - 1)
+    told = [word.type for word in walk.out if word.type in ("NUMBER", "COLOUR")][-2:]
+    return (
+        before is not None
+        and walk.made.has("rest_word", before.text.split(" ")[-1])
+        and sorted(told) == ["COLOUR", "NUMBER"]
+        and not is_number(walk.at(walk.i + 1))
+    )
 
 
 def _of_a_place(walk: Walk) -> bool:

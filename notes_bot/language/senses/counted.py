@@ -52,8 +52,8 @@ def each(walk: Walk) -> int:
     """Per plant, average: said of a count."""
     if of_all := _each_of_all(walk):
         return of_all
-    if is_any(walk.at(walk.i + 1), ("MOISTURE",)) and " " not in walk.piece.text:
-        return 0  # "tierra media seca"
+    if is_any(walk.at(walk.i + 1), ("MOISTURE", "UNIT")) and " " not in walk.piece.text:
+        return 0  # "tierra media seca", "media hora"
     if used := _each_of_a_color(walk):
         return used
     around = [p for p in (walk.near_before, walk.near_after) if p is not None]

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import itertools
+import re
 
 from notes_bot.language.lexicon.days import DayWritten
 from notes_bot.language.lexicon.joining import claims, is_any, linking
@@ -27,6 +28,10 @@ LEAST_PH, MOST_PH = 3, 10
 """Of soils (common knowledge, no source)."""
 USUAL_HOURS = frozenset({4, 8, 12, 24, 36, 48, 72})
 """Hours of a restricted entry; told without a unit they are no days (common practice, no source)."""
+FEWEST_THOUSANDS = 60
+"""Thousands from which a number is of seeds or plants of a field (judgement)."""
+_PRICE = re.compile(r"\d+[.,]\d\d")
+_ZEROED = re.compile(r"0\d{3}")
 MOST_COUNTED = 49_999
 """A number larger than this beside another is a telephone's (judgement)."""
 
@@ -136,10 +141,20 @@ def _plants_looked_at(walk: Walk, j: int) -> int:
 
 def _counts_nothing(walk: Walk, j: int) -> bool:
     """Is it a number of something else, or of what was counted before?"""
-    if _names_something(walk) or _of_something_else(walk, j) or _through(walk):
+    if _names_something(walk) or _of_something_else(walk, j) or _through(walk) or _sums_each(walk):
         return True
     broke = walk.last_is("ROOT") and walk.out[-1].value == "snapped"
     return _all_of_them(walk) or (broke and _stands_alone(walk, j))  # "se cortaron 3"
+
+
+def _sums_each(walk: Walk) -> bool:
+    """The 12 of "6 pulled, 2 white on each one so 12"."""
+    told = [word.type for word in walk.out[-3:]]
+    lead = getattr(walk.at(walk.i - 1), "text", "")
+    if told != ["NUMBER", "COLOUR", "EACH"] or not (walk.made.has("makes_sum", lead) or walk.made.has("sums_up", lead)):
+        return False
+    dug = [word.value for n, word in enumerate(walk.out[:-3]) if word.type == "NUMBER" and of_plants_told(walk, n)]
+    return bool(dug) and walk.piece.value == dug[-1] * walk.out[-3].value
 
 
 def _count(walk: Walk, j: int) -> int:
@@ -169,6 +184,9 @@ def _of_them(walk: Walk, j: int) -> int:
     if after is None or after.text != "of" or not walk.made.has("them", getattr(walk.at(k), "text", "")):
         return 0
     told = any(word.type in ("COLOUR", "FEMALES", "MOSTLY") for word in walk.out[-5:-1])
+    if told and getattr(walk.at(walk.i - 1), "text", "") in anywhere("upon_plant") and _fewer_than_dug(walk):
+        walk.out[-1].type = "POSITIVE"  # "10 pulled, 7 white, on 3 of em"
+        return k + 1 - walk.i
     before = walk.out[-2] if len(walk.out) > 1 else None
     if before is not None and before.type == "OVER" and any(w.type in ("PLANTS", "DUG") for w in walk.out[:-2]):
         del walk.out[-2:]
@@ -182,6 +200,12 @@ def _of_them(walk: Walk, j: int) -> int:
         walk.emit(*_what_they_are(walk), end, end)
         return k + 1 - walk.i
     return 0
+
+
+def _fewer_than_dug(walk: Walk) -> bool:
+    """Were more plants told before than the number at hand?"""
+    dug = [word.value for n, word in enumerate(walk.out) if word.type == "NUMBER" and of_plants_told(walk, n)]
+    return bool(dug) and isinstance(walk.piece.value, int) and walk.piece.value < dug[-1]
 
 
 def _said_to_be_counted(walk: Walk, j: int) -> bool:
@@ -359,16 +383,34 @@ def _of_something_else(walk: Walk, j: int) -> bool:
 
 def _is_hour(walk: Walk, before: Piece | None, after: Piece | None) -> bool:
     """ "Salí a las 7", "voltei às 11": a time of day, where nothing behind is counted."""
-    if before is None or not isinstance(walk.piece.value, int) or walk.piece.value > 24:
+    if before is None or not isinstance(walk.piece.value, int) or not 0 < walk.piece.value <= 24:
         return False
+    behind = [piece.text for piece in walk.ps[walk.i + 1 : walk.i + 4]]
+    if any(walk.made.has("part_of_day", " ".join(behind[:size])) for size in (1, 2, 3)):
+        return True  # "ya eran las 8 de la noche"
+    ahead = [piece.text for piece in walk.ps[max(0, walk.i - 3) : walk.i]]
+    led = any(walk.made.has("hour_lead", " ".join(ahead[-size:])) for size in (1, 2, 3))
+    if led and _stands_alone(walk, walk.i + 1):
+        return True  # "out there since 7"
     said = walk.draft.text[before.start : before.end].lower()
     # As written and not from the word files, which know no accents: "as" without its accent is only an article.
     at = said in ("às", "a las") or (said == "las" and walk.i > 1 and walk.ps[walk.i - 2].text == "a")
     return at and not is_any(after, COUNTED) and not is_number(after)
 
 
+def _is_population(walk: Walk, after: Piece | None) -> bool:
+    """ "Planted 5/6 at 140k", "stand 280 mil": thousands of seeds or plants a hectare or acre."""
+    value, before = walk.piece.value, walk.at(walk.i - 1)
+    thousand = after is not None and walk.made.has("thousand", after.text)
+    glued = after is not None and (after.text == "k" and not after.spaced)
+    told = (before is not None and walk.made.has("at", before.text)) or walk.last_is("PLANTED", "DATE")
+    return isinstance(value, int | float) and value >= FEWEST_THOUSANDS and (thousand or (glued and told))
+
+
 def _is_phone(walk: Walk, before: Piece | None, after: Piece | None) -> bool:
-    """ "64 99123 4567": numbers in a row, one of them longer than any count."""
+    """ "64 99123 4567", "555 0142": numbers in a row, one of them longer than any count, or begun with a zero."""
+    if is_number(after) and after is not None and _ZEROED.fullmatch(after.text) and walk.piece.text.isdigit():
+        return True
     row = [p for p in (walk.at(walk.i - 2), before, walk.piece, after, walk.at(walk.i + 2)) if is_number(p)]
     return len(row) > 1 and any(p.kind == "number" and p.value > MOST_COUNTED for p in row if p is not None)
 
@@ -377,10 +419,12 @@ def _names_something(walk: Walk) -> bool:
     """Numbers that count nothing of ours: $12, 85%, 2nd, 0800."""
     piece = walk.piece
     before, after = walk.at(walk.i - 1), walk.at(walk.i + 1)
-    if _is_hour(walk, before, after) or _is_phone(walk, before, after):
+    if _is_hour(walk, before, after) or _is_phone(walk, before, after) or _is_population(walk, after):
         return True
     if before is not None and before.kind == "sign" and before.text in "$€" and before.end == piece.start:
         return True
+    if _PRICE.fullmatch(piece.text) and not walk.last_is("PH", "POTASSIUM") and not is_any(after, COUNTED):
+        return True  # "bad luck at the elevator, beans 9.80"
     if piece.text.endswith(NTH_ENDS) or (piece.text.startswith("0") and len(piece.text) == 4):
         return True
     if after is not None and after.text == "s" and after.start == piece.end and walk.piece.value in (7, 15, 20, 30, 36):

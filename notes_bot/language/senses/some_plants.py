@@ -162,8 +162,14 @@ def _of_so_many(walk: Walk, k: int) -> bool:
 
 
 def _had_behind(walk: Walk, k: int) -> bool:
-    """ "Four of the six had females", "3 of 5 had some"."""
-    return is_any(walk.direct(k, 1), ("HAD",))
+    """ "Four of the six had females", "3 of 5 had some", "4 of the 10 i pulled had any"."""
+    k = walk.direct_index(k, 1)
+    dug = k
+    while is_any(walk.at(dug), ("LINK",)) and dug < k + 2 and not is_any(walk.at(dug), ("HAD", "DUG")):
+        dug += 1
+    if is_any(walk.at(dug), ("DUG",)):
+        k = walk.direct_index(dug, 1)
+    return is_any(walk.at(k), ("HAD",))
 
 
 def _described_share(walk: Walk, j: int) -> int:

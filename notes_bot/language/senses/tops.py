@@ -12,7 +12,7 @@ from notes_bot.language.names.naming import joints, written
 from notes_bot.language.senses.adjectives import leaves_near, noun_beside, noun_towards
 from notes_bot.language.senses.around import LOOKED_BACK, data_at, is_shape
 from notes_bot.language.senses.spots import strip_of_seed
-from notes_bot.language.senses.walk import Walk, is_number, unknown
+from notes_bot.language.senses.walk import Walk, is_number
 
 EDGE_WORDS = 4
 """Words behind "edge of" in which a place or a leaf is looked for (judgement)."""
@@ -45,8 +45,8 @@ def top(walk: Walk) -> int:
     turned = any(e.type == "COLOUR" for w in walk.piece.text.split() for e in walk.made.singles.get(w, ()))
     if turned and " " in walk.piece.text and walk.last_is("COLOUR") and walk.lead == "":
         return walk.text()  # "12 white turning yellow"
-    if walk.has("even_denied") and unknown(walk.after):
-        return 0  # "did not even get out of the truck"
+    if walk.has("even_denied") and walk.after is not None and walk.after.kind == "word" and not linking(walk.after):
+        return 0  # "did not even get out of the truck", "barns not even red anymore"
     if _shaped(walk):
         return walk.take()
     if not walk.has("weak"):

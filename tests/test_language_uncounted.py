@@ -1,0 +1,186 @@
+"""Numbers that count no females, what is found in each field told last, and counts told anew: none is kept wrong."""
+
+from __future__ import annotations
+
+from datetime import date
+
+import pytest
+
+from notes_bot.language import read_note
+from notes_bot.model import Note, Reading
+from tests.reading_kit import SENT, note_of
+
+CREW = ("Red Barn", "Long Rows", "Media Luna", "Domingo", "Vermelha", "Agua Clara", "Good Luck")
+
+
+def read(text: str) -> Reading:
+    """A message of a crew whose fields are named by common words."""
+    return read_note(text, sent=SENT, fields=CREW)
+
+
+def one(text: str) -> Note:
+    """Its one note, and no question."""
+    reading = read(text)
+    assert reading.problems == (), [problem.kind for problem in reading.problems]
+    (note,) = reading.notes
+    return note
+
+
+@pytest.mark.parametrize(
+    ("text", "plants", "total"),
+    [
+        ("Red Barn, gate locked, never got a look. combo used to be 4412", None, None),
+        ("Red Barn V5 looks healthy. didnt dig, shovels in truck 3", None, None),
+        ("Red Barn dug 6, 3 white. Stand was supposed to be 140 but looks more like 110 to me", 6, 3),
+        ("Red Barn. Truck said 101 outside. Dug 6, 3 yellow", 6, 3),
+        ("Red Barn planted 5/6 at 140k. R2. pulled 10, 4 yel", 10, 4),
+        ("Red Barn estande 280 mil. 5 com pá, 4 marrons", 5, 4),
+        ("out at Red Barn since 7, pulled 5, nothing on em", 5, 0),
+        ("saí 6h30, Red Barn 6 plantas, nenhuma", 6, 0),
+        ("Agua Clara: 4 plantas con pala, 2 blancas, ya eran las 8 de la noche", 4, 2),
+        ("good luck - none on the 8 I dug. bad luck at the elevator, beans 9.80", 8, 0),
+        ("Red Barn 5 dug none call me 555 0142", 5, 0),
+        ("media luna. media docena con pala, 5 blancas y media hora para llegar", 6, 5),
+        ("Agua Clara, 3 das 8 que arranquei tinham fêmeas, 5 brancas", 8, 5),
+        ("Red Barn 6 pulled, 2 white on each one so 12", 6, 12),
+        ("Red Barn 10 pulled, 7 white, on 3 of em", 10, 7),
+        ("Red Barn - last yr we had 40 white on 5 plants there. this time 5 pulled, 6 white", 5, 6),
+        ("Red Barn: 8 dug, 1 white. uncle found 15 white his side of the fence", 8, 1),
+        ("Red Barn, boss counted 14 white in there last week, I dug 8 and got 5 white", 8, 5),
+        ("Red Barn, meu cunhado achou 15 na roça dele. eu: 8 com pá, 3 brancas", 8, 3),
+    ],
+)
+def test_a_number_of_something_else_is_no_count(text: str, plants: int | None, total: int | None) -> None:
+    note = one(text)
+    assert (note.plants, note.females.total) == (plants, total)
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "Red Barn dug 6, 3 white. managed another 2",
+        "Red Barn dug 6, 3 white, 5 on the hill side",
+        "Red Barn dug 6 none. hillside 4",
+        "Red Barn pulled 6. none. hill end 5 bad spot 7",
+        "Red Barn dug 6. got lucky w just 3",
+    ],
+)
+def test_a_number_that_may_count_is_asked_about(text: str) -> None:
+    assert read(text).problems
+
+
+@pytest.mark.parametrize(
+    ("text", "listed"),
+    [
+        ("Red Barn, dug: 3x0, 2 2 5", (0, 0, 0, 2, 2, 5)),
+        ("Red Barn 2x1 4x0 six plants dug", (1, 1, 0, 0, 0, 0)),
+        ("Red Barn pulled 6: 4x0, 2x3", (0, 0, 0, 0, 3, 3)),
+        ("Red Barn 0x4 2x1, dug", (0, 0, 0, 0, 2)),
+    ],
+)
+def test_plants_told_by_times_are_a_list(text: str, listed: tuple[int, ...]) -> None:
+    assert one(text).per_plant == listed
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "Red Barn and Long Rows, dug 5 in each. 4 white in Red Barn, none at all in Long Rows",
+        "dug 5 each at Red Barn and Long Rows, 4 white in Red Barn and none at Long Rows",
+        "Red Barn and Long Rows, dug 5 in each. 4 white in Red Barn, none at all in Long Rows. recheck both in 10 d",
+    ],
+)
+def test_what_was_found_in_each_field_may_stand_before_its_name(text: str) -> None:
+    told = {note.field: (note.plants, note.females.white, note.outcome) for note in read(text).notes}
+    assert told == {"red barn": (5, 4, "seen"), "long rows": (5, 0, "none_seen")}
+
+
+def test_a_name_behind_a_comparison_tells_nothing_of_that_field() -> None:
+    assert read("4 white in Red Barn, but unlike last week none in Long Rows").problems
+
+
+@pytest.mark.parametrize(
+    ("text", "plants", "colors"),
+    [
+        ("Kestrel, con pala, 3 plantas 3 blancas... perdón, 3 plantas 2 blancas", 3, (2, 0)),
+        ("Kestrel 8 plantas na pá, 7 brancas. quer dizer, 7 no total, 5 brancas e 2 amarelas", 8, (5, 2)),
+        ("Kestrel dug 6, 7 white. I mean 7 total, 5 white and 2 yellow", 6, (5, 2)),
+        ("Kestrel 5 white no wait 5 was the plants. 5 dug 3 white", 5, (3, 0)),
+        ("Kestrel 6 plants 4 white 2 yellow, wait, 5 white 1 yellow", 6, (5, 1)),
+        ("Kestrel 6 plants 4 white 2 yellow, sorry 5 white", 6, (5, 2)),
+        ("Kestrel 6 plants 4 white 2 yellow, sorry 3 yellow", 6, (4, 3)),
+    ],
+)
+def test_counts_told_anew_stand(text: str, plants: int, colors: tuple[int, int]) -> None:
+    note = note_of(text)
+    assert (note.plants, (note.females.white, note.females.yellow)) == (plants, colors)
+
+
+def test_a_count_of_a_check_strip_behind_sorry_takes_nothing_back() -> None:
+    note = note_of("Kestrel 6 plants 4 white. sorry, in the check 3 plants 20 white")
+    assert (note.plants, note.females.white, note.spots[0].females.white) == (6, 4, 20)
+
+
+@pytest.mark.parametrize(
+    ("text", "look"),
+    [
+        ("didnt dig Red Barn, will dig 8 thursday", date(2026, 7, 9)),
+        ("didnt dig Red Barn, lightning. going back wed to pull 12", date(2026, 7, 15)),
+        ("agua clara está todo embarrado, no cavé nada, vuelvo el jueves a sacar 10", date(2026, 7, 9)),
+    ],
+)
+def test_plants_to_be_dug_then_are_none_of_this_visit(text: str, look: date) -> None:
+    note = one(text)
+    assert (note.outcome, note.plants) == ("not_looked", None)
+    assert note.look_again is not None
+    assert note.look_again.date == look
+
+
+def test_a_week_from_a_day_is_a_look_again() -> None:
+    note = one("Red Barn 6 plants, 2 white, returning a week from friday")
+    assert note.look_again is not None
+    assert note.look_again.date == date(2026, 7, 17)
+
+
+@pytest.mark.parametrize(
+    ("text", "field", "day"),
+    [
+        ("Domingo eu fiz na sexta: 4 com pá, 3 brancas", "domingo", date(2026, 7, 3)),
+        ("Domingo: 4 com pá, 3 brancas", "domingo", None),
+        ("Domingo fui no Red Barn 4 com pá, 3 brancas", "red barn", date(2026, 7, 5)),
+        ("Red Barn i went mon. 4 dug, 3 white", "red barn", date(2026, 7, 6)),
+        ("Red Barn went sat. 4 dug, 3 white", "red barn", date(2026, 7, 4)),
+    ],
+)
+def test_a_field_named_like_a_day_and_a_day(text: str, field: str, day: date | None) -> None:
+    note = one(text)
+    assert (note.field, note.date, note.females.white) == (field, day, 3)
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "Vermelha, terra vermelha argilosa, 32 graus. 6 plantas com pá e zero fêmea",
+        "Vermelha: terra vermelha, 6 plantas, 0",
+    ],
+)
+def test_the_color_of_the_soil_names_no_field(text: str) -> None:
+    assert [note.field for note in read(text).notes] == ["vermelha"]
+
+
+def test_a_barn_is_not_red_and_tells_nothing_of_roots() -> None:
+    note = one("Red Barn, pulled 5, nothing on em. barns not even red anymore lol")
+    assert (note.roots, note.tops, note.outcome) == ((), (), "none_seen")
+
+
+@pytest.mark.parametrize(
+    ("text", "asked"),
+    [
+        ("Red Barn dug 7. 11 in all, 8 white and the rest tan", False),
+        ("Red Barn dug 6, 5 white and the rest yellow", True),
+    ],
+)
+def test_the_rest_is_counted_only_where_all_are(text: str, asked: bool) -> None:
+    reading = read(text)
+    assert bool(reading.problems) == asked
+    assert asked or (reading.notes[0].females.white, reading.notes[0].females.tan) == (8, 3)
