@@ -184,3 +184,51 @@ def test_the_rest_is_counted_only_where_all_are(text: str, asked: bool) -> None:
     reading = read(text)
     assert bool(reading.problems) == asked
     assert asked or (reading.notes[0].females.white, reading.notes[0].females.tan) == (8, 3)
+
+
+@pytest.mark.parametrize(
+    ("text", "plants", "white"),
+    [
+        ("Red Barn 6 plants, 4 white on two, none on the rest", 6, 4),
+        ("Red Barn 6 plants, 4 white on two plants, none on the other four", 6, 4),
+        ("Red Barn 6 dug, 4 white on two of the plants, the other four had nothing", 6, 4),
+        ("Red Barn 4 of the 10 i pulled had females, 13 white. other 6 clean", 10, 13),
+        ("Agua Clara 6 con pala, 4 blancas en dos, las otras cuatro nada", 6, 4),
+        ("Agua Clara 6 com pá, 4 brancas em duas, nada nas outras", 6, 4),
+        ("Red Barn. I'd bet on 20 white by august. Right now 6 pulled and 3 white", 6, 3),
+        ("Agua Clara: temo que para agosto haya 20 por planta. Por ahora 8 con pala y 2 blancas", 8, 2),
+        ("Red Barn gate 3 plants 2 white, hill 3 plants 1 white. thats 6 plants and 3 white", 6, 3),
+        ("Red Barn gate 3 plants 2 white, hill 3 plants 1 white. combined 6 plants 3 white", 6, 3),
+        ("Red Barn gate 3 plants 2 white, hill 3 plants 1 white. 6 plants 3 white all told", 6, 3),
+        ("Agua Clara portón 3 plantas 2 blancas, loma 3 plantas 1 blanca. o sea 6 plantas 3 blancas", 6, 3),
+        ("Red Barn dug 3 at gate 2 white, 3 at creek 0, 3 on hill 1 white", 9, 3),
+    ],
+)
+def test_what_is_told_of_all_or_of_the_others_is_counted_once(text: str, plants: int, white: int) -> None:
+    note = one(text)
+    assert (note.plants, note.females.white) == (plants, white)
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "Red Barn gate 3 plants 2 white, hill 3 plants 1 white. thats 7 plants and 4 white",
+        "Red Barn june visit 3 plants 2 white, this visit 3 plants 1 white",
+        "Red Barn 3 plants 2 white. Long Rows 3 plants 1 white, 7 plants",
+    ],
+)
+def test_a_sum_that_is_none_is_asked_about(text: str) -> None:
+    assert read(text).problems
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "Red Barn 3 plants 2 white. Long Rows 3 plants 1 white. thats 6 plants and 3 white",
+        "Red Barn 3 plants 2 white\nLong Rows 3 plants 1 white\ntotal for the day 6 plants, 3 females",
+    ],
+)
+def test_a_total_over_fields_is_none_of_the_last(text: str) -> None:
+    reading = read(text)
+    assert reading.problems == ()
+    assert [(note.plants, note.females.white) for note in reading.notes] == [(3, 2), (3, 1)]

@@ -468,7 +468,8 @@ def _names_place(words: list[Word], at: int, made: Table) -> bool:
         return False  # "3 pontos de 4 plantas cada": how many places, and none of them
     if any(made.has("each_place", fold(one)) for one in said):
         return False  # "3 plants each, and found .."
-    return not any(made.has("no_place", fold(one)) for one in said) and "?" not in words[at].text
+    never = any(made.has("no_place", fold(one)) or made.has("no_spot", fold(one)) for one in said)
+    return not never and "?" not in words[at].text
 
 
 def _place(said: str, made: Table) -> str:

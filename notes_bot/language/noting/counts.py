@@ -36,11 +36,23 @@ def on_colour_count(page: Page, fact: Fact) -> None:
         page.scope.counts.append(fact)
         return
     old = page.scope.colours.get(colour, count)
+    if old != count and _sums_places(page, colour, count):
+        return  # "gate 3 pl 2 white, hill 3 pl 1 white, so 3 white"
+    own = page.scope.colours.get(colour, 0 if page.scope.none else None)
+    if page.over_fields(fact, lambda note: getattr(note.females, colour), own, count):
+        return
     if old != count and not amended(page, fact, old) and not _summed(page, fact, old, count):
         page.twice(colour, fact, page.scope.colours[colour], count)
         return
     page.scope.colours[colour] = count
     page.scope.counts.append(fact)
+
+
+def _sums_places(page: Page, colour: Colour, count: int) -> bool:
+    """Is it told behind the last place, as many of a color as all places had?"""
+    places = [scope for scope in page.spots if not scope.check]
+    told = [scope.colours.get(colour, 0) for scope in places]
+    return len(places) > 1 and page.scope is page.spots[-1] and bool(told[-1]) and sum(told) == count
 
 
 def _summed(page: Page, fact: Fact, old: int, count: int) -> bool:
@@ -96,6 +108,9 @@ def on_total_count(page: Page, fact: Fact) -> None:
         page.scope.counts.append(fact)
         page.told_in = after
         return
+    own = 0 if page.scope.none else page.scope.total or page.scope.summed or None
+    if page.over_fields(fact, lambda note: note.females.total, own, count):
+        return  # "that's 15 females over both"
     if page.scope.total is not None and page.scope.total != count and not amended(page, fact, page.scope.total):
         page.twice("total", fact, page.scope.total, count)
         return

@@ -44,8 +44,11 @@ def on_plants(page: Page, fact: Fact) -> None:
     if fact.first("PLANTS") == "over" and page.scope.plants is not None and count < page.scope.plants:
         page.scope.positive = count
         return
-    if _sums_places(page, fact, count):
+    if _sums_places(page, count):
+        page.scope = page.main  # "loma 4 pl 3 blancas, bajo 4 pl 12. total 8 plantas, 15 blancas"
         page.ways.add(fact.first("TOOL") or fact.first("DUG"))
+        return
+    if page.over_fields(fact, lambda note: note.plants, page.scope.plants, count):
         return
     other = page.scope.plants is not None and page.scope.plants != count
     if (other and not amended(page, fact, page.scope.plants)) or (
@@ -57,16 +60,12 @@ def on_plants(page: Page, fact: Fact) -> None:
     page.ways.add(fact.first("TOOL") or fact.first("DUG"))
 
 
-def _sums_places(page: Page, fact: Fact, count: int) -> bool:
+def _sums_places(page: Page, count: int) -> bool:
     """ "Loma 4 pl 3 blancas, bajo 4 pl 12. Las 8 con pala": behind the last place, as many as all of them had."""
     places = [scope for scope in page.spots if not scope.check]
     plants = [scope.plants or len(scope.lists[0][0]) if scope.plants or scope.lists else 0 for scope in places]
     summed = len(places) >= LEAST_SUMMED and all(plants) and sum(plants) == count
-    return (
-        summed
-        and page.scope is page.spots[-1]
-        and all(f.at <= fact.at or f.kind not in FEMALE_KINDS for f in page.facts)
-    )
+    return summed and page.scope is page.spots[-1]
 
 
 def _another_way(page: Page, fact: Fact) -> bool:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Callable
 from datetime import date
 from typing import cast
 
@@ -11,7 +12,7 @@ from notes_bot.language.clauses.counts import Scope
 from notes_bot.language.clauses.facts import OF_FEMALES, Fact
 from notes_bot.language.lexicon.scan import scan
 from notes_bot.language.lexicon.words import Table, table
-from notes_bot.model import LookAgain, Method, Moisture, Spray, Variety
+from notes_bot.model import LookAgain, Method, Moisture, Note, Spray, Variety
 
 SAID_BEFORE = 60
 """Characters before a span in which it is said what will be then (judgement)."""
@@ -145,6 +146,17 @@ class Page:
             clause = _CLAUSE_OR_DASH.split(lead_of(self.context.text, fact.start))[-1]
             self.said[fact.start] = [x.text for x in scan(clause)]
         return self.said[fact.start]
+
+    def over_fields(self, fact: Fact, told: Callable[[Note], int | None], own: int | None, count: int) -> bool:
+        """ "That's 6 plants and 3 white": as many as all notes so far have together? It is kept as text."""
+        others = [told(note) for note in self.context.notes]
+        if own is None or not others or None in others:
+            return False
+        over = count == own + sum(other or 0 for other in others) != own
+        if over:
+            self.keep(fact)
+            self.quoted.add(fact.start)
+        return over
 
     def means(self, word: str, kind: str) -> bool:
         """Is it one of the words of a kind?"""

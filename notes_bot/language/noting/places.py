@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from notes_bot.language.clauses.counts import Scope
 from notes_bot.language.clauses.facts import Fact
+from notes_bot.language.lexicon.scan import fold
 from notes_bot.language.noting.page import Page
 from notes_bot.model import COLOURS, Females, Spot
 
@@ -21,7 +22,10 @@ def on_check(page: Page, fact: Fact) -> None:
 
 
 def _open(page: Page, fact: Fact, name: str, check: bool) -> None:
-    """A place told before and not counted yet, or a new one."""
+    """A place told before and not counted yet, all of them, or a new one."""
+    if page.spots and not check and page.table.has("of_all_places", fold(name)):
+        page.scope = page.main  # ".., hill 3 pl 1 white. thats 6 plants and 3 white"
+        return
     named = page.named_spots.get((name, check))
     if named is not None and named.plants is not None and not named.said:
         page.scope = named  # "4 from the north end and 4 from the south end. North end was 16 white .."

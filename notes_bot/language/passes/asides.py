@@ -367,7 +367,7 @@ def _cue(pieces: list[Piece], clauses: list[_Clause], n: int, made: Table) -> st
         return "once"
     if ((visited or plants) and not _told_before(clauses, n)) or not tells:
         return None
-    for cue in ("lately", "month", "others", "theirs", "report"):
+    for cue in ("lately", "month", "others", "theirs", "ahead", "report"):
         said = clause.says(_phrases(made, f"aside_{cue}"))
         if said is None or _looks_again(pieces, clause, said) or _compares(clause, said, made):
             continue

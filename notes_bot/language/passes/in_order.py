@@ -47,6 +47,7 @@ from notes_bot.language.passes.leaves import burnt_edges
 from notes_bot.language.passes.little_letters import little_letters
 from notes_bot.language.passes.marks import mark_plants, nth_plants, raised_letters
 from notes_bot.language.passes.new_sentences import crop_apart, figures_of_lists, heading_one, look_apart, visits_again
+from notes_bot.language.passes.on_some import on_some
 from notes_bot.language.passes.place_lists import places_listed
 from notes_bot.language.passes.place_rows import places_plant_by_plant, rows_of_places
 from notes_bot.language.passes.plant_ranges import plants_by_number, some_by_number
@@ -328,6 +329,7 @@ PASSES = (
     Pass(_words(total_upon), (OneOf("number"), OneOf(texts=","), OneOf("PLANTS"), OneOf(manners="at upon_plant"))),
     Pass(_words(entry_apart), (OneOf("ENTRY"), OneOf("UNIT"), OneOf("number NUMBER_WORD"))),
     Pass(_words(shapes_uncounted), (OneOf("TOP"), OneOf(manners="at"), OneOf("COLOUR TOP GREEN VEINS EDGES"))),
+    Pass(_words(on_some), (OneOf("COLOUR FEMALES"), OneOf("PLANTS DUG TOOL"), OneOf(manners="upon_plant other_word"))),
     Pass(_words(shares_counted), (OneOf("COLOUR+"), OneOf("day measure", "half_word third_word quarter_word"))),
     Pass(_words(shares_of_else), (OneOf("day"), OneOf(manners="share_whole"))),
     Pass(_words(compared), (OneOf(manners="compared_with"),)),

@@ -233,6 +233,8 @@ def _list_of(found: list[Piece], plants: int) -> int | None:
         k += 1
     if numbers == plants > 1:
         return first
+    if numbers == 1 and k == len(found) and count_told(found[first]) == 0:
+        return -1  # "3 at the creek 0"
     return -1 if numbers == 1 and k < len(found) and is_any(found[k], ("COLOUR", "FEMALES", "TOTAL")) else None
 
 
