@@ -232,3 +232,66 @@ def test_a_total_over_fields_is_none_of_the_last(text: str) -> None:
     reading = read(text)
     assert reading.problems == ()
     assert [(note.plants, note.females.white) for note in reading.notes] == [(3, 2), (3, 1)]
+
+
+@pytest.mark.parametrize(
+    ("text", "plants", "total"),
+    [
+        ("Red Barn: three brown dogs met me at the gate. Eight plants dug, two white females", 8, 2),
+        ("Red Barn R1 saw one brown snake and no cysts six plants pulled", 6, 0),
+        ("Agua Clara, los 2 perros blancos del vecino otra vez. 6 plantas arrancadas, cero hembras", 6, 0),
+        ("Agua Clara: as flores amarelas da cerca já abriram. 6 plantas arrancadas, 1 branca", 6, 1),
+        ("Red Barn: 6 dug, 5 yellow 2 tan. school bus was yellow too and nearly took my mirror off", 6, 7),
+        ("Agua Clara: 6 plantas com pá, 2 brancas. soja a 128 a saca", 6, 2),
+        ("Agua Clara: metade das 12 que arranquei tinha fêmea, 5 brancas", 12, 5),
+        ("Red Barn 5 PLANTS DUG. NO FEMALES. 1 IN 3 STUNTED", 5, 0),
+        ("Red Barn 2 of every 3 plants had females, dug 9, 20 white", 9, 20),
+        ("Red Barn 6 pulled 0 females. neighbor across the road says he counted 22 white on 4 of his", 6, 0),
+        ("Agua Clara, fila 14, 5 plantas con pala, 3 blancas 1 marrón", 5, 4),
+    ],
+)
+def test_colors_and_numbers_of_other_things(text: str, plants: int, total: int) -> None:
+    note = one(text)
+    assert (note.plants, note.females.total, note.mostly) == (plants, total, ())
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "Agua Clara, todavía no se aplicó el glifosato. 6 arrancadas, 1 amarilla",
+        "Red Barn they havent put the glyphosate on yet, dug 5, 3 white",
+        "Agua Clara ainda não passaram o glifosato. 5 com pá, 3 brancas",
+    ],
+)
+def test_what_was_not_sprayed_yet_is_no_spray(text: str) -> None:
+    assert one(text).spray is None
+
+
+def test_a_spray_beside_no_look_is_one() -> None:
+    note = one("Red Barn not looked, sprayed glyphosate yesterday")
+    assert note.spray is not None
+
+
+@pytest.mark.parametrize(
+    ("text", "texture"),
+    [
+        ("Red Barn. MAP SAYS SANDY LOAM, MAP IS WRONG, ITS CLAY LOAM. 5 DUG 2 W", "clay_loam"),
+        ("Agua Clara no mapa consta areia mas é argila mesmo. 5 com pá, 2 brancas", "clay"),
+    ],
+)
+def test_a_texture_told_against_another_stands(text: str, texture: str) -> None:
+    assert one(text).soil.texture == texture
+
+
+def test_roots_not_washed_this_time_ask_nothing() -> None:
+    note = one("Agua Clara: dessa vez não lavei as raízes. 5 plantas com pá, 2 amarelas")
+    assert (note.plants, note.females.yellow) == (5, 2)
+
+
+def test_fear_of_hundreds_is_no_hundreds() -> None:
+    note = one("Agua Clara: tenía miedo de encontrar cientos. en las 5 plantas que arranqué hubo 1 blanca")
+    assert (note.too_many, note.females.white) == (False, 1)
+
+
+def test_a_code_of_seed_holds_no_potassium() -> None:
+    assert read("Red Barn tag in the drill says 31K20, susceptible. Dug 6, 17 white.").notes[0].soil.k_ppm is None

@@ -63,7 +63,7 @@ def total_of_all(page: Page) -> None:
     """ "Gate 4 white, hill 3 white. Total 7": what is the sum of all places was not said of the last alone."""
     places = [scope for scope in page.spots if not scope.check]
     last = places[-1] if len(places) > 1 else None
-    if last is None or last is not page.scope or last.total is None or page.main.counted:
+    if last is None or last.total is None or page.main.counted or page.scope not in (last, page.main):
         return
     sums = [scope.summed if scope is last or scope.total is None else scope.total for scope in places]
     if last.summed not in (0, last.total) and sum(sums) == last.total:

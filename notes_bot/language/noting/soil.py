@@ -5,7 +5,7 @@ from __future__ import annotations
 from notes_bot.language.clauses.facts import Fact
 from notes_bot.language.lexicon.scan import fold, scan
 from notes_bot.language.noting.around import amended
-from notes_bot.language.noting.page import Page
+from notes_bot.language.noting.page import Page, lead_of
 from notes_bot.model import Moisture
 
 APART = 12
@@ -41,8 +41,19 @@ def moisture(page: Page) -> Moisture | None:
 
 def on_texture(page: Page, fact: Fact) -> None:
     """Sand, loam, clay."""
-    if page.texture is None or (page.texture != fact.first("TEXTURE") and amended(page, fact, page.texture)):
-        page.texture = fact.first("TEXTURE")
+    texture = fact.first("TEXTURE")
+    if page.texture is None or (page.texture != texture and (amended(page, fact, page.texture) or _but(page, fact))):
+        page.texture = texture
+
+
+def _but(page: Page, fact: Fact) -> bool:
+    """ "Map says sandy loam, but its clay loam": is it told against what stands before?"""
+    said = [x.text for x in scan(lead_of(page.context.text, fact.start))]
+    return page.table.has_any("told_against", said[-MOST_AGAINST:])
+
+
+MOST_AGAINST = 5
+"""Words before a texture among which stands what tells it against another one (judgement)."""
 
 
 def on_acidity(page: Page, fact: Fact) -> None:

@@ -27,6 +27,7 @@ _CUES = (
     "aside_month",
     "aside_others",
     "aside_theirs",
+    "aside_ahead",
     "aside_report",
     "aside_talk",
     "aside_cause",

@@ -47,7 +47,7 @@ from notes_bot.language.passes.leaves import burnt_edges
 from notes_bot.language.passes.little_letters import little_letters
 from notes_bot.language.passes.marks import mark_plants, nth_plants, raised_letters
 from notes_bot.language.passes.new_sentences import crop_apart, figures_of_lists, heading_one, look_apart, visits_again
-from notes_bot.language.passes.on_some import on_some
+from notes_bot.language.passes.on_some import on_some, ratios
 from notes_bot.language.passes.place_lists import places_listed
 from notes_bot.language.passes.place_rows import places_plant_by_plant, rows_of_places
 from notes_bot.language.passes.plant_ranges import plants_by_number, some_by_number
@@ -75,7 +75,7 @@ from notes_bot.language.passes.sentences import (
 from notes_bot.language.passes.shade_shares import shares_counted, shares_of_else
 from notes_bot.language.passes.shade_sums import shades_but, sums_said, total_shaded
 from notes_bot.language.passes.shares import shared
-from notes_bot.language.passes.small_talk import colors_of_talk, figures_of_talk
+from notes_bot.language.passes.small_talk import colored_creatures, colors_of_talk, figures_of_talk
 from notes_bot.language.passes.told_beside import (
     check_mentioned,
     counted_behind_dug,
@@ -84,7 +84,6 @@ from notes_bot.language.passes.told_beside import (
     found_by_one,
     gone_on_day,
     more_than,
-    none_left,
     of_them_told,
     only_so_many,
     roots_of_some,
@@ -206,6 +205,7 @@ PASSES = (
     Pass(_words(lists_by_color), (OneOf("COLOUR+"), OneOf("EACH+"))),
     Pass(_words(acidity_tenths), (OneOf("PH"), OneOf("number NUMBER_WORD"))),
     Pass(_words(groups_told), (OneOf("FIELD+"), OneOf(begun="field_group field_rest"))),
+    Pass(_words(colored_creatures), (OneOf("COLOUR"), OneOf(manners="talk_creature"))),
     Pass(
         _words(colors_of_talk),
         (
@@ -329,7 +329,6 @@ PASSES = (
     Pass(_words(total_upon), (OneOf("number"), OneOf(texts=","), OneOf("PLANTS"), OneOf(manners="at upon_plant"))),
     Pass(_words(entry_apart), (OneOf("ENTRY"), OneOf("UNIT"), OneOf("number NUMBER_WORD"))),
     Pass(_words(shapes_uncounted), (OneOf("TOP"), OneOf(manners="at"), OneOf("COLOUR TOP GREEN VEINS EDGES"))),
-    Pass(_words(on_some), (OneOf("COLOUR FEMALES"), OneOf("PLANTS DUG TOOL"), OneOf(manners="upon_plant other_word"))),
     Pass(_words(shares_counted), (OneOf("COLOUR+"), OneOf("day measure", "half_word third_word quarter_word"))),
     Pass(_words(shares_of_else), (OneOf("day"), OneOf(manners="share_whole"))),
     Pass(_words(compared), (OneOf(manners="compared_with"),)),
@@ -347,8 +346,9 @@ PASSES = (
     Pass(_words(dug_in_all), (OneOf("TOTAL"),)),
     Pass(_shape(counted_of_each), (OneOf("FIELD+"), OneOf("FEMALES"), OneOf("number"))),
     Pass(_words(females_told), (OneOf("number"), OneOf("EACH NONE ROOTS SOAKED", "gave found_behind", texts="("))),
+    Pass(_words(ratios), (OneOf("number NUMBER_WORD"), OneOf("TOP", begun="of_every"))),
     Pass(_words(grouped), (OneOf("NONE EACH HAD PLANTS+", "rest_none which_plants group_verb"),)),
-    Pass(_words(none_left), (OneOf("COLOUR FEMALES"), OneOf("NONE"), OneOf(manners="rest_of_plants"))),
+    Pass(_words(on_some), (OneOf("COLOUR FEMALES"), OneOf(manners="upon_plant other_word rest_of_plants"))),
     Pass(_words(more_elsewhere), (OneOf("FIELD+"), OneOf(manners="another_before more_word"), OneOf(manners="at"))),
     Pass(
         _words(plants_again),

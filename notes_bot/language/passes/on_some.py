@@ -6,8 +6,9 @@ The second number counts plants, no females; and that the others had none denies
 from __future__ import annotations
 
 from notes_bot.language.lexicon.joining import is_any, linking
-from notes_bot.language.lexicon.pieces import Piece, count_told, ends_clause, piece_at
+from notes_bot.language.lexicon.pieces import Piece, count_told, ends_clause, piece_at, put_aside
 from notes_bot.language.lexicon.words import Entry, Table, anywhere
+from notes_bot.language.passes.shares import rest_none
 
 _PLANTS = (Entry("PLANTS", "plants"),)
 _COUNTED = ("COLOUR", "FEMALES")
@@ -33,6 +34,29 @@ def on_some(pieces: list[Piece], made: Table) -> list[Piece]:
     return out
 
 
+def ratios(pieces: list[Piece], made: Table) -> list[Piece]:
+    """ "(2 of every 3) plants had some", "(1 in 3) stunted": a share in two numbers counts nothing: put aside."""
+    return put_aside(pieces, lambda n: _ratio(pieces, n, made))
+
+
+def _ratio(pieces: list[Piece], n: int, made: Table) -> int:
+    """Where the share that begins here ends; 0 for none."""
+    some = count_told(pieces[n])
+    if not some:
+        return 0
+    for size in (1, 2, 3):
+        whole = count_told(piece_at(pieces, n + size + 1))
+        led = " ".join(piece.text for piece in pieces[n + 1 : n + size + 1])
+        plain = led in anywhere("upon_plant") and is_any(piece_at(pieces, n + size + 2), ("TOP",))
+        if whole is not None and some < whole <= LARGEST_SHARE and (made.has("of_every", led) or plain):
+            return n + size + 2
+    return 0
+
+
+LARGEST_SHARE = 20
+"""The second number of a share, "1 in 20", is no larger (judgement)."""
+
+
 def _some(pieces: list[Piece], n: int, made: Table) -> bool:
     """The "two" of "6 dug, 4 white on two, ..": fewer than were dug, and nothing behind it that it counts?"""
     some, dug = count_told(pieces[n]), _dug(pieces[:n])
@@ -48,6 +72,9 @@ def _others_had_none(pieces: list[Piece], n: int, made: Table) -> int:
     """Where "(the other four) had nothing" or "none on (the other four)" that begins here ends; 0 for no such."""
     if ends_clause(pieces[n]) or not (n == 0 or ends_clause(pieces[n - 1]) or linking(pieces[n - 1])):
         return 0
+    opens = n > 0 and pieces[n - 1].text in (",", ";", "-", ".")
+    if opens and is_any(pieces[n], ("NONE",)) and (end := rest_none(pieces, n, made)):
+        return end if ends_clause(piece_at(pieces, end)) else 0  # "nothing on the rest"
     if is_any(pieces[n], ("NONE",)) and (on := piece_at(pieces, n + 1)) is not None and _leads_to_others(on, made):
         end = _others(pieces, n + 2, made)
         return end if end and ends_clause(piece_at(pieces, end)) else 0

@@ -120,6 +120,24 @@ def colors_of_talk(pieces: list[Piece], made: Table) -> list[Piece]:
     return out
 
 
+def colored_creatures(pieces: list[Piece], made: Table) -> list[Piece]:
+    """ "(Three brown dogs) met me", "(os 2 cachorros brancos) da vizinha": their number and color as an aside."""
+    out = list(pieces)
+    for n, piece in enumerate(pieces):
+        if not is_any(piece, ("COLOUR",)):
+            continue
+        before, behind = piece_at(pieces, n - 1), piece_at(pieces, n + 1)
+        if behind is not None and made.has("talk_creature", behind.text):
+            first, last = n, n + 1
+        elif made.language != "en" and before is not None and made.has("talk_creature", before.text):
+            first, last = n - 1, n
+        else:
+            continue
+        first -= number_told(piece_at(pieces, first - 1)) is not None
+        out[first : last + 1] = [Piece("aside", "", p.start, p.end) for p in pieces[first : last + 1]]
+    return out
+
+
 def _hardly_any(pieces: list[Piece], n: int, made: Table) -> int:
     """Where "hardly any white left", "casi ninguna blanca", "hardly a white one to be found" ends; 0 for none."""
     words = [piece.text for piece in pieces[n : n + 4]]

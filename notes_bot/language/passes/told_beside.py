@@ -11,7 +11,6 @@ from itertools import pairwise
 from notes_bot.language.lexicon.joining import is_any, number_like
 from notes_bot.language.lexicon.pieces import Piece, count_told, ends_clause, piece_at, put_aside
 from notes_bot.language.lexicon.words import Entry, Table
-from notes_bot.language.passes.shares import rest_none
 
 LONGEST_PHRASE = 5
 """Words of the longest phrase for one plant (judgement)."""
@@ -33,18 +32,6 @@ def _upon_one(pieces: list[Piece], n: int, made: Table) -> int:
         return 0
     end = _clause_end(pieces, n)
     return end if _part_of_it(pieces[n:end], made, pieces[n - 1].text == "(") else 0
-
-
-def none_left(pieces: list[Piece], made: Table) -> list[Piece]:
-    """ "Two white on one of them, nothing on the others": behind a count it says that there were no more."""
-    return put_aside(pieces, lambda n: _none_left(pieces, n, made))
-
-
-def _none_left(pieces: list[Piece], n: int, made: Table) -> int:
-    """Where it ends; 0 for anything else."""
-    opens = n > 0 and pieces[n - 1].text in (",", ";", "-") and is_any(pieces[n], ("NONE",))
-    end = rest_none(pieces, n, made) if opens and _counted_before(pieces, n) else 0
-    return end if end and ends_clause(piece_at(pieces, end)) else 0
 
 
 def only_so_many(pieces: list[Piece], made: Table) -> list[Piece]:

@@ -327,6 +327,8 @@ class Parts:
         rest = [p for n, p in enumerate(self.ps) if n not in of_phrase and "FIELD" not in p.types]
         if kind == "history" and any("NOT_LOOKED" in self.ps[n].types for n in of_phrase):
             return False  # "visitas canceladas"
+        if kind == "skip" and any("SOAKED" in self.ps[n].types for n in of_phrase):
+            return False  # "dessa vez não lavei as raízes"
         kinds = (*_SEEN, *_LOOKED) if kind == "skip" else _SEEN
         told = [p for p in rest if is_any(p, kinds) and not linking(p) and not (len(p.text) == 1 and "LINK" in p.types)]
         if kind == "due":

@@ -157,6 +157,10 @@ def dap(walk: Walk) -> int:
     """DDS 71: the number behind."""
     after = walk.after
     linked = "LINK" in walk.piece.types
+    before = walk.at(walk.i - 1)
+    said = walk.draft.text[walk.piece.start : walk.piece.end].islower() and before is not None
+    if linked and said and before is not None and before.kind == "word" and "FIELD" not in before.types:
+        return 0  # "metade das 12 que arranquei"
     if linked and (walk.names.bound(walk.direct_index(walk.i, 1)) or is_number(walk.at(walk.i - 1))):
         return 0  # "4 das 6 plantas", "3 das 8 que arranquei"
     if after is None or after.kind != "number" or not isinstance(after.value, int):

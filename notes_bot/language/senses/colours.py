@@ -109,7 +109,8 @@ def _another_word(walk: Walk) -> int | None:
     piece, before = walk.piece, walk.before
     if piece.text == "y" and _and_of_counts(walk):
         return walk.link()  # "10 white y 4 yellow"
-    if with_slash(walk, walk.i) or _with_word(walk):
+    sold = len(piece.text) == 1 and walk.after is not None and walk.made.has("sold_by", walk.after.text)
+    if with_slash(walk, walk.i) or _with_word(walk) or sold:  # "soja a 128 a saca"
         return 0
     seeks = before is not None and walk.made.has("seeks", before.text)
     if (seeks and not is_any(walk.at(walk.i - 2), ("ROOTS", "NODULES", "TOPS"))) or _late_for(walk):
