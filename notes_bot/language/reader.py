@@ -88,7 +88,7 @@ def read_note(
     said = plainly(text, fields, language)
     listed = tuple(fields)
     reading = read_plainly(said, sent, listed, language=language, day_first=day_first)
-    if _of_a_farm(reading) or (listed and _settled(reading, listed, said.text)):
+    if _of_a_farm(reading) or (listed and _settled(reading, listed, said)):
         return reading
 
     def read(names: tuple[str, ...], likely: frozenset[str] | None = None) -> Reading:
@@ -130,19 +130,19 @@ def _hyphened(name: str, said: Said) -> str:
     return name if ours else f"{found.group(1).lower()}{name}"
 
 
-def _settled(reading: Reading, listed: tuple[str, ...] = (), text: str = "") -> bool:
+def _settled(reading: Reading, listed: tuple[str, ...] = (), said: Said | None = None) -> bool:
     """Is it clear what is told of which field?
 
     Where the crew's names are given, each must be like one of them, or stand beside a word for field in the text.
     """
     unclear = reading.problems or any(note.field is None for note in reading.notes)
     strangers = _strangers(reading, listed) if listed else []
-    return _as_fields(strangers, text) and bool(names_of(reading) or not unclear)
+    return _as_fields(strangers, said) and bool(names_of(reading) or not unclear)
 
 
-def _as_fields(names: list[str], text: str) -> bool:
+def _as_fields(names: list[str], said: Said | None) -> bool:
     """ "Field 7", "lote nuevo", "the Smith field": does a word for field stand beside each of the names?"""
-    words = _folded_words(text) if names else []
+    words = [lexeme.text for lexeme in said.lexemes] if names and said is not None else []
     told = {n for n, word in enumerate(words) if is_field_word(word)}
     return all(_beside_one(words, _folded_words(name), told) for name in names)
 

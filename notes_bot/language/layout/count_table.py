@@ -100,6 +100,8 @@ LONGEST_HEADING = 160
 """Characters of the longest heading (judgement)."""
 LEAST_COLOURS = 2
 """Colors that make a line a heading, where it names no column of plants and one of fields (judgement)."""
+LEAST_CELLS = 2
+"""Cells of the shortest heading: a label and what is counted."""
 _COUNTED = frozenset((*COLOURS, "plants", "total"))
 LEAST_COLUMN = 3
 """Counts, one a line below a heading, from which they are one a plant (judgement)."""
@@ -149,6 +151,8 @@ def _headings(line: str, made: Table) -> Iterator[_Heading]:
     """The line as a heading, for every way in which its cells may be set apart."""
     for cells in _CELLS if len(line) <= LONGEST_HEADING else ():
         called = _split(line, cells)
+        if len(called) < LEAST_CELLS or _column(called[-1], len(called) - 1, made) is None:
+            continue  # most lines: what stands last calls no column
         columns = _columns(called, made)
         bare = [_column(cell, 1, made) or "" for cell in called]
         if "plants" in bare and 1 < len(set(bare)) == len(bare) and _COUNTED.issuperset(bare):

@@ -400,6 +400,8 @@ class Names:
     def _told_again(self, i: int, found: dict[int, FieldName]) -> FieldName | None:
         """ "sta rita e baixada hj. sta rita r3 ..": a name no list has, at the start of a clause once more."""
         for first, name in found.items():
+            if self.ps[first].text != self.ps[i].text:
+                continue
             size = len([k for k in range(first, name.last) if self.ps[k].end <= name.end])
             same = [p.text for p in self.ps[first : first + size]] == [p.text for p in self.ps[i : i + size]]
             if same and size and self.ps[i].kind == "word" and self._data_from(i + size):

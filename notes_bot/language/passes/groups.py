@@ -76,7 +76,8 @@ def grouped(pieces: list[Piece], made: Table) -> list[Piece]:
     out: list[Piece] = []
     i = 0
     while i < len(pieces):
-        nth, end = rows.of_the_nth(i) if rows.may_open(i) else ({}, i)
+        opens = rows.may_open(i)
+        nth, end = rows.of_the_nth(i) if opens else ({}, i)
         if not nth:
             nth, end = rows.none_but_one(i)
         if nth:
@@ -85,7 +86,7 @@ def grouped(pieces: list[Piece], made: Table) -> list[Piece]:
                 out += _marked(n, nth.get(n, ()), start, pieces[end - 1].end)
             i = end
             continue
-        row = rows.row(i) if rows.may_open(i) else []
+        row = rows.row(i) if opens else []
         counts = rows.told(i, row) if len(row) > 1 else None
         if counts is None:
             out.append(pieces[i])
@@ -135,7 +136,10 @@ class _Rows:
     def has(self, i: int, *traits: str) -> bool:
         """Has the piece there one of these manners?"""
         text = self.at(i).text
-        return any(self.made.has(trait, text) for trait in traits)
+        for trait in traits:  # noqa: SIM110 - a loop, as it is asked so often
+            if self.made.has(trait, text):
+                return True
+        return False
 
     def is_any(self, i: int, kinds: Collection[str]) -> bool:
         """Can the piece there be a word of one of these kinds?"""

@@ -396,7 +396,8 @@ def _parts(
     start, end = span
     words = [Lexeme(x.kind, x.text, x.start + start, x.end + start, x.spaced) for x in scan(text[start:end])]
     named = {note.name: name_cut(note.name) for note in notes}
-    here = {name for name, own in named.items() if f" {' '.join(own)} " in f" {' '.join(x.text for x in words)} "}
+    whole = f" {' '.join([x.text for x in words])} "
+    here = {name for name, own in named.items() if f" {' '.join(own)} " in whole}
     here |= {name for n in range(len(words)) if (name := _short_name(made, words, n, named))}
     said = [fact for fact in said if not {word.type for word in fact.words} <= _ONLY_NAMED]
     begun = [fact.start for fact in said if fact.kind in _TOLD]
@@ -451,9 +452,8 @@ def _phrase_at(
     for size in range(min(LONGEST_PHRASE, len(words) - n), 0, -1):
         own = tuple([x.text for x in words[n : n + size]])
         said = " ".join(own)
-        name = next((name for name, told in named.items() if told == own), None)
-        if name is not None:
-            return size, _Part("of", names=[name])
+        if own in named.values():
+            return size, _Part("of", names=[next(name for name, told in named.items() if told == own)])
         if nth := _nth_named(made, own, notes):
             return size, _Part("of", names=[nth], short=True)
         kin = _of_kind(own[-1], named)
@@ -500,8 +500,10 @@ def _short_name(made: Table, words: Sequence[Lexeme], n: int, named: Mapping[str
     """ "(V5 at) the pit": the one field told before whose name holds a word that "the" stands before."""
     led = n > 0 and (made.has("article", words[n - 1].text) or made.has("determiner", words[n - 1].text))
     led = led or (n > 0 and made.has("name_article", words[n - 1].text))
+    if not led:
+        return ""
     first = made.language == "en"  # "the gravel" is no field; "el pozo" may be Pozo Hondo
-    held = [name for name, told in named.items() if led and words[n].text in told[first:] and len(told) > 1]
+    held = [name for name, told in named.items() if words[n].text in told[first:] and len(told) > 1]
     beside = words[n + 1].text if n + 1 < len(words) else ""
     whole = any([words[n].text, beside] == told[-2:] for told in named.values())
     return held[0] if len(held) == 1 and not whole else ""
@@ -529,8 +531,10 @@ def _group(said: str, made: Table, notes: Sequence[NoteSoFar], here: set[str]) -
 def _of_kind(word: str, named: Mapping[str, Sequence[str]]) -> list[str]:
     """ "The plots", "both stations": the fields whose names hold that word."""
     one = word.removesuffix("s")
+    if one == word:
+        return []
     kin = [name for name, told in named.items() if one in told]
-    return kin if one != word and len(kin) >= LEAST_NOTES else []
+    return kin if len(kin) >= LEAST_NOTES else []
 
 
 def _only_dug(parts: list[_Part], notes: Sequence[NoteSoFar]) -> _Part | None:
