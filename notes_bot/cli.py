@@ -113,10 +113,9 @@ def _parser() -> argparse.ArgumentParser:
 
 
 def _read(chosen: argparse.Namespace) -> int:
-    from notes_bot.language import read_note
-
     if chosen.lines is not None:
         from notes_bot.asdata import reading_as_data
+        from notes_bot.language import read_note
 
         for number, row in _json_lines(chosen.lines):
             text, sent = row.get("text"), row.get("sent")
@@ -141,6 +140,8 @@ def _read(chosen: argparse.Namespace) -> int:
     text = sys.stdin.read() if chosen.text == "-" else chosen.text
     gc.disable()  # building the word tables leaves nothing to collect, and looking for it takes a twentieth of the time
     try:
+        from notes_bot.language import read_note
+
         reading = read_note(
             text, sent=chosen.sent or clock.today(), fields=_names(chosen.fields), language=chosen.language
         )

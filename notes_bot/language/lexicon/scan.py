@@ -6,7 +6,6 @@ import re
 import unicodedata
 from dataclasses import dataclass
 from functools import lru_cache
-from itertools import groupby
 
 _SMART = str.maketrans(
     {
@@ -140,13 +139,15 @@ def _nth(lexemes: list[Lexeme], text: str, letters: str) -> list[Lexeme]:
 
 VOWELS = frozenset("aeiou")
 """Letters that people leave out who write no letter too much."""
+_LEFT_OUT = str.maketrans(dict.fromkeys(VOWELS, ""))
+_DOUBLED = re.compile(r"(.)\1+", re.DOTALL)
 
 
 def consonants(word: str) -> str:
     """The first letter and the consonants behind it: "pull" is "pll"."""
-    return word[0] + "".join(ch for ch in word[1:] if ch not in VOWELS)
+    return word[0] + word[1:].translate(_LEFT_OUT)
 
 
 def bones(word: str) -> str:
     """The first letter and the consonants behind it, doubled ones once: "pulled" and "plld" are both "pld"."""
-    return "".join(letter for letter, _ in groupby(consonants(word)))
+    return _DOUBLED.sub(r"\1", consonants(word))

@@ -166,6 +166,11 @@ class Table:
     """The same by word or phrase."""
     every_word: frozenset[str] = frozenset()
     """Every word of a word or phrase of the table, and its ordinary words."""
+    little_words: frozenset[str] = frozenset()
+    """Words of the manners: little words of requests that stand in no list of notes ("olvidate").
+
+    Not those that names are made of: "nuevo lote creek piece".
+    """
 
     def knows(self, word: str) -> bool:
         """Does a word or phrase of the table begin with this word?"""
@@ -375,6 +380,7 @@ def compiled(language: Language) -> Table:
         for phrase in said if not manner.startswith(_OF_TALK) else ():
             made.manners[phrase] = (*made.manners.get(phrase, ()), manner)
     made.every_word = frozenset(_every_word(made))
+    made.little_words = made.every_word & _little_words(made)
     return made
 
 
@@ -503,14 +509,19 @@ _OF_NAMES = ("place_", "register_frame", "new_field", _OF_TALK)
 """Manners of words that names of fields are made of, and those of small talk."""
 
 
-@cache
-def _little_words(language: Language) -> frozenset[str]:
-    """Words of the manners of a language: little words of requests that stand in no list of notes ("olvidate").
+def _little_words(made: Table) -> set[str]:
+    said = (rows for name, rows in made.traits.items() if not name.startswith(_OF_NAMES))
+    return set(itertools.chain.from_iterable(" ".join(rows).split() for rows in said))
 
-    Not those that names are made of: "nuevo lote creek piece".
-    """
-    said = (rows for name, rows in table(language).traits.items() if not name.startswith(_OF_NAMES))
-    return frozenset(itertools.chain.from_iterable(" ".join(rows).split() for rows in said))
+
+@lru_cache(maxsize=4096)
+def _languages_of(word: str) -> tuple[tuple[Language, ...], bool]:
+    """The languages a word tells, and whether a word or phrase of notes begins with it in one of them."""
+    known = [language for language in LANGUAGES if table(language).knows(word)]
+    long = len(word) >= LEAST_LITTLE
+    asked = [language for language in LANGUAGES if long and word in table(language).little_words]
+    where = sorted({*known, *asked}) if known else asked if len(asked) == 1 else []  # "olvidate"
+    return tuple(where), bool(known)
 
 
 LEAST_DOUBT = 0.3
@@ -537,9 +548,7 @@ def decide_language(words: list[str], written: str, wanted: Language | None) -> 
         size = len(word)
         if size < 2:
             continue
-        known = [language for language in LANGUAGES if table(language).knows(word)]
-        asked = [language for language in LANGUAGES if size >= LEAST_LITTLE and word in _little_words(language)]
-        where = sorted({*known, *asked}) if known else asked if len(asked) == 1 else []  # "olvidate"
+        where, known = _languages_of(word)
         if not known and where and max(scores.values()) > scores[where[0]] + LEAST_DOUBT:
             continue  # "nuevo lote creek piece": the words before it told another
         if 0 < len(where) < 3:

@@ -139,7 +139,7 @@ def _accented(words: str) -> str:
 
 @cache
 def _gropings(language: Language) -> re.Pattern[str] | None:
-    """What one says while the word does not come, "what was it", between stops; and the article told before it."""
+    """What one says while the word does not come, "what was it", between stops."""
     words = table(language).traits.get("said_between", ())
     if not words:
         return None
@@ -147,9 +147,25 @@ def _gropings(language: Language) -> re.Pattern[str] | None:
     return re.compile(rf"(?<=[^\W_])[,;.]+ (?:{said})(?:[,;.?]+(?= ))", re.IGNORECASE)
 
 
+_BETWEEN_STOPS = re.compile(r"(?<=[^\W_])[,;.]+ ([^,;.?]+)(?=[,;.?]+ )")
+"""What stands between two stops."""
+
+
+@cache
+def _groping_words(language: Language) -> frozenset[str]:
+    """What one says meanwhile, folded, without apostrophes; no such phrase holds a stop."""
+    return frozenset(words.replace("'", "") for words in table(language).traits.get("said_between", ()))
+
+
+def _may_grope(text: str, language: Language) -> bool:
+    """May such a phrase stand in the text? The pattern of all of them takes long to build, and is seldom needed."""
+    told = _BETWEEN_STOPS.findall(text)
+    return bool(told) and not _groping_words(language).isdisjoint([fold(words).replace("'", "") for words in told])
+
+
 def _without_groping(text: str, language: Language) -> str:
     """ "Dug up, what was it, five plants" as "Dug up five plants", each other character still where it was."""
-    groping = _gropings(language)
+    groping = _gropings(language) if _may_grope(text, language) else None
     text = groping.sub(lambda match: " ".ljust(len(match.group())), text) if groping is not None else text
     return text if ", " not in text else _STAMMERED.sub(lambda match: match.group(1).ljust(len(match.group())), text)
 
