@@ -146,6 +146,7 @@ def _read(chosen: argparse.Namespace) -> int:
             text, sent=chosen.sent or clock.today(), fields=_names(chosen.fields), language=chosen.language
         )
     finally:
+        gc.freeze()  # nor is there any when the program ends
         gc.enable()
     if chosen.json:
         from notes_bot.asdata import reading_as_data

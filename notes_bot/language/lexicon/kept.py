@@ -27,8 +27,8 @@ from typing import TypeVar
 import platformdirs
 
 Made = TypeVar("Made")
-_PROGRAM = ("words.py", "scan.py")
-"""Modules that compile the word files."""
+_PROGRAM = ("lexicon/words.py", "lexicon/scan.py", "lexicon/mending.py", "passes/asides.py", "requests/asking.py")
+"""Modules that compile the word files, or make something of the tables that is kept as well."""
 
 
 def kept(name: str, make: Callable[[], Made]) -> Made:
@@ -84,7 +84,7 @@ def digest() -> bytes:
     for file in sorted((file for file in words.iterdir() if file.name.endswith(".toml")), key=lambda file: file.name):
         made.update(file.read_bytes())
     for name in _PROGRAM:
-        made.update(Path(__file__).with_name(name).read_bytes())
+        made.update((Path(__file__).parents[1] / name).read_bytes())
     return made.digest()
 
 

@@ -14,6 +14,7 @@ from itertools import groupby
 
 import tomli
 
+from notes_bot.language.lexicon.kept import kept
 from notes_bot.language.lexicon.scan import VOWELS, Lexeme, bones, clean, consonants, fold, scan
 from notes_bot.language.lexicon.tokens import Slip
 from notes_bot.language.lexicon.words import COMMAND_TYPES, NEAR_TYPES, Table, anywhere, table
@@ -422,6 +423,10 @@ _PHRASED = COMMAND_TYPES | {
 @cache
 def _short_skeletons(language: Language) -> dict[str, tuple[str, ...]]:
     """Words of phrases by their consonants, those of three letters too: "look" by "lk"."""
+    return kept(f"skeletons_{language}.pickle", lambda: _skeletons_made(language))
+
+
+def _skeletons_made(language: Language) -> dict[str, tuple[str, ...]]:
     found: dict[str, list[str]] = {}
     for word in sorted(_said(language) - table(language).shorts.keys()):
         if len(word) > LEAST_IN_PHRASE and word.isalpha() and VOWELS & set(word):

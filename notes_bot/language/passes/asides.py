@@ -17,6 +17,7 @@ from datetime import date
 from functools import cache
 
 from notes_bot.language.lexicon.joining import is_any, number_like
+from notes_bot.language.lexicon.kept import kept
 from notes_bot.language.lexicon.pieces import Piece
 from notes_bot.language.lexicon.words import Table, table
 from notes_bot.model import Language
@@ -120,6 +121,10 @@ def put_back(pieces: list[Piece], asides: list[Piece]) -> list[Piece]:
 @cache
 def _keys(language: Language) -> Mapping[str, tuple[str, ...]]:
     """The longest word of every cue, without which it cannot be told, with those cues; years have none."""
+    return kept(f"asides_{language}.pickle", lambda: _keys_made(language))
+
+
+def _keys_made(language: Language) -> dict[str, tuple[str, ...]]:
     traits = table(language).traits
     keyed: dict[str, list[str]] = {word: [] for word in ("'", *map(str, _YEARS))}
     for phrase in (phrase for cue in _CUES for phrase in traits.get(cue, ())):

@@ -21,6 +21,7 @@ from notes_bot.language.lexicon.joining import (
     stage_words,
     until_days,
 )
+from notes_bot.language.lexicon.kept import kept
 from notes_bot.language.lexicon.scan import fold, scan
 from notes_bot.language.lexicon.words import Table, anywhere, is_field_word, table
 from notes_bot.language.names.naming import Names, crew_of, written
@@ -196,6 +197,10 @@ MOST_ASIDE = 40
 @cache
 def _wants(language: Language) -> dict[str, list[tuple[tuple[str, ...], str, bool]]]:
     """Phrases that ask, by their first word, the longest first: their words, the kind, and whether they are bare."""
+    return kept(f"asking_{language}.pickle", lambda: _wants_made(language))
+
+
+def _wants_made(language: Language) -> dict[str, list[tuple[tuple[str, ...], str, bool]]]:
     out: dict[str, list[tuple[tuple[str, ...], str, bool]]] = {}
     shorts = table(language).shorts
     for kind, trait, bare in _PHRASES:
