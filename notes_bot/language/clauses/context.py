@@ -11,7 +11,7 @@ from typing import Any
 from notes_bot.language.clauses.facts import Fact
 from notes_bot.language.lexicon.days import FLIP_DAYS, DayAhead, DayRead, DayWritten, coming_day, past_day
 from notes_bot.language.lexicon.mistakes import day_text, place, problem, remark
-from notes_bot.language.lexicon.scan import scan
+from notes_bot.language.lexicon.scan import fold, scan
 from notes_bot.language.lexicon.words import table
 from notes_bot.model import Command, Language, Note, Problem, Where
 
@@ -38,12 +38,15 @@ class Context:
     """Where sentences start."""
     manners: dict[str, bool] = field(default_factory=dict)
     """Manners of words that were asked for, and whether the text may hold one of them."""
+    folded: str = ""
+    """The text folded, once it was asked for."""
 
     def may_say(self, *traits: str) -> bool:
         """May the text hold a word or phrase of one of these manners? Else no part of it need be scanned for one."""
         for trait in traits:
             if trait not in self.manners:
-                self.manners[trait] = table(self.language).may_say(trait, self.text)
+                self.folded = self.folded or fold(self.text)
+                self.manners[trait] = table(self.language).may_hold(trait, self.folded)
             if self.manners[trait]:
                 return True
         return False

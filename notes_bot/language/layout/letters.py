@@ -96,7 +96,8 @@ def without_letter(text: str, language: Language, fields: Sequence[str] = ()) ->
     gone = letter.subject()
     if not told.isdisjoint(_marks("letter_greets", "letter_dear")):
         gone += letter.salutation()
-    if not told.isdisjoint(_marks("letter_closes", "letter_farewell", "post_scriptum") | _roles()):
+    closes = _marks("letter_closes", "letter_farewell", "post_scriptum")
+    if not told.isdisjoint(closes) or not told.isdisjoint(_roles()):
         gone += letter.ending()
     if not told.isdisjoint(_marks("heading_report", "heading_span")):
         gone += letter.heading(max((end for start, end, _ in gone if not text[:start].strip()), default=0))

@@ -64,7 +64,8 @@ def _parted(lexemes: list[Lexeme], made: Table) -> list[Lexeme]:
     out: list[Lexeme] = []
     for _, line in itertools.groupby(lexemes, key=lambda lexeme: lexeme.kind == "nl"):
         told = _spaced(list(line))
-        for sign in sorted(_TIGHT):
+        texts = {lexeme.text for lexeme in told} | {"/"}  # which also stands within "3/4"
+        for sign in sorted(_TIGHT & texts):
             told = _Tight(told, sign, made).read()
         out += told
     return out
@@ -138,7 +139,7 @@ def _ends_value(lexemes: list[Lexeme], n: int, sign: str, made: Table) -> bool:
 def _own(lexemes: list[Lexeme], made: Table) -> list[Lexeme]:
     """ "depot + 6 pl + none + dug", "depot> 6 pl> none": a sign with a blank behind, again and again."""
     out = list(lexemes)
-    for sign in sorted(_OWN):
+    for sign in sorted(_OWN.intersection([lexeme.text for lexeme in lexemes])):
         at = [n for n in range(1, len(out) - 1) if out[n].text == sign and out[n + 1].spaced]
         at = [n for n in at if out[n].spaced or sign != ":"]
         at = [n for n in at if out[n - 1].kind != "nl" and out[n + 1].kind != "nl"]
@@ -154,7 +155,9 @@ def _own(lexemes: list[Lexeme], made: Table) -> list[Lexeme]:
 
 def _often_in_a_line(lexemes: list[Lexeme], at: list[int]) -> bool:
     """Does some line have the sign several times? "Plants - 5" on a line of a form says what the 5 is."""
-    line = list(itertools.accumulate(lexeme.kind == "nl" for lexeme in lexemes))
+    if len(at) < LEAST_OWN:
+        return False
+    line = list(itertools.accumulate([lexeme.kind == "nl" for lexeme in lexemes]))
     return any(count >= LEAST_OWN for count in Counter(line[n] for n in at).values())
 
 

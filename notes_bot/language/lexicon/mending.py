@@ -150,8 +150,10 @@ def _accident(lexemes: Sequence[Lexeme], n: int, language: Language) -> str | No
 
     Its number before it, not that of plants ("dug 4 while ..", "4 plants"), and another color's count right beside.
     """
+    if n == 0 or lexemes[n - 1].kind != "number":
+        return None
     made = table(language)
-    if not made.has("white_accident", lexemes[n].text) or n == 0 or lexemes[n - 1].kind != "number":
+    if not made.has("white_accident", lexemes[n].text):
         return None
     if n > 1 and "DUG" in _kinds(lexemes, n - 2, language):
         return None

@@ -51,7 +51,7 @@ class Piece:
     types: dict[str, Entry] = field(default_factory=dict)
 
     def __post_init__(self) -> None:
-        self.types = {e.type: e for e in reversed(self.entries)}
+        self.types = {e.type: e for e in reversed(self.entries)} if self.entries else {}
 
 
 def number_told(piece: Piece | None) -> int | float | None:
@@ -579,7 +579,9 @@ class Cutter:
     def _hides_a_place(self, lexemes: list[Lexeme], i: int, out: list[Piece]) -> bool:
         """ "Na coxilha 4 pés ..", where Coxilha do Umbu is a field: behind "at", where a clause starts."""
         word = lexemes[i + 1].text if i + 1 < len(lexemes) else ""
-        short = any(words == (word,) and _is_place(word) for words, _ in self.short.get(word, ()))
+        if word not in self.short:
+            return False
+        short = any(words == (word,) and _is_place(word) for words, _ in self.short[word])
         starts = not out or _ends(out[-1])
         return short and starts and self.table.has("at", lexemes[i].text) and self._goes_on(lexemes, i + 2)
 

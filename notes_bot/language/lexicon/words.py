@@ -219,7 +219,10 @@ class Table:
 
     def may_say(self, trait: str, text: str) -> bool:
         """Does a text hold the longest word of a phrase of this manner? Else it need not be scanned for one."""
-        folded = fold(text)
+        return self.may_hold(trait, fold(text))
+
+    def may_hold(self, trait: str, folded: str) -> bool:
+        """The same of a folded text."""
         for word in _longest_words(self.language, trait):  # noqa: SIM110 - a loop, as it is asked so often
             if word in folded:
                 return True

@@ -659,8 +659,9 @@ class Names:
 
     def _leads_on(self, i: int) -> bool:
         """ "Finally Turner Hill, ..", "Luego Monte Hondo, ..": a word for going on at the start, a name behind it."""
-        leads = self.made.has("goes_on", self.ps[i].text) and self._starts_clause(i)
-        return leads and not self.fields and self.capital(i + 1)
+        if self.fields or not self._starts_clause(i):
+            return False
+        return self.made.has("goes_on", self.ps[i].text) and self.capital(i + 1)
 
     def _gone_on_to(self, i: int) -> FieldName | None:
         """ "After that the Cobbler Ridge field, seven plants": gone on to a name no list has, a look told of it."""

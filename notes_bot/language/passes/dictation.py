@@ -74,6 +74,16 @@ def _cut_words(language: Language) -> re.Pattern[str]:
     )
 
 
+_BEFORE_STOP = re.compile(r"([^\W_]+)\.")
+
+
+@cache
+def _cut_short(language: Language) -> frozenset[str]:
+    """The same, one word each, without which no stop need be looked at."""
+    traits = table(language).traits
+    return traits.get("abbreviated", frozenset()) | traits.get("abbreviated_shade", frozenset())
+
+
 @cache
 def _labelled(language: Language) -> re.Pattern[str]:
     """A shortened color with its count behind it, at the end."""
@@ -96,8 +106,9 @@ def _without_stops(text: str, language: Language) -> str:
         counted = counted and not _labelled(language).search(before)  # "wh. 22 yel. 5"
         return match.group() if counted else f"{match.group()[:-1]} "  # "all wh. 1 snapped": the sentence ends
 
-    text = _DOTTED.sub(joined, text)
-    return _cut_words(language).sub(shortened, text)
+    text = _DOTTED.sub(joined, text) if text.count(".") > 1 else text
+    may_cut = not text.isascii() or not _cut_short(language).isdisjoint(_BEFORE_STOP.findall(text.lower()))
+    return _cut_words(language).sub(shortened, text) if may_cut else text
 
 
 @cache

@@ -143,7 +143,7 @@ class _Rows:
 
     def is_any(self, i: int, kinds: Collection[str]) -> bool:
         """Can the piece there be a word of one of these kinds?"""
-        return not self.at(i).types.keys().isdisjoint(kinds)
+        return 0 <= i < len(self.ps) and not self.ps[i].types.keys().isdisjoint(kinds)
 
     def number(self, i: int) -> int | None:
         """The whole number there, in figures or as a word."""

@@ -405,7 +405,8 @@ def due(told: Set[str], begin: int = 0) -> list[int]:
     all_met = 0
     for mark in met.keys() & told:
         all_met |= met[mark]
-    return [n for n in range(begin, len(needed)) if not needed[n] & ~all_met]
+    unmet = ~all_met
+    return [n for n in range(begin, len(needed)) if not needed[n] & unmet]
 
 
 def gone_over(draft: Draft, made: Table) -> list[Piece]:

@@ -24,12 +24,12 @@ def keyed(pieces: list[Piece], made: Table) -> list[Piece]:
             out += [pieces[i], pieces[i + 2], pieces[i + 3], pieces[i + 1]]  # "w/p=3" as "w=3/p"
             i += 4
             continue
-        key, sign, value = [*pieces[i : i + 3], None, None][:3]
-        led = sign is not None and sign.text in _SIGNS and (sign.text == "=" or _starts(out))
-        if not led or key is None or value is None or key.kind != "word":
-            out.append(pieces[i])
+        key, sign = pieces[i], pieces[i + 1].text if i + 2 < len(pieces) else ""
+        if sign not in _SIGNS or key.kind != "word" or not (sign == "=" or _starts(out)):
+            out.append(key)
             i += 1
             continue
+        value = pieces[i + 2]
         counts = key.text == SAMPLE and bool(out) and is_any(out[-1], ("PLANTS", "FEMALES"))  # "females n=3"
         if form and not _starts(out) and not counts:
             out.append(Piece("break", "", key.start, key.start, (), "soft"))  # "p=5 m=pull": no metres

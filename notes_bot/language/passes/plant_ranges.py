@@ -48,7 +48,8 @@ class _Stretch:
 def plants_by_number(pieces: list[Piece], made: Table) -> list[Piece]:
     """The pieces with every stretch of plants that goes on from plant 1 as so many plants."""
     pieces = _labelled_lists(pieces)
-    told = _going_on([found for n in range(len(pieces)) if (found := _stretch(pieces, n, made)) is not None])
+    begins = [n for n, p in enumerate(pieces) if "PLANTS" in p.types or p.text == "#" or p.text[-1:].isdigit()]
+    told = _going_on([found for n in begins if (found := _stretch(pieces, n, made)) is not None])
     if not told:
         return pieces
     if len(told) > 1 and all(stretch.listed for stretch in told):
@@ -200,8 +201,6 @@ def _going_on(found: list[_Stretch]) -> list[_Stretch]:
 def _stretch(pieces: list[Piece], n: int, made: Table) -> _Stretch | None:
     """ "Plants 1-6: 0 2 1 ..", "P1-6", "#1-6: ..", "plant #1 to #6": a stretch of plants that begins there."""
     first, named, said = n, is_any(pieces[n], ("PLANTS",)), pieces[n].text
-    if not (named or said == "#" or said[-1:].isdigit()):
-        return None
     lettered = _LETTERED.fullmatch(said) if pieces[n].kind == "word" else None
     if named and count_told(piece_at(pieces, n - 1)) is not None:
         return None  # "6 plants 1-3 white each"

@@ -675,6 +675,7 @@ def headings(pieces: list[Piece], made: Table) -> list[Piece]:
     """ "Plants 1 to 5: 0 0 3 1 0" heads a list; "rinsed 5, 22w" counts plants, where nothing else does."""
     counted = any(_counts_plants(pieces, n) for n in range(len(pieces)))
     pieces = _plants_times(pieces) if counted else _labelled_plants(pieces)
+    times = anywhere("times")
     out: list[Piece] = []
     skip = 0
     for n, piece in enumerate(pieces):
@@ -703,7 +704,7 @@ def headings(pieces: list[Piece], made: Table) -> list[Piece]:
         if sized and made.has("size", piece.text):
             out[-1] = in_figures(out[-1])
             continue  # "two little white ones"
-        if behind is not None and _times(pieces, n):
+        if behind is not None and (piece.text in ("x", "*") or piece.text in times) and _times(pieces, n):
             out.append(Piece("word", "", piece.start, piece.end, _EACH))  # "2 white x 6 plants"
             continue
         if not counted and _washed(pieces, n):
@@ -731,8 +732,8 @@ def _of_the_sort(pieces: list[Piece], n: int, made: Table) -> int:
 
 
 def _times(pieces: list[Piece], n: int) -> bool:
-    """A sign for times between a count of a color and the plants."""
-    if n < 2 or n + 2 >= len(pieces) or not (pieces[n].text in ("x", "*") or pieces[n].text in anywhere("times")):
+    """Does a sign for times stand between a count of a color and the plants?"""
+    if n < 2 or n + 2 >= len(pieces):
         return False
     counted = is_any(pieces[n - 1], ("COLOUR", "FEMALES")) and number_like(pieces[n - 2])
     return counted and number_like(pieces[n + 1]) and is_any(pieces[n + 2], ("PLANTS",))

@@ -134,7 +134,7 @@ def may_ask(line: Line) -> bool:
 
 
 @cache
-def _heads(language: Language, traits: tuple[str, ...]) -> frozenset[str]:
+def heads_of(language: Language, traits: tuple[str, ...]) -> frozenset[str]:
     """First words of the phrases of some manners."""
     made = table(language)
     return frozenset(phrase.split(" ")[0] for trait in traits for phrase in made.traits.get(trait, ()))
@@ -142,7 +142,7 @@ def _heads(language: Language, traits: tuple[str, ...]) -> frozenset[str]:
 
 def may_say(line: Line, *traits: str) -> bool:
     """Can a phrase of one of these manners stand in the line? A quick look before it is taken apart."""
-    return not line.vocabulary.isdisjoint(_heads(line.made.language, traits))
+    return not line.vocabulary.isdisjoint(heads_of(line.made.language, traits))
 
 
 def opens_with(line: Line, trait: str) -> bool:

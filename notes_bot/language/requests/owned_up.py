@@ -16,7 +16,7 @@ from notes_bot.language.lexicon.days import DayWritten
 from notes_bot.language.lexicon.joining import is_any, linking
 from notes_bot.language.lexicon.pieces import Piece
 from notes_bot.language.lexicon.words import Table, table
-from notes_bot.language.requests.asking import phrases
+from notes_bot.language.requests.asking import heads_of, phrases
 from notes_bot.language.requests.commands import Line
 from notes_bot.language.requests.put_beside import (
     Part,
@@ -134,7 +134,10 @@ def _owns_up(context: Context, sentences: list[list[Piece]], wrote: bool) -> boo
     made = table(context.language)
     manners = (*_SLIPS, "sorry", "right_now") if wrote else _SLIPS
     for sentence in sentences:
-        said = phrases([word for p in sentence if p.kind == "word" for word in p.text.split(" ")])
+        words = [word for p in sentence if p.kind == "word" for word in p.text.split(" ")]
+        if heads_of(context.language, manners).isdisjoint(words):
+            continue
+        said = phrases(words)
         if any(made.has_any(manner, said) for manner in manners):
             return True
     return False

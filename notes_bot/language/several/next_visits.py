@@ -46,7 +46,8 @@ def next_visits(context: Context, facts: list[Fact], together: Mapping[int, tupl
             continue
         added.append(Added(named[0].name, day))
         spans.append((start, end))
-    return [f for f in facts if not any(start <= f.start < end for start, end in spans)], added, spans
+    left = [f for f in facts if not any(start <= f.start < end for start, end in spans)] if spans else facts
+    return left, added, spans
 
 
 def _day_told(said: Sequence[Fact], sent: date) -> Fact | None:

@@ -7,10 +7,12 @@ note meant is added to. Only where every part of the sentence finds its fields; 
 
 from __future__ import annotations
 
+import itertools
 import re
 from bisect import bisect_right
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
+from functools import cache
 
 from notes_bot.language.clauses.context import Context
 from notes_bot.language.clauses.facts import Fact
@@ -20,6 +22,7 @@ from notes_bot.language.lexicon.tokens import Word
 from notes_bot.language.lexicon.words import Table, is_field_word, table
 from notes_bot.language.names.field_groups import count_of
 from notes_bot.language.several.shared_facts import COUNTING, OF_DIGGING, Gathered, is_undug
+from notes_bot.model import Language
 
 LEAST_NOTES = 2
 """Notes told before a sentence from which it may say something of a group of them."""
@@ -87,7 +90,9 @@ Told = tuple[list[Fact], list[Added], list[tuple[int, int]]]
 def sentences_of(text: str, facts: Sequence[Fact]) -> Iterator[tuple[tuple[int, int], list[Fact]]]:
     """The sentences behind the first of several fields that tell anything, where they stand and what they tell."""
     names = [fact for fact in facts if fact.kind == "field"]
-    spans = [found.span() for found in _SENTENCE.finditer(text, names[1].start)] if len(names) >= LEAST_NOTES else []
+    if len(names) < LEAST_NOTES:
+        return
+    spans = [found.span() for found in _SENTENCE.finditer(text, names[1].start)]
     begins = [start for start, _ in spans]
     told: list[list[Fact]] = [[] for _ in spans]
     for fact in facts:
@@ -126,7 +131,7 @@ def summed_up(context: Context, facts: list[Fact], together: Mapping[int, tuple[
         else:
             everyone = []
         last = end
-    return [fact for fact in facts if not _within(fact, spans)], added, spans
+    return [fact for fact in facts if not _within(fact, spans)] if spans else facts, added, spans
 
 
 def _told_alike(found: Sequence[Added]) -> bool:
@@ -398,7 +403,8 @@ def _parts(
     named = {note.name: name_cut(note.name) for note in notes}
     whole = f" {' '.join([x.text for x in words])} "
     here = {name for name, own in named.items() if f" {' '.join(own)} " in whole}
-    here |= {name for n in range(len(words)) if (name := _short_name(made, words, n, named))}
+    of_names = set(itertools.chain.from_iterable(named.values()))
+    here |= {name for n, x in enumerate(words) if x.text in of_names and (name := _short_name(made, words, n, named))}
     said = [fact for fact in said if not {word.type for word in fact.words} <= _ONLY_NAMED]
     begun = [fact.start for fact in said if fact.kind in _TOLD]
     parts: list[_Part] = []
@@ -449,7 +455,9 @@ def _phrase_at(
     begun: Sequence[int],
 ) -> tuple[int, _Part | None]:
     """How many words from n on name fields, or a group of them, or say "except" or "that I dug"; 0 for none."""
-    for size in range(min(LONGEST_PHRASE, len(words) - n), 0, -1):
+    first = words[n].text
+    begins = first in _begin_phrases(made.language) or any(first in told[:1] for told in named.values())
+    for size in range(min(LONGEST_PHRASE, len(words) - n), 0, -1) if begins else ():
         own = tuple([x.text for x in words[n : n + size]])
         said = " ".join(own)
         if own in named.values():
@@ -479,6 +487,15 @@ def _phrase_at(
         return 1, _Part("of", names=kin, group=True)
     short = _short_name(made, words, n, named)
     return (1, _Part("of", names=[short], short=True)) if short else (0, None)
+
+
+@cache
+def _begin_phrases(language: Language) -> frozenset[str]:
+    """First words of all phrases of several fields and what stands beside them."""
+    traits = table(language).traits
+    manners = (*_GROUPS, "field_group", "field_rest", "of_no_field", "where_dug", "that_dug", "all_but")
+    said = itertools.chain.from_iterable(traits.get(manner, ()) for manner in (*manners, "article", "determiner"))
+    return frozenset(phrase.split(" ")[0] for phrase in said)
 
 
 def _nth_named(made: Table, own: Sequence[str], notes: Sequence[NoteSoFar]) -> str:

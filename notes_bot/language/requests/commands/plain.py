@@ -23,10 +23,11 @@ def only_noted(content: list[Piece]) -> bool:
     dug = seen = False
     if content and "PLANTS" in content[0].types:
         return False
+    really, changes = anywhere("really"), anywhere("set_verb")
     for piece in content:
-        if piece.text == "?" or piece.text in anywhere("really"):
+        if piece.text == "?" or piece.text in really:
             return False  # "kestrel 8 plants was really 10"
-        if piece.text in anywhere("set_verb"):
+        if piece.text in changes:
             return False  # "e na buriti muda o total pra 22": seedling, or change
         if piece.kind != "word":
             seen = seen or piece.kind in ("number", "series")
