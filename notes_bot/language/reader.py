@@ -156,7 +156,13 @@ def _beside_one(words: list[str], name: list[str], told: set[int]) -> bool:
 def _strangers(reading: Reading, listed: tuple[str, ...]) -> list[str]:
     """Names of the notes that are like no name of the crew."""
     told = [note.field for note in reading.notes if note.field is not None]
-    return [name for name in told if not Names(name, [], table(reading.language), listed).like_known(0, len(name))]
+    return [name for name in told if not _known(name, reading.language, listed)]
+
+
+@lru_cache(maxsize=4096)
+def _known(name: str, language: Language, listed: tuple[str, ...]) -> bool:
+    """Is it like a name of the crew?"""
+    return Names(name, [], table(language), listed).like_known(0, len(name))
 
 
 def _of_nothing(reading: Reading, text: str, listed: tuple[str, ...]) -> list[str]:

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
-from functools import cache, partial
+from functools import cache, lru_cache, partial
 from importlib.resources import files
 from itertools import groupby
 
@@ -83,7 +83,7 @@ def mend(
             continue
         if _put_right(text, lexemes, n, slips, language):
             continue
-        if drawn := _drawn_out(lexeme, language):
+        if drawn := _drawn_out(lexeme.text, language):
             lexeme = Lexeme("word", drawn, lexeme.start, lexeme.end, lexeme.spaced)
         titled = n == 1 and not fields and table(language).has("article", lexemes[0].text)
         doubtful = not titled and _doubtful(lexeme, language)  # "las chilcas ayer, R5": the name a note begins with
@@ -96,7 +96,7 @@ def mend(
             out.append(Lexeme("word", name, lexeme.start, lexeme.end, lexeme.spaced))
             opening = False
             continue
-        meant = _known_slip(lexeme, language) or _accident(lexemes, n, language)
+        meant = _known_slip(lexeme.text, language) or _accident(lexemes, n, language)
         meant = meant or _of_a_phrase(lexemes, n, language, fields)
         meant = meant or _turned(text, lexemes, n, language, fields) or None
         short = VOWELS.isdisjoint(lexeme.text) or (doubtful and not _titled(text, lexeme, fields))
@@ -181,11 +181,12 @@ _DRAWN = re.compile(r"(.)\1\1")
 """A letter three times."""
 
 
-def _drawn_out(lexeme: Lexeme, language: Language) -> str:
+@lru_cache(maxsize=4096)
+def _drawn_out(word: str, language: Language) -> str:
     """The word of ours that was drawn out ("nadaaa", "sooo"); empty for none."""
-    if not _DRAWN.search(lexeme.text):
+    if not _DRAWN.search(word):
         return ""
-    ways = (re.sub(r"(.)\1{2,}", short, lexeme.text) for short in (r"\1", r"\1\1"))
+    ways = (re.sub(r"(.)\1{2,}", short, word) for short in (r"\1", r"\1\1"))
     return next((way for way in ways if way in table(language).every_word), "")
 
 
@@ -202,6 +203,7 @@ def _known_word(word: str, language: Language) -> bool:
     return table(language).knows(word) or word in common_words(language)
 
 
+@lru_cache(maxsize=4096)
 def _misspelt_name(word: str, language: Language, fields: tuple[str, ...]) -> str:
     """The word of the crew's names that this one is near ("galon rojo" for Galpón Rojo), and near no word of ours.
 
@@ -505,6 +507,7 @@ def _numbers(language: Language) -> tuple[str, ...]:
     return tuple(word for word, entries in singles if len(word) > 3 and any(e.type == "NUMBER_WORD" for e in entries))
 
 
+@lru_cache(maxsize=4096)
 def _near_number(word: str, language: Language) -> bool:
     """One slip away from a number ("twennty", "sevn")?"""
     from rapidfuzz.distance import OSA
@@ -513,9 +516,10 @@ def _near_number(word: str, language: Language) -> bool:
     return any(OSA.distance(word, number, score_cutoff=1) <= 1 for number in near)
 
 
-def _known_slip(lexeme: Lexeme, language: Language) -> str | None:
+@lru_cache(maxsize=4096)
+def _known_slip(word: str, language: Language) -> str | None:
     """A misspelling that the table lists, when it is no word itself and can be one thing only."""
-    word, made = lexeme.text, table(language)
+    made = table(language)
     entries = made.singles.get(word, ()) if len(word) >= SHORTEST else ()
     if len(entries) != 1 or not entries[0].slip or word in made.plain or word in common_words(language):
         return None
@@ -533,6 +537,7 @@ def _doubtful(lexeme: Lexeme, language: Language) -> bool:
     return len(lexeme.text) >= SHORTEST - 1 and lexeme.text.isalpha() and _strange(lexeme.text, language)
 
 
+@lru_cache(maxsize=4096)
 def _strange(word: str, language: Language) -> bool:
     """Is it in no list of any language?"""
     return word not in table(language).every_word and not any(

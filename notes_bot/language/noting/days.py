@@ -173,9 +173,10 @@ def _ends_sentence(page: Page, fact: Fact) -> bool:
 def _of_spraying_ahead(page: Page, fact: Fact) -> bool:
     """ "They are going to spray Depot Friday": the day of what is to come, behind the field's name too."""
     written = fact.first("DATE")
+    if written is None or written.weekday is None:
+        return False
     said = f" {' '.join(page.said_before(fact))} "
-    coming = any(f" {phrase} " in said for phrase in page.table.traits["spray_coming"])
-    return written is not None and written.weekday is not None and coming
+    return any(f" {phrase} " in said for phrase in page.table.traits["spray_coming"])
 
 
 def _of_writing(page: Page, fact: Fact) -> bool:

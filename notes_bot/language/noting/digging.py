@@ -107,6 +107,8 @@ def _of_each_place(page: Page, fact: Fact, behind: list[str]) -> bool:
 
 def _at_those_listed(page: Page, fact: Fact) -> int | None:
     """ "Three places of 4 plants: hill .., middle .., bottom ..": so many in each of them, all being told behind."""
+    if not page.context.may_say("place_count"):
+        return None
     words = [x.text for x in scan(page.context.text[fact.start : fact.end])]
     figures = [spoken_numbers().get(word, word) for word in words]
     told = [int(figure) for figure in figures if figure.isdigit()]

@@ -45,7 +45,7 @@ def ask_for_words(page: Page, note: Note, text: str, start: int, end: int) -> No
 
 def _says_nothing(note: Note) -> bool:
     """Is there nothing in the note but a field, perhaps a day, and words?"""
-    return note == Note(field=note.field, date=note.date)
+    return note.plants is None and note == Note(field=note.field, date=note.date)
 
 
 def ask_for_yellow(page: Page, shades: Fact | None, mostly: tuple[Colour, ...]) -> None:

@@ -74,14 +74,8 @@ def _cut_words(language: Language) -> re.Pattern[str]:
     )
 
 
-_BEFORE_STOP = re.compile(r"([^\W_]+)\.")
-
-
-@cache
-def _cut_short(language: Language) -> frozenset[str]:
-    """The same, one word each, without which no stop need be looked at."""
-    traits = table(language).traits
-    return traits.get("abbreviated", frozenset()) | traits.get("abbreviated_shade", frozenset())
+_STOPPED = re.compile(r"[^\W_]+\.")
+"""A word with a stop right behind it: only there the words written short are tried."""
 
 
 @cache
@@ -96,19 +90,22 @@ def _without_stops(text: str, language: Language) -> str:
     if "." not in text:
         return text
 
+    cut = _cut_words(language)
+
     def joined(match: re.Match[str]) -> str:
         letters = match.group().replace(".", "")
         return ("" if letters.lower() in ("am", "pm") else letters).ljust(len(match.group()))
 
     def shortened(match: re.Match[str]) -> str:
+        if cut.match(text, match.start()) is None:
+            return match.group()
         before = text[: match.start()]
         counted = _COUNTED.search(before) and text[match.end() :].lstrip()[:1].isdigit()
         counted = counted and not _labelled(language).search(before)  # "wh. 22 yel. 5"
         return match.group() if counted else f"{match.group()[:-1]} "  # "all wh. 1 snapped": the sentence ends
 
     text = _DOTTED.sub(joined, text) if text.count(".") > 1 else text
-    may_cut = not text.isascii() or not _cut_short(language).isdisjoint(_BEFORE_STOP.findall(text.lower()))
-    return _cut_words(language).sub(shortened, text) if may_cut else text
+    return _STOPPED.sub(shortened, text)
 
 
 @cache

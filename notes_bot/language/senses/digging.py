@@ -72,8 +72,8 @@ def _thing_talked_of(walk: Walk) -> bool:
     if behind is not None and walk.made.has("tool_is", behind.text) and not used:
         return True
     sentence = _sentence(walk)
-    looked = any(is_number(p) or is_any(p, ("DUG", "PLANTS", "ROOTS", "COLOUR")) for p in sentence)
-    if sentence and sentence[-1].text == "?" and not looked and len(sentence) > LEAST_ASKED:
+    asked = len(sentence) > LEAST_ASKED and sentence[-1].text == "?"
+    if asked and not any(is_number(p) or is_any(p, ("DUG", "PLANTS", "ROOTS", "COLOUR")) for p in sentence):
         return True
     led = [piece.text.split(" ")[-1] for piece in walk.ps[max(0, walk.i - 2) : walk.i]]
     named = bool(led) and (walk.made.has("water_of", led[-1]) or (water and led[-1] in anywhere("article")))
