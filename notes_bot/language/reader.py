@@ -197,7 +197,8 @@ def plainly(text: str, fields: Sequence[str] = (), own: Language | None = None) 
     kept = named_first(without_letter(without_quotation(cleaned, fields), spoken, fields), spoken, fields)
     kept = names_ahead(slashes_told(kept, table(spoken)), table(spoken), fields)
     kept = answers_told(request_joined(kept, table(spoken), fields), spoken)
-    if (plainer := with_commas(rewritten(as_written(kept, spoken), spoken), table(spoken))) != cleaned:
+    told = rewritten(as_written(kept, spoken), spoken)
+    if (plainer := with_commas(told, table(spoken), lexemes if told == cleaned else None)) != cleaned:
         cleaned, lexemes = plainer, scan(plainer)
     return Said(cleaned, lexemes, spoken)
 

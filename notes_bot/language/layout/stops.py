@@ -43,12 +43,15 @@ _ANY = re.compile(rf"[{re.escape(''.join(sorted(_OWN)))}/]|\.\.")
 _RUN = re.compile(r"(?:\.{2,}|//+|--+|~~+|>>+|\+\++|\*\*+|==+|__+|->|=>|[-=]+>)")
 
 
-def with_commas(text: str, made: Table) -> str:
-    """The text with the signs that part clauses as commas, each other character still where it was."""
+def with_commas(text: str, made: Table, lexemes: list[Lexeme] | None = None) -> str:
+    """The text with the signs that part clauses as commas, each other character still where it was.
+
+    ``lexemes``: those of the text, where it was scanned before.
+    """
     if not _ANY.search(text) or not (_RUN.search(text) or any(text.count(sign) >= LEAST_OWN for sign in _TOLD_TWICE)):
         return text
     told = list(text)
-    for lexeme in _parted(scan(text), made):
+    for lexeme in _parted(scan(text) if lexemes is None else lexemes, made):
         if lexeme.text == ":":
             told[lexeme.start : lexeme.end] = lexeme.text.ljust(lexeme.end - lexeme.start)
         elif lexeme.text in (",", ";") and text[lexeme.start] not in ",;":

@@ -226,7 +226,7 @@ def _misspelt_name(word: str, language: Language, fields: tuple[str, ...]) -> st
 def _titled(text: str, lexeme: Lexeme, fields: tuple[str, ...]) -> bool:
     """Is the word written like a name in the midst of a message, or like one of the crew's?"""
     shown = text[lexeme.start : lexeme.end]
-    named = any(part.startswith(lexeme.text[:SHORTEST]) for part in name_words(fields))
+    named = lexeme.text[:SHORTEST] in _name_starts(fields)
     return named or (shown[:1].isupper() and not shown.isupper() and (lexeme.start > 0 or not fields))
 
 
@@ -672,6 +672,12 @@ def _likely(word: str, known: str, distance: int) -> float:
     if distance == 1 and [c for c, _ in groupby(word)] == [c for c, _ in groupby(known)]:
         return 0.5
     return 0.7 if distance == 1 and sorted(word) == sorted(known) else float(distance)
+
+
+@cache
+def _name_starts(fields: tuple[str, ...]) -> frozenset[str]:
+    """What words like those of the crew's names begin with: their first letters, one and more."""
+    return frozenset(word[:size] for word in name_words(fields) for size in range(1, SHORTEST + 1))
 
 
 @cache
