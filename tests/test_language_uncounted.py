@@ -275,7 +275,7 @@ def test_a_spray_beside_no_look_is_one() -> None:
 @pytest.mark.parametrize(
     ("text", "texture"),
     [
-        ("Red Barn. MAP SAYS SANDY LOAM, MAP IS WRONG, ITS CLAY LOAM. 5 DUG 2 W", "clay_loam"),
+        ("Red Barn. MAP SAYS SANDY LOAM, MAP IS WRONG, ITS CLAY LOAM. DRY. 5 DUG 2 W 1 Y", "clay_loam"),
         ("Agua Clara no mapa consta areia mas é argila mesmo. 5 com pá, 2 brancas", "clay"),
     ],
 )

@@ -423,6 +423,12 @@ def _names_something(walk: Walk) -> bool:
         return True
     if before is not None and before.kind == "sign" and before.text in "$€" and before.end == piece.start:
         return True
+    if (
+        walk.made.has("sold_by", getattr(walk.at(walk.i + 2), "text", ""))
+        and after is not None
+        and len(after.text) == 1
+    ):
+        return True  # "soja a 128 a saca"
     if _PRICE.fullmatch(piece.text) and not walk.last_is("PH", "POTASSIUM") and not is_any(after, COUNTED):
         return True  # "bad luck at the elevator, beans 9.80"
     if piece.text.endswith(NTH_ENDS) or (piece.text.startswith("0") and len(piece.text) == 4):
