@@ -370,8 +370,12 @@ def _of_all(context: Context, command: Command) -> bool:
 
 
 def _aside(facts: list[Fact]) -> bool:
-    """Beside what is asked only words, a day, a stray number ("which are due? I can cover 5 or 6 on Thursday")."""
-    return all(fact.kind in ("text", "quoted", "date", "courtesy", "ago", "per_plant", "too_many") for fact in facts)
+    """Beside what is asked only words, a day, a stray number ("which are due? I can cover 5 or 6 on Thursday").
+
+    Or how somebody digs: "add a field called Mill Race. Nobody has dug there yet."
+    """
+    told = ("text", "quoted", "date", "courtesy", "ago", "per_plant", "too_many", "how")
+    return all(fact.kind in told and (fact.kind != "how" or not fact.numbers) for fact in facts)
 
 
 def _starts_sentence(text: str, fact: Fact) -> bool:

@@ -74,7 +74,7 @@ def _in_one_field(words: list[Word], made: Table, text: str) -> list[Word]:
     if sum(_plants_at(words, n) for n in range(len(words))) < 2:
         return words
     groups = [group for group in _grouped(words) if group.plants or group.found]
-    groups = _without_sum(words, _completed(words, groups))
+    groups = _without_sum(words, _completed(words, groups), made)
     if len(groups) < 2 or not all(group.whole for group in groups):
         return words
     names = _before_each(words, groups, made) or _behind_each(words, groups, made)
@@ -112,10 +112,13 @@ def _is_check(word: Word, made: Table) -> bool:
     )
 
 
-def _without_sum(words: list[Word], groups: list[_Group]) -> list[_Group]:
+def _without_sum(words: list[Word], groups: list[_Group], made: Table) -> list[_Group]:
     """ "Dug 10 plants. Gate 4 plants .., middle 3 .., back 3 ..": the plants of all places told first are no place."""
-    if len(groups) > LEAST_PLACES and _sums(words, groups[-1], groups[:-1]):
-        return groups[:-1]  # ".. back 4 plants, none. That is nine plants in all"
+    if len(groups) > LEAST_PLACES:
+        last, others = groups[-1], groups[:-1]
+        summed = any(_leads_sum(words[n].text, made) for n in last.names)
+        if _sums(words, last, others) or (summed and _plants_summed(words, last, others)):
+            return others  # ".. back 4 plants, none. That is nine plants in all", "o sea 11 en 10 plantas"
     first, *others = groups
     if len(others) < LEAST_PLACES or first.names or first.found or first.plants != 1:
         return groups
@@ -124,10 +127,26 @@ def _without_sum(words: list[Word], groups: list[_Group]) -> list[_Group]:
 
 def _sums(words: list[Word], one: _Group, others: list[_Group]) -> bool:
     """Are the plants of a group, in which nothing is told to be found, those of all others?"""
-    if one.found or one.plants != 1:
-        return False
-    counted = [int(words[g.first].value) for g in others if g.plants == 1 and words[g.first].type == "NUMBER"]
-    return len(counted) == len(others) and words[one.first].value == sum(counted)
+    return not one.found and _plants_summed(words, one, others)
+
+
+def _plants_summed(words: list[Word], one: _Group, others: list[_Group]) -> bool:
+    """Are the plants of a group, whatever was found on them, those of all others?"""
+    told = [_plants_of(words, group) for group in (one, *others)]
+    return None not in told and told[0] == sum(n or 0 for n in told[1:])
+
+
+def _plants_of(words: list[Word], group: _Group) -> int | None:
+    """The plants of a group; ``None`` if they are not told once, as a number."""
+    at = next((n for n in range(group.first, group.last + 1) if _plants_at(words, n)), -1)
+    return int(words[at].value) if group.plants == 1 and at >= 0 and words[at].type == "NUMBER" else None
+
+
+def _leads_sum(said: str, made: Table) -> bool:
+    """ "O sea", "so that makes": words that lead to what all places had together, and name none."""
+    words = fold(_place(said, made)).split(" ")
+    ends = [" ".join(words[-size:]) for size in (1, 2, 3)]
+    return any(made.has_any(manner, ends) for manner in ("leads_sum", "sums_up", "all_told"))
 
 
 def _found_behind(words: list[Word], made: Table) -> list[Word]:
@@ -455,6 +474,8 @@ def _names_place(words: list[Word], at: int, made: Table) -> bool:
     before = words[at - 1] if at else None
     if before is not None and words[at].lead == "" and before.type in ("SOURCE", "VARIETY", "NAME"):
         return False  # "PI 437654 line. 10 pl .."
+    if _leads_sum(words[at].text, made):
+        return False
     if made.said("before_now", words[at].text):
         return False  # "last year Depot had forty on five plants, this year six"
     said = _place(words[at].text, made).split()

@@ -26,6 +26,10 @@ LONGEST_GREETING = 3
 """Words of the longest phrase that greets, or that begins a closing (judgement)."""
 MOST_BEFORE_ROLE = 4
 """Words before what somebody is: "the new extension (agent)" (judgement)."""
+LONGEST_NOWHERE = 8
+"""Words of the longest phrase for having gone nowhere."""
+MOST_AHEAD = 10
+"""Words before what says that somebody went nowhere: "and today I really" (judgement)."""
 SHORTEST_BODY = 3
 """Words that must be left of a message, or nothing is left out (judgement)."""
 _WORD = re.compile(r"[^\W_]+(?:['’.-][^\W\d_]+)*")
@@ -101,14 +105,24 @@ def without_letter(text: str, language: Language, fields: Sequence[str] = ()) ->
         gone += letter.ending()
     if not told.isdisjoint(_marks("heading_report", "heading_span")):
         gone += letter.heading(max((end for start, end, _ in gone if not text[:start].strip()), default=0))
+    if not told.isdisjoint(_marks("talk_nowhere")):
+        whole = letter.nowhere()
+        gone = _apart(gone, whole) + whole  # "Dear all, I have nothing from the fields."
+    if not told.isdisjoint(_marks("talk_stands")):
+        gone += _apart(letter.stands(), gone)
     if not told.isdisjoint(_marks("talk_begins", "talk_of", "talk_opines")):
-        gone += [span for span in letter.talk() if all(span[1] <= start or end <= span[0] for start, end, _ in gone)]
+        gone += _apart(letter.talk(), gone)
     if not gone:
         return text
     kept = text
     for start, end, instead in sorted(gone, reverse=True):
         kept = kept[:start] + instead + kept[end:]
     return kept if len(_WORD.findall(kept)) >= SHORTEST_BODY else text
+
+
+def _apart(spans: list[tuple[int, int, str]], gone: list[tuple[int, int, str]]) -> list[tuple[int, int, str]]:
+    """Those spans that lie apart from what is gone already."""
+    return [span for span in spans if all(span[1] <= start or end <= span[0] for start, end, _ in gone)]
 
 
 @cache
@@ -236,6 +250,56 @@ class _Letter:
         if len(named) > 1 or (not self.fields and report):
             return []
         return [(found.start(1), found.end() - (found[2] == "\n"), f"{named[0]}:" if named else "")]
+
+    def nowhere(self) -> list[tuple[int, int, str]]:
+        """ "I have not been to any field since, the truck is in the shop.": of no field, and so no note.
+
+        Not where it names a field, tells a number, or asks.
+        """
+        gone: list[tuple[int, int, str]] = []
+        parts = self._parts(len(self.text))
+        for before, part in zip([None, *parts], parts, strict=False):
+            heads = range(min(MOST_AHEAD + 1, len(part.words)))
+            first = next((n for n in heads if _begun(part.words[n:], "talk_nowhere", LONGEST_NOWHERE)), None)
+            if first is None or not all(word in anywhere("talk_nowhere_ahead") for word in part.words[:first]):
+                continue
+            if re.search(r"[\d?]", part.text) or any(_holds(part.text, name) for name in self.fields):
+                continue
+            if before is not None and len(before.words) < LONGEST_CLOSING and self._heads(before):
+                continue  # "El Tala. Hoy no salí al campo, llovía."
+            shown = [word for word in _WORD.findall(part.text)[1:] if word[:1].isupper() and len(word) > 1]
+            known = {"TODAY", "WEEKDAY", "MONTH"}
+            if any(
+                not self.fields and known.isdisjoint(self._kinds_of(word)) and word[1] not in "'’" for word in shown
+            ):
+                continue
+            if not self._kinds(part.start, part.end) & {"COLOUR", "FEMALES", "PLANTS", "STAGE", "TOO_MANY"}:
+                gone.append((part.start, part.end, ""))
+        return gone
+
+    def stands(self) -> list[tuple[int, int, str]]:
+        """ "The number of white ones is right as it stands.": nothing is told anew, and nothing put right."""
+        gone: list[tuple[int, int, str]] = []
+        for part in self._parts(len(self.text)):
+            said = f" {' '.join(part.words)} "
+            stands = any(f" {phrase} " in said for phrase in anywhere("talk_stands"))
+            numbered = re.search(r"[\d?]", part.text) or self._kinds(part.start, part.end) & {"NOT", "CORRECT"}
+            if stands and not numbered and not any(_holds(part.text, name) for name in self.fields):
+                gone.append((part.start, part.end, ""))
+        return gone
+
+    def _heads(self, part: Part) -> bool:
+        """May a few words be the name of a field, told before what they head?"""
+        named = [name for name in self.fields if _holds(part.text, name)]
+        if named:
+            return len(part.words) <= max(len(_words(name)) for name in named) + 1
+        return len(part.words) <= LONGEST_GREETING and not (
+            self.fields or _begun(part.words, "letter_greets") or _begun(part.words, "letter_dear")
+        )
+
+    def _kinds_of(self, word: str) -> set[str]:
+        """What a word may mean on its own."""
+        return {entry.type for entry in self.made.singles.get(fold(word), ())}
 
     def talk(self) -> list[tuple[int, int, str]]:
         """ "My back says that is enough digging for one week.", "I'll ring him about the key." behind what is noted.
@@ -365,10 +429,10 @@ def _words(said: str) -> tuple[str, ...]:
     return tuple(fold(word) for word in _WORD.findall(said))
 
 
-def _begun(words: tuple[str, ...], manner: str) -> int:
+def _begun(words: tuple[str, ...], manner: str, longest: int = LONGEST_GREETING + 1) -> int:
     """How many words at the head are a phrase of a manner."""
     known = anywhere(manner)
-    return next((size for size in range(LONGEST_GREETING + 1, 0, -1) if " ".join(words[:size]) in known), 0)
+    return next((size for size in range(longest, 0, -1) if " ".join(words[:size]) in known), 0)
 
 
 def _holds(said: str, name: str) -> bool:

@@ -26,6 +26,8 @@ HARD = frozenset(
 """Kinds of word that never belong to a field's name."""
 _THINGS = ("SOAKED", "TOOL")
 """Words for things, which may name a field where a word for field says so ("talhão Mangueira")."""
+_TOLD_ON_WAY = frozenset({"NONE", "NOT_LOOKED", "FEMALES", "TOO_MANY", "COLOUR", "PLANTS", "TOOL", "FIELD", "NOT"})
+"""What is not told in a sentence before "stopped at" another field."""
 FINDINGS = frozenset({"DUG", "NONE", "NOT_LOOKED", "FEMALES", "TOO_MANY"})
 _BEFORE_NAME = frozenset({"LINK", "COURTESY", "TODAY", "WEEKDAY", "ABOUT", "SAME"})
 SIDES = frozenset("nsewol")
@@ -46,6 +48,8 @@ LEAST_LABELS = 4
 """Lines that begin with a label from which a message is a form (judgement)."""
 LED_WORDS = 4
 """Little words that lead to a field's name, "then over in" (judgement)."""
+LONGEST_WAY = 10
+"""Pieces before "stopped at", "since it was on the way home, i" (judgement)."""
 LONGEST_ASIDE = 7
 """Pieces of an aside between a field gone to and the look told of it, "ate a pickle" (judgement)."""
 MOST_LED = 2
@@ -631,7 +635,8 @@ class Names:
         if clause:
             return not (other and have) or self._starts_another(i, finding)
         if other and " " not in piece.text:
-            on = have and finding and self.capital(i) and self._moved_on(i)  # "then across the lane to Ridge"
+            on = have and finding and self.capital(i)
+            on = on and (self._moved_on(i) or self._stopped_there(i))  # "then across the lane to Ridge"
             named = self.capital(i) and piece.kind == "word"  # "fiz Barreiro e Mangueira ontem"
             return on or (not have and (named or self._joined(i)))
         if not have:
@@ -700,26 +705,38 @@ class Names:
     def _stopped_there(self, i: int) -> bool:
         """ "Afterward I stopped at Quarry by myself, dug five", "the same afternoon I did Quarry, ..": a new visit."""
         j = i - 1
-        while j > i - LED_WORDS and is_any(self.at(j), ("LINK",)) and not self.made.has("stops_at", self.ps[j].text):
+        while j > i - LED_WORDS and self._on_way(j) and not self.made.has("stops_at", self.ps[j].text):
             j -= 1
         verb = self.at(j)
         if verb is None or not self.made.has("stops_at", verb.text):
             return False
         lead = j - 1
-        while (piece := self.at(lead)) is not None and lead >= j - LED_WORDS and not self._opens(piece):
-            led = (
-                linking(piece)
-                or piece.kind == "day"
-                or is_any(piece, ("TODAY", "WEEKDAY", "SAME", "WEEK_PART", "TEXT"))
-            )
-            manners = ("who_goes", "goes_on", "also", "and_then", "day_word", "name_article")
-            if not (led or any(self.made.has(manner, piece.text) for manner in manners)):
-                return False
+        while (piece := self.at(lead)) is not None and lead >= j - LONGEST_WAY and not self._opens(piece):
+            likened = j - lead <= MOST_LED and self.made.has("aside_than", piece.text)
+            if likened or number_like(piece) or not piece.types.keys().isdisjoint(_TOLD_ON_WAY):
+                return False  # "just like I did Dry Creek"
             lead -= 1
         opened = piece is None or self._opens(piece)
         who = self.made.language != "en" or any(self.made.has("who_goes", p.text) for p in self.ps[max(0, lead) : j])
-        behind = itertools.takewhile(lambda p: not self._opens(p) and not is_any(p, ("FIELD",)), self.ps[i + 1 :])
-        return opened and who and any(is_any(p, ("DUG", "NOT_LOOKED")) and not linking(p) for p in behind)
+        return opened and who and self._visit_behind(i + 1)
+
+    def _on_way(self, j: int) -> bool:
+        """ "(Stopped) for a while at", "(entré) un rato en": a little word, or one that tells nothing."""
+        piece = self.at(j)
+        plain = piece is not None and piece.kind == "word" and not piece.types.keys() - {"TEXT", "NUMBER_WORD"}
+        return plain or is_any(piece, ("LINK",))
+
+    def _visit_behind(self, i: int) -> bool:
+        """Is digging told in the rest of a sentence, or that nobody looked, or the latter "there" in the next one?"""
+        behind = itertools.takewhile(lambda k: not self._opens(self.ps[k]), range(i, len(self.ps)))
+        own = list(itertools.takewhile(lambda k: not is_any(self.ps[k], ("FIELD",)), behind))
+        if any(is_any(self.ps[k], ("DUG", "NOT_LOOKED", "TOOL")) and not linking(self.ps[k]) for k in own):
+            return True
+        end = own[-1] + 2 if own else i + 1
+        after = itertools.takewhile(lambda p: not (self._opens(p) or is_any(p, ("FIELD",))), self.ps[end:])
+        told = list(after)
+        there = any(self.made.has("refers_there", word) for p in told for word in p.text.split(" "))
+        return there and any(is_any(p, ("NOT_LOOKED",)) for p in told)
 
     @staticmethod
     def _opens(piece: Piece) -> bool:
@@ -855,8 +872,8 @@ class Names:
         opened = before is not None and (before.kind == "line" or before.text in ".;!|" or before.value == "hard")
         listed = self._dated_behind(i) or is_any(self.at(i + 1), ("NOT_LOOKED",))
         opened = opened or (before is not None and before.kind == "break" and listed)
-        if self._heads_line(i):
-            return True
+        if self._heads_line(i) or (finding and self.capital(i) and self._led_sentence(i)):
+            return True  # "Na Mangueira cavei 5 plantas", though a hose is one too
         if not (opened and finding and self.ps[i].kind == "word"):
             return False
         if self.ps[i].types.keys() & {"MOISTURE", "TEXTURE"} and self.capital(i) and not self.colon(i + 1):

@@ -8,6 +8,7 @@ from notes_bot.language.noting.around import amended
 from notes_bot.language.noting.averages import average, averaged
 from notes_bot.language.noting.lists import on_per_plant, recorded
 from notes_bot.language.noting.page import Page, lead_of
+from notes_bot.language.noting.places import told_of_all
 from notes_bot.model import Colour
 
 
@@ -25,7 +26,7 @@ def on_colour_count(page: Page, fact: Fact) -> None:
     if average(page, fact, colour):
         return
     count = page.whole(fact, fact.numbers[0])
-    if count is None or recorded(page, fact, colour, count):
+    if count is None or told_of_all(page, fact, colour, count) or recorded(page, fact, colour, count):
         return
     before = page.neighbour(fact, -1)
     shaded = before is not None and before.kind == "shades" and before.first("MOSTLY") == "mostly"
@@ -97,6 +98,8 @@ def on_total_count(page: Page, fact: Fact) -> None:
     if average(page, fact, None):
         return
     count = page.whole(fact, fact.numbers[0])
+    if count is not None and told_of_all(page, fact, None, count):
+        return
     told = bool(page.scope.records) and bool(page.scope.records[-1])
     summed = told and fact.has("TOTAL") and fact.lead != ""  # "P4 1, P5 3. Total 12": of all of them
     if count is None or (not summed and recorded(page, fact, None, count)):

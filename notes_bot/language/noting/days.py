@@ -274,9 +274,11 @@ def _of_entry(page: Page, fact: Fact) -> bool:
 
 def _since(page: Page, fact: Fact) -> bool:
     """ "Sigue inundado desde el domingo", "same story as yesterday": a day of something else than the visit."""
-    if not page.context.may_say("since", "like_day"):
+    if not page.context.may_say("since", "like_day", "lasts"):
         return False
     said = page.said_before(fact)
+    if any(page.table.has("until_entry", word) for word in said[-2:]) and page.table.has_any("lasts", said):
+        return True  # "the bridge is closed until the 15th"
     plain = [word for word in said[-2:] if not page.table.has("name_article", word)]
     told = any(page.table.has("reports_that", word) for word in said)  # "aviso que el lunes saqué .."
     like = bool(plain) and page.table.has("like_day", plain[-1]) and not told

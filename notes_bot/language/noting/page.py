@@ -88,6 +88,8 @@ class Page:
         """A label whose number has not come yet."""
         self.told_in: Fact | None = None
         """A color already counted with the female it is said of."""
+        self.summed_in: int | None = None
+        """The sentence in which what all places had is told once more."""
         self.saw: Fact | None = None
         """Where females are said to be seen, without a number."""
 

@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+import re
+
 from notes_bot.language.clauses.counts import Scope
 from notes_bot.language.clauses.facts import Fact
-from notes_bot.language.lexicon.scan import fold
-from notes_bot.language.noting.page import Page
-from notes_bot.model import COLOURS, Females, Spot
+from notes_bot.language.lexicon.scan import fold, scan
+from notes_bot.language.noting.page import CLAUSE, SAID_BEFORE, Page, lead_of
+from notes_bot.model import COLOURS, Colour, Females, Spot
 
 Placed = tuple[Scope, Females, tuple[int, ...] | None]
 
@@ -68,6 +70,70 @@ def total_of_all(page: Page) -> None:
     sums = [scope.summed if scope is last or scope.total is None else scope.total for scope in places]
     if last.summed not in (0, last.total) and sum(sums) == last.total:
         page.main.total, last.total = last.total, None
+
+
+def told_of_all(page: Page, fact: Fact, colour: Colour | None, count: int) -> bool:
+    """ "North end 14 white; south end 2 white. So 16 white overall": the sum of all places, and no more of the last.
+
+    What is said in the same sentence behind such a sum is of all places as well, and asked about if it is not theirs.
+    """
+    if _told_of_plants(page, fact, colour, count):
+        return True
+    places = [scope for scope in page.spots if not scope.check]
+    if len(places) < LEAST_PLACES or page.scope is not places[-1] or not page.scope.said:
+        return False
+    begun = page.summed_in is not None and page.summed_in == page.context.sentence(fact)
+    if not begun and not _says_sum(page, fact):
+        return False
+    had = [_had(scope, colour) for scope in places]
+    whole = None if None in had else sum(n or 0 for n in had)
+    own = had[-1]
+    if whole == count and (begun or own != count):
+        page.summed_in = page.context.sentence(fact)
+        return True
+    elsewhere = colour is not None and not own and any(had[:-1])
+    if not begun and not (elsewhere and fact.lead in ("hard", "line")):
+        return False
+    page.context.complain("spots_mismatch", fact.start, fact.end, sum=whole or 0, total=count)
+    return True
+
+
+def _told_of_plants(page: Page, fact: Fact, colour: Colour | None, count: int) -> bool:
+    """ "1 white on the first, 3 on the second, third none. So 4 white in all": the sum of plants told singly."""
+    records = page.scope.records
+    if len(records) < LEAST_PLACES or fact.lead not in ("hard", "line") or not _says_sum(page, fact):
+        return False
+    shades = {shade for record in records for shade in record if shade is not None}
+    return page.scope.summed == count and (colour is None or shades <= {colour})
+
+
+LEAST_PLACES = 2
+"""Places over which something is summed."""
+
+
+def _says_sum(page: Page, fact: Fact) -> bool:
+    """ "(So) 16 white", "16 white (overall)", "(that makes) 14 (altogether)": does its clause tell of a sum?"""
+    behind = CLAUSE.split(page.context.text[fact.end : fact.end + SAID_BEFORE])[0]
+    before = _SENTENCE.split(lead_of(page.context.text, fact.start))[-1]
+    said = fold(f"{before} {page.written(fact)} {behind}")
+    if fact.has("TOTAL") or any(page.means(x.text, "TOTAL") or page.table.has("sums_up", x.text) for x in scan(said)):
+        return True
+    return page.table.said("all_told", said) or page.table.said("leads_sum", before)
+
+
+_SENTENCE = re.compile(r"[.;!?\n]")
+"""What ends a sentence or its half, as it is written."""
+
+
+def _had(scope: Scope, colour: Colour | None) -> int | None:
+    """What a place had of a color, or in all; ``None`` where it was not told."""
+    if scope.none or (scope.counted and scope.total == 0):
+        return 0
+    if colour is None:
+        return scope.summed or scope.total
+    of_color = sum(sum(values) for values, listed in scope.lists if listed == colour)
+    told = scope.colours or any(listed is not None for _, listed in scope.lists)
+    return scope.colours.get(colour, 0) + of_color if told else None
 
 
 def over_places(

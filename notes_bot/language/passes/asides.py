@@ -23,15 +23,8 @@ from notes_bot.language.lexicon.words import Table, table
 from notes_bot.model import Language
 
 _CUES = (
-    "aside_once",
-    "aside_lately",
-    "aside_month",
-    "aside_others",
-    "aside_theirs",
-    "aside_ahead",
-    "aside_report",
-    "aside_talk",
-    "aside_cause",
+    *("aside_once", "aside_lately", "aside_month", "aside_others", "aside_theirs", "aside_ahead", "aside_report"),
+    *("aside_talk", "aside_cause", "aside_fancied", "aside_unseen", "aside_he_counted"),
 )
 """Manners of phrases by which an aside is known."""
 _LEFT = frozenset(
@@ -353,6 +346,12 @@ def _cue(pieces: list[Piece], clauses: list[_Clause], n: int, made: Table) -> st
         return "cause"
     if clause.says(_phrases(made, "aside_now")) or {"WEATHER", "TODAY"} <= clause.types:
         return None  # "and rain there was .8 last night" is told of a day
+    if _fancied(clauses, n, made):
+        return "fancied"
+    if _unseen(clauses, n, made):
+        return "unseen"
+    if _he_counted(clause, made):
+        return "others"
     visited = not clause.types.isdisjoint(_LOOKED)
     plants = any(is_any(pieces[n + 1], ("PLANTS",)) for n in clause.numbers if n + 1 < clause.end)
     once = clause.says(_phrases(made, "aside_once"))
@@ -369,6 +368,7 @@ def _cue(pieces: list[Piece], clauses: list[_Clause], n: int, made: Table) -> st
         return None if _looks_again(pieces, clause) else "talk"
     counts = bool(clause.numbers) or not clause.types.isdisjoint(("NONE", "TOO_MANY"))
     tells = counts or not clause.types.isdisjoint((*_TELLS, "stage"))
+    tells = tells or _told_with(clauses, n, made)
     if _of_another_day(pieces, clauses, n, made):
         return "once"
     if ((visited or plants) and not _told_before(clauses, n)) or not tells:
@@ -382,6 +382,55 @@ def _cue(pieces: list[Piece], clauses: list[_Clause], n: int, made: Table) -> st
         if cue != "month" or made.has_any("aside_past", clause.words):
             return cue
     return None
+
+
+def _he_counted(clause: _Clause, made: Table) -> bool:
+    """ "The man from the co-op told me that he counted 40 on a single plant": told by others of what they counted."""
+    told = clause.says(_phrases(made, "aside_told_me"))
+    counted = clause.says(_phrases(made, "aside_he_counted"))
+    if told is None or counted is None or not told[1] <= counted[0] or clause.fields:
+        return False
+    return any(n >= clause.at[counted[1] - 1] for n in clause.numbers) and clause.at[told[0]] > clause.start
+
+
+def _told_with(clauses: list[_Clause], n: int, made: Table) -> bool:
+    """ "The neighbor sent a picture of his roots, with dozens of white ones": told of others in the next clause."""
+    said = clauses[n].says(_phrases(made, "aside_others"))
+    behind = clauses[n + 1] if n + 1 < len(clauses) else None
+    if said is None or said[0] > LITTLE or behind is None or behind.sentence != clauses[n].sentence:
+        return False
+    opens = n == 0 or clauses[n - 1].sentence < clauses[n].sentence
+    return opens and _with_them(behind, made) and not behind.types.isdisjoint(_TELLS) and not behind.fields
+
+
+def _with_them(clause: _Clause, made: Table) -> bool:
+    """ ", with dozens of white ones on them": no number, and a word by which it is told of what stands before."""
+    return bool(clause.words) and made.has("aside_with", clause.words[0]) and not clause.numbers
+
+
+def _fancied(clauses: list[_Clause], n: int, made: Table) -> bool:
+    """ "He swore he saw white specks on the eleventh, which was a ragweed": thought to be seen, and it was not."""
+    said = clauses[n].says(_phrases(made, "aside_fancied"))
+    if said is None or clauses[n].fields or not clauses[n].types.isdisjoint(_LOOKED):
+        return False
+    words = [*clauses[n].words[said[1] :]]
+    for clause in clauses[n + 1 :]:
+        words += clause.words if clause.sentence == clauses[n].sentence else ()
+    told = f" {' '.join(words)} "
+    return any(f" {phrase} " in told for phrase in _phrases(made, "aside_refuted"))
+
+
+def _unseen(clauses: list[_Clause], n: int, made: Table) -> bool:
+    """ "The neighbor has plenty, but I have not seen that": what others told of, in the clause before, is denied."""
+    clause = clauses[n]
+    said = clause.says(_phrases(made, "aside_unseen"))
+    if said is None or said[0] > LITTLE or said[1] + LITTLE < len(clause.words) or clause.fields or clause.numbers:
+        return False
+    before = [c for c in clauses[:n] if c.sentence == clause.sentence]
+    return any(c.says(_phrases(made, cue)) is not None for c in before for cue in (*_OF_OTHERS, "aside_claims"))
+
+
+_OF_OTHERS = ("aside_others", "aside_report")
 
 
 def _of_another_day(pieces: list[Piece], clauses: list[_Clause], n: int, made: Table) -> bool:
@@ -456,7 +505,9 @@ def _reach(pieces: list[Piece], clauses: list[_Clause], cues: list[str | None], 
         if compares and last == n and _judges(clauses, last + 1, made):
             last += 1
             continue
-        whole = _told_before(clauses, n) and cues[n] == "once" and not _of_now(pieces, clauses[last + 1], made)
+        fancied = cues[n] == "fancied" and not _of_now(pieces, clauses[last + 1], made)
+        once = cues[n] == "once" and _told_before(clauses, n)
+        whole = fancied or (once and not _of_now(pieces, clauses[last + 1], made))
         if not whole and not _goes_on(pieces, clauses[last + 1], made, counted=bool(clauses[n].numbers)):
             break
         last += 1
@@ -474,7 +525,7 @@ def _goes_on(pieces: list[Piece], clause: _Clause, made: Table, *, counted: bool
         return False
     if counted and _lists(pieces, clause):
         return True
-    if made.has("aside_goes_on", clause.words[0] if clause.words else ""):
+    if made.has("aside_goes_on", clause.words[0] if clause.words else "") or _with_them(clause, made):
         return True
     return not clause.numbers and clause.types.isdisjoint((*_TELLS, "stage", "day", "PLANTS"))
 

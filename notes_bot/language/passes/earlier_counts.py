@@ -123,7 +123,12 @@ def _what_was(pieces: list[Piece], n: int, made: Table) -> int:
             break
     before = piece_at(pieces, n - 1)
     held = any(made.has("likens_to", p.text) for p in pieces[n:k])
-    if k == n or before is None or not (ends_clause(before) or before.kind == "sign" or is_any(before, _FEMALE)):
+    if (
+        k == n
+        or before is None
+        or _written_before(pieces, n, made)
+        or not (ends_clause(before) or before.kind == "sign" or is_any(before, _FEMALE))
+    ):
         return 0
     k += made.has("lone_word", pieces[k].text) if k < len(pieces) else 0
     end = shaded = 0
@@ -292,6 +297,16 @@ def _of_time(piece: Piece, made: Table) -> bool:
     """A word for a time of the past: "last", "week", "before"."""
     past = made.has("time_before", piece.text) or made.has("visit_word", piece.text)
     return past or is_any(piece, ("WHICH", "UNIT", "WEEKDAY")) or piece.kind == "day" or is_any(piece, ("LINK",))
+
+
+def _written_before(pieces: list[Piece], n: int, made: Table) -> bool:
+    """ "(At Depot, where I wrote 21 white), it was 12 white": what was written is told, and then what was so."""
+    first = n
+    while first and n - first < FARTHEST_NOW and pieces[first - 1].kind != "line" and pieces[first - 1].value != "hard":
+        first -= 1
+    words = [word for piece in pieces[first:n] for word in (piece.text, *piece.text.split(" "))]
+    mine = made.language != "en" or made.has_any("mine_word", words)  # and not "the grower wrote"
+    return mine and made.has_any("wrote", words)
 
 
 def _counted_before(pieces: list[Piece], n: int, *, shaded: bool) -> bool:

@@ -57,6 +57,7 @@ from notes_bot.language.passes.second_thoughts import (
     fields_put_right,
     labels_put_right,
     lists_put_right,
+    none_darker,
     nth_told_first,
     seen_apart,
     shades_denied,
@@ -244,6 +245,7 @@ PASSES = (
     Pass(nth_told_first, (OneOf("FIELD+"), OneOf("NTH ORDINAL"))),
     Pass(seen_apart, (OneOf("DUG TOOL"), OneOf("COLOUR FEMALES"), OneOf(manners="noun_one", begun="there_is"))),
     Pass(_words(sizes_denied), (OneOf("COLOUR"), OneOf("NONE", begun="denies_one"), OneOf(manners="size"))),
+    Pass(_words(none_darker), (OneOf("COLOUR"), OneOf("NONE"), OneOf(begun="beyond_shade"))),
     Pass(shades_denied, (OneOf("COLOUR"), OneOf("NONE", begun="denies_one"))),
     Pass(_words(shades_but), (OneOf("COLOUR"), OneOf(manners="rest_word", begun="all_but"))),
     Pass(_words(sums_said), (OneOf("COLOUR+"), OneOf(manners="leads_sum and_then", texts="= ( ,"))),
@@ -290,7 +292,7 @@ PASSES = (
             OneOf("number NUMBER_WORD"),
             OneOf(
                 manners="talk_event_of_year talk_machine_word talk_hours_from talk_counted_past talk_one_lead "
-                "talk_takes_along",
+                "talk_takes_along lasts",
                 begun="talk_year_lead talk_age_lead talk_hour_lead",
                 texts="' with a as",
             ),

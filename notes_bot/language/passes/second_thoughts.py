@@ -9,9 +9,10 @@ from __future__ import annotations
 import itertools
 import re
 from dataclasses import replace
+from itertools import pairwise
 
-from notes_bot.language.lexicon.joining import is_any, linking
-from notes_bot.language.lexicon.pieces import Piece, count_told
+from notes_bot.language.lexicon.joining import is_any, linking, number_like
+from notes_bot.language.lexicon.pieces import Piece, count_told, put_aside
 from notes_bot.language.lexicon.tokens import Draft, Slip
 from notes_bot.language.lexicon.words import Entry, Table, anywhere
 from notes_bot.language.passes.repairs import repaired
@@ -252,6 +253,35 @@ def shades_denied(draft: Draft, made: Table) -> list[Piece]:
         out += [Piece("word", "no", pieces[n].start, pieces[n + size - 1].end, _NOT), shade]
         n = end
     return out
+
+
+def none_darker(pieces: list[Piece], made: Table) -> list[Piece]:
+    """ "12 white and 3 yellow, nothing darker than that", "nenhuma passou de amarela": no other than counted."""
+    if not any(number_like(p) and is_any(q, ("COLOUR", "FEMALES")) for p, q in pairwise(pieces)):
+        return pieces
+    return put_aside(pieces, lambda n: _none_beyond(pieces, n, made) if is_any(pieces[n], ("NONE",)) else 0)
+
+
+def _none_beyond(pieces: list[Piece], n: int, made: Table) -> int:
+    """Where "nothing darker (than that)" from n on ends; 0 where nothing is compared."""
+    more = pieces[n].text.split(" ")[1:]
+    for end in range(n + 1, min(n + 1 + LONGEST_BEYOND, len(pieces) + 1)):
+        words = [*more, *(word for piece in pieces[n + 1 : end] for word in piece.text.split(" "))]
+        if not words or not made.has("beyond_shade", " ".join(words)):
+            continue
+        than = pieces[end : end + LONGEST_THAN]
+        size = next((k for k, p in enumerate(than) if p.kind != "word" or is_any(p, ("FIELD",))), len(than))
+        led = size and (made.has("talk_than_word", than[0].text) or is_any(than[0], ("COLOUR",)))
+        shade = next((k for k, p in enumerate(than[:size]) if is_any(p, ("COLOUR",))), -1)
+        told = next((k for k, p in enumerate(than[:size]) if made.has("refers_that", p.text)), shade)
+        return end + told + 1 if led and told >= 0 else end
+    return 0
+
+
+LONGEST_BEYOND = 4
+"""Pieces of "darker", "further along", "más avanzada" (judgement)."""
+LONGEST_THAN = 4
+"""Pieces of "than the yellow" (judgement)."""
 
 
 def sizes_denied(pieces: list[Piece], made: Table) -> list[Piece]:

@@ -57,6 +57,7 @@ def _talk(pieces: list[Piece], n: int, made: Table, text: str) -> int:
         or _age(pieces, n, made)
         or _hour(pieces, n, made, text)
         or _past_counting(pieces, n, made)
+        or _lasting_until(pieces, n, made)
         or _the_one(pieces, n, made)
     )
     return int(number) or _taken_along(pieces, n, made)
@@ -331,6 +332,21 @@ def _behind_articles(pieces: list[Piece], k: int, made: Table) -> int:
 
 
 # --- others
+
+
+def _lasting_until(pieces: list[Piece], n: int, made: Table) -> bool:
+    """ "The bridge is closed until the (15)", "el puente está cerrado hasta el (15)": a day on which that ends."""
+    if not (pieces[n].kind == "number" and 0 < (count_told(pieces[n]) or 0) <= LAST_DAY):
+        return False
+    words = _words(pieces[_clause_start(pieces, n) : n])
+    until = any(made.has("until_entry", word) for word in words[-UNTIL_NEAR:])
+    return until and made.has_any("lasts", words) and not is_any(piece_at(pieces, n + 1), (*_COUNTED, "MEASURE"))
+
+
+LAST_DAY = 31
+"""Of a month."""
+UNTIL_NEAR = 3
+"""Words from "until" to its day, "até o dia" (judgement)."""
 
 
 def _past_counting(pieces: list[Piece], n: int, made: Table) -> bool:

@@ -163,16 +163,36 @@ def ends_in_zero(pieces: list[Piece]) -> list[Piece]:
 
 
 def none_twice(pieces: list[Piece]) -> list[Piece]:
-    """ "Clean, zero.", "nada, cero": none in two ways is none."""
-    for n in range(1, len(pieces) - 2):
-        first, comma, second = pieces[n : n + 3]
-        zero = is_any(second, ("NONE",)) or number_told(second) == 0
-        told = is_any(first, ("NONE",)) and comma.value == "soft" and zero and first.text != second.text
-        listed = pieces[n - 1].text == "," and (number_like(pieces[n - 2]) or is_any(pieces[n - 2], ("NONE",)))
-        ends = n + 3 >= len(pieces) or pieces[n + 3].kind == "line" or pieces[n + 3].value == "hard"
-        if told and ends and not listed:
-            return [*pieces[: n + 1], *none_twice(pieces[n + 3 :])]
-    return pieces
+    """ "Clean, zero.", "nothing on the roots, zero, though ..", "none, nada, not one": none in several ways is none."""
+    out: list[Piece] = []
+    n = 0
+    while n < len(pieces):
+        end = _nones_end(pieces, n) if is_any(pieces[n], ("NONE",)) else n
+        out.append(pieces[n])
+        n = max(n + 1, end)
+    return out
+
+
+def _nones_end(pieces: list[Piece], n: int) -> int:
+    """Where other words for none, each behind a comma, end behind the first at n; n if there are none, or a list."""
+    if n > 1 and pieces[n - 1].text == "," and (number_like(pieces[n - 2]) or is_any(pieces[n - 2], ("NONE",))):
+        return n
+    told, end = {pieces[n].text}, n + 1
+    while end + 1 < len(pieces) and pieces[end].value == "soft" and _means_none(pieces[end + 1]):
+        if pieces[end + 1].text in told:
+            return n
+        told.add(pieces[end + 1].text)
+        end += 2
+    behind = pieces[end] if end < len(pieces) else None
+    beyond = pieces[end + 1] if end + 1 < len(pieces) else None
+    listed = behind is not None and behind.value == "soft" and beyond is not None and number_like(beyond)
+    ends = behind is None or behind.kind in ("break", "line")
+    return end if len(told) > 1 and ends and not listed else n
+
+
+def _means_none(piece: Piece) -> bool:
+    """None, or the number for it."""
+    return is_any(piece, ("NONE",)) or number_told(piece) == 0
 
 
 def ends_of_lists(pieces: list[Piece]) -> list[Piece]:
@@ -450,13 +470,30 @@ def _said_of_seed(pieces: list[Piece], made: Table) -> list[Piece]:
     return out
 
 
+def _whose(pieces: list[Piece], made: Table) -> list[Piece]:
+    """ "Una foto de sus raíces", "sus hijos": whose a thing is, and no short word for susceptible."""
+    if not made.has_any("short_or_whose", [piece.text for piece in pieces]):
+        return pieces
+    out = list(pieces)
+    for n, (piece, behind) in enumerate(itertools.pairwise(pieces)):
+        if not made.has("short_or_whose", piece.text) or is_any(piece_at(pieces, n - 1), ("VARIETY", "PLANTS")):
+            continue
+        if behind.kind == "word" and behind.types.keys() <= _OWNED and behind.text not in anywhere("and_word"):
+            out[n] = Piece("word", piece.text, piece.start, piece.end, (Entry("LINK", "link"),))
+    return out
+
+
+_OWNED = frozenset({"ROOTS", "ROOT", "PLANTS", "TOPS", "LEAF", "FIELD_WORD", "VARIETY", "TEXT", "TOPIC"})
+"""What may belong to somebody."""
+
+
 CROP_BEFORE = 4
 """Pieces from the word for the crop to what its seed is said to be (judgement)."""
 
 
 def intended(pieces: list[Piece], made: Table) -> list[Piece]:
     """ "Supposed to dig 6 but only got 4", "quería sacar 10 y saqué 6": what was meant to be dug was not."""
-    pieces = _said_of_seed(_planting_of(_waited(_in_full(pieces, made), made), made), made)
+    pieces = _said_of_seed(_whose(_planting_of(_waited(_in_full(pieces, made), made), made), made), made)
     if not made.has_any("meant_to", [p.text for p in pieces]):
         return pieces
     out: list[Piece] = []

@@ -923,6 +923,8 @@ MOST_BOUNDS = 8
 def pushes(context: Context, text: str) -> bool:
     """Is it a reminder that is put off ("push it 5 days"), not when to look again?"""
     made = table(context.language)
+    for stop in (f", {word} " for word in made.traits["if_word"]):
+        text = fold(text).split(stop)[0]  # "volver en 10 días, si el tiempo nos deja"
     return made.said("ask_move", text) or made.said("ask_remind", text)
 
 

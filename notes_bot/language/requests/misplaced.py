@@ -31,6 +31,8 @@ def misplaced(line: Line) -> bool:
     if any(p.kind in _COUNTED or (is_any(p, _VISIT) and "FIELD" not in p.types) for p in line.ps):
         return False
     parts = asking.parts_of(line)
+    if len(at) == 1 and line.made.has("asks_first", line.ps[0].text) and not parts.says("wrong_field"):
+        return False  # "what all has been written down for kestrel"
     if len(at) == 1 and any(is_any(p, ("WEEKDAY",)) for p in line.ps) and not parts.says("wrong_field"):
         return False  # "i put saturday for kestrel, it was friday"
     if len(at) > 1 and _undone_for(line, at):

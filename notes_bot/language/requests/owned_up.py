@@ -7,7 +7,7 @@ of its kind that was written or is denied; else nothing is taken out.
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from datetime import date
 from typing import Any
 
@@ -26,6 +26,7 @@ from notes_bot.language.requests.put_beside import (
     field_name,
     field_span,
     joined_pieces,
+    right_of,
     told_parts,
     topic_of,
 )
@@ -55,12 +56,29 @@ def owned_up(context: Context, pieces: list[Piece]) -> list[Piece]:
     n = 0
     while n < len(sentences):
         size = _slip_told(context, sentences, n)
-        rest += [p for p in sentences[n + size - 1][-1:] if p.kind in ("break", "line")] if size else sentences[n]
-        n += size or 1
+        told = sentences[n : n + size]
+        while told and n + len(told) < len(sentences) and _more_of_it(context, sentences, n, len(told)):
+            told.append(sentences[n + len(told)])
+        rest += [p for p in told[-1][-1:] if p.kind in ("break", "line")] if told else sentences[n]
+        n += len(told) or 1
     if len(pieces) < LONG_ALONE and not any(is_any(p, ("FIELD",)) for p in rest):
         del context.commands[kept:]  # a short message that is nothing else is read as one
         return pieces
     return rest
+
+
+def _more_of_it(context: Context, sentences: list[list[Piece]], n: int, size: int) -> bool:
+    """ "(The stage was R2, not R3.) And the yellows were 7, I had written 17": more put right of the same note."""
+    line = _line(context, sentences[n + size])
+    field = next((p for sentence in sentences[n : n + size] for p in sentence if "FIELD" in p.types), None)
+    if line is None or field is None or line.asked or not context.commands:
+        return False
+    last, made = context.commands[-1], len(context.commands)
+    if not right_of(line, field):
+        return False
+    day = {"date": last.args["date"]} if "date" in last.args else {}
+    context.commands[made:] = [replace(c, args={**day, **c.args}) for c in context.commands[made:]]
+    return True
 
 
 def sentences_of(pieces: list[Piece]) -> list[list[Piece]]:

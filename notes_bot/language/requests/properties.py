@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, Any
 
 from notes_bot.language.lexicon.joining import day_words, is_any, linking, number_words
 from notes_bot.language.lexicon.pieces import Piece
+from notes_bot.language.lexicon.scan import fold
 from notes_bot.language.lexicon.words import anywhere
 from notes_bot.language.requests.corrections import ACRES_PER_HECTARE
 
@@ -64,6 +65,8 @@ def _one_property(line: Line, ps: list[Piece], k: int, out: dict[str, Any]) -> i
     elif ps[k].kind == "number" and k + 1 < len(ps) and "ACRES" in ps[k + 1].types:
         factor = ACRES_PER_HECTARE if ps[k + 1].types["ACRES"].value == "hectare" else 1.0
         out["acres"] = round(ps[k].value * factor, 1)
+    elif "SPOT" in types and (near := _near_named(line, ps[k])) is not None:
+        out["near"] = near
     else:
         key = next((name for name in ("VARIETY", "ALIAS", "NEAR", "PLACE") if name in types), None)
         k += bool(called)
@@ -79,6 +82,16 @@ def _one_property(line: Line, ps: list[Piece], k: int, out: dict[str, Any]) -> i
             out[key.lower()] = said if key == "VARIETY" else said.lower()
             return stop - 1
     return k
+
+
+def _near_named(line: Line, piece: Piece) -> str | None:
+    """ "Perto do Açude": a place by its words, and what stands behind them is a field of the crew."""
+    first, _, rest = piece.text.partition(" ")
+    near = any(entry.type == "NEAR" for entry in line.made.singles.get(first, ()))
+    named = (
+        next((name for name in line.context.fields if f" {rest}".endswith(f" {fold(name)}")), None) if near else None
+    )
+    return " ".join(named.lower().split()) if named is not None else None
 
 
 def _seed_behind(line: Line, ps: list[Piece], k: int, out: dict[str, Any]) -> int:

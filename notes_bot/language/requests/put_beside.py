@@ -17,12 +17,12 @@ from notes_bot.language.lexicon.joining import day_words, is_any, linking, numbe
 from notes_bot.language.lexicon.pieces import Piece
 from notes_bot.language.lexicon.scan import fold
 from notes_bot.language.lexicon.words import Entry, Table, anywhere, is_field_word
-from notes_bot.language.names.naming import Names, written
+from notes_bot.language.names.naming import Names, joints, written
 from notes_bot.language.noting.crop import ROOT_WORDS, TOP_WORDS
 from notes_bot.language.passes.keyed import SAMPLE
 from notes_bot.language.requests import asking
 from notes_bot.language.requests.amends import MOST_DAY, dated, named_field
-from notes_bot.language.requests.corrections import cannot_go
+from notes_bot.language.requests.corrections import cannot_go, correction
 from notes_bot.language.senses import stage
 
 if TYPE_CHECKING:
@@ -93,6 +93,30 @@ def also_right(line: Line) -> bool:
         return False
     emit(line, field_name(line, span), rights[0], None)
     return True
+
+
+def right_of(line: Line, field: Piece) -> bool:
+    """ "(There are two slips in my note on Kestrel.) And the whites were 18, I'd put 8": read as of that field.
+
+    Only what is put right: false where nothing is, or where the sentence names another field.
+    """
+    own = [p for p in line.ps if "FIELD" in p.types]
+    said = list(line.ps)
+    while said and (said[0].text in joints() or said[0].text in anywhere("also")):
+        said = said[1:]
+    if not said or len(own) > 1 or any(p.text != field.text for p in own):
+        return False
+    context, kept = line.context, line.context.found()
+    whole = type(line)(context, said if own else [field, *said])
+    name = whole.written(field)
+    if put_beside(whole) or correction(context, whole.ps):
+        made = context.commands[kept[0] :]
+        right = all(c.kind == "correct" and "what" in c.args and c.args.get("field") in (None, name) for c in made)
+        if made and right and context.found()[1] == kept[1]:
+            context.told_of(name, kept[0])
+            return True
+    context.forget(kept)
+    return False
 
 
 def put_beside(line: Line, other_than: Piece | None = None, lone: bool = False) -> bool:

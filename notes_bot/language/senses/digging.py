@@ -51,7 +51,7 @@ def soaked(walk: Walk) -> int:
     of_bucket = walk.last_is("SOAKED")  # "cubeta de agua"
     if walk.made.has("water", walk.piece.text) and walk.made.has("much_water", led) and not of_bucket:
         return walk.emit("MOISTURE", "wet", walk.piece.start, walk.piece.end)
-    if _thing_talked_of(walk) or _other_washed(walk):
+    if _thing_talked_of(walk) or _other_washed(walk) or _field_of_that_name(walk):
         return walk.text()
     if walk.entry.value == "yes" and _unwashed(walk):
         return walk.emit("SOAKED", "no", walk.piece.start, walk.piece.end)  # "havent washed em"
@@ -75,9 +75,19 @@ def _thing_talked_of(walk: Walk) -> bool:
     asked = len(sentence) > LEAST_ASKED and sentence[-1].text == "?"
     if asked and not any(is_number(p) or is_any(p, ("DUG", "PLANTS", "ROOTS", "COLOUR")) for p in sentence):
         return True
+    seen = any(is_number(p) or is_any(p, ("PLANTS", "ROOTS", "COLOUR")) for p in sentence)
+    if not seen and any(walk.made.has("mishap", word) for piece in sentence for word in piece.text.split(" ")):
+        return True  # "I'd spilled my water jug", "the kid kicked over the bucket"
     led = [piece.text.split(" ")[-1] for piece in walk.ps[max(0, walk.i - 2) : walk.i]]
-    named = bool(led) and (walk.made.has("water_of", led[-1]) or (water and led[-1] in anywhere("article")))
+    articles = anywhere("article") | walk.made.traits.get("name_article", frozenset())
+    named = bool(led) and (walk.made.has("water_of", led[-1]) or (water and led[-1] in articles))
     return named and not any(walk.made.has("dips_in", word) for word in led)
+
+
+def _field_of_that_name(walk: Walk) -> bool:
+    """ "Last year (the) Mangueira was worse": a field of the crew that is named after the thing, in a sentence."""
+    within = walk.i > 0 and walk.ps[walk.i - 1].kind not in ("break", "line")
+    return within and "FIELD" in walk.piece.types and walk.draft.text[walk.piece.start].isupper()
 
 
 def _other_washed(walk: Walk) -> bool:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from notes_bot.language.clauses.context import Context
-from notes_bot.language.lexicon.joining import is_any
+from notes_bot.language.lexicon.joining import is_any, number_like
 from notes_bot.language.lexicon.pieces import Piece
 from notes_bot.language.lexicon.words import anywhere, table
 from notes_bot.language.names.naming import joints
@@ -34,13 +34,15 @@ def _by_rules(line: Line, named: Piece | None, before: tuple[list[Piece], ...]) 
     """Read one sentence among others by the rules."""
     if winter.holds_count(line):
         return _result_of(line, named)
-    if (corrects(line) or _swaps(line)) and correction(line.context, line.ps):
+    if (corrects(line) or _swaps(line) or _rewrites(line)) and correction(line.context, line.ps):
         return True
     if telling.told(line, named, before) or inquiring.inquired(line):
         return True
     added = any(p.kind == "link" for p in line.ps) and any("ADD" in p.types for p in line.ps)
     if added and not line.tells() and pinned(line):
         return True  # ".. also add Rusty Pine at 41.2230, -92.7716"
+    if _registers(line):
+        return True
     if line.asked and looking.told(line):
         return True  # "what did my look at kestrel tell me?"
     if asking.asked(line, named, before) or (not _is_of(line, named) and amends.amended(line)):
@@ -60,6 +62,8 @@ def _by_rules(line: Line, named: Piece | None, before: tuple[list[Piece], ...]) 
                     field = line.written(named)
                 return field is not None and line.emit(kind.lower(), field=field)
     if named is not None and _silenced_there(line, named):
+        return True
+    if named is not None and _asked_of_it(line, named):
         return True
     if _named_and_asked(line, named):
         return True
@@ -93,6 +97,28 @@ def _by_rules(line: Line, named: Piece | None, before: tuple[list[Piece], ...]) 
         return False
     _fell_there(line, made, named)
     return True
+
+
+def _registers(line: Line) -> bool:
+    """ "(One more thing:) please also add a field called Mill Race, near Kestrel": by its words alone."""
+    colon = next((n for n, p in enumerate(line.ps[: OPENING_WORDS + 1]) if p.text == ":"), -1)
+    ps = line.ps[colon + 1 :] or line.ps  # "one more thing: we have a new field, Mill Race"
+    while len(ps) > 1 and (
+        ps[0].text in anywhere("also") or ps[0].kind == "break" or is_any(ps[0], ("COURTESY", "LINK"))
+    ):
+        ps = ps[1:]
+    new = next((n for n, p in enumerate(ps[:OPENING_WORDS]) if "ADD" in p.types and " " in p.text), None)
+    told = ("COLOUR", "FEMALES", "NONE", "PLANTS", "NOT_LOOKED", "STAGE")
+    if new is None or any(is_any(p, told) or p.kind == "stage" for p in ps):
+        return False
+    name = next((p for p in ps[new + 1 :] if p.kind == "word" and not line.made.has("called", p.text)), None)
+    if name is None or not line.context.text[name.start : name.start + 1].isupper():
+        return False  # "it is a new field for me"
+    made = len(line.context.commands)
+    if read_line(Line(line.context, ps)) and all(c.kind == "field" for c in line.context.commands[made:]):
+        return True
+    del line.context.commands[made:]
+    return False
 
 
 def _is_of(line: Line, named: Piece | None) -> bool:
@@ -130,6 +156,26 @@ def _silenced_there(line: Line, named: Piece) -> bool:
     return stops and there and line.emit("mute", field=field)
 
 
+def _asked_of_it(line: Line, named: Piece) -> bool:
+    """ "Can we skip it for the rest of the season?", "please mute it": of the field before, by a word for it."""
+    words = words_said(line.ps)
+    opening = " ".join(words[:OPENING_WORDS]) + " "
+    led = next((w for w in (*line.made.traits["asks_politely"], "can we") if opening.startswith(w + " ")), "")
+    first = len(led.split(" ")) if led else 0
+    kinds = ("SKIP", "MUTE", "RESUME")
+    at = [n for n, p in enumerate(line.ps[: first + 1]) if is_any(p, kinds) and not is_any(p, ("FIELD",))]
+    heads = [line.ps[n] for n in at]
+    behind = [word for n in at for word in (line.ps[n].text.split(" ")[-1], *words_said(line.ps[n + 1 : n + 2]))]
+    it = line.made.has_any("it_word", behind)
+    plain = not any(number_like(p) or p.kind == "day" or "FIELD" in p.types for p in line.ps)
+    if len(heads) != 1 or not (it and plain) or len(line.ps) > LONGEST_REQUEST:
+        return False
+    field = line.written(named)
+    if "SKIP" in heads[0].types:
+        return line.emit("move", skip=True, field=field)
+    return line.emit("mute" if "MUTE" in heads[0].types else "resume", field=field)
+
+
 def _named_and_asked(line: Line, named: Piece | None) -> bool:
     """ "Also tower chart", ".. & hist": a field of the crew, here or before, and a word for what is asked."""
     ps = line.ps[1:] if len(line.ps) > 1 and line.ps[0].text in anywhere("also") else line.ps
@@ -144,7 +190,8 @@ def _named_and_asked(line: Line, named: Piece | None) -> bool:
 
 def _plainly(line: Line) -> bool:
     """ "Skip tinkers this week", "also show me tinkers history": a sentence that asks at once, of a known field."""
-    ps = line.ps
+    colon = next((n for n, p in enumerate(line.ps[: OPENING_WORDS + 1]) if p.text == ":"), -1)
+    ps = line.ps[colon + 1 :] or line.ps  # "one more thing: we have a new field, Mill Race"
     while len(ps) > 1 and (
         ps[0].text in anywhere("also") or "COURTESY" in ps[0].types or line.made.has("then_word", ps[0].text)
     ):
@@ -184,6 +231,29 @@ def _swaps(line: Line) -> bool:
         return False
     named = any("FIELD" in p.types for p in line.ps[denied:])
     return named and any(says_wrote(line.context, p) for p in line.ps[:denied])
+
+
+def _rewrites(line: Line) -> bool:
+    """ "At Depot, where I wrote 21 white, it was 12 white": of a field, what was written, and behind it what was so."""
+    if not any("FIELD" in p.types for p in line.ps):
+        return False
+    numbers = [n for n, p in enumerate(line.ps) if number_like(p)]
+    if len(numbers) != WRITTEN_AND_RIGHT:
+        return False
+    first, second = numbers
+    wrote = any(line.made.has("wrote", word) for word in words_said(line.ps[max(0, first - NEAR_WROTE) : first]))
+    wrote = wrote and (line.made.language != "en" or line.made.has_any("mine_word", words_said(line.ps[:first])))
+    between = line.ps[first + 1 : second]
+    was = any(
+        "CORRECT" in p.types or line.made.has("is_word", p.text) or line.made.has("it_was", p.text) for p in between
+    )
+    return wrote and was
+
+
+WRITTEN_AND_RIGHT = 2
+"""Numbers of a sentence that tells what was written and what is right."""
+NEAR_WROTE = 3
+"""Pieces from a word for writing to what was written (judgement)."""
 
 
 def says_wrote(context: Context, piece: Piece) -> bool:

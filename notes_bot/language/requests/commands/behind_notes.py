@@ -35,9 +35,13 @@ def without_requests(context: Context, line: list[Piece], before: list[Piece]) -
     rest: list[Piece] = []
     undone = False
     kept = context.found()
+    asked_of: Piece | None = None
     for sentence, ahead in zip(sentences, [*sentences[1:], []], strict=True):
         content = content_of(sentence)
         named = _named_last(rest) or _named_last(before)
+        if asked_of is not None and _of_it(context, content):
+            named = asked_of
+        made = len(context.commands)
         if content and _answered(context, content, ahead):
             told_of = any("FIELD" in p.types for p in content)
             rest.extend(sentence if told_of else end_of(sentence, "break"))
@@ -46,8 +50,13 @@ def without_requests(context: Context, line: list[Piece], before: list[Piece]) -
         elif not (content and read_aside(Line(context, content), named, (before, rest))):
             rest.extend(sentence)
         elif sentence[-1].kind in ("line", "break"):
+            if not any("FIELD" in p.types for p in (*before, *rest)):
+                rest.extend(_field_rained_on(context, content, ahead, made))
             rest.append(sentence[-1])
             undone = undone or any("UNDO" in p.types for p in sentence)
+        asked_of = _named_last(content) if len(context.commands) > made else None
+        if len(context.commands) == made + 1 and _asked_before(context, made):
+            del context.commands[made:]  # ".. and what have we noted for Depot? I'd like to see its history."
     if undone and rest and not Line(context, rest).tells():
         return [piece for piece in rest if piece.kind == "line"]  # why it is taken back
     asked = [command for command in context.commands[kept[0] :] if command.kind == "state"]
@@ -56,6 +65,28 @@ def without_requests(context: Context, line: list[Piece], before: list[Piece]) -
         context.forget(kept)
         return line  # "Grange S resistant var? 5 pl 22w"
     return rest
+
+
+def _field_rained_on(context: Context, content: list[Piece], ahead: list[Piece], made: int) -> list[Piece]:
+    """ "Kestrel got an inch of rain last night. (6 plants dug, ..)": the field of the rain is the note's as well."""
+    named = [piece for piece in content if "FIELD" in piece.types]
+    weather = {command.kind for command in context.commands[made:]} == {"weather"}
+    told = content_of(ahead) if ahead else []
+    noted = bool(told) and Line(context, told).tells() and not any("FIELD" in piece.types for piece in told)
+    return named if weather and noted and len(named) == 1 else []
+
+
+def _of_it(context: Context, content: list[Piece]) -> bool:
+    """ "I'd like to see its history": a sentence of what the one before it asked of, by a word for it."""
+    made = table(context.language)
+    words = [word for piece in content for word in piece.text.split(" ")]
+    return not any("FIELD" in p.types for p in content) and made.has_any("of_that_one", words)
+
+
+def _asked_before(context: Context, n: int) -> bool:
+    """Is a command the same as one before it?"""
+    last = context.commands[n]
+    return any(c.kind == last.kind and c.args == last.args and c.kind != "correct" for c in context.commands[:n])
 
 
 def _answered(context: Context, asked: list[Piece], ahead: list[Piece]) -> bool:
@@ -90,7 +121,8 @@ def _cut_before_request(context: Context, sentence: list[Piece]) -> list[list[Pi
         asks = is_any(piece, ("SKIP", "MUTE", "RESUME", "MOVE")) and not is_any(
             piece, ("FIELD", "LINK", "SPOT", "TOOL")
         )
-        if led and asks and is_any(behind, ("FIELD",)):
+        pleads = before is not None and before.text == ":" and made.has("please", piece.text)  # "a new one: please add"
+        if (led and asks and is_any(behind, ("FIELD",))) or pleads:
             out.append([])
         out[-1].append(piece)
     return out

@@ -219,6 +219,7 @@ class Line:
                 plain = plain and not (run[-1].kind == "number" and self.has(i + size, "UNIT"))  # "push church 4 days"
                 plain = plain and not all("FIELD_WORD" in p.types for p in run)  # "ese lote", where Lote 7 is one
                 plain = plain and not (size == 1 and self.made.has("mail_word", run[0].text))  # no Northeast: "note"
+                plain = plain and not (size == 1 and self.made.has("to_come", run[0].text))  # no Windmill: "will"
                 likeness = names.likeness(run[0].start, run[-1].end) if plain else 0.0
                 if size > 1 and likeness and names.likeness(run[1].start, run[-1].end) > likeness:
                     continue  # "put church bottm off"

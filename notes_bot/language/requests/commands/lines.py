@@ -25,7 +25,7 @@ from notes_bot.language.requests.commands.headings import (
 )
 from notes_bot.language.requests.commands.line import Line
 from notes_bot.language.requests.commands.plain import only_noted
-from notes_bot.language.requests.commands.several import several_requests
+from notes_bot.language.requests.commands.several import read_whole, several_requests, slips_told
 from notes_bot.language.requests.commands.talk import beside_talk, only_talk, without_plea
 from notes_bot.language.requests.commands.two_asked import two_asked
 from notes_bot.language.requests.commands.twofold import twofold
@@ -65,7 +65,7 @@ def _left_of(
     line = Line(context, content)
     if not first and _right_below(context, line, rest):
         return []
-    if twofold(line) or several_requests(context, content) or two_asked(line):
+    if slips_told(context, content) or twofold(line) or several_requests(context, content) or two_asked(line):
         return []
     if heads_notes(context, content, below):
         return pieces
@@ -81,7 +81,7 @@ def _left_of(
         return without_requests(context, pieces, rest)
     if asked_below(context, content, rest):
         return end_of(pieces)
-    if not several_results(context, content) and read_line(line):
+    if not several_results(context, content) and read_whole(context, content):
         return [*pinned_name(context, content, below), *end_of(pieces)]
     if (asked := beside_talk(content)) and read_line(Line(context, asked)):
         return end_of(pieces)

@@ -2,14 +2,18 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+from datetime import date
+from itertools import pairwise
+
 from notes_bot.language.clauses.context import Context
-from notes_bot.language.lexicon.joining import is_any, linking
+from notes_bot.language.lexicon.joining import day_words, is_any, linking, number_like
 from notes_bot.language.lexicon.pieces import Piece
 from notes_bot.language.lexicon.words import Table, anywhere, table
 from notes_bot.language.names.naming import Names, joints, written
 from notes_bot.language.requests import put_beside, winter
 from notes_bot.language.requests.commands.aside import corrects, read_aside, says_wrote
-from notes_bot.language.requests.commands.cutting import content_of, contents_of
+from notes_bot.language.requests.commands.cutting import content_of, contents_of, words_said
 from notes_bot.language.requests.commands.headings import OF_A_FIELD
 from notes_bot.language.requests.commands.line import BEGINS, MOST_NAMED, Line
 from notes_bot.language.requests.commands.whole import read_line
@@ -60,6 +64,122 @@ def several_requests(context: Context, content: list[Piece]) -> bool:
         taken = 0
         context.forget(before)
     return taken > 1
+
+
+def slips_told(context: Context, content: list[Piece]) -> bool:
+    """ "There are two slips in my note on Kestrel. The soil was dry, not moist. And the whites were 18, I'd put 8.".
+
+    What is put right below such an opening is of its field and its day; of other sentences none may tell anything.
+    """
+    parts = contents_of(content)
+    colon = next((n for n, p in enumerate(parts[0]) if p.text == ":"), 0) if parts else 0
+    if colon:
+        parts[:1] = [parts[0][:colon], parts[0][colon + 1 :]]
+    if not 2 <= len(parts) <= MOST_SENTENCES or not (opening := _opens_slips(context, parts[0])):
+        return False
+    field, day = opening
+    kept = context.found()
+    right = [put_beside.right_of(Line(context, part), field) for part in parts[1:]]
+    told = (part for part, taken in zip(parts[1:], right, strict=True) if not taken)
+    if not any(right) or any(_tells_more(p) for part in told for p in part):
+        context.forget(kept)
+        return False
+    if day is not None:
+        rights = context.commands[kept[0] :]
+        context.commands[kept[0] :] = [replace(c, args={"date": day, **c.args}) for c in rights]
+    return True
+
+
+def _tells_more(piece: Piece) -> bool:
+    """Does a word beside what is put right tell something: a number, a stage, a finding, a field?"""
+    return number_like(piece) or piece.kind == "stage" or is_any(piece, ("NONE", "FEMALES", "FIELD", "NOT_LOOKED"))
+
+
+def _opens_slips(context: Context, part: list[Piece]) -> tuple[Piece, date | None] | None:
+    """The field of a note in which a sentence says that something is wrong, and the day of that note."""
+    made = table(context.language)
+    named = [p for p in part if "FIELD" in p.types]
+    words = words_said(part)
+    spans = {" ".join(words[n : n + size]) for n in range(len(words)) for size in (1, 2, 3)}
+    wrong = made.has_any("slip_noun", spans) or any("CORRECT" in p.types for p in part)
+    noted = any(made.has(manner, word) for word in spans for manner in ("wrote", "note_word", "mail_word"))
+    told = day_words(part, made)
+    counted = any(p.kind in ("number", "stage", "series") for p in told) or any(
+        is_any(p, ("MOISTURE", "TEXTURE")) for p in part
+    )
+    if not (wrong and noted) or counted or len({p.text for p in named}) != 1 or part[-1].text == "?":
+        return None
+    days = [p for p in told if p.kind == "day"]
+    dated = len(days) == 1 and days[0].value.days_ago is None  # "I gave you a wrong number yesterday"
+    day = context.quietly(days[0].value) if dated else None
+    return named[0], day
+
+
+def read_whole(context: Context, content: list[Piece]) -> bool:
+    """A line read as one request; or sentence by sentence, where those that name other fields ask more of them.
+
+    "Take back my note on Kestrel. At Depot I put 8 white, it was 18.": two requests, and neither is of the other field.
+    """
+    kept = context.found()
+    line = Line(context, content)
+    if not read_line(line):
+        return False
+    parts = contents_of(content)
+    if not 2 <= len(parts) <= MOST_SENTENCES:
+        return True
+    named = {p.text for part in parts for p in part if "FIELD" in p.types}
+    whole = context.commands[kept[0] :]
+    context.forget(kept)
+    new = any("ADD" in piece.types for piece in content)
+    if new and {c.kind for c in whole} == {"field"} and any(_noted(part) for part in parts):
+        return False  # "Kestrel 6 plants none. Please also add a field called Mill Race."
+    if len(named) > 1 and _each_alone(context, parts, kept, len(whole)):
+        return True
+    context.forget(kept)
+    if len(whole) == len(named) == 1 and _one_alone(context, parts, whole[0]):
+        return True
+    context.forget(kept)
+    return read_line(line)
+
+
+def _noted(part: list[Piece]) -> bool:
+    """Does a sentence tell what was dug or found, or that nobody looked, and of no new field?"""
+    if any("ADD" in p.types for p in part):
+        return False
+    counted = any(number_like(p) and is_any(q, ("PLANTS", "COLOUR", "FEMALES", "DUG")) for p, q in pairwise(part))
+    return counted or any(is_any(p, ("NOT_LOOKED", "NONE")) for p in part)
+
+
+def _one_alone(context: Context, parts: list[list[Piece]], whole: Command) -> bool:
+    """ "I have no numbers to report today. Show me the history of Kestrel.": what one sentence asks by itself."""
+    made = len(context.commands)
+    asked = [part for part in parts if read_line(Line(context, part))]
+    new = context.commands[made:]
+    if len(asked) != 1 or len(new) != 1 or not any("FIELD" in p.types for p in asked[0]):
+        return False
+    if any(number_like(p) or p.kind == "series" for part in parts if part is not asked[0] for p in part):
+        return False  # "trial numbers from Kestrel. Found + missed for each plant: 3+1, 0+2"
+    return new[0].kind != whole.kind and new[0].args.get("field") == whole.args.get("field")
+
+
+def _each_alone(context: Context, parts: list[list[Piece]], kept: tuple[int, int, int], whole: int) -> bool:
+    """Do sentences, each by itself, ask more than so many things, of several fields, and the others tell nothing?"""
+    last: Piece | None = None
+    for part in parts:
+        line = Line(context, _without_also(part))
+        asks = read_aside(line, last) or read_line(line)
+        own = next((p for p in part if p.kind == "word" and "FIELD" in p.types), None)
+        if not asks and (line.tells() or (own is not None and last is not None and own.text != last.text)):
+            return False
+        last = own or last
+    made = context.commands[kept[0] :]
+    of = {str(command.args.get("field") or command.args.get("name") or "") for command in made}
+    known = all(_names_known(context, command) for command in made)
+    return len(made) > whole and len(of - {""}) > 1 and known and context.found()[1] == kept[1]
+
+
+MOST_SENTENCES = 8
+"""Sentences of a line that are tried each by itself (judgement)."""
 
 
 def _told_of_new(context: Context, content: list[Piece], parts: list[list[Piece]]) -> list[list[Piece]]:
@@ -156,6 +276,9 @@ def _corrected_next(context: Context, parts: list[list[Piece]]) -> bool:
     field = opening.known_name(-1)
     wrong = any("CORRECT" in p.types or says_wrote(context, p) for p in parts[0])
     made = len(context.commands)
+    other = next((p for p in parts[1] if "FIELD" in p.types), None)
+    if any("UNDO" in p.types for p in parts[0]) or (other is not None and opening.written(other) != field):
+        return False  # "Take back my note on Kestrel. At Depot I put 8 white, it was 18."
     if field is None or not wrong or opening.tells() or not correction(context, Line(context, parts[1]).ps):
         return False
     context.told_of(field, made)
