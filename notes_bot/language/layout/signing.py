@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from notes_bot.language.lexicon.joining import is_any
 from notes_bot.language.lexicon.pieces import Piece
 from notes_bot.language.lexicon.words import table
 from notes_bot.language.names.naming import Names
@@ -33,8 +34,10 @@ def without_signature(pieces: list[Piece], text: str, language: Language, fields
     thanks = begin
     while thanks and pieces[thanks - 1].kind in _STOPS:
         thanks -= 1
-    if not thanks or "COURTESY" not in pieces[thanks - 1].types:
-        return pieces
+    if not thanks or "COURTESY" not in pieces[thanks - 1].types or "NOT" in pieces[thanks - 1].types:
+        return pieces  # "es Loma Parda, no Garza Gris"
+    if thanks > 1 and is_any(pieces[thanks - 2], ("ADD",)):
+        return pieces  # "add a field please, Stone Lot"
     told = text[pieces[begin].start : pieces[end - 1].end]
     if Names(told, [], table(language), fields).like_known(0, len(told)):
         return pieces

@@ -75,6 +75,37 @@ def strips_of_seeds(pieces: list[Piece], _: Table, text: str) -> list[Piece]:
     return out
 
 
+def worded_end(pieces: list[Piece], i: int, made: Table, text: str, sure: bool) -> int:
+    """Behind a variety's name of plain words at i, "Brown Kettle", where a variety is spoken of; i itself for none.
+
+    A name in small letters, or of one word that means something, is one only where it is ``sure`` that one is told.
+    """
+    end = i
+    while end < min(len(pieces), i + MOST_PLAIN) and _may_name(pieces[end], made, text):
+        end += 1
+    run = pieces[i:end]
+    strange = any(not piece.types for piece in run)
+    capital = not text.isupper() and all(text[piece.start].isupper() for piece in run)
+    named = (capital and (strange or len(run) > 1)) or (sure and strange)
+    return end if named else i
+
+
+MOST_PLAIN = 3
+"""Plain words of the longest name of a variety (judgement)."""
+_NO_NAME = ("VARIETY", "RESISTANCE", "SOURCE", "NOT", "CORRECT", "FIELD", "FIELD_WORD", "PLANTED", "COURTESY", "CHECK")
+"""Kinds of words that name no variety."""
+_FRAMES = ("seed_frame", "it_word", "wrote", "said_wrong", "is_now", "is_word", "plea_word", "set_verb", "note_says")
+"""Manners of words around the name of a variety."""
+
+
+def _may_name(piece: Piece, made: Table, text: str) -> bool:
+    """Can a word be of such a name: a capital, or no meaning of ours, and no word around it?"""
+    if piece.kind != "word" or is_any(piece, _NO_NAME) or linking(piece) or made.denies(piece.text):
+        return False
+    frame = any(made.has(manner, word) for word in piece.text.split(" ") for manner in _FRAMES)
+    return not frame and (text[piece.start].isupper() or not piece.types or is_any(piece, ("COLOUR", "SPOT")))
+
+
 def _joined(pieces: list[Piece], made: Table, text: str, told: Told) -> list[Piece]:
     """The pieces with each name that is told so as one."""
     out: list[Piece] = []

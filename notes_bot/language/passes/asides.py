@@ -342,6 +342,8 @@ def _asks(pieces: list[Piece], clauses: list[_Clause], n: int, made: Table) -> b
 def _cue(pieces: list[Piece], clauses: list[_Clause], n: int, made: Table) -> str | None:
     """What makes a clause an aside, if there is a count of its own elsewhere; ``None`` if nothing does."""
     clause = clauses[n]
+    if is_any(pieces[clause.start], ("NOT",)) and made.has_any("wrote", clause.words):
+        return None  # "(9 white,) not what I said before": put right
     if clause.says(_phrases(made, "aside_cause")) and not clause.types & {"PLANTS", "DUG"}:
         return "cause"
     if clause.says(_phrases(made, "aside_now")) or {"WEATHER", "TODAY"} <= clause.types:

@@ -208,9 +208,9 @@ def _without_mail(after: list[Piece], made: Table) -> list[Piece]:
 
 def other_field(context: Context, line: list[Piece]) -> bool:
     """ "that was old mill not kestrel": two names of the crew with a "not" between."""
-    if len(line) > 1 and "NOT" in line[0].types and line[1].kind == "word":
-        line = line[1:]  # "no that last one was kestrel not tinkers"
     made = table(context.language)
+    if line and "NOT" in line[0].types and any(_denies(piece, made) for piece in line[1:]):
+        line = line[1:]  # "no that last one was kestrel not tinkers"
     denied = [k for k, piece in enumerate(line) if _denies(piece, made)]
     if len(denied) != 1 or not context.fields:
         return False
@@ -231,6 +231,7 @@ def other_field(context: Context, line: list[Piece]) -> bool:
     refused = len(named) == 2 and denied[0] < named[0] <= denied[0] + 3 and named[1] - named[0] <= MOST_BETWEEN_NAMES
     between = line[named[0] + 1 : named[1]] if refused else []
     was = any("CORRECT" in p.types or made.has("is_now", p.text) or made.has("but_rather", p.text) for p in between)
+    was = was or (refused and line[denied[0] :] == [line[denied[0]], line[named[0]], *between, line[named[1]]])
     if was and not any(p.kind == "number" for p in line):
         old, new = (_name(context, line[k]) for k in named)  # "não era baixada, era sede velha"
         return context.command("correct", line[0].start, line[-1].end, what="field", value=new, old=old)

@@ -116,7 +116,8 @@ def _led(line: Line, n: int, at: list[int], trait: str) -> bool:
 
 def _wrote(line: Line, first: int) -> bool:
     """ "I wrote Dry Creek but ..": a word for writing right before the first field."""
-    return any(line.made.has("wrote", p.text) for p in line.ps[max(0, first - LEADS) : first])
+    before = line.ps[max(0, first - LEADS) : first]
+    return any(line.made.has("wrote", said) for p in before for said in (p.text, *p.text.split(" ")))
 
 
 def _name(line: Line, piece: Piece) -> str:

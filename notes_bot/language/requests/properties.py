@@ -27,9 +27,26 @@ def begins_property(line: Line, j: int) -> bool:
         return isinstance(piece.value, float) or line.has(j + 1, "ACRES")
     if piece.text in ("@", "-") and after is not None and after.kind == "number":
         return True
+    if lies_by(line, line.ps, j):
+        return True
     if piece.text == "place" and line.ps[j - 1].kind != "break":
         return False  # "smith place": part of the name
     return is_any(piece, PROPERTIES)
+
+
+LONGEST_LEAD = 3
+"""Words of "al lado de" (judgement)."""
+
+
+def lies_by(line: Line, ps: list[Piece], k: int) -> int:
+    """ "By (Kestrel)", "al lado de (La Tranquera)": how many pieces lead to the field that one lies near, or 0."""
+    for size in range(min(LONGEST_LEAD, len(ps) - k - 1), 0, -1):
+        behind = ps[k + size]
+        strange = k > 0 and ps[k - 1].kind == "break" and line.context.text[behind.start].isupper()
+        named = "FIELD" in behind.types or (strange and not line.context.fields)
+        if named and line.made.has("lies_by", " ".join(p.text for p in ps[k : k + size])):
+            return size
+    return 0
 
 
 def properties(line: Line, i: int) -> dict[str, Any]:
@@ -70,6 +87,8 @@ def _one_property(line: Line, ps: list[Piece], k: int, out: dict[str, Any]) -> i
     else:
         key = next((name for name in ("VARIETY", "ALIAS", "NEAR", "PLACE") if name in types), None)
         k += bool(called)
+        if key is None and (near := lies_by(line, ps, k)):
+            key, k = "NEAR", k + near - 1
         stop = k + 1
         while key and stop < len(ps) and ps[stop].kind in ("word", "number") and not is_any(ps[stop], PROPERTIES):
             if ps[stop].text in anywhere("and_word") and is_any(ps[stop - 1], ("FIELD",)):

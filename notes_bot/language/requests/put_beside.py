@@ -17,6 +17,7 @@ from notes_bot.language.lexicon.joining import day_words, is_any, linking, numbe
 from notes_bot.language.lexicon.pieces import Piece
 from notes_bot.language.lexicon.scan import fold
 from notes_bot.language.lexicon.words import Entry, Table, anywhere, is_field_word
+from notes_bot.language.names.named_seeds import worded_end
 from notes_bot.language.names.naming import Names, joints, written
 from notes_bot.language.noting.crop import ROOT_WORDS, TOP_WORDS
 from notes_bot.language.passes.keyed import SAMPLE
@@ -143,10 +144,14 @@ def put_beside(line: Line, other_than: Piece | None = None, lone: bool = False) 
     if other_than is not None and field == field_name(line, (other_than.start, other_than.end)):
         return False
     parts = _parts(line, span)
+    if parts is not None and _shades_turned(parts):
+        line.context.complain("no_change", line.start, line.end)
+        return True
     rights = _rights(parts) if parts is not None else None
     days = [r for r in rights or () if r.what == "visit"]
     rights = [r for r in rights or () if r.what != "visit"]
-    told = lone or all(r.told and span is not None for r in rights or () if r.old is None)
+    sure = span is not None or any(part.what == "unlike" for part in parts or ())
+    told = lone or all(r.told and sure for r in rights or () if r.old is None)
     if not rights or len(days) > 1 or not told:
         return False
     on = line.context.quietly(days[0].value) if days else None
@@ -167,10 +172,10 @@ def _may_put(line: Line) -> bool:
     made = line.made
     if any(is_any(p, ("NOT", "CORRECT")) for p in line.ps):
         return True
-    cues = ("wrote", "amend_cue", "really", "denies", "had_alone", "set_verb")
-    if any(made.has_any(trait, line.vocabulary) for trait in cues):
+    cues = ("wrote", "amend_cue", "really", "had_alone", "set_verb", "note_says")
+    if any(map(made.denies, line.vocabulary)) or any(made.has_any(trait, line.vocabulary) for trait in cues):
         return True
-    return asking.parts_of(line).says("amend_cue", "instead_of", "put_wrong", "scratches", "right_now")
+    return asking.parts_of(line).says("amend_cue", "owns_up", "instead_of", "put_wrong", "scratches", "right_now")
 
 
 def field_span(line: Line) -> tuple[int, int] | None:
@@ -179,7 +184,8 @@ def field_span(line: Line) -> tuple[int, int] | None:
     if span is not None and any(_counts(p, q, span) for p, q in pairwise(line.ps)):
         return None
     own = [p for p in line.ps if span is not None and span[0] <= p.start < span[1] and "FIELD" not in p.types]
-    return None if any(p.types for p in own) else span
+    told = any(p.types for p in own) if line.context.fields else bool(own) and all(p.types for p in own)
+    return None if told else span  # without a list "lark hollow" is one, a low spot or not
 
 
 def _counts(piece: Piece, behind: Piece, span: tuple[int, int]) -> bool:
@@ -197,7 +203,27 @@ def _head(line: Line) -> tuple[int, int] | None:
     first = names.get(0)
     behind = next((p for p in line.ps if first is not None and p.start >= first.end), None)
     runs_on = behind is not None and behind.kind != "break"  # "fat thumbs. make that 14 white not 41" names none
-    return (first.start, first.end) if first is not None and runs_on and len(names) == 1 else None
+    if first is not None:
+        return (first.start, first.end) if runs_on and len(names) == 1 else None
+    return _of_note(line.ps, line.made)
+
+
+def _of_note(pieces: list[Piece], made: Table) -> tuple[int, int] | None:
+    """ "My (sawyer) note", "la nota de (santa clara)": without a list, the words of no meaning beside one for a note."""
+    at = next((n for n, p in enumerate(pieces) if made.has("mail_word", p.text)), None)
+    if at is None:
+        return None
+    first = at
+    while first > 0 and pieces[first - 1].kind == "word" and not pieces[first - 1].types:
+        first -= 1
+    if 0 < first < at <= first + LONGEST_HEAD and linking(pieces[first - 1]):
+        return pieces[first].start, pieces[at - 1].end
+    begin = end = at + 2
+    while end < len(pieces) and pieces[end].kind == "word" and not pieces[end].types:
+        end += 1
+    led = begin < end <= begin + LONGEST_HEAD and made.has("of_note", pieces[at + 1].text)
+    ends = end == len(pieces) or pieces[end].kind in ("break", "sign")
+    return (pieces[begin].start, pieces[end - 1].end) if led and ends else None
 
 
 LONGEST_HEAD = 4
@@ -225,8 +251,15 @@ def _parts(line: Line, span: tuple[int, int] | None) -> list[Part] | None:
     topic = topic_of(whole)
     cried = _cries(whole, made)
     out: list[Part] = [Part("sure")] if cried else []
+    colon = next((n for n, p in enumerate(whole) if p.text == ":"), 0)
+    if colon and _asks_right(whole[:colon], made):
+        out, whole = [Part("sure", "strong")], whole[colon + 1 :]
     for clause in clauses_of(whole[cried:]):
-        told = list(told_parts(clause, topic, span, line, cried=bool(cried)))
+        if _asks_right(clause, made):
+            out.append(Part("sure", "strong"))
+            continue
+        clause, unlike = _unlike_sent(clause, made)
+        told = [*told_parts(clause, topic, span, line, cried=bool(cried)), *unlike]
         if any(part.role == "value" for part in told) and not _forgotten(clause, made):
             if any(part.role == "stray" for part in told):
                 return None
@@ -238,7 +271,72 @@ def _parts(line: Line, span: tuple[int, int] | None) -> list[Part] | None:
             out += [Part("stop"), Part("sure")] if not wrote else [Part("stop")]
         else:
             out += told
-    return _without_verbs(_joined(out))
+    if named_note(whole, span, made):
+        out = [replace(part, what="strong") if part.what == "set" else part for part in out]
+    return _without_verbs(_answered(_joined(out)))
+
+
+def named_note(pieces: list[Piece], span: tuple[int, int] | None, made: Table) -> bool:
+    """ "Kestrel note (from yesterday, make that 7 plants)": is a word for a note right beside the field's name?"""
+    at = next((n for n, p in enumerate(pieces) if span is not None and p.end == span[1]), None)
+    behind = pieces[at + 1 : at + 2] if at is not None else []
+    return any(made.has("mail_word", p.text) for p in behind)
+
+
+def _answered(parts: list[Part]) -> list[Part]:
+    """ "(Soaked the roots,) note says we didn't": the one thing that is so or not, denied in what was written."""
+    told = [part for part in parts if isinstance(part.value, bool)]
+    ends = [*parts[1:], Part("stop"), Part("stop")]
+    if len(told) != 1:
+        return parts
+    out = list(parts)
+    for n, (part, behind, beyond) in enumerate(zip(parts, ends, ends[1:], strict=False)):
+        if part.role == "wrote" and behind.role in ("not", "lacks") and beyond.role == "stop":
+            out[n + 1] = replace(told[0], value=not told[0].value)
+    return out
+
+
+def _shades_turned(parts: list[Part]) -> bool:
+    """ "6 white should be yellow", "whites were really yellows": one color stood for another; how many, is asked."""
+    at = [n for n, part in enumerate(parts) if part.role == "noun" and part.what in _SHADES]
+    values = [n for n, part in enumerate(parts) if part.role == "value"]
+    if len(at) != PAIR or parts[at[0]].what == parts[at[1]].what or len(values) > 1:
+        return False
+    before, between = parts[: at[0]], parts[at[0] + 1 : at[1]]
+    roles = {part.role for part in between}
+    if "stop" in roles or any(parts[n].what is not None or n >= at[0] for n in values):
+        return False
+    led = bool(before) and (before[-1].role == "value" or before[0].what == "set" or before[0].role == "instead")
+    turned = any(part.what == "strong" for part in between) or roles >= {"now", "sure"} or (led and "now" in roles)
+    denied = "not" in roles and bool(values) and any(part.role == "now" for part in before)
+    return turned or denied
+
+
+def _asks_right(clause: list[Piece], made: Table) -> bool:
+    """ "Fix my kestrel note please", "my kestrel note needs fixing": a note to be put right, and no value of it."""
+    told = [p for p in clause if "FIELD" not in p.types and len(p.text) > 1]
+    if any(p.kind not in ("word", "break", "sign") or is_any(p, _COUNTABLE) for p in told):
+        return False
+    words = [word for p in clause for word in p.text.split(" ")]
+    note = any(made.has_any(trait, words) for trait in ("mail_word", "note_noun", "visit_noun"))
+    if not note:
+        return False
+    said = f" {' '.join(words)} "
+    return made.has_any("set_verb", words) or any(f" {phrase} " in said for phrase in made.traits["owns_up"])
+
+
+def _unlike_sent(clause: list[Piece], made: Table) -> tuple[list[Piece], list[Part]]:
+    """ "(9 white,) not what i just sent": a clause without what denies a note as a whole, and the part that has."""
+    at = next((n for n, p in enumerate(clause) if is_any(p, ("NOT",))), len(clause))
+    denied = clause[at:]
+    wrote = any(made.has("wrote", p.text) for p in denied)
+    if not wrote or any(p.kind != "word" or is_any(p, _COUNTABLE) for p in denied):
+        return clause, []
+    return clause[:at], [Part("sure", "unlike")]
+
+
+_COUNTABLE = (*_KINDS, "COLOUR", "PLANTS", "FEMALES", "FIELD", "NUMBER_WORD", "ROOTS", "ROOT", "TOPS", "TOP", "NONE")
+"""What may be denied itself: "not yellow like i sent"."""
 
 
 def _joined(parts: list[Part]) -> list[Part]:
@@ -261,7 +359,8 @@ def _joined(parts: list[Part]) -> list[Part]:
 
 def joined_pieces(pieces: list[Piece], made: Table) -> list[Piece]:
     """Pieces with numbers, stages and days of several words as one, and what a phrase denies apart."""
-    whole = [q for p in pieces for q in _undenied(p, made)]
+    dug = any("DUG" in p.types for p in pieces)
+    whole = [q for p in pieces for q in _undenied(p, made, dug)]
     return day_words(dated(stage_words(number_words(whole, made), made)), made)
 
 
@@ -291,11 +390,17 @@ def clauses_of(pieces: list[Piece]) -> Iterator[list[Piece]]:
     yield clause
 
 
-def _undenied(piece: Piece, made: Table) -> Iterator[Piece]:
-    """ "Not dug", "no era", "not many": where a phrase denies, the denial apart from what it denies."""
-    first, _, rest = piece.text.partition(" ")
+def _undenied(piece: Piece, made: Table, dug: bool) -> Iterator[Piece]:
+    """ "Not dug", "no era", "not many": where a phrase denies, the denial apart from what it denies.
+
+    So is "(pulled em,) didn't dig", where it is told how they came out.
+    """
+    ways = dug and "NOT_LOOKED" in piece.types  # "did not dig"
+    first, _, rest = piece.text.rpartition(" ") if ways else piece.text.partition(" ")
     meant = made.singles.get(rest, ())
-    if piece.kind != "word" or not rest or first not in anywhere("plain_no") or not (meant or rest.isdigit()):
+    denies = first in anywhere("plain_no")
+    denies = denies or (ways and any(map(made.denies, first.split(" "))) and any(e.type == "DUG" for e in meant))
+    if piece.kind != "word" or not rest or not denies or not (meant or rest.isdigit()):
         yield piece
         return
     cut = piece.start + len(first)
@@ -315,6 +420,10 @@ def topic_of(pieces: list[Piece]) -> str | None:
     for kind, topic in (("VARIETY", "variety"), ("CHEMICAL", "spray")):
         if any(is_any(p, (kind,)) for p in pieces):
             return topic
+    leaves = any(is_any(p, ("TOPS",)) and not is_any(p, ("PLANTS",)) for p in pieces)
+    yellow = any("COLOUR" in p.types and p.types["COLOUR"].value == "yellow" for p in pieces)
+    if leaves and yellow and not any(p.kind == "number" for p in pieces):
+        return "tops"
     return "tops" if any(p.types.keys() == {"TOP"} for p in pieces) else None
 
 
@@ -336,12 +445,16 @@ def told_parts(
         piece, behind = clause[n], clause[n + 1] if n + 1 < len(clause) else None
         size, part = _code(clause, n)
         if not size and topic == "variety":
-            size, part = _seed(clause, n, span, line.context.text)
+            size, part = _seed(clause, n, span, line)
         if not size:
             size, part = _phrase(clause, n, made)
         if size:
             n += size
             yield part
+            continue
+        if made.has("note_says", piece.text) and all(_points_to_note(p, made) for p in clause[:n]):
+            n += 1
+            yield Part("wrote")  # "white 16 please, it says 6"
             continue
         n += 1
         if span is not None and span[0] <= piece.start < span[1]:
@@ -353,8 +466,8 @@ def told_parts(
             yield Part("value", "look_again", days, verb=unit != "day") if days else Part("stray")
             n += 1
             continue
-        if made.has("swapped_for", piece.text) and any(made.has("set_verb", p.text) for p in clause[: n - 1]):
-            yield Part("now")  # "cambia el total a 22"
+        if any(made.has("set_verb", p.text) for p in clause[: n - 1]) and (turn := _turn(piece, made)) is not None:
+            yield turn
             continue
         if len(piece.text) == 1 and "COLOUR" in piece.types:
             counted = any(q is not None and q.kind == "number" for q in (behind, clause[n - 2] if n > 1 else None))
@@ -367,6 +480,21 @@ def told_parts(
                 continue
         counted = n > 1 and clause[n - 2].kind == "number"
         yield _part(piece, None if counted and "COLOUR" in piece.types else topic, made)
+
+
+def _turn(piece: Piece, made: Table) -> Part | None:
+    """ "Change the total (from) 12 (to) 22": behind a verb of changing, what leads to the old value and the new."""
+    if made.has("from_old", piece.text):
+        return Part("wrote")
+    return Part("now") if made.has("swapped_for", piece.text) else None
+
+
+def _points_to_note(piece: Piece, made: Table) -> bool:
+    """ "It (says)", "the note (says)", and not "my card (says)"."""
+    if piece.kind != "word" or is_any(piece, ("FIELD",)):
+        return True
+    manners = ("it_word", "note_noun", "mail_word", "there")
+    return linking(piece) or any(made.has(manner, piece.text) for manner in manners)
 
 
 def _cries(pieces: list[Piece], made: Table) -> bool:
@@ -412,13 +540,21 @@ def _code(clause: list[Piece], n: int) -> tuple[int, Part]:
     return (1, Part("value", "variety", piece.text.upper())) if glued else (0, Part("stray"))
 
 
-def _seed(clause: list[Piece], n: int, span: tuple[int, int] | None, text: str) -> tuple[int, Part]:
-    """ "Velda 2710", "Angico 61" where a variety is spoken of: a word that is none of ours and a number, or 0."""
+def _seed(clause: list[Piece], n: int, span: tuple[int, int] | None, line: Line) -> tuple[int, Part]:
+    """ "Velda 2710", "Brown Kettle" where a variety is spoken of; how many pieces its name takes, or 0."""
     piece, behind = clause[n], clause[n + 1] if n + 1 < len(clause) else None
-    own = span is not None and span[0] <= piece.start < span[1]
-    if own or piece.kind != "word" or piece.types or behind is None or behind.kind != "number":
+    text = line.context.text
+    if span is not None and span[0] <= piece.start < span[1]:
         return 0, Part("stray")
-    return 2, Part("value", "variety", text[piece.start : behind.end])
+    if piece.kind == "word" and not piece.types and behind is not None and behind.kind == "number":
+        return 2, Part("value", "variety", text[piece.start : behind.end])
+    end = worded_end(clause, n, line.made, text, sure=bool(n) and _tells_name(clause[n - 1], line.made))
+    return end - n, Part("value", "variety", text[piece.start : clause[end - 1].end])
+
+
+def _tells_name(piece: Piece, made: Table) -> bool:
+    """ "Is (brown kettle)", "not (gray wren)": does a word before a value tell that one is behind it?"""
+    return _role(piece, None, made).role in ("now", "not", "instead", "wrote") or made.has("from_old", piece.text)
 
 
 MOST_COUNTED = 100
@@ -485,6 +621,8 @@ def _role(piece: Piece, topic: str | None, made: Table) -> Part:
         return Part("instead")
     if "NOT" in piece.types:
         return Part("lacks" if made.has("lacks", piece.text) else "not")
+    if not piece.types and made.denies(piece.text):
+        return Part("not")  # "i didnt (pull), i dug"
     if made.has("wrote", piece.text) or made.has("put_wrong", piece.text) or made.has("put_down", piece.text):
         return Part("wrote")
     if made.has("strong_correct", piece.text):
@@ -584,7 +722,7 @@ def _rights(parts: list[Part]) -> list[Right] | None:
         second = parts[at[n + 1]] if n + 1 < len(at) else None
         order = None
         if second is not None and _of_one_kind(first, second) and _alike(parts, at[n], at[n + 1], done):
-            order = _order(parts[done : at[n]], parts[at[n] + 1 : at[n + 1]])
+            order = _order(parts[done : at[n]], parts[at[n] + 1 : at[n + 1]], first.what == "method")
         if order is None:
             alone.append((n, first))
             done = at[n] + 1
@@ -639,14 +777,17 @@ def _noun_of(parts: list[Part], at: int, begin: int) -> str | None:
     return next((_counted(part) for part in reversed(parts[begin:at]) if part.role == "noun"), None)
 
 
-def _order(before: list[Part], between: list[Part]) -> str | None:
-    """Which of two values is so: "new" the first, "old" the second, ``None`` when no word tells."""
+def _order(before: list[Part], between: list[Part], ways: bool) -> str | None:
+    """Which of two values is so: "new" the first, "old" the second, ``None`` when no word tells.
+
+    Of two ``ways`` to take plants out, one denied is enough: "i didn't pull the kestrel plants i dug them".
+    """
     roles = [part.role for part in between if part.role != "noun"]
     ahead = [part.role for part in before if part.role != "noun"]
     stops = bool({"stop", "now", "sure", "but"} & set(roles))
     denies = {"not", "instead"} & set(roles)
     if "not" in ahead and _last_but(ahead, ("now", "stop")) == "not" and not denies:
-        return "old" if stops and roles != ["but"] else None
+        return "old" if (stops and roles != ["but"]) or (ways and not roles) else None
     if "instead" in ahead and not denies:
         return "old"
     if denies:
@@ -690,9 +831,9 @@ def _what(parts: list[Part], first: int, second: int, done: int) -> str | None:
             return _counted(parts[at + 1])
     nouns = [part for part in parts[done:first] if part.role == "noun"]
     nouns = nouns or [part for part in parts[first + 1 : second] if part.role == "noun"]
-    if len({part.what for part in nouns if part.what != "dug"}) > 1:
+    named_only = [part for part in nouns if part.what not in ("dug", "look_again")] or nouns
+    if len({part.what for part in named_only}) > 1:
         return None
-    named_only = [part for part in nouns if part.what != "dug"] or nouns
     return _counted(named_only[-1]) if named_only else _counted_behind(parts, second)
 
 
@@ -726,10 +867,16 @@ def _alone(
         led = parts[: at[n]]
         says = any(p.role == "now" or p.what == "strong" for p in parts[max(0, at[n] - LED) : at[n] + LED])
         told = what is not None and _told_before(led, what) and not _named_behind(parts, at[n])
-        if paired or what not in _ALONE or not (told or (sure and says)) or any(p.role in ("not", "had") for p in led):
+        unlike = any(p.what == "unlike" for p in parts)
+        if paired or what not in _ALONE or not (told or unlike or (sure and says)) or _turned(led):
             return None
-        out.append(Right(what, part.value, told=told))
+        out.append(Right(what, part.value, told=told or unlike))
     return out
+
+
+def _turned(led: list[Part]) -> bool:
+    """Does a word before a lone value deny it? "Scratch that, 9 white" denies what was before."""
+    return any(p.role in ("not", "had") and q.role != "stop" for p, q in pairwise([*led, Part("now")]))
 
 
 def _named_behind(parts: list[Part], at: int) -> bool:

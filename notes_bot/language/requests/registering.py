@@ -154,17 +154,32 @@ def _is_pin(piece: Piece) -> bool:
 def aliased(line: Line) -> bool:
     """ "The guys also call stillwater 'Soggy', its the same field", "a baixada também é conhecida como Brejinho"."""
     at = [n for n, p in enumerate(line.ps) if "FIELD" in p.types]
-    if len(at) != 1 or len(line.ps) > LONGEST or line.asked or not asking.may_say(line, "also_called"):
+    if len(at) != 1 or len(line.ps) > LONGEST or line.asked or not asking.may_say(line, "also_called", "as_well"):
         return False
-    if not asking.parts_of(line).says("also_called") or any(p.kind in _COUNTED - {"number"} for p in line.ps):
+    parts = asking.parts_of(line)
+    too = parts.says("as_well") and parts.says("renames", "also_called")  # "we call dry creek the wash too"
+    if not (too or parts.says("also_called")) or any(p.kind in _COUNTED - {"number"} for p in line.ps):
         return False
     name = written(line.context.text, line.ps[at[0]].start, line.ps[at[0]].end)
     if (alias := _quoted(line) or _short_form(line)) is not None:
         return line.context.command("field", line.start, line.end, name=name, alias=alias)
     run = _only(line, _runs(line, line.ps, set(at), "alias_frame"))
-    if run is None or (run[0].kind != "quoted" and not line.context.text[run[0].start].isupper()):
+    run = run and _whole_alias(line, run)
+    if run is None or not (too or run[0].kind == "quoted" or line.context.text[run[0].start].isupper()):
         return False
     return line.context.command("field", line.start, line.end, name=name, alias=_text(line, run).strip("'\""))
+
+
+def _whole_alias(line: Line, run: list[Piece]) -> list[Piece]:
+    """ "Also known as (Home Place)", "we call it (home place) too": with the words of it that say nothing elsewhere."""
+    first = line.ps.index(run[0])
+    end = first + len(run)
+    too = next((n for n, p in enumerate(line.ps) if n > first and line.made.has("as_well", p.text)), 0)
+    if 0 < too - first <= LONGEST_NAME:
+        return line.ps[first:too]
+    while end < len(line.ps) and line.ps[end].kind == "word" and line.context.text[line.ps[end].start].isupper():
+        end += 1
+    return line.ps[first:end]
 
 
 def _short_form(line: Line) -> str | None:

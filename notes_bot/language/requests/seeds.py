@@ -10,6 +10,8 @@ from typing import TYPE_CHECKING, Any
 
 from notes_bot.language.lexicon.joining import day_words, is_any, linking
 from notes_bot.language.lexicon.scan import fold
+from notes_bot.language.lexicon.words import anywhere
+from notes_bot.language.names.named_seeds import worded_end
 from notes_bot.language.names.naming import written
 from notes_bot.language.requests import asking
 
@@ -37,37 +39,24 @@ def seeded(line: Line) -> bool:
     """Read a line as the variety of a field, and what else is told of its seed; false when it is a note."""
     if len(line.ps) > LONGEST or line.asked:
         return False
-    at = next((n for n, p in enumerate(line.ps) if "FIELD" in p.types), None)
-    number = any(p.kind == "number" for p in line.ps)
-    if at is None or not number or any(p.kind in ("stage", "range", "ratio", "series") for p in line.ps):
+    if sum("FIELD" in p.types for p in line.ps) != 1 or any(p.kind in _STAGED for p in line.ps):
         return False
     seed = any(is_any(p, ("VARIETY", "RESISTANCE", "SOURCE")) for p in line.ps)
     seed = seed or any(line.made.has("seed_crop", p.text) for p in line.ps)
     if not seed and not asking.may_say(line, "seed_told"):
         return False
-    if sum(p.kind == "number" for p in line.ps) > MOST_NUMBERS:
-        return False
     parts = asking.parts_of(line)
     if not seed and not parts.says("seed_told"):
         return False
     ps = day_words(line.ps, line.made)
-    named = [n for n, p in enumerate(ps) if p.kind == "number"]
     days = [p for p in ps if p.kind == "day"]
-    if len(named) != 1 or len(days) > 1 or sum("FIELD" in p.types for p in ps) != 1:
+    named = _numbered(line, ps) if any(p.kind == "number" for p in ps) else _worded(line, ps)
+    if named is None or len(days) > 1 or (days and not _sown(line, ps)):
         return False
-    first = _first(line, ps, named[0])
-    crop = named[0] + _of_crop(line, ps, named[0])
-    rest = [p for n, p in enumerate(ps) if not first <= n <= crop and "FIELD" not in p.types]
-    if first == named[0] or all(is_any(p, ("COLOUR",)) and len(p.text) > 1 for p in ps[first : named[0]]):
-        return False  # "white 14": a count
+    first, last, end = named
+    rest = [p for n, p in enumerate(ps) if not first <= n < end and "FIELD" not in p.types]
     if any(is_any(p, _VISIT) and not linking(p) and len(p.text) > 1 for p in rest):
         return False
-    sown = any("PLANTED" in p.types for p in ps) or parts.says("in_ground")
-    if days and not sown:
-        return False
-    last = named[0]
-    if last + 1 < len(ps) and _ends_name(line, ps[last], ps[last + 1]):
-        last += 1
     given: dict[str, Any] = {"variety": line.context.text[ps[first].start : ps[last].end]}
     given |= {"planted": line.past(days[0])} if days else {}
     for piece in rest:
@@ -76,9 +65,66 @@ def seeded(line: Line) -> bool:
                 given[kind.lower()] = piece.types[kind].value
     if "source" in given:
         given.setdefault("resistance", "resistant")
-    field = line.ps[at]
+    field = next(p for p in line.ps if "FIELD" in p.types)
     name = written(line.context.text, field.start, field.end)
     return line.context.command("field", line.start, line.end, name=name, **given)
+
+
+_STAGED = frozenset({"stage", "range", "ratio", "series"})
+"""Kinds of piece that only a note has."""
+
+
+def _sown(line: Line, ps: list[Piece]) -> bool:
+    """Is it told that something was planted?"""
+    return any("PLANTED" in p.types for p in ps) or asking.parts_of(line).says("in_ground")
+
+
+def _numbered(line: Line, ps: list[Piece]) -> tuple[int, int, int] | None:
+    """Where a variety's name of words and a number begins, its last piece, and where its crop behind it ends."""
+    at = [n for n, p in enumerate(ps) if p.kind == "number"]
+    if len(at) != 1 or sum(p.kind == "number" for p in line.ps) > MOST_NUMBERS:
+        return None
+    number = at[0]
+    first = _first(line, ps, number)
+    if first == number or all(is_any(p, ("COLOUR",)) and len(p.text) > 1 for p in ps[first:number]):
+        return None  # "white 14": a count
+    end = number + _of_crop(line, ps, number) + 1
+    return first, number + (number + 1 < len(ps) and _ends_name(line, ps[number], ps[number + 1])), end
+
+
+def _worded(line: Line, ps: list[Piece]) -> tuple[int, int, int] | None:
+    """The same of a name of plain words, "the variety at kestrel is Dusty Plum", where all else only frames it."""
+    if not any(is_any(p, ("VARIETY",)) for p in ps):
+        return None
+    named = [(n, end) for n in range(len(ps)) if (end := _worded_end(line, ps, n)) > n]
+    first, end = named[0] if named else (0, 0)
+    if not named or any(n >= end for n, _ in named):
+        return None
+    rest = [p for n, p in enumerate(ps) if not first <= n < end]
+    return (first, end - 1, end) if all(_frames(line, p) for p in rest) else None
+
+
+def _worded_end(line: Line, ps: list[Piece], n: int) -> int:
+    """Where a variety's name of plain words at n ends; n itself for none."""
+    before = ps[n - 1] if n else None
+    sure = before is not None and any(line.made.has(how, before.text) for how in ("is_now", "is_word", "names_variety"))
+    return worded_end(ps, n, line.made, line.context.text, sure)
+
+
+def _frames(line: Line, piece: Piece) -> bool:
+    """A word that may stand around the name: of the seed, its field and day, or for writing it down."""
+    words = piece.text.split(" ")
+    if piece.kind != "word" or linking(piece) or is_any(piece, _FRAMED):
+        return True
+    manners = ("seed_frame", "it_word", "plea_word", "names_variety")
+    return all(
+        any(line.made.has(m, w) for m in manners) or line.made.stemmed("ask_record", w) or w in anywhere("please")
+        for w in words
+    )
+
+
+_FRAMED = ("FIELD", "FIELD_WORD", "VARIETY", "RESISTANCE", "SOURCE", "PLANTED", "COURTESY", "LINK")
+"""Kinds of words around the name of a variety."""
 
 
 def _first(line: Line, ps: list[Piece], n: int) -> int:

@@ -25,6 +25,8 @@ def dug(walk: Walk) -> int:
         free = is_number(walk.after) and not (claims(walk.ps, j + 1) and not is_any(walk.at(j + 1), ("PLANTS",)))
         free = free and not is_any(walk.at(j + 1), ("MEASURE", "UNIT", "FIELD_WORD"))
         return walk.take() if free else 0
+    if walk.entry.value == "any" and _coming(walk):
+        return 0  # "Reviso jueves": when to look again
     if walk.entry.slip and not (beside_number(walk) or is_any(walk.before, ("PLANTS",))):
         return 0
     without = walk.i > 0 and walk.ps[walk.i - 1].text in anywhere("without_word")
@@ -37,6 +39,16 @@ def dug(walk: Walk) -> int:
     if bare and not _behind_plants(walk):
         return 0
     return walk.take()
+
+
+def _coming(walk: Walk) -> bool:
+    """Does a weekday that ends the sentence follow a word for looking, which may be one for looking again?"""
+    day, behind = walk.at(walk.i + 1), walk.at(walk.i + 2)
+    if not is_any(walk.piece, ("LOOK",)) or day is None or day.kind != "day":
+        return False
+    if day.value.weekday is None and day.value.named is None:
+        return False
+    return behind is None or behind.kind == "line" or behind.value == "hard"
 
 
 def _behind_plants(walk: Walk) -> bool:

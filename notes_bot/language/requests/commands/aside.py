@@ -10,7 +10,7 @@ from notes_bot.language.lexicon.pieces import Piece
 from notes_bot.language.lexicon.words import anywhere, table
 from notes_bot.language.names.naming import joints
 from notes_bot.language.requests import amends, asking, inquiring, looking, put_beside, telling, winter, wishes
-from notes_bot.language.requests.commands import heat, rain, rain_at, skies
+from notes_bot.language.requests.commands import heat, helping, rain, rain_at, skies
 from notes_bot.language.requests.commands.cutting import words_said
 from notes_bot.language.requests.commands.known_fields import pinned
 from notes_bot.language.requests.commands.line import BEGINS, LONGEST_REQUEST, MOST_NAMED, TOLD, Line
@@ -48,6 +48,8 @@ def _by_rules(line: Line, named: Piece | None, before: tuple[list[Piece], ...]) 
     if asking.asked(line, named, before) or (not _is_of(line, named) and amends.amended(line)):
         return True
     if named is not None and put_beside.put_beside(line, named):
+        return True
+    if helping.only_help(line):
         return True
     if line.tells() or len(line.ps) > LONGEST_REQUEST:
         return False

@@ -110,7 +110,10 @@ def _both_asked(context: Context, content: list[Piece], named: Piece | None, bef
 
 
 def _cut_before_request(context: Context, sentence: list[Piece]) -> list[list[Piece]]:
-    """ "5 plants none, skip tinkers this time": cut before a word for asking with a field of the crew behind it."""
+    """ "5 plants none, skip tinkers this time": cut before a word for asking with a field of the crew behind it.
+
+    And before help asked for in a phrase: "next look 2 wks. what can i ask you".
+    """
     made = table(context.language)
     out: list[list[Piece]] = [[]]
     for n, piece in enumerate(sentence):
@@ -122,7 +125,8 @@ def _cut_before_request(context: Context, sentence: list[Piece]) -> list[list[Pi
             piece, ("FIELD", "LINK", "SPOT", "TOOL")
         )
         pleads = before is not None and before.text == ":" and made.has("please", piece.text)  # "a new one: please add"
-        if (led and asks and is_any(behind, ("FIELD",))) or pleads:
+        helps = "HELP" in piece.types and " " in piece.text
+        if (led and (helps or (asks and is_any(behind, ("FIELD",))))) or pleads:
             out.append([])
         out[-1].append(piece)
     return out

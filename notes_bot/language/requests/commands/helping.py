@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from notes_bot.language.lexicon.joining import is_any, linking
+from notes_bot.language.lexicon.pieces import Piece
 from notes_bot.language.lexicon.words import anywhere
 from notes_bot.language.requests import asking, inquiring
 from notes_bot.language.requests.commands.cutting import words_said
@@ -90,6 +91,29 @@ def helped(line: Line) -> bool:
     topic = next((p.types["TOPIC"].value for p in said if "TOPIC" in p.types), None)
     topic = topic or inquiring.topic_of(asking.parts_of(line))
     return len(line.ps) < LONGEST_REQUEST and not line.tells() and line.emit("help", topic=topic)
+
+
+def only_help(line: Line) -> bool:
+    """ "(V3.) What can i ask you anyway, help": a sentence behind a note that asks for help and says nothing else."""
+    asked = [n for n, p in enumerate(line.ps) if "HELP" in p.types and p.kind == "word"]
+    if not asked or not all(_beside_help(line, p) for n, p in enumerate(line.ps) if n not in asked):
+        return False
+    phrase = any(" " in line.ps[n].text for n in asked)
+    talk = [p for n, p in enumerate(line.ps) if n not in asked and not _says_nothing(p)]
+    if not (phrase or not talk) or any(p.start < line.ps[asked[0]].start for p in talk):
+        return False
+    again = any(command.kind == "help" for command in line.context.commands)  # "what can you do? help"
+    return again or line.emit("help")
+
+
+def _beside_help(line: Line, piece: Piece) -> bool:
+    """A stop, a word of courtesy or a little one: "anyway"."""
+    return _says_nothing(piece) or line.made.has("beside_talk", piece.text)
+
+
+def _says_nothing(piece: Piece) -> bool:
+    courteous = "COURTESY" in piece.types or piece.text in anywhere("please") or piece.text in anywhere("also")
+    return piece.kind == "break" or courteous
 
 
 def _help_behind(line: Line) -> int | None:

@@ -9,6 +9,8 @@ from notes_bot.language.requests.commands.cutting import words_said
 from notes_bot.language.requests.commands.line import TOLD, Line
 from notes_bot.language.requests.properties import begins_property, properties
 
+OPENING = 4
+"""Pieces of "can you please add a field" (judgement)."""
 _REGISTERING = ("register_cue", "register_frame")
 """Manners of words that tell of a new field, and name none."""
 
@@ -36,6 +38,8 @@ def add(line: Line) -> bool:
         i = colon + 1  # "new field for the list, please: quarry bend"
     while i < len(line.ps) and (line.ps[i].text in (",", "-") or _is_called(line, i)):
         i += 1  # "un lote nuevo, se llama coyote bottom", "a new field, it's called Chapel Road"
+    while i + 1 < len(line.ps) and line.ps[i].text in anywhere("please"):
+        i += 1  # "add a field plz Chapel Road"
     for size in (3, 2, 1):
         said = " ".join(p.text for p in line.ps[i : i + size])
         if line.made.has("for_us", said) and i + size < len(line.ps):
@@ -90,7 +94,11 @@ def _to_list(line: Line, j: int) -> bool:
 
 
 def added_behind(line: Line) -> bool:
-    """ "Voss corner - new field. planted 5/12, peking"."""
+    """ "Voss corner - new field. planted 5/12, peking", "can you add a field, Stone Lot, by Kestrel"."""
+    asked = next((n for n, p in enumerate(line.ps[:OPENING]) if n and "ADD" in p.types and " " in p.text), None)
+    opening = [p.text for p in line.ps[:asked] if p.text not in anywhere("please")] if asked else []
+    if opening and line.made.has("asks_politely", " ".join(opening)):
+        return add(Line(line.context, line.ps[asked:]))
     at = next((n for n, p in enumerate(line.ps[:8]) if "ADD" in p.types and " " in p.text), None)
     called = at is not None and phrase_end(line.ps[at]) in anywhere("phrase_calls")
     called = called or (bool(at) and all(line.made.has("register_cue", p.text) for p in line.ps[:at]))

@@ -95,6 +95,7 @@ def _by_rules(line: Line) -> bool:
     if (
         _left_or_back(line)
         or winter.take(line)
+        or misplaced.misplaced(line)
         or inquiring.inquired(line)
         or registering.aliased(line)
         or amends.only_wrong(line)
@@ -115,7 +116,7 @@ def _by_rules(line: Line) -> bool:
         or heat.was_hot(line)
     ):
         return True
-    if misplaced.misplaced(line) or seeds.seeded(line):
+    if seeds.seeded(line):
         return True
     if any(kind in first and read(line) for kind, read in FIRST.items()):
         return True
