@@ -69,7 +69,7 @@ def amended(line: Line) -> bool:
     context = line.context
     field = written(context.text, *named)
     field = " ".join(field.split(" ")[1:]) if _led_by_field_word(line, field) else field
-    changes = [change] if change is not None else _several(line, named)
+    changes = [change] if change is not None else []
     if any(isinstance(value, DayAhead) for _, value, _ in changes):
         return False  # "remind me thursday about gravel pit not tomorrow"
     ahead = [p for p in day_words(_day_before(line, named), line.made) if p.kind == "day"]
@@ -185,20 +185,6 @@ def _said_and_was(line: Line, clause: list[Piece]) -> list[list[Piece]]:
         if wrote and any(number_like(p) for p in clause[:n]):
             return [clause[:n], clause[n:]]
     return [clause]
-
-
-def _several(line: Line, named: tuple[int, int]) -> list[Change]:
-    """ "Whoops, long pond was 3 tan and 5 brown", "mixed up the colors at long pond, should be 3 tan 5 brown"."""
-    parts = asking.parts_of(line)
-    opens = parts.opens("amend_cue") or is_any(line.ps[0], ("CORRECT",))
-    if not (opens or parts.says("mixed_up")):
-        return []
-    clauses = [clause for clause in asking.cut(line) if any(number_like(p) for p in clause) or opens]
-    body = [p for clause in clauses for p in _bare(line, clause, named) if not is_any(p, ("CORRECT",))]
-    body = [p for p in body if not line.made.has("amend_cue", p.text)]
-    changes = pairs_of(_facts(line, body))
-    shades = {what for what, _, _ in changes} <= _SHADES
-    return changes if shades and 1 < len(changes) == len(_facts(line, body)) <= len(_SHADES) else []
 
 
 def _led_by_field_word(line: Line, field: str) -> bool:

@@ -59,15 +59,8 @@ def correction(context: Context, line: list[Piece]) -> bool:
             other_field,
             _meant_field,
             _sent_as,
-            _from_to,
             _headed,
-            _denied_behind,
-            _plants_not,
             _instead,
-            _set,
-            _set_value,
-            _you_have,
-            _shades_swapped,
         )
     ):
         return True
@@ -350,55 +343,6 @@ def _headed(context: Context, line: list[Piece]) -> bool:
     return True
 
 
-def _from_to(context: Context, line: list[Piece]) -> bool:
-    """ "Change the plants for north forty from 8 to 10": what, its old and its new number."""
-    made = table(context.language)
-    sets = (k for k, p in enumerate(line[:LOOKED_AT]) if "CORRECT" in p.types or made.has("set_verb", p.text))
-    start = next(sets, None)
-    if start is None:
-        return False
-    leads = [k for k, p in enumerate(line) if made.has("from_old", p.text) and k + 1 < len(line)]
-    numbered = (k for k in leads if line[k + 1].kind in ("number", "range", "stage"))
-    lead = next(numbered, leads[0] if leads else None)  # "cambia la etapa de bajo grande de R3 a R4"
-    if lead is None or lead < start or lead + 1 >= len(line):
-        return False
-    said = number_words(line[lead + 1 :], made)
-    line = [*line[: lead + 1], *said]
-    value = line[lead + 1]
-    if value.kind == "range":
-        old, new = value.value
-    elif value.kind == "stage" and (stages := _two_stages(value, line[lead + 2 :])):
-        field = next((_name(context, p) for p in line if "FIELD" in p.types), None)
-        old, new = stages
-        return context.command(
-            "correct", line[0].start, line[-1].end, field=field, what="stage", value=new, old=old
-        )  # "change north forty from R2 to R3"
-    elif value.kind == "number" and lead + 3 < len(line) and line[lead + 3].kind == "number":
-        old, new = value.value, line[lead + 3].value
-    else:
-        return False
-    said = [p for n, p in enumerate(line) if n > start and n != lead + 1]
-    colour = next((p.types["COLOUR"].value for p in said if "COLOUR" in p.types and len(p.text) > 1), None)
-    what = colour or next(
-        (w for w, t in (("plants", "PLANTS"), ("total", "TOTAL")) if any(is_any(p, (t,)) for p in said)), None
-    )
-    field = next((written(context.text, p.start, p.end) for p in line if "FIELD" in p.types), None)
-    return what is not None and context.command(
-        "correct", line[0].start, line[-1].end, field=field, what=what, value=new, old=old
-    )
-
-
-def _two_stages(piece: Piece, behind: list[Piece]) -> tuple[Any, Any] | None:
-    """The old and the new stage of "from R2 to R3"; ``None`` with one."""
-    words = [word for word in piece.text.split(" ") if any(map(str.isdigit, word))]
-    words += [p.text for p in behind[:LEADS_STAGE] if p.kind == "stage"]
-    return (stage(words[0]), stage(words[1])) if len(words) == 2 and words[0] != words[1] else None
-
-
-LEADS_STAGE = 3
-"""Pieces behind one stage in which the other is looked for (judgement)."""
-
-
 def _instead(context: Context, line: list[Piece]) -> bool:
     """Two values and a word that tells the old from the new: "donde dice 7 amarillas son 17", "puse 4 y eran 14".
 
@@ -412,7 +356,7 @@ def _instead(context: Context, line: list[Piece]) -> bool:
         return False
     if len({p.text for p in line if "FIELD" in p.types}) > MOST_NAMED:
         return False  # "6 plants each in Kestrel, Depot and Tinkers. None in any of them except Depot, where I had 2"
-    pieces = [_in_figures(piece, made) for piece in number_words(stage_words(line, made), made)]
+    pieces = [in_figures(piece, made) for piece in number_words(stage_words(line, made), made)]
     at = [k for k, p in enumerate(pieces) if p.kind in ("number", "stage")]
     if len(at) == 3 and pieces[at[0]].value == pieces[at[2]].value and _denied_again(pieces[at[1] + 1 : at[2]]):
         pieces, at = pieces[: at[1] + 1], at[:2]  # "i said nine white, it was nineteen not nine"
@@ -443,221 +387,6 @@ def _instead(context: Context, line: list[Piece]) -> bool:
 
 MOST_NAMED = 2
 """Fields that a line may name which puts one value right (judgement)."""
-_DENIED_BEHIND = frozenset({"white", "yellow", "tan", "brown", "plants", "total", "stage", "moisture", "method"})
-"""What can be put right by a "no" behind its old value."""
-
-
-def _denied_behind(context: Context, line: list[Piece]) -> bool:
-    """ "Blancas 9 no, son 11", "plantas 6 não, 8", "con pala no, a mano": the old value, "no" behind it, the new one.
-
-    Without the comma ("9 no son 11") the "no" may be of either number: that is asked about.
-    """
-    made = table(context.language)
-    denied = [k for k, p in enumerate(line) if "NOT" in p.types]
-    if len(denied) != 1 or not denied[0] or denied[0] + 2 >= len(line):
-        return False
-    before, behind = line[: denied[0]], line[denied[0] + 1 :]
-    told = _told_alone(context, before)
-    was = any(made.has("is_now", p.text) or "CORRECT" in p.types for p in before)
-    runs_on = made.has("is_now", behind[0].text) and before[-1].kind != "break" and not was
-    if told is None or not (behind[0].kind == "break" or runs_on) or (runs_on and context.language == "en"):
-        return False
-    new = _told_alone(context, behind[1:])
-    plants = any(_names_plants(p, made) for p in before)
-    old = ("plants" if plants else None, told[1]) if told[0] is None else told
-    if new is None or old[0] not in _DENIED_BEHIND:
-        return False
-    bare = new[0] is None and old[0] in _NUMBERED
-    if not (bare or new[0] == old[0]) or new[1] == old[1] or not isinstance(new[1], (int, str)):
-        return False
-    if runs_on:
-        context.complain("no_change", line[0].start, line[-1].end)
-        return True
-    field = next((_name(context, p) for p in line if "FIELD" in p.types), None)
-    return context.command("correct", line[0].start, line[-1].end, field=field, what=old[0], value=new[1], old=old[1])
-
-
-def _plants_not(context: Context, line: list[Piece]) -> bool:
-    """ "Las plantas fueron 9 y no 6": plants named before the number that is so and the one that is not."""
-    made = table(context.language)
-    ps = [p for p in number_words(line, made) if p.kind != "break" and p.text not in anywhere("and_word")]
-    at = next((n for n, p in enumerate(ps[:-2]) if p.kind == "number" and "NOT" in ps[n + 1].types), None)
-    if not at or at + 3 != len(ps) or ps[at + 2].kind != "number":
-        return False
-    now, then = ps[at].value, ps[at + 2].value
-    before = [p for p in ps[:at] if not (made.has("is_now", p.text) or "FIELD" in p.types)]
-    plants = bool(before) and _names_plants(before[-1], made) and made.has("is_now", ps[at - 1].text)
-    told = any(p.kind in ("number", "day", "stage") or is_any(p, ("COLOUR", "DUG")) for p in before if len(p.text) > 1)
-    if not plants or told or not isinstance(now, int) or not isinstance(then, int) or now == then:
-        return False
-    field = next((_name(context, p) for p in line if "FIELD" in p.types), None)
-    return context.command("correct", line[0].start, line[-1].end, field=field, what="plants", value=now, old=then)
-
-
-def _names_plants(piece: Piece, made: Table) -> bool:
-    """Is there a word for plants in it ("las plantas")?"""
-    return any(entry.type == "PLANTS" for word in piece.text.split(" ") for entry in made.singles.get(word, ()))
-
-
-def _told_alone(context: Context, pieces: list[Piece]) -> tuple[str | None, Any] | None:
-    """The one value that pieces tell, and of what; a bare number is of nothing, and with more there is ``None``."""
-    named = {n for n, p in enumerate(pieces) if "FIELD" in p.types}
-    named |= {n - 1 for n in named if n and len(pieces[n - 1].text) == 1}  # "a baixada" is no yellow one
-    plain = [p for n, p in enumerate(pieces) if n not in named]
-    facts = [fact for fact in read_facts(context, plain) if fact.kind not in ("text", "field", "courtesy")]
-    if len(facts) != 1:
-        return None
-    bare = facts[0].kind == "per_plant" and len(facts[0].numbers) == 1
-    return (None, facts[0].numbers[0]) if bare else value_of(facts[0])
-
-
-MOST_SET = 4
-"""Words of "make w 12", "chg plts 6 > 5", the field left out (judgement)."""
-
-
-def _set(context: Context, line: list[Piece]) -> bool:
-    """ "Depot: make w 12", "chg Depot plts 6 > 5": a verb of changing, what, and its number, the old one before it."""
-    made = table(context.language)
-    field = next((_name(context, p) for p in line if "FIELD" in p.types), None)
-    said = [p for p in line if p.kind in ("word", "number") and "FIELD" not in p.types]
-    words = said[:1] + [p for p in said[1:] if not _only_leads(p, made)]
-    if not 2 < len(words) <= MOST_SET or not made.has("set_verb", words[0].text):
-        return False
-    numbers = [p.value for p in words if p.kind == "number"]
-    named = [p for p in words[1:] if p.kind == "word"]
-    if len(named) != 1 or not 1 <= len(numbers) <= 2 or not all(isinstance(value, int) for value in numbers):
-        return False
-    colour = named[0].types.get("COLOUR")
-    kinds = (("plants", "PLANTS"), ("total", "FEMALES"), ("total", "TOTAL"))
-    what = colour.value if colour is not None else next((w for w, t in kinds if t in named[0].types), None)
-    what = "plants" if what is None and _names_plants(named[0], made) else what
-    if what is None or (len(numbers) > 1 and not _turns_to(line, made)):
-        return False
-    old = numbers[0] if len(numbers) > 1 else None
-    return context.command("correct", line[0].start, line[-1].end, field=field, what=what, value=numbers[-1], old=old)
-
-
-def _only_leads(piece: Piece, made: Table) -> bool:
-    """A little word that names nothing, as the "a" of "cambia las plantas a 8" is no yellow."""
-    letter = len(piece.text) == 1 and made.has("swapped_for", piece.text)
-    return letter or (linking(piece) and "COLOUR" not in piece.types and not _names_plants(piece, made))
-
-
-LONGEST_VALUE_SET = 10
-"""Pieces of "molino viejo: cambiá el suelo a seco, por favor" (judgement)."""
-_VALUED = {"MOISTURE": "moisture", "TEXTURE": "texture", "TOOL": "method", "DUG": "method"}
-"""What a word's value can be put right of."""
-
-
-def _set_value(context: Context, line: list[Piece]) -> bool:
-    """ "Cambiá el suelo a seco", "troca pá por mão": a verb of changing and a value, or the old one and the new."""
-    made = table(context.language)
-    words = [p for p in line if p.kind == "word" and "FIELD" not in p.types and "COURTESY" not in p.types]
-    if not words or len(line) > LONGEST_VALUE_SET or not made.has("set_verb", words[0].text):
-        return False
-    if any(p.kind not in ("word", "sign", "break") for p in line):
-        return False
-    told: list[tuple[str, str]] = []
-    swapped = -1
-    for piece in words[1:]:
-        parts = piece.text.split(" ")
-        swaps = made.has("swapped_for", parts[0]) or made.has("up_to", parts[0])
-        swapped = len(told) if swaps and swapped < 0 else swapped
-        value = _value_in(piece, " ".join(parts[1:]) if swaps and len(parts) > 1 else piece.text, made)
-        if value is not None:
-            told.append(value)
-        elif not (swaps or linking(piece) or is_any(piece, ("TOPIC", "ROOTS", "MOVE")) or _says_what(piece, made)):
-            return False
-    kinds = {what for what, _ in told}
-    if len(kinds) != 1 or swapped < 0 or (len(told), swapped) not in ((1, 0), (2, 1)):
-        return False
-    field = next((_name(context, p) for p in line if "FIELD" in p.types), None)
-    old = told[0][1] if len(told) > 1 else None
-    return context.command(
-        "correct", line[0].start, line[-1].end, field=field, what=told[0][0], value=told[-1][1], old=old
-    )
-
-
-def _value_in(piece: Piece, text: str, made: Table) -> tuple[str, str] | None:
-    """The value a word tells, behind "to" where both are one phrase ("a seco")."""
-    entries = piece.types.values() if text == piece.text else made.singles.get(text, ())
-    entries = entries or made.singles.get(text, ())
-    found = next(((_VALUED[e.type], e.value) for e in entries if e.type in _VALUED and e.value != "any"), None)
-    return found or (("method", "pulled") if made.has("hand_word", text) else None)
-
-
-def _says_what(piece: Piece, made: Table) -> bool:
-    """A word for what is changed: the soil, how it was dug."""
-    return any(made.has(trait, piece.text) for trait in ("soil_word", "what_changed"))
-
-
-def _shades_swapped(context: Context, line: list[Piece]) -> bool:
-    """ "Donde dice blancas va amarillas", "las blancas eran amarillas": how many of which is asked."""
-    made = table(context.language)
-    shades = {p.types["COLOUR"].value for p in line if "COLOUR" in p.types and len(p.text) > 1}
-    told = (
-        "MOSTLY",
-        "PLANTS",
-        "DUG",
-        "NONE",
-        "TOP",
-        "TOPS",
-        "ROOTS",
-        "NODULES",
-        "FEMALES",
-        "NOT_LOOKED",
-        "EACH",
-        "HAD",
-    )
-    if (
-        len(shades) != len(("old", "new"))
-        or len(line) > LOOKED_AT
-        or any(p.kind not in ("word", "sign", "break") for p in line)
-    ):
-        return False
-    if any(is_any(p, told) and not linking(p) and "COLOUR" not in p.types for p in line):
-        return False
-    first, last = (f([n for n, p in enumerate(line) if "COLOUR" in p.types]) for f in (min, max))
-    turns = any("CORRECT" in p.types or made.has("set_verb", p.text) for p in line[first:last])
-    turns = turns or any(made.has("instead_of", p.text) or made.has("set_verb", p.text) for p in line[:first])
-    if not turns:
-        return False
-    context.complain("no_change", line[0].start, line[-1].end)
-    return True
-
-
-LONGEST_YOU_HAVE = 3
-"""Pieces that say "you have", "you've got" (judgement)."""
-
-
-def _you_have(context: Context, line: list[Piece]) -> bool:
-    """ "You have Depot at nine white. It was nineteen.": what stands in our books, and what is right."""
-    made = table(context.language)
-    opens = (" ".join(p.text for p in line[:size]) for size in range(1, LONGEST_YOU_HAVE + 1))
-    if not any(made.has("you_have", said) for said in opens) or len(line) > LOOKED_FAR:
-        return False
-    pieces = [_in_figures(piece, made) for piece in number_words(line, made)]
-    at = [n for n, p in enumerate(pieces) if p.kind == "number" and isinstance(p.value, int)]
-    field = next((_name(context, p) for p in line if "FIELD" in p.types), None)
-    if len(at) != 2 or field is None or is_any(pieces[-1], ("DUG", "TOOL")):
-        return False
-    between, noun = pieces[at[0] + 1 : at[1]], pieces[at[0] + 1]
-    kinds = (("plants", "PLANTS"), ("total", "FEMALES"))
-    what = (
-        noun.types["COLOUR"].value if "COLOUR" in noun.types else next((w for w, t in kinds if t in noun.types), None)
-    )
-    now = any(made.has("is_now", p.text) or "CORRECT" in p.types for p in between[1:])
-    if what is None or not now:
-        return False
-    value, old = pieces[at[1]].value, pieces[at[0]].value
-    return context.command("correct", line[0].start, line[-1].end, field=field, what=what, value=value, old=old)
-
-
-def _turns_to(line: list[Piece], made: Table) -> bool:
-    """Does a sign or "to" stand between two numbers?"""
-    at = [n for n, p in enumerate(line) if p.kind == "number"]
-    between = line[at[0] + 1 : at[1]]
-    return any(p.text in (">", "->", "=>") or made.has("up_to", p.text) for p in between)
 
 
 def _short_name(context: Context, line: list[Piece]) -> str | None:
@@ -683,7 +412,7 @@ def _name(context: Context, piece: Piece) -> str:
     return " ".join(words[1:] if len(words) > 1 and is_field_word(fold(words[0])) else words)
 
 
-def _in_figures(piece: Piece, made: Table) -> Piece:
+def in_figures(piece: Piece, made: Table) -> Piece:
     """A word that is nothing but a number, as the number ("são dezessete")."""
     word = piece.types.get("NUMBER_WORD")
     if word is None or made.has("careful", piece.text):

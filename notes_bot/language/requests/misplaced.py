@@ -93,13 +93,19 @@ def _sides(line: Line, at: list[int], wrong: bool) -> tuple[Piece | None, Piece 
     if len(at) > 1 and _wrote(line, at[0]):  # "the visit you put under dutchman south was really dutchman north"
         right = [n for n in right if n != at[0]] or [n for n in at[1:] if _led(line, n, at, "is_now")]
     if len(at) == 1:
-        sure = wrong or (right and not never)
+        sure = wrong or (right and not _sent_for(line, at[0]))
         return (ps[at[0]], None) if sure and not never else (None, None)
     if len(right) == 1:
         return ps[right[0]], ps[at[1] if right[0] == at[0] else at[0]]
     if len(never) == 1:
         return ps[at[1] if never[0] == at[0] else at[0]], ps[never[0]]
     return None, None
+
+
+def _sent_for(line: Line, n: int) -> bool:
+    """ "(Everything we) recorded for (kestrel)": what was written of it, and no field that is the right one."""
+    lead = line.ps[n - 2 : n] if n > 1 else []
+    return bool(lead) and line.made.has("wrote", lead[0].text) and line.made.has("of_note", lead[1].text)
 
 
 def _led(line: Line, n: int, at: list[int], trait: str) -> bool:

@@ -23,7 +23,7 @@ from notes_bot.language.noting.crop import ROOT_WORDS, TOP_WORDS
 from notes_bot.language.passes.keyed import SAMPLE
 from notes_bot.language.requests import asking
 from notes_bot.language.requests.amends import MOST_DAY, dated, named_field
-from notes_bot.language.requests.corrections import cannot_go, correction
+from notes_bot.language.requests.corrections import cannot_go, correction, in_figures
 from notes_bot.language.senses import stage
 
 if TYPE_CHECKING:
@@ -144,7 +144,7 @@ def put_beside(line: Line, other_than: Piece | None = None, lone: bool = False) 
     if other_than is not None and field == field_name(line, (other_than.start, other_than.end)):
         return False
     parts = _parts(line, span)
-    if parts is not None and _shades_turned(parts):
+    if parts is not None and (_shades_turned(parts) or _either(parts)):
         line.context.complain("no_change", line.start, line.end)
         return True
     rights = _rights(parts) if parts is not None else None
@@ -209,7 +209,7 @@ def _head(line: Line) -> tuple[int, int] | None:
 
 
 def _of_note(pieces: list[Piece], made: Table) -> tuple[int, int] | None:
-    """ "My (sawyer) note", "la nota de (santa clara)": without a list, the words of no meaning beside one for a note."""
+    """ "My (sawyer) note", "la nota de (santa clara)": without a list, words of no meaning beside one for a note."""
     at = next((n for n, p in enumerate(pieces) if made.has("mail_word", p.text)), None)
     if at is None:
         return None
@@ -296,6 +296,16 @@ def _answered(parts: list[Part]) -> list[Part]:
     return out
 
 
+def _either(parts: list[Part]) -> bool:
+    """ "Blancas 9 no son 11": the "no" may be of either number."""
+    roles = [part.role for part in parts]
+    return any(roles[n : n + EITHER] == ["value", "not", "now", "value"] for n in range(len(roles)))
+
+
+EITHER = 4
+"""Parts of "9 no son 11"."""
+
+
 def _shades_turned(parts: list[Part]) -> bool:
     """ "6 white should be yellow", "whites were really yellows": one color stood for another; how many, is asked."""
     at = [n for n, part in enumerate(parts) if part.role == "noun" and part.what in _SHADES]
@@ -306,7 +316,7 @@ def _shades_turned(parts: list[Part]) -> bool:
     roles = {part.role for part in between}
     if "stop" in roles or any(parts[n].what is not None or n >= at[0] for n in values):
         return False
-    led = bool(before) and (before[-1].role == "value" or before[0].what == "set" or before[0].role == "instead")
+    led = not before or before[-1].role == "value" or before[0].what == "set" or before[0].role == "instead"
     turned = any(part.what == "strong" for part in between) or roles >= {"now", "sure"} or (led and "now" in roles)
     denied = "not" in roles and bool(values) and any(part.role == "now" for part in before)
     return turned or denied
@@ -314,9 +324,9 @@ def _shades_turned(parts: list[Part]) -> bool:
 
 def _asks_right(clause: list[Piece], made: Table) -> bool:
     """ "Fix my kestrel note please", "my kestrel note needs fixing": a note to be put right, and no value of it."""
-    told = [p for p in clause if "FIELD" not in p.types and len(p.text) > 1]
-    if any(p.kind not in ("word", "break", "sign") or is_any(p, _COUNTABLE) for p in told):
-        return False
+    told = [p for p in clause if "FIELD" not in p.types and len(p.text) > 1 and not linking(p)]
+    if any(p.kind not in ("word", "break", "sign") or is_any(p, (*_COUNTABLE, *_NOUNS)) for p in told):
+        return False  # "corrija o prazo para olhar de novo (7 dias)"
     words = [word for p in clause for word in p.text.split(" ")]
     note = any(made.has_any(trait, words) for trait in ("mail_word", "note_noun", "visit_noun"))
     if not note:
@@ -360,8 +370,18 @@ def _joined(parts: list[Part]) -> list[Part]:
 def joined_pieces(pieces: list[Piece], made: Table) -> list[Piece]:
     """Pieces with numbers, stages and days of several words as one, and what a phrase denies apart."""
     dug = any("DUG" in p.types for p in pieces)
-    whole = [q for p in pieces for q in _undenied(p, made, dug)]
-    return day_words(dated(stage_words(number_words(whole, made), made)), made)
+    sets = any(_sets(p, made) for p in pieces)
+    whole = [q for p in pieces for q in (_unled(p, made) if sets else [p])]
+    whole = [q for p in whole for q in _undenied(p, made, dug)]
+    whole = stage_words(number_words(whole, made), made)
+    led = [False, *(is_any(p, ("CORRECT",)) or made.has("is_now", p.text) for p in whole)]
+    whole = [in_figures(p, made) if behind else p for p, behind in zip(whole, led, strict=False)]  # "it was nineteen"
+    return day_words(dated(whole), made)
+
+
+def _sets(piece: Piece, made: Table) -> bool:
+    """A verb of changing, also in "kindly change"?"""
+    return made.has("set_verb", piece.text.rpartition(" ")[2]) or made.has("set_verb", piece.text.partition(" ")[0])
 
 
 def _without_verbs(parts: list[Part]) -> list[Part]:
@@ -409,6 +429,17 @@ def _undenied(piece: Piece, made: Table, dug: bool) -> Iterator[Piece]:
         yield Piece("number", rest, piece.end - len(rest), piece.end, (), int(rest), True)
     else:
         yield Piece("word", rest, piece.end - len(rest), piece.end, tuple(meant), None, True)
+
+
+def _unled(piece: Piece, made: Table) -> list[Piece]:
+    """ "(Cambiá el suelo) a seco": behind a verb of changing, what leads to a value apart from it."""
+    first, _, rest = piece.text.partition(" ")
+    meant = [entry for entry in made.singles.get(rest, ()) if entry.type in _KINDS]
+    if piece.kind != "word" or not meant or not made.has("swapped_for", first):
+        return [piece]
+    cut = piece.start + len(first)
+    lead = Piece("word", first, piece.start, cut, (), None, piece.spaced)
+    return [lead, Piece("word", rest, piece.end - len(rest), piece.end, tuple(meant), None, True)]
 
 
 def topic_of(pieces: list[Piece]) -> str | None:
@@ -466,8 +497,11 @@ def told_parts(
             yield Part("value", "look_again", days, verb=unit != "day") if days else Part("stray")
             n += 1
             continue
-        if any(made.has("set_verb", p.text) for p in clause[: n - 1]) and (turn := _turn(piece, made)) is not None:
+        if any(_sets(p, made) for p in clause[: n - 1]) and (turn := _turn(piece, made)) is not None:
             yield turn
+            values = _turned_to(behind, made) if turn.role == "now" else _both_values(behind)
+            yield from values
+            n += bool(values)
             continue
         if len(piece.text) == 1 and "COLOUR" in piece.types:
             counted = any(q is not None and q.kind == "number" for q in (behind, clause[n - 2] if n > 1 else None))
@@ -487,6 +521,23 @@ def _turn(piece: Piece, made: Table) -> Part | None:
     if made.has("from_old", piece.text):
         return Part("wrote")
     return Part("now") if made.has("swapped_for", piece.text) else None
+
+
+def _turned_to(piece: Piece | None, made: Table) -> list[Part]:
+    """ "(Troca pá por) mão": a word for the hand, which is a way only where one is changed for another."""
+    return [Part("value", "method", "pulled")] if piece is not None and made.has("hand_word", piece.text) else []
+
+
+def _both_values(piece: Piece | None) -> list[Part]:
+    """ "(From) 8 to 10", "(de) R3 a R4": both values of one piece behind such a word."""
+    if piece is not None and piece.kind == "range":
+        first, last = piece.value
+        return [Part("value", None, first), Part("now"), Part("value", None, last)]
+    staged = [w for w in piece.text.split(" ") if any(map(str.isdigit, w))] if piece and piece.kind == "stage" else []
+    if len(staged) != PAIR:
+        return []
+    first, last = map(stage, staged)
+    return [Part("value", "stage", first), Part("now"), Part("value", "stage", last)]
 
 
 def _points_to_note(piece: Piece, made: Table) -> bool:
@@ -627,7 +678,7 @@ def _role(piece: Piece, topic: str | None, made: Table) -> Part:
         return Part("wrote")
     if made.has("strong_correct", piece.text):
         return Part("sure", "strong")
-    if made.has("set_verb", words[0]):
+    if _sets(piece, made):
         return Part("sure", "set")
     if any(made.has(trait, piece.text) for trait in ("really", "amend_cue", "sorry", "slip_reason")):
         return Part("sure")
@@ -782,7 +833,7 @@ def _order(before: list[Part], between: list[Part], ways: bool) -> str | None:
 
     Of two ``ways`` to take plants out, one denied is enough: "i didn't pull the kestrel plants i dug them".
     """
-    roles = [part.role for part in between if part.role != "noun"]
+    roles = ["not" if part.role == "lacks" else part.role for part in between if part.role != "noun"]
     ahead = [part.role for part in before if part.role != "noun"]
     stops = bool({"stop", "now", "sure", "but"} & set(roles))
     denies = {"not", "instead"} & set(roles)
@@ -791,8 +842,8 @@ def _order(before: list[Part], between: list[Part], ways: bool) -> str | None:
     if "instead" in ahead and not denies:
         return "old"
     if denies:
-        if roles == ["not", "now"]:
-            return None  # "9 no son 11": either may be so
+        if roles[:2] == ["not", "stop"] and "not" not in roles[2:]:
+            return "old"  # "blancas 9 no, son 11"
         led = roles[roles.index("not" if "not" in denies else "instead") + 1 :]
         return "new" if set(led) <= {"now", "had", "wrote"} else None
     if "wrote" in roles and "wrote" not in ahead:
@@ -801,7 +852,8 @@ def _order(before: list[Part], between: list[Part], ways: bool) -> str | None:
         return "new"  # "dug five plants and they had 17 on them" counts females
     if "wrote" in ahead and (stops or "had" in roles):
         return "old"
-    return "old" if "sure" in roles and "now" in roles else None
+    sets = any(part.what == "set" for part in before) and roles == ["now"]  # "chg plts 6 > 5"
+    return "old" if sets or ("sure" in roles and "now" in roles) else None
 
 
 def _around_wrote(roles: list[str]) -> str | None:
@@ -832,6 +884,7 @@ def _what(parts: list[Part], first: int, second: int, done: int) -> str | None:
     nouns = [part for part in parts[done:first] if part.role == "noun"]
     nouns = nouns or [part for part in parts[first + 1 : second] if part.role == "noun"]
     named_only = [part for part in nouns if part.what not in ("dug", "look_again")] or nouns
+    named_only = [part for part in named_only if part.what in _SHADES] or named_only  # "the yellow count"
     if len({part.what for part in named_only}) > 1:
         return None
     return _counted(named_only[-1]) if named_only else _counted_behind(parts, second)

@@ -95,7 +95,7 @@ def helped(line: Line) -> bool:
 
 def only_help(line: Line) -> bool:
     """ "(V3.) What can i ask you anyway, help": a sentence behind a note that asks for help and says nothing else."""
-    asked = [n for n, p in enumerate(line.ps) if "HELP" in p.types and p.kind == "word"]
+    asked = [n for n, p in enumerate(line.ps) if "HELP" in p.types and p.text != "?"]
     if not asked or not all(_beside_help(line, p) for n, p in enumerate(line.ps) if n not in asked):
         return False
     phrase = any(" " in line.ps[n].text for n in asked)

@@ -97,7 +97,8 @@ def added_behind(line: Line) -> bool:
     """ "Voss corner - new field. planted 5/12, peking", "can you add a field, Stone Lot, by Kestrel"."""
     asked = next((n for n, p in enumerate(line.ps[:OPENING]) if n and "ADD" in p.types and " " in p.text), None)
     opening = [p.text for p in line.ps[:asked] if p.text not in anywhere("please")] if asked else []
-    if opening and line.made.has("asks_politely", " ".join(opening)):
+    named = asked and not line.made.has("for_us", " ".join(p.text for p in line.ps[asked + 1 :]))
+    if named and opening and line.made.has("asks_politely", " ".join(opening)):
         return add(Line(line.context, line.ps[asked:]))
     at = next((n for n, p in enumerate(line.ps[:8]) if "ADD" in p.types and " " in p.text), None)
     called = at is not None and phrase_end(line.ps[at]) in anywhere("phrase_calls")

@@ -95,7 +95,6 @@ def _by_rules(line: Line) -> bool:
     if (
         _left_or_back(line)
         or winter.take(line)
-        or misplaced.misplaced(line)
         or inquiring.inquired(line)
         or registering.aliased(line)
         or amends.only_wrong(line)
@@ -116,7 +115,7 @@ def _by_rules(line: Line) -> bool:
         or heat.was_hot(line)
     ):
         return True
-    if seeds.seeded(line):
+    if misplaced.misplaced(line) or seeds.seeded(line):
         return True
     if any(kind in first and read(line) for kind, read in FIRST.items()):
         return True
