@@ -227,3 +227,62 @@ def test_a_look_to_come_is_no_day_of_the_visit(text: str, seen: date | None, aga
     note = note_of(text)
     assert note.date == seen
     assert (note.look_again and note.look_again.date) == again
+
+
+@pytest.mark.parametrize(
+    ("text", "field", "white", "yellow"),
+    [
+        ("my kestrel numbers were backwards, 4 white 12 yellow", "kestrel", 4, 12),
+        ("es al revés, 4 blancas y 12 amarillas en la tranquera", "la tranquera", 4, 12),
+    ],
+)
+def test_colors_told_the_other_way_round(text: str, field: str, white: int, yellow: int) -> None:
+    assert _commands(text) == [_right("white", white, None, field), _right("yellow", yellow, None, field)]
+
+
+@pytest.mark.parametrize(
+    ("text", "expected"),
+    [
+        ("kestrel had no brown, i put 3", _right("brown", 0, 3, "kestrel")),
+        ("en bajo grande no hay marrones, puse 3", _right("brown", 0, 3, "bajo grande")),
+        ("na baixada não tinha marrom, coloquei 3", _right("brown", 0, 3, "baixada")),
+        ("make dry creek moist", _right("moisture", "moist", None, "dry creek")),
+        ("the white count at kestrel, change it to 5", _right("white", 5, None, "kestrel")),
+        ("poné en bajo grande que fue con pala", _right("method", "shovel", None, "bajo grande")),
+        ("chg Kestrel plts 6 > 5", _right("plants", 5, 6, "kestrel")),
+        ("cambia la etapa de bajo grande de R3 a R4", _right("stage", "R4", "R3", "bajo grande")),
+        ("corregime la tranquera: blancas 9 no, son 11", _right("white", 11, 9, "la tranquera")),
+        ("You have Kestrel at nine white. It was nineteen.", _right("white", 19, 9, "kestrel")),
+        ("my last text had the wrong date. i was there yesterday", _right("date", date(2026, 7, 7))),
+        ("a data da baixada tá errada, foi ontem", _right("date", date(2026, 7, 7), None, "baixada")),
+        ("wrong name, i meant Kestrel", _right("field", "kestrel")),
+        ("olvidé decir que la tranquera estaba en R3", _right("stage", "R3", None, "la tranquera")),
+        ("recheck date for kestrel should be the 20th", _right("look_again", {"date": "2026-07-20"}, None, "kestrel")),
+        ("oops undo", {"kind": "take_back"}),
+    ],
+)
+def test_one_thing_is_put_right(text: str, expected: dict[str, Any]) -> None:
+    assert _commands(text) == [expected]
+
+
+def test_a_no_that_may_be_of_either_number_is_asked_about() -> None:
+    reading = reading_of("blancas 9 no son 11")
+    assert [problem.kind for problem in reading.problems] == ["no_change"] and not reading.commands
+
+
+@pytest.mark.parametrize(
+    ("text", "plants"),
+    [
+        ("sorry its late, kestrel 6 plants 2 white", 6),
+        ("kestrel 6 plants 2 white, not what i expected", 6),
+        ("my note for kestrel: 6 plants 2 white", 6),
+        ("i put flags at kestrel, 6 plants 2 white", 6),
+    ],
+)
+def test_a_note_puts_nothing_right(text: str, plants: int) -> None:
+    note = note_of(text)
+    assert (note.plants, note.females.white) == (plants, 2)
+
+
+def test_a_visit_that_was_to_be_is_no_day_of_the_note() -> None:
+    assert not reading_of("i said id go thursday but kestrel is too wet").commands

@@ -59,7 +59,6 @@ def correction(context: Context, line: list[Piece]) -> bool:
             other_field,
             _meant_field,
             _sent_as,
-            _headed,
             _instead,
         )
     ):
@@ -96,6 +95,10 @@ def correction(context: Context, line: list[Piece]) -> bool:
             after = after[1:]
         if made.has("sorry", piece.text) and after and made.has("sorry_for", after[0].text):
             continue  # "perdón por la demora en escribir"
+        if after and made.has("sorry", piece.text.split(" ")[0]) and _tells_why(after):
+            return False  # "sorry its late, kestrel 6 plants 2 white"
+        if len(after) == 1 and "NONE" in after[0].types and not after[0].types.keys() & {"NUMBER_WORD"}:
+            return False  # "change nothing"
         if after and piece.text.endswith(" meant") and _intended(after):
             continue  # "I meant to write last Friday"
         if after and made.has("supposes", piece.text) and after[0].kind == "word" and not after[0].types:
@@ -115,9 +118,21 @@ def _intended(after: list[Piece]) -> bool:
     return is_any(after[0], ("RENAME_TO",)) and len(after) > 1 and after[1].kind == "word" and not after[1].types
 
 
+def _tells_why(after: list[Piece]) -> bool:
+    """ "(Sorry its) late, ..": does the first clause tell of nothing seen, and another one follow?"""
+    stop = next((n for n, p in enumerate(after) if p.kind == "break"), len(after))
+    clause = after[:stop]
+    plain = all(p.kind == "word" and (not p.types or linking(p)) for p in clause)
+    return stop < len(after) and bool(clause) and plain and any(p.kind == "number" for p in after[stop:])
+
+
 def cannot_go(context: Context, line: list[Piece]) -> bool:
-    """ "I can't make tinkers thursday, make it saturday": another day to go, and nothing put right."""
-    says = table(context.language).said("ask_cannot", context.text[line[0].start : line[-1].end])
+    """ "I can't make tinkers thursday, make it saturday": another day to go, and nothing put right.
+
+    Also "i said i'd go thursday but it's too wet".
+    """
+    made, said = table(context.language), context.text[line[0].start : line[-1].end]
+    says = made.said("ask_cannot", said) or made.said("was_to_go", said)
     return says and any(is_any(p, ("WEEKDAY", "TODAY")) or p.kind == "day" for p in line)
 
 
@@ -311,36 +326,6 @@ def _sent_as(context: Context, line: list[Piece]) -> bool:
         return False
     old, new = (_name(context, line[k]) for k in named)
     return context.command("correct", line[0].start, line[-1].end, what="field", value=new, old=old)
-
-
-LONGEST_HEADING = 14
-"""Pieces before the colon of "one small correction to my mail of last night: .." (judgement)."""
-
-
-def _headed(context: Context, line: list[Piece]) -> bool:
-    """ "Correction to my record for old mill: number of plants was 10, not 8": a heading, and what is right."""
-    colon = next((k for k, p in enumerate(line[:LONGEST_HEADING]) if p.text == ":"), None)
-    if not colon or not any("CORRECT" in p.types for p in line[:colon]):
-        return False
-    if any(p.kind in ("number", "range", "series") or is_any(p, ("COLOUR", "DUG", "NONE")) for p in line[:colon]):
-        return False
-    body = line[colon + 1 :]
-    facts = [f for f in read_facts(context, body) if f.kind != "field"]
-    changes = pairs_of([f for f in facts if f.kind != "text"])
-    bare = [f.numbers[0] for f in facts if f.kind == "per_plant" and len(f.numbers) == 1]
-    if not changes and len(bare) == 1:
-        was = next((value for f in facts if f.kind == "refused" for _, value in (_denied(f),)), None)
-        changes = [(what, value, was) for what, value, _ in _of_what([], body, bare[0])]
-    if not changes or len(changes) > 2 or any(old is None for _, _, old in changes):
-        return False
-    named = next((p for p in line if "FIELD" in p.types), None)
-    if named is None and any(p.kind == "word" and not p.entries for p in line[:colon]):
-        return False  # "n forty fix: ..": a name in short
-    field = _name(context, named) if named is not None else None
-    for what, value, old in changes:
-        now, then = context.quietly(value), context.quietly(old)
-        context.command("correct", line[0].start, line[-1].end, field=field, what=what, value=now, old=then)
-    return True
 
 
 def _instead(context: Context, line: list[Piece]) -> bool:
@@ -595,8 +580,8 @@ def _note_day(context: Context, line: list[Piece]) -> Any:
     made = table(context.language)
     ps = day_words(line, made)
     days = [n for n, p in enumerate(ps) if p.kind == "day" or (is_any(p, ("WEEKDAY",)) and "FIELD" not in p.types)]
-    if len(days) != 1:
-        return None
+    if len(days) != 1 or (days[0] and made.has("wrote", ps[days[0] - 1].text)):
+        return None  # "lo que mandé anoche": when it was sent
     beside = (*ps[max(0, days[0] - NOTE_BESIDE) : days[0]], *ps[days[0] + 1 : days[0] + 1 + NOTE_BESIDE])
     if not any(made.has(trait, p.text) for p in beside for trait in ("mail_word", "note_noun", "sent_count")):
         return None
@@ -793,6 +778,8 @@ def _was_on(context: Context, name: Fact, fact: Fact) -> bool:
     between = [x.text for x in scan(context.text[name.end : fact.start])]
     asked = context.text[fact.end :].lstrip().startswith("?")
     made = table(context.language)
+    while between and (made.has("visit_noun", between[0]) or made.has("mail_word", between[0])):
+        between = between[1:]  # "that kestrel visit was the 5th"
     led = len(between) == 1 or (len(between) == WAS_ON_THE and made.has("article", between[1]))
     return fact.kind == "date" and not asked and led and made.has("was_on", between[0])
 

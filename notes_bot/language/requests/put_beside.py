@@ -68,7 +68,7 @@ class Part:
     """Of a value or noun: what it tells; ``None`` for a bare number."""
     value: Any = None
     verb: bool = False
-    """A verb of digging, that may only say that plants were dug; of a span, one told in weeks."""
+    """A verb of digging, that may only say that plants were dug; a span told in weeks; a verb of changing with "to"."""
 
 
 @dataclass(slots=True)
@@ -246,7 +246,8 @@ def _parts(line: Line, span: tuple[int, int] | None) -> list[Part] | None:
     """Every word's part, the field left out; ``None`` where a word has none ("like usual")."""
     made = line.made
     whole = joined_pieces(line.ps, made)
-    if made.has("puts_down", whole[0].text):
+    puts = made.has("puts_down", whole[0].text)
+    if puts:
         whole = whole[1:]  # "put birch bottom down as V5": what is so
     topic = topic_of(whole)
     cried = _cries(whole, made)
@@ -268,12 +269,21 @@ def _parts(line: Line, span: tuple[int, int] | None) -> list[Part] | None:
             if not _only_excuses(clause, made):
                 return None
             wrote = any(part.role == "wrote" for part in told)
-            out += [Part("stop"), Part("sure")] if not wrote else [Part("stop")]
+            said = f" {' '.join(p.text for p in clause)} "
+            turned = any(f" {phrase} " in said for phrase in made.traits["mixed_up"])
+            out += [Part("stop"), Part("sure", "strong" if turned else None)] if not wrote else [Part("stop")]
         else:
             out += told
+    if puts and span is not None and any(p.start == span[0] for p in whole[:PAIR]) and _says_now(out):
+        out.insert(0, Part("sure", "strong"))  # "poné en bajo grande que fue con pala"
     if named_note(whole, span, made):
         out = [replace(part, what="strong") if part.what == "set" else part for part in out]
-    return _without_verbs(_answered(_joined(out)))
+    return _without_verbs(_none_of(_answered(_joined(out))))
+
+
+def _says_now(parts: list[Part]) -> bool:
+    """Does a word say that something was so?"""
+    return any(part.role == "now" for part in parts)
 
 
 def named_note(pieces: list[Piece], span: tuple[int, int] | None, made: Table) -> bool:
@@ -304,6 +314,20 @@ def _either(parts: list[Part]) -> bool:
 
 EITHER = 4
 """Parts of "9 no son 11"."""
+
+
+def _none_of(parts: list[Part]) -> list[Part]:
+    """ "Had no brown, i put 3": a color denied, where another number of it was written, is none of it."""
+    values = [part for part in parts if part.role == "value"]
+    if len(values) != 1 or values[0].what is not None or not any(part.role == "wrote" for part in parts):
+        return parts
+    denied = next((n for n, part in enumerate(parts) if part.role in ("not", "lacks")), len(parts))
+    noun = denied + 1
+    while noun < len(parts) and parts[noun].role in ("now", "had"):
+        noun += 1
+    if noun >= len(parts) or parts[noun].role != "noun" or parts[noun].what not in _SHADES or values[0] in parts[:noun]:
+        return parts
+    return [*parts[:denied], Part("value", None, 0), *parts[noun:]]
 
 
 def _shades_turned(parts: list[Part]) -> bool:
@@ -489,6 +513,8 @@ def told_parts(
             continue
         n += 1
         if span is not None and span[0] <= piece.start < span[1]:
+            if n > 1 and _sets(clause[n - 2], made):
+                yield Part("now")  # "make dry creek moist"
             continue
         timed = is_any(behind, ("UNIT",)) and not (cried and is_any(behind, ("COLOUR",)))
         if piece.kind == "number" and isinstance(piece.value, int) and timed:
@@ -564,7 +590,7 @@ def _phrase(clause: list[Piece], n: int, made: Table) -> tuple[int, Part]:
         said = " ".join(p.text for p in run)
         role = next((role for trait, role in _PHRASES.items() if made.has(trait, said)), None)
         if role is not None:
-            strong = made.has("right_now", said)
+            strong = any(made.has(manner, said) for manner in ("right_now", "mixed_up", "wrong_day"))
             return size, Part(role, "look_again" if role == "noun" else "strong" if strong else None)
     return 0, Part("stray")
 
@@ -572,6 +598,8 @@ def _phrase(clause: list[Piece], n: int, made: Table) -> tuple[int, Part]:
 _PHRASES = {
     "put_wrong": "wrote",
     "right_now": "sure",
+    "mixed_up": "sure",
+    "wrong_day": "sure",
     "beside_excuse": "sure",
     "slip_digit": "sure",
     "slip_reason": "sure",
@@ -679,7 +707,7 @@ def _role(piece: Piece, topic: str | None, made: Table) -> Part:
     if made.has("strong_correct", piece.text):
         return Part("sure", "strong")
     if _sets(piece, made):
-        return Part("sure", "set")
+        return Part("sure", "set", verb=made.has("swapped_for", last))  # "change it to (5)"
     if any(made.has(trait, piece.text) for trait in ("really", "amend_cue", "sorry", "slip_reason")):
         return Part("sure")
     if made.has("had_alone", piece.text):
@@ -698,6 +726,8 @@ def _role(piece: Piece, topic: str | None, made: Table) -> Part:
         return Part("little")
     if made.has("but_word", piece.text):
         return Part("but")
+    if made.has("date_noun", piece.text):
+        return Part("noun", "date")
     if _names_plants(piece, made):
         return Part("noun", "plants")
     if piece.types.keys() & _NO_PART or piece.types.keys() == {"ABOUT"}:
@@ -883,7 +913,7 @@ def _what(parts: list[Part], first: int, second: int, done: int) -> str | None:
             return _counted(parts[at + 1])
     nouns = [part for part in parts[done:first] if part.role == "noun"]
     nouns = nouns or [part for part in parts[first + 1 : second] if part.role == "noun"]
-    named_only = [part for part in nouns if part.what not in ("dug", "look_again")] or nouns
+    named_only = [part for part in nouns if part.what not in ("dug", "look_again", "date")] or nouns
     named_only = [part for part in named_only if part.what in _SHADES] or named_only  # "the yellow count"
     if len({part.what for part in named_only}) > 1:
         return None
@@ -913,12 +943,17 @@ def _alone(
     out: list[Right] = []
     for n, part in alone:
         what = _what(parts, at[n], at[n], at[n - 1] + 1 if n else 0)
+        wrong = any(p.what == "strong" or (sure and p.what == "date") for p in parts[: at[n]])
+        if what == "date" and len(at) == 1 and wrong:
+            out.append(Right("date", part.value, told=True))  # "had the wrong date. i was there yesterday"
+            continue
         if part.what == "date" and (paired or any(p.role == "value" for m, p in enumerate(parts) if m != at[n])):
             if not (at[n] and parts[at[n] - 1].role == "wrote"):  # "lo que mandé anoche": when it was sent
                 out.append(Right("visit", part.value))
             continue
         led = parts[: at[n]]
         says = any(p.role == "now" or p.what == "strong" for p in parts[max(0, at[n] - LED) : at[n] + LED])
+        says = says or any(p.what == "strong" for p in parts[: at[0]])  # "al revés, 4 blancas y 12 amarillas"
         told = what is not None and _told_before(led, what) and not _named_behind(parts, at[n])
         unlike = any(p.what == "unlike" for p in parts)
         if paired or what not in _ALONE or not (told or unlike or (sure and says)) or _turned(led):
@@ -948,8 +983,10 @@ def _told_before(led: list[Part], what: str) -> bool:
     sets = next((n for n, part in enumerate(said) if part.what == "set"), None)
     if sets is None or not said:
         return False
-    counted = what in _COUNTS and any(part.role == "noun" and _counted(part) == what for part in said)
-    return said[-1].role == "now" if what not in _COUNTS else counted
+    leads = said[-1].role == "now" or said[-1].verb
+    if what not in _COUNTS:
+        return leads
+    return any(part.role == "noun" and _counted(part) == what for part in (led if leads else said))
 
 
 LED = 4

@@ -117,6 +117,8 @@ def _by_rules(line: Line) -> bool:
         return True
     if misplaced.misplaced(line) or seeds.seeded(line):
         return True
+    if "CORRECT" in first and line.has(1, "UNDO") and undoing.undo(Line(line.context, line.ps[1:])):
+        return True  # "oops undo"
     if any(kind in first and read(line) for kind, read in FIRST.items()):
         return True
     right = not noted and (
