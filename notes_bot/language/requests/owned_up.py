@@ -18,18 +18,9 @@ from notes_bot.language.lexicon.pieces import Piece
 from notes_bot.language.lexicon.words import Table, table
 from notes_bot.language.requests.asking import heads_of, phrases
 from notes_bot.language.requests.commands import Line
-from notes_bot.language.requests.put_beside import (
-    Part,
-    Right,
-    clauses_of,
-    emit,
-    field_name,
-    field_span,
-    joined_pieces,
-    right_of,
-    told_parts,
-    topic_of,
-)
+from notes_bot.language.requests.put_beside import emit, field_name, field_span, right_of
+from notes_bot.language.requests.which_is_so import Right
+from notes_bot.language.requests.word_parts import COUNTS, Part, clauses_of, joined_pieces, told_parts, topic_of
 
 LEAST_SENTENCES = 2
 """Sentences of a message among which a slip may be told at length."""
@@ -41,7 +32,6 @@ MOST_CHANGES = 3
 """Data that one slip is of; more is a note (judgement)."""
 LONGEST_PLEA = 9
 """Words of the longest sentence that only asks to put it right, or is sorry (judgement)."""
-_COUNTS = frozenset({"white", "yellow", "tan", "brown", "plants", "total"})
 _SLIPS = ("amend_cue", "said_wrong", "slip_reason", "slip_digit", "owns_up")
 """Manners of words for a slip, or for putting it right."""
 
@@ -276,7 +266,7 @@ def _noun(parts: list[Part], n: int) -> str | None:
     named = [part for part in behind if part.role == "noun"] or [p for p in parts[:n] if p.role == "noun"][-1:]
     what = named[0].what if named else None
     what = "plants" if what == "dug" else what
-    return what if what in _COUNTS else None
+    return what if what in COUNTS else None
 
 
 def _is_now(piece: Piece, made: Table) -> bool:
@@ -293,7 +283,7 @@ def _rights(slip: Slip) -> list[Right]:
             for kind, old in slip.written
             if (what is None and isinstance(old, int) and not isinstance(old, bool) and isinstance(value, int))
             or kind == what
-            or (kind is None and what in _COUNTS)
+            or (kind is None and what in COUNTS)
         ]
         other = [(kind, old) for kind, old in alike if old != value]
         if alike and not other:
