@@ -160,9 +160,14 @@ def test_a_note_is_to_be_put_right_and_one_value_is_so(text: str, field: str, wh
         "the 6 white at kestrel should be yellow",
         "kestrel whites were really yellows",
         "as 6 brancas da baixada eram amarelas",
+        "kestrel white and yellow got swapped",
+        "add 2 tan to dry creek",
+        "missed 2 brown at kestrel",
+        "faltaron 2 marrones en bajo grande",
+        "soma 2 marrons na baixada",
     ],
 )
-def test_one_color_for_another_is_asked_about(text: str) -> None:
+def test_colors_whose_numbers_are_not_told_are_asked_about(text: str) -> None:
     reading = reading_of(text)
     assert [problem.kind for problem in reading.problems] == ["no_change"]
     assert not reading.notes and not reading.commands
@@ -258,6 +263,13 @@ def test_colors_told_the_other_way_round(text: str, field: str, white: int, yell
         ("wrong name, i meant Kestrel", _right("field", "kestrel")),
         ("olvidé decir que la tranquera estaba en R3", _right("stage", "R3", None, "la tranquera")),
         ("recheck date for kestrel should be the 20th", _right("look_again", {"date": "2026-07-20"}, None, "kestrel")),
+        ("i double counted at kestrel, real number is 9 white", _right("white", 9, None, "kestrel")),
+        ("i want to see kestrel again in 2 wks not 3", _right("look_again", {"days": 14}, None, "kestrel")),
+        ("cambiame el día de bajo grande, fue el domingo", _right("date", date(2026, 7, 5), None, "bajo grande")),
+        (
+            "kestrel is peking i think, not 88788",
+            {"kind": "field", "name": "kestrel", "source": "Peking", "resistance": "resistant"},
+        ),
         ("oops undo", {"kind": "take_back"}),
     ],
 )

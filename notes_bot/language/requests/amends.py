@@ -79,6 +79,8 @@ def amended(line: Line) -> bool:
     if any(what == "date" for what, _, _ in changes) and asking.parts_of(line).says("to_be_made"):
         return False  # "dont need to go to kestrel monday, moved to tues"
     for what, value, was in changes:
+        if what == "look_again" and _in_weeks(line):
+            was = None  # "in 2 weeks, not 3": weeks or days is not said
         if isinstance(value, DayWritten) and isinstance(was, int):
             was = replace(value, day=was)  # "foi dia 28, não 29"
         now, then = context.quietly(value), context.quietly(in_month(was, value))
@@ -86,6 +88,30 @@ def amended(line: Line) -> bool:
         on = visit if what != "date" else None
         context.command("correct", line.start, line.end, field=field, what=what, value=now, old=then, date=on)
     return bool(changes)
+
+
+def _in_weeks(line: Line) -> bool:
+    """Is one span of the line told with its unit, and that no day?"""
+    units = [p.types["UNIT"].value for p in line.ps if "UNIT" in p.types]
+    return len(units) == 1 and units[0] != "day"
+
+
+def added_count(line: Line) -> bool:
+    """ "Add 2 tan to dry creek", "faltaron 2 marrones en santa rita": how many there are now is asked."""
+    if named_field(line) is None or len(line.ps) > LONGEST:
+        return False
+    numbers = [n for n, p in enumerate(line.ps) if number_like(p) and "FIELD" not in p.types]
+    if len(numbers) != 1 or any(is_any(p, ("PLANTS", "DUG", "NONE", "NOT_LOOKED")) for p in line.ps):
+        return False
+    at = numbers[0]
+    lead = at - 1
+    while lead > 0 and linking(line.ps[lead]):
+        lead -= 1
+    shade = next((p for p in line.ps[at + 1 : at + 1 + MOST_WRONG] if is_any(p, ("COLOUR",))), None)
+    if shade is None or lead < 0 or not line.made.has("adds_count", line.ps[lead].text.split(" ")[-1]):
+        return False
+    line.context.complain("no_change", line.start, line.end)
+    return True
 
 
 def _without_plea(line: Line) -> Line:

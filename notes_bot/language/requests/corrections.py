@@ -915,6 +915,8 @@ def _told_of_field(context: Context, field: str | None, facts: list[Fact], start
         if fact.kind == "after_planting":
             days = fact.first("SPAN_AFTER_PLANTING")
             given["planted"] = context.sent - timedelta(days=min(int(days), 400))
+        elif fact.kind == "variety" and _denied_there(context, fact):
+            continue  # "kestrel is peking, not 88788"
         elif fact.kind == "variety":
             given["variety"] = " ".join(fact.all("NAME")) or given.get("variety")
             given["source"] = fact.first("SOURCE") or given.get("source")
@@ -932,6 +934,12 @@ def _told_of_field(context: Context, field: str | None, facts: list[Fact], start
         context.complain("which_field", start, end)  # "the site by kestrel, planted 5/12": of which field?
         return True
     return context.command("field", start, end, name=field, **given)
+
+
+def _denied_there(context: Context, fact: Fact) -> bool:
+    """Does a word right before a fact deny it?"""
+    before = [x.text for x in scan(context.text[max(0, fact.start - SAID_AT) : fact.start])]
+    return bool(before) and table(context.language).denies(before[-1])
 
 
 def _acres(context: Context, start: int, end: int) -> dict[str, Any]:

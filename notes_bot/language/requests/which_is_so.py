@@ -47,6 +47,8 @@ def shades_turned(parts: list[Part]) -> bool:
     values = [n for n, part in enumerate(parts) if part.role == "value"]
     if len(at) != PAIR or parts[at[0]].what == parts[at[1]].what or len(values) > 1:
         return False
+    if not values and any(part.what == "strong" for part in parts):
+        return True  # "kestrel white and yellow got swapped"
     before, between = parts[: at[0]], parts[at[0] + 1 : at[1]]
     roles = {part.role for part in between}
     if "stop" in roles or any(parts[n].what is not None or n >= at[0] for n in values):
@@ -215,7 +217,8 @@ def _alone(
     out: list[Right] = []
     for n, part in alone:
         what = _what(parts, at[n], at[n], at[n - 1] + 1 if n else 0)
-        wrong = any(p.what == "strong" or (sure and p.what == "date") for p in parts[: at[n]])
+        owned = sure or any(p.what == "set" for p in parts)
+        wrong = any(p.what == "strong" or (owned and p.what == "date") for p in parts[: at[n]])
         if what == "date" and len(at) == 1 and wrong:
             out.append(Right("date", part.value, told=True))  # "had the wrong date. i was there yesterday"
             continue

@@ -180,7 +180,11 @@ def told_parts(
             yield Part("value", "look_again", days, verb=unit != "day") if days else Part("stray")
             n += 1
             continue
-        if any(sets_value(p, made) for p in clause[: n - 1]) and (turn := _turn(piece, made)) is not None:
+        ours = (
+            behind is not None and span is not None and span[0] <= behind.start < span[1]
+        )  # "el día de (bajo grande)"
+        sets = not ours and any(sets_value(p, made) for p in clause[: n - 1])
+        if sets and (turn := _turn(piece, made)) is not None:
             yield turn
             values = _turned_to(behind, made) if turn.role == "now" else _both_values(behind)
             yield from values

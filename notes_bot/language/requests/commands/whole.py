@@ -83,7 +83,7 @@ def _among_others(line: Line) -> bool:
 def _by_rules(line: Line) -> bool:
     """Read the line as a command by the rules."""
     noted = plainly_noted(line) or _asks_then(line)
-    if amends.value_wrong(line):
+    if amends.value_wrong(line) or amends.added_count(line):
         return True
     if not noted and put_beside.put_beside(line):
         return True
@@ -101,6 +101,7 @@ def _by_rules(line: Line) -> bool:
         or amends.day_noted(line)
         or asking.silenced_until(line)
         or asking.all_left_out(line)
+        or (sum("FIELD" in p.types for p in line.ps) > 1 and misplaced.misplaced(line))
         or (len(line.ps) > 1 and asking.surely(line))
         or standing.asked_what_was(line)
         or standing.asked_what_was_written(line)
