@@ -135,8 +135,12 @@ def field_span(line: Line) -> tuple[int, int] | None:
     if span is not None and any(_counts(p, q, span) for p, q in pairwise(line.ps)):
         return None
     own = [p for p in line.ps if span is not None and span[0] <= p.start < span[1] and "FIELD" not in p.types]
-    told = any(p.types for p in own) if line.context.fields else bool(own) and all(p.types for p in own)
-    return None if told else span  # without a list "lark hollow" is one, a low spot or not
+    placed = not line.context.fields and any(not p.types for p in own)  # without a list "lark hollow" is a name
+    return None if any(p.types and not (placed and p.types.keys() <= _PLACED) for p in own) else span
+
+
+_PLACED = frozenset({"SPOT", "MOISTURE", "TEXTURE", "COLOUR", "ROOT", "LINK"})
+"""Kinds of words that are also parts of names of places."""
 
 
 def _counts(piece: Piece, behind: Piece, span: tuple[int, int]) -> bool:
