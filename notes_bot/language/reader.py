@@ -30,7 +30,7 @@ from notes_bot.language.names.choosing import DEAREST, SURE, best_reading, empty
 from notes_bot.language.names.named_seeds import seeds_named
 from notes_bot.language.names.naming import Names, written
 from notes_bot.language.names.supposing import guesses
-from notes_bot.language.noting import lead_of, make_note
+from notes_bot.language.noting import lead_of, make_note, says_nothing
 from notes_bot.language.passes.asides import put_back, set_aside
 from notes_bot.language.passes.dictation import as_written
 from notes_bot.language.passes.earlier_counts import held_against
@@ -40,7 +40,7 @@ from notes_bot.language.requests import asking, commands, corrections, winter
 from notes_bot.language.requests.owned_up import owned_up
 from notes_bot.language.several.next_visits import next_visits
 from notes_bot.language.several.same_day import same_days
-from notes_bot.language.several.same_message import added_here, named_first, noted_there, put_right_here
+from notes_bot.language.several.same_message import added_here, named_first, noted_there, put_right_here, told_anew_here
 from notes_bot.language.several.shared_facts import (
     COUNTING,
     FOUND,
@@ -54,7 +54,8 @@ from notes_bot.language.several.shared_facts import (
     told_further,
 )
 from notes_bot.language.several.summing_up import Added, add_summed, summed_up
-from notes_bot.model import Command, Language, LookAgain, Note, Reading, Variety
+from notes_bot.language.several.talk_left import without_talk
+from notes_bot.model import Command, Language, LookAgain, Reading, Variety
 
 WORDS_FOR_LANGUAGE = 2000
 """Words looked at to decide the language of a message (judgement)."""
@@ -85,6 +86,13 @@ def read_note(
         Notes in the order written, commands, problems (not understood or contradictory) and remarks (understood only
         after a correction).
     """
+    return without_talk(_best_read(text, sent, fields, language, day_first))
+
+
+def _best_read(
+    text: str, sent: date, fields: Sequence[str], language: Language | None, day_first: bool | None
+) -> Reading:
+    """The likeliest reading, by the names that may be meant."""
     said = plainly(text, fields, language)
     listed = tuple(fields)
     reading = read_plainly(said, sent, listed, language=language, day_first=day_first)
@@ -260,6 +268,7 @@ def read_plainly(
         _gather(context, facts, draft.together, added)
     _named_in_passing(context)
     put_right_here(context)
+    told_anew_here(context)
     _looks_of_notes(context)
     added_here(context)
     same_days(context)
@@ -297,9 +306,10 @@ def _named_in_passing(context: Context) -> None:
     """
     if len(context.notes) < 2:
         return
-    silent = [note for note in context.notes if note == Note(field=note.field, text=note.text, where=note.where)]
+    silent = [note for note in context.notes if says_nothing(note)]
     if not silent or len(silent) == len(context.notes):
         return
+    silent = [note for note in silent if note.date is None]
     names = Names("", [], table(context.language), context.fields)
     for note in silent:
         asked = any(problem.where.line == note.where.line for problem in context.problems)

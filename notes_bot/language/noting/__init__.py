@@ -12,7 +12,8 @@ clause) and ``places``; ``again``, ``crop``, ``days``, ``digging``, ``in_words``
 """
 
 from notes_bot.language.noting.crop import ROOT_WORDS, TOP_WORDS
+from notes_bot.language.noting.doubts import says_nothing
 from notes_bot.language.noting.making import make_note
 from notes_bot.language.noting.page import lead_of
 
-__all__ = ["ROOT_WORDS", "TOP_WORDS", "lead_of", "make_note"]
+__all__ = ["ROOT_WORDS", "TOP_WORDS", "lead_of", "make_note", "says_nothing"]

@@ -39,13 +39,13 @@ def ask_for_words(page: Page, note: Note, text: str, start: int, end: int) -> No
     wordy = len(text.split()) >= MANY_WORDS or len(told) - len((note.field or "").split()) >= MOST_SAID_OF_NOTHING
     asks = any(part.endswith("?") for part in told)  # "kestrel update?"
     asked = any(problem.kind == "which_look" for problem in page.context.problems)
-    if note.field and (wordy or (asks and text)) and _says_nothing(note) and not asked:
+    if note.field and (wordy or (asks and text)) and says_nothing(note) and not asked:
         page.context.complain("only_words", start, end)
 
 
-def _says_nothing(note: Note) -> bool:
+def says_nothing(note: Note) -> bool:
     """Is there nothing in the note but a field, perhaps a day, and words?"""
-    return note.plants is None and note == Note(field=note.field, date=note.date)
+    return note == Note(field=note.field, date=note.date, text=note.text, where=note.where)
 
 
 def ask_for_yellow(page: Page, shades: Fact | None, mostly: tuple[Colour, ...]) -> None:

@@ -87,8 +87,8 @@ def _one_property(line: Line, ps: list[Piece], k: int, out: dict[str, Any]) -> i
     else:
         key = next((name for name in ("VARIETY", "ALIAS", "NEAR", "PLACE") if name in types), None)
         k += bool(called)
-        if key is None and (near := lies_by(line, ps, k)):
-            key, k = "NEAR", k + near - 1
+        if key is None and (led := lies_by(line, ps, k)):
+            key, k = "NEAR", k + led - 1
         stop = k + 1
         while key and stop < len(ps) and ps[stop].kind in ("word", "number") and not is_any(ps[stop], PROPERTIES):
             if ps[stop].text in anywhere("and_word") and is_any(ps[stop - 1], ("FIELD",)):

@@ -1,8 +1,9 @@
 """What a message says again of a note of its own, further on: a value put right, or one thing more.
 
 "Vesper: 6 plants dug, 3 white. .. PS: I mistyped, Vesper was 5 white, not 3": the note itself is put right, and the
-answer says so. Only where the old value is told and is the note's own, and nothing else of the note hangs on it; else
-it stays a correction, of an earlier note. "Look again in 10 days at Long Acre." is told of that field's own note.
+answer says so. Only where the old value, if one is told, is the note's own, and nothing else of the note hangs on it;
+else it stays a correction, of an earlier note. "Sorry, at Vesper it was 7 plants." does the same, without a word for
+putting right that our requests know. "Look again in 10 days at Long Acre." is told of that field's own note.
 """
 
 from __future__ import annotations
@@ -50,7 +51,7 @@ _COUNTED = frozenset(
 
 
 def put_right_here(context: Context) -> None:
-    """Corrections of a note of this very message, with its old value told: the note holds the right one."""
+    """Corrections of a note of this very message: the note holds the right one."""
     for command in [c for c in context.commands if c.kind == "correct"]:
         if not set(command.args) <= {"field", "what", "value", "old"} or _of_earlier(context, command):
             continue
@@ -65,6 +66,44 @@ def put_right_here(context: Context) -> None:
             context.commands.remove(command)
             start = context.offset(command.where)
             context.mention("near_word", start, start + len(command.where.text), read=_shown(command.args["value"]))
+
+
+def told_anew_here(context: Context) -> None:
+    """A later note of a field already noted, behind "sorry" or "slip up there": its plants and counts stand instead."""
+    for later in list(context.notes):
+        at = next(n for n, note in enumerate(context.notes) if note is later)
+        first = next((n for n in range(at) if context.notes[n].field == later.field), None)
+        if first is None or later.field is None or not _told(later) <= _COUNTS or not _behind_sorry(context, later):
+            continue
+        note = context.notes[first]
+        hangs = note.per_plant is not None or bool(note.spots) or _by_plant(context, note)
+        if hangs or note.outcome not in ("seen", "none_seen"):
+            continue
+        if later.plants is not None:
+            note = replace(note, plants=later.plants)
+        for shade in _SHADES:
+            if count := getattr(later.females, shade):
+                note = _recounted(note, shade, count) or note
+        context.notes[first] = note
+        del context.notes[at]
+        start = context.offset(later.where)
+        context.mention(
+            "near_word", start, start + len(later.where.text), read=str(later.plants or later.females.total)
+        )
+
+
+_COUNTS = {"plants", "females", "outcome", "date"}
+"""What a count told anew may tell."""
+
+
+def _behind_sorry(context: Context, note: Note) -> bool:
+    """Does the sentence in which a note begins open with a word that puts right?"""
+    start = context.offset(note.where)
+    line = re.split(r"[.!?\n]", context.text[max(0, start - SAID_WITHIN) : start])[-1]
+    words = [x.text for x in scan(clean(line)) if x.kind == "word"]
+    made = table(context.language)
+    spans = [" ".join(words[n : n + size]) for n in range(len(words)) for size in (1, 2, 3)]
+    return any(made.has(manner, said) for said in spans for manner in ("repairs", "amends", "slip_word"))
 
 
 def added_here(context: Context) -> None:
@@ -197,7 +236,8 @@ def _put_right(context: Context, note: Note, command: Command) -> Note | None:
     """The note with its value put right; ``None`` where the old one does not fit, or more hangs on it."""
     what, value, old = (command.args.get(key) for key in ("what", "value", "old"))
     what = str(what)
-    if old is None or value is None or _part(note, what) != old:
+    told = _part(note, what)
+    if value is None or told is None or (told == value if old is None else told != old):
         return None
     if what in _SHADES or what == "total":
         return _recounted(note, what, value)
