@@ -86,7 +86,7 @@ def read_note(
         Notes in the order written, commands, problems (not understood or contradictory) and remarks (understood only
         after a correction).
     """
-    return without_talk(_best_read(text, sent, fields, language, day_first))
+    return without_talk(_best_read(text, sent, fields, language, day_first), text)
 
 
 def _best_read(

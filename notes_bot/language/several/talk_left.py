@@ -20,7 +20,7 @@ _DATA = frozenset({"COLOUR", "FEMALES", "NONE", "TOO_MANY", "POSITIVE", "MOSTLY"
 _SENTENCE = re.compile(r"[.!?\n]")
 
 
-def without_talk(reading: Reading) -> Reading:
+def without_talk(reading: Reading, text: str) -> Reading:
     """The reading with questions nobody asked us, and fields only spoken of, as remarks."""
     if not reading.problems or all(map(says_nothing, reading.notes)):
         return reading
@@ -28,7 +28,8 @@ def without_talk(reading: Reading) -> Reading:
     problems, remarks, notes = list(reading.problems), list(reading.remarks), list(reading.notes)
     for problem in reading.problems:
         said = problem.where.text
-        if problem.kind == "doubtful" and said.rstrip().endswith("?") and not tells_data(made, said):
+        last = said.rstrip().endswith("?") and clean(text).rstrip().endswith(clean(said).rstrip())
+        if problem.kind == "doubtful" and last and not tells_data(made, said):
             problems.remove(problem)
             remarks.append(remark("unanswered", reading.language, problem.where))
         elif problem.kind == "only_words" and (note := _spoken_of(notes, problem, made)) is not None:
