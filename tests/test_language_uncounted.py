@@ -295,3 +295,73 @@ def test_fear_of_hundreds_is_no_hundreds() -> None:
 
 def test_a_code_of_seed_holds_no_potassium() -> None:
     assert read("Red Barn tag in the drill says 31K20, susceptible. Dug 6, 17 white.").notes[0].soil.k_ppm is None
+
+
+@pytest.mark.parametrize(
+    ("text", "white"),
+    [
+        ("Red Barn 6 plantas con pala 9 blancas, no, conté dos veces la misma raíz: 7 blancas", 7),
+        ("Red Barn, dug 6, 4 white so far, two still in the bucket. ok done, 9 white all told", 9),
+    ],
+)
+def test_a_color_counted_anew_is_amended(text: str, white: int) -> None:
+    reading = read(text)
+    assert reading.problems == ()
+    assert reading.notes[0].females.white == white
+    assert "amended" in [remark.kind for remark in reading.remarks]
+
+
+def test_a_color_told_twice_is_asked_about() -> None:
+    assert [problem.kind for problem in read("Red Barn dug 6 4 white, bill got 9 white").problems] == ["twice"]
+
+
+@pytest.mark.parametrize(
+    ("text", "kind"),
+    [
+        ("Red Barn: dug 5, none.\nWho has the good bucket?", "unanswered"),
+        ("Agua Clara: 5 con pala, ninguna.\n¿Quién tiene la llave del galpón?", "unanswered"),
+        ("Red Barn: dug 5, none.\nLong Rows I leave for whoever comes after me.", "only_named"),
+    ],
+)
+def test_talk_beside_a_note_is_named_and_not_asked_about(text: str, kind: str) -> None:
+    reading = read(text)
+    assert (len(reading.notes), reading.problems) == (1, ())
+    assert [remark.kind for remark in reading.remarks] == [kind]
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "Red Barn: dug 5, none.\ndo you want brown ones counted too?",
+        "Red Barn: dug 5, none.\nLong Rows looked awful, half of it gone",
+        "Red Barn: dug 5, none.\nLong Rows 4 something on it",
+    ],
+)
+def test_what_may_be_told_of_a_visit_is_asked_about(text: str) -> None:
+    assert read(text).problems
+
+
+@pytest.mark.parametrize(
+    ("text", "told"),
+    [
+        ("Red Barn: 6 plants dug, 4 white.\nLong Rows 5 dug none.\nSorry, at Red Barn it was 7 plants", (7, 4)),
+        ("Red Barn: 6 plants dug, 4 white.\nLong Rows 5 dug none.\nNow a fix. Red Barn was 8 white.", (6, 8)),
+        ("Red Barn: 6 plants dug, 4 white.\nLong Rows 5 dug none.\nSlip up there, Red Barn was 7 plants.", (7, 4)),
+        (
+            "Red Barn: 6 plantas con pala, 3 blancas.\nLong Rows: 6 con pala, 0.\nPerdón, en Red Barn fueron 4 blancas.",
+            (6, 4),
+        ),
+    ],
+)
+def test_a_mail_puts_its_own_notes_right(text: str, told: tuple[int, int]) -> None:
+    reading = read(text)
+    assert reading.problems == ()
+    assert reading.commands == ()
+    assert [note.field for note in reading.notes] == ["red barn", "long rows"]
+    assert (reading.notes[0].plants, reading.notes[0].females.white) == told
+
+
+def test_what_is_put_right_of_an_earlier_note_stays_a_correction() -> None:
+    reading = read("Red Barn: 6 plants dug, 4 white.\nIn my last note on Red Barn it should be 8 white, not 9")
+    assert [command.kind for command in reading.commands] == ["correct"]
+    assert reading.notes[0].females.white == 4

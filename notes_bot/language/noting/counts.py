@@ -7,7 +7,7 @@ from notes_bot.language.lexicon.scan import scan
 from notes_bot.language.noting.around import amended
 from notes_bot.language.noting.averages import average, averaged
 from notes_bot.language.noting.lists import on_per_plant, recorded
-from notes_bot.language.noting.page import Page, lead_of
+from notes_bot.language.noting.page import CLAUSE, SAID_BEFORE, Page, lead_of
 from notes_bot.language.noting.places import told_of_all
 from notes_bot.model import Colour
 
@@ -42,11 +42,26 @@ def on_colour_count(page: Page, fact: Fact) -> None:
     own = page.scope.colours.get(colour, 0 if page.scope.none else None)
     if page.over_fields(fact, lambda note: getattr(note.females, colour), own, count):
         return
-    if old != count and not amended(page, fact, old) and not _summed(page, fact, old, count):
+    if old != count and _counted_anew(page, fact, colour):
+        page.context.mention("amended", fact.start, fact.end, old=old)
+    elif old != count and not amended(page, fact, old) and not _summed(page, fact, old, count):
         page.twice(colour, fact, page.scope.colours[colour], count)
         return
     page.scope.colours[colour] = count
     page.scope.counts.append(fact)
+
+
+def _counted_anew(page: Page, fact: Fact, colour: Colour) -> bool:
+    """ "3w. scratch that, got my glasses on now, 5w", "4 white so far, .. ok done, 9 white all told"?"""
+    if page.spots or page.scope.lists or page.scope.records:
+        return False
+    before = [f for f in page.scope.counts if f.has("COLOUR") and f.first("COLOUR") == colour and f.start < fact.start]
+    if len(before) != 1 or len(fact.numbers) != 1:
+        return False
+    end = CLAUSE.split(page.context.text[fact.end : fact.end + SAID_BEFORE])[0]
+    said = [x.text for x in scan(page.context.text[before[0].end : fact.start] + " " + end) if x.kind == "word"]
+    spans = (" ".join(said[n : n + size]) for n in range(len(said)) for size in (1, 2))
+    return page.table.has_any("anew_word", spans)
 
 
 def _sums_places(page: Page, colour: Colour, count: int) -> bool:

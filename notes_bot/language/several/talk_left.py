@@ -28,7 +28,8 @@ def without_talk(reading: Reading, text: str) -> Reading:
     problems, remarks, notes = list(reading.problems), list(reading.remarks), list(reading.notes)
     for problem in reading.problems:
         said = problem.where.text
-        last = said.rstrip().endswith("?") and clean(text).rstrip().endswith(clean(said).rstrip())
+        behind = clean(text).rpartition(clean(said))[2]  # a signature, but no "5 blancas"
+        last = said.rstrip().endswith("?") and not any(ch.isdigit() for ch in behind)
         if problem.kind == "doubtful" and last and not tells_data(made, said):
             problems.remove(problem)
             remarks.append(remark("unanswered", reading.language, problem.where))
