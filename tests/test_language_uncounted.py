@@ -332,7 +332,7 @@ def test_talk_beside_a_note_is_named_and_not_asked_about(text: str, kind: str) -
 @pytest.mark.parametrize(
     "text",
     [
-        "Red Barn: dug 5, none.\ndo you want brown ones counted too?",
+        "Red Barn 6 matas... o eran de los nogales? 5 blancas",
         "Red Barn: dug 5, none.\nLong Rows looked awful, half of it gone",
         "Red Barn: dug 5, none.\nLong Rows 4 something on it",
     ],
