@@ -318,3 +318,34 @@ def test_time_grows_no_faster_than_the_text(name: str) -> None:
     small, large = min(took(5_000) for _ in range(2)), min(took(20_000) for _ in range(2))
 
     assert large < 8 * small + 0.2  # linear is four times; a quadratic step would be sixteen
+
+
+@pytest.mark.parametrize(
+    ("language", "line"),
+    [
+        (
+            "en",
+            "kestrel, 6 plants, shovel, none seen, moist, loam, R1, roots dark, nodules few, look again 20 Jul; stunted",
+        ),
+        (
+            "es",
+            "kestrel, 6 plantas, con pala, ninguna, húmedo, franco, R1, raíces oscuras, nódulos pocos, volver 20 jul",
+        ),
+        ("pt", "kestrel, 6 plantas, com pá, nenhuma, úmido, franco, R1, raízes escuras, nódulos poucos, voltar 20 jul"),
+    ],
+)
+def test_a_note_is_written_in_the_words_of_the_trade(language: Language, line: str) -> None:
+    """Our own words are the first of their lists or written ones; a rare one in front of a list once reached answers."""
+    note = Note(
+        field="kestrel",
+        plants=6,
+        method="shovel",
+        females=Females(0, 0, 0, 0, 0),
+        outcome="none_seen",
+        soil=Soil(moisture="moist", texture="loam"),
+        stage="R1",
+        roots=("dark", "nodules_few"),
+        tops=("stunted",) if language == "en" else (),
+        look_again=LookAgain(date=date(2026, 7, 20)),
+    )
+    assert spell(note, language) == line

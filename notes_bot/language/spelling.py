@@ -31,7 +31,7 @@ def spell(note: Note, language: Language = "en", *, sent: date | None = None) ->
         if note.look_again.days is not None:
             parts.append(f"{words.write('look')} {note.look_again.days} {words.write('d')}")
         elif note.look_again.date is not None:
-            parts.append(f"{words.first['LOOK', 'look']} {_day(note.look_again.date, language, None)}")
+            parts.append(f"{words.first['WRITTEN_FORM', 'next']} {_day(note.look_again.date, language, None)}")
     line = ", ".join(parts)
     for top in note.tops:
         line += f"; {words.first['WRITTEN_TOP', top]}"
