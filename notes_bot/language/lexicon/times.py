@@ -37,7 +37,7 @@ def without_times(lexemes: list[Lexeme], made: Table) -> list[Lexeme]:
 def _row(lexemes: list[Lexeme], i: int, made: Table, out: list[Lexeme]) -> int:
     """ "4x0, 2x3": a row of them, where a zero says which number is the count; how many lexemes it took."""
     row, last = [], i
-    for n in range(i, len(lexemes)):
+    for n in range(i, min(len(lexemes), i + 2 * MOST_PLANTS)):
         if lexemes[n].kind == "dims" and (whole := _TIMES.fullmatch(lexemes[n].text)) is not None:
             row.append((int(whole.group(1)), int(whole.group(3))))
             last = n + 1

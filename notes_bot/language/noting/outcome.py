@@ -64,13 +64,17 @@ def _turned_back(page: Page) -> bool:
     return page.table.said("keeps_out", text) and page.table.said("gone_again", text)
 
 
+LONGEST_CLAUSE = 400
+"""Characters of a clause in which it may be told that nobody looked (judgement)."""
+
+
 def _undone(page: Page) -> bool:
     """ "No se examinaron raíces", "não foi possível vistoriar": denied, little words, a verb of looking or digging.
 
     Only where nothing of what may be found is named behind it: "no miré hembras amarillas" denies another thing.
     """
     for start, _ in page.unquoted():
-        for clause in CLAUSE.split(page.context.text[start:])[:1]:
+        for clause in CLAUSE.split(page.context.text[start : start + LONGEST_CLAUSE])[:1]:
             words = [x.text for x in scan(clause) if x.kind == "word"]
             denied = [n for n, word in enumerate(words) if page.table.denies(word)]
             verb = denied[0] + 1 if denied else len(words)

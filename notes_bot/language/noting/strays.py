@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections import Counter
 
 from notes_bot.language.clauses.counts import Scope
 from notes_bot.language.clauses.facts import Fact
@@ -29,10 +30,11 @@ _COUNTING = ("counted", "did_plants", "rest_word", "sums_up", "makes_sum", "them
 
 def settle_strays(page: Page) -> None:
     """Numbers that stood alone: told already, the total of plants whose color comes behind, or asked about."""
+    of_scope = Counter(id(scope) for _, scope, _ in page.strays)
     for fact, scope, number in page.strays:
         if _told_already(page, fact, scope, number):
             page.keep(fact)
-        elif _shaded_behind(page, fact, scope):
+        elif of_scope[id(scope)] == 1 and _shaded_behind(page, fact, scope):
             scope.total = number  # "dug 8, washed, 12, mostly yellow"
             scope.counts.append(fact)
         elif _of_something_else(page, fact, number):
@@ -60,14 +62,13 @@ def _spoken_of(page: Page, fact: Fact) -> bool:
 
 
 def _shaded_behind(page: Page, fact: Fact, scope: Scope) -> bool:
-    """Is it the only number of plants counted, and tells the clause behind it their colors?"""
-    alone = sum(other is scope for _, other, _ in page.strays) == 1
+    """Does the clause behind the only number of plants counted tell their colors?"""
     behind = page.neighbour(fact, 1)
     shaded = (
         behind is not None and behind.kind == "shades" and behind.has("COLOUR") and behind.lead in ("soft", "link", "")
     )
     apart = fact.lead in ("soft", "", "link", "colon")
-    return alone and shaded and apart and scope.plants is not None and bool(scope.mostly) and not scope.counted
+    return shaded and apart and scope.plants is not None and bool(scope.mostly) and not scope.counted
 
 
 def _of_something_else(page: Page, fact: Fact, number: int) -> bool:

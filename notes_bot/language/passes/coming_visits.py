@@ -117,7 +117,8 @@ def plants_to_come(pieces: list[Piece], made: Table) -> list[Piece]:
         for k in range(n + 1, day):
             if pieces[k].kind == "number" or (k > n + 1 and is_any(pieces[k], ("PLANTS",))):
                 out[k] = Piece("aside", "", pieces[k].start, pieces[k].end)  # "will dig 8 plants thursday"
-        end = next((k for k in range(day, len(pieces)) if pieces[k].kind in ("break", "line")), len(pieces))
+        last = min(len(pieces), day + LONGEST_PURPOSE)
+        end = next((k for k in range(day, last) if pieces[k].kind in ("break", "line")), last)
         purpose = day + 1 < end and made.has("then_to", pieces[day + 1].text.split(" ")[0])
         told = pieces[day + 1 : end]
         if purpose and any(p.kind == "number" for p in told) and not any(is_any(p, _FOUND) for p in told):
@@ -127,6 +128,8 @@ def plants_to_come(pieces: list[Piece], made: Table) -> list[Piece]:
 
 _FOUND = ("COLOUR", "FEMALES", "NONE", "UNIT", "TOTAL", "FIELD")
 """Kinds of word beside which a number is of what was found, or of a time."""
+LONGEST_PURPOSE = 10
+"""Pieces behind the day among which is told what for: "to pull another 12 plants or so" (judgement)."""
 NEAR_DAY = 5
 """Pieces behind a word for looking again among which its day stands (judgement)."""
 
