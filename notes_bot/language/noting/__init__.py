@@ -8,7 +8,7 @@ missing or doubtful once the whole note is read (``doubts.py``).
 The rooms, each of which knows only those before it: ``page`` (the state of one note); ``around`` (what stands around a
 clause) and ``places``; ``again``, ``crop``, ``days``, ``digging``, ``in_words``, ``same``, ``seed``, ``soil`` and
 ``spray``, each a matter of its own; ``lists`` and ``shades``; ``averages`` and ``outcome``; ``counts``; ``kinds``,
-``others`` and ``doubts``; ``making``.
+``others``, ``strays`` and ``doubts``; ``making``.
 """
 
 from notes_bot.language.noting.crop import ROOT_WORDS, TOP_WORDS
