@@ -126,6 +126,7 @@ def bind(words: list[Word], draft: Draft) -> list[Word]:
         labels = words[n - 1].type in ALONE and words[n + 1].type in ALONE
         if pair.type == beyond.type == "NUMBER" and pair.lead == beyond.lead == "colon" and labels:
             words[n + 1].lead = "soft" if words[n + 1].lead in _TIED else words[n + 1].lead  # "p:8 b:3 a:17"
+    _list_behind_digging(words)
     made = table(draft.language)
     words = name_places(strips_told(words, made, draft.text), made, draft.text)
     expected = _expected(words)
@@ -148,6 +149,18 @@ def bind(words: list[Word], draft: Draft) -> list[Word]:
             out.extend([_break(plus.start), at_least, _break(plus.end)])
         i = j
     return out
+
+
+def _list_behind_digging(words: list[Word]) -> None:
+    """ "4 plants dug with the spade: 3 0 2 1": no number behind the colon is of the digging, whose plants are told."""
+    for n, word in enumerate(words):
+        if word.type != "NUMBER" or word.lead != "colon":
+            continue
+        k = n - 1
+        while k > 1 and words[k].type in ("DUG", "TOOL") and words[k].lead in (*_TIED, "soft"):
+            k -= 1
+        if 0 < k < n - 1 and words[k].type == "PLANTS" and words[k - 1].type == "NUMBER":
+            word.lead = "soft"
 
 
 def _break(at: int) -> Word:
