@@ -152,8 +152,16 @@ def bind(words: list[Word], draft: Draft) -> list[Word]:
 
 
 def _list_behind_digging(words: list[Word]) -> None:
-    """ "4 plants dug with the spade: 3 0 2 1": no number behind the colon is of the digging, whose plants are told."""
+    """ "4 plants dug with the spade: 3 0 2 1": no number behind the colon is of the digging, whose plants are told.
+
+    And "dug 6 3,0,7,2,5,0": the first number, when it is as many as there are behind it.
+    """
     for n, word in enumerate(words):
+        if word.type == "DUG" and [w.type for w in words[n + 1 : n + 3]] == ["NUMBER", "NUMBER"]:
+            row = itertools.takewhile(lambda w: w.type == "NUMBER" and w.lead in (*_TIED, "soft"), words[n + 2 :])
+            leads = [w.lead for w in row]
+            if len(leads) == words[n + 1].value and leads[0] in _TIED and "soft" in leads[1:]:
+                words[n + 2].lead = "soft"
         if word.type != "NUMBER" or word.lead != "colon":
             continue
         k = n - 1

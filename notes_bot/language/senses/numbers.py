@@ -398,6 +398,12 @@ def _is_hour(walk: Walk, before: Piece | None, after: Piece | None) -> bool:
     return at and not is_any(after, COUNTED) and not is_number(after)
 
 
+def _is_upon_thing(walk: Walk) -> bool:
+    """ "94 in the shade", "the 11 on the bag"."""
+    behind = [piece.text for piece in walk.ps[walk.i + 1 : walk.i + 4]]
+    return any(walk.made.has("upon_thing", " ".join(behind[:size])) for size in (2, 3))
+
+
 def _is_population(walk: Walk, after: Piece | None) -> bool:
     """ "Planted 5/6 at 140k", "stand 280 mil": thousands of seeds or plants a hectare or acre."""
     value, before = walk.piece.value, walk.at(walk.i - 1)
@@ -420,6 +426,8 @@ def _names_something(walk: Walk) -> bool:
     piece = walk.piece
     before, after = walk.at(walk.i - 1), walk.at(walk.i + 1)
     if _is_hour(walk, before, after) or _is_phone(walk, before, after) or _is_population(walk, after):
+        return True
+    if _is_upon_thing(walk):
         return True
     if before is not None and before.kind == "sign" and before.text in "$€" and before.end == piece.start:
         return True

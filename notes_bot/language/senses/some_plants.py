@@ -88,8 +88,17 @@ def _infested(walk: Walk, j: int) -> int | None:
             return after.end  # "5 clean, 1 had 3 white"
     if is_number(beyond) and _each_behind(walk, j):
         return after.end  # "três tinham duas brancas cada"
+    if is_any(beyond, ("COLOUR",)) and _counts_behind(walk, j) and not _plants_before(walk):
+        return None  # "6 plants with white 12 yellow 3": all that were dug
     some = is_any(beyond, ("COLOUR", "FEMALES", "TOO_MANY", "MOSTLY")) and not is_number(beyond)
     return after.end if some or after.types["HAD"].value == "infested" else None
+
+
+def _counts_behind(walk: Walk, j: int) -> bool:
+    """Does a number of its own follow the color behind the piece at j: "white 12", "w: 12"?"""
+    at = neighbour_index(walk.ps, j, 1)
+    k = walk.direct_index(at, 1) if at is not None else j
+    return is_number(walk.at(k + walk.colon_at(k)))
 
 
 def _plants_before(walk: Walk) -> bool:

@@ -28,9 +28,7 @@ def without_talk(reading: Reading, text: str) -> Reading:
     problems, remarks, notes = list(reading.problems), list(reading.remarks), list(reading.notes)
     for problem in reading.problems:
         said = problem.where.text
-        behind = clean(text).rpartition(clean(said))[2]  # a signature, but no "5 blancas"
-        last = said.rstrip().endswith("?") and not any(ch.isdigit() for ch in behind)
-        if problem.kind == "doubtful" and last and not tells_data(made, said):
+        if problem.kind == "doubtful" and _asked_last(said, text) and not tells_data(made, said):
             problems.remove(problem)
             remarks.append(remark("unanswered", reading.language, problem.where))
         elif problem.kind == "only_words" and (note := _spoken_of(notes, problem, made)) is not None:
@@ -39,6 +37,13 @@ def without_talk(reading: Reading, text: str) -> Reading:
             where = replace(note.where, text=_SENTENCE.split(note.where.text)[0])
             remarks.append(remark("only_named", reading.language, where, field=note.field))
     return replace(reading, notes=tuple(notes), problems=tuple(problems), remarks=tuple(remarks))
+
+
+def _asked_last(said: str, text: str) -> bool:
+    """A question with nothing behind it but perhaps a signature: no "5 blancas"?"""
+    if not said.rstrip().endswith("?"):
+        return False
+    return not any(ch.isdigit() for ch in clean(text).rpartition(clean(said))[2])
 
 
 def tells_data(made: Table, said: str) -> bool:
