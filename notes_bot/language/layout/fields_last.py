@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
+from functools import cache
 
 from notes_bot.language.lexicon.crew_names import folded_names
 from notes_bot.language.lexicon.pieces import Cutter
@@ -37,6 +38,8 @@ def names_ahead(text: str, made: Table, fields: Sequence[str]) -> str:
         return spread if names else text
     if not _ends_in_name(text, names):
         return text
+    if behind := _each_behind(text, names, made):
+        return "\n".join(f"{name}: {told}" for name, told in behind)
     lines = [line for line in text.split("\n") if line.strip()]
     head = lines[:1] if len(lines) > LEAST_NOTES and _heads(lines[0], names) else []
     lines = lines[len(head) :]
@@ -48,6 +51,64 @@ def names_ahead(text: str, made: Table, fields: Sequence[str]) -> str:
     if len(named) < len(parts) or len({fold(name) for name in named}) < len(named):
         return text
     return "\n".join((*head, *(f"{row[0]}: {row[1]}" for row in told if row is not None)))
+
+
+def _each_behind(text: str, names: Sequence[str], made: Table) -> list[tuple[str, str]]:
+    """ "6 plants 12 white at Kestrel, 6 dug none at Tinkers": every field with what is told before it, or nothing.
+
+    Whatever parts them; each is led to by a word for where or a sign, and its digging and finding, or that nobody
+    looked, stand before it.
+    """
+    low = fold(text)
+    if len(low) != len(text) or "?" in text or len(text) > LONGEST_LINE:
+        return []
+    found = list(_any_of(tuple(names)).finditer(low))
+    if len(found) < LEAST_NOTES or len({m[0] for m in found}) < len(found) or low[found[-1].end() :].strip(_AFTER):
+        return []
+    told: list[tuple[str, str]] = []
+    last = 0
+    for name in found:
+        rest = _without_joint(text[last : name.start()], made) if last else text[: name.start()]
+        body = rest.rstrip(_BEFORE)
+        stopped = rest.rstrip() != body
+        bare, _ = _without_lead(body, made)
+        if not _tells_visit(bare, made) or not (stopped or bare != body) or name.start() == 0:
+            return []
+        told.append((text[name.start() : name.end()], bare))
+        last = name.end()
+    return told
+
+
+def _tells_visit(told: str, made: Table) -> bool:
+    """Digging and finding, or that nobody looked; or a count or list, and no word that is not ours ("unlike")."""
+    pieces = Cutter(made.language, ()).cut(scan(told))
+    kinds = {kind for piece in pieces for kind in piece.types}
+    if (kinds & _DUG and kinds & _FOUND) or "NOT_LOOKED" in kinds:
+        return True
+    numbers = sum(piece.kind == "number" for piece in pieces)
+    counted = "NONE" in kinds or bool(kinds & _FOUND and numbers) or bool(kinds & _DUG and numbers > 1)
+    return counted and all(piece.types for piece in pieces if piece.kind == "word")
+
+
+@cache
+def _any_of(names: tuple[str, ...]) -> re.Pattern[str]:
+    """Any of the folded names, the longest one that stands there."""
+    ways = "|".join(re.escape(name) for name in sorted(names, key=len, reverse=True))
+    return re.compile(rf"(?<!\w)(?:{ways})(?!\w)")
+
+
+def _without_joint(text: str, made: Table) -> str:
+    """What is told behind a field, without what parts it from that: ", and then"."""
+    text = text.lstrip(_PARTING)
+    while (word := re.match(r"[^\W\d_]+", text)) is not None and (
+        fold(word[0]) in anywhere("and_then") or made.has("then_word", fold(word[0])) or fold(word[0]) == "then"
+    ):
+        text = text[word.end() :].lstrip(_PARTING)
+    return text
+
+
+_PARTING = " .;,:/-–—\n"
+"""Signs between a field and what is told of the next."""
 
 
 def _ends_in_name(text: str, names: Sequence[str]) -> bool:
@@ -89,8 +150,10 @@ def _told_in_parts(parts: Sequence[str], names: Sequence[str], made: Table) -> l
         own = max((name for name in names if fold(whole).endswith(" " + name)), key=len, default="")
         body = whole[: len(whole) - len(own)].rstrip()
         bare, _ = _without_lead(body, made)
-        kinds = {kind for piece in Cutter(made.language, ()).cut(scan(bare)) for kind in piece.types}
-        if not own or bare == body or not kinds & _FOUND or any(name in fold(bare) for name in names):
+        pieces = Cutter(made.language, ()).cut(scan(bare))
+        kinds = {kind for piece in pieces for kind in piece.types}
+        strange = any(piece.kind == "word" and not piece.types for piece in pieces)  # "unlike the 12 white"
+        if not own or bare == body or not kinds & _FOUND or strange or any(name in fold(bare) for name in names):
             return []
         told.append((whole[len(whole) - len(own) :], bare))
     return told if len({fold(name) for name, _ in told}) == len(told) >= LEAST_NOTES else []
