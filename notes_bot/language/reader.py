@@ -34,6 +34,7 @@ from notes_bot.language.noting import lead_of, make_note, says_nothing
 from notes_bot.language.passes.asides import put_back, set_aside
 from notes_bot.language.passes.dictation import as_written
 from notes_bot.language.passes.earlier_counts import held_against
+from notes_bot.language.passes.put_right_below import put_right_below
 from notes_bot.language.passes.said_again import said_again
 from notes_bot.language.passes.unsaid import intended
 from notes_bot.language.requests import asking, commands, corrections, winter
@@ -247,14 +248,15 @@ def read_plainly(
     context = Context(cleaned, sent, fields, spoken, day_first, listed)
     lexemes, mended, doubts = mend(cleaned, said.lexemes, spoken, fields)
     pieces = intended(Cutter(spoken, fields).cut(lexemes), table(spoken))
+    pieces, below, right = put_right_below(pieces, table(spoken))
     pieces = owned_up(context, pieces)
     pieces, again = said_again(pieces, table(spoken))
-    for slip in (*mended, *again, *near_days(pieces, table(spoken), name_words(fields))):
+    for slip in (*mended, *right, *again, *near_days(pieces, table(spoken), name_words(fields))):
         context.mention(slip.kind, slip.start, slip.end, read=slip.read)
     pieces, earlier = held_against(pieces, table(spoken))
     pieces, asides = set_aside(pieces, table(spoken), sent)
     pieces = commands.take(context, without_signature(pieces, cleaned, spoken, fields))
-    pieces = put_back(pieces, [*earlier, *asides])
+    pieces = put_back(pieces, [*below, *earlier, *asides])
     if pieces:
         draft = Draft(cleaned, spoken, pieces, fields, likely)
         facts = parse(draft)

@@ -24,7 +24,7 @@ from notes_bot.model import Language
 
 _CUES = (
     *("aside_once", "aside_lately", "aside_month", "aside_others", "aside_theirs", "aside_ahead", "aside_report"),
-    *("aside_talk", "aside_cause", "aside_fancied", "aside_unseen", "aside_he_counted"),
+    *("aside_talk", "aside_cause", "aside_fancied", "aside_unseen", "aside_he_counted", "aside_then", "aside_person"),
 )
 """Manners of phrases by which an aside is known."""
 _LEFT = frozenset(
@@ -291,6 +291,9 @@ def _parted(pieces: list[Piece], clause: _Clause, made: Table, sent: date) -> li
     now = clause.says(_phrases(made, "aside_now")) or (clause.says(_phrases(made, "aside_but")) if other else None)
     if then is None or now is None or then[0] == now[0] or clause.types & _LEFT:
         return [clause]
+    alike = clause.says(_phrases(made, "aside_same_time"))
+    if alike is not None and alike[0] <= now[0] < alike[1]:
+        return [clause]  # "last year at this time we had 22"
     first, second = min(then[1], now[1]), max(then[0], now[0])
     turns = [n for n in range(first, second) if made.has("aside_turn", clause.words[n])]
     if not turns and now[0] < then[0]:
@@ -313,9 +316,16 @@ def _phrases(made: Table, manner: str) -> frozenset[str]:
 def _told(pieces: list[Piece], clauses: list[_Clause], made: Table) -> list[tuple[int, int]]:
     """Where the asides of a message begin and end."""
     cues = [None if _asks(pieces, clauses, n, made) else _cue(pieces, clauses, n, made) for n in range(len(clauses))]
+    whole = _whole_sentences(pieces, clauses, made)
+    for n, last in whole.items():
+        cues[n : last + 1] = ["whole"] * (last + 1 - n)
     out: list[tuple[int, int]] = []
     done = -1
     for n, cue in enumerate(cues):
+        if n in whole:
+            out.append((_sentence_start(pieces, clauses[n].start), clauses[whole[n]].end))
+            done = whole[n]
+            continue
         if cue is None or n <= done or not _beside(clauses, cues, n, cue, made):
             continue
         if cue in ("cause", "measure"):
@@ -330,6 +340,180 @@ def _told(pieces: list[Piece], clauses: list[_Clause], made: Table) -> list[tupl
             out.append((begin, end))
         done = last
     return out
+
+
+def _whole_sentences(pieces: list[Piece], clauses: list[_Clause], made: Table) -> dict[int, int]:
+    """The first and last clause of each sentence that is, whole, of another time or of what others counted."""
+    out: dict[int, int] = {}
+    of_them = False
+    first = 0
+    while first < len(clauses):
+        sentence = clauses[first].sentence
+        last = first
+        while last + 1 < len(clauses) and clauses[last + 1].sentence == sentence:
+            last += 1
+        asked = any(p.text == "?" for p in pieces[clauses[first].start : clauses[last].end + 1])
+        if not asked and not _puts_right(pieces, clauses[first : last + 1], made):
+            begin = next((k for k in range(first, last + 1) if _of_person(clauses, k, last, made)), None)
+            if begin is not None and not any(c.numbers or c.types & {*_TELLS, "stage"} for c in clauses[first:begin]):
+                out[first] = last
+            elif begin is not None:
+                out[begin] = last
+            elif (
+                _of_then(pieces, clauses, first, last, made)
+                or _of_neighbors_seed(clauses[first : last + 1], made)
+                or (of_them and _goes_on_of_them(clauses[first : last + 1], made))
+            ):
+                out[first] = last
+            of_them = begin is not None or (of_them and first in out)
+        first = last + 1
+    return out
+
+
+def _of_neighbors_seed(clauses: list[_Clause], made: Table) -> bool:
+    """ "The people next door have susceptible beans": a seed, and not this field's."""
+    said = clauses[0].says(_phrases(made, "aside_others"))
+    seed = any(clause.types & _OF_SEED for clause in clauses)
+    own = any(clause.fields or made.has_any("own_turn", clause.words) for clause in clauses)
+    return said is not None and said[0] == 0 and seed and not own
+
+
+def _goes_on_of_them(clauses: list[_Clause], made: Table) -> bool:
+    """ "(He counted a dozen on his.) He grows a susceptible variety": a sentence that goes on with what others have."""
+    head = clauses[0].words[:1]
+    now = any(clause.fields or clause.says(_phrases(made, "aside_now")) is not None for clause in clauses)
+    return bool(head) and made.has("aside_goes_on_he", head[0]) and not now
+
+
+def _sentence_start(pieces: list[Piece], n: int) -> int:
+    """Where the words for a time before a comma begin: "The year before, | Kestrel had none"."""
+    begin = n
+    while begin and pieces[begin - 1].kind != "line" and pieces[begin - 1].value != "hard":
+        begin -= 1
+    said = pieces[begin:n]
+    plain = all(p.kind in ("word", "break") and not is_any(p, (*_TELLS, "FIELD")) for p in said)
+    return begin if plain and len(said) <= MOST_BEFORE else n
+
+
+MOST_BEFORE = 8
+"""Pieces of words for a time before a comma (judgement)."""
+
+
+def _puts_right(pieces: list[Piece], clauses: list[_Clause], made: Table) -> bool:
+    """ "Sorry, on the 18th it was 11": is something put right in it?"""
+    said = pieces[clauses[0].start : clauses[-1].end]
+    if any(is_any(p, ("CORRECT",)) and not made.has_any("aside_past", p.text.split(" ")) for p in said):
+        return True
+    if any(clauses[0].says(_phrases(made, manner)) == (0, size) for manner in _REPAIRS for size in (1, 2, 3)):
+        return True
+    return any(clause.says(_phrases(made, manner)) is not None for clause in clauses for manner in _RIGHTS)
+
+
+_REPAIRS = ("repairs", "slip_word", "amends")
+_RIGHTS = ("right_now", "said_wrong", "slip_reason", "owns_up", "should_say")
+
+
+def _of_then(pieces: list[Piece], clauses: list[_Clause], first: int, last: int, made: Table) -> bool:
+    """ "Early in the month it had 31, so about the same": a count of another time of a field counted whole above."""
+    said = clauses[first : last + 1]
+    if not _told_before(clauses, first) or any(c.types & _NOT_THEN for c in said):
+        return False
+    whole: set[str | None] = {name for c in clauses[:first] if c.found for name in (c.of, *c.fields)}
+    if any(name not in whole for c in said for name in c.fields):
+        return False  # "then, still on the 5th, I passed by Ponte Alta, ten plants too"
+    counts = [k for c in said for k in c.numbers if not _is_day(pieces, k)]
+    if not counts and not any(c.types & {"NONE", "TOO_MANY"} for c in said):
+        return False
+    if any(_of_this_time(c, made) for c in said):
+        return False
+    start = _sentence_start(pieces, said[0].start)
+    head = [word for p in pieces[start : said[0].start] for word in p.text.split(" ") if p.kind == "word"]
+    times = [(head + c.words if c is said[0] else c.words) for c in said]
+    past = any(made.has_any("aside_past", words) or made.has_any("aside_shows", words) for words in times)
+    then = next((k for k, words in enumerate(times) if _tells_then(pieces, clauses, first + k, words, made)), None)
+    before = said[: then or 0]
+    return past and then is not None and not any(c.found or c.types & {*_TELLS, "stage"} for c in before)
+
+
+_NOT_THEN = (_LEFT - frozenset({"RESISTANCE", "VARIETY", "SOURCE"})) | {"WEATHER", "UNDO", "SKIP", "MUTE"}
+"""What a sentence about another time's count does not hold."""
+
+
+def _of_this_time(clause: _Clause, made: Table) -> bool:
+    """ "(In June it had three,) and now it has ten", and not "last year at this time we had twenty-two"."""
+    now = clause.says(_phrases(made, "aside_now"))
+    if now is None or not (clause.numbers or clause.types & {*_TELLS, "stage"}):
+        return False
+    alike = clause.says(_phrases(made, "aside_same_time"))
+    return alike is None or not alike[0] <= now[0] < alike[1]
+
+
+def _tells_then(pieces: list[Piece], clauses: list[_Clause], n: int, words: list[str], made: Table) -> bool:
+    """Is another time told in it: "last week", "on the 18th", "my note of late June", "the first time"?"""
+    clause = clauses[n]
+    cues = [cue for cue in (*_TIMES, "aside_then") if _says(words, _phrases(made, cue)) is not None]
+    if cues:
+        spans = [said for cue in cues if (said := clause.says(_phrases(made, cue))) is not None]
+        if any(_measures(clause, said, made) is not None for said in spans):
+            return False  # "five white, which is fewer than they had a week earlier"
+        said = clause.says(_phrases(made, "aside_then")) or clause.says(_phrases(made, "aside_lately"))
+        return not _looks_again(pieces, clause, said)
+    told = {pieces[k].text for c in clauses[:n] if c.of == clause.of for k in range(c.start, c.end)}
+    days = [k for k in range(clause.start, clause.end) if _is_day(pieces, k)]
+    of_day = bool(days) and not any(pieces[k].text in told for k in days)
+    return of_day and not _looks_again(pieces, clause)
+
+
+def _is_day(pieces: list[Piece], n: int) -> bool:
+    """ "6/30", "July 6", "(on) the 18th", "(no) dia 20", a month by itself."""
+    piece = pieces[n]
+    if piece.kind == "day" or "MONTH" in piece.types:
+        return True
+    return piece.kind == "number" and piece.text[-2:] in ("st", "nd", "rd", "th")
+
+
+def _says(words: list[str], manner: frozenset[str], longest: int = 6) -> int | None:
+    """Where the first phrase of this manner stands among words; ``None`` for none."""
+    for n in range(len(words)):
+        for size in range(min(longest, len(words) - n), 0, -1):
+            if " ".join(words[n : n + size]) in manner:
+                return n
+    return None
+
+
+def _of_person(clauses: list[_Clause], n: int, last: int, made: Table) -> bool:
+    """ "He dug his own and says 9 on 3 plants", "the temp guy counted it after me and got 9, I'd leave it at 8"."""
+    clause = clauses[n]
+    who = clause.says(_phrases(made, "aside_person"))
+    if who is None or who[0] > 0 or clause.types & (_NOT_THEN - {"WEATHER"}):
+        return False
+    said = clauses[n : last + 1]
+    rest = [word for c in said for word in c.words]
+    counted = [c for c in said if c.numbers or c.types & {"NONE", "TOO_MANY"}]
+    if not counted or _own_count(said, made):
+        return False
+    own: set[str | None] = {*clause.fields} or {clause.of}
+    others = [*clauses[:n], *clauses[last + 1 :]]
+    if not any(c.found and own & {c.of, *c.fields} for c in others):
+        return False
+    if any(_says(rest, _phrases(made, cue)) is not None for cue in ("aside_says", "aside_own")):
+        return True
+    behind = [word for c in clauses[last + 1 :][:2] for word in c.words]
+    kept_so = _says(rest, _phrases(made, "aside_stays")) is not None or (
+        _says(behind, _phrases(made, "aside_stays")) is not None
+    )
+    return kept_so and _says(rest, _phrases(made, "aside_counted")) is not None
+
+
+def _own_count(clauses: list[_Clause], made: Table) -> bool:
+    """ "He had two and I had four": is a count of the writer's told in it, too?"""
+    for clause in clauses:
+        if clause.says(_phrases(made, "aside_stays")) is not None:
+            continue
+        own = next((k for k, word in enumerate(clause.words) if made.has("own_turn", word)), None)
+        if own is not None and any(n >= clause.at[own] for n in clause.numbers):
+            return True
+    return False
 
 
 def _asks(pieces: list[Piece], clauses: list[_Clause], n: int, made: Table) -> bool:
@@ -489,7 +673,8 @@ def _told_before(clauses: list[_Clause], n: int) -> bool:
     """Stands a whole note of its field before the sentence of an aside, plants and all?"""
     before = [c for c in clauses if c.sentence < clauses[n].sentence and clauses[n].of in (c.of, *c.fields)]
     opens = n == 0 or clauses[n - 1].sentence < clauses[n].sentence
-    return opens and any(c.found for c in before) and any("PLANTS" in c.types for c in before)
+    dug = any("PLANTS" in c.types or ("DUG" in c.types and c.numbers) or "series" in c.types for c in before)
+    return opens and dug and any(c.found for c in before)
 
 
 def _of_now(pieces: list[Piece], clause: _Clause, made: Table) -> bool:

@@ -103,6 +103,8 @@ def _behind_sorry(context: Context, note: Note) -> bool:
     words = [x.text for x in scan(clean(line)) if x.kind == "word"]
     made = table(context.language)
     spans = [" ".join(words[n : n + size]) for n in range(len(words)) for size in (1, 2, 3)]
+    if made.has_any("added_too", spans):
+        return False  # "oops, also 5 white on the far side of Kestrel"
     return any(made.has(manner, said) for said in spans for manner in ("repairs", "amends", "slip_word"))
 
 
