@@ -790,6 +790,8 @@ def _is_header(context: Context, facts: list[Fact], name: Fact) -> bool:
         kinds -= {"variety"}  # "variety check on three fields, all R4"
     if not any(f.has("ROOT") for f in facts if f.kind == "roots"):
         kinds -= {"roots"}  # "roots not washed"
+    if not any(f.has("TOP") for f in facts if f.kind == "tops"):
+        kinds -= {"tops"}  # "all plants taken with a fork"
     return bool(facts) and kinds <= _SHARED and ("\n" in between or "." in between or ":" in between)
 
 

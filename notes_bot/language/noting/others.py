@@ -40,9 +40,18 @@ def of_others(page: Page, fact: Fact) -> bool:
         return False  # "tops from the truck looked healthy"
     subject = "neighbor_word" if fact.kind == "spray" else "other_subject"
     subjects = [n for n, word in enumerate(opening[:SUBJECT]) if page.table.has(subject, word)]
+    if subjects and _named_so(page, before, [opening[n] for n in subjects]):
+        return False  # "Kestrel and Dry Creek yesterday"
     if not any(not _lies_there(page, opening, n) for n in subjects):
         return False  # "by the pond the beans are short": where, and not what of
     return not any(page.table.has(trait, word) for word in words for trait in ("we_word", "visit_verb"))
+
+
+def _named_so(page: Page, before: str, words: list[str]) -> bool:
+    """Is each of these words part of a field's name that stands there?"""
+    low = fold(before)
+    named = {word for name in page.context.fields if (told := fold(name)) in low for word in told.split(" ")}
+    return named.issuperset(words)
 
 
 def _lies_there(page: Page, words: list[str], n: int) -> bool:

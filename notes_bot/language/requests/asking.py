@@ -612,6 +612,8 @@ def asked(line: Line, named: Piece | None = None, before: tuple[list[Piece], ...
         before: what stands before it, to look for such a field where none of the crew's was met.
         sure: only a phrase that can ask nothing else counts.
     """
+    if asks_others(line):
+        return False
     clauses = cut(line) if len(line.ps) <= LONGEST_LINE else []
     for n, clause in enumerate(clauses):
         part = line_of(line, clause)
@@ -635,6 +637,15 @@ def asked(line: Line, named: Piece | None = None, before: tuple[list[Piece], ...
         beside = [*clauses[:n], *(clauses[n + 1 :] if sure else [])]  # "earlier findings, cedar slough"
         return _emit(line, part, found, beside, named)
     return False
+
+
+def asks_others(line: Line) -> bool:
+    """ "Does anyone have the key to Kestrel?", "shall I bill it?": for people; "I want to report on Kestrel": told."""
+    words = [word for p in line.ps[:LONGEST_PHRASE] for word in p.text.split(" ") if p.kind == "word"]
+    heads = {" ".join(words[:size]) for size in range(1, LONGEST_PHRASE + 1)}
+    if line.made.has_any("asks_others", heads):
+        return True
+    return not line.asked and line.made.has_any("tells_head", heads)
 
 
 def _heads_a_note(line: Line) -> bool:

@@ -541,6 +541,8 @@ def _change(context: Context, before: list[Piece], after: list[Piece], sure: boo
     start, end = (before or after)[0].start, after[-1].end
     if [(what, was) for what, _, was in changes] == [("date", None)] and _tells_which(context, new, made):
         return False  # "perdón, lo de los teros de hoy no va": which note, and no other day
+    if field is not None and _no_name(context, field, start, end):
+        return False  # "that's a 88788 bean, supposed to be resistant. Makes you wonder."
     days = [value for what, value, was in changes if what == "date" and was is None]
     visited = context.quietly(days[0]) if days and len(changes) > len(days) else None
     told_on = [value for what, value in (value_of(f) for f in old) if what == "date"]
@@ -548,6 +550,8 @@ def _change(context: Context, before: list[Piece], after: list[Piece], sure: boo
     if noted and len(told_on) == 1 and not days and "date" not in {what for what, _, _ in changes}:
         visited = context.quietly(told_on[0])  # "kestrel note from friday says 5 plants but it should say 8"
     seeds = bool(changes) and all(what in ("planted", "resistance") and was is None for what, _, was in changes)
+    if seeds and _beside_more(context, start, end) and made.has_any("supposed_to_be", _words_of(context, start, end)):
+        return False  # "that's a 88788 bean, supposed to be resistant": what is said of a seed
     if seeds and not sure and len(changes) > 1:
         return False  # "please record for tinkers that it was planted on May 7 to a resistant variety"
     added = any(made.has("adds", x.text) for x in scan(context.text[max(0, start - SAID_AT) : end]))
@@ -561,6 +565,30 @@ def _change(context: Context, before: list[Piece], after: list[Piece], sure: boo
         now, then = as_told(what, now), as_told(what, then)
         context.command("correct", start, end, field=field, what=what, value=now, old=then, date=visited)
     return bool(changes)
+
+
+def _no_name(context: Context, field: str, start: int, end: int) -> bool:
+    """In a mail of more than this, with the crew's names known: are these words none of them?"""
+    if not _beside_more(context, start, end) or not context.listed:
+        return False
+    names = Names(field, [], table(context.language), context.fields)
+    folded = {" ".join(known.lower().split()) for known in context.fields}
+    return field not in folded and not names.like_known(0, len(field))
+
+
+def _beside_more(context: Context, start: int, end: int) -> bool:
+    """Is it one of several things that a mail tells?"""
+    return len((context.text[:start] + context.text[end:]).strip()) > SAID_BESIDE
+
+
+def _words_of(context: Context, start: int, end: int) -> list[str]:
+    """The phrases of up to three words of a stretch of the text."""
+    words = [x.text for x in scan(context.text[start:end])]
+    return [" ".join(words[n : n + size]) for n in range(len(words)) for size in (1, 2, 3)]
+
+
+SAID_BESIDE = 20
+"""Letters beside a correction from which it is one of several things a mail tells (judgement)."""
 
 
 def _denied_of(old: list[Fact], changes: list[Change]) -> list[Change]:

@@ -207,7 +207,7 @@ def settled(line: Line, rules: Callable[[], bool], named: Piece | None = None, b
     context = line.context
     before = context.found()
     taken = rules()
-    if not may_wish(line):
+    if not may_wish(line) or (not taken and beside and asking.asks_others(line)):
         return taken
     read = {_read_as(command) for command in context.commands[before[0] :]}
     if taken and before[0] and read <= {"state", "history"} and asking.parts_of(line).says("undo_told"):

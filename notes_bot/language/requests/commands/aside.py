@@ -51,7 +51,7 @@ def _by_rules(line: Line, named: Piece | None, before: tuple[list[Piece], ...]) 
         return True
     if helping.only_help(line):
         return True
-    if line.tells() or len(line.ps) > LONGEST_REQUEST:
+    if line.tells() or len(line.ps) > LONGEST_REQUEST or asking.asks_others(line):
         return False
     for kind in ("MUTE", "RESUME", "PICTURE", "HISTORY"):
         for n, piece in enumerate(line.ps):

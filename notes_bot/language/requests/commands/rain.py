@@ -24,8 +24,8 @@ def rained(line: Line) -> bool:
     """ "Had 0.6 inches last night", "kestrel 0.4 in rain overnight", "half inch today finally"."""
     if _stayed_dry(line):
         return True
-    if line.tells():
-        return False
+    if line.tells() or any(line.made.has("rain_to_come", word) for word in words_said(line.ps)):
+        return False  # "another 0.4 inch expected tomorrow"
     ps = day_words(number_words(line.ps, line.made), line.made)
     told = any("WEATHER" in p.types and p.types["WEATHER"].value == "rain" for p in ps)
     told = told or any(line.made.has("rain_told", word) for p in ps for word in p.text.split())

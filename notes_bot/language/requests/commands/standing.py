@@ -64,6 +64,8 @@ def asked_of_field(line: Line) -> bool:
     first = line.made.has("asks_first", line.ps[0].text)
     if not (line.asked or first) or len(line.ps) > LONGEST_REQUEST or line.tells(reasons=first):
         return False
+    if asking.asks_others(line):
+        return False
     opens = first or any(line.made.has("opens_question", p.text) for p in line.ps[:3])
     field = next((n for n, p in enumerate(line.ps) if "FIELD" in p.types), None)
     if not opens or field is None or any(p.kind in ("number", "day", "range") for p in line.ps):

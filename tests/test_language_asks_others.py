@@ -1,0 +1,87 @@
+"""In a mail that holds notes: what is asked of people, or said of a seed, is no request; what nobody counted is none."""
+
+from datetime import date
+
+import pytest
+
+from notes_bot.language import read_note
+from notes_bot.model import Reading
+
+FIELDS = ("Kestrel", "Dry Creek", "La Tranquera", "Bajo Grande", "Santa Rita", "Baixada", "Nine Elms", "Section 12")
+KESTREL = "Kestrel: 6 plants dug, 9 white.\n"
+
+
+def _read(text: str) -> Reading:
+    return read_note(text, sent=date(2026, 7, 8), fields=FIELDS)
+
+
+@pytest.mark.parametrize(
+    "said",
+    [
+        "Does anyone have the key to the Nine Elms gate?",
+        "Who has the key to Dry Creek?",
+        "What did you find at your place, if I may ask?",
+        "No further look at Kestrel this year, I would suggest. Shall I bill the visit all the same?",
+        "Should I bring you a root from Kestrel or is a picture enough?",
+        "I propose a second look on 7/19. Do you agree?",
+        "That's a 88788 bean in there by the way, supposed to be resistant. Makes you wonder.",
+        "¿Alguien tiene los resultados del vecino?",
+        "Another 0.4 inch expected tomorrow.",
+    ],
+)
+def test_it_asks_nothing_of_us(said: str) -> None:
+    reading = _read(KESTREL + said)
+    assert not reading.commands
+    assert [(note.field, note.females.white) for note in reading.notes] == [("kestrel", 9)]
+
+
+@pytest.mark.parametrize(
+    ("said", "kind"),
+    [
+        ("Could you send me the history for Kestrel?", "history"),
+        ("How is Nine Elms standing?", "state"),
+        ("Who's up next for digging?", "due"),
+    ],
+)
+def test_it_asks_us(said: str, kind: str) -> None:
+    assert [command.kind for command in _read(KESTREL + said).commands] == [kind]
+
+
+def test_to_report_on_a_field_tells_of_it() -> None:
+    reading = _read(
+        "Evening,\nI want to report on Section 12, which I saw yesterday.\n"
+        "West half: 5 plants dug, 2 yellow and 6 tan.\nEast half: 5 plants dug, 1 brown."
+    )
+    assert not reading.commands
+    assert [(note.field, note.females.total) for note in reading.notes] == [("section 12", 9)]
+
+
+@pytest.mark.parametrize(
+    "said",
+    [
+        "Dry Creek: too wet to dig, so no count.",
+        "My grandson looked at Dry Creek but they did not count anything.",
+        "Bajo Grande: embarrado, sin conteo.",
+        "Baixada: barro demais, sem contagem.",
+    ],
+)
+def test_what_nobody_counted_is_not_none_seen(said: str) -> None:
+    first = {"B": "Santa Rita: 6 plantas com a pá, 9 brancas.\n"}.get(said[0], KESTREL)
+    first = "La Tranquera: 6 plantas con pala, 9 blancas.\n" if "Bajo" in said else first
+    assert [note.outcome for note in _read(first + said).notes] == ["seen", "not_looked"]
+
+
+@pytest.mark.parametrize(
+    "said",
+    [
+        "Kestrel and Dry Creek both done yesterday, all dug.\nKestrel was 7 plants and I counted 6 white.\n"
+        "Dry Creek was 8 plants, nothing on them.",
+        "Visit log for Tuesday, all plants taken with a fork.\nKestrel, 7 plants, 6 white.\nDry Creek, 8 plants, none.",
+    ],
+)
+def test_a_day_and_a_tool_told_once_are_of_both(said: str) -> None:
+    reading = _read(said)
+    assert [(note.field, note.date, note.method) for note in reading.notes] == [
+        ("kestrel", date(2026, 7, 7), "shovel"),
+        ("dry creek", date(2026, 7, 7), "shovel"),
+    ]
