@@ -61,14 +61,10 @@ def test_to_report_on_a_field_tells_of_it() -> None:
     [
         "Dry Creek: too wet to dig, so no count.",
         "My grandson looked at Dry Creek but they did not count anything.",
-        "Bajo Grande: embarrado, sin conteo.",
-        "Baixada: barro demais, sem contagem.",
     ],
 )
 def test_what_nobody_counted_is_not_none_seen(said: str) -> None:
-    first = {"B": "Santa Rita: 6 plantas com a pá, 9 brancas.\n"}.get(said[0], KESTREL)
-    first = "La Tranquera: 6 plantas con pala, 9 blancas.\n" if "Bajo" in said else first
-    assert [note.outcome for note in _read(first + said).notes] == ["seen", "not_looked"]
+    assert [note.outcome for note in _read(KESTREL + said).notes] == ["seen", "not_looked"]
 
 
 @pytest.mark.parametrize(

@@ -93,3 +93,21 @@ def test_what_is_fewer_than_then_is_of_now() -> None:
         "Five white females between them, which is fewer than the neighbor across the road had a week earlier."
     )
     assert [(n.field, n.females.white) for n in reading.notes] == [("kestrel", 5)]
+
+
+def test_a_check_strip_only_named_above_heads_no_counts() -> None:
+    (note,) = _read(
+        "Visit at Kestrel today, with a check strip.",
+        "Crop: 6 plants dug, 2 white.",
+        "Check strip: 3 plants dug, 31 white.",
+    ).notes
+    assert (note.plants, note.females.white) == (6, 2)
+    assert [(spot.check, spot.plants, spot.females.white) for spot in note.spots] == [(True, 3, 31)]
+
+
+def test_a_field_named_like_a_place_is_a_field() -> None:
+    reading = _read(
+        "Na Santa Rita cavei 8 plantas, e não achei nenhuma.",
+        "Na Baixada, também com a pá, foram 5 plantas com 2 brancas.",
+    )
+    assert [(n.field, n.plants, n.females.white) for n in reading.notes] == [("santa rita", 8, 0), ("baixada", 5, 2)]

@@ -61,6 +61,8 @@ def _without_mention(words: list[Word], made: Table) -> list[Word]:
         end = next((k for k in range(n + 1, len(words)) if words[k].lead in ("hard", "line")), len(words))
         sentence = words[begin:end]
         said = any(word.type in ("TEXT", "LINK", "VARIETY", "RESISTANCE") for word in sentence)
+        headed = end < len(words) and words[end].type not in (*_TELLS, "NUMBER", "CHECK")
+        said = said or (headed and any(word.type == "FIELD" for word in sentence))  # "Kestrel, with a check strip."
         if not said or any(word.type in _TELLS for word in sentence):
             continue
         again = [word for k, word in enumerate(words[end:], end) if _strip_again(words, k, made)]

@@ -46,8 +46,8 @@ LEAST_TITLE = 10
 """A smaller number behind a word for a place counts something (judgement)."""
 LEAST_LABELS = 4
 """Lines that begin with a label from which a message is a form (judgement)."""
-LED_WORDS = 4
-"""Little words that lead to a field's name, "then over in" (judgement)."""
+LED_WORDS = 5
+"""Little words that lead to a field's name, "then over in", "na quarta foi a" (judgement)."""
 LONGEST_WAY = 10
 """Pieces before "stopped at", "since it was on the way home, i" (judgement)."""
 LONGEST_ASIDE = 7
@@ -787,12 +787,25 @@ class Names:
     def _led_sentence(self, i: int) -> bool:
         """ ".. on seven plants. In Lone Elm I eased five plants": led by "in" at the start of a sentence."""
         j = i - 1
-        while j > i - LED_WORDS and is_any(self.at(j), ("LINK", "SPOT", "ABOUT")):
+        while j > i - LED_WORDS and is_any(self.at(j), ("LINK", "SPOT", "ABOUT", "WEEKDAY")):
             j -= 1
         before = self.at(j)
         starts = before is not None and (before.kind == "line" or (before.kind == "break" and before.value == "hard"))
         at = any(self.made.has("at", piece.text) for piece in self.ps[j + 1 : i])
-        return starts and j < i - 1 and (self._told_at(i) or (at and look_told(self.ps, self.made, i + 1)))
+        told = at and (look_told(self.ps, self.made, i + 1) or self._visit_behind(i))
+        return starts and j < i - 1 and (self._told_at(i) or told)
+
+    def _visit_behind(self, i: int) -> bool:
+        """ "Na Divisa, também com a pá, foram 5 plantas com 2 brancas": how, plants and what was found, in a sentence."""
+        end = i + 1
+        while (piece := self.at(end)) is not None and piece.kind != "line" and piece.value != "hard":
+            if is_any(piece, ("FIELD",)) or self.colon(end):
+                return False
+            end += 1
+        told = [kind for piece in self.ps[i + 1 : end] for kind in piece.types]
+        comma = getattr(self.at(i + 1), "text", "") == ","
+        dug = not {"TOOL", "DUG"}.isdisjoint(told)
+        return comma and dug and "PLANTS" in told and not {"COLOUR", "FEMALES", "NONE"}.isdisjoint(told)
 
     def _moved_on(self, i: int) -> bool:
         """ "Next one is schoolhouse, six plants", "después seguí a Los Teros, que ..": gone on to it, a look told."""
