@@ -792,11 +792,11 @@ class Names:
         before = self.at(j)
         starts = before is not None and (before.kind == "line" or (before.kind == "break" and before.value == "hard"))
         at = any(self.made.has("at", piece.text) for piece in self.ps[j + 1 : i])
-        told = at and (look_told(self.ps, self.made, i + 1) or self._visit_behind(i))
+        told = at and (look_told(self.ps, self.made, i + 1) or self._visit_in_sentence(i))
         return starts and j < i - 1 and (self._told_at(i) or told)
 
-    def _visit_behind(self, i: int) -> bool:
-        """ "Na Divisa, também com a pá, foram 5 plantas com 2 brancas": how, plants and what was found, in a sentence."""
+    def _visit_in_sentence(self, i: int) -> bool:
+        """ "Na Divisa, também com a pá, foram 5 plantas com 2 brancas": how, plants and what was found."""
         end = i + 1
         while (piece := self.at(end)) is not None and piece.kind != "line" and piece.value != "hard":
             if is_any(piece, ("FIELD",)) or self.colon(end):
