@@ -81,3 +81,19 @@ def test_a_day_and_a_tool_told_once_are_of_both(said: str) -> None:
         ("kestrel", date(2026, 7, 7), "shovel"),
         ("dry creek", date(2026, 7, 7), "shovel"),
     ]
+
+
+@pytest.mark.parametrize(
+    ("text", "field"),
+    [
+        ("Bajo Grande: saqué 6 plantas y ninguna hembra.\nNo llegué a La Tranquera porque llovió.", "la tranquera"),
+        ("Bajo Grande: saqué 6 plantas y ninguna hembra.\nNo alcancé a ir a La Tranquera.", "la tranquera"),
+        ("Baixada: cavei 6 plantas, nenhuma.\nNão consegui olhar a Santa Rita, a ponte caiu.", "santa rita"),
+        ("Baixada: cavei 6 plantas, nenhuma.\nNão cheguei na Santa Rita.", "santa rita"),
+    ],
+)
+def test_a_field_not_come_to_is_its_own_note(text: str, field: str) -> None:
+    reading = _read(text)
+    assert not reading.problems
+    assert [note.outcome for note in reading.notes] == ["none_seen", "not_looked"]
+    assert reading.notes[1].field == field
