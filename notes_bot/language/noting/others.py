@@ -40,7 +40,7 @@ def of_others(page: Page, fact: Fact) -> bool:
         return False  # "tops from the truck looked healthy"
     subject = "neighbor_word" if fact.kind == "spray" else "other_subject"
     subjects = [n for n, word in enumerate(opening[:SUBJECT]) if page.table.has(subject, word)]
-    if subjects and _named_so(page, before, [opening[n] for n in subjects]):
+    if subjects and _named_so(page, f"{before} {behind}", [opening[n] for n in subjects]):
         return False  # "Kestrel and Dry Creek yesterday"
     if not any(not _lies_there(page, opening, n) for n in subjects):
         return False  # "by the pond the beans are short": where, and not what of

@@ -569,8 +569,12 @@ def _change(context: Context, before: list[Piece], after: list[Piece], sure: boo
 
 def _no_name(context: Context, field: str, start: int, end: int) -> bool:
     """In a mail of more than this, with the crew's names known: are these words none of them?"""
-    if not _beside_more(context, start, end) or not context.listed:
+    if not _beside_more(context, start, end):
         return False
+    if not context.listed:
+        first = field.split(" ")[0]
+        made = table(context.language)  # "corrijo o buriti torto"
+        return first != field and (made.has("strong_correct", first) or made.has("slip_below", first))
     names = Names(field, [], table(context.language), context.fields)
     folded = {" ".join(known.lower().split()) for known in context.fields}
     return field not in folded and not names.like_known(0, len(field))
