@@ -1197,6 +1197,8 @@ def _weekday_stands(pieces: list[Piece], i: int, out: list[Piece], made: Table) 
     word = pieces[i].text
     before = out[-1] if out else None
     after = pieces[i + 1] if i + 1 < len(pieces) else None
+    if after is not None and made.has("timid_weekday", word) and made.has("behind_must", after.text):
+        return False  # "vamos ter que voltar"
     if is_any(before, ("WHICH", "LOOK", "MOVE", "SPRAY", "CHEMICAL", "PLANTED")) or is_any(after, ("WHICH",)):
         return True
     unknown_follows = after is not None and after.kind == "word" and not after.entries

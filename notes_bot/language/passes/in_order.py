@@ -39,6 +39,7 @@ from notes_bot.language.names.named_seeds import seeds_named, seeds_told_of, str
 from notes_bot.language.passes.by_persons import by_persons
 from notes_bot.language.passes.columns import counts_under_letters, lists_by_color
 from notes_bot.language.passes.coming_visits import days_of_events, plants_to_come, visits_promised
+from notes_bot.language.passes.denied_roots import colors_of_no_root
 from notes_bot.language.passes.dictation import heard_stages, heard_units
 from notes_bot.language.passes.distances import counted_from, ends_of_months, weeks_before
 from notes_bot.language.passes.groups import first_few, grouped
@@ -326,6 +327,7 @@ PASSES = (
     Pass(_shape(each_of_shades), (OneOf("EACH"), OneOf("COLOUR"), OneOf(texts="/"))),
     Pass(_words(counted_there), (OneOf("TOTAL"), OneOf("COLOUR"), OneOf(manners="who_counts"))),
     Pass(_words(opened_nodules), (OneOf("NODULES"), OneOf("NODULE"), OneOf(manners="cut_open"))),
+    Pass(_words(colors_of_no_root), (OneOf("ROOTS ROOT NODULES NODULE"), OneOf("NOT"), OneOf("COLOUR"))),
     Pass(_words(shades_said), (OneOf("COLOUR"), OneOf(manners="shade_lead"))),
     Pass(_shape(none_had), (OneOf("HAD"), OneOf("NUMBER_WORD"))),
     Pass(_words(total_upon), (OneOf("number"), OneOf(texts=","), OneOf("PLANTS"), OneOf(manners="at upon_plant"))),

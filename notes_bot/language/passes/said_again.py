@@ -63,7 +63,7 @@ def said_again(pieces: list[Piece], made: Table) -> tuple[list[Piece], list[Slip
         row = _row_at(pieces, n)
         put = (_again(pieces, row, made) or _one_of_list(pieces, row, made)) if row is not None else None
         if put is None and pieces[n].kind in ("word", "number", "day", "stage"):
-            put = put_in_place(pieces, n, made) or (number_again(pieces, n, made) if noted else None)
+            put = put_in_place(pieces, n, made) or (_number_again(pieces, n, made) if noted else None)
         if put is not None:
             told, end, read = put
             slips.append(Slip("near_word", read, pieces[n].start, pieces[end - 1].end))
@@ -76,6 +76,15 @@ def said_again(pieces: list[Piece], made: Table) -> tuple[list[Piece], list[Slip
 
 _Put = tuple[list[Piece], int, str]
 """What stands for the pieces up to an end (exclusive), and how it was read."""
+
+
+def _number_again(pieces: list[Piece], n: int, made: Table) -> _Put | None:
+    """A number given again, but not "(I wrote) 9 white, make that 19": that puts right what was sent before."""
+    first = n
+    while first and not ends_clause(pieces[first - 1]):
+        first -= 1
+    wrote = any(made.has("wrote", piece.text) for piece in pieces[first:n])
+    return None if wrote else number_again(pieces, n, made)
 
 
 def _again(pieces: list[Piece], row: _Row, made: Table) -> _Put | None:

@@ -413,13 +413,15 @@ class Parts:
             return None
         if self.says("ask_drop"):
             return Asked("mute")
-        dated = any(p.kind == "day" or is_any(p, ("WEEKDAY",)) for p in self.ps) and not self.says("ask_remind")
-        if self.says("ask_back_on") and not self.says("came_back") and not dated:
+        dated = any(p.kind == "day" or is_any(p, ("WEEKDAY",)) for p in self.ps)
+        if self.says("ask_back_on") and not self.says("came_back") and (not dated or self.says("ask_remind")):
             return Asked("resume")  # "back on saturday" is a day to come
         if not self.says("ask_remind"):
             return Asked("mute") if self.opens("ask_silence") and name_in(self.line) is not None else None
         if self.says("ask_stop") or any(self.made.denies(word) for word in self.words):
             return Asked("mute", of="any")
+        if dated and not self.named:
+            return None  # "couldn't get to Kestrel, remind me again tuesday"
         return Asked("resume", of="any") if self.says("ask_start") or self.stems("ask_start_stem") else None
 
     def _skipped(self) -> Asked | None:

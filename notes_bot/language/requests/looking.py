@@ -55,6 +55,10 @@ def told(line: Line) -> bool:
     """what did 5 pulled plants tell me; are 6 plants enough?; what did my look tell me."""
     if len(line.ps) > LONGEST or tells(line.ps):
         return False
+    if line.ps[0].text == "¿" and len(line.ps) > 1:
+        asked_at_all = line.asked
+        line = type(line)(line.context, line.ps[1:])
+        line.asked = line.asked or asked_at_all
     first = line.ps[0]
     if any("SAID" in p.types and line.made.has("first_person", q.text) for q, p in pairwise(line.ps)):
         field = _field(line, line.ps[1:])

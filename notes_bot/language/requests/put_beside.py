@@ -126,7 +126,9 @@ def _may_put(line: Line) -> bool:
     cues = ("wrote", "amend_cue", "really", "had_alone", "set_verb", "note_says")
     if any(map(made.denies, line.vocabulary)) or any(made.has_any(trait, line.vocabulary) for trait in cues):
         return True
-    return asking.parts_of(line).says("amend_cue", "owns_up", "instead_of", "put_wrong", "scratches", "right_now")
+    return asking.parts_of(line).says(
+        "amend_cue", "slip_reason", "owns_up", "instead_of", "put_wrong", "scratches", "right_now"
+    )
 
 
 def field_span(line: Line) -> tuple[int, int] | None:

@@ -19,6 +19,7 @@ from notes_bot.language.names.naming import written
 from notes_bot.language.requests import asking
 from notes_bot.language.requests.corrections import ACRES_PER_HECTARE
 from notes_bot.language.requests.properties import properties
+from notes_bot.language.requests.states import without_state
 
 if TYPE_CHECKING:
     from notes_bot.language.requests.commands.line import Line
@@ -75,7 +76,8 @@ def registered(line: Line) -> bool:
     if pin is not None:
         given |= {key: value for key, value in properties(line, pin).items() if key in ("latitude", "longitude")}
     given |= ({"acres": acres} if acres else {}) | ({"near": near} if near else {})
-    return line.context.command("field", line.start, line.end, name=_text(line, run), **given)
+    name, state = without_state(line, _text(line, run))
+    return line.context.command("field", line.start, line.end, name=name, **{**state, **given})
 
 
 def _pinned_new(line: Line, ps: list[Piece]) -> bool:

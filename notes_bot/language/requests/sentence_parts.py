@@ -40,7 +40,8 @@ def sentence_parts(line: Line, span: tuple[int, int] | None) -> list[Part] | Non
     puts = made.has("puts_down", whole[0].text)
     if puts:
         whole = whole[1:]  # "put birch bottom down as V5": what is so
-    topic = topic_of(whole)
+    first, *later = clauses_of(whole)
+    topic = topic_of([*first, *(p for clause in later if not _only_excuses(clause, made) for p in clause)])
     cried = cries(whole, made)
     out: list[Part] = [Part("sure")] if cried else []
     colon = next((n for n, p in enumerate(whole) if p.text == ":"), 0)
@@ -52,7 +53,9 @@ def sentence_parts(line: Line, span: tuple[int, int] | None) -> list[Part] | Non
             continue
         clause, unlike = _unlike_sent(clause, made)
         told = [*told_parts(clause, topic, span, line, cried=bool(cried)), *unlike]
-        if any(part.role == "value" for part in told) and not _forgotten(clause, made):
+        if out and _slipped(clause, told, made):
+            out += [Part("stop"), Part("sure", "slip")]
+        elif any(part.role == "value" for part in told) and not _forgotten(clause, made):
             if any(part.role == "stray" for part in told):
                 return None
             out += told
@@ -85,16 +88,33 @@ def _named_note(pieces: list[Piece], span: tuple[int, int] | None, made: Table) 
 
 
 def _answered(parts: list[Part]) -> list[Part]:
-    """ "(Soaked the roots,) note says we didn't": the one thing that is so or not, denied in what was written."""
-    told = [part for part in parts if isinstance(part.value, bool)]
-    ends = [*parts[1:], Part("stop"), Part("stop")]
+    """The one thing that is so or not, told once and answered: "wasn't soaked, i said it was"."""
+    told = [n for n, part in enumerate(parts) if isinstance(part.value, bool)]
     if len(told) != 1:
         return parts
-    out = list(parts)
-    for n, (part, behind, beyond) in enumerate(zip(parts, ends, ends[1:], strict=False)):
-        if part.role == "wrote" and behind.role in ("not", "lacks") and beyond.role == "stop":
-            out[n + 1] = replace(told[0], value=not told[0].value)
-    return out
+    at, value = told[0], parts[told[0]]
+    parted = ("stop", "but")
+    first = next((n for n in range(at, 0, -1) if parts[n - 1].role in parted), 0)
+    last = next((n for n in range(at, len(parts)) if parts[n].role in parted), len(parts))
+    before, others = parts[first:at], [*parts[:first], *parts[last:]]
+    roots = [part for part in parts if (part.role, part.what) == ("noun", "plants")]
+    if not others or any(part.role not in _ANSWERS and part not in roots for part in (*before, *others)):
+        return parts
+    roles, led = [part.role for part in others], [part.role for part in before]
+    wrote = "wrote" in led
+    if wrote == ("wrote" in roles) or not {"now", "not", "lacks"} & set(roles):
+        return parts
+    said = bool(value.value) is not bool({"not", "lacks"} & set(led))
+    answer = not {"not", "lacks"} & set(roles)
+    if said == answer:
+        return parts
+    now, then = (answer, said) if wrote else (said, answer)
+    sure = [part for part in others if part.role in ("sure", "stop")]
+    return [*sure, replace(value, value=now), Part("not"), replace(value, value=then)]
+
+
+_ANSWERS = frozenset({"wrote", "now", "not", "lacks", "sure", "stop", "had", "but", "and"})
+"""What the words around a thing that is so or not may do where it is answered."""
 
 
 def _none_of(parts: list[Part]) -> list[Part]:
@@ -173,6 +193,17 @@ def _forgotten(clause: list[Piece], made: Table) -> bool:
     said = " ".join(p.text for p in clause if p.kind == "word")
     opens = any(said.startswith(phrase + " ") for phrase in made.traits.get("put_wrong_lead", ()))
     return opens and not any(p.kind != "word" and (p.kind != "number" or p.text.isdigit()) for p in clause[1:])
+
+
+def _slipped(clause: list[Piece], told: list[Part], made: Table) -> bool:
+    """ "(Grabbed the wrong line lol)", ", autocorrect got me": how the slip came, whatever a verb of it may tell."""
+    values = [part for part in told if part.role == "value"]
+    return all(part.verb for part in values) and _only_excuses(clause, made) and not _speaks_of_value(told)
+
+
+def _speaks_of_value(told: list[Part]) -> bool:
+    """ "(Not pulled) like i wrote": does the clause deny something, or tell what was written?"""
+    return any(part.role in ("not", "wrote", "now", "instead", "lacks") and part.what is None for part in told)
 
 
 def _only_excuses(clause: list[Piece], made: Table) -> bool:

@@ -14,6 +14,7 @@ from notes_bot.language.lexicon.words import anywhere, is_field_word
 from notes_bot.language.names.naming import written
 from notes_bot.language.requests import asking, winter
 from notes_bot.language.requests.corrections import ACRES_PER_HECTARE, acres_told, near_told
+from notes_bot.language.requests.states import lies_in_state, state_told
 
 if TYPE_CHECKING:
     from notes_bot.language.lexicon.pieces import Piece
@@ -44,7 +45,7 @@ def told(line: Line, named: Piece | None = None, before: tuple[list[Piece], ...]
         named = None
     elif named is None:
         named = asking.told_of(line.context, [p for row in before for p in row[-asking.LONGEST_LINE :]])
-    return _sized(line, named) or _renamed(line, named) or _placed(line)
+    return lies_in_state(line) or _sized(line, named) or _renamed(line, named) or _placed(line)
 
 
 def _sized(line: Line, named: Piece | None) -> bool:
@@ -76,6 +77,7 @@ def _sized(line: Line, named: Piece | None) -> bool:
             return False
         found.append((name, acres))
     near = near_told(context, line.start, line.end) if len(found) == 1 else {}
+    near |= state_told(line, found[0][0]) if len(found) == 1 else {}
     for name, acres in found:
         context.command("field", line.start, line.end, name=name, acres=acres, **near)
     return bool(found)
@@ -257,6 +259,8 @@ def _placed(line: Line) -> bool:
             if not made.has("place_told", " ".join(words[n : n + size])):
                 continue
             last = first = n + size
+            if first < len(words) and linking(line.ps[first]) and len(words[first]) > 1:
+                return False  # "we're in the truck"
             while last < len(line.ps) and line.ps[last].kind == "word" and _of_place(line, first, last):
                 last += 1
             if last > first:

@@ -232,10 +232,21 @@ def _alone(
         named = _named_behind(parts, at[n])
         told = what is not None and ((_told_before(led, what) and not named) or (named and _set_to(led)))
         unlike = any(p.what == "unlike" for p in parts)
-        if paired or what not in _ALONE or not (told or unlike or (sure and says)) or _turned(led):
+        slip = len(at) == 1 and what in SHADES and any(p.what == "slip" for p in parts[at[n] :])
+        if paired and what in COUNTS and _is_counted(parts, at[n]):
+            out.append(Right(what, part.value, told=True))  # "(soil was moist, I put dry.) and tan is 3"
+            continue
+        if paired or what not in _ALONE or not (told or unlike or slip or (sure and says)) or _turned(led):
             return None
         out.append(Right(what, part.value, told=told or unlike))
     return out
+
+
+def _is_counted(parts: list[Part], at: int) -> bool:
+    """ "And tan is 3": behind a stop or "and", what is counted, "is" and the number, and no more."""
+    led, behind = parts[max(0, at - 3) : at], parts[at + 1 : at + 2]
+    roles = [part.role for part in led]
+    return roles[1:] == ["noun", "now"] and roles[0] in ("and", "stop") and all(p.role == "stop" for p in behind)
 
 
 def _turned(led: list[Part]) -> bool:

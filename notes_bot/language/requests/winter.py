@@ -269,7 +269,9 @@ class _Reader:
         if spans or not self.line.context.fields:
             return next((span for span in spans if not self._is_source(span)), None)
         found = self.line.known_span(-1)
-        return (found[0] - self.start, found[1] - self.start) if found is not None else None
+        span = (found[0] - self.start, found[1] - self.start) if found is not None else None
+        crops = {(f.start, f.end) for f in find(self.language, "CROP", self.text)} if span is not None else set()
+        return None if span in crops else span  # "corn", where Rook Corner is a field
 
     def _is_source(self, span: tuple[int, int]) -> bool:
         return any(f.start <= span[0] and span[1] <= f.end for f in find(self.language, "LINE", self.text))
@@ -330,10 +332,11 @@ class _Reader:
             return None
         return written(self.raw, start + words[0].start(), start + words[-1].end()) or None
 
-    def day(self) -> Any:
-        """A day in the line, as a date; told as a problem when it cannot be."""
+    def day(self, but: tuple[int, int] | None = None) -> Any:
+        """A day in the line, as a date, ``but`` for what stands there; told as a problem when it cannot be."""
         line = self.line
-        for piece in day_words(line.ps, line.made):
+        kept = [p for p in line.ps if but is None or not but[0] <= p.start - self.start < but[1]]
+        for piece in day_words(kept, line.made):
             at = (piece.start - self.start, piece.end - self.start)
             if piece.kind == "day" and not self._used(*at):
                 self.take(*at)
@@ -529,7 +532,8 @@ def _hg(reader: _Reader, opener: Found) -> bool:
     reader.take(opener.start, opener.end)
     if reader.field_span is not None:
         reader.take(*reader.field_span)
-    on, place = reader.day(), reader.place()
+    named = _type_in(reader, opener.end)
+    on, place = reader.day(named and _span_of(named, opener.end)), reader.place()
     plants = None
     for found in reader.all("REPLICATES"):
         near = [n for n in reader.numbers(0, found.start) if not reader.text[n[1] : found.start].strip()]
@@ -540,14 +544,14 @@ def _hg(reader: _Reader, opener: Found) -> bool:
     labels = _labels(reader)
     index = reader.first("INDEX")
     if not labels:
-        named = _type_in(reader, opener.end)
         if named is not None and reader.measured(opener.end + named.end(1)):
             return reader.noted(opener) is False and reader.complain("hg_what")  # "hg test at kestrel 2.5 acres"
         if named is not None and not reader._used(opener.end + named.start(1), opener.end + named.end(1)):
             reader.take(opener.end + named.start(1), opener.end + named.end(1))
             reader.first("TYPE")
             numbers = [int(part) for part in named.group(1).split(".")]
-            beside = len(numbers) > 1 and bool(reader.numbers())
+            said = _sentence_of(reader.text, opener.end + named.start(1))
+            beside = len(numbers) > 1 and bool(reader.numbers(*said))
             if beside or numbers != sorted(set(numbers)):
                 return reader.complain("hg_what")  # lines are named in rising order, each once
             return reader.emit("hg", field=reader.name(), type=named.group(1), date=on, place=place)
@@ -576,9 +580,20 @@ def _hg(reader: _Reader, opener: Found) -> bool:
 def _type_in(reader: _Reader, start: int) -> re.Match[str] | None:
     """The type behind "hg", the lines parted by points before a line alone: of "hg limekiln 2 1.5.7" the last."""
     behind = reader.text[start:]
-    found = list(re.finditer(r"(?<![\w.])(0|[1-7](?:\.[1-7])*)(?![\w.])", behind))
+    found = list(re.finditer(r"(?<![\w./-])(0|[1-7](?:\.[1-7])*)(?![\w/-]|\.\w)", behind))
     free = [match for match in found if not reader._used(start + match.start(), start + match.end())]
     return next((match for match in free if "." in match.group()), None) or next(iter(free or found), None)
+
+
+def _span_of(named: re.Match[str], start: int) -> tuple[int, int] | None:
+    """Where a type of several lines stands ("1.2" is then no day); ``None`` for a line alone."""
+    return (start + named.start(1), start + named.end(1)) if "." in named.group() else None
+
+
+def _sentence_of(text: str, at: int) -> tuple[int, int]:
+    """Where the sentence around a place begins and ends: "it is 2.5.7. I'd have bet on 2." tells one type."""
+    stops = [match.end() for match in re.finditer(r"[.!?](?=\s|$)", text)]
+    return max((stop for stop in stops if stop <= at), default=0), min((s for s in stops if s > at), default=len(text))
 
 
 def _typed(reader: _Reader) -> bool:
@@ -586,17 +601,30 @@ def _typed(reader: _Reader) -> bool:
     cues = [f for f in reader.all("OPENER") if f.value == "hg"]
     if not cues or cues[0].start == 0 or reader.line.asked:
         return False
-    named = _DOTTED.findall(reader.text) or [m for f in cues if (m := _bare_type(reader.text[f.end :]))]
+    said = reader.text[slice(*_sentence_of(reader.text, cues[0].start))]
+    bare = [m for f in cues if (m := _bare_type(reader.text[f.end :]))]
+    named = _DOTTED.findall(said) or bare or _DOTTED.findall(reader.text)
     if len(named) != 1 or (numbers := [int(part) for part in named[0].split(".")]) != sorted(set(numbers)):
         return False
     field = reader.name() if reader.field_span is not None else asking.name_in(reader.line)
     field = field or asking.lead_name(reader.line)
-    on = reader.day()
     at = reader.text.rindex(named[0])
     reader.take(at, at + len(named[0]))
-    if field is None or reader.numbers() or _labels(reader) or reader.noted(cues[0]):
+    on = reader.day((at, at + len(named[0])))
+    if (
+        field is None
+        or reader.numbers(*_sentence_of(reader.text, at))
+        or _labels(reader)
+        or _visit_told(reader.line.ps)
+    ):
         return False
     return reader.emit("hg", field=field, type=named[0], date=on, place=reader.place())
+
+
+def _visit_told(ps: list[Piece]) -> bool:
+    """A stage, a finding, or plants beside a type: a note."""
+    told = ("COLOUR", "NONE", "NOT_LOOKED", "DUG", "TOOL")
+    return any(p.kind in ("stage", "series", "range") or is_any(p, told) for p in ps) or _visited(ps)
 
 
 _DOTTED = re.compile(r"(?<![\w.,])[1-7](?:\.[1-7])+(?![\w.]*\d)")
@@ -664,6 +692,12 @@ def _crops(reader: _Reader) -> list[Found]:
     return [f for n, f in enumerate(found) if not any(g.start <= f.start and f.end <= g.end for g in found[:n])]
 
 
+def ends_in_crop(line: Line) -> bool:
+    """ "Plan for it: corn, (peking, corn)": a plan is not cut between two of its years."""
+    reader = _Reader(line)
+    return any(not reader.text[crop.end :].strip() for crop in _crops(reader))
+
+
 def _plans(reader: _Reader, crops: list[Found]) -> list[list[str]]:
     """The plans, parted by "or"; a crop with "x3" behind it is grown as often."""
     plans: list[list[str]] = [[]]
@@ -715,7 +749,10 @@ def planned(line: Line) -> bool:
     field = asking.name_in(line)
     plans = _plans(reader, crops)
     told = any(p.kind == "stage" or is_any(p, ("COLOUR", "NONE", "NOT_LOOKED", "TOOL")) for p in line.ps)
-    if told or asking.parts_of(line).says("grown_before") or not 0 < len(plans) <= MOST_PLANS:
+    last = reader.start + crops[-1].start
+    stop = next((n for n, p in enumerate(line.ps) if p.start > last and (p.text == "?" or p.value == "hard")), None)
+    before = asking.parts_of(asking.line_of(line, line.ps[:stop])).says("grown_before")  # no ".. due before Christmas"
+    if told or before or not 0 < len(plans) <= MOST_PLANS:
         line.context.complain("only_words", line.start, line.end)
         return True
     if any(len(plan) > MOST_YEARS for plan in plans):

@@ -359,6 +359,8 @@ def _role(piece: Piece, topic: str | None, made: Table) -> Part:
     last = words[-1]
     if made.has("instead_of", piece.text):
         return Part("instead")
+    if made.has("yes_word", piece.text):
+        return Part("now")  # "no estaba lavado, puse que sí"
     if "NOT" in piece.types:
         return Part("lacks" if made.has("lacks", piece.text) else "not")
     if not piece.types and made.denies(piece.text):

@@ -9,12 +9,22 @@ from notes_bot.language.lexicon.joining import is_any, number_like
 from notes_bot.language.lexicon.pieces import Piece
 from notes_bot.language.lexicon.words import anywhere, table
 from notes_bot.language.names.naming import joints
-from notes_bot.language.requests import amends, asking, inquiring, looking, put_beside, telling, winter, wishes
+from notes_bot.language.requests import (
+    amends,
+    asking,
+    inquiring,
+    left_off,
+    looking,
+    put_beside,
+    telling,
+    winter,
+    wishes,
+)
 from notes_bot.language.requests.commands import heat, helping, rain, rain_at, skies
 from notes_bot.language.requests.commands.cutting import words_said
 from notes_bot.language.requests.commands.known_fields import pinned
 from notes_bot.language.requests.commands.line import BEGINS, LONGEST_REQUEST, MOST_NAMED, TOLD, Line
-from notes_bot.language.requests.commands.reminders import moved_in_words
+from notes_bot.language.requests.commands.reminders import moved_in_words, reminded_then
 from notes_bot.language.requests.commands.requested import requested
 from notes_bot.language.requests.commands.standing import asked_what_was_written
 from notes_bot.language.requests.commands.talk import TALKED
@@ -36,7 +46,12 @@ def _by_rules(line: Line, named: Piece | None, before: tuple[list[Piece], ...]) 
         return _result_of(line, named)
     if (corrects(line) or _swaps(line) or _rewrites(line)) and correction(line.context, line.ps):
         return True
-    if telling.told(line, named, before) or inquiring.inquired(line):
+    if (
+        reminded_then(line, named)
+        or left_off.left_off(line, named)
+        or telling.told(line, named, before)
+        or inquiring.inquired(line)
+    ):
         return True
     added = any(p.kind == "link" for p in line.ps) and any("ADD" in p.types for p in line.ps)
     if added and not line.tells() and pinned(line):

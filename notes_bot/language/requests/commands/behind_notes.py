@@ -9,11 +9,11 @@ from notes_bot.language.lexicon.joining import is_any, linking, number_like
 from notes_bot.language.lexicon.pieces import Piece
 from notes_bot.language.lexicon.words import table
 from notes_bot.language.names.naming import joints
-from notes_bot.language.requests import asking, telling, winter
+from notes_bot.language.requests import asking, put_beside, telling, winter
 from notes_bot.language.requests.commands.aside import corrects, read_aside
-from notes_bot.language.requests.commands.cutting import content_of, contents_of, end_of, sentences_of
+from notes_bot.language.requests.commands.cutting import content_of, contents_of, end_of, sentences_of, words_said
 from notes_bot.language.requests.commands.headings import LONGEST_HEADING
-from notes_bot.language.requests.commands.line import LONGEST_REQUEST, Line
+from notes_bot.language.requests.commands.line import BEGINS, LONGEST_REQUEST, Line
 from notes_bot.language.requests.commands.plain import only_noted
 from notes_bot.language.requests.commands.rain import rained
 from notes_bot.language.requests.commands.several import MOST_REQUESTS, joined_requests
@@ -45,7 +45,10 @@ def without_requests(context: Context, line: list[Piece], before: list[Piece]) -
         if content and _answered(context, content, ahead):
             told_of = any("FIELD" in p.types for p in content)
             rest.extend(sentence if told_of else end_of(sentence, "break"))
-        elif content and _both_asked(context, content, named, (before, rest)):
+        elif content and (
+            (asked_of is None and named is None and _right_before(context, content, ahead))
+            or _both_asked(context, content, named, (before, rest))
+        ):
             rest.extend(end_of(sentence, "break"))
         elif not (content and read_aside(Line(context, content), named, (before, rest))):
             rest.extend(sentence)
@@ -67,10 +70,33 @@ def without_requests(context: Context, line: list[Piece], before: list[Piece]) -
     return rest
 
 
+def _right_before(context: Context, content: list[Piece], ahead: list[Piece]) -> bool:
+    """ "Roots at Long Bottom were dark not white. (Rook Corner today 5 plants, none)": put right before another's note.
+
+    Only an old value with its new one, told of what was or of what was written: "Kestrel roots are dark not white.
+    Depot .." is a note of each.
+    """
+    own, other = ({p.text for p in part if "FIELD" in p.types} for part in (content, ahead))
+    line, kept = Line(context, content), context.found()
+    words = words_said(content)
+    told = any(line.made.has(trait, word) for word in words for trait in ("was_so", "wrote", "really"))
+    if len(own) != 1 or not other or own & other or not told or not Line(context, content_of(ahead)).tells():
+        return False
+    right = put_beside.put_beside(line) and context.found()[1] == kept[1]
+    if right and all(command.args.get("old") is not None for command in context.commands[kept[0] :]):
+        return True
+    context.forget(kept)
+    return False
+
+
 def _field_rained_on(context: Context, content: list[Piece], ahead: list[Piece], made: int) -> list[Piece]:
-    """ "Kestrel got an inch of rain last night. (6 plants dug, ..)": the field of the rain is the note's as well."""
+    """ "Kestrel got an inch of rain last night. (6 plants dug, ..)": the field of the rain is the note's as well.
+
+    So is the one of what was put right: "Kestrel: map is wrong, its clay loam. 5 dug 2 white".
+    """
     named = [piece for piece in content if "FIELD" in piece.types]
-    weather = {command.kind for command in context.commands[made:]} == {"weather"}
+    kinds = {command.kind for command in context.commands[made:]}
+    weather = kinds == {"weather"} or (kinds == {"correct"} and bool(context.listed))
     told = content_of(ahead) if ahead else []
     noted = bool(told) and Line(context, told).tells() and not any("FIELD" in piece.types for piece in told)
     return named if weather and noted and len(named) == 1 else []
@@ -118,7 +144,7 @@ def _cut_before_request(context: Context, sentence: list[Piece]) -> list[list[Pi
     out: list[list[Piece]] = [[]]
     for n, piece in enumerate(sentence):
         before = sentence[n - 1] if n else None
-        led = before is not None and (before.kind == "break" or made.has("and_then", before.text))
+        led = before is not None and (before.kind in ("break", "sign") or made.has("and_then", before.text))
         led = led or is_any(before, ("UNIT",))  # "back in 2 wks. mute silo hill"
         behind = sentence[n + 1] if n + 1 < len(sentence) else None
         asks = is_any(piece, ("SKIP", "MUTE", "RESUME", "MOVE")) and not is_any(
@@ -226,10 +252,23 @@ def rained_first(context: Context, content: list[Piece]) -> int:
     return 0
 
 
+def _asks_besides(context: Context, part: list[Piece]) -> bool:
+    """ "What would you plant on Tinkers?", "mute Tinkers please": beside a result, a sentence that asks."""
+    begins = bool(context.fields) and is_any(part[0], BEGINS) and not is_any(part[0], ("FIELD", "LINK"))
+    return begins or part[-1].text == "?"
+
+
 def several_results(context: Context, content: list[Piece]) -> bool:
-    """ "Kestrel 2400 eggs per 100 cc. North forty 350 eggs per 100 cc.": each sentence is a result of its own."""
+    """ "Kestrel 2400 eggs per 100 cc. North forty 350 eggs per 100 cc.": each sentence is a result of its own.
+
+    Also "Kestrel 2400 eggs per 100 cc. What would you plant on Tinkers?": a result, and a question of more.
+    """
     parts = contents_of(content)
     counts = [winter.holds_count(Line(context, part)) for part in parts]
+    if any(counts) and any(
+        _asks_besides(context, part) for part, count in zip(parts, counts, strict=True) if not count
+    ):
+        return True
     noted = any(
         not count and any(p.kind == "number" and is_any(q, ("PLANTS", "COLOUR")) for p, q in pairwise(part))
         for count, part in zip(counts, parts, strict=True)

@@ -5,10 +5,12 @@ from __future__ import annotations
 from itertools import pairwise
 
 from notes_bot.language.lexicon.joining import is_any, linking
+from notes_bot.language.lexicon.pieces import Piece
 from notes_bot.language.names.naming import joints
 from notes_bot.language.requests.commands.line import Line
 from notes_bot.language.requests.corrections import acres_told
 from notes_bot.language.requests.properties import coordinates, properties
+from notes_bot.language.requests.states import state_told
 
 
 def rename(line: Line) -> bool:
@@ -85,11 +87,19 @@ def sized(line: Line) -> bool:
         return False  # "na baixada tem mancha nova de 2 ha": a patch, and not the field
     field = next(p for p in line.ps if "FIELD" in p.types)
     told = properties(line, line.ps.index(field) + 1)
-    return line.emit("field", name=line.written(field), **told)
+    return line.emit("field", name=line.written(field), **{**state_told(line, line.written(field)), **told})
 
 
 def pinned(line: Line) -> bool:
     """ "Pin for larkspur is 42.07, -93.55": coordinates told of a known field."""
     where = coordinates(line.context.text[line.start : line.end])
+    if where is not None and any(is_any(p, ("NEAR",)) and "FIELD" in q.types for p, q in _beside(line)):
+        return False  # "Pau Ferro, perto da Cabeceira, 40.21, -89.55": where another one lies
     field = line.known_name(-1) if where is not None else None
     return field is not None and line.emit("field", name=field, **properties(line, 0))
+
+
+def _beside(line: Line) -> list[tuple[Piece, Piece]]:
+    """Each word with the next one that is more than a little word."""
+    told = [p for p in line.ps if not linking(p) or is_any(p, ("NEAR", "FIELD"))]
+    return list(pairwise(told))

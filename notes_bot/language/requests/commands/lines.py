@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from notes_bot.language.clauses.context import Context
 from notes_bot.language.lexicon.pieces import Piece
-from notes_bot.language.requests import asking, put_beside, winter
+from notes_bot.language.requests import asking, put_beside, second_names, winter
 from notes_bot.language.requests.commands.behind_notes import (
     adds_first,
     asked_below,
@@ -65,7 +65,13 @@ def _left_of(
     line = Line(context, content)
     if not first and _right_below(context, line, rest):
         return []
-    if slips_told(context, content) or twofold(line) or several_requests(context, content) or two_asked(line):
+    if (
+        second_names.second_named(line)
+        or slips_told(context, content)
+        or twofold(line)
+        or several_requests(context, content)
+        or two_asked(line)
+    ):
         return []
     if heads_notes(context, content, below):
         return pieces

@@ -8,6 +8,7 @@ from notes_bot.language.requests import asking
 from notes_bot.language.requests.commands.cutting import words_said
 from notes_bot.language.requests.commands.line import TOLD, Line
 from notes_bot.language.requests.properties import begins_property, properties
+from notes_bot.language.requests.states import without_state
 
 OPENING = 4
 """Pieces of "can you please add a field" (judgement)."""
@@ -59,7 +60,10 @@ def add(line: Line) -> bool:
     if line.made.has("for_us", " ".join(p.text for p in line.ps[max(i + 1, stop - 2) : stop])):
         stop -= 2  # "add Hilltop Forty for me, forty acres"
     name = line.name(i, stop, whole=True)
-    return name is not None and line.emit("field", name=name, **properties(line, j))
+    if name is None:
+        return False
+    name, state = without_state(line, name)
+    return line.emit("field", name=name, **{**state, **properties(line, j)})
 
 
 def _is_called(line: Line, i: int) -> bool:
@@ -120,8 +124,8 @@ def added_behind(line: Line) -> bool:
         return name is not None and line.emit("field", name=name, **properties(line, stop))
     at = next((n for n, p in enumerate(line.ps[:8]) if "ADD" in p.types and " " in p.text), None)
     at = at or _new_behind(line)
-    if not at or any(p.kind in ("number", "stage", "day") for p in line.ps[:at]):
-        return False
+    if not at or any(p.kind in ("number", "stage", "day") for p in line.ps[:at]) or line.noted(at + 1):
+        return False  # "fomos no talhão novo, Paiol 5 plantas nenhuma"
     titled = all(
         linking(p) or line.context.text[p.start : p.start + 1].isupper() for p in line.ps[:at]
     )  # "Cerca Branca é área .."

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from notes_bot.language.lexicon.joining import is_any
+from notes_bot.language.lexicon.joining import is_any, linking
+from notes_bot.language.lexicon.pieces import Piece
 from notes_bot.language.requests import asking
 from notes_bot.language.requests.commands.line import LONGEST_NAME, LONGEST_REQUEST, Line
 
@@ -38,5 +39,12 @@ def place(line: Line) -> bool:
     stop = next(tails, len(line.ps))
     if not 2 <= stop <= LONGEST_NAME or line.noted(1):
         return False
+    if _small(line, line.ps[1]):
+        return False  # "we're in the truck"
     name = line.name(1, stop)
     return name is not None and line.emit("place", place=name)
+
+
+def _small(line: Line, piece: Piece) -> bool:
+    """A little word in small letters, such as "the"."""
+    return linking(piece) and len(piece.text) > 1 and line.context.text[piece.start].islower()

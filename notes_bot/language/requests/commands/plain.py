@@ -33,6 +33,8 @@ def only_noted(content: list[Piece]) -> bool:
             seen = seen or piece.kind in ("number", "series")
             continue
         kinds = piece.types.keys()
+        if kinds >= {"MOVE", "LOOK"}:
+            return False  # "remind me Depot in 4 days": a reminder of another field
         if kinds.isdisjoint(_NOTED) or not kinds.isdisjoint(_NO_NOTE):
             return False
         dug = dug or not kinds.isdisjoint(("PLANTS", "DUG", "TOOL"))

@@ -5,11 +5,11 @@ from __future__ import annotations
 from itertools import pairwise
 
 from notes_bot.language.lexicon.days import UNIT_DAYS, coming_day
-from notes_bot.language.lexicon.joining import day_words, is_any, number_words, stage_words, until_days
+from notes_bot.language.lexicon.joining import day_words, is_any, linking, number_words, stage_words, until_days
 from notes_bot.language.lexicon.pieces import Piece
 from notes_bot.language.lexicon.words import anywhere
 from notes_bot.language.names.naming import joints
-from notes_bot.language.requests import asking
+from notes_bot.language.requests import amends, asking
 from notes_bot.language.requests.commands.cutting import sentences_of
 from notes_bot.language.requests.commands.line import Line
 from notes_bot.language.requests.commands.named import about
@@ -61,16 +61,16 @@ def _put_off(line: Line, ps: list[Piece], little: tuple[str, ...], field: str | 
     return len(rest) == 2 and rest[0].kind == "number" and _by_span(line, rest[0].value, rest[1], field)
 
 
-def _to_day(line: Line, day: Piece, field: str | None) -> bool:
+def _to_day(line: Line, day: Piece, field: str | None, *, every: bool = False) -> bool:
     """Put off to a day that is still to come."""
     found = coming_day(day.value, line.context.sent, line.context.language, line.context.day_first)
-    return found.day is not None and line.emit("move", date=found.day, field=field)
+    return found.day is not None and line.emit("move", date=found.day, field=field, all=every or None)
 
 
-def _by_span(line: Line, count: float, unit: Piece, field: str | None) -> bool:
+def _by_span(line: Line, count: float, unit: Piece, field: str | None, *, every: bool = False) -> bool:
     """Put off by so many days or weeks."""
     days = UNIT_DAYS.get(unit.types["UNIT"].value) if "UNIT" in unit.types else None
-    return days is not None and line.emit("move", days=int(count * days), field=field)
+    return days is not None and line.emit("move", days=int(count * days), field=field, all=every or None)
 
 
 def looked_at_then(line: Line) -> bool:
@@ -82,6 +82,41 @@ def looked_at_then(line: Line) -> bool:
         return False
     ps = day_words(number_words(line.ps[at + 1 :], line.made), line.made)
     return _put_off(line, ps, ("LINK", "COURTESY", "LOOK"), line.written(line.ps[at]))
+
+
+_SEEN = ("COLOUR", "FEMALES", "PLANTS", "NONE", "TOO_MANY", "TOOL", "SOAKED", "EGGS", "PLANTED", "CORRECT")
+"""Kinds of words of a sentence that tells more than when to be reminded."""
+
+
+def reminded_then(line: Line, named: Piece | None = None) -> bool:
+    """ "Can't get to Sycamore till thursday, nudge me then": one field not told of before, and one day to come.
+
+    Also "rained out all day so put everything off to Monday would you": all of them.
+    """
+    if not asking.may_say(line, "ask_remind", "every_field"):
+        return False
+    parts = asking.parts_of(line)
+    own = [p for p in line.ps if "FIELD" in p.types]
+    every = not own and parts.says("every_field") and parts.says("ask_move", "ask_put", "ask_move_it")
+    reminds = len(own) == 1 and parts.says("ask_remind") and (named is None or own[0].text != named.text)
+    if not (every or (reminds and not parts.says("ask_stop", "ask_drop"))) or _seen_beside(line):
+        return False
+    ps = number_words(stage_words(until_days(line.ps, line.made), line.made), line.made)
+    ps = day_words(amends.dated(ps), line.made)
+    days = [p for p in ps if p.kind == "day"]
+    spans = [(p, q) for p, q in pairwise(ps) if p.kind == "number" and is_any(q, ("UNIT",))]
+    field = line.written(own[0]) if own else None
+    if any(p.kind == "number" and all(p is not q for q, _ in spans) and "FIELD" not in p.types for p in ps):
+        return False
+    if len(days) == 1 and not spans:
+        return _to_day(line, days[0], field, every=every)
+    return len(spans) == 1 and not days and _by_span(line, spans[0][0].value, spans[0][1], field, every=every)
+
+
+def _seen_beside(line: Line) -> bool:
+    """Is something seen or done told there? That nobody looked may be why one is reminded."""
+    told = [p for p in line.ps if len(p.text) > 1 and "FIELD" not in p.types and not linking(p)]
+    return any(p.kind in ("stage", "series", "range") or is_any(p, _SEEN) for p in told)
 
 
 def moved_in_words(line: Line) -> bool:

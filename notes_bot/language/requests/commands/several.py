@@ -130,6 +130,9 @@ def read_whole(context: Context, content: list[Piece]) -> bool:
     named = {p.text for part in parts for p in part if "FIELD" in p.types}
     whole = context.commands[kept[0] :]
     context.forget(kept)
+    right = {c.kind for c in whole} == {"correct"} and not _owns_up(context, parts[0])
+    if right and any(map(_plainly_seen, parts[1:])):
+        return False  # "the map is wrong on Kestrel, its clay loam. 5 dug 2 white"
     new = any("ADD" in piece.types for piece in content)
     if new and {c.kind for c in whole} == {"field"} and any(_noted(part) for part in parts):
         return False  # "Kestrel 6 plants none. Please also add a field called Mill Race."
@@ -148,6 +151,24 @@ def _noted(part: list[Piece]) -> bool:
         return False
     counted = any(number_like(p) and is_any(q, ("PLANTS", "COLOUR", "FEMALES", "DUG")) for p, q in pairwise(part))
     return counted or any(is_any(p, ("NOT_LOOKED", "NONE")) for p in part)
+
+
+def _owns_up(context: Context, part: list[Piece]) -> bool:
+    """ "Correction for Kestrel, it was V5", "sorry, I meant V5": a word for putting right, or for what was written."""
+    made = table(context.language)
+    manners = ("sorry", "wrote", "mail_word", "note_word", "sent_count")
+    said = [word for p in part for word in (p.text, *p.text.split(" "))]
+    strong = any(made.has("strong_correct", word) and not made.has("said_wrong", word) for word in said)
+    return strong or any(made.has(manner, word) for word in said for manner in manners)
+
+
+def _plainly_seen(part: list[Piece]) -> bool:
+    """ "5 dug 2 white": plants and what was found on them, and nothing denied or put right."""
+    dug = any(number_like(p) and is_any(q, ("PLANTS", "DUG")) for p, q in pairwise(part))
+    dug = dug or any(is_any(p, ("DUG",)) and number_like(q) for p, q in pairwise(part))
+    found = any(number_like(p) and is_any(q, ("COLOUR", "FEMALES")) for p, q in pairwise(part))
+    found = found or any(is_any(p, ("NONE",)) for p in part)
+    return dug and found and not any(is_any(p, ("CORRECT", "NOT")) for p in part)
 
 
 def _one_alone(context: Context, parts: list[list[Piece]], whole: Command) -> bool:

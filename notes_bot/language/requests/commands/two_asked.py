@@ -13,9 +13,9 @@ from notes_bot.language.lexicon.joining import day_words, is_any, linking
 from notes_bot.language.lexicon.pieces import Piece, piece_at
 from notes_bot.language.lexicon.words import anywhere
 from notes_bot.language.names.naming import joints, written
-from notes_bot.language.requests import asking
+from notes_bot.language.requests import asking, winter
 from notes_bot.language.requests.commands.aside import read_aside
-from notes_bot.language.requests.commands.cutting import words_said
+from notes_bot.language.requests.commands.cutting import sentences_of, words_said
 from notes_bot.language.requests.commands.line import Line
 from notes_bot.language.requests.commands.whole import read_line
 from notes_bot.model import Command
@@ -83,7 +83,12 @@ def _read(line: Line, ps: list[Piece], named: Piece | None, most: int) -> bool:
                 return True
             context.forget(kept)
             continue
-        if not first or not rest or not (_may(line, first) and _may(line, rest)):
+        if (
+            not first
+            or not rest
+            or winter.ends_in_crop(asking.line_of(line, first))
+            or not (_may(line, first) and _may(line, rest))
+        ):
             continue
         if _one(line, first, named):
             own = next((p for p in first if "FIELD" in p.types), named)
@@ -115,7 +120,14 @@ def _behind_joint(line: Line, ps: list[Piece]) -> list[Piece]:
     first = 0
     while first < len(ps) and (_joint(ps, first) or line.made.has("then_word", ps[first].text)):
         first += 1
+    cry, *rest = sentences_of(ps[first:]) or [[]]
+    if rest and len(cry) <= LONGEST_CRY and all(not p.types and p.kind in ("word", "break", "sign") for p in cry):
+        return _behind_joint(line, [p for sentence in rest for p in sentence])  # ", yikes. And what .."
     return ps[first:]
+
+
+LONGEST_CRY = 2
+"""Pieces of a cry between two things asked, its stop among them."""
 
 
 def _may(line: Line, ps: list[Piece]) -> bool:

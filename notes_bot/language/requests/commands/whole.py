@@ -9,11 +9,14 @@ from notes_bot.language.requests import (
     amends,
     asking,
     inquiring,
+    left_off,
     looking,
     misplaced,
     put_beside,
     registering,
+    second_names,
     seeds,
+    states,
     telling,
     winter,
     wishes,
@@ -83,7 +86,7 @@ def _among_others(line: Line) -> bool:
 def _by_rules(line: Line) -> bool:
     """Read the line as a command by the rules."""
     noted = plainly_noted(line) or _asks_then(line)
-    if amends.value_wrong(line) or amends.added_count(line):
+    if amends.value_wrong(line) or amends.added_count(line) or left_off.left_off(line):
         return True
     if not noted and put_beside.put_beside(line):
         return True
@@ -94,8 +97,10 @@ def _by_rules(line: Line) -> bool:
         return line.asked and line.emit("state", field=line.name(0))
     if (
         _left_or_back(line)
+        or reminders.reminded_then(line)
         or winter.take(line)
         or inquiring.inquired(line)
+        or second_names.second_named(line)
         or registering.aliased(line)
         or amends.only_wrong(line)
         or amends.day_noted(line)
@@ -108,7 +113,8 @@ def _by_rules(line: Line) -> bool:
     ):
         return True
     if (
-        telling.size_denied(line)
+        states.lies_in_state(line)
+        or telling.size_denied(line)
         or registering.registered(line)
         or registering.renamed(line)
         or skies.reported(line)
