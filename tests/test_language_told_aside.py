@@ -279,3 +279,69 @@ def test_help_behind_a_note() -> None:
     )
     assert [c.kind for c in reading.commands] == ["help"]
     assert reading.notes[0].females.white == 3
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "going to Kestrel after dinner. how many plants would i want for 90 percent",
+        "voy a Kestrel después de comer. ¿cuántas plantas para 90%?",
+    ],
+)
+def test_how_many_where_somebody_is_going(text: str) -> None:
+    assert _plainly(text) == [{"kind": "look_plan", "percent": 90, "field": "kestrel"}]
+
+
+@pytest.mark.parametrize(
+    "text", ["Kestrel 5 pulled none. pic of Dry Creek?", "Bajo Grande 5 plantas ninguna. foto de La Tranquera?"]
+)
+def test_a_picture_is_asked_for_behind_a_note(text: str) -> None:
+    assert [c.kind for c in reading_of(text).commands] == ["picture"]
+
+
+def test_a_picture_handed_over_is_not_asked_for() -> None:
+    reading = reading_of("here's a pic of Kestrel. 5 plants none")
+    assert reading.commands == ()
+    assert (reading.notes[0].field, reading.notes[0].plants) == ("kestrel", 5)
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "half my count was tan not brown",
+        "Kestrel half the white were yellow",
+        "metade das brancas da Baixada eram amarelas",
+    ],
+)
+def test_a_share_of_a_color_put_right_is_asked_back(text: str) -> None:
+    reading = reading_of(text)
+    assert reading.notes == ()
+    assert [p.kind for p in reading.problems] == ["no_change"]
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "Gosh, my Kestrel note had the wrong day on it, that look was 6/16 not 6/17",
+        "wrong day on Kestrel, that look was 6/16 not 6/17",
+    ],
+)
+def test_the_day_of_a_look_that_has_been(text: str) -> None:
+    (row,) = _plainly(text)
+    assert (row["what"], str(row["value"]), str(row["old"])) == ("date", "2026-06-16", "2026-06-17")
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "Kestrel 4 plants pulled: 3 0 2 1",
+        "Bajo Grande 4 plantas sacadas con pala: 3, 0, 2, 1",
+        "La Tinaja 4 arrancadas a mano: 3, 0, 2, 1 hembras por planta",
+    ],
+)
+def test_plants_counted_before_how_they_were_dug(text: str) -> None:
+    fields = () if "Tinaja" in text else ("Kestrel", "Bajo Grande")
+    reading = read_note(text, sent=SENT, fields=fields)
+    assert reading.problems == ()
+    assert [(n.plants, n.per_plant) for n in reading.notes] == [(4, (3, 0, 2, 1))]
+    assert reading.notes[0].field in ("kestrel", "bajo grande", "la tinaja")

@@ -506,7 +506,8 @@ def _solve(items: list[_Item], expected: frozenset[int]) -> _Way:
             starts.append((closed, item.words))
         if opened is not None and noun_before is not None:
             had = n > 1 and not items[n - 2].noun and noun_before.lead in ("", "link")
-            if had and noun_before.type == "PLANTS" and item.words[0].lead == "colon":
+            plants = had and noun_before.type == "PLANTS"
+            if item.words[0].lead == "colon" and (plants or _dug_already(items, n)):
                 opened = opened.plus(COUNTED_ALREADY)
             starts.extend(_take_before(opened, noun_before, item.words, expected, ends))
         handed: list[_Way] = []
@@ -522,6 +523,18 @@ def _solve(items: list[_Item], expected: frozenset[int]) -> _Way:
         closed, taken, opened = _best(ends), _best(handed), None
     best = _best([way for way in (closed, taken) if way is not None])
     return best if best is not None else _Way(0.0, None)
+
+
+def _dug_already(items: list[_Item], n: int) -> bool:
+    """ "4 plants pulled by hand: 3 0 2 1": a list behind plants counted before how they were dug."""
+    k = n - 1
+    while k > 0 and items[k].noun and items[k].words[0].type in _OF_PLANTS and items[k].words[0].lead in _TIED:
+        k -= 1
+    counted = k < n - 1 and not items[k].noun and len(items[k].words) == 1
+    return counted and items[k].words[0].value == len(items[n].words) > 2
+
+
+_OF_PLANTS = frozenset({"PLANTS", "DUG", "TOOL"})
 
 
 def _take_before(

@@ -12,6 +12,7 @@ from memory.
 
 from __future__ import annotations
 
+import itertools
 import json
 from bisect import bisect_right
 from collections.abc import Iterable, Mapping, Sequence
@@ -161,7 +162,7 @@ def _may_name(names: Names, span: Sequence[Lexeme]) -> Sequence[Lexeme]:
     counts = own[-1].kind == "number" and is_any(names.at(last + 1), ("PLANTS", "COLOUR", "FEMALES"))
     if len(own) > 1 and counts and not isinstance(getattr(names.at(last + 2), "value", None), int):
         return _may_name(names, span[:-1])  # "kestrel 12 yellow plants"
-    if len(own) > 1 and _heads_list(names, last):
+    if len(own) > 1 and (_heads_list(names, last) or _counts_list(names, last)):
         return _may_name(names, span[:-1])  # "kestrel 22, 30, 17, 41"
     if own[0].kind != "word" and all(p.kind != "word" or p.types for p in own):
         return ()
@@ -176,6 +177,23 @@ def _heads_list(names: Names, last: int) -> bool:
     return all(
         piece is not None and (piece.text == "," if n % 2 else piece.kind == "number") for n, piece in enumerate(row)
     )
+
+
+def _counts_list(names: Names, last: int) -> bool:
+    """ "La Tinaja (4) arrancadas a mano: 3, 0, 2, 1": are so many numbers told behind a colon, one a plant?"""
+    number = names.at(last)
+    colon = next((n for n in range(last + 1, last + 1 + NEAR_LIST) if names.colon(n)), None)
+    if number is None or number.kind != "number" or colon is None or not is_any(names.at(last + 1), ("DUG", "TOOL")):
+        return False
+    row = list(itertools.takewhile(lambda p: p.kind == "number" or p.text == ",", names.ps[colon + 1 :]))
+    told = sum(p.kind == "number" for p in row)
+    return bool(told == number.value > LEAST_LISTED)
+
+
+LEAST_LISTED = 2
+"""Numbers up to which a row is no list, one a plant (judgement)."""
+NEAR_LIST = 5
+"""Pieces behind a number among which the colon before its list stands (judgement)."""
 
 
 def _compares(names: Names, first: int) -> bool:

@@ -510,7 +510,7 @@ class Parts:
         asks = self.line.asked or self.opens("ask_see", "asks_for", "asks_politely")
         if not asks and not self.begins("opens_question", "asks_first", "ask_state") and not self.says("ask_past"):
             return None
-        if self.stems("ask_picture"):
+        if self.stems("ask_picture") or (self.named and any("PICTURE" in p.types for p in self.ps)):
             return Asked("picture")
         return Asked("history") if self.past() else None
 

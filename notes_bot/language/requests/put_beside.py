@@ -10,8 +10,8 @@ from __future__ import annotations
 from itertools import pairwise
 from typing import TYPE_CHECKING, Any
 
-from notes_bot.language.lexicon.days import DayWritten, coming_day
-from notes_bot.language.lexicon.joining import is_any, linking
+from notes_bot.language.lexicon.days import DayWritten, coming_day, past_day
+from notes_bot.language.lexicon.joining import is_any, linking, number_like
 from notes_bot.language.lexicon.pieces import Piece
 from notes_bot.language.lexicon.scan import fold
 from notes_bot.language.lexicon.words import Table, anywhere, is_field_word
@@ -199,6 +199,8 @@ def field_name(line: Line, span: tuple[int, int]) -> str:
 def emit(line: Line, field: str | None, right: Right, on: Any) -> None:
     """One datum put right, as a command."""
     what, now, then = right.what, right.value, right.old
+    if what == "look_again" and isinstance(now, DayWritten) and _been(line.context, now):
+        what = "date"  # "wrong day on Kestrel, that look was 6/16 not 6/17"
     if what == "spray":
         now, then = {"what": now}, then and {"what": then}
     elif what == "look_again":
@@ -207,6 +209,28 @@ def emit(line: Line, field: str | None, right: Right, on: Any) -> None:
         now, then = _days(line.context, now, then)
         on = None
     line.context.command("correct", line.start, line.end, field=field, what=what, value=now, old=then, date=on)
+
+
+def _been(context: Context, day: DayWritten) -> bool:
+    """Is a day past, and none to come?"""
+    found = past_day(day, context.sent, context.language, context.day_first)
+    return found.day is not None and coming_day(day, context.sent, context.language, context.day_first).day is None
+
+
+def share_turned(line: Line) -> bool:
+    """ "Half my count was tan not brown", "half the whites were yellow": how many there are now is asked."""
+    made = line.made
+    if not asking.may_say(line, "share_of_count") or not asking.parts_of(line).opens("share_of_count"):
+        return False
+    if any(number_like(p) or p.kind in ("stage", "series", "day") for p in line.ps if "FIELD" not in p.types):
+        return False
+    shades = [n for n, p in enumerate(line.ps) if "COLOUR" in p.types and len(p.text) > 1]
+    was = [n for n, p in enumerate(line.ps) if made.has("was_so", p.text)]
+    counted = [n for n, p in enumerate(line.ps) if made.has_any("sent_count", p.text.split(" ")) or n in shades]
+    if not was or not shades or not any(n < was[0] for n in counted) or shades[-1] < was[0]:
+        return False
+    line.context.complain("no_change", line.start, line.end)
+    return True
 
 
 def _next_look(context: Context, now: Any, then: Any) -> tuple[Any, Any]:

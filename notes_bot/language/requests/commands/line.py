@@ -59,7 +59,7 @@ class Line:
     def emit(self, kind: str, **args: Any) -> bool:
         """The line is this command; "mute kestrel and tinkers" is one for each field named."""
         field = args.get("field")
-        if kind == "picture" and asking.likens_picture(self):
+        if kind == "picture" and (asking.likens_picture(self) or self._hands_over()):
             return False
         if kind == "state" and field and self._of_kin(str(field)):
             return False
@@ -78,6 +78,11 @@ class Line:
         for _, name in sorted([(own, field), *others]):
             self.context.command(kind, self.start, self.end, **{**args, "field": name})
         return True
+
+    def _hands_over(self) -> bool:
+        """ "Here's a pic of Kestrel", "te mando foto": one's own, and none is asked for."""
+        words = [word for p in self.ps[:MOST_NAMED] for word in p.text.split(" ")]
+        return not self.asked and any(self.made.has("own_picture", " ".join(words[:size])) for size in (1, 2))
 
     def _names_nothing(self, field: str) -> bool:
         """ "Truck wont start again lol": what belongs to no field, or a denial, and no name of the crew."""

@@ -25,7 +25,7 @@ from notes_bot.language.requests.commands.headings import (
 )
 from notes_bot.language.requests.commands.line import Line
 from notes_bot.language.requests.commands.plain import only_noted
-from notes_bot.language.requests.commands.several import read_whole, several_requests, slips_told
+from notes_bot.language.requests.commands.several import asked_of_going, read_whole, several_requests, slips_told
 from notes_bot.language.requests.commands.talk import beside_talk, only_talk, without_plea
 from notes_bot.language.requests.commands.two_asked import two_asked
 from notes_bot.language.requests.commands.twofold import twofold
@@ -67,6 +67,7 @@ def _left_of(
         return []
     if (
         second_names.second_named(line)
+        or asked_of_going(context, content)
         or slips_told(context, content)
         or twofold(line)
         or several_requests(context, content)

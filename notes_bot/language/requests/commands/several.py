@@ -11,7 +11,7 @@ from notes_bot.language.lexicon.joining import day_words, is_any, linking, numbe
 from notes_bot.language.lexicon.pieces import Piece
 from notes_bot.language.lexicon.words import Table, anywhere, table
 from notes_bot.language.names.naming import Names, joints, written
-from notes_bot.language.requests import put_beside, winter
+from notes_bot.language.requests import asking, put_beside, winter
 from notes_bot.language.requests.commands.aside import corrects, read_aside, says_wrote
 from notes_bot.language.requests.commands.cutting import content_of, contents_of, words_said
 from notes_bot.language.requests.commands.headings import OF_A_FIELD
@@ -64,6 +64,37 @@ def several_requests(context: Context, content: list[Piece]) -> bool:
         taken = 0
         context.forget(before)
     return taken > 1
+
+
+def asked_of_going(context: Context, content: list[Piece]) -> bool:
+    """ "Heading to Kestrel now. How many plants should I pull?": asked of the field somebody is going to."""
+    parts = contents_of(content)
+    if len(parts) != GOING_AND_ASKING:
+        return False
+    asks = any(is_any(p, ("HOW_MANY",)) for p in parts[1][:2]) or asking.opens_with(Line(context, parts[1]), "how_many")
+    if not asks:
+        return False
+    named = [p for p in parts[0] if "FIELD" in p.types]
+    going = any(table(context.language).has("heads_to", said) for said in _runs_of(parts[0]))
+    if len(named) != 1 or not going or any("FIELD" in p.types for p in parts[1]) or Line(context, parts[0]).tells():
+        return False
+    kept = context.found()
+    asked = read_line(Line(context, parts[1]))
+    if asked and all(c.kind == "look_plan" for c in context.commands[kept[0] :]) and context.found()[1] == kept[1]:
+        context.told_of(written(context.text, named[0].start, named[0].end), kept[0])
+        return True
+    context.forget(kept)
+    return False
+
+
+GOING_AND_ASKING = 2
+"""Sentences of "heading to Kestrel now. How many ..?"."""
+
+
+def _runs_of(part: list[Piece]) -> set[str]:
+    """Runs of up to three words of a sentence."""
+    words = words_said(part)
+    return {" ".join(words[n : n + size]) for n in range(len(words)) for size in (1, 2, 3)}
 
 
 def slips_told(context: Context, content: list[Piece]) -> bool:
