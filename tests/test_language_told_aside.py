@@ -345,3 +345,26 @@ def test_plants_counted_before_how_they_were_dug(text: str) -> None:
     assert reading.problems == ()
     assert [(n.plants, n.per_plant) for n in reading.notes] == [(4, (3, 0, 2, 1))]
     assert reading.notes[0].field in ("kestrel", "bajo grande", "la tinaja")
+
+
+@pytest.mark.parametrize("text", ["everything is dry, move the truck friday", "put everything in the bucket on friday"])
+def test_everything_spoken_of_is_not_everything_put_off(text: str) -> None:
+    assert not any(c.args.get("all") for c in reading_of(text).commands)
+
+
+def test_held_messages_let_through_and_refused() -> None:
+    kinds = [("release", 8), ("refuse", 9)]
+    assert [(r["kind"], r["number"]) for r in _plainly("Suelta el mensaje 8 y rechaza el 9")] == kinds
+
+
+def test_places_in_words_before_what_is_asked() -> None:
+    (row,) = _plainly("Pulled plants, moist loam, three places: how many at Kestrel to be 95% sure?")
+    assert (row["kind"], row["places"], row["percent"]) == ("look_plan", 3, 95)
+
+
+def test_what_one_would_do_puts_nothing_right() -> None:
+    assert reading_of("I said I would soak Kestrel, I didn't").commands == ()
+
+
+def test_a_forgotten_thing_is_no_color_left_off() -> None:
+    assert reading_of("forgot my glasses at Kestrel, 3 yellow ones I think").notes[0].females.yellow == 3

@@ -39,13 +39,16 @@ def left_off(line: Line, named: Piece | None = None) -> bool:
     told = [p for p in ps if not (linking(p) or len(p.text) == 1) or p.kind == "number"]
     if any(is_any(p, ("FIELD",)) or _tells_else(p) or p.kind in ("stage", "day", "series", "range") for p in told):
         return False
-    at = _said_at(line, ps)
+    said = _said_at(line, ps)
     shades = [n for n, p in enumerate(ps) if "COLOUR" in p.types and len(p.text) > 1]
     numbers = [n for n, p in enumerate(ps) if p.kind == "number"]
-    if at is None or len(numbers) != 1 or not shades or len({ps[n].types["COLOUR"].value for n in shades}) != 1:
+    if said is None or len(numbers) != 1 or not shades or len({ps[n].types["COLOUR"].value for n in shades}) != 1:
         return False
+    at, end = said
     if numbers[0] < at or not isinstance(ps[numbers[0]].value, int) or abs(shades[0] - at) > NEAR:
         return False
+    if any(not linking(p) and not line.made.has("wrote", p.text) for p in ps[end : shades[0]] if p.kind != "number"):
+        return False  # "forgot my glasses at Kestrel, 3 yellow"
     if numbers[0] < shades[0]:
         line.context.complain("no_change", line.start, line.end)
         return True  # "left out 3 brown at Hobbs"
@@ -71,14 +74,14 @@ APART = 5
 """Pieces from "left" to the "off" of "i left the tans off" (judgement)."""
 
 
-def _said_at(line: Line, ps: list[Piece]) -> int | None:
+def _said_at(line: Line, ps: list[Piece]) -> tuple[int, int] | None:
     """Where it is said that something was left off: "forgot to put", "i left the tans off", "me comí"."""
     made = line.made
     for n, piece in enumerate(ps):
-        for size in (3, 2, 1):
+        for size in (4, 3, 2, 1):
             if made.has("left_off", " ".join(p.text for p in ps[n : n + size])):
-                return n
+                return n, n + size
         behind = [word for p in ps[n + 1 : n + 1 + APART] for word in p.text.split(" ")]
         if made.has("left_word", piece.text.split(" ")[-1]) and made.has_any("off_word", behind):
-            return n
+            return n, n + 1
     return None

@@ -142,6 +142,9 @@ def asked_of(line: Line, wide: bool = True) -> dict[str, Any]:
         said, sign = count_told(piece), ps[k + 1] if k + 1 < len(ps) else None
         if said is not None and sign is not None and _is_share(sign.text) and LEAST_SURE <= said <= MOST_SURE:
             out["percent"] = said  # "noventa por cento"
+        places = ps[k + 1] if k + 1 < len(ps) else None
+        if "NUMBER_WORD" in piece.types and places is not None and made.has("look_places", places.text):
+            out["places"] = int(piece.types["NUMBER_WORD"].value)  # "three places: how many .."
         if piece.kind != "number" or "FIELD" in piece.types or not float(piece.value).is_integer():
             continue
         after = ps[k + 1] if k + 1 < len(ps) else None

@@ -72,7 +72,9 @@ def sentence_parts(line: Line, span: tuple[int, int] | None) -> list[Part] | Non
         out.insert(0, Part("sure", "strong"))  # "poné en bajo grande que fue con pala"
     if _named_note(whole, span, made):
         out = [replace(part, what="strong") if part.what == "set" else part for part in out]
-    return _without_verbs(_none_of(_answered(_joined(out))))
+    wished = any(made.has("would_word", word) for p in whole for word in p.text.split(" "))  # "I said I would soak it"
+    joined = _joined(out)
+    return _without_verbs(_none_of(joined if wished else _answered(joined)))
 
 
 def _says_now(parts: list[Part]) -> bool:

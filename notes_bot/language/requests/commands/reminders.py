@@ -97,7 +97,7 @@ def reminded_then(line: Line, named: Piece | None = None) -> bool:
         return False
     parts = asking.parts_of(line)
     own = [p for p in line.ps if "FIELD" in p.types]
-    every = not own and parts.says("every_field") and parts.says("ask_move", "ask_put", "ask_move_it")
+    every = not own and _moves_all(line)
     reminds = len(own) == 1 and parts.says("ask_remind") and (named is None or own[0].text != named.text)
     if not (every or (reminds and not parts.says("ask_stop", "ask_drop"))) or _seen_beside(line):
         return False
@@ -111,6 +111,26 @@ def reminded_then(line: Line, named: Piece | None = None) -> bool:
     if len(days) == 1 and not spans:
         return _to_day(line, days[0], field, every=every)
     return len(spans) == 1 and not days and _by_span(line, spans[0][0].value, spans[0][1], field, every=every)
+
+
+def _moves_all(line: Line) -> bool:
+    """ "Put everything off to Monday", "push them all to thursday": a verb, and right behind it all of them.
+
+    "Everything is dry, move the truck friday" moves none.
+    """
+    made = line.made
+    words = [word for p in line.ps for word in p.text.split(" ")]
+    for n, word in enumerate(words):
+        if not any(made.has(trait, word) for trait in ("ask_move", "ask_put", "ask_move_it")):
+            continue
+        behind = [" ".join(words[n + 1 : n + 1 + size]) for size in range(1, MOST_OF_ALL + 1)]
+        if any(made.has("every_field", said) for said in behind):
+            return True
+    return False
+
+
+MOST_OF_ALL = 4
+"""Words of "all of the fields"."""
 
 
 def _seen_beside(line: Line) -> bool:
