@@ -109,7 +109,8 @@ def reminded_then(line: Line, named: Piece | None = None) -> bool:
     if any(p.kind == "number" and all(p is not q for q, _ in spans) and "FIELD" not in p.types for p in ps):
         return False
     if len(days) == 1 and not spans:
-        return _to_day(line, days[0], field, every=every)
+        later = days[0].value.days_ago != 0  # not "tell me where Cold Spring stands as of today"
+        return later and _to_day(line, days[0], field, every=every)
     return len(spans) == 1 and not days and _by_span(line, spans[0][0].value, spans[0][1], field, every=every)
 
 
