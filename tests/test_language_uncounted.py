@@ -96,7 +96,10 @@ def test_what_was_found_in_each_field_may_stand_before_its_name(text: str) -> No
 
 
 def test_a_name_behind_a_comparison_tells_nothing_of_that_field() -> None:
-    assert read("4 white in Red Barn, but unlike last week none in Long Rows").problems
+    reading = read("4 white in Red Barn, but unlike last week none in Long Rows")
+    assert [(note.field, note.females.white) for note in reading.notes if note.females.total is not None] == [
+        ("red barn", 4)
+    ]
 
 
 @pytest.mark.parametrize(

@@ -560,3 +560,20 @@ def decide_language(words: list[str], written: str, wanted: Language | None) -> 
                 lent = language == "en" and wanted not in (None, "en") and _of_the_trade(word)
                 scores[language] += weight * (LENT if lent or _is_ordinal(language, word) else 1.0)
     return max(LANGUAGES, key=lambda language: scores[language])
+
+
+LONGEST_PHRASE = 6
+"""Words of the longest phrase of the word files that tells of more than one word does (judgement)."""
+
+
+@cache
+def heads_of(language: Language, traits: tuple[str, ...]) -> frozenset[str]:
+    """First words of the phrases of some manners."""
+    made = table(language)
+    return frozenset(phrase.split(" ")[0] for trait in traits for phrase in made.traits.get(trait, ()))
+
+
+def phrases(words: Sequence[str]) -> set[str]:
+    """Every run of words of a clause that may be a phrase."""
+    sizes = range(1, min(LONGEST_PHRASE, len(words)) + 1)
+    return {" ".join(words[n : n + size]) for size in sizes for n in range(len(words) - size + 1)}

@@ -12,8 +12,7 @@ from dataclasses import dataclass
 from notes_bot.language.lexicon.joining import is_any, number_like
 from notes_bot.language.lexicon.pieces import Piece, count_told, piece_at
 from notes_bot.language.lexicon.tokens import Slip
-from notes_bot.language.lexicon.words import Table
-from notes_bot.language.requests.asking import heads_of, phrases
+from notes_bot.language.lexicon.words import Table, heads_of, phrases
 
 _SLIPS = ("owns_up", "amend_cue", "said_wrong", "right_now", "should_say", "slip_below")
 """Manners of words for a slip, or for having looked again."""
@@ -128,6 +127,9 @@ def _may_put_right(pieces: list[Piece], begin: int, end: int, made: Table) -> bo
     behind = piece_at(pieces, end)
     if end - begin > MOST_SENTENCE or (behind is not None and behind.text == "?"):
         return False
+    checks = any(is_any(p, ("CHECK",)) for p in told)
+    if checks and not any(is_any(p, ("CHECK",)) for p in pieces[:begin]):
+        return False  # "sorry, in the check 3 plants 20 white": one thing more
     summed = _says(told, ("so_they_are",), made)  # "my wife found another one, so that makes 4"
     if _says(told, _OTHER if not summed else _OTHER[:1], made):
         return False

@@ -23,7 +23,7 @@ from notes_bot.language.lexicon.joining import (
 )
 from notes_bot.language.lexicon.kept import kept
 from notes_bot.language.lexicon.scan import fold, scan
-from notes_bot.language.lexicon.words import Table, anywhere, is_field_word, table
+from notes_bot.language.lexicon.words import LONGEST_PHRASE, Table, anywhere, heads_of, is_field_word, phrases, table
 from notes_bot.language.names.naming import Names, crew_of, written
 from notes_bot.language.passes.shares import told_as_share
 from notes_bot.language.requests.corrections import never_then
@@ -67,10 +67,6 @@ class Asked:
     args: dict[str, Any] = field(default_factory=dict)
     of: str = "one"
     """one: its own or the one told of before; own: its own, or none; any: its own, the one before, or none."""
-
-
-LONGEST_PHRASE = 6
-"""Words of the longest phrase of the word files that asks (judgement)."""
 
 
 _CUES = (
@@ -133,13 +129,6 @@ def may_ask(line: Line) -> bool:
     return cued or _holds_phrase(line)
 
 
-@cache
-def heads_of(language: Language, traits: tuple[str, ...]) -> frozenset[str]:
-    """First words of the phrases of some manners."""
-    made = table(language)
-    return frozenset(phrase.split(" ")[0] for trait in traits for phrase in made.traits.get(trait, ()))
-
-
 def may_say(line: Line, *traits: str) -> bool:
     """Can a phrase of one of these manners stand in the line? A quick look before it is taken apart."""
     return not line.vocabulary.isdisjoint(heads_of(line.made.language, traits))
@@ -154,12 +143,6 @@ def opens_with(line: Line, trait: str) -> bool:
 def cues(piece: Piece, made: Table) -> bool:
     """Does a word for asking begin there?"""
     return piece.text.split(" ")[0] in _cue_words(made.language)
-
-
-def phrases(words: list[str]) -> set[str]:
-    """Every run of words of a clause that may be a phrase."""
-    sizes = range(1, min(LONGEST_PHRASE, len(words)) + 1)
-    return {" ".join(words[n : n + size]) for size in sizes for n in range(len(words) - size + 1)}
 
 
 _WANTED = {

@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING
 
 from notes_bot.language.lexicon.joining import is_any, linking
 from notes_bot.language.lexicon.scan import fold
+from notes_bot.language.lexicon.words import phrases
 from notes_bot.language.names.naming import written
 from notes_bot.language.requests import asking, looking, winter
 
@@ -127,7 +128,7 @@ def _to_be_clean(line: Line, n: int) -> bool:
     piece = line.ps[n]
     clean = "NONE" in piece.types and piece.types["NONE"].value == "clean"
     words = [word for p in line.ps[:n] for word in p.text.split(" ")]
-    return clean and not asking.phrases(words).isdisjoint(line.made.traits.get("to_call", ()))
+    return clean and not phrases(words).isdisjoint(line.made.traits.get("to_call", ()))
 
 
 def _look_supposed(line: Line) -> bool:
@@ -139,7 +140,7 @@ def _look_supposed(line: Line) -> bool:
     words = [word for p in line.ps[:4] for word in p.text.split(" ")]
     opens = [" ".join(words[n:m]) for n in range(4) for m in (n + 1, n + 2)]
     supposed = any(line.made.has("look_supposes", said) for said in opens)
-    said = asking.phrases([word for p in line.ps for word in p.text.split(" ")])
+    said = phrases([word for p in line.ps for word in p.text.split(" ")])
     asks = not said.isdisjoint(line.made.traits.get("look_means", ())) or (parts.says("worth_cue") and line.asked)
     if told or not supposed or not asks or _of_the_crew(line):
         return False

@@ -15,8 +15,7 @@ from notes_bot.language.clauses.context import Context
 from notes_bot.language.lexicon.days import DayWritten
 from notes_bot.language.lexicon.joining import is_any, linking
 from notes_bot.language.lexicon.pieces import Piece
-from notes_bot.language.lexicon.words import Table, table
-from notes_bot.language.requests.asking import heads_of, phrases
+from notes_bot.language.lexicon.words import Table, heads_of, phrases, table
 from notes_bot.language.requests.commands import Line
 from notes_bot.language.requests.put_beside import emit, field_name, field_span, right_of
 from notes_bot.language.requests.which_is_so import Right

@@ -11,8 +11,7 @@ from dataclasses import replace
 
 from notes_bot.language.clauses.context import Context
 from notes_bot.language.lexicon.scan import fold, scan
-from notes_bot.language.lexicon.words import table
-from notes_bot.language.requests.asking import phrases
+from notes_bot.language.lexicon.words import phrases, table
 from notes_bot.model import Note
 
 MOST_LEAD = 80
