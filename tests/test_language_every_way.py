@@ -13,7 +13,7 @@ from datetime import date
 import pytest
 
 from notes_bot.language import read_note
-from notes_bot.model import Language
+from notes_bot.model import Language, Note
 
 SENT = date(2026, 7, 8)
 NAMES: dict[Language, str] = {"en": "Red Barn", "es": "La Loma Vieja", "pt": "Santa Rita"}
@@ -144,3 +144,106 @@ def test_a_comparison_is_no_second_field() -> None:
         "6 dug, 3 white at Red Barn, unlike the 12 white in Mill Run", sent=SENT, fields=("Red Barn", "Mill Run")
     )
     assert [note.females.white for note in reading.notes] != [3, 12]
+
+
+Datum = tuple[str, str, object]
+"""What is written, which datum it tells, and its value."""
+DATA: dict[Language, tuple[Datum, ...]] = {
+    "en": (
+        *(("moist", "moisture", "moist"), ("soil is wet", "moisture", "wet"), ("sandy loam", "texture", "sandy_loam")),
+        *(("clay soil", "texture", "clay"), ("pH 7.2", "ph", 7.2), ("K 95 ppm", "k_ppm", 95.0), ("R2", "stage", "R2")),
+        *(("roots snapped", "roots", ("snapped",)), ("nodules pink inside", "roots", ("nodules_pink",))),
+        *(("few nodules", "roots", ("nodules_few",)), ("tops healthy", "tops", ("healthy",))),
+        *(("plants wilted", "tops", ("wilted",)), ("old leaves yellow on the edges", "tops", ("edges_old",))),
+        *(("new leaves yellow between green veins", "tops", ("interveinal_new",)), ("recheck 10 d", "look", 10)),
+        *(("look again in 2 weeks", "look", 14), ("roots washed", "soaked", True), ("not soaked", "soaked", False)),
+        *(("resistant variety", "resistance", "resistant"), ("yesterday", "date", date(2026, 7, 7))),
+    ),
+    "es": (
+        *(
+            ("húmedo", "moisture", "moist"),
+            ("suelo mojado", "moisture", "wet"),
+            ("franco arenoso", "texture", "sandy_loam"),
+        ),
+        *(("suelo arcilloso", "texture", "clay"), ("pH 7,2", "ph", 7.2), ("R2", "stage", "R2")),
+        *(
+            ("se cortaron las raíces", "roots", ("snapped",)),
+            ("nódulos rosados por dentro", "roots", ("nodules_pink",)),
+        ),
+        *(("pocos nódulos", "roots", ("nodules_few",)), ("plantas sanas", "tops", ("healthy",))),
+        *(("plantas marchitas", "tops", ("wilted",)), ("hojas viejas amarillas en los bordes", "tops", ("edges_old",))),
+        *(
+            ("hojas nuevas amarillas entre nervaduras verdes", "tops", ("interveinal_new",)),
+            ("vuelvo en 2 semanas", "look", 14),
+        ),
+        *(("volver en 10 días", "look", 10), ("raíces lavadas", "soaked", True), ("sin lavar", "soaked", False)),
+        *(("variedad resistente", "resistance", "resistant"), ("ayer", "date", date(2026, 7, 7))),
+    ),
+    "pt": (
+        *(
+            ("úmido", "moisture", "moist"),
+            ("solo encharcado", "moisture", "wet"),
+            ("franco arenoso", "texture", "sandy_loam"),
+        ),
+        *(("solo argiloso", "texture", "clay"), ("pH 7,2", "ph", 7.2), ("R2", "stage", "R2")),
+        *(("as raízes quebraram", "roots", ("snapped",)), ("nódulos rosados por dentro", "roots", ("nodules_pink",))),
+        *(("poucos nódulos", "roots", ("nodules_few",)), ("plantas sadias", "tops", ("healthy",))),
+        *(("plantas murchas", "tops", ("wilted",)), ("folhas velhas amarelas nas bordas", "tops", ("edges_old",))),
+        *(
+            ("folhas novas amarelas entre nervuras verdes", "tops", ("interveinal_new",)),
+            ("volto em 2 semanas", "look", 14),
+        ),
+        *(("voltar em 10 dias", "look", 10), ("raízes lavadas", "soaked", True), ("sem lavar", "soaked", False)),
+        *(("cultivar resistente", "resistance", "resistant"), ("ontem", "date", date(2026, 7, 7))),
+    ),
+}
+VISIT: dict[Language, tuple[str, str]] = {
+    "en": ("6 plants dug", "12 white"),
+    "es": ("6 plantas con pala", "12 blancas"),
+    "pt": ("6 plantas com pá", "12 brancas"),
+}
+ORDERS = (
+    "{n} {a}{s}{b}{s}{p}{s}{c}",
+    "{n}{s}{p}{s}{c}{s}{a}{s}{b}",
+    "{n}{s}{a}{s}{p}{s}{b}{s}{c}",
+    "{n}{s}{p}{s}{a}{s}{c}{s}{b}",
+)
+"""Where two data stand around the plants and the count of a note."""
+
+
+def told_of(note: Note) -> dict[str, object]:
+    """Its data, those of two words flat."""
+    look = note.look_again.days if note.look_again is not None else None
+    resistance = note.variety.resistance if note.variety is not None else None
+    plain = (note.field, note.plants, note.females.white, note.females.total, note.method)
+    soil = {key: getattr(note.soil, key) for key in ("moisture", "texture", "ph", "k_ppm")}
+    own = {"stage": note.stage, "roots": note.roots, "tops": note.tops, "date": note.date, "soaked": note.soaked}
+    told = {"visit": plain, **soil, **own, "look": look, "resistance": resistance}
+    return {key: value for key, value in told.items() if value not in (None, ())}
+
+
+def pairs_misread(language: Language, step: int) -> list[str]:
+    """Every so many-th note with two data beside its plants and count that is asked about or read as something else."""
+    name, (plants, count) = NAMES[language], VISIT[language]
+    pairs = (row for row in itertools.permutations(DATA[language], 2) if row[0][1] != row[1][1])
+    wrong = []
+    for (one, other), stop, order in itertools.islice(
+        itertools.product(pairs, (", ", ". ", "\n"), ORDERS), 0, None, step
+    ):
+        text = order.format(n=name, a=one[0], b=other[0], s=stop, p=plants, c=count)
+        reading = read_note(text, sent=SENT, fields=(name, "Kestrel Flat"), language=language)
+        meant = {"visit": (name.lower(), 6, 12, 12, "shovel"), one[1]: one[2], other[1]: other[2]}
+        if [told_of(note) for note in reading.notes] != [meant] or reading.problems or reading.commands:
+            wrong.append(text)
+    return wrong
+
+
+@pytest.mark.parametrize("language", ["en", "es", "pt"])
+def test_two_data_stand_anywhere_beside_plants_and_count(language: Language) -> None:
+    assert pairs_misread(language, 5) == []
+
+
+@pytest.mark.heavy
+@pytest.mark.parametrize("language", ["en", "es", "pt"])
+def test_two_data_stand_really_anywhere(language: Language) -> None:
+    assert pairs_misread(language, 1) == []

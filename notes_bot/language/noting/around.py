@@ -51,12 +51,22 @@ def is_link(word: str, made: Table) -> bool:
     return "LINK" in types and types <= COMMAND_TYPES | {"LINK", "ABOUT"}
 
 
+def _look_told(page: Page, look: Fact, fact: Fact) -> bool:
+    """Is the next look told whole, its time too, before plants told of this one, or behind a comma before washing?"""
+    if look.kind != "look_again" or not look.has("LOOK") or not look.has("SPAN", "DATE") or look.end > fact.start:
+        return False
+    dug = any(f.kind == "plants" and look.end <= f.start <= fact.start for f in page.facts)
+    return dug or (fact.kind == "soaked" and fact.lead == "soft")
+
+
 def intended(page: Page, fact: Fact) -> bool:
     """ "Need to go back w/ shovel", "la próxima traigo pala": what is meant for another day was not done."""
     if not page.context.may_say("intends"):
         return False
     sentence = re.split(r"[.;!?\n]", lead_of(page.context.text, fact.start))[-1]
     begins = fact.start - len(sentence)
+    if looks := [f.end for f in page.facts if f.end >= begins and _look_told(page, f, fact)]:
+        sentence = page.context.text[looks[-1] : fact.start]  # "volver en 10 días, 6 plantas con pala": done
     for stage in page.facts:
         if stage.kind == "stage" and begins <= stage.start < fact.start:  # "R2 going to R3": only the crop goes on
             sentence = sentence.replace(page.context.text[stage.start : stage.end], "")

@@ -109,18 +109,21 @@ def plants_to_come(pieces: list[Piece], made: Table) -> list[Piece]:
     for n, piece in enumerate(pieces):
         if not is_any(piece, ("LOOK",)):
             continue
-        day = next((k for k in range(n + 1, min(n + NEAR_DAY, len(pieces))) if pieces[k].kind == "day"), 0)
-        if not day or any(p.kind in ("break", "line") for p in pieces[n:day]):
+        near = range(n + 1, min(n + NEAR_DAY, len(pieces)))
+        time = [k for k in near if pieces[k].kind == "day" or is_any(pieces[k], ("UNIT", "WHICH"))]
+        if not time or any(p.kind in ("break", "line") for p in pieces[n : time[-1]]):
             continue
-        if any(is_any(p, ("UNIT", "WHICH")) for p in pieces[n:day]):
-            continue  # "look again a week from friday"
-        for k in range(n + 1, day):
-            if pieces[k].kind == "number" or (k > n + 1 and is_any(pieces[k], ("PLANTS",))):
-                out[k] = Piece("aside", "", pieces[k].start, pieces[k].end)  # "will dig 8 plants thursday"
+        if len(time) == 1 and pieces[time[0]].kind == "day":
+            for k in range(n + 1, time[0]):
+                if pieces[k].kind == "number" or (k > n + 1 and is_any(pieces[k], ("PLANTS",))):
+                    out[k] = Piece("aside", "", pieces[k].start, pieces[k].end)  # "will dig 8 plants thursday"
+        day = time[-1]
         last = min(len(pieces), day + LONGEST_PURPOSE)
         end = next((k for k in range(day, last) if pieces[k].kind in ("break", "line")), last)
-        purpose = day + 1 < end and made.has("then_to", pieces[day + 1].text.split(" ")[0])
         told = pieces[day + 1 : end]
+        words = [word for p in told[:2] for word in p.text.split(" ")]
+        purpose = bool(words) and made.has("then_to", words[0])
+        purpose = purpose or (len(words) > 1 and made.has("and_word", words[0]) and made.has("digs_then", words[1]))
         if purpose and any(p.kind == "number" for p in told) and not any(is_any(p, _FOUND) for p in told):
             out[day + 1 : end] = [Piece("aside", "", p.start, p.end) for p in told]
     return out

@@ -320,7 +320,7 @@ PASSES = (
     Pass(_right, (OneOf("number stage"), OneOf("NOT", begun="repairs spoken_repair stopped_repair"))),
     Pass(_words(next_looks), (OneOf("day"), OneOf("LOOK", "tries"), OneOf("TOOL", "tries"))),
     Pass(_words(days_of_events), (OneOf("day"),)),
-    Pass(_words(plants_to_come), (OneOf("LOOK"), OneOf("day"), OneOf("number"))),
+    Pass(_words(plants_to_come), (OneOf("LOOK"), OneOf("day UNIT"), OneOf("number"))),
     Pass(_words(visits_promised), (OneOf("day UNIT"), OneOf(begun="sure_visit once_again"))),
     Pass(_text(places_first), (OneOf("PLANTS DUG"), OneOf("SPOT TOP", "at lies_by place_lead"))),
     Pass(_words(seed_ahead), (OneOf("RESISTANCE SOURCE VARIETY"), OneOf("PLANTS"), OneOf(texts=":"))),
