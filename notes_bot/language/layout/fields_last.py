@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
-from functools import cache
+from functools import lru_cache
 
 from notes_bot.language.lexicon.crew_names import folded_names
 from notes_bot.language.lexicon.pieces import Cutter
@@ -90,7 +90,7 @@ def _tells_visit(told: str, made: Table) -> bool:
     return counted and all(piece.types for piece in pieces if piece.kind == "word")
 
 
-@cache
+@lru_cache(maxsize=256)
 def _any_of(names: tuple[str, ...]) -> re.Pattern[str]:
     """Any of the folded names, the longest one that stands there."""
     ways = "|".join(re.escape(name) for name in sorted(names, key=len, reverse=True))

@@ -234,7 +234,7 @@ SPELLED = (("qu", "c"), ("gu", "g"), ("c", "z"))
 """Letters before a smaller word's ending as they were in the word itself: sequito, seco."""
 
 
-@cache
+@lru_cache(maxsize=4096)
 def _grown_from(word: str, language: Language) -> str:
     """The word of ours that was made smaller or greater ("parejita", "sequinho", "amarillísimas"); empty for none."""
     for ending in sorted(table(language).traits.get("grown_end", ()), key=len, reverse=True):
@@ -674,13 +674,13 @@ def _likely(word: str, known: str, distance: int) -> float:
     return 0.7 if distance == 1 and sorted(word) == sorted(known) else float(distance)
 
 
-@cache
+@lru_cache(maxsize=256)
 def _name_starts(fields: tuple[str, ...]) -> frozenset[str]:
     """What words like those of the crew's names begin with: their first letters, one and more."""
     return frozenset(word[:size] for word in name_words(fields) for size in range(1, SHORTEST + 1))
 
 
-@cache
+@lru_cache(maxsize=256)
 def name_words(fields: tuple[str, ...]) -> frozenset[str]:
     """Words of the crew's names that are long enough to be misspelt."""
     return frozenset(x.text for name in fields for x in scan(clean(name)) if x.kind == "word" and len(x.text) > 2)
