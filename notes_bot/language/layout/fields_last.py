@@ -101,7 +101,7 @@ def _without_joint(text: str, made: Table) -> str:
     """What is told behind a field, without what parts it from that: ", and then"."""
     text = text.lstrip(_PARTING)
     while (word := re.match(r"[^\W\d_]+", text)) is not None and (
-        fold(word[0]) in anywhere("and_then") or made.has("then_word", fold(word[0])) or fold(word[0]) == "then"
+        fold(word[0]) in anywhere("and_then") or made.has("then_word", fold(word[0]))
     ):
         text = text[word.end() :].lstrip(_PARTING)
     return text
