@@ -30,6 +30,7 @@ from notes_bot.language.clauses.context import Context
 from notes_bot.language.learn_names import MEASURES, Row, names_told
 from notes_bot.language.lexicon.mending import mend
 from notes_bot.language.lexicon.pieces import Cutter, Piece
+from notes_bot.language.lexicon.signs import scale_of
 from notes_bot.language.lexicon.words import table
 from notes_bot.language.passes.unsaid import intended
 from notes_bot.language.requests import commands, wishes
@@ -123,17 +124,22 @@ def of_way(row: str, language: Language, name: str, luck: random.Random) -> Iter
             yield frozenset(wishes.signs_of(line.ps, said.language)), wishes.KINDS.index(kind)
 
 
-def learn(learned: Sequence[Example]) -> wishes.Weights:
-    """Multinomial logistic regression with a ridge, by L-BFGS."""
-    seen = Counter(sign for example in learned for sign in example.signs)
+def matrix_of(examples: Sequence[frozenset[str]]) -> tuple[csr_matrix, dict[str, int]]:
+    """The signs of sentences, a row each, scaled as they are when weighed; and the column of each learned sign."""
+    seen = Counter(sign for signs in examples for sign in signs)
     number = {sign: n for n, sign in enumerate(sorted(sign for sign, count in seen.items() if count >= LEAST_SEEN))}
     data, columns, ends = list[float](), list[int](), [0]
-    for example in learned:
-        own = [number[sign] for sign in sorted(example.signs) if sign in number]
+    for signs in examples:
+        own = [number[sign] for sign in sorted(signs) if sign in number]
         columns += own
-        data += [wishes.scale_of(set(example.signs))] * len(own)
+        data += [scale_of(signs)] * len(own)
         ends.append(len(columns))
-    signs = csr_matrix((data, columns, ends), shape=(len(learned), len(number)))
+    return csr_matrix((data, columns, ends), shape=(len(examples), len(number))), number
+
+
+def learn(learned: Sequence[Example]) -> wishes.Weights:
+    """Multinomial logistic regression with a ridge, by L-BFGS."""
+    signs, number = matrix_of([example.signs for example in learned])
     right = np.array([example.kind for example in learned])
     told = np.zeros((len(learned), len(wishes.KINDS)))
     told[np.arange(len(learned)), right] = 1

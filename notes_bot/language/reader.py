@@ -36,6 +36,7 @@ from notes_bot.language.passes.dictation import as_written
 from notes_bot.language.passes.earlier_counts import held_against
 from notes_bot.language.passes.put_right_below import put_right_below
 from notes_bot.language.passes.said_again import said_again
+from notes_bot.language.passes.talk import talk_aside
 from notes_bot.language.passes.unsaid import intended
 from notes_bot.language.requests import asking, commands, corrections, winter
 from notes_bot.language.requests.owned_up import owned_up
@@ -255,8 +256,9 @@ def read_plainly(
         context.mention(slip.kind, slip.start, slip.end, read=slip.read)
     pieces, earlier = held_against(pieces, table(spoken))
     pieces, asides = set_aside(pieces, table(spoken), sent)
+    pieces, talk = talk_aside(pieces)
     pieces = commands.take(context, without_signature(pieces, cleaned, spoken, fields))
-    pieces = put_back(pieces, [*below, *earlier, *asides])
+    pieces = put_back(pieces, [*below, *earlier, *asides, *talk])
     if pieces:
         draft = Draft(cleaned, spoken, pieces, fields, likely)
         facts = parse(draft)

@@ -86,7 +86,7 @@ def score_reading(row: Mapping[str, Any], reading: Reading) -> Score:
 
 
 def _score_one(row: Mapping[str, Any], reading: Reading, total: Score) -> None:
-    expected, found = _expected(row["reading"]), _found(reading)
+    expected, found = _expected(row["reading"]), told_by(reading)
     total.messages += 1
     asking = bool(reading.problems)
     if row["reading"].get("asks"):
@@ -144,7 +144,8 @@ def _flatten(flat: Flat, name: str, value: Any) -> None:
         flat[name] = False
 
 
-def _found(reading: Reading) -> Flat:
+def told_by(reading: Reading) -> Flat:
+    """All data of a reading, each by its place and key; free text is none."""
     flat: Flat = {}
     for n, note in enumerate(reading.notes):
         _flatten(flat, f"note {n}", note_data(note))

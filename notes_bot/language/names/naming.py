@@ -28,6 +28,10 @@ _THINGS = ("SOAKED", "TOOL")
 """Words for things, which may name a field where a word for field says so ("talhão Mangueira")."""
 _TOLD_ON_WAY = frozenset({"NONE", "NOT_LOOKED", "FEMALES", "TOO_MANY", "COLOUR", "PLANTS", "TOOL", "FIELD", "NOT"})
 """What is not told in a sentence before "stopped at" another field."""
+_OUTCOME = ("NONE", "NOT_LOOKED", "FEMALES", "TOO_MANY", "COLOUR", "TOTAL")
+"""What a look ends with."""
+_TOLD_APART = frozenset({*_OUTCOME, "PLANTS", "FIELD", "SAME", "NEAR", "SOAKED", "EGGS", "WEEKDAY"})
+"""What is not told in a sentence that only brings up another field."""
 FINDINGS = frozenset({"DUG", "NONE", "NOT_LOOKED", "FEMALES", "TOO_MANY"})
 _BEFORE_NAME = frozenset({"LINK", "COURTESY", "TODAY", "WEEKDAY", "ABOUT", "SAME"})
 SIDES = frozenset("nsewol")
@@ -50,6 +54,8 @@ LED_WORDS = 5
 """Little words that lead to a field's name, "then over in", "na quarta foi a" (judgement)."""
 LONGEST_WAY = 10
 """Pieces before "stopped at", "since it was on the way home, i" (judgement)."""
+LONGEST_CLAUSE = 26
+"""Pieces of the longest sentence that only brings up another field (judgement)."""
 LONGEST_ASIDE = 7
 """Pieces of an aside between a field gone to and the look told of it, "ate a pickle" (judgement)."""
 MOST_LED = 2
@@ -470,6 +476,8 @@ class Names:
                 return name
         if "FIELD" in piece.types and self._known_stands(i, clause, have, finding):
             led = have and finding and not clause and self._and_the(i)
+            if have and finding and not clause and self._visit_apart(i):
+                return self._extend(i, self._sentence_from(i))
             return self._extend(i, lead_to(self.ps, self.made, i) if have and self._moved_on(i) else i - led)
         return None
 
@@ -629,7 +637,7 @@ class Names:
         piece = self.ps[i]
         other = bool(piece.types.keys() - {"FIELD", "LINK", "TEXT"}) or piece.kind == "number"
         if have and self._beside(i):
-            return False
+            return finding and not clause and self._visit_apart(i)
         if clause and piece.text in self.together:
             return True
         if clause:
@@ -656,7 +664,7 @@ class Names:
             return True
         if finding and (self._led_sentence(i) or self._dug_at(i) or self._more_at(i) or self._moved_on(i)):
             return True
-        if finding and self._stopped_there(i):
+        if finding and (self._stopped_there(i) or self._visit_apart(i)):
             return True
         before = self.at(i - 1)
         led = is_any(before, ("LINK", "NEAR", "SAME", "NOT", "RENAME_TO", "HAD")) and before is not None
@@ -719,6 +727,45 @@ class Names:
         opened = piece is None or self._opens(piece)
         who = self.made.language != "en" or any(self.made.has("who_goes", p.text) for p in self.ps[max(0, lead) : j])
         return opened and who and self._visit_behind(i + 1)
+
+    def _visit_apart(self, i: int) -> bool:
+        """ ".., 3 white. Just climbed out of Quarry, muddy lane. Five plants, none": another visit, told behind it.
+
+        The clause a sentence begins with only brings the field up; what was found in the one before was told, and it is
+        told of this one behind. Not what another is held against ("same as Quarry").
+        """
+        begin = self._sentence_from(i)
+        end = next((k for k in range(i, len(self.ps)) if self.ps[k].kind in ("break", "line")), len(self.ps))
+        told = [*self.ps[begin:i], *self.ps[i + 1 : end]]
+        if len(told) > LONGEST_CLAUSE or any(p.text == "?" or self._tells(p, _TOLD_APART) for p in told):
+            return False
+        if any("TOOL" in p.types and p.types["TOOL"].value != "pulled" for p in told):
+            return False  # but "just pulled up to Quarry"
+        led = next((p for p in reversed(self.ps[begin:i]) if not self.made.has("article", p.text)), None)
+        if led is not None and self.made.has("aside_than", led.text):
+            return False
+        said = f" {' '.join(piece.text for piece in told)} "
+        if any(f" {phrase} " in said for phrase in self.made.traits.get("likened", ())):
+            return False
+        before = itertools.takewhile(lambda k: not is_any(self.ps[k], ("FIELD",)), range(begin - 1, -1, -1))
+        behind = itertools.takewhile(lambda k: not is_any(self.ps[k], ("FIELD",)), range(end, len(self.ps)))
+        return any(self._ends_look(k) for k in before) and any(self._ends_look(k) for k in behind)
+
+    @staticmethod
+    def _tells(piece: Piece, kinds: Iterable[str]) -> bool:
+        """Is it a word of these kinds, and no little word ("w" for "with")?"""
+        return is_any(piece, kinds) and not linking(piece) and "LINK" not in piece.types
+
+    def _ends_look(self, k: int) -> bool:
+        """What was found, or a list of counts?"""
+        listed = k > 0 and number_like(self.ps[k]) and number_like(self.ps[k - 1])
+        return listed or self.ps[k].kind == "series" or self._tells(self.ps[k], _OUTCOME)
+
+    def _sentence_from(self, i: int) -> int:
+        """Where the sentence of a piece begins."""
+        while i and not self._opens(self.ps[i - 1]):
+            i -= 1
+        return i
 
     def _on_way(self, j: int) -> bool:
         """ "(Stopped) for a while at", "(entré) un rato en": a little word, or one that tells nothing."""

@@ -21,6 +21,7 @@ from itertools import pairwise
 from typing import TYPE_CHECKING, Any
 
 from notes_bot.language.lexicon.joining import is_any, linking
+from notes_bot.language.lexicon.signs import NUMBERS, scale_of, words_in_general
 from notes_bot.language.lexicon.words import table
 from notes_bot.language.names.naming import written
 from notes_bot.language.requests import asking, inquiring, looking, registering, telling
@@ -62,7 +63,6 @@ _SURER = CHANGES | {"look_plan", "look_worth", "report"}
 """Kinds for which a sentence must be as sure as for a change."""
 SHORTEST, LONGEST = 3, 30
 """Pieces of the shortest and the longest sentence weighed (judgement)."""
-_NUMBERS = frozenset({"number", "range", "series", "ratio", "decimal", "measure"})
 TALK = 0.15
 """How likely what rules read in a sentence of talk beside a note may be at most, for it to be none (judgement)."""
 _TALKED_OF = frozenset({"state", "history", "picture", "due", "digest", "mute", "resume", "take_back", "help"})
@@ -71,8 +71,6 @@ _ANSWERS = frozenset({"choose_n"})
 """Kinds that answer a question of ours, and are no part of a note."""
 _OF_ALL = frozenset({"due", "digest", "help"})
 """Kinds of no field, which a sentence beside a note must ask for, or be sure of."""
-_LITTLE_WEIGHT = 4.0
-"""Scale of a sentence's signs: each weighs this over the root of their number (judgement)."""
 _NARROWER: Mapping[str, frozenset[str]] = {
     "trial_help": frozenset({"help"}),
     "trial_drop": frozenset({"take_back"}),
@@ -111,15 +109,13 @@ def learned() -> Weights:
     return Weights(json.loads((files("notes_bot.grammar") / "wishes.json").read_text("utf-8")))
 
 
-SHORTEST_LANGUAGE = 2
-"""Letters of a short form ("es", "pt") that may be another word."""
 LONGEST_PHRASE = 4
 """Words of the longest phrase looked up (judgement)."""
 
 
 def signs_of(pieces: Sequence[Piece], language: Language) -> set[str]:
     """The signs of a sentence: its words and their kinds and manners, names, numbers and days, alone and in pairs."""
-    told = ["<b>", *_words(pieces), "<e>"]
+    told = ["<b>", *words_in_general(pieces), "<e>"]
     signs = {f"1 {word}" for word in told}
     signs |= {f"4 {word[:4]}" for word in told if len(word) > 4 and word[0] != "<"}
     signs |= {f"2 {a} {b}" for a, b in pairwise(told)}
@@ -132,27 +128,6 @@ def signs_of(pieces: Sequence[Piece], language: Language) -> set[str]:
     return signs
 
 
-def _words(pieces: Sequence[Piece]) -> list[str]:
-    """The words of a sentence; a name, a number and a day stand for any."""
-    told: list[str] = []
-    for piece in pieces:
-        if piece.kind == "word" and "FIELD" in piece.types:
-            told.append("<field>")
-        elif piece.kind in _NUMBERS:
-            told.append("<number>")
-        elif piece.kind == "day" or is_any(piece, ("WEEKDAY", "MONTH")):
-            told.append("<day>")
-        elif piece.kind == "stage":
-            told.append("<stage>")
-        elif "LANGUAGE_NAME" in piece.types and len(piece.text) > SHORTEST_LANGUAGE:
-            told.append("<language>")
-        elif piece.kind in ("break", "line"):
-            told.append(",")
-        else:
-            told += piece.text.split(" ")
-    return told
-
-
 def weigh(signs: set[str], weights: Weights) -> list[float]:
     """How likely each of ``KINDS`` is; together 1."""
     sums = [0.0] * len(KINDS)
@@ -162,11 +137,6 @@ def weigh(signs: set[str], weights: Weights) -> list[float]:
     scale = scale_of(signs) / 100
     powers = [math.exp(scale * (own - max(sums))) for own in sums]
     return [power / sum(powers) for power in powers]
-
-
-def scale_of(signs: set[str]) -> float:
-    """What one sign of a sentence counts, so that long sentences are no surer than short ones."""
-    return _LITTLE_WEIGHT / math.sqrt(max(1, len(signs)))
 
 
 def may_wish(line: Line) -> bool:
@@ -361,7 +331,7 @@ def _numbered(kind: str) -> Callable[[Line], bool]:
     """Of a message, or one of a list, by its number; nothing but one number is told."""
 
     def read(line: Line) -> bool:
-        told = [p for p in line.ps if p.kind in _NUMBERS or is_any(p, ("NUMBER_WORD", "ORDINAL", "NTH"))]
+        told = [p for p in line.ps if p.kind in NUMBERS or is_any(p, ("NUMBER_WORD", "ORDINAL", "NTH"))]
         told = [p for n, p in enumerate(told) if not (n and line.made.has("noun_one", p.text))]  # "the second one"
         if told and any(line.made.has("more_word", p.text) for p in line.ps[line.ps.index(told[0]) + 1 :][:1]):
             return False  # "2 more loads to go"

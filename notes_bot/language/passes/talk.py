@@ -1,0 +1,114 @@
+"""What a sentence tells that is none of a field: the road, lunch, a ball game, another's cattle, thanks.
+
+People who write from the truck talk beside their findings, and their talk is full of what looks like data: "Cubs lost
+7 to 2", "hands are muddy", "none of the gates are marked", "my brown dog". Lists of such words have no end. So a
+sentence of several words of which few tell anything of a field is weighed: each word and pair of words, the kinds the
+word files give them, and how many are of no kind, tell something for talk or against it. What they tell
+(``grammar/talk.json``) is learned from the corpora, where a sentence without which nothing else is read is talk, and
+from lists of talk and of findings told talkatively (``learn_talk.py``): logistic regression, so that it says how sure
+it is. A sentence that is surely talk is put aside before anything is read in it; it stays in the free text.
+"""
+
+from __future__ import annotations
+
+import json
+import math
+from collections.abc import Collection, Mapping, Sequence
+from functools import cache
+from importlib.resources import files
+from itertools import pairwise
+
+from notes_bot.language.lexicon.pieces import Piece
+from notes_bot.language.lexicon.signs import NUMBERS, scale_of, words_in_general
+
+SURE = 0.9
+"""How likely talk a sentence must be to be put aside (judgement)."""
+LEAST_WORDS = 4
+"""Pieces of the shortest sentence that is weighed, its stop left out (judgement)."""
+LEAST_STRANGE = 2
+"""Words that tell nothing of a field in the least talkative sentence that is weighed (judgement)."""
+LONGEST = 60
+"""Pieces of the longest sentence weighed (judgement)."""
+_LIGHT = frozenset({"LINK", "ABOUT", "COURTESY"})
+"""Kinds of words that tell nothing alone."""
+_MOST_COUNTED = 8
+_FEWEST_LETTERS = 4
+"""Letters by which forms of a word are one ("drove", "drives")."""
+
+
+def talk_aside(pieces: list[Piece]) -> tuple[list[Piece], list[Piece]]:
+    """The pieces of a message without its sentences of talk, and each of these as one piece."""
+    if len(pieces) < LEAST_WORDS:
+        return pieces, []
+    idle = [sentence for sentence in sentences_of(pieces) if is_talk(sentence)]
+    if not idle:
+        return pieces, []
+    spans = [(sentence[0].start, sentence[-1].end) for sentence in idle]
+    kept = [p for p in pieces if not any(start <= p.start < end for start, end in spans)]
+    return kept, [Piece("aside", "", start, end) for start, end in spans]
+
+
+def sentences_of(pieces: Sequence[Piece]) -> list[list[Piece]]:
+    """The pieces between two full stops or ends of lines, these left out."""
+    out: list[list[Piece]] = [[]]
+    for piece in pieces:
+        if piece.kind == "line" or (piece.kind == "break" and piece.value == "hard"):
+            out.append([])
+        else:
+            out[-1].append(piece)
+    return [sentence for sentence in out if sentence]
+
+
+def is_talk(sentence: Sequence[Piece]) -> bool:
+    """Is it surely talk?"""
+    return may_be_talk(sentence) and likelihood(signs_of(sentence)) >= SURE
+
+
+def may_be_talk(sentence: Sequence[Piece]) -> bool:
+    """Is it long enough, and has it strange words? A sentence that names a field of the crew is never talk."""
+    if not LEAST_WORDS <= len(sentence) <= LONGEST or any("FIELD" in piece.types for piece in sentence):
+        return False
+    return sum(piece.kind == "word" and not piece.types.keys() - _LIGHT for piece in sentence) >= LEAST_STRANGE
+
+
+def likelihood(signs: Collection[str], weights: Mapping[str, int] | None = None) -> float:
+    """How likely a sentence with these signs is talk, from 0 to 1, by weights in hundredths or by what was learned."""
+    weights = learned() if weights is None else weights
+    told = sum(weights.get(sign, 0) for sign in signs) / 100 * scale_of(signs)
+    return 1 / (1 + math.exp(-max(told, -_FARTHEST)))
+
+
+_FARTHEST = 100.0
+"""Log odds beyond which nothing is likely."""
+
+
+def signs_of(sentence: Sequence[Piece]) -> set[str]:
+    """The signs of a sentence: its words and their kinds, alone and in pairs, and how many of them are strange."""
+    told = ["<b>", *words_in_general(sentence), "<e>"]
+    signs = {f"1 {word}" for word in told}
+    signs |= {f"4 {word[:_FEWEST_LETTERS]}" for word in told if len(word) > _FEWEST_LETTERS and word[0] != "<"}
+    signs |= {f"2 {a} {b}" for a, b in pairwise(told)}
+    kinds = [_kind(piece) for piece in sentence]
+    signs |= {f"k {kind}" for piece in sentence for kind in piece.types if kind not in _LIGHT}
+    signs |= {f"kk {a} {b}" for a, b in pairwise(["<", *kinds, ">"])}
+    strange, telling = kinds.count("?"), sum(kind not in ("?", ".") for kind in kinds)
+    signs |= {f"u {min(strange, _MOST_COUNTED)}", f"w {min(telling, _MOST_COUNTED)}"}
+    signs.add(f"r {round(4 * strange / max(1, strange + telling))}")
+    return signs
+
+
+def _kind(piece: Piece) -> str:
+    """What a piece tells of, in one word: "?" for a strange word, "." for a little one."""
+    if piece.kind in NUMBERS:
+        return "N"
+    kinds = [kind for kind in piece.types if kind not in _LIGHT]
+    if kinds:
+        return "F" if "FIELD" in kinds else min(kinds)
+    return "?" if piece.kind == "word" and not piece.entries else "."
+
+
+@cache
+def learned() -> Mapping[str, int]:
+    """The weights as they were learned, in hundredths by sign; above 0 tells for talk."""
+    weights: dict[str, int] = json.loads((files("notes_bot.grammar") / "talk.json").read_text("utf-8"))
+    return weights
