@@ -346,8 +346,10 @@ def _looks_of_notes(context: Context) -> None:
             context.notes[:] = [replace(note, look_again=note.look_again or look) for note in context.notes]
             context.commands.remove(command)
             continue
+        place = (command.where.line, command.where.column)
+        above = [n for n, note in enumerate(context.notes) if (note.where.line, note.where.column) < place]
         for n, note in enumerate(context.notes):
-            own = _same_one(note.field, field) if field else len(context.notes) == 1
+            own = _same_one(note.field, field) if field else len(context.notes) == 1 or n == max(above, default=-1)
             if own and note.look_again is None and (days is not None or day is not None):
                 context.notes[n] = replace(
                     note, look_again=LookAgain(days) if days is not None else LookAgain(date=day)

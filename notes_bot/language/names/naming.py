@@ -1502,7 +1502,8 @@ class Names:
         """Does a field of the crew follow before anything is counted ("Dear all: on Tuesday we saw Kestrel")?"""
         for j in range(i, min(i + 12, len(self.ps))):
             piece = self.ps[j]
-            if self._only_a_name(j) and not is_any(self.at(j - 1), ("NEAR",)):
+            known = self._only_a_name(j) or (is_any(piece, ("FIELD",)) and self.capital(j))  # "toquei pro Mangueira"
+            if known and not is_any(self.at(j - 1), ("NEAR",)):
                 return True
             if j == i + 1 and self.colon(i) and is_any(piece, ("FIELD",)):
                 return True  # "só avisando: baixada 6 pés", though "baixada" is a place too

@@ -23,7 +23,9 @@ def look(walk: Walk) -> int:
     after = walk.near_after
     if after is not None and after.kind == "day" and after.value.days_ago is not None and after.value.days_ago >= 0:
         return 0  # "first look today": this visit
-    timed = after is not None and (after.kind == "day" or is_any(after, ("WHICH",)))
+    timed = after is not None and after.kind == "day"
+    if j is not None and is_any(after, ("WHICH",)):
+        timed = not is_any(walk.direct(j, 1), ("FIELD_WORD",))  # "vuelvo a este lote en 10 d"
     if after is not None and after.kind in ("number", "range") and j is not None:
         timed = is_any(walk.direct(j, 1), ("UNIT",))
         timed = timed or (after.kind == "range" and dashes_days(walk, after))
@@ -56,14 +58,22 @@ def _later_span(walk: Walk, weak: bool) -> int | None:
     """ "Back sometime next week", "will look again in about 10 days": where the time begins, or ``None``."""
     if weak and walk.lead not in ("hard", "soft", "line"):
         return None
+    stopped = False
     for j in range(walk.i + 1, walk.i + LOOK_AHEAD):
         piece = walk.at(j)
         if piece is None:
             return None
-        unit = walk.direct(j, 1)
-        if piece.kind in ("number", "range") or is_any(piece, ("WHICH",)):
-            return j if unit is not None and "UNIT" in unit.types else None
-        if not (walk.made.has("look_filler", piece.text) or "ABOUT" in piece.types):
+        k = walk.direct_index(j, 1)
+        timed = is_any(walk.at(k), ("UNIT",))
+        if piece.kind in ("number", "range") or (is_any(piece, ("WHICH",)) and timed):
+            return j if timed and not (stopped and is_any(walk.at(k + 1), ("AGO", "AFTER"))) else None
+        if piece.text == "," and not stopped:
+            stopped = True  # "revisit, 12 days"
+            continue
+        here = is_any(piece, ("FIELD_WORD", "WHICH")) or walk.made.has(
+            "determiner", piece.text
+        )  # "vuelvo a este lote en 10 d"
+        if not (here or walk.made.has("look_filler", piece.text) or "ABOUT" in piece.types):
             return None
     return None
 

@@ -12,7 +12,7 @@ from notes_bot.language.names.naming import joints
 from notes_bot.language.requests import asking, put_beside, telling, winter
 from notes_bot.language.requests.commands.aside import corrects, read_aside
 from notes_bot.language.requests.commands.cutting import content_of, contents_of, end_of, sentences_of, words_said
-from notes_bot.language.requests.commands.headings import LONGEST_HEADING
+from notes_bot.language.requests.commands.headings import LONGEST_HEADING, brings_up, only_shows
 from notes_bot.language.requests.commands.line import BEGINS, LONGEST_REQUEST, Line
 from notes_bot.language.requests.commands.plain import only_noted
 from notes_bot.language.requests.commands.rain import rained
@@ -41,6 +41,7 @@ def without_requests(context: Context, line: list[Piece], before: list[Piece]) -
         named = _named_last(rest) or _named_last(before)
         if asked_of is not None and _of_it(context, content):
             named = asked_of
+        asked = context.found()
         made = len(context.commands)
         if content and _answered(context, content, ahead):
             told_of = any("FIELD" in p.types for p in content)
@@ -51,6 +52,9 @@ def without_requests(context: Context, line: list[Piece], before: list[Piece]) -
         ):
             rest.extend(end_of(sentence, "break"))
         elif not (content and read_aside(Line(context, content), named, (before, rest))):
+            rest.extend(sentence)
+        elif only_shows(context, made) and brings_up(context, content, content_of(ahead)):
+            context.forget(asked)
             rest.extend(sentence)
         elif sentence[-1].kind in ("line", "break"):
             if not any("FIELD" in p.types for p in (*before, *rest)):

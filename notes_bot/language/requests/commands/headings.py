@@ -79,6 +79,29 @@ def heads_notes(context: Context, content: list[Piece], below: list[list[Piece]]
     return any(other.tells() for other in told) and not any(other.asked for other in told)
 
 
+def brings_up(context: Context, content: list[Piece], ahead: list[Piece]) -> bool:
+    """ "Paso a contarte qué encontré en Loma Alta." before "6 plantas ..": it names the field of what is told behind it.
+
+    Then it asks nothing, unless it does so by its sign or a word for asking.
+    """
+    if not ahead or sum("FIELD" in p.types for p in content) != 1 or any("FIELD" in p.types for p in ahead):
+        return False
+    line, told = Line(context, content), Line(context, ahead)
+    words = words_said(content)
+    asks = line.politely() or any(line.made.has("asks_for", word) or word in anywhere("please") for word in words)
+    return not (asks or line.tells()) and told.tells() and not told.asked
+
+
+SHOWN = frozenset({"state", "history", "picture", "due", "digest"})
+"""Kinds of asking that only show something."""
+
+
+def only_shows(context: Context, made: int) -> bool:
+    """Do all commands from one on only show something?"""
+    kinds = {command.kind for command in context.commands[made:]}
+    return bool(kinds) and kinds <= SHOWN
+
+
 def only_day(context: Context, content: list[Piece]) -> bool:
     """A line that is nothing but a day with its number ("on the 6th", "7/6")."""
     days = day_words(number_words(content, table(context.language)), table(context.language))

@@ -18,9 +18,11 @@ from notes_bot.language.requests.commands.cutting import content_of, end_of, lin
 from notes_bot.language.requests.commands.headings import (
     asked_above,
     asked_of_heading,
+    brings_up,
     heads_list,
     heads_notes,
     only_day,
+    only_shows,
     pinned_name,
 )
 from notes_bot.language.requests.commands.line import Line
@@ -76,6 +78,7 @@ def _left_of(
         return []
     if heads_notes(context, content, below):
         return pieces
+    made = context.found()
     if heads_list(context, content, below):
         return without_requests(context, pieces, rest)
     if not first and only_day(context, content):
@@ -89,6 +92,9 @@ def _left_of(
     if asked_below(context, content, rest):
         return end_of(pieces)
     if not several_results(context, content) and read_whole(context, content):
+        if only_shows(context, made[0]) and brings_up(context, content, next(filter(None, below), [])):
+            context.forget(made)
+            return pieces
         return [*pinned_name(context, content, below), *end_of(pieces)]
     if (asked := beside_talk(content)) and read_line(Line(context, asked)):
         return end_of(pieces)
