@@ -10,6 +10,7 @@ from notes_bot.language.lexicon.joining import day_words, is_any, linking, numbe
 from notes_bot.language.lexicon.pieces import Piece
 from notes_bot.language.lexicon.words import anywhere, table
 from notes_bot.language.names.naming import written
+from notes_bot.language.requests import asking
 from notes_bot.language.requests.commands.cutting import sentences_of, words_said
 from notes_bot.language.requests.commands.line import LONGEST_NAME, Line
 from notes_bot.language.requests.commands.whole import read_line
@@ -70,6 +71,8 @@ def _untold(line: Line) -> bool:
 def heads_notes(context: Context, content: list[Piece], below: list[list[Piece]]) -> bool:
     """ "Summary of July 6 rounds", "Season report - Kestrel" above lines of notes: what they are, and nothing asked."""
     line = Line(context, content)
+    if _opens_field(line, below):
+        return True
     words = words_said(content)
     headed = any(line.made.has("notes_heading", word) for word in words)
     asks = line.asked or any(line.made.has("asks_for", word) or word in anywhere("please") for word in words)
@@ -77,6 +80,44 @@ def heads_notes(context: Context, content: list[Piece], below: list[list[Piece]]
         return False
     told = [Line(context, other) for other in below if other]
     return any(other.tells() for other in told) and not any(other.asked for other in told)
+
+
+NEAR_BELOW = 3
+"""Lines below the name of a field, one of which tells of it (judgement)."""
+_ASKS = (
+    "STATE",
+    "HISTORY",
+    "PICTURE",
+    "DUE",
+    "MUTE",
+    "RESUME",
+    "SKIP",
+    "UNDO",
+    "HELP",
+    "DIGEST",
+    "LAB",
+    "WEATHER",
+    "ADD",
+)
+"""What a line may ask by a word alone."""
+
+
+def _opens_field(line: Line, below: list[list[Piece]]) -> bool:
+    """ "Y por último, ya con el sol bajando, Bajo Grande." above lines of its note: where one is, and nothing asked."""
+    named = [n for n, piece in enumerate(line.ps) if "FIELD" in piece.types]
+    if len(named) != 1 or len(line.ps) == 1 or line.asked or line.tells():
+        return False
+    told = [Line(line.context, other) for other in below[:NEAR_BELOW] if other]
+    others = any(other.asked or any("FIELD" in piece.types for piece in other.ps[:LONGEST_NAME]) for other in told)
+    if others or not any(other.tells() for other in told):
+        return False
+    parts = asking.parts_of(line)
+    if asking.asks_others(line):
+        return True  # "paso a contarte qué encontré en La Tapera"
+    plain = not any(is_any(piece, _ASKS) and "FIELD" not in piece.types for piece in line.ps)
+    asks = parts.says("asks_first", "which_word", "asks_for", "ask_see", "asks_politely", "ask_stop", "ask_remind")
+    led = line.made.has_any("opens_stop", parts.start)
+    return plain and not asks and led
 
 
 def only_day(context: Context, content: list[Piece]) -> bool:
