@@ -26,6 +26,9 @@ RARE = (
     "Kestrel 6 plants none, nodules cut open were pink. 4 turning yellow",
     "Kestrel dug 6, 1st three clean, others 2 4 and 1 white",
     "Kestrel // QTY 5 DUG // W3",
+    "Kestrel 6 plants none, variety Oxbow 31, not sure if its resistant",
+    "Bajo Grande 5 plantas: en la primera 2, después 0, 1, 4 y en la última 3",
+    "Kestrel 6 plants, searched for white dots and found none",
     "Kestrel dug five plants, two white on one of them, nothing on the others",
 )
 

@@ -16,7 +16,7 @@ from notes_bot.language.layout.headed_slashes import slashes_told
 from notes_bot.language.layout.letters import without_letter
 from notes_bot.language.layout.one_a_line import request_joined
 from notes_bot.language.layout.quotation import without_quotation
-from notes_bot.language.layout.self_asked import answers_told
+from notes_bot.language.layout.self_asked import answers_told, thoughts_told
 from notes_bot.language.layout.signing import without_signature
 from notes_bot.language.layout.stops import with_commas
 from notes_bot.language.lexicon.crew_names import name_heads
@@ -207,7 +207,7 @@ def plainly(text: str, fields: Sequence[str] = (), own: Language | None = None) 
     kept = named_first(without_letter(without_quotation(cleaned, fields), spoken, fields), spoken, fields)
     kept = names_ahead(slashes_told(kept, table(spoken)), table(spoken), fields)
     kept = answers_told(request_joined(kept, table(spoken), fields), spoken)
-    told = rewritten(as_written(kept, spoken), spoken)
+    told = rewritten(as_written(thoughts_told(kept, table(spoken)), spoken), spoken)
     if (plainer := with_commas(told, table(spoken), lexemes if told == cleaned else None)) != cleaned:
         cleaned, lexemes = plainer, scan(plainer)
     return Said(cleaned, lexemes, spoken)
@@ -339,7 +339,7 @@ def _named_in_passing(context: Context) -> None:
 def _looks_of_notes(context: Context) -> None:
     """ "Will go back to Dry Creek in 3 weeks" beside a note of Dry Creek is when to look again, no reminder."""
     moves = [c for c in context.commands if c.kind == "move" and not c.args.get("skip")]
-    for command in [c for c in moves if not asking.pushes(context, c.where.text)]:
+    for command in [c for c in moves if not asking.pushes(context, c.where.text) or _reminds_of_look(context, c)]:
         days, day, field = (command.args.get(key) for key in ("days", "date", "field"))
         if field is None and _of_all(context, command) and (days is not None or day is not None):
             look = LookAgain(days) if days is not None else LookAgain(date=day)
@@ -356,6 +356,12 @@ def _looks_of_notes(context: Context) -> None:
                 )
                 context.commands.remove(command)
                 break
+
+
+def _reminds_of_look(context: Context, command: Command) -> bool:
+    """ "Haceme acordar de volver acá en doce días": beside a note, when to look again there."""
+    here = command.args.get("field") in (None, *(note.field for note in context.notes))
+    return here and asking.reminds_of_look(context, command.where.text)
 
 
 def _same_one(name: str | None, other: str) -> bool:

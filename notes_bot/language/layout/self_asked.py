@@ -53,6 +53,26 @@ def answers_told(text: str, language: Language) -> str:
     return "".join((*out, text[at:]))
 
 
+def thoughts_told(text: str, made: Table) -> str:
+    """ "Q falta... ah sí, Monte Chico. 6 plantas": who thinks aloud what comes next, and tells it, asks nobody."""
+    if not _MUSING.search(text):
+        return text
+    out = []
+    for line in text.split("\n"):
+        thought = _MUSING.search(line)
+        head = fold(line[: thought.start()]).strip(" ¿,") if thought is not None else ""
+        more = thought is not None and len(text.split()) > len(head.split()) + LEAST_TOLD
+        plain = more and made.has("thinks_aloud", head)
+        out.append(line[thought.end() :] if thought is not None and plain else line)
+    return "\n".join(out)
+
+
+LEAST_TOLD = 6
+"""Words behind a thought, from which it is no question for others (judgement)."""
+_MUSING = re.compile(r"\s*(?:\.{2,}|…)\s*(?=\S)|[,:]?\s+(?=(?:ah|oh|eh|hm+)\b)", re.IGNORECASE)
+"""What stands between a thought and what one then says."""
+
+
 def _as_told(asked: str, told: str, made: Table) -> tuple[str, str]:
     """What a question asks for, and it with its answer as a datum; "" for a question of something else."""
     kind, place = _asked_for(asked, made)

@@ -29,8 +29,9 @@ def outcome_of(page: Page, own: list[Scope], females: Females, mostly: tuple[Col
         told = {x.text for x in scan(page.context.text[page.not_looked.start : page.not_looked.end])}
         denied = any(page.table.denies(word) for word in told)
         undug = any(page.table.has("dig_word", word) for word in told)
-        if undug and page.method in ("pulled", "eased"):
-            page.keep(page.not_looked)  # "too wet to dig, just pulled 4"
+        unpulled = page.method in ("shovel", "eased") and any(page.table.has("pull_word", word) for word in told)
+        if (undug and page.method in ("pulled", "eased")) or unpulled:
+            page.keep(page.not_looked)  # "too wet to dig, just pulled 4", "a pala, nada de arrancar"
         elif denied or not page.table.said("only_reason", page.written(page.not_looked)):
             page.complain("not_looked_but_seen", page.not_looked)
         else:

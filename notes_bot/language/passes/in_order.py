@@ -48,7 +48,20 @@ from notes_bot.language.passes.leaves import burnt_edges
 from notes_bot.language.passes.little_letters import little_letters
 from notes_bot.language.passes.marks import mark_plants, nth_plants, raised_letters
 from notes_bot.language.passes.new_sentences import crop_apart, figures_of_lists, heading_one, look_apart, visits_again
+from notes_bot.language.passes.none_of_else import colors_searched, nothing_else, one_denied
 from notes_bot.language.passes.on_some import on_some, ratios
+from notes_bot.language.passes.other_orders import (
+    colors_before_counts,
+    colors_told_again,
+    counted_up_to,
+    counts_in_brackets,
+    each_ahead,
+    each_of_two_colors,
+    last_of_list,
+    one_and_another,
+    plants_meant_again,
+    plants_that_were_dug,
+)
 from notes_bot.language.passes.place_lists import places_listed
 from notes_bot.language.passes.place_rows import places_plant_by_plant, rows_of_places
 from notes_bot.language.passes.plant_ranges import plants_by_number, some_by_number
@@ -64,6 +77,7 @@ from notes_bot.language.passes.second_thoughts import (
     shades_denied,
     sizes_denied,
 )
+from notes_bot.language.passes.seed_unknown import resistance_unknown
 from notes_bot.language.passes.sentences import (
     counted_there,
     each_of_shades,
@@ -102,6 +116,7 @@ from notes_bot.language.passes.unsaid import (
     compared,
     counted_of_each,
     dug_in_all,
+    dug_so_many,
     durations,
     each_of_them,
     ends_in_zero,
@@ -196,6 +211,33 @@ PASSES = (
     ),
     Pass(_text(seeds_told_of), (OneOf("FIELD"), OneOf("number"), OneOf(manners="seed_had with_word"))),
     Pass(_text(strips_of_seeds), (OneOf("CHECK VARIETY"), OneOf("number"), OneOf("PLANTS COLOUR FEMALES"))),
+    Pass(
+        _words(one_denied),
+        (OneOf("NUMBER_WORD number"), OneOf("FEMALES PLANTS"), OneOf("NOT NONE NOT_LOOKED", "denies")),
+    ),
+    Pass(_words(nothing_else), (OneOf("NONE"), OneOf(manners="nothing_word clean_word"))),
+    Pass(_words(colors_searched), (OneOf("NONE"), OneOf(manners="searched"), OneOf("COLOUR FEMALES"))),
+    Pass(_words(colors_told_again), (OneOf("COLOUR+"), OneOf(begun="that_is", texts="("))),
+    Pass(_words(last_of_list), (OneOf(begun="on_last_plant"), OneOf("number NUMBER_WORD"), OneOf(texts=","))),
+    Pass(_words(resistance_unknown), (OneOf("RESISTANCE", "resistance_word"), OneOf(begun="not_known"))),
+    Pass(_words(counted_up_to), (OneOf(manners="reached_word"), OneOf("number NUMBER_WORD"), OneOf("COLOUR FEMALES"))),
+    Pass(_words(counts_in_brackets), (OneOf(texts="("), OneOf("number NUMBER_WORD"))),
+    Pass(_words(colors_before_counts), (OneOf("COLOUR+"), OneOf(manners="counts_shade"), OneOf("number NUMBER_WORD"))),
+    Pass(_words(each_of_two_colors), (OneOf("COLOUR+"), OneOf(manners="and_word"), OneOf("number NUMBER_WORD"))),
+    Pass(_words(each_ahead), (OneOf("COLOUR+"), OneOf("EACH"), OneOf("number NUMBER_WORD"))),
+    Pass(_words(plants_that_were_dug), (OneOf("DUG"), OneOf(manners="that_word"), OneOf("number NUMBER_WORD"))),
+    Pass(
+        _words(plants_meant_again),
+        (OneOf("PLANTS"), OneOf("number NUMBER_WORD"), OneOf("MOSTLY COLOUR"), OneOf(manners="upon_plant upon_plants")),
+    ),
+    Pass(
+        _words(one_and_another),
+        (
+            OneOf("number NUMBER_WORD NONE"),
+            OneOf(begun="on_other_plant other_plant"),
+            OneOf(begun="on_one_plant_of one_plant_of"),
+        ),
+    ),
     Pass(_words(plants_by_number), (OneOf("PLANTS ending", texts="#"), OneOf("number range NUMBER_WORD"))),
     Pass(_shape(some_by_number), (OneOf("PLANTS ending"), OneOf("HAD"))),
     Pass(_text(little_letters), (OneOf("range", texts="a o e y r"),)),
@@ -294,7 +336,7 @@ PASSES = (
             OneOf(
                 manners="talk_event_of_year talk_machine_word talk_hours_from talk_counted_past talk_one_lead "
                 "talk_takes_along lasts",
-                begun="talk_year_lead talk_age_lead talk_hour_lead",
+                begun="talk_year_lead talk_age_lead talk_hour_lead talk_hour_sure",
                 texts="' with a as",
             ),
         ),
@@ -348,6 +390,7 @@ PASSES = (
     Pass(_words(by_their_color), (OneOf("COLOUR"), OneOf(manners="noun_one it_was"))),
     Pass(_words(roots_of_the_rest), (OneOf("ROOT"), OneOf("ROOTS"))),
     Pass(_words(dug_in_all), (OneOf("TOTAL"),)),
+    Pass(_words(dug_so_many), (OneOf("DUG TOOL"), OneOf(manners="they_were"), OneOf("number NUMBER_WORD"))),
     Pass(_shape(counted_of_each), (OneOf("FIELD+"), OneOf("FEMALES"), OneOf("number"))),
     Pass(_words(females_told), (OneOf("number"), OneOf("EACH NONE ROOTS SOAKED", "gave found_behind", texts="("))),
     Pass(_words(ratios), (OneOf("number NUMBER_WORD"), OneOf("TOP", begun="of_every"))),

@@ -201,7 +201,7 @@ def _counts_on_each(pieces: list[Piece]) -> bool:
             at -= 1
         if at < 1 or pieces[at].text not in anywhere("upon_plant"):
             return False
-        colour = at > 1 and "COLOUR" in pieces[at - 1].types
+        colour = at > 1 and is_any(pieces[at - 1], ("COLOUR", "FEMALES")) and not is_any(pieces[at - 1], ("NONE",))
         first = at - 1 - colour
         if not _counts(pieces[first]):
             return False

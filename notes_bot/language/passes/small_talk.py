@@ -13,7 +13,7 @@ from itertools import pairwise
 
 from notes_bot.language.lexicon.joining import is_any
 from notes_bot.language.lexicon.pieces import Piece, count_told, ends_clause, number_told, piece_at, put_aside
-from notes_bot.language.lexicon.words import Table, table
+from notes_bot.language.lexicon.words import Table, anywhere, table
 from notes_bot.model import Language
 
 FIRST_YEAR, LAST_YEAR = 1900, 2035
@@ -289,20 +289,30 @@ def _age(pieces: list[Piece], n: int, made: Table) -> bool:
     return bool(lead) and any(made.has("talk_person_of_age", word) for word in words)
 
 
-def _hour(pieces: list[Piece], n: int, made: Table, text: str) -> bool:
-    """ "(Quit) at 1", "(home) by six", "(salí) a la 1", "(parei) à 1"."""
+def _hour(pieces: list[Piece], n: int, made: Table, text: str) -> int:
+    """How many pieces an hour takes, "(quit at) 1", "(salí a la) 1", "(llegado tipo) dos y media"; 0 for none."""
     value = count_told(pieces[n])
-    if value is None or not 0 < value <= LAST_HOUR or not _ends(pieces, n + 1, made, "talk_hour_goes_on"):
-        return False
+    size = 1 + _part_of_hour(pieces, n + 1, made)
+    if value is None or not 0 < value <= LAST_HOUR or not _ends(pieces, n + size, made, "talk_hour_goes_on"):
+        return 0
     before = piece_at(pieces, n - 1)
     if before is None:
-        return False
+        return 0
     if text[before.start : before.end].lower() in _HOUR_WRITTEN:
-        return True
+        return size
     begin = _clause_start(pieces, n)
     words = _words(pieces[begin:n])
-    led = any(made.has("talk_hour_lead", " ".join(words[-size:])) for size in (1, 2))
-    return led and made.has_any("talk_hour_verb", words)
+    if any(made.has("talk_hour_sure", " ".join(words[-k:])) for k in (1, 2, 3)):
+        return size
+    led = any(made.has("talk_hour_lead", " ".join(words[-k:])) for k in (1, 2))
+    return size if led and made.has_any("talk_hour_verb", words) else 0
+
+
+def _part_of_hour(pieces: list[Piece], n: int, made: Table) -> int:
+    """How many pieces "(dos) y media", "(oito) e pouco" take; 0 where the hour is whole."""
+    joint, part = piece_at(pieces, n), piece_at(pieces, n + 1)
+    joined = joint is not None and joint.text in anywhere("and_word")
+    return 2 * (joined and part is not None and made.has("talk_hour_part", part.text))
 
 
 def _hours(pieces: list[Piece], n: int, made: Table) -> int:

@@ -659,25 +659,81 @@ def dug_in_all(pieces: list[Piece], made: Table) -> list[Piece]:
     Only where plants are spoken of before, or nothing was found; "dug with a spade, 8 in all, 4 white" may be either.
     """
     if any(number_like(p) and _counts_plants(pieces, n) for n, p in enumerate(pieces)):
-        return pieces
+        return _without_total(pieces)
     for n in range(1, len(pieces) - 1):
         number, total = pieces[n : n + 2]
-        apart = pieces[n - 1].kind == "break" and _ends_clause(pieces, n + 2)
+        if is_any(number, ("TOTAL",)):  # "en total nueve", "no total foram nove"
+            behind = n + 1 + (n + 2 < len(pieces) and made.has("they_were", total.text))
+            number, total = pieces[behind], number
+            apart = number_like(number) and _ends_clause(pieces, behind + 1)
+            end = behind + 1
+        else:
+            first = n - 1 - (n > 1 and made.has("they_were", pieces[n - 1].text))  # "fueron ocho en total"
+            first -= first > 0 and pieces[first].text in anywhere("and_word")
+            apart = pieces[first].kind == "break" and _ends_clause(pieces, n + 2)
+            end = n + 2
         if not (apart and day_number(in_figures(number)) and is_any(total, ("TOTAL",))):
             continue
         before = [p for p in pieces[:n] if p.kind != "break"]
-        counted = any(is_any(p, ("FEMALES", "COLOUR", "NONE")) for p in before)
+        counted = any(is_any(p, ("FEMALES", "NONE")) for p in before) or _shades_counted(before)
         dug = any(is_any(p, ("DUG", "TOOL")) for p in before)
         if counted or not dug:
             continue
         words = (word for p in before[-NAMED_WITHIN:] for word in p.text.split(" "))
         named = any(e.type == "PLANTS" for word in words if len(word) > 2 for e in made.singles.get(word, ()))
-        found = [k for k in range(n + 2, len(pieces) - 1) if _found_number(pieces, k)]
-        sums = sum(in_figures(pieces[k]).value for k in found) == in_figures(number).value
-        none = any(is_any(p, ("NONE",)) for p in pieces[n + 2 :])
-        if (named and found and not sums) or (none and not found):
-            plants = Piece("word", total.text, total.start, total.end, _PLANT, None, total.spaced)
-            return [*pieces[:n], in_figures(number), plants, *pieces[n + 2 :]]
+        found = [k for k in range(end, len(pieces)) if _found_number(pieces, k)]
+        sum_told, told = sum(in_figures(pieces[k]).value for k in found), in_figures(number).value
+        none = any(is_any(p, ("NONE",)) for p in pieces[end:])
+        stop = next(
+            (p for p in pieces[end:] if p.kind == "line" or p.value == "hard" or is_any(p, ("COLOUR", "FEMALES"))), None
+        )
+        listed = any(number_like(p) for p in before)  # "per plant 6 2 0, total 8"
+        apart = stop is not None and not listed and not is_any(stop, ("COLOUR", "FEMALES"))
+        alone, silent = apart and found, apart and named and not found  # "12 en total. Vi 7 amarillas"
+        if ((named or alone) and found and sum_told != told) or (none and not found) or sum_told > told or silent:
+            at = max(number.end, total.end)
+            plants = Piece("word", total.text, at, at, _PLANT, None, total.spaced)
+            return [*pieces[:n], in_figures(number), plants, *pieces[end:]]
+    return pieces
+
+
+def _shades_counted(pieces: list[Piece]) -> bool:
+    """Is a number of a color told, and not the color of leaves or roots?"""
+    return any(is_any(p, ("COLOUR",)) and number_like(q) for q, p in itertools.pairwise(pieces))
+
+
+def _without_total(pieces: list[Piece]) -> list[Piece]:
+    """ "2 puntos de 5 plantas, (dez no total)": as many as all the places make, told once more."""
+    for n in range(1, len(pieces) - 1):
+        number, total = pieces[n : n + 2]
+        apart = pieces[n - 1].kind == "break" and _ends_clause(pieces, n + 2)
+        if not (apart and number_like(number) and is_any(total, ("TOTAL",))):
+            continue
+        told = [in_figures(p).value for p in pieces[max(0, n - NAMED_WITHIN) : n] if number_like(p)]
+        if len(told) == 2 and told[0] * told[1] == in_figures(number).value:
+            aside = Piece("aside", "", number.start, total.end)
+            return [*pieces[:n], aside, *pieces[n + 2 :]]
+    return pieces
+
+
+def dug_so_many(pieces: list[Piece], made: Table) -> list[Piece]:
+    """ "Usé la palita, y fueron once": behind how they were dug, so many were the plants, as no others are told."""
+    if any(is_any(p, ("PLANTS",)) and not is_any(p, ("ROOTS",)) for p in pieces):
+        return pieces
+    for n in range(2, len(pieces)):
+        led = made.has("they_were", pieces[n - 1].text) and number_like(pieces[n]) and _ends_clause(pieces, n + 1)
+        if not led:
+            continue
+        before = pieces[n - 2]
+        joined = before.kind == "break" or before.text in anywhere("and_word")
+        sentence = list(
+            itertools.takewhile(lambda p: p.value != "hard" and p.kind != "line", reversed(pieces[: n - 1]))
+        )
+        dug = any(is_any(p, ("DUG", "TOOL")) for p in sentence)
+        told = any(is_any(p, ("FEMALES", "COLOUR", "NONE")) or number_like(p) for p in sentence)
+        if joined and dug and not told:
+            plants = Piece("word", "", pieces[n].end, pieces[n].end, _PLANT)
+            return [*pieces[:n], in_figures(pieces[n]), plants, *pieces[n + 1 :]]
     return pieces
 
 
@@ -688,7 +744,7 @@ NAMED_WITHIN = 10
 def _found_number(pieces: list[Piece], k: int) -> bool:
     """A number of females or of a color, in figures or told as a word."""
     whole = number_like(pieces[k]) and isinstance(in_figures(pieces[k]).value, int)
-    return whole and is_any(pieces[k + 1], ("COLOUR", "FEMALES"))
+    return whole and any(is_any(piece_at(pieces, at), ("COLOUR", "FEMALES")) for at in (k + 1, k - 1))
 
 
 def _of_all_these(pieces: list[Piece], n: int, made: Table) -> bool:

@@ -110,9 +110,14 @@ def _pairs(language: Language) -> tuple[tuple[frozenset[str], frozenset[str]], .
     )
 
 
+def _of_place(piece: Piece) -> bool:
+    """A field's name, or a phrase for a place in a field ("curva de nível"): its words ask nothing."""
+    return "FIELD" in piece.types or (piece.types.keys() == {"SPOT"} and " " in piece.text)
+
+
 def _holds_phrase(line: Line) -> bool:
     """A quick look for a phrase that can ask nothing else, before the clause is taken apart."""
-    words = [w for p in line.ps if p.kind == "word" and "FIELD" not in p.types for w in p.text.split(" ")]
+    words = [w for p in line.ps if p.kind == "word" and not _of_place(p) for w in p.text.split(" ")]
     wants = _wants(line.made.language)
     for n, word in enumerate(words):
         for phrase, _, _ in wants.get(word, ()):
@@ -206,7 +211,7 @@ class Parts:
         said = [
             (word, n)
             for n, p in enumerate(self.ps)
-            if p.kind == "word" and n >= own and "FIELD" not in p.types
+            if p.kind == "word" and n >= own and not _of_place(p)
             for word in p.text.split(" ")
         ]
         self.words = [word for word, _ in said]
@@ -922,6 +927,12 @@ def pushes(context: Context, text: str) -> bool:
     for stop in (f", {word} " for word in made.traits["if_word"]):
         text = fold(text).split(stop)[0]  # "volver en 10 días, si el tiempo nos deja"
     return made.said("ask_move", text) or made.said("ask_remind", text)
+
+
+def reminds_of_look(context: Context, text: str) -> bool:
+    """ "Me lembra de voltar aqui": is what one wants to be reminded of to look again, and nothing put off?"""
+    made = table(context.language)
+    return made.said("ask_remind", text) and made.said("goes_back", text) and not made.said("ask_move", text)
 
 
 # --- the name of a field in a clause that asks

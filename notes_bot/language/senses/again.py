@@ -173,6 +173,9 @@ def dap(walk: Walk) -> int:
         return 0  # "metade das 12 que arranquei"
     if linked and (walk.names.bound(walk.direct_index(walk.i, 1)) or is_number(walk.at(walk.i - 1))):
         return 0  # "4 das 6 plantas", "3 das 8 que arranquei"
+    dug = walk.at(walk.direct_index(walk.i, 1) + 2)
+    if linked and is_any(dug, ("DUG",)):
+        return 0  # "das nove que olhei"
     if after is None or after.kind != "number" or not isinstance(after.value, int):
         return walk.text()
     j = walk.direct_index(walk.i, 1)

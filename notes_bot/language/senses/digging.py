@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import itertools
 
-from notes_bot.language.lexicon.joining import claims, is_any
+from notes_bot.language.lexicon.joining import claims, is_any, linking
 from notes_bot.language.lexicon.pieces import Piece
 from notes_bot.language.lexicon.words import anywhere
 from notes_bot.language.senses.around import beside_number
@@ -34,11 +34,22 @@ def dug(walk: Walk) -> int:
         return walk.text()  # "hasn't been dug yet this year", "sem puxar"
     if walk.has("begins_too") and walk.before is not None and walk.before.kind == "stage":
         return 0 if is_number(walk.near_after) else walk.text()  # "R1 arrancando"
+    if walk.has("sets_out") and _sets_out(walk):
+        return walk.text()  # "arranco con La Tapera"
     placed = is_any(walk.at(walk.i + 1), ("SPOT",)) and is_number(walk.at(walk.i + 2))  # "arranqué en la loma cinco"
     bare = walk.piece.text in anywhere("bare_dig") and not is_number(walk.near_after) and not placed
     if bare and not _behind_plants(walk):
         return 0
     return walk.take()
+
+
+def _sets_out(walk: Walk) -> bool:
+    """ "Arranco (el día) con La Tapera", "arrancamos por Loma Alta": a round that begins at a field, and no plants."""
+    words = itertools.takewhile(lambda n: n not in walk.found, range(walk.i + 1, min(walk.i + 7, len(walk.ps))))
+    between = [walk.ps[n] for n in words]
+    named = walk.i + 1 + len(between) in walk.found
+    plain = all(p.kind in ("word", "aside") and not is_any(p, ("PLANTS", "NONE")) for p in between)
+    return named and plain and bool(between) and walk.made.has("sets_out_at", between[-1].text)
 
 
 def _coming(walk: Walk) -> bool:
@@ -60,7 +71,7 @@ def _behind_plants(walk: Walk) -> bool:
 def soaked(walk: Walk) -> int:
     """Washed or not; "soak no" says not; "10 cm de agua" is water that stands."""
     led = walk.ps[walk.i - 1].text if walk.i else ""
-    of_bucket = walk.last_is("SOAKED")  # "cubeta de agua"
+    of_bucket = walk.last_is("SOAKED") or _in_vessel(walk)  # "cubeta de agua"
     if walk.made.has("water", walk.piece.text) and walk.made.has("much_water", led) and not of_bucket:
         return walk.emit("MOISTURE", "wet", walk.piece.start, walk.piece.end)
     if _thing_talked_of(walk) or _other_washed(walk) or _field_of_that_name(walk):
@@ -72,6 +83,11 @@ def soaked(walk: Walk) -> int:
         walk.emit("SOAKED", "no", walk.piece.start, walk.ps[j].end)
         return j - walk.i + 1
     return walk.take()
+
+
+def _in_vessel(walk: Walk) -> bool:
+    """ "Enjuagadas con el bidón de agua": is it the water of a vessel one carries?"""
+    return any(walk.made.has("water_in", piece.text) for piece in walk.ps[max(0, walk.i - 2) : walk.i])
 
 
 def _thing_talked_of(walk: Walk) -> bool:
@@ -130,10 +146,16 @@ def _sentence(walk: Walk) -> list[Piece]:
 
 def _unwashed(walk: Walk) -> bool:
     """Does a word right before deny the washing ("havent washed em", "hasn't been rinsed")?"""
-    j = walk.i - 1
-    while (before := walk.at(j)) is not None and walk.made.has("undone_filler", before.text) and j > walk.i - 3:
-        j -= 1
-    if before is None or before.kind != "word" or before.text in ("no", "not"):
+    j, dipped, linked = walk.i - 1, False, False
+    while (before := walk.at(j)) is not None and j > walk.i - 3 - linked - 2 * dipped:
+        dips = walk.made.stemmed("dips_stem", before.text) and not before.types.keys() & {"LOOK", "PLANTED"}
+        filler = walk.made.has("undone_filler", before.text)
+        if not (dips or filler or linking(before)):
+            break
+        dipped, linked, j = dipped or dips, linked or not (dips or filler), j - 1
+    if before is None or before.kind != "word" or (linked and not dipped):
+        return False
+    if not dipped and before.text in ("no", "not"):
         return False
     return walk.made.denies(before.text)
 

@@ -10,7 +10,7 @@ from notes_bot.language.lexicon.tokens import Word
 from notes_bot.language.lexicon.words import anywhere
 from notes_bot.language.names.naming import joints, written
 from notes_bot.language.senses.adjectives import leaves_near, noun_beside, noun_towards
-from notes_bot.language.senses.around import LOOKED_BACK, data_at, is_shape
+from notes_bot.language.senses.around import LOOKED_BACK, data_at, is_shape, of_the_roots
 from notes_bot.language.senses.spots import strip_of_seed
 from notes_bot.language.senses.walk import Walk, is_number
 
@@ -38,6 +38,7 @@ def top(walk: Walk) -> int:
         return tinted
     of_plants = any(e.type == "TOPS" for w in walk.piece.text.split() for e in walk.made.singles.get(w, ()))
     of_roots = walk.entry.value == "healthy" and (noun_towards(walk, -1) or (0, ""))[1] in ("ROOT", "NODULE")
+    of_roots = of_roots or (walk.entry.value == "healthy" and of_the_roots(walk))  # "las raíces blancas, sanitas"
     if of_roots and not of_plants:
         return 0  # "roots look nice"
     if walk.entry.value == "yellow" and is_any(walk.after, ("FEMALES",)):

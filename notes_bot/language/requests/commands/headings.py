@@ -80,7 +80,7 @@ def heads_notes(context: Context, content: list[Piece], below: list[list[Piece]]
 
 
 def brings_up(context: Context, content: list[Piece], ahead: list[Piece]) -> bool:
-    """ "Paso a contarte qué encontré en Loma Alta." before "6 plantas ..": it names the field of what is told behind it.
+    """ "Paso a contarte qué encontré en Loma Alta." before "6 plantas ..": the field of what is told behind it.
 
     Then it asks nothing, unless it does so by its sign or a word for asking.
     """

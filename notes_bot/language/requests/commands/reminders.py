@@ -88,6 +88,12 @@ _SEEN = ("COLOUR", "FEMALES", "PLANTS", "NONE", "TOO_MANY", "TOOL", "SOAKED", "E
 """Kinds of words of a sentence that tells more than when to be reminded."""
 
 
+_OF_SOIL = ("TEXTURE", "EDGES", "VEINS", "BANDS")
+"""Kinds of words of a note that no reminder needs."""
+_OF_CROP = ("TOPS", "TOP", "ROOTS", "ROOT", "NODULES", "VARIETY")
+"""The same in a message of several sentences: what is told of the crop is a note's."""
+
+
 def reminded_then(line: Line, named: Piece | None = None) -> bool:
     """ "Can't get to Sycamore till thursday, nudge me then": one field not told of before, and one day to come.
 
@@ -137,6 +143,12 @@ MOST_OF_ALL = 4
 def _seen_beside(line: Line) -> bool:
     """Is something seen or done told there? That nobody looked may be why one is reminded."""
     told = [p for p in line.ps if len(p.text) > 1 and "FIELD" not in p.types and not linking(p)]
+    if any(is_any(p, _OF_SOIL) for p in told) or (
+        len(sentences_of(line.ps)) > 1 and any(is_any(p, _OF_CROP) for p in told)
+    ):
+        return True
+    if len(sentences_of(line.ps)) > 2 and any(is_any(p, ("MOISTURE",)) for p in told):
+        return True
     return any(p.kind in ("stage", "series", "range") or is_any(p, _SEEN) for p in told)
 
 
