@@ -7,6 +7,7 @@ A new name behind a finding starts a new note.
 from __future__ import annotations
 
 import itertools
+from collections.abc import Iterable
 import re
 from dataclasses import dataclass
 from functools import cache, lru_cache
