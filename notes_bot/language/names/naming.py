@@ -7,8 +7,8 @@ A new name behind a finding starts a new note.
 from __future__ import annotations
 
 import itertools
-from collections.abc import Iterable
 import re
+from collections.abc import Iterable
 from dataclasses import dataclass
 from functools import cache, lru_cache
 
@@ -645,7 +645,8 @@ class Names:
             return not (other and have) or self._starts_another(i, finding)
         if other and " " not in piece.text:
             on = have and finding and self.capital(i)
-            on = on and (self._moved_on(i) or self._stopped_there(i))  # "then across the lane to Ridge"
+            # "then across the lane to Ridge"
+            on = on and (self._moved_on(i) or self._stopped_there(i) or self._visit_apart(i))
             named = self.capital(i) and piece.kind == "word"  # "fiz Barreiro e Mangueira ontem"
             return on or (not have and (named or self._joined(i)))
         if not have:

@@ -15,7 +15,7 @@ from functools import cache
 from notes_bot.language.clauses.context import Context
 from notes_bot.language.clauses.facts import Fact
 from notes_bot.language.lexicon.scan import fold, scan
-from notes_bot.language.lexicon.words import Table, anywhere, table
+from notes_bot.language.lexicon.words import Table, anywhere, is_field_word, table
 from notes_bot.language.names.field_groups import LONGEST_GROUP, count_of
 
 COUNTING = frozenset(
@@ -333,15 +333,17 @@ def said_of_all(context: Context, drafts: list[Gathered]) -> None:
         words = [x.text for x in scan(clause.rsplit("?", 1)[-1])]
         of_all = any(_all_of_them(made, " ".join(words[:size]), fact) for size in (1, 2))
         end = _end_of_said(context.text, last.facts, n)
-        behind = [x.text for x in scan(re.split(r"[.;!\n,]", context.text[end : end + SENTENCE])[0])][:3]
-        spans = (" ".join(behind[at : at + size]) for at in (0, 1) for size in (1, 2, 3))
-        of_all = of_all or any(made.has("for_both", said) for said in spans)  # "r four both", "seco en los dos"
+        behind = [x.text for x in scan(re.split(r"[.;!\n,]", context.text[end : end + SENTENCE])[0])]
+        of_all = of_all or _both_behind(made, behind)  # "r four both", "seco en los dos"
+        behind = behind[:3]
         of_all = of_all or (bool(behind) and made.has("for_all", " ".join(behind)))  # "back in 10 d all."
         looks = fact.kind == "look_again"  # "recheck all in 2 wks"
         shaded = [any(e.type == "COLOUR" for e in made.singles.get(word, ())) for word in (*words[1:], "")]
         all_said = (_all_of_them(made, word, fact) and not of for word, of in zip(words, shaded, strict=True))
         of_all = of_all or (looks and any(all_said))  # not "all w / bkt / nxt 2wk"
         of_all = of_all or (fact.kind == "soaked" and _washed_all(made, words, behind))
+        if of_all and fact.kind in OF_DIGGING and _of_plants(clause, last.facts[:n], fact):
+            continue
         of_all = of_all or any(
             made.has("for_both", " ".join(words[at : at + size])) for at in range(len(words)) for size in (1, 2, 3)
         )
@@ -358,6 +360,23 @@ def said_of_all(context: Context, drafts: list[Gathered]) -> None:
             if is_undug(last):
                 last.facts = [f for f in last.facts if f not in rest or f.kind not in OF_DIGGING]
             return
+
+
+def _both_behind(made: Table, behind: list[str]) -> bool:
+    """ "(R4) both", "(seco) en los dos lotes": not "parejo en todo el recorrido"."""
+    for at in (0, 1):
+        for size in (1, 2, 3):
+            rest = behind[at + size :]
+            ended = not rest or is_field_word(rest[0]) or any(e.type == "SPOT" for e in made.singles.get(rest[0], ()))
+            if made.has("for_both", " ".join(behind[at : at + size])) and ended:
+                return True
+    return False
+
+
+def _of_plants(clause: str, before: list[Fact], fact: Fact) -> bool:
+    """ "I dug ten plants and soaked every one of them": all of the plants told in its clause, and of no other field."""
+    begin = fact.end - len(clause)
+    return any(other.kind == "plants" and other.start >= begin for other in before)
 
 
 def _washed_all(made: Table, words: list[str], behind: list[str]) -> bool:

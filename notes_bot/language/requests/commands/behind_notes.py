@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from itertools import pairwise
 
 from notes_bot.language.clauses.context import Context
@@ -26,7 +27,9 @@ _OF_ANOTHER = ("EGGS", "MUTE", "RESUME", "PICTURE", "HISTORY", "STATE", "SKIP", 
 """What is told or asked of one field beside the note of another."""
 
 
-def without_requests(context: Context, line: list[Piece], before: list[Piece]) -> list[Piece]:
+def without_requests(
+    context: Context, line: list[Piece], before: list[Piece], below: Sequence[list[Piece]] = ()
+) -> list[Piece]:
     """A line of a note without the sentences of it that ask ("6 plants none. Stop reminding me about it.")."""
     sentences = [part for sentence in sentences_of(line) for part in _cut_before_request(context, sentence)]
     sentences = [part for sentence in sentences for part in asking.asked_behind(Line(context, sentence), sentence)]
@@ -36,7 +39,7 @@ def without_requests(context: Context, line: list[Piece], before: list[Piece]) -
     undone = False
     kept = context.found()
     asked_of: Piece | None = None
-    for sentence, ahead in zip(sentences, [*sentences[1:], []], strict=True):
+    for n, (sentence, ahead) in enumerate(zip(sentences, [*sentences[1:], []], strict=True)):
         content = content_of(sentence)
         named = _named_last(rest) or _named_last(before)
         if asked_of is not None and _of_it(context, content):
@@ -53,7 +56,7 @@ def without_requests(context: Context, line: list[Piece], before: list[Piece]) -
             rest.extend(end_of(sentence, "break"))
         elif not (content and read_aside(Line(context, content), named, (before, rest))):
             rest.extend(sentence)
-        elif only_shows(context, made) and brings_up(context, content, content_of(ahead)):
+        elif only_shows(context, made) and brings_up(context, content, [*map(content_of, sentences[n + 1 :]), *below]):
             context.forget(asked)
             rest.extend(sentence)
         elif sentence[-1].kind in ("line", "break"):

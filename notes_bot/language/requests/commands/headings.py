@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 from dataclasses import replace
 from itertools import pairwise
 
@@ -79,17 +80,25 @@ def heads_notes(context: Context, content: list[Piece], below: list[list[Piece]]
     return any(other.tells() for other in told) and not any(other.asked for other in told)
 
 
-def brings_up(context: Context, content: list[Piece], ahead: list[Piece]) -> bool:
+def brings_up(context: Context, content: list[Piece], ahead: list[list[Piece]]) -> bool:
     """ "Paso a contarte qué encontré en Loma Alta." before "6 plantas ..": the field of what is told behind it.
 
     Then it asks nothing, unless it does so by its sign or a word for asking.
+
+    Args:
+        content: a sentence or line.
+        ahead: the sentences or lines behind it; those from the next that names a field on are of another.
     """
-    if not ahead or sum("FIELD" in p.types for p in content) != 1 or any("FIELD" in p.types for p in ahead):
+    if sum("FIELD" in p.types for p in content) != 1:
         return False
-    line, told = Line(context, content), Line(context, ahead)
+    line = Line(context, content)
     words = words_said(content)
     asks = line.politely() or any(line.made.has("asks_for", word) or word in anywhere("please") for word in words)
-    return not (asks or line.tells()) and told.tells() and not told.asked
+    if asks or line.tells():
+        return False
+    own = itertools.takewhile(lambda part: not any("FIELD" in p.types for p in part), filter(None, ahead))
+    told = [Line(context, part) for part in own]
+    return any(other.tells(reasons=False) or _untold(other) for other in told) and not any(o.asked for o in told)
 
 
 SHOWN = frozenset({"state", "history", "picture", "due", "digest"})

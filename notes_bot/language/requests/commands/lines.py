@@ -80,25 +80,25 @@ def _left_of(
         return pieces
     made = context.found()
     if heads_list(context, content, below):
-        return without_requests(context, pieces, rest)
+        return without_requests(context, pieces, rest, below)
     if not first and only_day(context, content):
         return pieces  # the day of a note told in lines
     if noted_and_corrected(context, content):
-        return without_requests(context, pieces, rest)
+        return without_requests(context, pieces, rest, below)
     if rained := rained_first(context, content):
         return without_requests(context, pieces[pieces.index(content[0]) + rained :], rest)
     if asking.noted_first(line) or noted_beside(context, content) or adds_first(context, content, rest):
-        return without_requests(context, pieces, rest)
+        return without_requests(context, pieces, rest, below)
     if asked_below(context, content, rest):
         return end_of(pieces)
     if not several_results(context, content) and read_whole(context, content):
-        if only_shows(context, made[0]) and brings_up(context, content, next(filter(None, below), [])):
+        if only_shows(context, made[0]) and brings_up(context, content, below):
             context.forget(made)
             return pieces
         return [*pinned_name(context, content, below), *end_of(pieces)]
     if (asked := beside_talk(content)) and read_line(Line(context, asked)):
         return end_of(pieces)
-    return without_requests(context, pieces, rest)
+    return without_requests(context, pieces, rest, below)
 
 
 def _right_below(context: Context, line: Line, before: list[Piece]) -> bool:
