@@ -22,6 +22,8 @@ OLD_YEAR = 40
 """Two figures from which a number behind "in" is a year of the last century (judgement)."""
 LAST_HOUR = 12
 """Of a clock."""
+LEAST_MINUTES, MOST_MINUTES = 5, 30
+"""Minutes told beside an hour, "twenty past" (judgement)."""
 LEAST_AGE, MOST_AGE = 3, 99
 """Ages told in passing (judgement)."""
 LONGEST_CLAUSE = 30
@@ -52,6 +54,8 @@ def _talk(pieces: list[Piece], n: int, made: Table, text: str) -> int:
     told = _event(pieces, n, made) or _machine(pieces, n, made) or _hours(pieces, n, made)
     if told or number_told(pieces[n]) is None or _heads_list(pieces, n):
         return told
+    if minutes := _minutes(pieces, n, made):
+        return minutes
     number = (
         _year(pieces, n, made)
         or _age(pieces, n, made)
@@ -301,8 +305,25 @@ def _hour(pieces: list[Piece], n: int, made: Table, text: str) -> bool:
         return True
     begin = _clause_start(pieces, n)
     words = _words(pieces[begin:n])
+    if any(made.has("talk_clock_lead", " ".join(words[-size:])) for size in (2, 3)):
+        return True  # "by quarter past 2"
     led = any(made.has("talk_hour_lead", " ".join(words[-size:])) for size in (1, 2))
-    return led and made.has_any("talk_hour_verb", words)
+    arrived = made.has_any("talk_arrives", words) and any(is_any(piece, ("FIELD",)) for piece in pieces[begin:n])
+    return led and (arrived or made.has_any("talk_hour_verb", words))
+
+
+def _minutes(pieces: list[Piece], n: int, made: Table) -> int:
+    """ "Ten till 4", "20 after 3", "five past noon": minutes beside an hour, and no count."""
+    joint, hour = piece_at(pieces, n + 1), piece_at(pieces, n + 2)
+    value, until = count_told(pieces[n]), count_told(hour)
+    if joint is None or hour is None or not made.has("talk_clock_joint", joint.text):
+        return 0
+    if value is None or not LEAST_MINUTES <= value <= MOST_MINUTES:
+        return 0
+    clock = (until is not None and 0 < until <= LAST_HOUR) or made.has("talk_clock_word", hour.text)
+    before = piece_at(pieces, n - 1)
+    free = before is None or ends_clause(before) or before.text == ":" or made.has("talk_hour_lead", before.text)
+    return 3 if clock and free and _ends(pieces, n + 3, made, "talk_hour_goes_on") else 0
 
 
 def _hours(pieces: list[Piece], n: int, made: Table) -> int:
