@@ -749,9 +749,9 @@ def _numeric(pieces: list[Piece], i: int, made: Table) -> bool:
 
 
 def _pointed_at(pieces: list[Piece], i: int, made: Table) -> bool:
-    """ "Come back to this one in a week": a field, or whatever is pointed at; not in "that one white"."""
+    """ "Come back to this one in a week": a field, or whatever is pointed at; not in "that one was white"."""
     pointed = i > 0 and made.has("points_here", pieces[i - 1].text) and made.has("noun_one", pieces[i].text)
-    behind = pieces[i + 1] if pointed and i + 1 < len(pieces) else None
+    behind = neighbour(pieces, i, 1) if pointed else None
     return pointed and not is_any(behind, ("COLOUR", "PLANTS", "FEMALES"))
 
 

@@ -1067,6 +1067,7 @@ def plants_at_each(pieces: list[Piece], made: Table) -> list[Piece]:
     pieces = _dug_before_at_each(pieces, made)
     for n, piece in enumerate(pieces):
         of = n > 0 and piece.text in anywhere("of_word") and is_any(pieces[n - 1], ("EACH",))
+        of = of and not ends_clause(piece_at(pieces, n - 2))  # not "cada una de las 3 plantas tenía 5 hembras"
         if of and _so_many_plants(pieces, n + 1):
             out.append(Piece("break", ",", piece.start, piece.start, (), "soft"))  # "6 females on each of 3 plants"
             continue
