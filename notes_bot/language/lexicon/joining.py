@@ -473,11 +473,11 @@ def _listed_value(piece: Piece) -> int | None:
 
 def number_words(pieces: list[Piece], made: Table) -> list[Piece]:
     """Number words as numbers, where they stand as numbers."""
+    if any(made.has("couple", p.text) for p in pieces):
+        pieces = [_couple(pieces, i, made) for i in range(len(pieces))]
     if any(made.has("one_of", p.text) for p in pieces):
         pieces = [_single(pieces, i, made) for i in range(len(pieces))]
     pieces = _between(pieces, made)
-    if any(made.has("couple", p.text) for p in pieces):
-        pieces = [_couple(pieces, i, made) for i in range(len(pieces))]
     if not any("NUMBER_WORD" in p.types for p in pieces):
         return pieces
     out: list[Piece] = []
@@ -547,28 +547,69 @@ def _spoken_range(pieces: list[Piece], i: int, last: int, value: int) -> tuple[P
 
 
 def _single(pieces: list[Piece], i: int, made: Table) -> Piece:
-    """ "Three yellow and a tan": an article before a color behind another count is one."""
+    """ "Three yellow and a tan", "a white and two yellow": an article before a color beside another count is one."""
     piece = pieces[i]
-    if not 2 < i < len(pieces) - 1 or not made.has("one_of", piece.text) or not linking(pieces[i - 1]):
+    if i + 1 == len(pieces) or not made.has("one_of", piece.text):
         return piece
-    counted = number_told(pieces[i - 3]) is not None and is_any(pieces[i - 2], ("COLOUR",))
-    if not counted or not is_any(pieces[i + 1], ("COLOUR",)) or len(pieces[i + 1].text) < 3:
+    if not is_any(pieces[i + 1], ("COLOUR",)) or len(pieces[i + 1].text) < 3:
+        return piece
+    if not (_counted_shade_before(pieces, i, made) or _counted_shade_behind(pieces, i + 2, made)):
         return piece
     return Piece("number", piece.text, piece.start, piece.end, (), 1, piece.spaced)
 
 
+def _counted_shade_before(pieces: list[Piece], i: int, made: Table) -> bool:
+    """ "Three yellow (ones) and": does a count with its color end right before, a joint between?"""
+    k = i - 1
+    while k > 0 and k > i - LONGEST_JOINT and (linking(pieces[k]) or made.has("joins_counts", pieces[k].text)):
+        k -= 1
+    if k == i - 1:
+        return False
+    k -= is_any(pieces[k], ("FEMALES",)) or made.has("noun_one", pieces[k].text)
+    k -= k > 0 and is_any(pieces[k], ("COLOUR",)) and is_any(pieces[k - 1], ("COLOUR",))
+    number = k - 1 - (k > 1 and linking(pieces[k - 1]))  # "una docena de blancas"
+    return number >= 0 and is_any(pieces[k], ("COLOUR",)) and number_told(pieces[number]) is not None
+
+
+def _counted_shade_behind(pieces: list[Piece], k: int, made: Table) -> bool:
+    """ "(A white) and two yellow": does a count with its color begin right behind, a joint between?"""
+    k += k < len(pieces) and (is_any(pieces[k], ("FEMALES",)) or made.has("noun_one", pieces[k].text))
+    joint = k
+    while k < len(pieces) and k < joint + LONGEST_JOINT and made.has("joins_counts", pieces[k].text):
+        k += 1
+    shade = pieces[k + 1] if joint < k < len(pieces) - 1 else None
+    return is_any(shade, ("COLOUR",)) and (number_told(pieces[k]) is not None or made.has("one_of", pieces[k].text))
+
+
+LONGEST_JOINT = 4
+"""Pieces between two counts: ", along with" (judgement)."""
+
+
 def _couple(pieces: list[Piece], i: int, made: Table) -> Piece:
-    """ "A couple of weeks", "a dozen white and a couple yellow": two of them."""
+    """ "A couple of weeks", "a dozen white and a couple yellow", "pulled a couple plants": two of them."""
     piece = pieces[i]
-    if not made.has("couple", piece.text) or i + 1 == len(pieces):
+    if not made.has("couple", piece.text):
         return piece
-    behind = pieces[i + 1]
-    joint = i > 2 and (linking(pieces[i - 1]) or pieces[i - 1].text == ",") and is_any(pieces[i - 2], ("COLOUR",))
-    number = i - 3 - (i > 3 and linking(pieces[i - 3]))  # "una docena de blancas"
-    counted = joint and number_like(pieces[number])
-    if not (is_any(behind, ("UNIT",)) or (counted and is_any(behind, ("COLOUR",)))):
+    behind = pieces[i + 1] if i + 1 < len(pieces) else None
+    shade = is_any(behind, ("COLOUR",))
+    two = is_any(behind, ("UNIT",)) or (shade and _counted_shade_before(pieces, i, made))
+    if not (two or (shade and _counted_shade_behind(pieces, i + 2, made)) or _couple_dug(pieces, i)):
         return piece
     return Piece("number", piece.text, piece.start, piece.end, (), 2, piece.spaced)
+
+
+def _couple_dug(pieces: list[Piece], i: int) -> bool:
+    """ "Pulled a couple plants", "a couple of plants with the spade", "dug me a couple": are they what was dug?"""
+    k = i + 1 + (i + 1 < len(pieces) and is_any(pieces[i + 1], ("PLANTS",)))
+    behind = pieces[k] if k < len(pieces) else None
+    ends = behind is None or behind.kind in ("break", "line") or linking(behind)
+    before = neighbour(pieces, i, -1)
+    if is_any(before, ("DUG",)) and (ends or is_any(behind, ("TOOL", "DUG", "SOAKED"))):
+        return k > i + 1 or not (behind is not None and linking(behind))
+    begins = before is None or is_any(before, ("FIELD",))
+    dug = behind.text == "," if behind is not None else False
+    told = pieces[k + 1] if dug and k + 1 < len(pieces) else behind
+    return k > i + 1 and begins and is_any(told, ("DUG", "TOOL"))
 
 
 def _compose(pieces: list[Piece], i: int) -> tuple[int, int]:
@@ -640,7 +681,7 @@ def _numeric(pieces: list[Piece], i: int, made: Table) -> bool:
         k = i + 3 + (i + 3 < len(pieces) and pieces[i + 3].text == ",")
         if is_any(pieces[k] if k < len(pieces) else None, ("DUG", "HAD")):
             return True  # "five of those, dug", "two of them had females"
-    if _of_a_shape(pieces, i, made):
+    if _of_a_shape(pieces, i, made) or _pointed_at(pieces, i, made):
         return False
     if made.has("careful", pieces[i].text):
         sized = neighbour_index(pieces, i, 1)
@@ -672,8 +713,12 @@ def _numeric(pieces: list[Piece], i: int, made: Table) -> bool:
     if is_any(after, counted) or is_any(before, NOUNS - {"EACH", "UNIT"} | {"MONTH"}):
         return True
     begins = i == 0 or pieces[i - 1].kind in ("break", "line") or is_any(pieces[i - 1], ("FIELD",))
+    begins = begins or pieces[i - 1].text in (":", "-")
     if begins and is_any(had, ("TOOL",)):
         return True  # "hice La Loma, seis con pala"
+    did = i > 0 and made.has("did_plants", pieces[i - 1].text) and is_any(had, ("TOOL", "TODAY"))
+    if did and any(is_any(piece, ("FIELD",)) for piece in pieces[:i]):
+        return True  # "(Kestrel:) did ten today with the shovel"
     if is_any(before, ("NOT",)) and after is None:
         return True  # "four yellow, not three"
     if is_any(before, ("TOOL",)) and after is None and i and pieces[i - 1] is before:
@@ -701,6 +746,13 @@ def _numeric(pieces: list[Piece], i: int, made: Table) -> bool:
         return True  # "sanga 6 brancas, buritizal zero", "3 pés no alto zero"
     alone = before is None and after is None
     return alone and int(pieces[i].types["NUMBER_WORD"].value) < 40
+
+
+def _pointed_at(pieces: list[Piece], i: int, made: Table) -> bool:
+    """ "Come back to this one in a week": a field, or whatever is pointed at; not in "that one was white"."""
+    pointed = i > 0 and made.has("points_here", pieces[i - 1].text) and made.has("noun_one", pieces[i].text)
+    behind = neighbour(pieces, i, 1) if pointed else None
+    return pointed and not is_any(behind, ("COLOUR", "PLANTS", "FEMALES"))
 
 
 def _of_a_shape(pieces: list[Piece], i: int, made: Table) -> bool:

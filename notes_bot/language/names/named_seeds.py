@@ -8,6 +8,7 @@ piece, so that its figure is never taken for plants or females.
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable
 from dataclasses import replace
 
@@ -30,6 +31,8 @@ MOST_WORDS = 2
 """Words of a variety's name before its number (judgement)."""
 LOOKED_BACK = 10
 """Pieces back in which the variety is told that is called so (judgement)."""
+CALLED_BEHIND = 8
+"""Pieces behind a name's begin in which "is the number" stands (judgement)."""
 _COUNTED = ("PLANTS", "COLOUR", "FEMALES", "UNIT", "MEASURE", "EACH", "TOTAL", "ACRES", "EGGS", "AGO", "MONTH")
 """What the number would count instead."""
 _LABELS = ("VARIETY", "RESISTANCE", "SOURCE")
@@ -39,13 +42,17 @@ _OF_CODES = frozenset({"UNIT", "MEASURE", "SPOT", "TOPIC", "WEATHER"})
 """What the capitals of a maker may mean besides ("QT")."""
 LEAST_STRIPS = 2
 """Strips told by their seed from which they are places without a check strip (judgement)."""
+_CODE = re.compile(r"-?[A-Z][A-Z0-9]{0,3}(?![\w-])")
+"""What is glued to the number of a seed's code."""
+_CROSSED = re.compile(r"\d{2,4}X\d{1,2}")
+"""A seed's code that would be a measure in small letters."""
 Told = Callable[[list[Piece], int, Table], bool]
 """Do the words around the place there tell of a variety?"""
 
 
 def seeds_named(pieces: list[Piece], made: Table, text: str) -> list[Piece]:
     """The pieces with every variety told as such as one piece: "susc. VB 12", "Peking bean (Corvale 21)"."""
-    return _joined(pieces, made, text, _led)
+    return _joined(pieces, made, text, _told_so)
 
 
 def seeds_told_of(pieces: list[Piece], made: Table, text: str) -> list[Piece]:
@@ -141,15 +148,34 @@ def _name_end(pieces: list[Piece], i: int, text: str) -> int:
     while k < i + MOST_WORDS and k < len(pieces) and _names(pieces[k], text):
         k += 1
     number = piece_at(pieces, k)
+    if (
+        k > i
+        and number is not None
+        and number.kind == "measure"
+        and _CROSSED.fullmatch(text[number.start : number.end])
+    ):
+        return k + 1  # "Calder 24X9"
     if k == i or number is None or number.kind != "number" or not number.text.isdigit():
         return 0
     if not LEAST <= number.value <= MOST or number.plus:
         return 0
     k += 1
+    if (coded := _code_end(pieces, k, text)) > k:
+        return coded
     behind = piece_at(pieces, k)
     if behind is not None and _is_trait(behind, text):
         return k + 1
     return 0 if _counts(pieces, k) else k
+
+
+def _code_end(pieces: list[Piece], k: int, text: str) -> int:
+    """ "31E3", "228E", "31P", "27-B": where the capitals glued to the number before k end; k itself for none."""
+    tail = _CODE.match(text, pieces[k - 1].end)
+    if tail is None or text.isupper():
+        return k
+    while k < len(pieces) and pieces[k].end <= tail.end():
+        k += 1
+    return k if pieces[k - 1].end == tail.end() else 0
 
 
 def _counts(pieces: list[Piece], k: int) -> bool:
@@ -182,6 +208,22 @@ def _names(piece: Piece, text: str) -> bool:
 def _strange(word: str) -> bool:
     """Is it a word of none of our languages?"""
     return not any(ordinary(word, language) for language in LANGUAGES)
+
+
+def _told_so(pieces: list[Piece], i: int, made: Table) -> bool:
+    """Is a variety told before its name, or right behind it?"""
+    return _led(pieces, i, made) or _sown(pieces, i, made) or _called_behind(pieces, i, made)
+
+
+def _sown(pieces: list[Piece], i: int, made: Table) -> bool:
+    """ "(He planted) Tuckahoe 31": what went into the ground."""
+    return i > 0 and is_any(pieces[i - 1], ("PLANTED",)) and made.has("sows", pieces[i - 1].text)
+
+
+def _called_behind(pieces: list[Piece], i: int, made: Table) -> bool:
+    """ "Redwing 228E (is the number)", "Marlo 22 (is the variety)"."""
+    words = " ".join(piece.text for piece in pieces[i + 1 : i + CALLED_BEHIND]).split(" ")
+    return any(made.has("seed_called", " ".join(words[k : k + size])) for k in range(3) for size in (2, 3))
 
 
 def _led(pieces: list[Piece], i: int, made: Table) -> bool:
@@ -219,7 +261,15 @@ def _on_a_sign(pieces: list[Piece], i: int, made: Table) -> bool:
     while k > 0 and (pieces[k].text == ":" or made.has("sign_says", pieces[k].text) or linking(pieces[k])):
         k -= 1
     said = pieces[k].text.split(" ")[-1] if 0 <= k < i - 1 else ""
-    return made.has("seed_sign", said)
+    if made.has("seed_sign", said):
+        return True
+    if k == i - 1 or not any(made.has("sign_says", piece.text) for piece in pieces[k + 1 : i]):
+        return False
+    while k > max(0, i - LOOKED_BACK) and pieces[k].kind == "word":
+        k -= 1  # "the tag on the end post says (LK 2741)"
+        if made.has("seed_sign", pieces[k].text.split(" ")[-1]):
+            return True
+    return False
 
 
 def _cut_short(pieces: list[Piece], k: int) -> bool:

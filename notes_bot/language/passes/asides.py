@@ -528,7 +528,7 @@ def _cue(pieces: list[Piece], clauses: list[_Clause], n: int, made: Table) -> st
     clause = clauses[n]
     if is_any(pieces[clause.start], ("NOT",)) and made.has_any("wrote", clause.words):
         return None  # "(9 white,) not what I said before": put right
-    if clause.says(_phrases(made, "aside_cause")) and not clause.types & {"PLANTS", "DUG"}:
+    if clause.says(_phrases(made, "aside_cause")) and not clause.types & {"PLANTS", "DUG", "RESISTANCE"}:
         return "cause"
     if clause.says(_phrases(made, "aside_now")) or {"WEATHER", "TODAY"} <= clause.types:
         return None  # "and rain there was .8 last night" is told of a day

@@ -43,6 +43,7 @@ from notes_bot.language.passes.denied_roots import colors_of_no_root
 from notes_bot.language.passes.dictation import heard_stages, heard_units
 from notes_bot.language.passes.distances import counted_from, ends_of_months, weeks_before
 from notes_bot.language.passes.groups import first_few, grouped
+from notes_bot.language.passes.in_vain import hoped_in_vain
 from notes_bot.language.passes.keyed import keyed
 from notes_bot.language.passes.leaves import burnt_edges
 from notes_bot.language.passes.little_letters import little_letters
@@ -207,7 +208,10 @@ PASSES = (
     Pass(_words(words_meant), (OneOf("NOT"), OneOf("FEMALES+ COLOUR+ PLANTS+ TOOL+ DUG+ ROOTS+"))),
     Pass(
         _text(seeds_named),
-        (OneOf("VARIETY RESISTANCE SOURCE CHECK", manners="seed_crop seed_sign"), OneOf("number ending")),
+        (
+            OneOf("VARIETY RESISTANCE SOURCE CHECK", manners="seed_crop seed_sign sows seed_called_noun"),
+            OneOf("number ending measure"),
+        ),
     ),
     Pass(_text(seeds_told_of), (OneOf("FIELD"), OneOf("number"), OneOf(manners="seed_had with_word"))),
     Pass(_text(strips_of_seeds), (OneOf("CHECK VARIETY"), OneOf("number"), OneOf("PLANTS COLOUR FEMALES"))),
@@ -287,6 +291,7 @@ PASSES = (
     Pass(fields_put_right, (OneOf("FIELD+"), OneOf(begun="repairs spoken_repair meant_instead"))),
     Pass(nth_told_first, (OneOf("FIELD+"), OneOf("NTH ORDINAL"))),
     Pass(seen_apart, (OneOf("DUG TOOL"), OneOf("COLOUR FEMALES"), OneOf(manners="noun_one", begun="there_is"))),
+    Pass(_text(hoped_in_vain), (OneOf("COLOUR FEMALES"), OneOf(begun="hoped_for if_any"))),
     Pass(_words(sizes_denied), (OneOf("COLOUR"), OneOf("NONE", begun="denies_one"), OneOf(manners="size"))),
     Pass(_words(none_darker), (OneOf("COLOUR"), OneOf("NONE"), OneOf(begun="beyond_shade"))),
     Pass(shades_denied, (OneOf("COLOUR"), OneOf("NONE", begun="denies_one"))),
@@ -335,8 +340,8 @@ PASSES = (
             OneOf("number NUMBER_WORD"),
             OneOf(
                 manners="talk_event_of_year talk_machine_word talk_hours_from talk_counted_past talk_one_lead "
-                "talk_takes_along lasts",
-                begun="talk_year_lead talk_age_lead talk_hour_lead talk_hour_sure",
+                "talk_takes_along lasts talk_clock_joint",
+                begun="talk_year_lead talk_age_lead talk_hour_lead talk_hour_sure talk_clock_lead",
                 texts="' with a as",
             ),
         ),

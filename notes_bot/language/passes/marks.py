@@ -193,7 +193,8 @@ def _counts_on_each(pieces: list[Piece]) -> bool:
     """ "3 on the first 0 on the second 6 on the third": each count before its plant; the marks go before them."""
     told: list[tuple[int, int]] = []
     for i, piece in enumerate(pieces):
-        if _nth(piece) != len(told) + 1:
+        final = len(told) >= LEAST_TOLD - 1 and piece.text in anywhere("last_plant")
+        if _nth(piece) != len(told) + 1 and not final:
             continue
         at = i - 1
         little = anywhere("nth_before") | anywhere("name_article")
@@ -203,12 +204,14 @@ def _counts_on_each(pieces: list[Piece]) -> bool:
             return False
         colour = at > 1 and is_any(pieces[at - 1], ("COLOUR", "FEMALES")) and not is_any(pieces[at - 1], ("NONE",))
         first = at - 1 - colour
+        first -= first > 0 and pieces[first].text in anywhere("more_word")  # "two more on the third"
         if not _counts(pieces[first]):
             return False
         while colour and first > 1 and (size := _color_before(pieces, first)):
             first -= size  # "2 white and 1 yellow on the first"
         told.append((first, i))
-    if len(told) < 3:
+    said = any(i + 1 < len(pieces) and "PLANTS" in pieces[i + 1].types for _, i in told)
+    if len(told) < LEAST_TOLD - said:
         return False
     _mark_others(pieces, [last for _, last in told])
     for n, (first, last) in reversed(list(enumerate(told, 1))):
@@ -216,7 +219,7 @@ def _counts_on_each(pieces: list[Piece]) -> bool:
         others = _none_on_next(pieces, last) if nothing and n == len(told) else []
         plant = last + 1 < len(pieces) and "PLANTS" in pieces[last + 1].types
         count = pieces[first:last]
-        led = anywhere("upon_plant") | anywhere("nth_before") | anywhere("name_article")
+        led = anywhere("upon_plant") | anywhere("nth_before") | anywhere("name_article") | anywhere("more_word")
         kept = [p for p in count if p.text not in led or p.types.keys() & {"COLOUR", "NONE"}]
         start = pieces[first].start
         pieces[first : last + 1 + plant] = [Piece("mark", "", start, start, (), n, True), *kept, *others]
@@ -519,7 +522,9 @@ def _mark(pieces: list[Piece], i: int, expected: int) -> tuple[int | None, int]:
     if "ORDINAL" in piece.types and int(piece.types["ORDINAL"].value) == expected:
         behind = pieces[i + 1] if i + 1 < len(pieces) else None
         if behind is not None and ("PLANTS" in behind.types or expected > 1):
-            return expected, 2 if "PLANTS" in behind.types else 1
+            beyond = pieces[i + 2] if i + 2 < len(pieces) else None
+            one = behind.text in anywhere("nth_noun") and is_any(beyond, ("HAD",))  # "second one had 13"
+            return expected, 2 if "PLANTS" in behind.types or one else 1
     if piece.text == "#" and i + 1 < len(pieces) and pieces[i + 1].kind == "number":
         return pieces[i + 1].value, 2
     if piece.kind != "word":

@@ -242,6 +242,10 @@ def shades_denied(draft: Draft, made: Table) -> list[Piece]:
             n += 1
             continue
         size = next((size for size in (3, 2, 1) if made.has("denies_one", _said(pieces, n, size))), 0)
+        if listed := _denied_list(pieces, n, size or 1, made):
+            shades, n = listed
+            out += [part for shade in shades for part in _denied_shade(shade)]
+            continue
         shade = pieces[n + size] if size and n + size < len(pieces) else None
         if shade is None or not is_any(shade, ("COLOUR",)) or len(shade.text) < LEAST_LISTED:
             out.append(pieces[n])
@@ -255,6 +259,52 @@ def shades_denied(draft: Draft, made: Table) -> list[Piece]:
     return out
 
 
+def _denied_list(pieces: list[Piece], n: int, size: int, made: Table) -> tuple[list[Piece], int] | None:
+    """The colors of "not one white, yellow or brown anything", "no whites, tans or browns", and where that ends."""
+    if not (is_any(pieces[n], ("NONE", "NOT")) or made.has("denies_one", _said(pieces, n, size))):
+        return None
+    k, closed = n + size, False
+    k += k < len(pieces) and made.has("seen", pieces[k].text)  # "no vi blancas, amarillas ni marrones"
+    shades: list[Piece] = []
+    while k < len(pieces) and is_any(pieces[k], ("COLOUR",)) and len(pieces[k].text) >= LEAST_LISTED:
+        shades.append(pieces[k])
+        k += 1
+        if closed:
+            break
+        joint = k
+        while k < len(pieces) and (pieces[k].text == "," or pieces[k].text in anywhere("denied_joint")):
+            closed = closed or pieces[k].text != ","
+            k += 1
+        if k == joint:
+            break
+    behind = pieces[k] if k < len(pieces) else None
+    counted = number_like(behind) and not _noun(behind, made)
+    if len(shades) < LEAST_SHADES or not closed or counted:
+        return None
+    if len(shades) == LEAST_SHADES and not (is_any(pieces[n], ("NONE",)) or _noun(behind, made)):
+        return None  # "no white or yellow" is told elsewhere
+    while k < len(pieces) and _noun(pieces[k], made):
+        k += 1
+    return shades, k
+
+
+LEAST_SHADES = 2
+"""Colors denied in one list."""
+
+
+def _noun(piece: Piece | None, made: Table) -> bool:
+    """ "(White or brown) ones", ".. females", ".. anything"."""
+    if piece is None:
+        return False
+    return made.has("noun_one", piece.text) or made.has("any_noun", piece.text) or is_any(piece, ("FEMALES",))
+
+
+def _denied_shade(shade: Piece) -> tuple[Piece, Piece, Piece]:
+    """A color with "no" before it, and a stop behind."""
+    no = Piece("word", "no", shade.start, shade.start, _NOT)
+    return no, shade, Piece("break", ",", shade.end, shade.end, (), "soft")
+
+
 def none_darker(pieces: list[Piece], made: Table) -> list[Piece]:
     """ "12 white and 3 yellow, nothing darker than that", "nenhuma passou de amarela": no other than counted."""
     if not any(number_like(p) and is_any(q, ("COLOUR", "FEMALES")) for p, q in pairwise(pieces)):
@@ -264,7 +314,7 @@ def none_darker(pieces: list[Piece], made: Table) -> list[Piece]:
 
 def _none_beyond(pieces: list[Piece], n: int, made: Table) -> int:
     """Where "nothing darker (than that)" from n on ends; 0 where nothing is compared."""
-    more = pieces[n].text.split(" ")[1:]
+    more = [word for word in pieces[n].text.split(" ")[1:] if not made.has("noun_one", word)]
     for end in range(n + 1, min(n + 1 + LONGEST_BEYOND, len(pieces) + 1)):
         words = [*more, *(word for piece in pieces[n + 1 : end] for word in piece.text.split(" "))]
         if not words or not made.has("beyond_shade", " ".join(words)):
@@ -278,7 +328,7 @@ def _none_beyond(pieces: list[Piece], n: int, made: Table) -> int:
     return 0
 
 
-LONGEST_BEYOND = 4
+LONGEST_BEYOND = 5
 """Pieces of "darker", "further along", "más avanzada" (judgement)."""
 LONGEST_THAN = 4
 """Pieces of "than the yellow" (judgement)."""

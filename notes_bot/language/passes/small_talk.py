@@ -22,6 +22,8 @@ OLD_YEAR = 40
 """Two figures from which a number behind "in" is a year of the last century (judgement)."""
 LAST_HOUR = 12
 """Of a clock."""
+LEAST_MINUTES, MOST_MINUTES = 5, 30
+"""Minutes told beside an hour, "twenty past" (judgement)."""
 LEAST_AGE, MOST_AGE = 3, 99
 """Ages told in passing (judgement)."""
 LONGEST_CLAUSE = 30
@@ -52,6 +54,8 @@ def _talk(pieces: list[Piece], n: int, made: Table, text: str) -> int:
     told = _event(pieces, n, made) or _machine(pieces, n, made) or _hours(pieces, n, made)
     if told or number_told(pieces[n]) is None or _heads_list(pieces, n):
         return told
+    if minutes := _minutes(pieces, n, made):
+        return minutes
     number = (
         _year(pieces, n, made)
         or _age(pieces, n, made)
@@ -304,8 +308,11 @@ def _hour(pieces: list[Piece], n: int, made: Table, text: str) -> int:
     words = _words(pieces[begin:n])
     if any(made.has("talk_hour_sure", " ".join(words[-k:])) for k in (1, 2, 3)):
         return size
+    if any(made.has("talk_clock_lead", " ".join(words[-k:])) for k in (2, 3)):
+        return size  # "by quarter past 2"
     led = any(made.has("talk_hour_lead", " ".join(words[-k:])) for k in (1, 2))
-    return size if led and made.has_any("talk_hour_verb", words) else 0
+    arrived = made.has_any("talk_arrives", words) and any(is_any(piece, ("FIELD",)) for piece in pieces[begin:n])
+    return size if led and (arrived or made.has_any("talk_hour_verb", words)) else 0
 
 
 def _part_of_hour(pieces: list[Piece], n: int, made: Table) -> int:
@@ -313,6 +320,20 @@ def _part_of_hour(pieces: list[Piece], n: int, made: Table) -> int:
     joint, part = piece_at(pieces, n), piece_at(pieces, n + 1)
     joined = joint is not None and joint.text in anywhere("and_word")
     return 2 * (joined and part is not None and made.has("talk_hour_part", part.text))
+
+
+def _minutes(pieces: list[Piece], n: int, made: Table) -> int:
+    """ "Ten till 4", "20 after 3", "five past noon": minutes beside an hour, and no count."""
+    joint, hour = piece_at(pieces, n + 1), piece_at(pieces, n + 2)
+    value, until = count_told(pieces[n]), count_told(hour)
+    if joint is None or hour is None or not made.has("talk_clock_joint", joint.text):
+        return 0
+    if value is None or not LEAST_MINUTES <= value <= MOST_MINUTES:
+        return 0
+    clock = (until is not None and 0 < until <= LAST_HOUR) or made.has("talk_clock_word", hour.text)
+    before = piece_at(pieces, n - 1)
+    free = before is None or ends_clause(before) or before.text == ":" or made.has("talk_hour_lead", before.text)
+    return 3 if clock and free and _ends(pieces, n + 3, made, "talk_hour_goes_on") else 0
 
 
 def _hours(pieces: list[Piece], n: int, made: Table) -> int:

@@ -10,7 +10,7 @@ import itertools
 import re
 
 from notes_bot.language.lexicon.joining import NOUNS, claims, day_number, in_figures, is_any, linking, number_like
-from notes_bot.language.lexicon.pieces import Piece, count_told, ends_clause, number_told, piece_at
+from notes_bot.language.lexicon.pieces import Piece, count_told, ends_clause, number_told, piece_at, put_aside
 from notes_bot.language.lexicon.words import Entry, Table, anywhere
 
 _FEMALE = (Entry("FEMALES", "female"),)
@@ -1092,15 +1092,17 @@ def roots_of_the_rest(pieces: list[Piece], made: Table) -> list[Piece]:
 
 
 def loosened(pieces: list[Piece], made: Table) -> list[Piece]:
-    """ "Worked 6 loose", "worked 6 plants free": the number stands within the word for easing them out."""
+    """ "Worked 6 loose", "worked 6 plants free", "ease 8 of them out": the number stands within the word for it."""
     for n in range(len(pieces) - 2):
         verb, number = pieces[n : n + 2]
         if not (made.has("eased_verb", verb.text) and day_number(number)):
             continue
         noun = n + 3 < len(pieces) and is_any(pieces[n + 2], ("PLANTS",))
-        if made.has("eased_end", pieces[n + 2 + noun].text.split(" ")[0]):  # "loose by hand"
+        of = n + 4 < len(pieces) and pieces[n + 2].text == "of" and made.has("them", pieces[n + 3].text)
+        k = n + 2 + noun + 2 * of
+        if made.has("eased_end", pieces[k].text.split(" ")[0]):  # "loose by hand"
             eased = Piece("word", verb.text, verb.start, verb.end, _EASED, None, verb.spaced)
-            return [*pieces[:n], eased, *pieces[n + 1 : n + 2 + noun], *pieces[n + 3 + noun :]]
+            return [*pieces[:n], eased, *pieces[n + 1 : n + 2 + noun], *pieces[k + 1 :]]
     return pieces
 
 
@@ -1118,7 +1120,13 @@ def plants_at_each(pieces: list[Piece], made: Table) -> list[Piece]:
     out: list[Piece] = []
     dug = found = False
     before: set[int] = set()
+    pieces = _dug_before_at_each(pieces, made)
     for n, piece in enumerate(pieces):
+        of = n > 0 and piece.text in anywhere("of_word") and is_any(pieces[n - 1], ("EACH",))
+        of = of and not ends_clause(piece_at(pieces, n - 2))  # not "cada una de las 3 plantas tenía 5 hembras"
+        if of and _so_many_plants(pieces, n + 1):
+            out.append(Piece("break", ",", piece.start, piece.start, (), "soft"))  # "6 females on each of 3 plants"
+            continue
         out.append(piece)
         dug = dug or is_any(piece, ("PLANTS", "DUG"))
         found = found or is_any(piece, ("COLOUR", "FEMALES"))
@@ -1132,12 +1140,58 @@ def plants_at_each(pieces: list[Piece], made: Table) -> list[Piece]:
             continue
         said = [word for p in pieces[n + 1 : n + 4] for word in p.text.split(" ")]
         each = any(made.has("each_place_noun", " ".join(said[:size])) for size in (2, 3))
+        each = each or bool(_at_each_of(pieces, n + 1, made)[0])
         each = each or (not found and any(made.has("per_each_place", " ".join(said[:size])) for size in (2, 3)))
         more = pieces[n + 1].text if n + 1 < len(pieces) else ""
         again = value in before and (made.has("once_more", more) or made.has("as_well", more))
         if each or (again and ends_clause(piece_at(pieces, n + 2))):
             out[-1:] = [in_figures(piece), Piece("word", "", piece.end, piece.end, _PLANT)]
     return out
+
+
+def _so_many_plants(pieces: list[Piece], k: int) -> bool:
+    """ "(Each of) three plants", "(each of) the 3 plants"?"""
+    k += k < len(pieces) and linking(pieces[k])
+    return count_told(piece_at(pieces, k)) is not None and is_any(piece_at(pieces, k + 1), ("PLANTS",))
+
+
+def _dug_before_at_each(pieces: list[Piece], made: Table) -> list[Piece]:
+    """ "20 plants dug, (five at each of four stops)": the same plants again, as an aside."""
+    if not any(made.has("place_count", piece.text) for piece in pieces):
+        return pieces
+    told: set[int] = set()
+
+    def end_of(n: int) -> int:
+        count = count_told(pieces[n])
+        if count is None:
+            return 0
+        if is_any(piece_at(pieces, n + 1), ("PLANTS", "DUG")) or is_any(piece_at(pieces, n - 1), ("DUG",)):
+            told.add(count)
+            return 0
+        end, places = _at_each_of(pieces, n + 1, made)
+        return end if count * places in told else 0
+
+    return put_aside(pieces, end_of)
+
+
+def _at_each_of(pieces: list[Piece], k: int, made: Table) -> tuple[int, int]:
+    """ "(Five) at each of four stops", "(4) each at 3 stops": where that ends, and how many places; zeros for none."""
+    for n in range(k + 1, min(k + LONGEST_AT_EACH, len(pieces) - 1)):
+        places = count_told(pieces[n])
+        if places is None:
+            continue
+        lead = [
+            piece.text
+            for piece in pieces[k:n]
+            if piece.text not in anywhere("of_word") and not made.has("determiner", piece.text)
+        ]
+        each = made.has("each_of_places", " ".join(lead))
+        return (n + 2, places) if each and made.has("place_count", pieces[n + 1].text) else (0, 0)
+    return 0, 0
+
+
+LONGEST_AT_EACH = 5
+"""Pieces of "at each of the", before how many places (judgement)."""
 
 
 def _begins_clause(pieces: list[Piece], n: int) -> bool:

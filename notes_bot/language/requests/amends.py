@@ -28,6 +28,7 @@ from notes_bot.language.requests.corrections import (
     without_excuse,
     without_note_word,
 )
+from notes_bot.language.requests.no_correction import all_dug_so
 
 if TYPE_CHECKING:
     from notes_bot.language.clauses.facts import Fact
@@ -53,6 +54,7 @@ def amended(line: Line) -> bool:
         or line.asked
         or cannot_go(line.context, line.ps)
         or not _may_amend(line)
+        or all_dug_so(line)
         or asking.parts_of(line).says("ask_reminder")
         or asking.parts_of(line).takes_back()
     ):

@@ -420,6 +420,9 @@ class Parts:
             self.numbered
             or not (left or self.opens("ask_skip") or self.text.endswith(_ends_skip(self.made)))
             or self._seen("NOT_LOOKED")
+            or any(
+                is_any(p, ("NOT_LOOKED",)) and self.made.has_any("skip_word", p.text.split(" ")) for p in self.ps
+            )  # "had to skip it"
         ):
             return None
         told = name_in(self.line) is not None or (left and self.says("ask_it"))  # "leave it out this round"

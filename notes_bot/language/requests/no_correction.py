@@ -23,7 +23,20 @@ SOON = 4
 
 def plainly_noted(line: Line) -> bool:
     """Does a line only look like a correction?"""
-    return _as_usual(line) or _others_said(line) or _told_late(line) or _healthy(line)
+    return _as_usual(line) or _others_said(line) or _told_late(line) or _healthy(line) or all_dug_so(line)
+
+
+def all_dug_so(line: Line) -> bool:
+    """ "Kestrel: everything I looked at was dug, not pulled. 12 white": how all came up, in a note of counts."""
+    if not any(is_any(p, ("NOT",)) for p in line.ps) or not any(is_any(p, ("DUG", "TOOL")) for p in line.ps):
+        return False
+    made = line.made
+    words = [word for piece in line.ps if "FIELD" not in piece.types for word in piece.text.split(" ")]
+    subject = next((word for word in words if word not in ":,-"), "")
+    if not made.has("all_of_plants", subject) or made.has_any("amend_cue", words):
+        return False
+    told = [p.kind == "number" or is_any(p, ("CORRECT", "COLOUR", "FEMALES")) for p in line.ps]
+    return not any(told) and any(ch.isdigit() for ch in line.context.text)
 
 
 def _as_usual(line: Line) -> bool:

@@ -24,8 +24,8 @@ _DENIABLE = frozenset(
 def none(walk: Walk) -> int:
     """None seen; "clean" only where nothing else is clean; "none" before nodules or a colour denies just that."""
     before, after = walk.near_before, walk.near_after
-    if washed := _none_washed(walk):
-        return washed
+    if used := _none_washed(walk) or _nothing_save(walk):
+        return used
     if some := _some_plants_clean(walk):
         return some
     if walk.entry.value == "clean":
@@ -91,6 +91,28 @@ def _none_washed(walk: Walk) -> int:
         return 0  # "Kestrel 4 white. Depot 8 dug none washed"
     walk.emit("SOAKED", "no", walk.piece.start, piece.end)
     return j - walk.i + 1
+
+
+def _nothing_save(walk: Walk) -> int:
+    """ "Nothing but white (on these)", "nada más que blancas": all of them are of that color; "nothing but 3 white"."""
+    if walk.entry.value != "none":
+        return 0
+    words = [piece.text for piece in walk.ps[walk.i + 1 : walk.i + 1 + LONGEST_SAVE] if piece.kind == "word"]
+    size = next((k for k in range(len(words), 0, -1) if walk.made.has("nothing_save", " ".join(words[:k]))), 0)
+    shade, noun = walk.at(walk.i + 1 + size), walk.at(walk.i + 2 + size)
+    if not size or shade is None or is_any(noun, ("ROOTS", "TOPS", "EDGES", "NODULES")):
+        return 0
+    if is_any(shade, ("COLOUR",)) and len(shade.text) > 1 and not is_number(noun):
+        walk.emit("MOSTLY", "all", walk.piece.start, walk.ps[walk.i + size].end)
+        return size + 1
+    if is_number(shade) and is_any(noun, ("COLOUR", "FEMALES")):
+        walk.emit("TEXT", None, walk.piece.start, walk.ps[walk.i + size].end)
+        return size + 1
+    return 0
+
+
+LONGEST_SAVE = 4
+"""Words of the longest "but", "a não ser" (judgement)."""
 
 
 def _between_washed(walk: Walk, piece: Piece) -> bool:
@@ -227,8 +249,19 @@ def not_looked(walk: Walk) -> int:
         return walk.text()
     if _for_hours(walk):
         return walk.emit("ENTRY", "entry", walk.piece.start, walk.piece.end)  # "no se puede entrar por 24 horas"
+    if walk.has("timid_not_looked") and _only_on_the_road(walk):
+        return walk.text()
     bare = walk.piece.text.startswith(tuple(f"{word} " for word in anywhere("purpose")))
     return 0 if bare and not (walk.out and walk.out[-1].type == "MOISTURE") else walk.take()
+
+
+def _only_on_the_road(walk: Walk) -> bool:
+    """ "(The dog) stayed in the truck", "drove on .. 6 plants": somebody else did, or plants were dug all the same."""
+    before = walk.at(walk.i - 1)
+    mine = before is None or before.kind in ("break", "line", "sign") or is_any(before, ("FIELD", "LINK"))
+    mine = mine or walk.made.has("who_goes", before.text if before is not None else "")
+    found = ("PLANTS", "DUG", "COLOUR", "FEMALES", "NONE", "TOO_MANY")
+    return not mine or any(is_any(piece, found) and len(piece.text) > 1 for piece in walk.ps if piece is not walk.piece)
 
 
 def _others_never(walk: Walk) -> bool:

@@ -193,7 +193,8 @@ def _tool_useless(walk: Walk) -> bool:
 def _tool_elsewhere(walk: Walk) -> bool:
     """Is the tool what its clause speaks of ("la pala quedó en casa"), and not what was dug with?"""
     behind = walk.at(walk.i + 1)
-    told = behind is not None and behind.kind == "word" and walk.made.has("tool_is", behind.text)
+    verb = behind.text.split(" ")[0] if behind is not None and is_any(behind, ("NOT_LOOKED",)) else ""
+    told = behind is not None and behind.kind == "word" and walk.made.has("tool_is", verb or behind.text)
     used = is_any(behind, ("LINK",)) and any(
         beyond is not None and walk.made.has("tool_used", beyond.text)
         for beyond in (walk.at(walk.i + 1), walk.at(walk.i + 2))

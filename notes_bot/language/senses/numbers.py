@@ -193,6 +193,8 @@ def _of_them(walk: Walk, j: int) -> int:
         walk.emit("TEXT", None, before.start, walk.ps[k].end)
         return k + 1 - walk.i  # "5 plants, 3 white on one of them"
     comma = getattr(walk.at(k + 1), "text", "") == ","
+    if is_any(walk.at(k + 1), ("TOTAL",)) and not is_number(walk.at(k + 2)):
+        return k + 1 - walk.i  # "counted 16 of them in all"
     if (before is not None and before.type == "DUG") or is_any(walk.at(k + 1 + comma), ("DUG",)):
         walk.emit("PLANTS", "plants", end, end)  # "dug four of them and counted thirty white"
         return k + 1 - walk.i
@@ -267,6 +269,8 @@ def _for_in_figures(walk: Walk) -> bool:
 
 def _places_times(walk: Walk) -> int:
     """ "4 spots x 3 plants": so many plants at each of so many places, and said so."""
+    if used := _at_each_of_places(walk):
+        return used
     ps = walk.ps[walk.i : walk.i + 5]
     if len(ps) < 5 or not walk.made.has("place_count", ps[1].text):
         return 0
@@ -282,6 +286,35 @@ def _places_times(walk: Walk) -> int:
     walk.emit("PLANTS", "plants", ps[4].start, ps[4].end)
     walk.draft.slips.append(Slip("near_word", str(here * each), ps[0].start, ps[3].end))
     return 5
+
+
+def _at_each_of_places(walk: Walk) -> int:
+    """ "Five plants at each of four stops": so many at every one of them, and said so."""
+    noun, at = walk.at(walk.i + 1), walk.at(walk.i + 2)
+    if at is None or not is_any(noun, ("PLANTS",)) or not walk.made.has("at", at.text.split(" ")[0]):
+        return 0
+    k = walk.i + 3
+    while (
+        (piece := walk.at(k)) is not None and k < walk.i + EACH_WITHIN and piece.kind == "word" and not is_number(piece)
+    ):
+        k += 1
+    places = walk.at(k)
+    led = [word for piece in walk.ps[walk.i + 2 : k] for word in piece.text.split(" ")]
+    words = " ".join(word for word in led if not (word in anywhere("of_word") or walk.made.has("determiner", word)))
+    here, each = walk.piece.value, getattr(places, "value", None)
+    behind = walk.at(k + 1)
+    if not (isinstance(here, int) and isinstance(each, int) and walk.made.has("each_of_places", words)):
+        return 0
+    if behind is None or not walk.made.has("place_count", behind.text):
+        return 0
+    walk.emit("NUMBER", here * each, walk.piece.start, walk.piece.end)
+    walk.emit("PLANTS", "plants", noun.start if noun is not None else walk.piece.end, behind.end)
+    walk.draft.slips.append(Slip("near_word", str(here * each), walk.piece.start, behind.end))
+    return k + 2 - walk.i
+
+
+EACH_WITHIN = 7
+"""Pieces from a number to the places at each of which so many were dug (judgement)."""
 
 
 def _counts_places(walk: Walk) -> bool:
@@ -364,7 +397,9 @@ def _did_so_many(walk: Walk, j: int) -> bool:
     value = walk.piece.value
     free = isinstance(value, int) and 0 < value <= MOST_OF_PLANTS and not claims(walk.ps, j)
     stop = walk.at(j)
-    return free and (stop is None or stop.kind in ("break", "line") or walk.made.has("at", stop.text))
+    dug = is_any(stop, ("TOOL",)) or (stop is not None and stop.kind == "day")  # "did ten today with the shovel"
+    dug = dug and walk.first_name < walk.i  # "did two today with the spade. Kestrel .. Tinkers ..": fields
+    return free and (stop is None or dug or stop.kind in ("break", "line") or walk.made.has("at", stop.text))
 
 
 def _of_something_else(walk: Walk, j: int) -> bool:

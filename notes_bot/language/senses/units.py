@@ -86,6 +86,7 @@ def span(walk: Walk, count: int | float, unit: str, j: int, shown: str = "") -> 
     half = _and_a_half(walk, j)
     if half > j:
         count, shown, j = count + 0.5, walk.draft.text[walk.piece.start : walk.ps[half].end], half
+    j = _from_now(walk, j)
     took = walk.i and walk.made.has("took_time", walk.ps[walk.i - 1].text)
     if unit == "hour" and took:
         walk.emit("TEXT", None, walk.piece.start, walk.ps[j].end)
@@ -103,6 +104,18 @@ def _and_a_half(walk: Walk, j: int) -> int:
     for size in (3, 2):
         if walk.made.has("and_a_half", " ".join(words[:size])):
             return j + size
+    return j
+
+
+def _from_now(walk: Walk, j: int) -> int:
+    """ "A week from now", "10 days out": where the words for "from this day" end, or the index given."""
+    start = walk.at(j + 1)
+    if start is None or start.kind != "word":
+        return j
+    words = [piece.text for piece in (walk.at(k) for k in range(j + 1, j + 5)) if piece is not None]
+    for size in (4, 3, 2, 1):
+        if walk.made.has("from_now", " ".join(words[:size])):
+            return j + min(size, len(words))
     return j
 
 

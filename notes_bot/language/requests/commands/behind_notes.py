@@ -8,7 +8,7 @@ from itertools import pairwise
 from notes_bot.language.clauses.context import Context
 from notes_bot.language.lexicon.joining import is_any, linking, number_like
 from notes_bot.language.lexicon.pieces import Piece
-from notes_bot.language.lexicon.words import table
+from notes_bot.language.lexicon.words import anywhere, table
 from notes_bot.language.names.naming import joints
 from notes_bot.language.requests import asking, put_beside, telling, winter
 from notes_bot.language.requests.commands.aside import corrects, read_aside
@@ -46,7 +46,9 @@ def without_requests(
             named = asked_of
         asked = context.found()
         made = len(context.commands)
-        if content and _answered(context, content, ahead):
+        if content and ahead and _heads_note(context, content, content_of(ahead)):
+            rest.extend(sentence)
+        elif content and _answered(context, content, ahead):
             told_of = any("FIELD" in p.types for p in content)
             rest.extend(sentence if told_of else end_of(sentence, "break"))
         elif content and (
@@ -120,6 +122,20 @@ def _asked_before(context: Context, n: int) -> bool:
     """Is a command the same as one before it?"""
     last = context.commands[n]
     return any(c.kind == last.kind and c.args == last.args and c.kind != "correct" for c in context.commands[:n])
+
+
+def _heads_note(context: Context, content: list[Piece], ahead: list[Piece]) -> bool:
+    """ "Notes for Dry Creek. (6 plants dug.)": what the note that follows is of, and nothing asked."""
+    line = Line(context, content)
+    if line.asked or len(content) > LONGEST_HEADING or not any("FIELD" in p.types for p in content[1:]):
+        return False
+    words = words_said(content)
+    headed = any(line.made.has("notes_heading", word) for word in words[:2]) or line.made.has("shows_here", words[0])
+    begins = line.made.has("notes_heading", words[0]) or line.made.has("shows_here", words[0]) or len(words) > 1
+    asks = line.made.has("asks_for", words[0]) or any(word in anywhere("please") for word in words)
+    if not (headed and begins) or asks or not ahead or any("FIELD" in p.types for p in ahead):
+        return False
+    return Line(context, ahead).tells()
 
 
 def _answered(context: Context, asked: list[Piece], ahead: list[Piece]) -> bool:
