@@ -342,7 +342,7 @@ def said_of_all(context: Context, drafts: list[Gathered]) -> None:
         all_said = (_all_of_them(made, word, fact) and not of for word, of in zip(words, shaded, strict=True))
         of_all = of_all or (looks and any(all_said))  # not "all w / bkt / nxt 2wk"
         of_all = of_all or (fact.kind == "soaked" and _washed_all(made, words, behind))
-        if of_all and fact.kind in OF_DIGGING and _of_plants(clause, last.facts[:n], fact):
+        if of_all and fact.kind in OF_DIGGING and _of_own_plants(clause, last.facts[:n], fact):
             continue
         of_all = of_all or any(
             made.has("for_both", " ".join(words[at : at + size])) for at in range(len(words)) for size in (1, 2, 3)
@@ -373,7 +373,7 @@ def _both_behind(made: Table, behind: list[str]) -> bool:
     return False
 
 
-def _of_plants(clause: str, before: list[Fact], fact: Fact) -> bool:
+def _of_own_plants(clause: str, before: list[Fact], fact: Fact) -> bool:
     """ "I dug ten plants and soaked every one of them": all of the plants told in its clause, and of no other field."""
     begin = fact.end - len(clause)
     return any(other.kind == "plants" and other.start >= begin for other in before)

@@ -44,7 +44,7 @@ def without_requests(
         named = _named_last(rest) or _named_last(before)
         if asked_of is not None and _of_it(context, content):
             named = asked_of
-        asked = context.found()
+        found = context.found()
         made = len(context.commands)
         if content and ahead and _heads_note(context, content, content_of(ahead)):
             rest.extend(sentence)
@@ -59,7 +59,7 @@ def without_requests(
         elif not (content and read_aside(Line(context, content), named, (before, rest))):
             rest.extend(sentence)
         elif only_shows(context, made) and brings_up(context, content, [*map(content_of, sentences[n + 1 :]), *below]):
-            context.forget(asked)
+            context.forget(found)
             rest.extend(sentence)
         elif sentence[-1].kind in ("line", "break"):
             if not any("FIELD" in p.types for p in (*before, *rest)):
