@@ -67,13 +67,20 @@ def _fact(kind: str) -> Callable[[Any, list[Any]], Fact]:
 class Facts(Transformer):  # type: ignore[type-arg]
     """One method per rule of note.lark, all alike: tokens in, a :class:`Fact` out."""
 
-    def run(self, children: list[Word]) -> list[Word]:
-        """A run is only its numbers."""
-        return children
+    def run(self, children: list[Any]) -> list[Word]:
+        """A run is only its numbers: the first of them, or those so far and one more."""
+        return _grown(children) if isinstance(children[0], list) else children
 
-    def start(self, children: list[Fact]) -> list[Fact]:
-        """A message is its clauses."""
-        return children
+    def start(self, children: list[Any]) -> list[Fact]:
+        """A message is its clauses: none yet, or those so far and one more, of which a break is none."""
+        return _grown(children) if children else children
+
+
+def _grown(children: list[Any]) -> list[Any]:
+    """A list, and what is added to it."""
+    grown: list[Any] = children[0]
+    grown += children[1:]
+    return grown
 
 
 OF_FEMALES = (

@@ -933,7 +933,7 @@ def next_looks(pieces: list[Piece], made: Table) -> list[Piece]:
         if "LOOK" in piece.types and (end := _tool_before_day(pieces, i + 1)):
             piece = Piece("word", piece.text, piece.start, pieces[end - 1].end, _LOOK, None, piece.spaced)
             i = end - 1
-        elif _comes(pieces, i + 1) and made.has("tries", piece.text) and not (out and "NOT" in out[-1].types):
+        elif made.has("tries", piece.text) and _comes(pieces, i + 1) and not (out and "NOT" in out[-1].types):
             piece = Piece("word", piece.text, piece.start, piece.end, _LOOK, None, piece.spaced)
         out.append(piece)
         i += 1

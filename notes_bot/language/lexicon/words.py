@@ -217,16 +217,17 @@ class Table:
         """Does a folded word begin like one of this manner?"""
         return word.startswith(tuple(self.traits.get(trait, ())))
 
+    def may_begin(self, trait: str, text: str) -> bool:
+        """Does a phrase of this manner begin with the first word of a text? Else none need be put together for it."""
+        return text.partition(" ")[0] in _first_words(self.language, trait)
+
     def may_say(self, trait: str, text: str) -> bool:
         """Does a text hold the longest word of a phrase of this manner? Else it need not be scanned for one."""
         return self.may_hold(trait, fold(text))
 
     def may_hold(self, trait: str, folded: str) -> bool:
         """The same of a folded text."""
-        for word in _longest_words(self.language, trait):  # noqa: SIM110 - a loop, as it is asked so often
-            if word in folded:
-                return True
-        return False
+        return any(map(folded.__contains__, _longest_words(self.language, trait)))
 
     def said(self, trait: str, text: str) -> bool:
         """Does a stretch of text hold a word or phrase of this manner?"""
@@ -242,6 +243,12 @@ class Table:
 def _longest_words(language: Language, trait: str) -> frozenset[str]:
     """The longest word of each phrase of a manner."""
     return frozenset(max(phrase.split(" "), key=len) for phrase in table(language).traits.get(trait, ()))
+
+
+@cache
+def _first_words(language: Language, trait: str) -> frozenset[str]:
+    """The first word of each phrase of a manner."""
+    return frozenset(phrase.split(" ")[0] for phrase in table(language).traits.get(trait, ()))
 
 
 @cache

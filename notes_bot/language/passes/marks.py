@@ -348,13 +348,16 @@ def _mark_items(pieces: list[Piece]) -> None:
     dug = 0
     i = 0
     while i < len(pieces) - 3:
-        number = pieces[i].kind == "number" and isinstance(pieces[i].value, int)
-        counted = number and ("PLANTS" in pieces[i + 1].types or (i > 0 and "DUG" in pieces[i - 1].types))
-        dug = pieces[i].value if counted else dug
-        each = "EACH" in pieces[i].types and pieces[i + 1].text == ":"
-        starts = _items_from(pieces, i + 1 + (each or "PLANTS" in pieces[i + 1].types)) if counted or each else []
+        piece, behind = pieces[i], pieces[i + 1]
+        number = piece.kind == "number" and isinstance(piece.value, int)
+        counted = number and ("PLANTS" in behind.types or (i > 0 and "DUG" in pieces[i - 1].types))
+        each = "EACH" in piece.types and behind.text == ":"
         i += 1
-        if not 2 < dug <= MOST_ITEMS or len(starts) != dug:
+        if not (counted or each):
+            continue
+        dug = piece.value if counted else dug
+        starts = _items_from(pieces, i + (each or "PLANTS" in behind.types)) if 2 < dug <= MOST_ITEMS else []
+        if not starts or len(starts) != dug:
             continue
         for n, at in reversed(list(enumerate(starts, 1))):
             first = pieces[at]
