@@ -116,11 +116,12 @@ def _ends(slots: Slots, n: int, texts: Sequence[str], i: int) -> int:
     if n == len(slots):
         return i
     best = -1
+    first = texts[i] if i < len(texts) else None
     for words in slots[n]:
+        if words and words[0] != first:
+            continue
         size = len(words)
-        if size == 0 or (
-            i < len(texts) and texts[i] == words[0] and (size == 1 or tuple(texts[i : i + size]) == words)
-        ):
+        if size < 2 or tuple(texts[i : i + size]) == words:
             best = max(best, _ends(slots, n + 1, texts, i + size))
     return best
 
@@ -185,8 +186,9 @@ class Table:
         """The longest phrase that begins at i: how many words, and what it can mean."""
         size: int = 0
         meanings: tuple[Entry, ...] = ()
+        second = texts[i + 1] if i + 1 < len(texts) else None
         for words, entries in self.phrases.get(texts[i], ()):
-            if len(words) == 1 or tuple(texts[i : i + len(words)]) == words:
+            if len(words) == 1 or (words[1] == second and tuple(texts[i : i + len(words)]) == words):
                 size, meanings = len(words), entries
                 break
         for pattern in self.patterns.get(texts[i], ()):

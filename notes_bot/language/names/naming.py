@@ -184,8 +184,9 @@ class Names:
                 break
             finding = piece.kind in ("number", "range", "series") or is_any(piece, FINDINGS)
             before = self.ps[i - 1]
-            led = is_any(before, ("LINK", "NEAR", "NOT", "SAME", "RENAME_TO")) and before.text not in joints()
-            if self._only_a_name(i) and not led:
+            if not self._only_a_name(i):
+                continue
+            if not is_any(before, ("LINK", "NEAR", "NOT", "SAME", "RENAME_TO")) or before.text in joints():
                 found.append((self.ps[first].start, piece.end))
         return found
 
@@ -295,8 +296,9 @@ class Names:
                 i += 1
                 continue
             # Letters that are an article or "and" in one language or another: "o talhão 3", "e lote 7".
-            skippable = self._skippable(piece) or (
-                piece.text in ("a", "o", "e", "y") and is_any(self.at(i + 1), ("FIELD", "FIELD_WORD"))
+            skippable = (clause or line) and (  # elsewhere nothing depends on it
+                self._skippable(piece)
+                or (piece.text in ("a", "o", "e", "y") and is_any(self.at(i + 1), ("FIELD", "FIELD_WORD")))
             )
             if found and self._leads_on(i):
                 clause = line = False
