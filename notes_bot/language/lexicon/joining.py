@@ -381,11 +381,11 @@ def labelled(pieces: list[Piece]) -> list[Piece]:
     i = 0
     while i < len(pieces):
         piece = pieces[i]
-        after = pieces[i + 1] if i + 1 < len(pieces) else None
         out.append(piece)
         i += 1
-        if after is None or after.text not in (":", "="):
+        if i == len(pieces) or pieces[i].text not in (":", "="):
             continue
+        after = pieces[i]
         if "LOOK" in piece.types and after.text == "=" and _tells_time(pieces, i + 1):
             i += 1  # "none, agn=2wk"
             continue

@@ -332,7 +332,10 @@ class Cutter:
 
     def _cut_short(self, lexemes: list[Lexeme], i: int, out: list[Piece]) -> tuple[int, str] | None:
         """A name cut short, with all its words ("Gravel P." and not just "Gravel")."""
-        short, head = self._short(lexemes, i, out), self._line_head(lexemes, i, out)
+        short = self._short(lexemes, i, out)
+        if out and not _ends(out[-1]):
+            return short
+        head = self._line_head(lexemes, i, out)
         return head if head and (short is None or head[0] > short[0]) else short
 
     def _short(self, lexemes: list[Lexeme], i: int, out: list[Piece]) -> tuple[int, str] | None:
@@ -446,7 +449,7 @@ class Cutter:
         Several words are so behind another field's note too ("Tower 0, Kess 80 3w"), one behind a stop and before a
         number ("Tower 0. Pit 3w").
         """
-        if not self.fields or lexemes[i].kind not in ("word", "wordnum") or (out and not _ends(out[-1])):
+        if not self.fields or lexemes[i].kind not in ("word", "wordnum"):
             return None
         starts = not out or out[-1].kind == "line"
         counted = (

@@ -553,7 +553,7 @@ def decide_language(words: list[str], written: str, wanted: Language | None) -> 
     """
     scores: dict[Language, float] = dict.fromkeys(LANGUAGES, 0.0)
     scores[wanted or "en"] += LIKE_ONES_OWN if wanted else LIKE_ENGLISH
-    for language, letters in _LETTERS.items():
+    for language, letters in () if written.isascii() else _LETTERS.items():
         if not letters.isdisjoint(written.lower()):
             scores[language] += 1.0
     for word in words:

@@ -530,17 +530,14 @@ def _mark(pieces: list[Piece], i: int, expected: int) -> tuple[int | None, int]:
     short = _SHORT.fullmatch(piece.text) if piece.text[-1:].isdigit() else None
     if short is not None:
         return int(short.group(1)), 1
+    plants, noun = "PLANTS" in piece.types, piece.text in anywhere("mark_noun")
+    if not (plants or noun):
+        return None, 0
     after = pieces[i + 1] if i + 1 < len(pieces) else None
     before = pieces[i - 1] if i else None
-    if (
-        "PLANTS" in piece.types
-        and after is not None
-        and after.text == "#"
-        and i + 2 < len(pieces)
-        and pieces[i + 2].kind == "number"
-    ):
+    if plants and after is not None and after.text == "#" and i + 2 < len(pieces) and pieces[i + 2].kind == "number":
         return pieces[i + 2].value, 3
-    plant = ("PLANTS" in piece.types and not piece.text.endswith("s")) or piece.text in anywhere("mark_noun")
+    plant = (plants and not piece.text.endswith("s")) or noun
     number = count_told(after) if plant and after is not None and _tells_number(pieces, i + 1) else None
     dug = i > 1 and "DUG" in pieces[i - 2].types  # "I dug four plant one had five"
     if number is not None and (before is None or before.kind != "number" or dug or number == expected > 1):

@@ -531,6 +531,8 @@ def intended(pieces: list[Piece], made: Table) -> list[Piece]:
 
 def _in_full(pieces: list[Piece], made: Table) -> list[Piece]:
     """ "Scrap what i sent 4 kestrel": a "4" that stands for "for", between a word for a note and a field."""
+    if "4" not in [p.text for p in pieces]:
+        return pieces
     return [
         Piece("word", "for", p.start, p.end, tuple(made.singles.get("for", ())), None, True)
         if p.text == "4"
