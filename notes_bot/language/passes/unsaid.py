@@ -295,13 +295,13 @@ def apart_from_tops(pieces: list[Piece], made: Table) -> list[Piece]:
     out = list(pieces)
     for n in range(1, len(pieces) - 2):
         joint = pieces[n + 1]
-        shaded = is_any(pieces[n], ("COLOUR",)) and (
-            number_like(pieces[n - 1]) or is_any(pieces[n - 1], ("MOSTLY", "TOO_MANY"))
-        )
+        if "COLOUR" not in pieces[n].types or joint.text not in anywhere("and_word"):
+            continue
+        shaded = number_like(pieces[n - 1]) or is_any(pieces[n - 1], ("MOSTLY", "TOO_MANY"))
         noun = n + 2 + (made.has("determiner", pieces[n + 2].text) or made.has("article", pieces[n + 2].text))
         other = noun < len(pieces) and is_any(pieces[noun], ("TOPS", "LEAF")) and pieces[noun].text != "plants"
         looks = noun + 1 < len(pieces) and is_any(pieces[noun + 1], ("LINK", "TOP", "LOOK"))
-        if shaded and joint.text in anywhere("and_word") and other and looks and noun > n + 2:
+        if shaded and other and looks and noun > n + 2:
             out[n + 1] = Piece("break", ",", joint.start, joint.end, (), "soft")
     return out
 
