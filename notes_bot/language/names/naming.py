@@ -295,6 +295,9 @@ class Names:
                 clause = line = False
                 i += 1
                 continue
+            if found and finding and self.fields and not (clause or line) and self._within_finding(i):
+                i += 1
+                continue
             # Letters that are an article or "and" in one language or another: "o talhão 3", "e lote 7".
             skippable = (clause or line) and (  # elsewhere nothing depends on it
                 self._skippable(piece)
@@ -359,6 +362,12 @@ class Names:
             if name is not None:
                 found[name.first] = name
         return found
+
+    def _within_finding(self, i: int) -> bool:
+        """Can no name of the crew begin in the midst of a clause of what was found: no known one, none behind "and"?"""
+        piece = self.ps[i]
+        plain = "FIELD" not in piece.types and piece.text != "/" and not self.breath
+        return plain and not self.made.has("and_then", self.ps[i - 1].text)
 
     def _may_be_named(self, i: int) -> bool:
         """A word we do not know, alone or behind "old" and "new" where no list of fields is known?"""

@@ -742,10 +742,9 @@ def headings(pieces: list[Piece], made: Table) -> list[Piece]:
         if share is not None:
             out += share
             continue
-        numbered = number_like(before)
-        if sign == "=" and "COLOUR" in piece.types and (numbered or is_any(before, NOUNS)):
+        if sign == "=" and "COLOUR" in piece.types and (number_like(before) or is_any(before, NOUNS)):
             out.append(Piece("break", ",", piece.start, piece.start, (), "soft"))  # "4 plants white=6 yellow=2"
-        if numbered:
+        if piece.kind == "word" and number_like(before):
             if end := _of_the_sort(pieces, n, made):
                 out[-1] = in_figures(out[-1])
                 skip = end

@@ -263,8 +263,10 @@ def _times(walk: Walk, piece: Piece) -> bool:
 
 def _for_in_figures(walk: Walk) -> bool:
     """ "Didnt dig, running late 4 practice": the word that sounds like it, where nothing was dug to be counted."""
+    if walk.piece.text != "4":
+        return False
     before, after = walk.at(walk.i - 1), walk.at(walk.i + 1)
-    if walk.piece.text != "4" or before is None or not walk.made.has("for_written_4", before.text.split(" ")[-1]):
+    if before is None or not walk.made.has("for_written_4", before.text.split(" ")[-1]):
         return False
     free = after is not None and after.kind == "word" and (not after.entries or walk.made.has("article", after.text))
     return free and any(word.type == "NOT_LOOKED" for word in walk.out)
@@ -272,9 +274,9 @@ def _for_in_figures(walk: Walk) -> bool:
 
 def _places_times(walk: Walk) -> int:
     """ "4 spots x 3 plants": so many plants at each of so many places, and said so."""
-    ps = walk.ps[walk.i : walk.i + 5]
-    if len(ps) < 5 or not walk.made.has("place_count", ps[1].text):
+    if walk.i + 5 > len(walk.ps) or not walk.made.has("place_count", walk.ps[walk.i + 1].text):
         return 0
+    ps = walk.ps[walk.i : walk.i + 5]
     of = ps[2].text in anywhere("of_plants") and not walk.made.has(
         "each_place", getattr(walk.at(walk.i + 5), "text", "")
     )
@@ -291,10 +293,10 @@ def _places_times(walk: Walk) -> int:
 
 def _counts_places(walk: Walk) -> bool:
     """ "3 lugares, 4 plantas en cada uno", "em 2 pontos:": so many places, and none of ours."""
-    noun, behind = walk.at(walk.i + 1), walk.at(walk.i + 2)
+    noun = walk.at(walk.i + 1)
     if noun is None or noun.kind != "word" or not walk.made.has("place_count", noun.text):
         return False
-    return not noun.types.keys() - COMMAND_TYPES and not is_any(behind, COUNTED)
+    return not noun.types.keys() - COMMAND_TYPES and not is_any(walk.at(walk.i + 2), COUNTED)
 
 
 def _what_they_are(walk: Walk) -> tuple[str, str]:
