@@ -123,8 +123,9 @@ def bind(words: list[Word], draft: Draft) -> list[Word]:
     words = _plants_from(words)
     for n in range(1, len(words) - 2):
         pair, beyond = words[n], words[n + 2]
-        labels = words[n - 1].type in ALONE and words[n + 1].type in ALONE
-        if pair.type == beyond.type == "NUMBER" and pair.lead == beyond.lead == "colon" and labels:
+        if not (pair.type == beyond.type == "NUMBER" and pair.lead == beyond.lead == "colon"):
+            continue
+        if words[n - 1].type in ALONE and words[n + 1].type in ALONE:
             words[n + 1].lead = "soft" if words[n + 1].lead in _TIED else words[n + 1].lead  # "p:8 b:3 a:17"
     _list_behind_digging(words)
     made = table(draft.language)
@@ -143,8 +144,9 @@ def bind(words: list[Word], draft: Draft) -> list[Word]:
         j = i + 1
         while j < len(words) and words[j].type in CHAIN and words[j].lead not in ("hard", "line"):
             j += 1
-        _bind_chain([w for w in words[i:j] if w.type != "PLUS"], expected, draft, out)
-        for plus in (w for w in words[i:j] if w.type == "PLUS"):
+        more = [w for w in words[i:j] if w.type == "PLUS"]
+        _bind_chain([w for w in words[i:j] if w.type != "PLUS"] if more else words[i:j], expected, draft, out)
+        for plus in more:
             at_least = Word("TOO_MANY", "at_least", plus.start, plus.end, plus.text)
             out.extend([_break(plus.start), at_least, _break(plus.end)])
         i = j
@@ -182,6 +184,9 @@ def _join_text(words: list[Word], draft: Draft) -> list[Word]:
     """Words of free text that stand together become one; little words are kept only between two of them."""
     out: list[Word] = []
     for i, word in enumerate(words):
+        if word.type not in ("LINK", "TEXT"):
+            out.append(word)
+            continue
         before = out[-1] if out else None
         after = words[i + 1] if i + 1 < len(words) else None
         follows = after is not None and after.lead in ("", "link")
@@ -195,9 +200,7 @@ def _join_text(words: list[Word], draft: Draft) -> list[Word]:
                 out.append(word)
             elif follows and after is not None and word.lead not in ("", "link"):
                 after.lead = word.lead
-        elif (
-            word.type == "TEXT" and before is not None and before.type == "TEXT" and word.lead in ("", "link", "colon")
-        ):
+        elif before is not None and before.type == "TEXT" and word.lead in ("", "link", "colon"):
             before.end = word.end
         else:
             out.append(word)
@@ -215,11 +218,12 @@ def _plants_from(words: list[Word]) -> list[Word]:
     out: list[Word] = []
     n = 0
     while n < len(words):
-        word, place = words[n], words[n + 1] if n + 1 < len(words) else None
-        if word.type != "NUMBER" or place is None or place.type not in ("SPOT", "CHECK"):
+        word = words[n]
+        if word.type != "NUMBER" or n + 1 == len(words) or words[n + 1].type not in ("SPOT", "CHECK"):
             out.append(word)
             n += 1
             continue
+        place = words[n + 1]
         behind = words[n + 2] if n + 2 < len(words) else None
         starts = word.lead in ("soft", "hard", "line", "colon") or (
             n > 0 and words[n - 1].type in ("FIELD", "DUG", "TOOL", "TEXT")

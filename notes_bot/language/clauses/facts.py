@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import contextlib
+import sys
 from collections.abc import Callable
 from dataclasses import dataclass
 from functools import cache
@@ -9,6 +11,8 @@ from importlib.resources import files
 from typing import Any
 
 from lark import Lark, Transformer
+from lark.grammar import NonTerminal, Rule
+from lark.parsers.lalr_analysis import Reduce
 
 from notes_bot.language.clauses.lexer import NoteLexer
 from notes_bot.language.lexicon.kept import place
@@ -67,13 +71,20 @@ def _fact(kind: str) -> Callable[[Any, list[Any]], Fact]:
 class Facts(Transformer):  # type: ignore[type-arg]
     """One method per rule of note.lark, all alike: tokens in, a :class:`Fact` out."""
 
-    def run(self, children: list[Word]) -> list[Word]:
-        """A run is only its numbers."""
-        return children
+    def run(self, children: list[Any]) -> list[Word]:
+        """A run is only its numbers: the first of them, or those so far and one more."""
+        return _grown(children) if isinstance(children[0], list) else children
 
-    def start(self, children: list[Fact]) -> list[Fact]:
-        """A message is its clauses."""
-        return children
+    def start(self, children: list[Any]) -> list[Fact]:
+        """A message is its clauses: none yet, or those so far and one more, of which a break is none."""
+        return _grown(children) if children else children
+
+
+def _grown(children: list[Any]) -> list[Any]:
+    """A list, and what is added to it."""
+    grown: list[Any] = children[0]
+    grown += children[1:]
+    return grown
 
 
 OF_FEMALES = (
@@ -97,7 +108,32 @@ def parser() -> Lark:
     grammar = (files("notes_bot.grammar") / "note.lark").read_text("utf-8")
     path = place("grammar.pickle")
     kept: bool | str = path is not None and str(path)
-    return Lark(grammar, parser="lalr", lexer=NoteLexer, transformer=Facts(), maybe_placeholders=False, cache=kept)
+    made = Lark(grammar, parser="lalr", lexer=NoteLexer, transformer=Facts(), maybe_placeholders=False, cache=kept)
+    with contextlib.suppress(AttributeError):  # where another lark has its table elsewhere, it stays as it is
+        _compared_at_once(made)
+    return made
+
+
+class _Step:
+    """A rule as lark's table knows it, but one that is only equal to itself."""
+
+    __slots__ = ("expansion", "origin")
+
+    def __init__(self, rule: Rule) -> None:
+        self.expansion = rule.expansion
+        self.origin = NonTerminal(sys.intern(str(rule.origin.name)))
+
+
+def _compared_at_once(made: Lark) -> None:
+    """Plain words and steps in lark's table in the place of its own, which Python compares at every look into it."""
+    inner: Any = made.parser.parser.parser
+    steps = {rule: _Step(rule) for rule in inner.callbacks}
+    done = {id(rule): (Reduce, step) for rule, step in steps.items()}
+    states = {
+        state: {sys.intern(str(word)): done.get(id(deed[1]), deed) for word, deed in row.items()}
+        for state, row in inner.parse_table.states.items()
+    }
+    inner.parse_table.states, inner.callbacks = states, {step: inner.callbacks[rule] for rule, step in steps.items()}
 
 
 def parse(draft: Draft) -> list[Fact]:

@@ -64,14 +64,14 @@ def name_places(words: list[Word], made: Table, text: str) -> list[Word]:
 
 
 def _in_one_field(words: list[Word], made: Table, text: str) -> list[Word]:
-    pointed = any(word.type == "TEXT" and made.has("each_place", fold(word.text)) for word in words)
     for n, word in enumerate(words[:-1]):
         if word.type != "MARK" or words[n + 1].lead not in ("", "link", "colon"):
             continue
+        pointed = any(other.type == "TEXT" and made.has("each_place", fold(other.text)) for other in words)
         if _plants_at(words, n + 1) or (pointed and _POINT.fullmatch(word.text) and _counted_at(words, n + 1)):
             word.type, word.value = "SPOT", written(text, word.start, word.end)  # "P1: 4 pl .. P2: 4 pl"
     words = _found_behind(_beside_places(_plants_untold(_over(words)), made), made)
-    if sum(_plants_at(words, n) for n in range(len(words))) < 2:
+    if sum(_plants_at(words, n) for n, word in enumerate(words) if word.type == "NUMBER") < 2:
         return words
     groups = [group for group in _grouped(words) if group.plants or group.found]
     groups = _without_sum(words, _completed(words, groups), made)

@@ -40,6 +40,8 @@ _TIGHT = frozenset("/+~*\\>-")
 _TOLD_TWICE = _OWN | _TIGHT
 """Signs that part nothing unless they stand there twice."""
 _ANY = re.compile(rf"[{re.escape(''.join(sorted(_OWN)))}/]|\.\.")
+_GLUED = frozenset((*"/.-~>+*=_", "->", "=>"))
+"""Signs that may be told again and again without a blank."""
 _RUN = re.compile(r"(?:\.{2,}|//+|--+|~~+|>>+|\+\++|\*\*+|==+|__+|->|=>|[-=]+>)")
 
 
@@ -79,7 +81,7 @@ def _in_runs(lexemes: list[Lexeme]) -> list[Lexeme]:
     runs: list[Lexeme] = []
     for lexeme in lexemes:
         last = runs[-1] if runs else None
-        sign = lexeme.kind in ("sign", "arrow") and lexeme.text in {*"/.-~>+*=_", "->", "=>"}
+        sign = lexeme.kind in ("sign", "arrow") and lexeme.text in _GLUED
         glued = last is not None and sign and last.kind in ("sign", "run", "arrow") and last.end == lexeme.start
         if last is not None and glued and _RUN.fullmatch(last.text + lexeme.text):
             runs[-1] = Lexeme("run", last.text + lexeme.text, last.start, lexeme.end, last.spaced)

@@ -381,11 +381,11 @@ def labelled(pieces: list[Piece]) -> list[Piece]:
     i = 0
     while i < len(pieces):
         piece = pieces[i]
-        after = pieces[i + 1] if i + 1 < len(pieces) else None
         out.append(piece)
         i += 1
-        if after is None or after.text not in (":", "="):
+        if i == len(pieces) or pieces[i].text not in (":", "="):
             continue
+        after = pieces[i]
         if "LOOK" in piece.types and after.text == "=" and _tells_time(pieces, i + 1):
             i += 1  # "none, agn=2wk"
             continue
@@ -985,7 +985,7 @@ def next_looks(pieces: list[Piece], made: Table) -> list[Piece]:
         if "LOOK" in piece.types and (end := _tool_before_day(pieces, i + 1)):
             piece = Piece("word", piece.text, piece.start, pieces[end - 1].end, _LOOK, None, piece.spaced)
             i = end - 1
-        elif _comes(pieces, i + 1) and made.has("tries", piece.text) and not (out and "NOT" in out[-1].types):
+        elif made.has("tries", piece.text) and _comes(pieces, i + 1) and not (out and "NOT" in out[-1].types):
             piece = Piece("word", piece.text, piece.start, piece.end, _LOOK, None, piece.spaced)
         out.append(piece)
         i += 1

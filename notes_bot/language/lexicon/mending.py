@@ -81,7 +81,10 @@ def mend(
         if lexeme.text == "d" and language != "en" and _between_words(lexemes, n):
             out.append(Lexeme("word", "de", lexeme.start, lexeme.end, lexeme.spaced))
             continue
-        if _put_right(text, lexemes, n, slips, language):
+        if slips and _put_right(text, lexemes, n, slips, language):
+            continue
+        if _unharmed(lexeme.text, language):
+            out.append(lexeme)
             continue
         if drawn := _drawn_out(lexeme.text, language):
             lexeme = Lexeme("word", drawn, lexeme.start, lexeme.end, lexeme.spaced)
@@ -126,14 +129,20 @@ def mend(
     return out, slips, asks
 
 
+@lru_cache(maxsize=4096)
+def _unharmed(word: str, language: Language) -> bool:
+    """A word of a list of ours, with a vowel and no slip of any kind: whatever stands around it, it stays as it is."""
+    known = word in table(language).every_word or any(word in common_words(other) for other in LANGUAGES)
+    slip = _known_slip(word, language) or _drawn_out(word, language) or table(language).has("white_accident", word)
+    return known and not slip and not VOWELS.isdisjoint(word)
+
+
 SAID_AGAIN = 40
 """Characters between a word that went wrong and the same put right, alone in its sentence (judgement)."""
 
 
 def _put_right(text: str, lexemes: Sequence[Lexeme], n: int, slips: Sequence[Slip], language: Language) -> bool:
     """ "4 while 1 yellow. WHITE.": the word that was meant, alone behind its misspelling, is no further finding."""
-    if not slips:
-        return False
     lexeme = lexemes[n]
     alone = n > 0 and lexemes[n - 1].kind in ("sign", "nl")
     alone = alone and (n + 1 == len(lexemes) or lexemes[n + 1].kind in ("sign", "nl"))

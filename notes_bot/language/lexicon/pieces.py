@@ -194,20 +194,8 @@ class Cutter:
                     out[-1].end -= 2
                 i += size
                 continue
-            if phrase and phrase[0] > 1 and self._counts_a_colour(phrase[1], lexeme, out):
-                phrase = self._phrase(lexemes, texts[: i + 1], i)
-            if phrase and phrase[0] == 2 and lexeme.text == "/" and _one_number(lexemes, i + 2):
-                phrase = None  # "12w/p 6": six plants
-            if phrase and phrase[0] == 2 and self._leads_no_number(lexemes, i):
-                phrase = self._phrase(lexemes, texts[: i + 1], i)
-            if phrase and phrase[0] > 1 and lexeme.kind == "number" and _in_a_row(lexemes, i, phrase[0]):
-                phrase = None  # "5 plants 10 4 6 0 7"
-            if phrase and phrase[0] == 2 and lexeme.kind == "number" and _ends_row(out, phrase[1]):
-                phrase = None  # "3 plants 7 1 2 dry"
-            if phrase and phrase[0] > 1 and lexeme.kind == "number" and _counts_up(lexemes, i, phrase):
-                phrase = None  # "eran 9 no 7"
-            if phrase and phrase[0] > 1 and self._takes_a_denial(texts, i + phrase[0] - 1):
-                phrase = self._phrase(lexemes, texts[: i + phrase[0] - 1], i)
+            if phrase and phrase[0] > 1:
+                phrase = self._kept(phrase, lexemes, texts, i, out)
             if (
                 phrase
                 and not named
@@ -227,6 +215,32 @@ class Cutter:
             i += self._single(lexemes, i, out)
         return out
 
+    def _kept(
+        self,
+        phrase: tuple[int, tuple[Entry, ...]] | None,
+        lexemes: list[Lexeme],
+        texts: list[str],
+        i: int,
+        out: list[Piece],
+    ) -> tuple[int, tuple[Entry, ...]] | None:
+        """What is left of a phrase of several words where some of them say something else; ``None`` for nothing."""
+        lexeme = lexemes[i]
+        if phrase and phrase[0] > 1 and self._counts_a_colour(phrase[1], lexeme, out):
+            phrase = self._phrase(lexemes, texts[: i + 1], i)
+        if phrase and phrase[0] == 2 and lexeme.text == "/" and _one_number(lexemes, i + 2):
+            phrase = None  # "12w/p 6": six plants
+        if phrase and phrase[0] == 2 and self._leads_no_number(lexemes, i):
+            phrase = self._phrase(lexemes, texts[: i + 1], i)
+        if phrase and phrase[0] > 1 and lexeme.kind == "number" and _in_a_row(lexemes, i, phrase[0]):
+            phrase = None  # "5 plants 10 4 6 0 7"
+        if phrase and phrase[0] == 2 and lexeme.kind == "number" and _ends_row(out, phrase[1]):
+            phrase = None  # "3 plants 7 1 2 dry"
+        if phrase and phrase[0] > 1 and lexeme.kind == "number" and _counts_up(lexemes, i, phrase):
+            phrase = None  # "eran 9 no 7"
+        if phrase and phrase[0] > 1 and self._takes_a_denial(texts, i + phrase[0] - 1):
+            phrase = self._phrase(lexemes, texts[: i + phrase[0] - 1], i)
+        return phrase
+
     def _own_name(self, name: str) -> bool:
         """Is this, with its "'s", what the crew calls the field, or the first words of it?"""
         return name in self.own or any(known.startswith(f"{name} ") for known in self.own)
@@ -242,8 +256,12 @@ class Cutter:
             if skip:
                 skip = False
                 continue
-            after = lexemes[n + 1] if n + 1 < len(lexemes) else None
             text = lexeme.text
+            words = self.table.shorts.get(text, ())
+            if not words and text not in slashed and text not in ("2", "4"):
+                out.append(lexeme)
+                continue
+            after = lexemes[n + 1] if n + 1 < len(lexemes) else None
             if text in slashed and after is not None and after.text == "/" and not after.spaced:
                 word = lexemes[n + 2] if n + 2 < len(lexemes) else None
                 if word is not None and word.kind == "word" and len(word.text) > 2:
@@ -253,7 +271,6 @@ class Cutter:
             if text in ("2", "4") and (texted := self._texted_number(lexemes, n)) is not None:
                 out.append(Lexeme("word", texted, lexeme.start, lexeme.end, lexeme.spaced))
                 continue
-            words = self.table.shorts.get(text, ())
             ends = bool(words) and n > 0 and not lexeme.spaced
             if ends and self.table.longest([lexemes[n - 1].text, text], 0) is not None:
                 words = ()  # "4ta": the end of an ordinal
@@ -294,7 +311,7 @@ class Cutter:
         self, kind: str, lexemes: list[Lexeme], i: int, size: int, entries: tuple[Entry, ...] = (), value: Any = None
     ) -> Piece:
         first, last = lexemes[i], lexemes[i + size - 1]
-        text = " ".join(lexeme.text for lexeme in lexemes[i : i + size])
+        text = first.text if size == 1 else " ".join([lexeme.text for lexeme in lexemes[i : i + size]])
         return Piece(kind, text, first.start, last.end, entries, value, first.spaced)
 
     def _name(self, lexemes: list[Lexeme], i: int) -> tuple[int, str] | None:
@@ -315,7 +332,10 @@ class Cutter:
 
     def _cut_short(self, lexemes: list[Lexeme], i: int, out: list[Piece]) -> tuple[int, str] | None:
         """A name cut short, with all its words ("Gravel P." and not just "Gravel")."""
-        short, head = self._short(lexemes, i, out), self._line_head(lexemes, i, out)
+        short = self._short(lexemes, i, out)
+        if out and not _ends(out[-1]):
+            return short
+        head = self._line_head(lexemes, i, out)
         return head if head and (short is None or head[0] > short[0]) else short
 
     def _short(self, lexemes: list[Lexeme], i: int, out: list[Piece]) -> tuple[int, str] | None:
@@ -429,7 +449,7 @@ class Cutter:
         Several words are so behind another field's note too ("Tower 0, Kess 80 3w"), one behind a stop and before a
         number ("Tower 0. Pit 3w").
         """
-        if not self.fields or lexemes[i].kind not in ("word", "wordnum") or (out and not _ends(out[-1])):
+        if not self.fields or lexemes[i].kind not in ("word", "wordnum"):
             return None
         starts = not out or out[-1].kind == "line"
         counted = (
@@ -590,8 +610,10 @@ class Cutter:
         if lexeme.kind in ("nl", "quoted", "link"):
             return None
         best = self.table.longest(texts, i)
+        if best is not None:
+            return best
         heads = i == 0 or lexemes[i - 1].kind == "nl"  # "Brown's 40 5 plants"
-        if best is None and lexeme.kind == "word" and lexeme.text.endswith("'s") and not heads:
+        if lexeme.kind == "word" and lexeme.text.endswith("'s") and not heads:
             short = tuple(e for e in self.table.singles.get(lexeme.text[:-2], ()) if e.type in ("COLOUR", "PLANTS"))
             best = (1, short) if short else None
         if best is not None or lexeme.kind not in ("word", "sign") or len(lexeme.text) < 3:

@@ -27,7 +27,7 @@ _LEXEME = re.compile(
   | (?P<link>(?:https?://|www\.)\S+|-?\d{1,2}\.\d{3,8}°?[ ]?[,;/ ][ ]?-?\d{1,3}\.\d{3,8}(?!\d)
       |-?\d{1,2}\.\d{2,8}[ ]?°?[ ]?[ns]?[ ]?[,;/ ]?[ ]?-?\d{1,3}\.\d{2,8}[ ]?°?[ ]?[ewo](?!\w)
       |-?\d{1,2}\.\d{2,8}[ ]?/[ ]?-\d{1,3}\.\d{2,8}(?!\d)
-      |[\w.+-]{1,64}@[\w-]{1,64}\.[\w.-]{1,64})
+      |[\w.+-]{1,64}+@[\w-]{1,64}\.[\w.-]{1,64})
   | (?=[\d+(.])(?:  # figures, which no word is tried for
         (?P<phone>\+?\d{0,2}[ ]?\(?\d{3}\)?[-. ]\d{3}[-. ]\d{4}|\b\d{3}-\d{4}\b)
       | (?P<iso>\d{4}-\d{1,2}-\d{1,2}(?![\d/]))
@@ -47,7 +47,7 @@ _LEXEME = re.compile(
       |[-/](?!0)\d{1,2}(?:\.\d)?(?![\dx-]|/\d{1,2}(?![\da-z])))?
       (?:[ ]?-?ish|[+])?(?!\w)|v[ec](?!\w))
   | (?P<soilnum>(?<!\w)(?:ph|k)\d{1,4}(?:[.,]\d+)?(?!\w))
-  | (?P<wordnum>[^\W\d_]+\d[\w]*)
+  | (?P<wordnum>[^\W\d_]++\d[\w]*)
   | (?P<word>[^\W\d_]+(?:'[^\W\d_]+)*)
   | (?P<arrow>->|=>)
   | (?P<sign>[^\s\w]|_)
@@ -108,12 +108,11 @@ def scan(text: str) -> list[Lexeme]:
     spaced = True
     for match in _LEXEME.finditer(fold(text)):
         kind = match.lastgroup or "sign"
-        if kind == "dsep":
-            kind = "dmy"
         if kind == "space":
             spaced = True
             continue
-        out.append(Lexeme(kind, match.group(), match.start(), match.end(), spaced))
+        start, end = match.span()
+        out.append(Lexeme("dmy" if kind == "dsep" else kind, match.group(), start, end, spaced))
         spaced = kind == "nl"
     degrees = "°" in text and all(re.search(rf"(?<!\d){n}°", text) for n in (1, 2, 3))  # else heat, or a place on earth
     return _nth(out, text, _RAISED + "°" if degrees else _RAISED) if degrees or "ª" in text or "º" in text else out

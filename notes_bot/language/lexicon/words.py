@@ -116,11 +116,12 @@ def _ends(slots: Slots, n: int, texts: Sequence[str], i: int) -> int:
     if n == len(slots):
         return i
     best = -1
+    first = texts[i] if i < len(texts) else None
     for words in slots[n]:
+        if words and words[0] != first:
+            continue
         size = len(words)
-        if size == 0 or (
-            i < len(texts) and texts[i] == words[0] and (size == 1 or tuple(texts[i : i + size]) == words)
-        ):
+        if size < 2 or tuple(texts[i : i + size]) == words:
             best = max(best, _ends(slots, n + 1, texts, i + size))
     return best
 
@@ -185,8 +186,9 @@ class Table:
         """The longest phrase that begins at i: how many words, and what it can mean."""
         size: int = 0
         meanings: tuple[Entry, ...] = ()
+        second = texts[i + 1] if i + 1 < len(texts) else None
         for words, entries in self.phrases.get(texts[i], ()):
-            if len(words) == 1 or tuple(texts[i : i + len(words)]) == words:
+            if len(words) == 1 or (words[1] == second and tuple(texts[i : i + len(words)]) == words):
                 size, meanings = len(words), entries
                 break
         for pattern in self.patterns.get(texts[i], ()):
@@ -217,16 +219,17 @@ class Table:
         """Does a folded word begin like one of this manner?"""
         return word.startswith(tuple(self.traits.get(trait, ())))
 
+    def may_begin(self, trait: str, text: str) -> bool:
+        """Does a phrase of this manner begin with the first word of a text? Else none need be put together for it."""
+        return text.partition(" ")[0] in _first_words(self.language, trait)
+
     def may_say(self, trait: str, text: str) -> bool:
         """Does a text hold the longest word of a phrase of this manner? Else it need not be scanned for one."""
         return self.may_hold(trait, fold(text))
 
     def may_hold(self, trait: str, folded: str) -> bool:
         """The same of a folded text."""
-        for word in _longest_words(self.language, trait):  # noqa: SIM110 - a loop, as it is asked so often
-            if word in folded:
-                return True
-        return False
+        return any(map(folded.__contains__, _longest_words(self.language, trait)))
 
     def said(self, trait: str, text: str) -> bool:
         """Does a stretch of text hold a word or phrase of this manner?"""
@@ -242,6 +245,12 @@ class Table:
 def _longest_words(language: Language, trait: str) -> frozenset[str]:
     """The longest word of each phrase of a manner."""
     return frozenset(max(phrase.split(" "), key=len) for phrase in table(language).traits.get(trait, ()))
+
+
+@cache
+def _first_words(language: Language, trait: str) -> frozenset[str]:
+    """The first word of each phrase of a manner."""
+    return frozenset(phrase.split(" ")[0] for phrase in table(language).traits.get(trait, ()))
 
 
 @cache
@@ -544,7 +553,7 @@ def decide_language(words: list[str], written: str, wanted: Language | None) -> 
     """
     scores: dict[Language, float] = dict.fromkeys(LANGUAGES, 0.0)
     scores[wanted or "en"] += LIKE_ONES_OWN if wanted else LIKE_ENGLISH
-    for language, letters in _LETTERS.items():
+    for language, letters in () if written.isascii() else _LETTERS.items():
         if not letters.isdisjoint(written.lower()):
             scores[language] += 1.0
     for word in words:

@@ -191,8 +191,9 @@ class Names:
                 break
             finding = piece.kind in ("number", "range", "series") or is_any(piece, FINDINGS)
             before = self.ps[i - 1]
-            led = is_any(before, ("LINK", "NEAR", "NOT", "SAME", "RENAME_TO")) and before.text not in joints()
-            if self._only_a_name(i) and not led:
+            if not self._only_a_name(i):
+                continue
+            if not is_any(before, ("LINK", "NEAR", "NOT", "SAME", "RENAME_TO")) or before.text in joints():
                 found.append((self.ps[first].start, piece.end))
         return found
 
@@ -301,9 +302,13 @@ class Names:
                 clause = line = False
                 i += 1
                 continue
+            if found and finding and self.fields and not (clause or line) and self._within_finding(i):
+                i += 1
+                continue
             # Letters that are an article or "and" in one language or another: "o talhão 3", "e lote 7".
-            skippable = self._skippable(piece) or (
-                piece.text in ("a", "o", "e", "y") and is_any(self.at(i + 1), ("FIELD", "FIELD_WORD"))
+            skippable = (clause or line) and (  # elsewhere nothing depends on it
+                self._skippable(piece)
+                or (piece.text in ("a", "o", "e", "y") and is_any(self.at(i + 1), ("FIELD", "FIELD_WORD")))
             )
             if found and self._leads_on(i):
                 clause = line = False
@@ -364,6 +369,12 @@ class Names:
             if name is not None:
                 found[name.first] = name
         return found
+
+    def _within_finding(self, i: int) -> bool:
+        """Can no name of the crew begin in the midst of a clause of what was found: no known one, none behind "and"?"""
+        piece = self.ps[i]
+        plain = "FIELD" not in piece.types and piece.text != "/" and not self.breath
+        return plain and not self.made.has("and_then", self.ps[i - 1].text)
 
     def _may_be_named(self, i: int) -> bool:
         """A word we do not know, alone or behind "old" and "new" where no list of fields is known?"""

@@ -74,14 +74,23 @@ class _Clause:
     """Where numbers stand that may count something; no spans of time, no years."""
     found: bool = False
     """Does it tell what was found?"""
+    runs: dict[str, tuple[int, int]] = field(default_factory=dict)
+    """What its words say one, two and more together, and from where to where first; the longest first."""
 
-    def says(self, manner: frozenset[str], longest: int = 6) -> tuple[int, int] | None:
-        """The words from and to which a phrase of this manner stands; the longest one, ``None`` for none."""
+    def __post_init__(self) -> None:
         for n in range(len(self.words)):
-            for size in range(min(longest, len(self.words) - n), 0, -1):
-                if " ".join(self.words[n : n + size]) in manner:
-                    return n, n + size
-        return None
+            for end in range(min(n + LONGEST_CUE, len(self.words)), n, -1):
+                self.runs.setdefault(" ".join(self.words[n:end]), (n, end))
+
+    def says(self, manner: frozenset[str]) -> tuple[int, int] | None:
+        """The words from and to which a phrase of this manner stands; the longest one, ``None`` for none."""
+        if self.runs.keys().isdisjoint(manner):
+            return None
+        return next((place for said, place in self.runs.items() if said in manner), None)
+
+
+LONGEST_CUE = 6
+"""Words of the longest cue."""
 
 
 def set_aside(pieces: list[Piece], made: Table, sent: date) -> tuple[list[Piece], list[Piece]]:

@@ -24,7 +24,7 @@ def counts_under_letters(pieces: list[Piece], made: Table) -> list[Piece]:
     out: list[Piece] = []
     n = 0
     while n < len(pieces):
-        head = _head_at(pieces, n, made)
+        head = _head_at(pieces, n, made) if _may_head(pieces[n]) else None
         counts, end = _counts_at(pieces, n + head[1], len(head[0])) if head else ([], n)
         if head is None or len(counts) != len(head[0]):
             out.append(pieces[n])
@@ -39,16 +39,16 @@ def counts_under_letters(pieces: list[Piece], made: Table) -> list[Piece]:
     return out
 
 
+def _may_head(piece: Piece) -> bool:
+    """Is it as short as a head, and no word of ours?"""
+    size = len(piece.text)
+    return piece.kind == "word" and size <= MOST_HEADED and (size <= 1 or not piece.types)
+
+
 def _head_at(pieces: list[Piece], n: int, made: Table) -> tuple[list[Entry], int] | None:
     """The colors of a head that begins there, each once, and how many pieces it takes; ``None`` for no head."""
-    first = pieces[n]
-    if first.kind != "word" or len(first.text) > MOST_HEADED or (len(first.text) > 1 and first.types):
-        return None
-    if is_any(piece_at(pieces, n - 1), ("NUMBER_WORD",)):
-        return None
     before = piece_at(pieces, n - 1)
-    named = is_any(before, ("VARIETY", "FIELD_WORD"))
-    if before is not None and (before.kind == "number" or named):
+    if before is not None and (before.kind == "number" or is_any(before, ("NUMBER_WORD", "VARIETY", "FIELD_WORD"))):
         return None  # "4 w/y", "var wty 4-2-1"
     end, said = n + 1, pieces[n].text.replace(" ", "")
     while end < len(pieces) and ({pieces[end].text, said[-1:]} & {"/", "-"}):

@@ -74,7 +74,7 @@ def _cut_words(language: Language) -> re.Pattern[str]:
     )
 
 
-_STOPPED = re.compile(r"[^\W_]+\.")
+_STOPPED = re.compile(r"(?<![^\W_])[^\W_]++\.")
 """A word with a stop right behind it: only there the words written short are tried."""
 
 

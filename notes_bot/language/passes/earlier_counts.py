@@ -74,7 +74,8 @@ def _then_up_to_now(pieces: list[Piece], n: int, made: Table) -> int:
 def _behind_then(pieces: list[Piece], n: int, made: Table) -> int:
     """Where words for an earlier look end that begin there: "last time", "two weeks back", "to compare with 7/2"."""
     before = piece_at(pieces, n - 1)
-    for size in range(min(LONGEST_THEN, len(pieces) - n), 0, -1):
+    begins = made.may_begin("then_told", _said(pieces[n : n + 1]))
+    for size in range(min(LONGEST_THEN, len(pieces) - n), 0, -1) if begins else ():
         if made.has("then_told", _said(pieces[n : n + size])):
             return n + size
     opens = ends_clause(before) or is_any(before, ("FIELD",)) or (before is not None and before.kind == "sign")

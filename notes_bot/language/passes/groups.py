@@ -73,12 +73,13 @@ def grouped(pieces: list[Piece], made: Table) -> list[Piece]:
     words = [p.text for p in pieces]
     if not told and not any(made.has_any(trait, words) for trait in ("rest_none", "which_plants", "group_verb")):
         return pieces
+    upon, but = made.has_any("upon_plant", words), made.has_any("all_but", words)
     out: list[Piece] = []
     i = 0
     while i < len(pieces):
         opens = rows.may_open(i)
-        nth, end = rows.of_the_nth(i) if opens else ({}, i)
-        if not nth:
+        nth, end = rows.of_the_nth(i) if opens and upon else ({}, i)
+        if not nth and but:
             nth, end = rows.none_but_one(i)
         if nth:
             for n in range(1, max(nth) + 1):

@@ -419,19 +419,20 @@ def _kinds() -> frozenset[str]:
 
 
 @cache
-def _needs() -> tuple[dict[str, int], tuple[int, ...]]:
-    """What is told, with the needs it meets, and the passes with all they need; each need is a bit."""
-    bits: dict[OneOf, int] = {}
+def _needs() -> tuple[dict[str, int], int]:
+    """What is told, with the needs it meets, and how many needs a pass has at most.
+
+    The first need of each pass is a bit at the pass's own place, the second as far behind it as there are passes, and
+    so on: what is left of all met when these blocks are laid over one another are the passes that are due. A need that
+    a pass does not have is met by anything (the mark "").
+    """
+    most = max(len(step.needs) for step in PASSES)
     met: dict[str, int] = {}
-    needed: list[int] = []
-    for step in PASSES:
-        needed.append(0)
-        for need in step.needs:
-            bit = bits.setdefault(need, 1 << len(bits))
-            needed[-1] |= bit
-            for mark in need.marks:
-                met[mark] = met.get(mark, 0) | bit
-    return met, tuple(needed)
+    for n, step in enumerate(PASSES):
+        for k in range(most):
+            for mark in step.needs[k].marks if k < len(step.needs) else ("",):
+                met[mark] = met.get(mark, 0) | 1 << (k * len(PASSES) + n)
+    return met, most
 
 
 def told_in(pieces: Sequence[Piece]) -> set[str]:
@@ -453,12 +454,20 @@ def told_in(pieces: Sequence[Piece]) -> set[str]:
 
 def due(told: Set[str], begin: int = 0) -> list[int]:
     """The passes, from one on, that can change something where this is told: all they need is met."""
-    met, needed = _needs()
-    all_met = 0
+    met, most = _needs()
+    all_met = met[""]
     for mark in met.keys() & told:
         all_met |= met[mark]
-    unmet = ~all_met
-    return [n for n in range(begin, len(needed)) if not needed[n] & unmet]
+    left = (1 << len(PASSES)) - (1 << begin)
+    for _ in range(most):
+        left &= all_met
+        all_met >>= len(PASSES)
+    found: list[int] = []
+    while left:
+        last = left.bit_length() - 1
+        found.append(last)
+        left ^= 1 << last
+    return found[::-1]
 
 
 def gone_over(draft: Draft, made: Table) -> list[Piece]:

@@ -20,11 +20,11 @@ def keyed(pieces: list[Piece], made: Table) -> list[Piece]:
     out: list[Piece] = []
     i = 0
     while i < len(pieces):
-        if is_any(pieces[i], ("COLOUR",)) and _each_of_it(pieces, i):
-            out += [pieces[i], pieces[i + 2], pieces[i + 3], pieces[i + 1]]  # "w/p=3" as "w=3/p"
+        key, sign = pieces[i], pieces[i + 1].text if i + 2 < len(pieces) else ""
+        if "COLOUR" in key.types and _each_of_it(pieces, i):
+            out += [key, pieces[i + 2], pieces[i + 3], pieces[i + 1]]  # "w/p=3" as "w=3/p"
             i += 4
             continue
-        key, sign = pieces[i], pieces[i + 1].text if i + 2 < len(pieces) else ""
         if sign not in _SIGNS or key.kind != "word" or not (sign == "=" or _starts(out)):
             out.append(key)
             i += 1
@@ -91,13 +91,14 @@ def _asks_soil(made: Table, key: str) -> bool:
 def _each_of_it(pieces: list[Piece], i: int) -> bool:
     """ "w/p=3": a color, "a plant", a sign and one number."""
     run = pieces[i : i + 4]
-    one = len(run) == 4 and is_any(run[1], ("EACH",)) and run[2].text in _SIGNS and run[3].kind == "number"
+    if len(run) < 4 or "EACH" not in run[1].types or run[2].text not in _SIGNS or run[3].kind != "number":
+        return False
     behind = pieces[i + 4] if i + 4 < len(pieces) else None
     beyond = pieces[i + 5] if i + 5 < len(pieces) else None
     listed = behind is not None and (
         behind.kind == "number" or (behind.text == "," and getattr(beyond, "kind", "") == "number")
     )
-    return one and not listed
+    return not listed
 
 
 def _as(piece: Piece, kind: str, value: str, made: Table) -> Piece:

@@ -351,13 +351,16 @@ def _mark_items(pieces: list[Piece]) -> None:
     dug = 0
     i = 0
     while i < len(pieces) - 3:
-        number = pieces[i].kind == "number" and isinstance(pieces[i].value, int)
-        counted = number and ("PLANTS" in pieces[i + 1].types or (i > 0 and "DUG" in pieces[i - 1].types))
-        dug = pieces[i].value if counted else dug
-        each = "EACH" in pieces[i].types and pieces[i + 1].text == ":"
-        starts = _items_from(pieces, i + 1 + (each or "PLANTS" in pieces[i + 1].types)) if counted or each else []
+        piece, behind = pieces[i], pieces[i + 1]
+        number = piece.kind == "number" and isinstance(piece.value, int)
+        counted = number and ("PLANTS" in behind.types or (i > 0 and "DUG" in pieces[i - 1].types))
+        each = "EACH" in piece.types and behind.text == ":"
         i += 1
-        if not 2 < dug <= MOST_ITEMS or len(starts) != dug:
+        if not (counted or each):
+            continue
+        dug = piece.value if counted else dug
+        starts = _items_from(pieces, i + (each or "PLANTS" in behind.types)) if 2 < dug <= MOST_ITEMS else []
+        if not starts or len(starts) != dug:
             continue
         for n, at in reversed(list(enumerate(starts, 1))):
             first = pieces[at]
@@ -532,17 +535,14 @@ def _mark(pieces: list[Piece], i: int, expected: int) -> tuple[int | None, int]:
     short = _SHORT.fullmatch(piece.text) if piece.text[-1:].isdigit() else None
     if short is not None:
         return int(short.group(1)), 1
+    plants, noun = "PLANTS" in piece.types, piece.text in anywhere("mark_noun")
+    if not (plants or noun):
+        return None, 0
     after = pieces[i + 1] if i + 1 < len(pieces) else None
     before = pieces[i - 1] if i else None
-    if (
-        "PLANTS" in piece.types
-        and after is not None
-        and after.text == "#"
-        and i + 2 < len(pieces)
-        and pieces[i + 2].kind == "number"
-    ):
+    if plants and after is not None and after.text == "#" and i + 2 < len(pieces) and pieces[i + 2].kind == "number":
         return pieces[i + 2].value, 3
-    plant = ("PLANTS" in piece.types and not piece.text.endswith("s")) or piece.text in anywhere("mark_noun")
+    plant = (plants and not piece.text.endswith("s")) or noun
     number = count_told(after) if plant and after is not None and _tells_number(pieces, i + 1) else None
     dug = i > 1 and "DUG" in pieces[i - 2].types  # "I dug four plant one had five"
     if number is not None and (before is None or before.kind != "number" or dug or number == expected > 1):

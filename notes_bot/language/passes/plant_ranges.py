@@ -48,7 +48,11 @@ class _Stretch:
 def plants_by_number(pieces: list[Piece], made: Table) -> list[Piece]:
     """The pieces with every stretch of plants that goes on from plant 1 as so many plants."""
     pieces = _labelled_lists(pieces)
-    begins = [n for n, p in enumerate(pieces) if "PLANTS" in p.types or p.text == "#" or p.text[-1:].isdigit()]
+    begins = [
+        n
+        for n, p in enumerate(pieces)
+        if "PLANTS" in p.types or p.text == "#" or (p.kind == "word" and p.text[-1:].isdigit())
+    ]
     told = _going_on([found for n in begins if (found := _stretch(pieces, n, made)) is not None])
     if not told:
         return pieces
@@ -135,7 +139,11 @@ def _labelled_lists(pieces: list[Piece]) -> list[Piece]:
 
     One count each, and they are plants: "p1 três p2 zero", whose words are numbers then.
     """
-    labels = [n for n, piece in enumerate(pieces) if piece.kind == "word" and _LABELLED.fullmatch(piece.text)]
+    labels = [
+        n
+        for n, piece in enumerate(pieces)
+        if piece.kind == "word" and piece.text[-1:].isdigit() and _LABELLED.fullmatch(piece.text)
+    ]
     numbers = [int(re.sub(r"\D", "", pieces[n].text)) for n in labels]
     if len(labels) < LEAST_LABELLED or numbers != list(range(1, len(labels) + 1)):
         return pieces

@@ -54,7 +54,8 @@ def _begins_repair() -> frozenset[str]:
 
 def said_again(pieces: list[Piece], made: Table) -> tuple[list[Piece], list[Slip]]:
     """The pieces of a message with counts that were given again told once, and what the answer says of it."""
-    if not any("NOT" in p.types or p.text.split(" ")[0] in _begins_repair() for p in pieces):
+    begins = _begins_repair()
+    if not any("NOT" in p.types or p.text.partition(" ")[0] in begins for p in pieces):
         return pieces, []
     noted = all(any(is_any(p, kinds) for p in pieces) for kinds in (("PLANTS", "DUG"), ("COLOUR", "FEMALES")))
     slips: list[Slip] = []

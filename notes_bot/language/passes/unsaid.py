@@ -26,12 +26,11 @@ def females_told(pieces: list[Piece], made: Table) -> list[Piece]:
     for n, piece in enumerate(pieces):
         if n <= skip:
             continue
-        each = n + 2 < len(pieces) and is_any(pieces[n + 1], ("COLOUR",)) and is_any(pieces[n + 2], ("EACH",))
-        if each and n and number_like(pieces[n - 1]) and is_any(piece, ("FEMALES",)):
+        if "FEMALES" in piece.types and _shaded_each(pieces, n):
             continue  # "deu duas fêmeas brancas em cada uma"
         out.append(piece)
         plants = plants or "PLANTS" in piece.types
-        if piece.kind != "number" or (n and is_any(pieces[n - 1], ("DUG",))):
+        if piece.kind != "number" or (n and "DUG" in pieces[n - 1].types):
             continue
         if n > 2 and (_of_all_these(pieces, n, made) or _roots_of(pieces, n, made)):
             out.append(Piece("word", "", piece.end, piece.end, _PLANT))
@@ -42,6 +41,12 @@ def females_told(pieces: list[Piece], made: Table) -> list[Piece]:
             out.append(Piece("word", "", piece.end, piece.end, _FEMALE))
             skip = max(skip, roots)
     return out
+
+
+def _shaded_each(pieces: list[Piece], n: int) -> bool:
+    """ "(Two females) white in each": behind a number, and before a color and a word for each plant."""
+    counted = 0 < n < len(pieces) - 2 and number_like(pieces[n - 1])
+    return counted and "COLOUR" in pieces[n + 1].types and "EACH" in pieces[n + 2].types
 
 
 def _roots_of(pieces: list[Piece], n: int, made: Table) -> bool:
@@ -78,18 +83,20 @@ def _of_field(pieces: list[Piece], n: int) -> bool:
 
 def _given(pieces: list[Piece], n: int, made: Table) -> bool:
     """ "Six plants gave me (19)", "6 plantas dieron (12)": what plants gave, at the end of a clause."""
+    if not ends_clause(piece_at(pieces, n + 1)):
+        return False
     k = n - 1
     k -= k > 0 and made.has("to_us", pieces[k].text)
-    gave = k > 0 and made.has("gave", pieces[k].text)
-    return gave and is_any(pieces[k - 1], ("PLANTS",)) and ends_clause(piece_at(pieces, n + 1))
+    return k > 0 and made.has("gave", pieces[k].text) and is_any(pieces[k - 1], ("PLANTS",))
 
 
 def _found(pieces: list[Piece], n: int, made: Table) -> bool:
     """ "Dug 6, (15) found, dry", "6 plantas, (4) encontradas": a number found, between two stops."""
-    behind, beyond = piece_at(pieces, n + 1), piece_at(pieces, n + 2)
-    begins = n and (ends_clause(pieces[n - 1]) or is_any(pieces[n - 1], ("PLANTS",)))
-    told = begins and behind is not None and made.has("found_behind", behind.text)
-    return bool(told) and (ends_clause(beyond) or is_any(beyond, ("ALL", "MOSTLY", "COLOUR")))
+    if not n or n + 1 >= len(pieces) or not made.has("found_behind", pieces[n + 1].text):
+        return False
+    beyond = piece_at(pieces, n + 2)
+    begins = ends_clause(pieces[n - 1]) or is_any(pieces[n - 1], ("PLANTS",))
+    return begins and (ends_clause(beyond) or is_any(beyond, ("ALL", "MOSTLY", "COLOUR")))
 
 
 def none_of_dug(pieces: list[Piece], made: Table) -> list[Piece]:
@@ -288,13 +295,13 @@ def apart_from_tops(pieces: list[Piece], made: Table) -> list[Piece]:
     out = list(pieces)
     for n in range(1, len(pieces) - 2):
         joint = pieces[n + 1]
-        shaded = is_any(pieces[n], ("COLOUR",)) and (
-            number_like(pieces[n - 1]) or is_any(pieces[n - 1], ("MOSTLY", "TOO_MANY"))
-        )
+        if "COLOUR" not in pieces[n].types or joint.text not in anywhere("and_word"):
+            continue
+        shaded = number_like(pieces[n - 1]) or is_any(pieces[n - 1], ("MOSTLY", "TOO_MANY"))
         noun = n + 2 + (made.has("determiner", pieces[n + 2].text) or made.has("article", pieces[n + 2].text))
         other = noun < len(pieces) and is_any(pieces[noun], ("TOPS", "LEAF")) and pieces[noun].text != "plants"
         looks = noun + 1 < len(pieces) and is_any(pieces[noun + 1], ("LINK", "TOP", "LOOK"))
-        if shaded and joint.text in anywhere("and_word") and other and looks and noun > n + 2:
+        if shaded and other and looks and noun > n + 2:
             out[n + 1] = Piece("break", ",", joint.start, joint.end, (), "soft")
     return out
 
@@ -524,6 +531,8 @@ def intended(pieces: list[Piece], made: Table) -> list[Piece]:
 
 def _in_full(pieces: list[Piece], made: Table) -> list[Piece]:
     """ "Scrap what i sent 4 kestrel": a "4" that stands for "for", between a word for a note and a field."""
+    if "4" not in [p.text for p in pieces]:
+        return pieces
     return [
         Piece("word", "for", p.start, p.end, tuple(made.singles.get("for", ())), None, True)
         if p.text == "4"
@@ -635,8 +644,10 @@ MEANT_WORDS = 3
 
 def _shades_in_brackets(pieces: list[Piece], n: int) -> bool:
     """Several colors in brackets, none with a number."""
-    inner = list(itertools.takewhile(lambda p: p.text != ")", pieces[n + 1 : n + 8])) if n < len(pieces) else []
-    if not inner or pieces[n].text != "(" or n + 1 + len(inner) >= len(pieces):
+    if n >= len(pieces) or pieces[n].text != "(":
+        return False
+    inner = list(itertools.takewhile(lambda p: p.text != ")", pieces[n + 1 : n + 8]))
+    if not inner or n + 1 + len(inner) >= len(pieces):
         return False
     colours = sum("COLOUR" in p.types for p in inner)
     joints = all("COLOUR" in p.types or p.kind == "sign" or p.text in (",", "/") or linking(p) for p in inner)
@@ -777,36 +788,40 @@ def headings(pieces: list[Piece], made: Table) -> list[Piece]:
         before = pieces[n - 1] if n else None
         behind = pieces[n + 1] if n + 1 < len(pieces) else None
         sign = behind.text if behind is not None else ""
-        planted, numbered = is_any(before, ("PLANTS",)), number_like(before)
-        if planted and (until := _from_first_to(pieces, n)):
-            skip = until
-            continue
-        if planted and piece.kind == "range" and sign == ":" and piece.value[0] == 1:
-            continue
+        if before is not None and "PLANTS" in before.types:
+            if until := _from_first_to(pieces, n):
+                skip = until
+                continue
+            if piece.kind == "range" and sign == ":" and piece.value[0] == 1:
+                continue
         share = _so_many_of(pieces, n) if piece.kind == "day" else None
         if share is not None:
             out += share
             continue
-        if sign == "=" and is_any(piece, ("COLOUR",)) and (numbered or is_any(before, NOUNS)):
+        if sign == "=" and "COLOUR" in piece.types and (number_like(before) or is_any(before, NOUNS)):
             out.append(Piece("break", ",", piece.start, piece.start, (), "soft"))  # "4 plants white=6 yellow=2"
-        if numbered and (end := _of_the_sort(pieces, n, made)):
-            out[-1] = in_figures(out[-1])
-            skip = end
-            continue  # "four of the little white ones"
-        sized = numbered and is_any(behind, ("COLOUR",)) and not is_any(piece, ("COLOUR", "PLANTS", "UNIT"))
-        if sized and made.has("size", piece.text):
-            out[-1] = in_figures(out[-1])
-            continue  # "two little white ones"
+        if piece.kind == "word" and number_like(before):
+            if end := _of_the_sort(pieces, n, made):
+                out[-1] = in_figures(out[-1])
+                skip = end
+                continue  # "four of the little white ones"
+            sized = is_any(behind, ("COLOUR",)) and not is_any(piece, ("COLOUR", "PLANTS", "UNIT"))
+            if sized and made.has("size", piece.text):
+                out[-1] = in_figures(out[-1])
+                continue  # "two little white ones"
         if behind is not None and (piece.text in ("x", "*") or piece.text in times) and _times(pieces, n):
             out.append(Piece("word", "", piece.start, piece.end, _EACH))  # "2 white x 6 plants"
             continue
-        if not counted and _washed(pieces, n):
+        if counted:
+            out.append(piece)
+            continue
+        if _washed(pieces, n):
             out += [in_figures(piece), Piece("word", "", piece.end, piece.end, _PLANT)]
             continue
         out.append(piece)
         stops = behind is not None and behind.kind == "break" and day_number(piece)
         coloured = stops and n + 3 < len(pieces) and "COLOUR" in pieces[n + 3].types
-        if coloured and not counted and is_any(before, ("SOAKED",)):
+        if coloured and is_any(before, ("SOAKED",)):
             out.append(Piece("word", "", piece.end, piece.end, _PLANT))
     return out
 
@@ -835,8 +850,9 @@ def _times(pieces: list[Piece], n: int) -> bool:
 def _plants_times(pieces: list[Piece]) -> list[Piece]:
     """ "6 plants x 2 white": so many on each."""
     for n in range(2, len(pieces) - 2):
-        sign = pieces[n].text in ("x", "*") or pieces[n].text in anywhere("times")
-        if not sign or not is_any(pieces[n - 1], ("PLANTS",)) or not number_like(pieces[n - 2]):
+        if "PLANTS" not in pieces[n - 1].types or not number_like(pieces[n - 2]):
+            continue
+        if not (pieces[n].text in ("x", "*") or pieces[n].text in anywhere("times")):
             continue
         if number_like(pieces[n + 1]) and is_any(pieces[n + 2], ("COLOUR", "FEMALES")):
             each = Piece("word", "", pieces[n + 2].end, pieces[n + 2].end, _EACH)
@@ -923,8 +939,8 @@ def _counts_plants(pieces: list[Piece], n: int) -> bool:
     """Is it a number of plants?"""
     if not number_like(pieces[n]):
         return False
-    beside = (pieces[k] for k in (n - 1, n + 1) if 0 <= k < len(pieces))
-    return any(is_any(piece, ("PLANTS", "DUG", "TOOL")) for piece in beside)
+    before, behind = piece_at(pieces, n - 1), piece_at(pieces, n + 1)
+    return is_any(behind, ("PLANTS", "DUG", "TOOL")) or is_any(before, ("PLANTS", "DUG", "TOOL"))
 
 
 def each_of_them(pieces: list[Piece], made: Table) -> list[Piece]:

@@ -37,8 +37,10 @@ _SLIPS = ("amend_cue", "said_wrong", "slip_reason", "slip_digit", "owns_up")
 
 def owned_up(context: Context, pieces: list[Piece]) -> list[Piece]:
     """Slips told in several words among other sentences become corrections; the pieces that are left."""
-    sentences = sentences_of(pieces) if context.fields else []
-    if len(sentences) < LEAST_SENTENCES or not _owns_up(context, [pieces], wrote=True):
+    if not context.fields or not _owns_up(context, [pieces], wrote=True):
+        return pieces
+    sentences = sentences_of(pieces)
+    if len(sentences) < LEAST_SENTENCES:
         return pieces
     kept = len(context.commands)
     rest: list[Piece] = []

@@ -127,12 +127,23 @@ LONGEST_SAID = 60
 def spoken(text: str) -> Language | None:
     """The one language a message of this room is written in; ``None`` when it is none, or its words do not say."""
     start = fold(text.lstrip()[:400])
+    told = frozenset(_WORD.findall(start))
     letters = dict.fromkeys(LANGUAGES, 0)
     for lang in LANGUAGES:
-        if _opens(lang, start) or (_any(lang, "EGGS", start) and _any(lang, "VOLUME", start)):
+        eggs = not _egg_words(lang).isdisjoint(told) and _any(lang, "EGGS", start)
+        if _opens(lang, start) or (eggs and _any(lang, "VOLUME", start)):
             letters[lang] = sum(f.end - f.start for section in TELLING for f in find(lang, section, start))
     longest = [lang for lang, count in letters.items() if count == max(letters.values()) > 0]
     return longest[0] if len(longest) == 1 else None
+
+
+_WORD = re.compile(r"\w+")
+
+
+@cache
+def _egg_words(language: Language) -> frozenset[str]:
+    """A word of each way to say eggs or cysts, without which none is said."""
+    return frozenset(_WORD.findall(said)[0] for said in _section(language, "EGGS")[1])
 
 
 def _opens(language: Language, text: str) -> bool:

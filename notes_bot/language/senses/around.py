@@ -61,8 +61,10 @@ def of_the_roots(walk: Walk) -> bool:
 
 def with_slash(walk: Walk, i: int) -> bool:
     """ "w/" before a word that is no colour: with."""
+    if walk.ps[i].text not in ("w", "c") or not walk.ps[i].spaced:
+        return False
     slash, beyond = walk.at(i + 1), walk.at(i + 2)
-    if walk.ps[i].text not in ("w", "c") or not walk.ps[i].spaced or slash is None or slash.text != "/":
+    if slash is None or slash.text != "/":
         return False
     return beyond is not None and beyond.kind in ("word", "number") and "COLOUR" not in beyond.types
 

@@ -34,7 +34,8 @@ def colour(walk: Walk) -> int:
     other = _another_word(walk)
     if other is not None:
         return other
-    if walk.i and walk.ps[walk.i - 1].text in anywhere("percent") | {"%"}:
+    led = walk.ps[walk.i - 1].text if walk.i else ""
+    if led == "%" or led in anywhere("percent"):
         return _shade(walk)
     if is_number(before) and walk.last_is("NUMBER"):
         return _metres(walk) or _counted_colour(walk, after)
@@ -229,10 +230,11 @@ def _and_of_counts(walk: Walk) -> bool:
 
 def _ten_or_tan(walk: Walk) -> bool:
     """ "6 plants tan white", as heard: ten of them, or tan ones and white ones?"""
-    beyond = walk.at(walk.i + 1)
-    colours = is_any(beyond, ("COLOUR",)) and beyond is not None and len(beyond.text) > 2 and beyond.spaced
-    alone = not is_number(walk.direct(walk.i + 1, 1)) and not is_any(walk.direct(walk.i + 1, 1), ("TOPS",))
-    return walk.piece.text == "tan" and colours and alone and walk.last_is("PLANTS", "DUG", "SOAKED")
+    if walk.piece.text != "tan" or not walk.last_is("PLANTS", "DUG", "SOAKED"):
+        return False
+    beyond, behind = walk.at(walk.i + 1), walk.direct(walk.i + 1, 1)
+    colours = beyond is not None and "COLOUR" in beyond.types and len(beyond.text) > 2 and beyond.spaced
+    return colours and not is_number(behind) and not is_any(behind, ("TOPS",))
 
 
 def _with_word(walk: Walk) -> bool:

@@ -74,7 +74,8 @@ def soaked(walk: Walk) -> int:
     of_bucket = walk.last_is("SOAKED") or _in_vessel(walk)  # "cubeta de agua"
     if walk.made.has("water", walk.piece.text) and walk.made.has("much_water", led) and not of_bucket:
         return walk.emit("MOISTURE", "wet", walk.piece.start, walk.piece.end)
-    if _thing_talked_of(walk) or _other_washed(walk) or _field_of_that_name(walk):
+    sentence = _sentence(walk)
+    if _thing_talked_of(walk, sentence) or _other_washed(walk, sentence) or _field_of_that_name(walk):
         return walk.text()
     if walk.entry.value == "yes" and _unwashed(walk):
         return walk.emit("SOAKED", "no", walk.piece.start, walk.piece.end)  # "havent washed em"
@@ -90,7 +91,7 @@ def _in_vessel(walk: Walk) -> bool:
     return any(walk.made.has("water_in", piece.text) for piece in walk.ps[max(0, walk.i - 2) : walk.i])
 
 
-def _thing_talked_of(walk: Walk) -> bool:
+def _thing_talked_of(walk: Walk, sentence: list[Piece]) -> bool:
     """ "My bucket is still at the shop", "has anyone found my bucket?", "el señor del agua": no root was in it."""
     water = walk.made.has("water", walk.piece.text)
     if walk.entry.value != "yes" or not (water or walk.made.has("bucket_word", walk.piece.text)):
@@ -99,7 +100,6 @@ def _thing_talked_of(walk: Walk) -> bool:
     used = any(p is not None and walk.made.has("tool_used", p.text) for p in (behind, walk.at(walk.i + 2)))
     if behind is not None and walk.made.has("tool_is", behind.text) and not used:
         return True
-    sentence = _sentence(walk)
     asked = len(sentence) > LEAST_ASKED and sentence[-1].text == "?"
     if asked and not any(is_number(p) or is_any(p, ("DUG", "PLANTS", "ROOTS", "COLOUR")) for p in sentence):
         return True
@@ -107,8 +107,10 @@ def _thing_talked_of(walk: Walk) -> bool:
     if not seen and any(walk.made.has("mishap", word) for piece in sentence for word in piece.text.split(" ")):
         return True  # "I'd spilled my water jug", "the kid kicked over the bucket"
     led = [piece.text.split(" ")[-1] for piece in walk.ps[max(0, walk.i - 2) : walk.i]]
-    articles = anywhere("article") | walk.made.traits.get("name_article", frozenset())
-    named = bool(led) and (walk.made.has("water_of", led[-1]) or (water and led[-1] in articles))
+    named = bool(led) and (
+        walk.made.has("water_of", led[-1])
+        or (water and (led[-1] in anywhere("article") or walk.made.has("name_article", led[-1])))
+    )
     return named and not any(walk.made.has("dips_in", word) for word in led)
 
 
@@ -118,9 +120,8 @@ def _field_of_that_name(walk: Walk) -> bool:
     return within and "FIELD" in walk.piece.types and walk.draft.text[walk.piece.start].isupper()
 
 
-def _other_washed(walk: Walk) -> bool:
+def _other_washed(walk: Walk, sentence: list[Piece]) -> bool:
     """ "No machine leaves there without being washed", "washed the truck": what is washed is no root."""
-    sentence = _sentence(walk)
     ours = ("DUG", "PLANTS", "ROOTS", "COLOUR", "FEMALES", "TOOL")
     if any(is_any(piece, ours) or is_number(piece) for piece in sentence):
         return False
@@ -135,13 +136,16 @@ def _other_washed(walk: Walk) -> bool:
 
 def _sentence(walk: Walk) -> list[Piece]:
     """The pieces of the sentence at hand, with the stop behind it."""
-
-    def ends(n: int) -> bool:
-        return walk.ps[n].kind == "line" or walk.ps[n].value == "hard" or walk.ps[n].text in ("?", "!", ".")
-
-    first = next((n + 1 for n in range(walk.i - 1, -1, -1) if ends(n)), 0)
-    last = next((n for n in range(walk.i, len(walk.ps)) if ends(n)), len(walk.ps) - 1)
+    first, last = walk.i, walk.i
+    while first and not _ends_sentence(walk.ps[first - 1]):
+        first -= 1
+    while last < len(walk.ps) - 1 and not _ends_sentence(walk.ps[last]):
+        last += 1
     return walk.ps[first : last + 1]
+
+
+def _ends_sentence(piece: Piece) -> bool:
+    return piece.kind == "line" or piece.value == "hard" or piece.text in ("?", "!", ".")
 
 
 def _unwashed(walk: Walk) -> bool:
@@ -170,7 +174,7 @@ def tool(walk: Walk) -> int:
         lambda p: p.kind not in ("break", "line"), reversed(walk.ps[max(0, walk.i - 3) : walk.i])
     )
     said = [word for piece in before for word in piece.text.split()]
-    if any(walk.made.has("tool_lost", word) for word in said) or _tool_elsewhere(walk) or _tool_useless(walk):
+    if walk.made.has_any("tool_lost", said) or _tool_elsewhere(walk) or _tool_useless(walk):
         return walk.text()  # "se rompió la pala nueva", "the shovel is at the shop"
     if walk.has("timid_tool"):
         led = walk.at(walk.i - 1)
@@ -183,6 +187,8 @@ def tool(walk: Walk) -> int:
 def _tool_useless(walk: Walk) -> bool:
     """ "Too wet to use the spade", "ground too hard for the shovel", "wish I had the shovel"."""
     before = [word for piece in walk.ps[max(0, walk.i - TOOL_BEHIND) : walk.i] for word in piece.text.split(" ")]
+    if not (walk.made.has_any("too_word", before) or walk.made.has_any("wished", before)):
+        return False
     cut = max((n for n, word in enumerate(before) if word in ".,;!"), default=-1)
     clause = before[cut + 1 :]
     too = next((n for n, word in enumerate(clause) if walk.made.has("too_word", word)), None)

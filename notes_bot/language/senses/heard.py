@@ -19,9 +19,10 @@ _HEARD_BEHIND = frozenset({"PLANTS", "COLOUR", "SOAKED", "NUMBER", "STAGE", "TOO
 
 def sample_size(walk: Walk) -> int:
     """ "Por planta (n=8): 2, 0, ..", "n = 10", "n=6 plants": the sign of statistics for plants looked at."""
+    if walk.piece.text != SAMPLE or getattr(walk.at(walk.i + 1), "text", "") != "=":
+        return 0
     number = walk.at(walk.i + 2)
-    equals = getattr(walk.at(walk.i + 1), "text", "") == "="
-    if walk.piece.text != SAMPLE or not equals or number is None or not isinstance(number.value, int):
+    if number is None or not isinstance(number.value, int):
         return 0
     if walk.last_is("FEMALES", "COLOUR") or walk.lead == "colon":
         return 2  # "females: n=12", "plants: n=6"

@@ -75,11 +75,11 @@ _RANK = {kind: n for n, kind in enumerate(TRIED)}
 def meaning(walk: Walk) -> int:
     """A word: a number as heard, its kinds one after the other, a little word, or text."""
     piece = walk.piece
-    sized = walk.last_is("NUMBER") and walk.lead == "" and walk.has("size")
-    if sized and is_any(walk.after, ("COLOUR", "FEMALES")):
-        return 1  # "3 little white balls"
-    if walk.last_is("NUMBER") and walk.lead == "" and walk.has("more") and is_any(walk.after, ("PLANTS",)):
-        return 1  # "5 more plants"
+    if walk.lead == "" and walk.last_is("NUMBER"):
+        if walk.has("size") and is_any(walk.after, ("COLOUR", "FEMALES")):
+            return 1  # "3 little white balls"
+        if walk.has("more") and is_any(walk.after, ("PLANTS",)):
+            return 1  # "5 more plants"
     if walk.has("range_words") and is_any(walk.after, COUNTED):
         noun = walk.direct_index(walk.i, 1)
         walk.draft.ask("which_of_range", piece.start, walk.ps[noun].end)  # "one or two yellow"

@@ -58,28 +58,30 @@ def _of_fields(walk: Walk) -> int:
     piece, i = walk.piece, walk.i
     if _counts_places(walk) or _for_in_figures(walk):
         return walk.text()
-    of = getattr(walk.at(i + 1), "text", "")
-    if is_any(walk.at(i - 1), ("FIELD_WORD",)) and (of == "/" or of in anywhere("of_word")):
+    before, after = walk.at(i - 1), walk.at(i + 1)
+    of = after.text if after is not None else ""
+    if is_any(before, ("FIELD_WORD",)) and (of == "/" or of in anywhere("of_word")):
         walk.emit("TEXT", None, piece.start, walk.ps[min(i + 2, len(walk.ps) - 1)].end)
         return 3  # "field 1 of 12"
-    if is_any(walk.at(i + 1), ("FIELD_WORD",)) and _heads_fields(walk, i + 2):
+    if is_any(after, ("FIELD_WORD",)) and _heads_fields(walk, i + 2):
         walk.emit("TEXT", None, piece.start, walk.ps[i + 1].end)
         return 2  # "hoje 2 talhões."
     if walk.colon_at(i + 1) and _heads_fields(walk, i + 1) and walk.first_name > i:
         return walk.text()  # "te passo 3: açude velho .., sanga funda .."
-    led = " ".join(other.text for other in walk.ps[max(0, i - 1) : i + 1])
+    led = f"{walk.ps[i - 1].text} {piece.text}" if i else piece.text
     if (
         walk.made.has("for_both", led)
         and piece.value == _fields_told(walk)
-        and (goes_on_nowhere(walk) or is_any(walk.at(i + 1), ("NONE",)))
+        and (goes_on_nowhere(walk) or is_any(after, ("NONE",)))
     ):
         return walk.text()  # "solo seco nos 2", "hoy los 2 sin nada"
-    did = walk.at(i - 1)
-    dated = is_any(walk.at(i + 1), ("TODAY",)) or getattr(walk.at(i + 1), "kind", "") == "day"
-    headed = did is not None and walk.made.has("did_fields", did.text) and walk.first_name > i
-    if headed and _heads_fields(walk, i + 1 + dated):
-        return walk.text()  # "did 2 today. kestrel .. tinkers .."
-    if walk.first_name > i and " ".join(p.text for p in walk.ps[i + 1 : i + 3]) in anywhere("per_field"):
+    if walk.first_name <= i:
+        return 0
+    if before is not None and walk.made.has("did_fields", before.text):
+        dated = is_any(after, ("TODAY",)) or (after is not None and after.kind == "day")
+        if _heads_fields(walk, i + 1 + dated):
+            return walk.text()  # "did 2 today. kestrel .. tinkers .."
+    if " ".join([p.text for p in walk.ps[i + 1 : i + 3]]) in anywhere("per_field"):
         return _as_plants(walk)  # "all dug with the spade, 8 per field."
     return 0
 
@@ -149,9 +151,10 @@ def _counts_nothing(walk: Walk, j: int) -> bool:
 
 def _sums_each(walk: Walk) -> bool:
     """The 12 of "6 pulled, 2 white on each one so 12"."""
-    told = [word.type for word in walk.out[-3:]]
+    if [word.type for word in walk.out[-3:]] != ["NUMBER", "COLOUR", "EACH"]:
+        return False
     lead = getattr(walk.at(walk.i - 1), "text", "")
-    if told != ["NUMBER", "COLOUR", "EACH"] or not (walk.made.has("makes_sum", lead) or walk.made.has("sums_up", lead)):
+    if not (walk.made.has("makes_sum", lead) or walk.made.has("sums_up", lead)):
         return False
     dug = [word.value for n, word in enumerate(walk.out[:-3]) if word.type == "NUMBER" and of_plants_told(walk, n)]
     return bool(dug) and walk.piece.value == dug[-1] * walk.out[-3].value
@@ -212,6 +215,8 @@ def _fewer_than_dug(walk: Walk) -> bool:
 
 def _said_to_be_counted(walk: Walk, j: int) -> bool:
     """ "She counted eight", "there were 17": a bare number behind a word for counting is females."""
+    if not _stands_alone(walk, j):
+        return False
     i = walk.i
     titled = [word.type for word in walk.out[-3:-1]] == ["COLOUR", "TOTAL"]
     titled = titled or (len(walk.out) > 1 and walk.out[-2].type in ("PH", "POTASSIUM"))  # "K deu 48"
@@ -220,7 +225,7 @@ def _said_to_be_counted(walk: Walk, j: int) -> bool:
         before = walk.ps[i - 2]  # "she counted, eight she says"
     there = i > 1 and walk.made.has("counted", " ".join(p.text for p in walk.ps[i - 2 : i]))  # "there were 17"
     told = before is not None and (there or walk.made.has("counted", before.text))
-    return told and not titled and _stands_alone(walk, j)
+    return told and not titled
 
 
 def _fields_told(walk: Walk) -> int:
@@ -260,8 +265,10 @@ def _times(walk: Walk, piece: Piece) -> bool:
 
 def _for_in_figures(walk: Walk) -> bool:
     """ "Didnt dig, running late 4 practice": the word that sounds like it, where nothing was dug to be counted."""
+    if walk.piece.text != "4":
+        return False
     before, after = walk.at(walk.i - 1), walk.at(walk.i + 1)
-    if walk.piece.text != "4" or before is None or not walk.made.has("for_written_4", before.text.split(" ")[-1]):
+    if before is None or not walk.made.has("for_written_4", before.text.split(" ")[-1]):
         return False
     free = after is not None and after.kind == "word" and (not after.entries or walk.made.has("article", after.text))
     return free and any(word.type == "NOT_LOOKED" for word in walk.out)
@@ -271,9 +278,9 @@ def _places_times(walk: Walk) -> int:
     """ "4 spots x 3 plants": so many plants at each of so many places, and said so."""
     if used := _at_each_of_places(walk):
         return used
-    ps = walk.ps[walk.i : walk.i + 5]
-    if len(ps) < 5 or not walk.made.has("place_count", ps[1].text):
+    if walk.i + 5 > len(walk.ps) or not walk.made.has("place_count", walk.ps[walk.i + 1].text):
         return 0
+    ps = walk.ps[walk.i : walk.i + 5]
     of = ps[2].text in anywhere("of_plants") and not walk.made.has(
         "each_place", getattr(walk.at(walk.i + 5), "text", "")
     )
@@ -319,10 +326,10 @@ EACH_WITHIN = 7
 
 def _counts_places(walk: Walk) -> bool:
     """ "3 lugares, 4 plantas en cada uno", "em 2 pontos:": so many places, and none of ours."""
-    noun, behind = walk.at(walk.i + 1), walk.at(walk.i + 2)
+    noun = walk.at(walk.i + 1)
     if noun is None or noun.kind != "word" or not walk.made.has("place_count", noun.text):
         return False
-    return not noun.types.keys() - COMMAND_TYPES and not is_any(behind, COUNTED)
+    return not noun.types.keys() - COMMAND_TYPES and not is_any(walk.at(walk.i + 2), COUNTED)
 
 
 def _what_they_are(walk: Walk) -> tuple[str, str]:
@@ -347,17 +354,19 @@ def _last_is_count(walk: Walk) -> bool:
 def _all_of_them(walk: Walk) -> bool:
     """ "Dug five and soaked all five": the same plants again."""
     before = walk.before
-    all_ = before is not None and "MOSTLY" in before.types and before.types["MOSTLY"].value == "all"
-    all_ = all_ or (before is not None and before.text.endswith(" all"))  # "soaked all five"
-    behind = is_any(walk.after, ("COLOUR", "FEMALES"))
-    those = before is not None and walk.made.has("determiner", before.text) and _stands_alone(walk, walk.i + 1)
+    if before is None:
+        return False
+    all_ = "MOSTLY" in before.types and before.types["MOSTLY"].value == "all"
+    all_ = all_ or before.text.endswith(" all")  # "soaked all five"
+    those = walk.made.has("determiner", before.text) and _stands_alone(walk, walk.i + 1)
     upon = those and getattr(walk.at(walk.i - 2), "text", "") in anywhere("upon_plant")
     if upon and any(w.value == walk.piece.value and of_plants_told(walk, n) for n, w in enumerate(walk.out)):
         return True  # "dug 5 .. found 11 white on the five"
-    fields = len(walk.found) > 1 and walk.piece.value == len(walk.found)
-    if all_ and not behind and fields:
+    if not all_ or is_any(walk.after, ("COLOUR", "FEMALES")):
+        return False
+    if len(walk.found) > 1 and walk.piece.value == len(walk.found):
         return True  # "recheck all three in 10 days"
-    return all_ and not behind and any(w.type == "NUMBER" and w.value == walk.piece.value for w in walk.out)
+    return any(w.type == "NUMBER" and w.value == walk.piece.value for w in walk.out)
 
 
 def _stands_alone(walk: Walk, j: int) -> bool:
@@ -366,11 +375,14 @@ def _stands_alone(walk: Walk, j: int) -> bool:
     if after is None or after.kind in ("break", "line"):
         beyond = walk.at(j + 1) if after is not None else None
         return not (is_number(beyond) or is_any(beyond, ("COLOUR", "PLANTS")))
+    mostly, little = "MOSTLY" in after.types, after.kind == "word" and linking(after)
+    if not (mostly or little):
+        return False
     beyond = walk.near(j, 1)
-    more = walk.made.has("then_word", after.text) and is_number(beyond)  # "counted 8 then 2 then 11"
-    if is_any(after, ("MOSTLY",)) and is_any(beyond, ("COLOUR",)):
+    if mostly and is_any(beyond, ("COLOUR",)):
         return not is_number(walk.at(j + 2))  # "pulled 4 got 9 mostly w"
-    return after.kind == "word" and linking(after) and not is_any(beyond, COUNTED) and not more
+    more = walk.made.has("then_word", after.text) and is_number(beyond)  # "counted 8 then 2 then 11"
+    return little and not is_any(beyond, COUNTED) and not more
 
 
 def _plants_none(walk: Walk) -> int:
@@ -381,7 +393,8 @@ def _plants_none(walk: Walk) -> int:
 def _before_none(walk: Walk) -> bool:
     """Does "none" follow, with no plants told before?"""
     few = isinstance(walk.piece.value, int) and 0 < walk.piece.value <= 99 and not walk.piece.plus
-    if not (few and is_any(walk.after, ("NONE",)) and "COLOUR" not in getattr(walk.after, "types", {})):
+    after = walk.after
+    if not few or after is None or "NONE" not in after.types or "COLOUR" in after.types:
         return False
     if walk.last_is("NUMBER", "PLANTS", "DUG", "COLOUR", "TOOL", "PH", "POTASSIUM", "SPAN", "TOTAL"):
         return False
@@ -405,11 +418,13 @@ def _did_so_many(walk: Walk, j: int) -> bool:
 def _of_something_else(walk: Walk, j: int) -> bool:
     """Aphids 250 per plant: the noun before says what is counted, and it is nothing of ours."""
     before, after = walk.at(walk.i - 1), walk.at(j)
-    if is_number(walk.direct(walk.i - 1, -1)) and is_any(before, ("MEASURE",)):
+    if before is None:
+        return False
+    if "MEASURE" in before.types and is_number(walk.direct(walk.i - 1, -1)):
         return False  # "soaked twenty minutes 3 1 0 6 2"
-    if before is not None and walk.made.has("label", before.text):
+    if walk.made.has("label", before.text):
         return True
-    if before is not None and walk.made.has("heading", before.text):
+    if walk.made.has("heading", before.text):
         return after is None or after.kind in ("break", "line") or after.text == ":"  # "round 2."
     near = walk.near_before if is_any(before, ("ABOUT",)) else before  # "aphids about 50 per plant"
     other = near is not None and near.kind == "word" and near.types.keys() == {"MEASURE"}
@@ -421,12 +436,13 @@ def _is_hour(walk: Walk, before: Piece | None, after: Piece | None) -> bool:
     if before is None or not isinstance(walk.piece.value, int) or not 0 < walk.piece.value <= 24:
         return False
     behind = [piece.text for piece in walk.ps[walk.i + 1 : walk.i + 4]]
-    if any(walk.made.has("part_of_day", " ".join(behind[:size])) for size in (1, 2, 3)):
+    begins = bool(behind) and walk.made.may_begin("part_of_day", behind[0])
+    if begins and any(walk.made.has("part_of_day", " ".join(behind[:size])) for size in (1, 2, 3)):
         return True  # "ya eran las 8 de la noche"
-    ahead = [piece.text for piece in walk.ps[max(0, walk.i - 3) : walk.i]]
-    led = any(walk.made.has("hour_lead", " ".join(ahead[-size:])) for size in (1, 2, 3))
-    if led and _stands_alone(walk, walk.i + 1):
-        return True  # "out there since 7"
+    if _stands_alone(walk, walk.i + 1):
+        ahead = [piece.text for piece in walk.ps[max(0, walk.i - 3) : walk.i]]
+        if any(walk.made.has("hour_lead", " ".join(ahead[-size:])) for size in (1, 2, 3)):
+            return True  # "out there since 7"
     said = walk.draft.text[before.start : before.end].lower()
     # As written and not from the word files, which know no accents: "as" without its accent is only an article.
     at = said in ("às", "a las") or (said == "las" and walk.i > 1 and walk.ps[walk.i - 2].text == "a")
@@ -436,24 +452,29 @@ def _is_hour(walk: Walk, before: Piece | None, after: Piece | None) -> bool:
 def _is_upon_thing(walk: Walk) -> bool:
     """ "94 in the shade", "the 11 on the bag"."""
     behind = [piece.text for piece in walk.ps[walk.i + 1 : walk.i + 4]]
+    if not behind or not walk.made.may_begin("upon_thing", behind[0]):
+        return False
     return any(walk.made.has("upon_thing", " ".join(behind[:size])) for size in (2, 3))
 
 
 def _is_population(walk: Walk, after: Piece | None) -> bool:
     """ "Planted 5/6 at 140k", "stand 280 mil": thousands of seeds or plants a hectare or acre."""
     value, before = walk.piece.value, walk.at(walk.i - 1)
+    if not isinstance(value, int | float) or value < FEWEST_THOUSANDS:
+        return False
     thousand = after is not None and walk.made.has("thousand", after.text)
     glued = after is not None and (after.text == "k" and not after.spaced)
     told = (before is not None and walk.made.has("at", before.text)) or walk.last_is("PLANTED", "DATE")
-    return isinstance(value, int | float) and value >= FEWEST_THOUSANDS and (thousand or (glued and told))
+    return thousand or (glued and told)
 
 
 def _is_phone(walk: Walk, before: Piece | None, after: Piece | None) -> bool:
     """ "64 99123 4567", "555 0142": numbers in a row, one of them longer than any count, or begun with a zero."""
     if is_number(after) and after is not None and _ZEROED.fullmatch(after.text) and walk.piece.text.isdigit():
         return True
-    row = [p for p in (walk.at(walk.i - 2), before, walk.piece, after, walk.at(walk.i + 2)) if is_number(p)]
-    return len(row) > 1 and any(p.kind == "number" and p.value > MOST_COUNTED for p in row if p is not None)
+    beside = (walk.at(walk.i - 2), before, after, walk.at(walk.i + 2))
+    row = [p for p in beside if p is not None and p.kind in ("number", "range")]
+    return bool(row) and any(p.kind == "number" and p.value > MOST_COUNTED for p in (walk.piece, *row))
 
 
 def _names_something(walk: Walk) -> bool:

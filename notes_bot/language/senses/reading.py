@@ -48,7 +48,11 @@ def _one(walk: Walk, i: int) -> int:
     piece = walk.piece
     if used := crop.variety_code(walk):
         return used
-    match piece.kind:
+    match piece.kind:  # the most frequent first
+        case "word":
+            return meanings.meaning(walk)
+        case "number":
+            return numbers.number(walk)
         case "line":
             walk.lead = "line"
             walk.variety_open = False
@@ -62,8 +66,6 @@ def _one(walk: Walk, i: int) -> int:
             return 1
         case "sign":
             return _sign(walk)
-        case "number":
-            return numbers.number(walk)
         case "range":
             return numbers.number_range(walk)
         case "day":
@@ -80,8 +82,6 @@ def _one(walk: Walk, i: int) -> int:
             return walk.emit("QUOTED", None, piece.start + 1, piece.end - 1)
         case "aside":
             return walk.emit("QUOTED", None, piece.start, piece.end)
-        case "word":
-            return meanings.meaning(walk)
         case "place":
             return walk.emit(next(iter(piece.types)), piece.text, piece.start, piece.end, lead="soft")
         case "seed":

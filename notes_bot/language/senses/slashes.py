@@ -11,12 +11,11 @@ from notes_bot.language.senses.walk import Walk, is_number
 
 def day(walk: Walk) -> int:
     """A day; two numbers with a slash may also be a share of the plants or females, or counts of two colors."""
-    labels = _labels(walk, walk.i, -1) or _labels(walk, walk.i, 1)
     value: DayWritten = walk.piece.value
     if _share(walk, value):
         return walk.emit("MOSTLY", "mostly", walk.piece.start, walk.piece.end)
-    infested = walk.direct_index(walk.direct_index(walk.i, 1), 1)
     if value.first and value.second and value.year is None:
+        infested = walk.direct_index(walk.direct_index(walk.i, 1), 1)
         had = is_any(walk.at(infested), ("HAD",)) or (walk.last_is("FEMALES") and value.first <= value.second)
         hit = walk.at(infested)  # "3/5 pl pos"
         had = had or (hit is not None and walk.made.has("infested_word", hit.text) and value.first <= value.second)
@@ -24,8 +23,10 @@ def day(walk: Walk) -> int:
             return _some_of(walk, value.first, value.second)
         if _part_of_plants(walk, value.first, value.second):
             return walk.text()
-    if len(labels) == 2 and value.first is not None and value.second is not None and value.year is None:
-        return _labelled_series(walk, (value.first, value.second))
+    if value.first is not None and value.second is not None and value.year is None:
+        labels = _labels(walk, walk.i, -1) or _labels(walk, walk.i, 1)
+        if len(labels) == 2:
+            return _labelled_series(walk, (value.first, value.second))
     return walk.emit("DATE", value, walk.piece.start, walk.piece.end)
 
 

@@ -42,13 +42,14 @@ def moisture(walk: Walk) -> int:
         return walk.text()
     if walk.has("timid_moisture") and before is not None and walk.made.has("broken_thing", before.text.split(" ")[-1]):
         return walk.text()  # "my spade handle cracked"
-    said = [word for piece in walk.ps[max(0, walk.i - SAID_BACK) : walk.i] for word in piece.text.split(" ")]
-    if walk.made.has_any("rain_noun", walk.piece.text.split(" ")) and walk.made.has_any("says_it", said):
-        return walk.text()  # "acha que é tudo falta de chuva"
+    if walk.made.has_any("rain_noun", walk.piece.text.split(" ")):
+        said = [word for piece in walk.ps[max(0, walk.i - SAID_BACK) : walk.i] for word in piece.text.split(" ")]
+        if walk.made.has_any("says_it", said):
+            return walk.text()  # "acha que é tudo falta de chuva"
     season = after if walk.made.language == "en" else before
     if season is not None and season.kind == "word" and walk.made.has("weather_noun", season.text):
         return walk.text()  # "a cool wet week", "semana seca"
-    edged = is_any(walk.near_before, ("EDGES",)) and walk.last_is("EDGES", "OLD", "NEW")
+    edged = walk.last_is("EDGES", "OLD", "NEW") and is_any(walk.near_before, ("EDGES",))
     edged = edged and not any(walk.made.has("soil_word", p.text) for p in walk.ps[max(0, walk.i - NEAR_SOIL) : walk.i])
     if edged and walk.entry.value == "dry":
         return walk.emit("TOP", "yellow", walk.piece.start, walk.piece.end)  # dry edges of leaves

@@ -12,7 +12,7 @@ from notes_bot.language.senses.walk import Walk, is_number
 def some_of_plants(walk: Walk, j: int) -> int:
     """How many of the plants had any; j is where the number at hand is followed by what it counts."""
     piece = walk.piece
-    if isinstance(piece.value, int) and (half := _half_before(walk)) is not None and is_any(walk.at(j), ("PLANTS",)):
+    if isinstance(piece.value, int) and is_any(walk.at(j), ("PLANTS",)) and (half := _half_before(walk)) is not None:
         while walk.out and walk.out[-1].start >= walk.ps[half].start:
             walk.lead = walk.out.pop().lead
         walk.emit("POSITIVE", max(1, piece.value // 2), walk.ps[half].start, walk.ps[half].end)
@@ -33,8 +33,11 @@ def some_of_plants(walk: Walk, j: int) -> int:
 
 def _females_on(walk: Walk, j: int) -> bool:
     """ "Dug eight, found females on three": how many of the plants had any."""
-    on, females, before = walk.at(walk.i - 1), walk.at(walk.i - 2), walk.at(walk.i - 3)
-    if on is None or on.text not in anywhere("upon_plant") or not is_any(females, ("FEMALES", "COLOUR")):
+    on = walk.at(walk.i - 1)
+    if on is None or on.text not in anywhere("upon_plant"):
+        return False
+    females, before = walk.at(walk.i - 2), walk.at(walk.i - 3)
+    if not is_any(females, ("FEMALES", "COLOUR")):
         return False
     own = max((n for n, word in enumerate(walk.out) if word.type == "FIELD"), default=0)
     told = [

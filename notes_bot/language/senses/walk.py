@@ -78,7 +78,13 @@ class Walk:
 
     def direct(self, i: int, step: int) -> Piece | None:
         """The very next piece, signs that only glue left out."""
-        return self.at(self.direct_index(i, step))
+        j, ps = i + step, self.ps
+        while 0 <= j < len(ps):
+            piece = ps[j]
+            if piece.kind != "sign":
+                return None if j in self.named else piece
+            j += step
+        return None
 
     def near(self, i: int, step: int) -> Piece | None:
         """The next piece of the clause that carries meaning."""

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from functools import cache
+
 from notes_bot.language.lexicon.pieces import Piece
 from notes_bot.language.lexicon.words import anywhere
 
@@ -23,20 +25,24 @@ def only_noted(content: list[Piece]) -> bool:
     dug = seen = False
     if content and "PLANTS" in content[0].types:
         return False
-    really, changes = anywhere("really"), anywhere("set_verb")
+    changes = _changes()
     for piece in content:
-        if piece.text == "?" or piece.text in really:
-            return False  # "kestrel 8 plants was really 10"
         if piece.text in changes:
-            return False  # "e na buriti muda o total pra 22": seedling, or change
+            return False
         if piece.kind != "word":
             seen = seen or piece.kind in ("number", "series")
             continue
         kinds = piece.types.keys()
-        if kinds >= {"MOVE", "LOOK"}:
+        if "MOVE" in kinds and "LOOK" in kinds:
             return False  # "remind me Depot in 4 days": a reminder of another field
         if kinds.isdisjoint(_NOTED) or not kinds.isdisjoint(_NO_NOTE):
             return False
         dug = dug or not kinds.isdisjoint(("PLANTS", "DUG", "TOOL"))
         seen = seen or "NONE" in kinds
     return dug and seen
+
+
+@cache
+def _changes() -> frozenset[str]:
+    """What asks or puts right: "was really 10", "muda o total pra 22", though it may be a seedling."""
+    return anywhere("really") | anywhere("set_verb") | {"?"}

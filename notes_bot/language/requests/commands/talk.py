@@ -25,6 +25,8 @@ _TALKED_OF = frozenset({"LINK", "TEXT", "COURTESY", "SPOT", "ABOUT", "MEASURE", 
 def without_plea(context: Context, line: list[Piece]) -> list[Piece]:
     """A line without "Please fix." at its end, which adds nothing to the correction told before it."""
     made = table(context.language)
+    if not made.has_any("lone_correct", [p.text for p in line]):
+        return line
     sentences = sentences_of(line)
     last = [p for p in sentences[-1] if p.kind not in ("break", "line")] if sentences else []
     little = ("please", "it_word", "lone_correct")
