@@ -31,7 +31,7 @@ _TOLD_ON_WAY = frozenset({"NONE", "NOT_LOOKED", "FEMALES", "TOO_MANY", "COLOUR",
 """What is not told in a sentence before "stopped at" another field."""
 _OUTCOME = ("NONE", "NOT_LOOKED", "FEMALES", "TOO_MANY", "COLOUR", "TOTAL")
 """What a look ends with."""
-_TOLD_APART = frozenset({*_OUTCOME, "PLANTS", "FIELD", "SAME", "NEAR", "SOAKED", "EGGS", "WEEKDAY"})
+_TOLD_APART = frozenset({*_OUTCOME, "PLANTS", "FIELD", "SAME", "SOAKED", "EGGS", "WEEKDAY"})
 """What is not told in a sentence that only brings up another field."""
 FINDINGS = frozenset({"DUG", "NONE", "NOT_LOOKED", "FEMALES", "TOO_MANY"})
 _BEFORE_NAME = frozenset({"LINK", "COURTESY", "TODAY", "WEEKDAY", "ABOUT", "SAME"})
@@ -488,8 +488,8 @@ class Names:
                 return name
         if "FIELD" in piece.types and self._known_stands(i, clause, have, finding):
             led = have and finding and not clause and self._and_the(i)
-            if have and finding and not clause and self._visit_apart(i):
-                return self._extend(i, self._sentence_from(i))
+            if have and finding and not clause and (first := self._brought_up_from(i)) < i:
+                return self._extend(i, first)
             return self._extend(i, lead_to(self.ps, self.made, i) if have and self._moved_on(i) else i - led)
         return None
 
@@ -649,7 +649,8 @@ class Names:
         piece = self.ps[i]
         other = bool(piece.types.keys() - {"FIELD", "LINK", "TEXT"}) or piece.kind == "number"
         if have and self._beside(i):
-            return finding and not clause and self._visit_apart(i)
+            lies = any(self.made.has("copula", p.text) for p in self.ps[self._sentence_from(i) : i])
+            return finding and not clause and not lies and self._visit_apart(i)  # "put this under Quarry"
         if clause and piece.text in self.together:
             return True
         if clause:
@@ -742,16 +743,36 @@ class Names:
         return opened and who and self._visit_behind(i + 1)
 
     def _visit_apart(self, i: int) -> bool:
-        """ ".., 3 white. Just climbed out of Quarry, muddy lane. Five plants, none": another visit, told behind it.
+        """ ".., 3 white. Just climbed out of Quarry, muddy lane. Five plants, none": another visit, told behind it."""
+        return self._brought_up_from(i) < i or self._brings_up(i, i)
 
-        The clause a sentence begins with only brings the field up; what was found in the one before was told, and it is
-        told of this one behind. Not what another is held against ("same as Quarry").
+    def _brought_up_from(self, i: int) -> int:
+        """Where the words begin that only bring up the field at an index, another visit told behind; itself for none.
+
+        The clause a sentence begins with, or one between commas.
         """
         begin = self._sentence_from(i)
-        end = next((k for k in range(i, len(self.ps)) if self.ps[k].kind in ("break", "line")), len(self.ps))
+        if self._brings_up(begin, i):
+            return begin
+        clause = i
+        while clause > begin and self.ps[clause - 1].kind != "break":
+            clause -= 1
+        return clause if begin < clause < i and self._brings_up(clause, i, whole=True) else i
+
+    def _brings_up(self, begin: int, i: int, whole: bool = False) -> bool:
+        """Do the words around the field at an index only bring it up?
+
+        What was found in the one before was told, and it is told of this one behind; whole, with the plants, where
+        no full stop stands before it. Not what another is held against ("same as Quarry").
+        """
+        ends = (k for k in range(i, len(self.ps)) if self.ps[k].kind in ("break", "line") or self.ps[k].text == ":")
+        end = next(ends, len(self.ps))
         told = [*self.ps[begin:i], *self.ps[i + 1 : end]]
         if len(told) > LONGEST_CLAUSE or any(p.text == "?" or self._tells(p, _TOLD_APART) for p in told):
             return False
+        near = [k for k in range(begin, i) if is_any(self.ps[k], ("NEAR",))]
+        if any(not self.made.has("visits_by", f"{self.ps[k - 1].text} {self.ps[k].text}") for k in near):
+            return False  # but "told them I'd swing by Quarry"
         if any("TOOL" in p.types and p.types["TOOL"].value != "pulled" for p in told):
             return False  # but "just pulled up to Quarry"
         led = next((p for p in reversed(self.ps[begin:i]) if not self.made.has("article", p.text)), None)
@@ -761,8 +782,10 @@ class Names:
         if any(f" {phrase} " in said for phrase in self.made.traits.get("likened", ())):
             return False
         before = itertools.takewhile(lambda k: not is_any(self.ps[k], ("FIELD",)), range(begin - 1, -1, -1))
-        behind = itertools.takewhile(lambda k: not is_any(self.ps[k], ("FIELD",)), range(end, len(self.ps)))
-        return any(self._ends_look(k) for k in before) and any(self._ends_look(k) for k in behind)
+        behind = list(itertools.takewhile(lambda k: not is_any(self.ps[k], ("FIELD",)), range(end, len(self.ps))))
+        dug = any(self._tells(self.ps[k], ("DUG", "PLANTS", "NOT_LOOKED")) for k in behind)
+        found = any(self._ends_look(k) for k in behind)
+        return found and (dug or not whole) and any(self._ends_look(k) for k in before)
 
     @staticmethod
     def _tells(piece: Piece, kinds: Iterable[str]) -> bool:

@@ -448,7 +448,8 @@ def _clause_end(pieces: Sequence[Piece], n: int) -> int:
 def _ends(pieces: list[Piece], n: int, made: Table, goes_on: str) -> bool:
     """Does the clause end there, or go on with words of a manner?"""
     words = _words(pieces[n : n + 3])
-    return ends_clause(piece_at(pieces, n)) or any(made.has(goes_on, " ".join(words[:k])) for k in (1, 2))
+    ended = ends_clause(piece_at(pieces, n)) or words[:1] == [":"]
+    return ended or any(made.has(goes_on, " ".join(words[:k])) for k in (1, 2))
 
 
 def _words(pieces: Sequence[Piece]) -> list[str]:

@@ -9,11 +9,13 @@ from itertools import pairwise
 from notes_bot.language.clauses.context import Context
 from notes_bot.language.lexicon.joining import day_words, is_any, linking, number_words
 from notes_bot.language.lexicon.pieces import Piece
+from notes_bot.language.lexicon.scan import scan
 from notes_bot.language.lexicon.words import anywhere, table
 from notes_bot.language.names.naming import written
 from notes_bot.language.requests.commands.cutting import sentences_of, words_said
 from notes_bot.language.requests.commands.line import LONGEST_NAME, Line
 from notes_bot.language.requests.commands.whole import read_line
+from notes_bot.model import Command
 
 _ASKED_ABOVE = ("MUTE", "RESUME", "PICTURE", "HISTORY", "STATE", "UNDO", "SKIP")
 OF_A_FIELD = frozenset(
@@ -106,9 +108,19 @@ SHOWN = frozenset({"state", "history", "picture", "due", "digest"})
 
 
 def only_shows(context: Context, made: int) -> bool:
-    """Do all commands from one on only show something?"""
-    kinds = {command.kind for command in context.commands[made:]}
-    return bool(kinds) and kinds <= SHOWN
+    """Do all commands from one on only show something, or read a stop on the way for one ("Second stop Kestrel")?"""
+    asked = context.commands[made:]
+    return bool(asked) and all(command.kind in SHOWN or _on_the_way(context, command) for command in asked)
+
+
+def _on_the_way(context: Context, command: Command) -> bool:
+    """ "Second stop Kestrel", "otro lote, La Tapera": where one was next, no end of reminders and nothing put right."""
+    made = table(context.language)
+    words = [x.text for x in scan(command.where.text)]
+    if command.kind == "mute":
+        led = [e.type for word in words[:1] for e in made.singles.get(word, ())]
+        return bool({"ORDINAL", "NTH"} & set(led)) or any(made.has("goes_on", word) for word in words[:1])
+    return command.kind == "correct" and bool(words) and made.has("next_visit", words[0])
 
 
 def only_day(context: Context, content: list[Piece]) -> bool:

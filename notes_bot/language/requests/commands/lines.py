@@ -63,7 +63,23 @@ def _left_of(
     context: Context, pieces: list[Piece], below: list[list[Piece]], rest: list[Piece], first: bool
 ) -> list[Piece]:
     """What is left for the notes of one line; ``rest`` is what was left of those above it."""
-    content = content_of(pieces)
+    content, found = content_of(pieces), context.found()
+    left = _unasked_of(context, pieces, content, below, rest, first)
+    if only_shows(context, found[0]) and brings_up(context, content, below):
+        context.forget(found)
+        return pieces
+    return left
+
+
+def _unasked_of(
+    context: Context,
+    pieces: list[Piece],
+    content: list[Piece],
+    below: list[list[Piece]],
+    rest: list[Piece],
+    first: bool,
+) -> list[Piece]:
+    """What is left of a line without what it asks."""
     line = Line(context, content)
     if not first and _right_below(context, line, rest):
         return []
@@ -78,7 +94,6 @@ def _left_of(
         return []
     if heads_notes(context, content, below):
         return pieces
-    made = context.found()
     if heads_list(context, content, below):
         return without_requests(context, pieces, rest, below)
     if not first and only_day(context, content):
@@ -92,9 +107,6 @@ def _left_of(
     if asked_below(context, content, rest):
         return end_of(pieces)
     if not several_results(context, content) and read_whole(context, content):
-        if only_shows(context, made[0]) and brings_up(context, content, below):
-            context.forget(made)
-            return pieces
         return [*pinned_name(context, content, below), *end_of(pieces)]
     if (asked := beside_talk(content)) and read_line(Line(context, asked)):
         return end_of(pieces)
