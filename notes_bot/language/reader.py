@@ -22,6 +22,7 @@ from notes_bot.language.layout.stops import with_commas
 from notes_bot.language.lexicon.crew_names import name_heads
 from notes_bot.language.lexicon.joining import near_days
 from notes_bot.language.lexicon.mending import mend, name_words
+from notes_bot.language.lexicon.mistakes import place
 from notes_bot.language.lexicon.pieces import Cutter, Piece
 from notes_bot.language.lexicon.scan import Lexeme, clean, fold, scan
 from notes_bot.language.lexicon.tokens import Draft, Word
@@ -57,7 +58,7 @@ from notes_bot.language.several.shared_facts import (
 )
 from notes_bot.language.several.summing_up import Added, add_summed, summed_up
 from notes_bot.language.several.talk_left import without_talk
-from notes_bot.model import Command, Language, LookAgain, Reading, Variety
+from notes_bot.model import Command, Language, LookAgain, Reading, Variety, Where
 
 WORDS_FOR_LANGUAGE = 2000
 """Words looked at to decide the language of a message (judgement)."""
@@ -258,7 +259,7 @@ def read_plainly(
     pieces, asides = set_aside(pieces, table(spoken), sent)
     pieces, talk = talk_aside(pieces)
     pieces = commands.take(context, without_signature(pieces, cleaned, spoken, fields))
-    pieces = put_back(pieces, [*below, *earlier, *asides, *talk])
+    pieces = put_back(pieces, [*below, *earlier, *asides])
     if pieces:
         draft = Draft(cleaned, spoken, pieces, fields, likely)
         facts = parse(draft)
@@ -270,6 +271,7 @@ def read_plainly(
         _say_language(context, language, draft)
         context.sentences = [fact.start for fact in facts if _starts_sentence(cleaned, fact)]
         _gather(context, facts, draft.together, added)
+    _keep_talk(context, talk)
     _named_in_passing(context)
     put_right_here(context)
     told_anew_here(context)
@@ -283,6 +285,22 @@ def read_plainly(
     context.problems.sort(key=lambda p: (p.where.line, p.where.column))
     found = (context.notes, context.commands, context.problems, context.remarks)
     return Reading(spoken, *(tuple(rows) for rows in found))  # type: ignore[arg-type]  # four lists of four kinds
+
+
+def _keep_talk(context: Context, talk: list[Piece]) -> None:
+    """What was put aside as talk stays in the text of the note it stands behind, or of the first."""
+    for piece in talk:
+        where = place(context.text, piece.start, piece.end)
+        above = [n for n, note in enumerate(context.notes) if _before(note.where, where)]
+        if context.notes:
+            n = max(above, default=0)
+            note = context.notes[n]
+            context.notes[n] = replace(note, text=" ".join(filter(None, (note.text, where.text))))
+
+
+def _before(one: Where, other: Where) -> bool:
+    """Does one place stand before the other, or where it stands?"""
+    return (one.line, one.column) <= (other.line, other.column)
 
 
 def _told_behind(context: Context, facts: list[Fact], draft: Draft) -> tuple[list[Fact], list[Added]]:
@@ -346,8 +364,7 @@ def _looks_of_notes(context: Context) -> None:
             context.notes[:] = [replace(note, look_again=note.look_again or look) for note in context.notes]
             context.commands.remove(command)
             continue
-        place = (command.where.line, command.where.column)
-        above = [n for n, note in enumerate(context.notes) if (note.where.line, note.where.column) < place]
+        above = [n for n, note in enumerate(context.notes) if _before(note.where, command.where)]
         for n, note in enumerate(context.notes):
             own = _same_one(note.field, field) if field else len(context.notes) == 1 or n == max(above, default=-1)
             if own and note.look_again is None and (days is not None or day is not None):

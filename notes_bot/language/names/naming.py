@@ -488,7 +488,8 @@ class Names:
                 return name
         if "FIELD" in piece.types and self._known_stands(i, clause, have, finding):
             led = have and finding and not clause and self._and_the(i)
-            if have and finding and not clause and (first := self._brought_up_from(i)) < i:
+            own = not (led or clause or self._led_there(i, finding))
+            if have and finding and own and (first := self._brought_up_from(i)) < i:
                 return self._extend(i, first)
             return self._extend(i, lead_to(self.ps, self.made, i) if have and self._moved_on(i) else i - led)
         return None
@@ -669,20 +670,20 @@ class Names:
             return True
         if finding and self.led_first and self._told_at(i):
             return True  # "all by spade in kestrel six plants .. fifteen white in cedar slough six plants .."
-        if (
-            self._gone_to(i)
-            or self._and_staged(i)
-            or self._and_is(i)
-            or (finding and (self._and_the(i) or self._and_at(i)))
-        ):
-            return True
-        if finding and (self._led_sentence(i) or self._dug_at(i) or self._more_at(i) or self._moved_on(i)):
-            return True
-        if finding and (self._stopped_there(i) or self._visit_apart(i)):
+        if self._led_there(i, finding) or (finding and self._visit_apart(i)):
             return True
         before = self.at(i - 1)
         led = is_any(before, ("LINK", "NEAR", "SAME", "NOT", "RENAME_TO", "HAD")) and before is not None
         return finding and not (led and before is not None and before.text not in anywhere("and_then"))
+
+    def _led_there(self, i: int, finding: bool) -> bool:
+        """Do words we know lead to the name in the midst of a sentence, and is a note of it told behind?"""
+        if self._gone_to(i) or self._and_staged(i) or self._and_is(i):
+            return True
+        if not finding:
+            return False
+        ways = (self._and_the, self._and_at, self._led_sentence, self._dug_at, self._more_at, self._moved_on)
+        return any(way(i) for way in ways) or self._stopped_there(i)
 
     def _leads_on(self, i: int) -> bool:
         """ "Finally Turner Hill, ..", "Luego Monte Hondo, ..": a word for going on at the start, a name behind it."""

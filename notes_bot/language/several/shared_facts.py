@@ -15,7 +15,7 @@ from functools import cache
 from notes_bot.language.clauses.context import Context
 from notes_bot.language.clauses.facts import Fact
 from notes_bot.language.lexicon.scan import fold, scan
-from notes_bot.language.lexicon.words import Table, anywhere, is_field_word, table
+from notes_bot.language.lexicon.words import Table, anywhere, table
 from notes_bot.language.names.field_groups import LONGEST_GROUP, count_of
 
 COUNTING = frozenset(
@@ -342,7 +342,7 @@ def said_of_all(context: Context, drafts: list[Gathered]) -> None:
         all_said = (_all_of_them(made, word, fact) and not of for word, of in zip(words, shaded, strict=True))
         of_all = of_all or (looks and any(all_said))  # not "all w / bkt / nxt 2wk"
         of_all = of_all or (fact.kind == "soaked" and _washed_all(made, words, behind))
-        if of_all and fact.kind in OF_DIGGING and _of_own_plants(clause, last.facts[:n], fact):
+        if of_all and fact.kind in OF_DIGGING and _of_own_plants(clause, last, n):
             continue
         of_all = of_all or any(
             made.has("for_both", " ".join(words[at : at + size])) for at in range(len(words)) for size in (1, 2, 3)
@@ -363,20 +363,20 @@ def said_of_all(context: Context, drafts: list[Gathered]) -> None:
 
 
 def _both_behind(made: Table, behind: list[str]) -> bool:
-    """ "(R4) both", "(seco) en los dos lotes": not "parejo en todo el recorrido"."""
+    """ "(R4) both", "(seco) en los dos": not "parejo en todo el recorrido"."""
     for at in (0, 1):
         for size in (1, 2, 3):
-            rest = behind[at + size :]
-            ended = not rest or is_field_word(rest[0]) or any(e.type == "SPOT" for e in made.singles.get(rest[0], ()))
-            if made.has("for_both", " ".join(behind[at : at + size])) and ended:
+            of_one = behind[at + size :] and made.has("article", behind[at + size])
+            if made.has("for_both", " ".join(behind[at : at + size])) and not of_one:
                 return True
     return False
 
 
-def _of_own_plants(clause: str, before: list[Fact], fact: Fact) -> bool:
+def _of_own_plants(clause: str, last: Gathered, n: int) -> bool:
     """ "I dug ten plants and soaked every one of them": all of the plants told in its clause, and of no other field."""
-    begin = fact.end - len(clause)
-    return any(other.kind == "plants" and other.start >= begin for other in before)
+    begin = last.facts[n].end - len(clause)
+    own = last.name is None or begin >= last.name.start
+    return own and any(other.kind == "plants" and other.start >= begin for other in last.facts[:n])
 
 
 def _washed_all(made: Table, words: list[str], behind: list[str]) -> bool:

@@ -91,7 +91,7 @@ def brings_up(context: Context, content: list[Piece], ahead: list[list[Piece]]) 
         content: a sentence or line.
         ahead: the sentences or lines behind it; those from the next that names a field on are of another.
     """
-    if sum("FIELD" in p.types for p in content) != 1:
+    if sum("FIELD" in p.types for p in content) != 1 or any(p.text == "?" for p in content):
         return False
     line = Line(context, content)
     words = words_said(content)
