@@ -654,8 +654,11 @@ class Names:
             return finding and not clause and not lies and self._visit_apart(i)  # "put this under Quarry"
         if clause and piece.text in self.together:
             return True
+        if clause and have and finding and self._likened(self._sentence_from(i), i, i + 1):
+            return False
         if clause:
-            return not (other and have) or self._starts_another(i, finding)
+            brought = other and self.capital(i) and finding and self._brings_up(self._sentence_from(i), i)
+            return not (other and have) or self._starts_another(i, finding) or brought  # "Depois Mangueira: 7 plantas"
         if other and " " not in piece.text:
             on = have and finding and self.capital(i)
             # "then across the lane to Ridge"
@@ -674,7 +677,9 @@ class Names:
             return True
         before = self.at(i - 1)
         led = is_any(before, ("LINK", "NEAR", "SAME", "NOT", "RENAME_TO", "HAD")) and before is not None
-        return finding and not (led and before is not None and before.text not in anywhere("and_then"))
+        if not finding or self._likened(self._sentence_from(i), i, i + 1):
+            return False
+        return not (led and before is not None and before.text not in anywhere("and_then"))
 
     def _led_there(self, i: int, finding: bool) -> bool:
         """Do words we know lead to the name in the midst of a sentence, and is a note of it told behind?"""
@@ -776,17 +781,23 @@ class Names:
             return False  # but "told them I'd swing by Quarry"
         if any("TOOL" in p.types and p.types["TOOL"].value != "pulled" for p in told):
             return False  # but "just pulled up to Quarry"
-        led = next((p for p in reversed(self.ps[begin:i]) if not self.made.has("article", p.text)), None)
-        if led is not None and self.made.has("aside_than", led.text):
-            return False
-        said = f" {' '.join(piece.text for piece in told)} "
-        if any(f" {phrase} " in said for phrase in self.made.traits.get("likened", ())):
+        if self._likened(begin, i, end):
             return False
         before = itertools.takewhile(lambda k: not is_any(self.ps[k], ("FIELD",)), range(begin - 1, -1, -1))
         behind = list(itertools.takewhile(lambda k: not is_any(self.ps[k], ("FIELD",)), range(end, len(self.ps))))
         dug = any(self._tells(self.ps[k], ("DUG", "PLANTS", "NOT_LOOKED")) for k in behind)
         found = any(self._ends_look(k) for k in behind)
         return found and (dug or not whole) and any(self._ends_look(k) for k in before)
+
+    def _likened(self, begin: int, i: int, end: int) -> bool:
+        """ "Same as Quarry", "more than at Quarry", "worse than Quarry": is another held against the field at i?"""
+        little = ("article", "at")
+        led = next((p for p in reversed(self.ps[begin:i]) if not any(self.made.has(m, p.text) for m in little)), None)
+        if led is not None and self.made.has("aside_than", led.text):
+            return True
+        said = f" {' '.join(piece.text for piece in self.ps[begin:end])} "
+        alike = any(is_any(piece, ("SAME",)) for piece in self.ps[begin:i])
+        return alike or any(f" {phrase} " in said for phrase in self.made.traits.get("likened", ()))
 
     @staticmethod
     def _tells(piece: Piece, kinds: Iterable[str]) -> bool:

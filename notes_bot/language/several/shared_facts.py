@@ -374,7 +374,7 @@ def _both_behind(made: Table, behind: list[str]) -> bool:
 
 def _of_own_plants(clause: str, last: Gathered, n: int) -> bool:
     """ "I dug ten plants and soaked every one of them": all of the plants told in its clause, and of no other field."""
-    begin = last.facts[n].end - len(clause)
+    begin = last.facts[n].end - len(clause.lstrip())
     own = last.name is None or begin >= last.name.start
     return own and any(other.kind == "plants" and other.start >= begin for other in last.facts[:n])
 

@@ -94,9 +94,9 @@ def brings_up(context: Context, content: list[Piece], ahead: list[list[Piece]]) 
     if sum("FIELD" in p.types for p in content) != 1 or any(p.text == "?" for p in content):
         return False
     line = Line(context, content)
-    words = words_said(content)
-    asks = line.politely() or any(line.made.has("asks_for", word) or word in anywhere("please") for word in words)
-    if asks or line.tells():
+    if line.tells() or (line.politely() and not any(command.kind == "correct" for command in context.commands[-1:])):
+        return False  # but "Put this under Quarry please" above a visit
+    if any(line.made.has("asks_for", word) for word in words_said(content)):
         return False
     own = itertools.takewhile(lambda part: not any("FIELD" in p.types for p in part), filter(None, ahead))
     told = [Line(context, part) for part in own]
@@ -120,7 +120,7 @@ def _on_the_way(context: Context, command: Command) -> bool:
     if command.kind == "mute":
         led = [e.type for word in words[:1] for e in made.singles.get(word, ())]
         return bool({"ORDINAL", "NTH"} & set(led)) or any(made.has("goes_on", word) for word in words[:1])
-    return command.kind == "correct" and bool(words) and made.has("next_visit", words[0])
+    return command.kind == "correct" and command.args.keys() == {"what", "value"} and command.args["what"] == "field"
 
 
 def only_day(context: Context, content: list[Piece]) -> bool:
