@@ -45,6 +45,8 @@ def colour(walk: Walk) -> int:
     numbered = is_number(near_after) and not _only_a_link(walk)
     if walk.entry.slip and not is_any(near_before, ("MOSTLY",)) and (not numbered or piece.text in walk.made.plain):
         return 0
+    if walk.entry.value in ("brown", "tan") and not numbered and _some_of_the_leaves(walk):
+        return walk.text()
     counted = [word.type for word in walk.out[-2:]] == ["NUMBER", "FEMALES"] and walk.lead == ""
     if counted and _joined(walk) and _joined_behind(walk):
         walk.lead = "soft"  # "12 cysts w+y": as many of both together
@@ -82,6 +84,27 @@ def colour(walk: Walk) -> int:
     if goes_on(walk, "NODULE", "NODULES") and walk.entry.value in ("brown", "tan") and not numbered:
         return walk.take("NODULE", "brown")  # "nódulos muertos, pardos"
     return _without_number(walk, numbered=numbered)
+
+
+_LEAVES = frozenset({"TOPS", "LEAF", "EDGES"})
+"""What is said of leaves."""
+
+
+def _some_of_the_leaves(walk: Walk) -> bool:
+    """ "(Lower leaves yellow on the edges,) some brown": of leaves just told, no plants being told before them."""
+    some = walk.out[-1] if walk.last_is("MOSTLY", "TEXT") else None
+    told = walk.out[: -1 if some is not None else None][-1:]
+    lead = walk.lead if some is None else some.lead
+    if not told or told[0].type not in _LEAVES or lead not in ("soft", "link") or not goes_on_nowhere(walk):
+        return False
+    for word in reversed(walk.out):
+        if word.type in ("NUMBER", "PLANTS", "DUG", "FEMALES"):
+            return False
+        if word.type == "FIELD":
+            break
+    if some is not None:
+        some.type = "TEXT"
+    return True
 
 
 def _of_the_rest(walk: Walk) -> bool:
