@@ -42,6 +42,7 @@ from notes_bot.language.passes.coming_visits import days_of_events, plants_to_co
 from notes_bot.language.passes.denied_roots import colors_of_no_root
 from notes_bot.language.passes.dictation import heard_stages, heard_units
 from notes_bot.language.passes.distances import counted_from, ends_of_months, weeks_before
+from notes_bot.language.passes.from_each_of import plants_of_each
 from notes_bot.language.passes.groups import first_few, grouped
 from notes_bot.language.passes.keyed import keyed
 from notes_bot.language.passes.leaves import burnt_edges
@@ -196,6 +197,10 @@ PASSES = (
     ),
     Pass(_text(seeds_told_of), (OneOf("FIELD"), OneOf("number"), OneOf(manners="seed_had with_word"))),
     Pass(_text(strips_of_seeds), (OneOf("CHECK VARIETY"), OneOf("number"), OneOf("PLANTS COLOUR FEMALES"))),
+    Pass(
+        plants_of_each,
+        (OneOf("PLANTS DUG"), OneOf("number NUMBER_WORD"), OneOf(manners="place_count place_unit place_dug")),
+    ),
     Pass(_words(plants_by_number), (OneOf("PLANTS ending", texts="#"), OneOf("number range NUMBER_WORD"))),
     Pass(_shape(some_by_number), (OneOf("PLANTS ending"), OneOf("HAD"))),
     Pass(_text(little_letters), (OneOf("range", texts="a o e y r"),)),
