@@ -7,7 +7,7 @@ from collections.abc import Iterable
 from dataclasses import replace
 
 from notes_bot.language.lexicon.days import DayWritten
-from notes_bot.language.lexicon.pieces import Piece, number_told
+from notes_bot.language.lexicon.pieces import Piece, number_told, piece_at
 from notes_bot.language.lexicon.scan import NTH_ENDS, fold
 from notes_bot.language.lexicon.tokens import Slip
 from notes_bot.language.lexicon.words import COMMAND_TYPES, Entry, Table, anywhere
@@ -1192,6 +1192,18 @@ def _ends_day(pieces: list[Piece], i: int) -> bool:
     return piece is None or piece.kind in ("break", "line", "stage") or piece.text in (":", ")")
 
 
+def _list_behind(pieces: list[Piece], i: int, made: Table) -> bool:
+    """ "Kestrel sat (dry silt loam) dug 3": what a note lists goes on there, and not "the field sat wet for days"."""
+    first, second = piece_at(pieces, i), piece_at(pieces, i + 1)
+    if is_any(first, ("TOOL", "SOAKED", "TEXTURE", "NOT_LOOKED", "TOPS")):
+        return True
+    if not is_any(first, ("MOISTURE",)) or first is None:
+        return False
+    listed = is_any(second, ("TEXTURE", "DUG", "TOOL", "PLANTS")) or number_like(second)
+    dry = first.types["MOISTURE"].value != "wet"
+    return listed or (dry and (second is None or second.kind in ("break", "line", "stage")))
+
+
 def _weekday_stands(pieces: list[Piece], i: int, out: list[Piece], made: Table) -> bool:
     """Is this really a weekday? Short ones (sun, sat, ter) are also other words and need a place where a day stands."""
     word = pieces[i].text
@@ -1215,7 +1227,7 @@ def _weekday_stands(pieces: list[Piece], i: int, out: list[Piece], made: Table) 
     told = after is None or after.kind in ("break", "line", "stage", "number") or is_any(after, ("PLANTS", "DUG"))
     told = told or (after is not None and after.text in (":", "-", "."))
     looked = before is not None and made.has("visit_verb", before.text)  # "Looked Fri: 5 pl 0"
-    if (looked or is_any(before, ("FIELD",))) and told:
+    if (looked or is_any(before, ("FIELD",))) and (told or _list_behind(pieces, i + 1, made)):
         return True
     if made.has("timid_weekday", word):
         if (

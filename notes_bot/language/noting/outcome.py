@@ -72,7 +72,7 @@ def dug_all_the_same(page: Page, note: Note) -> bool:
         return True
     if ways and any(page.table.stemmed("look_only", word) for word in words):
         return True
-    return any(f.has("DUG") and f.end <= told[0].start for f in ways)  # "dug 6, ran out of time"
+    return any(f.end <= told[0].start for f in ways)  # "dug 6, ran out of time"
 
 
 def _came_up(page: Page, fact: Fact) -> bool:

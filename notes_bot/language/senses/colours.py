@@ -51,6 +51,9 @@ def colour(walk: Walk) -> int:
     if counted and _joined(walk) and _joined_behind(walk):
         walk.lead = "soft"  # "12 cysts w+y": as many of both together
         return _shade(walk)
+    paired = [word.type for word in walk.out[-3:]] == ["NUMBER", "FEMALES", "COLOUR"] and walk.lead == "link"
+    if paired and not numbered and getattr(walk.after, "text", "") in anywhere("size"):
+        return _shade(walk)  # "28 hembras blancas y amarillas chiquitas"
     listed = any(word.type == "NUMBER" for word in walk.out[-4:]) and walk.last_is("MOSTLY")
     listed = listed or counted  # "2 fêmeas brancas raiz alva"
     beside = "" if is_any(after, ("FEMALES",)) or listed else noun_beside(walk)  # "16 5 mostly yellow there is a .."
@@ -439,7 +442,8 @@ def _joined_behind(walk: Walk) -> bool:
         last, j = j, j + 1
     behind = walk.at(last + 1)
     ends = behind is None or behind.kind in ("break", "line") or is_any(behind, ("FEMALES",))
-    ends = ends or getattr(behind, "text", "") in anywhere("blend") or _is_of_the_look(walk, last + 1)
+    ends = ends or getattr(behind, "text", "") in anywhere("blend") | anywhere("size")
+    ends = ends or _is_of_the_look(walk, last + 1)
     joint = walk.at(walk.i + 1)
     plain = len(walk.piece.text) > 2 or (joint is not None and joint.kind == "sign")
     return last > walk.i and plain and ends
