@@ -26,6 +26,8 @@ def of_others(page: Page, fact: Fact) -> bool:
     behind = re.split(r"[.;,:!?\n]", page.context.text[fact.end : fact.end + SAID_BEFORE])[0]
     if page.name is not None and fact.start - len(before) <= page.name.start <= fact.end + len(behind):
         return False
+    if fact.kind == "date" and somebody_dug(page, fact):
+        return False
     opening = [x.text for x in scan(before)]
     opening = opening or ([x.text for x in scan(behind)] if fact.kind == "date" else [])
     if page.table.said("other_place", before):
@@ -45,6 +47,14 @@ def of_others(page: Page, fact: Fact) -> bool:
     if not any(not _lies_there(page, opening, n) for n in subjects):
         return False  # "by the pond the beans are short": where, and not what of
     return not any(page.table.has(trait, word) for word in words for trait in ("we_word", "visit_verb"))
+
+
+def somebody_dug(page: Page, day: Fact) -> bool:
+    """ "Hoy entró la hija del dueño: 6 plantas", "yesterday my brother went, dug 6": it was another's, and the visit."""
+    after = next((fact for fact in page.facts if fact.start > day.start and fact.kind != "text"), None)
+    if after is None or after.kind not in ("plants", "how"):
+        return False
+    return after.lead in ("", "link", "colon") or (after.lead == "soft" and after.has("DUG"))
 
 
 def _named_so(page: Page, before: str, words: list[str]) -> bool:
