@@ -121,6 +121,8 @@ def texture(walk: Walk) -> int:
     after = walk.after
     if _put_right(walk):
         return walk.text()
+    if walk.has("black_earth") and _told_nearer(walk):
+        return walk.text()
     if walk.has("soil_letters") and not _letters_of_soil(walk):
         return 0
     short = len(walk.piece.text) <= 2 and after is not None and after.kind == "word"
@@ -134,6 +136,18 @@ def texture(walk: Walk) -> int:
     if after is not None and after.text in anywhere("named_for_soil"):
         return walk.text()
     return walk.take()
+
+
+def _told_nearer(walk: Walk) -> bool:
+    """ "Tierra negra (franca)", "black dirt, (silt loam)": the soil itself is told right behind its color."""
+    n = walk.i + 1
+    while (piece := walk.at(n)) is not None and n < walk.i + 1 + NEAR_SOIL:
+        if is_any(piece, ("TEXTURE",)) and len(piece.text) > 1:
+            return True
+        if not (piece.text in (",", "(", "-") or linking(piece) or is_any(piece, ("MOISTURE",))):
+            return False
+        n += 1
+    return False
 
 
 def _put_right(walk: Walk) -> bool:
