@@ -18,7 +18,7 @@ def degrees_pointed(text: str) -> str:
 
     A pair is told by the word for latitude, by two minus signs, or by the sides of the world.
     """
-    if text.count(",") < 2:  # noqa: PLR2004 - one in each
+    if text.count(",") < 2:
         return text
     return _PAIR.sub(_pointed, text)
 

@@ -6,6 +6,7 @@ import re
 
 from notes_bot.language.clauses.facts import Fact
 from notes_bot.language.lexicon.scan import fold, scan
+from notes_bot.language.noting.around import somebody_dug
 from notes_bot.language.noting.page import CLAUSE, SAID_BEFORE, Page, lead_of
 
 SUBJECT = 4
@@ -47,14 +48,6 @@ def of_others(page: Page, fact: Fact) -> bool:
     if not any(not _lies_there(page, opening, n) for n in subjects):
         return False  # "by the pond the beans are short": where, and not what of
     return not any(page.table.has(trait, word) for word in words for trait in ("we_word", "visit_verb"))
-
-
-def somebody_dug(page: Page, day: Fact) -> bool:
-    """ "Hoy entró la hija del dueño: 6 plantas", "yesterday my brother went, dug 6": it was another's, and the visit."""
-    after = next((fact for fact in page.facts if fact.start > day.start and fact.kind != "text"), None)
-    if after is None or after.kind not in ("plants", "how"):
-        return False
-    return after.lead in ("", "link", "colon") or (after.lead == "soft" and after.has("DUG"))
 
 
 def _named_so(page: Page, before: str, words: list[str]) -> bool:

@@ -1,4 +1,4 @@
-"""Plants told by how many came from each place: "3 plants from each of 2 rings" are six, "4 per ring in 3 rings" twelve.
+"""Plants told by how many came from each place: "3 plants from each of 2 rings", "4 per ring in 3 rings".
 
 The answer says how it was read, as it does of "3 spots, 2 plants each".
 """
