@@ -94,8 +94,10 @@ def uncounted(page: Page) -> bool:
 
     Not "didn't count the nodules", "no miró el desagüe".
     """
-    if not page.context.may_say("uncounted_verb", "unlooked_verb"):
+    if not page.context.may_say("uncounted_verb", "unlooked_verb", "before_looking"):
         return False
+    if any(page.table.said("before_looking", page.context.text[start:end]) for start, end in page.unquoted()):
+        return True  # "pulled 5, got called away before counting any"
     return any(_denies_looking(page, start) for start, _ in page.unquoted())
 
 

@@ -91,6 +91,7 @@ def colour(walk: Walk) -> int:
 
 _LEAVES = frozenset({"TOPS", "LEAF", "EDGES"})
 """What is said of leaves."""
+_LEAF_SHAPES = ("edges_old", "interveinal_new", "flash_bands")
 
 
 def _some_of_the_leaves(walk: Walk) -> bool:
@@ -98,7 +99,8 @@ def _some_of_the_leaves(walk: Walk) -> bool:
     some = walk.out[-1] if walk.last_is("MOSTLY", "TEXT") else None
     told = walk.out[: -1 if some is not None else None][-1:]
     lead = walk.lead if some is None else some.lead
-    if not told or told[0].type not in _LEAVES or lead not in ("soft", "link") or not goes_on_nowhere(walk):
+    leafy = bool(told) and (told[0].type in _LEAVES or told[0].value in _LEAF_SHAPES)
+    if not leafy or lead not in ("soft", "link") or not goes_on_nowhere(walk):
         return False
     for word in reversed(walk.out):
         if word.type in ("NUMBER", "PLANTS", "DUG", "FEMALES"):

@@ -66,7 +66,7 @@ def _of_cysts(walk: Walk) -> bool:
 
     Where "dry and hard" ends the sentence, either may be meant: it is asked about.
     """
-    told = [word for word in walk.out[-3:] if word.type not in ("TEXT", "OLD")]
+    told = [word for word in walk.out[-5:] if word.type not in ("TEXT", "OLD", "LINK")]
     shade = next((word for word in reversed(told) if word.type == "COLOUR"), None)
     if not told or told[-1].type not in ("COLOUR", "FEMALES") or shade is None or shade.value not in ("brown", "tan"):
         return False
