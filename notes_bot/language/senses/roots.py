@@ -50,8 +50,9 @@ def root(walk: Walk) -> int:
 
 def _of_the_tops(walk: Walk) -> bool:
     """ "(Roots dark,) pale on top", "(raíces cortadas,) pálidas y petisas": pale plants, behind roots that are not."""
-    dark = walk.last_is("ROOT") and walk.out[-1].value in ("dark", "snapped") and walk.lead == "soft"
-    return dark or (is_any(walk.near_after, ("TOP", "TOPS", "BELOW")) and not is_any(walk.near_after, ("ROOT",)))
+    last = walk.out[-1] if walk.out and walk.lead == "soft" else None
+    other = last is not None and last.type == "ROOT" and last.value in ("dark", "snapped")
+    return other or (is_any(walk.near_after, ("TOP", "TOPS", "BELOW")) and not is_any(walk.near_after, ("ROOT",)))
 
 
 def _roots_washed(walk: Walk) -> bool:
