@@ -253,7 +253,7 @@ PASSES = (
     Pass(seen_apart, (OneOf("DUG TOOL"), OneOf("COLOUR FEMALES"), OneOf(manners="noun_one", begun="there_is"))),
     Pass(_words(sizes_denied), (OneOf("COLOUR"), OneOf("NONE", begun="denies_one"), OneOf(manners="size"))),
     Pass(_words(none_darker), (OneOf("COLOUR"), OneOf("NONE"), OneOf(begun="beyond_shade"))),
-    Pass(_words(none_of_shades), (OneOf("COLOUR+"), OneOf("NONE", texts="0"))),
+    Pass(_words(none_of_shades), (OneOf("COLOUR+"), OneOf("NONE NUMBER_WORD", texts="0"))),
     Pass(shades_denied, (OneOf("COLOUR"), OneOf("NONE", begun="denies_one"))),
     Pass(_words(shades_but), (OneOf("COLOUR"), OneOf(manners="rest_word", begun="all_but"))),
     Pass(_words(sums_said), (OneOf("COLOUR+"), OneOf(manners="leads_sum and_then", texts="= ( ,"))),
