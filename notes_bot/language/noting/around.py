@@ -64,6 +64,8 @@ def somebody_dug(page: Page, day: Fact) -> bool:
     after = next((fact for fact in page.facts if fact.start > day.start and fact.kind != "text"), None)
     if after is None or after.kind not in ("plants", "how"):
         return False
+    if re.search(r"[.;!?\n]", page.context.text[day.end : after.start]):
+        return False  # "The neighbor is spraying today. Kestrel 5 plants none"
     return after.lead in ("", "link", "colon") or (after.lead == "soft" and after.has("DUG"))
 
 

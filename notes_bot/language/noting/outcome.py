@@ -92,13 +92,17 @@ def _lacking(page: Page, fact: Fact) -> bool:
 def uncounted(page: Page) -> bool:
     """ "4 plants pulled, not counted", "sacó 5 y no miró": plants dug, of which nobody looked for females.
 
-    Not "didn't count the nodules", "no miró el desagüe".
+    Not "didn't count the nodules", "no miró el desagüe"; nor "6 plants, not counted", where no digging is told.
     """
     if not page.context.may_say("uncounted_verb", "unlooked_verb", "before_looking"):
         return False
-    if any(page.table.said("before_looking", page.context.text[start:end]) for start, end in page.unquoted()):
-        return True  # "pulled 5, got called away before counting any"
-    return any(_denies_looking(page, start) for start, _ in page.unquoted())
+    dug = any(f.has("DUG", "TOOL") for f in page.facts if f.kind in ("plants", "how"))
+    for start, end in page.unquoted():
+        if dug and page.table.said("before_looking", page.context.text[start:end]):
+            return True  # "pulled 5, got called away before counting any"
+        if _denies_looking(page, start, counting=dug):
+            return True
+    return False
 
 
 _NO_FEMALES = frozenset({"COLOUR", "TOO_MANY", "NODULES", "TOPS", "PLANTS", "ROOTS", "SPOT"})
@@ -107,8 +111,8 @@ _LOOKED_AT = frozenset({"FEMALES", "ROOTS", "PLANTS", "LINK", "ABOUT", "TODAY"})
 """What nobody looked at who did not look for females, and little words."""
 
 
-def _denies_looking(page: Page, start: int) -> bool:
-    """Is counting or looking denied in the clause that begins there?"""
+def _denies_looking(page: Page, start: int, *, counting: bool) -> bool:
+    """Is looking denied in the clause that begins there, or counting where that is enough?"""
     clause = CLAUSE.split(page.context.text[start : start + LONGEST_CLAUSE])[0]
     words = [x.text for x in scan(clause) if x.kind == "word"]
     verb = next((n + 1 for n, word in enumerate(words) if page.table.denies(word)), len(words))
@@ -117,7 +121,7 @@ def _denies_looking(page: Page, start: int) -> bool:
     behind = list(takewhile(lambda word: not page.table.has("behind_undug", word), words[verb + 1 :]))
     kinds = [{e.type for e in page.table.singles.get(word, ())} for word in behind]
     if page.table.has("uncounted_verb", "".join(words[verb : verb + 1])):
-        return _NO_FEMALES.isdisjoint(set().union(*kinds))
+        return counting and _NO_FEMALES.isdisjoint(set().union(*kinds))
     looked = page.table.has("unlooked_verb", "".join(words[verb : verb + 1]))
     return looked and all(kinds[n] & _LOOKED_AT or _little(page, word) for n, word in enumerate(behind))
 
