@@ -49,6 +49,19 @@ def test_plants_only_meant_are_not_told(text):
 
 
 @pytest.mark.parametrize(
+    "text",
+    [
+        "Kestrel 6 plants, not counted",
+        "Baixada cavei 6 e tava assim de cisto, não contei",
+        "Baixada cavei 6 com pá, nem deu pra contar",
+        "La Tranquera saqué 6 con pala, no se pudieron contar",
+    ],
+)
+def test_what_may_have_been_seen_and_not_counted_is_asked_about(text):
+    assert [problem.kind for problem in reading_of(text).problems] == ["no_finding"]
+
+
+@pytest.mark.parametrize(
     ("text", "outcome"),
     [
         ("Kestrel dug 6, nodules not counted, none", "none_seen"),

@@ -97,10 +97,28 @@ def uncounted(page: Page) -> bool:
     if not page.context.may_say("uncounted_verb", "unlooked_verb", "before_looking"):
         return False
     dug = any(f.has("DUG", "TOOL") for f in page.facts if f.kind in ("plants", "how"))
+    dug = dug and not _females_spoken_of(page)
     for start, end in page.unquoted():
         if dug and page.table.said("before_looking", page.context.text[start:end]):
             return True  # "pulled 5, got called away before counting any"
         if _denies_looking(page, start, counting=dug):
+            return True
+    return False
+
+
+NEAR_DENIAL = 4
+"""Words between a denial and the females that it is about, "no se contaron las hembras" (judgement)."""
+
+
+def _females_spoken_of(page: Page) -> bool:
+    """ "Tava assim de cisto, não contei": more than what was not counted, and perhaps seen."""
+    for fact in page.facts:
+        if fact.kind != "text" or not fact.has("FEMALES"):
+            continue
+        before = [x.text for x in scan(CLAUSE.split(lead_of(page.context.text, fact.start))[-1])][-NEAR_DENIAL:]
+        ahead = CLAUSE.split(page.context.text[fact.end : fact.end + SAID_BEFORE])[0]
+        behind = [x.text for x in scan(ahead)][:2]
+        if not any(page.table.denies(word) for word in before + behind):
             return True
     return False
 
@@ -121,6 +139,8 @@ def _denies_looking(page: Page, start: int, *, counting: bool) -> bool:
     behind = list(takewhile(lambda word: not page.table.has("behind_undug", word), words[verb + 1 :]))
     kinds = [{e.type for e in page.table.singles.get(word, ())} for word in behind]
     if page.table.has("uncounted_verb", "".join(words[verb : verb + 1])):
+        if page.table.said("cannot_count", " ".join(words[:verb])):
+            return False  # "nem deu pra contar": for want of light, or so many?
         return counting and _NO_FEMALES.isdisjoint(set().union(*kinds))
     looked = page.table.has("unlooked_verb", "".join(words[verb : verb + 1]))
     return looked and all(kinds[n] & _LOOKED_AT or _little(page, word) for n, word in enumerate(behind))
