@@ -11,6 +11,7 @@ from functools import lru_cache
 from notes_bot.language.clauses.context import Context
 from notes_bot.language.clauses.facts import Fact, parse
 from notes_bot.language.layout.count_table import rewritten
+from notes_bot.language.layout.degrees import degrees_pointed
 from notes_bot.language.layout.fields_last import names_ahead
 from notes_bot.language.layout.headed_slashes import slashes_told
 from notes_bot.language.layout.letters import without_letter
@@ -198,7 +199,7 @@ class Said:
 
 def plainly(text: str, fields: Sequence[str] = (), own: Language | None = None) -> Said:
     """A message with spoken stops, tables and the like written out, and its language decided."""
-    cleaned = _single_spaced(clean(text))
+    cleaned = degrees_pointed(_single_spaced(clean(text)))
     lexemes = scan(cleaned)
     names = _own_words(cleaned, fields)
     words = [x for x in lexemes[:WORDS_FOR_LANGUAGE] if x.kind in ("word", "sign") and x.text not in names]

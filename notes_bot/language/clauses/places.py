@@ -489,6 +489,11 @@ def _names_place(words: list[Word], at: int, made: Table) -> bool:
         return False  # "3 pontos de 4 plantas cada": how many places, and none of them
     if any(made.has("each_place", fold(one)) for one in said):
         return False  # "3 plants each, and found .."
+    behind = words[at + 1] if at + 1 < len(words) else None
+    if made.has_any("time_unit", map(fold, said)) or (
+        behind is not None and behind.type == "SPAN" and behind.lead == ""
+    ):
+        return False  # "bucket 5 min: 6 pl ..", "soaked half an hour: 6 pl .."
     never = any(made.has("no_place", fold(one)) or made.has("no_spot", fold(one)) for one in said)
     return not never and "?" not in words[at].text
 

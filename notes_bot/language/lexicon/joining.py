@@ -7,7 +7,7 @@ from collections.abc import Iterable
 from dataclasses import replace
 
 from notes_bot.language.lexicon.days import DayWritten
-from notes_bot.language.lexicon.pieces import Piece, number_told
+from notes_bot.language.lexicon.pieces import Piece, number_told, piece_at
 from notes_bot.language.lexicon.scan import NTH_ENDS, fold
 from notes_bot.language.lexicon.tokens import Slip
 from notes_bot.language.lexicon.words import COMMAND_TYPES, Entry, Table, anywhere
@@ -759,6 +759,9 @@ def _of_a_shape(pieces: list[Piece], i: int, made: Table) -> bool:
     """ "Yellow in one big patch": an article before a patch or ring and the words for its size, and no plants."""
     if not made.has("careful", pieces[i].text):
         return False
+    noun = piece_at(pieces, i + 1)
+    if i and made.has("compares", pieces[i - 1].text) and noun is not None and noun.kind == "word" and not noun.types:
+        return True  # "manchón como una cancha de tenis"
     for piece in pieces[i + 1 : i + 4]:
         top = piece.types.get("TOP")
         if top is not None and top.value in ("patch", "ring"):
@@ -1244,6 +1247,18 @@ def _ends_day(pieces: list[Piece], i: int) -> bool:
     return piece is None or piece.kind in ("break", "line", "stage") or piece.text in (":", ")")
 
 
+def _list_behind(pieces: list[Piece], i: int) -> bool:
+    """ "Kestrel sat (dry silt loam) dug 3": what a note lists goes on there, and not "the field sat wet for days"."""
+    first, second = piece_at(pieces, i), piece_at(pieces, i + 1)
+    if is_any(first, ("TOOL", "SOAKED", "TEXTURE", "NOT_LOOKED", "TOPS")):
+        return True
+    if not is_any(first, ("MOISTURE",)) or first is None:
+        return False
+    listed = is_any(second, ("TEXTURE", "DUG", "TOOL", "PLANTS")) or number_like(second)
+    dry = first.types["MOISTURE"].value != "wet"
+    return listed or (dry and (second is None or second.kind in ("break", "line", "stage")))
+
+
 def _weekday_stands(pieces: list[Piece], i: int, out: list[Piece], made: Table) -> bool:
     """Is this really a weekday? Short ones (sun, sat, ter) are also other words and need a place where a day stands."""
     word = pieces[i].text
@@ -1267,7 +1282,7 @@ def _weekday_stands(pieces: list[Piece], i: int, out: list[Piece], made: Table) 
     told = after is None or after.kind in ("break", "line", "stage", "number") or is_any(after, ("PLANTS", "DUG"))
     told = told or (after is not None and after.text in (":", "-", "."))
     looked = before is not None and made.has("visit_verb", before.text)  # "Looked Fri: 5 pl 0"
-    if (looked or is_any(before, ("FIELD",))) and told:
+    if (looked or is_any(before, ("FIELD",))) and (told or _list_behind(pieces, i + 1)):
         return True
     if made.has("timid_weekday", word):
         if (

@@ -59,6 +59,16 @@ def _look_told(page: Page, look: Fact, fact: Fact) -> bool:
     return dug or (fact.kind == "soaked" and fact.lead == "soft")
 
 
+def somebody_dug(page: Page, day: Fact) -> bool:
+    """ "Hoy entró la hija del dueño: 6 plantas", "yesterday my brother dug 6": another's day, and the visit's."""
+    after = next((fact for fact in page.facts if fact.start > day.start and fact.kind != "text"), None)
+    if after is None or after.kind not in ("plants", "how"):
+        return False
+    if re.search(r"[.;!?\n]", page.context.text[day.end : after.start]):
+        return False  # "The neighbor is spraying today. Kestrel 5 plants none"
+    return after.lead in ("", "link", "colon") or (after.lead == "soft" and after.has("DUG"))
+
+
 def intended(page: Page, fact: Fact) -> bool:
     """ "Need to go back w/ shovel", "la próxima traigo pala": what is meant for another day was not done."""
     if not page.context.may_say("intends"):

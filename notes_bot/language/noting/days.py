@@ -10,7 +10,7 @@ from notes_bot.language.clauses.facts import Fact
 from notes_bot.language.lexicon.days import PLANTED_DAYS, DayWritten, coming_day, past_day
 from notes_bot.language.lexicon.scan import scan
 from notes_bot.language.lexicon.words import anywhere
-from notes_bot.language.noting.around import amended, tied_to_text
+from notes_bot.language.noting.around import amended, somebody_dug, tied_to_text
 from notes_bot.language.noting.page import SAID_BEFORE, Page
 from notes_bot.model import LookAgain, Spray
 
@@ -200,9 +200,10 @@ def _of_another_day(page: Page, fact: Fact, first: DayWritten) -> bool:
 def _of_next_look(page: Page, fact: Fact) -> bool:
     """A day before a bare "recheck", or a coming day behind what was found: when to look again."""
     after = page.neighbour(fact, 1)
-    if after is not None and after.kind == "look_again" and len(after.words) == 1 and after.lead in ("", "link"):
-        return True
     written = fact.first("DATE")
+    if after is not None and after.kind == "look_again" and len(after.words) == 1 and after.lead in ("", "link"):
+        gone = (written is not None and (written.days_ago or 0) > 0) or somebody_dug(page, after)
+        return not gone  # "hoy pasó el encargado: 6 plantas", and not "hoy paso"
     if written is not None and written.days_ago is not None and written.days_ago < 0:
         return not any(page.table.has("other_deed", word) for word in page.said_before(fact))
     before = page.neighbour(fact, -1)

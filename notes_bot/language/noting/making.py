@@ -23,7 +23,7 @@ from notes_bot.language.noting.doubts import (
 from notes_bot.language.noting.in_words import told_in_words
 from notes_bot.language.noting.kinds import READ
 from notes_bot.language.noting.others import now_again, of_others, of_the_past
-from notes_bot.language.noting.outcome import check_positive, outcome_of
+from notes_bot.language.noting.outcome import check_positive, dug_all_the_same, outcome_of
 from notes_bot.language.noting.page import FEMALE_KINDS, Page
 from notes_bot.language.noting.places import Placed, over_places, settle_spots, spot, total_of_all
 from notes_bot.language.noting.same import with_same
@@ -116,7 +116,7 @@ def _put_together(page: Page) -> Note:
     if note.outcome == "not_looked":
         none = note.females.total == 0
         # "no tuve pala", "the fork was in the other truck", "next time i'll do 12 plants"
-        note = replace(note, method=None, plants=None)
+        note = note if dug_all_the_same(page, note) else replace(note, method=None, plants=None)
         note = replace(note, females=Females()) if none else note  # "no luck, couldnt dig"
     note = with_same(page, note)
     check_tan(page, note)

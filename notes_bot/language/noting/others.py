@@ -6,6 +6,7 @@ import re
 
 from notes_bot.language.clauses.facts import Fact
 from notes_bot.language.lexicon.scan import fold, scan
+from notes_bot.language.noting.around import somebody_dug
 from notes_bot.language.noting.page import CLAUSE, SAID_BEFORE, Page, lead_of
 
 SUBJECT = 4
@@ -25,6 +26,8 @@ def of_others(page: Page, fact: Fact) -> bool:
     before = re.split(r"[.;,:!?\n]", lead_of(page.context.text, fact.start))[-1]
     behind = re.split(r"[.;,:!?\n]", page.context.text[fact.end : fact.end + SAID_BEFORE])[0]
     if page.name is not None and fact.start - len(before) <= page.name.start <= fact.end + len(behind):
+        return False
+    if fact.kind == "date" and somebody_dug(page, fact):
         return False
     opening = [x.text for x in scan(before)]
     opening = opening or ([x.text for x in scan(behind)] if fact.kind == "date" else [])

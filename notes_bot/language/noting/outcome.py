@@ -9,9 +9,10 @@ from typing import cast
 from notes_bot.language.clauses.counts import Scope
 from notes_bot.language.clauses.facts import Fact
 from notes_bot.language.lexicon.scan import fold, scan
+from notes_bot.language.noting.around import intended
 from notes_bot.language.noting.lists import recorded
 from notes_bot.language.noting.page import CLAUSE, SAID_BEFORE, Page, lead_of
-from notes_bot.model import Colour, Females, Moisture, Outcome
+from notes_bot.model import Colour, Females, Moisture, Note, Outcome
 
 WITH_NEAR = 5
 """Words in which "6 plants with" is told (judgement)."""
@@ -47,7 +48,108 @@ def outcome_of(page: Page, own: list[Scope], females: Females, mostly: tuple[Col
     silent = females.total is None and page.main.plants is None and not page.spots
     if silent and left_undone(page):
         return "not_looked"
+    if females.total is None and page.main.plants is not None and uncounted(page):
+        return "not_looked"
     return "none_seen" if females.total == 0 else None
+
+
+def dug_all_the_same(page: Page, note: Note) -> bool:
+    """ "Pulled 3 by hand, not looked", "cavé 7 plantas pero no miré": plants came up, and only the looking is denied.
+
+    "No tuve pala, la próxima 12 plantas", "couldn't dig": nothing did.
+    """
+    if note.plants is None:
+        return False
+    denial = page.not_looked
+    told = [fact for fact in (denial, page.undug) if fact is not None]
+    words = [x.text for fact in told for x in scan(page.written(fact))]
+    if any(page.table.stemmed("dig_stem", word) for word in words):
+        return False
+    plants = [f for f in page.facts if f.kind == "plants"]
+    if not all(_came_up(page, f) for f in plants):
+        return False
+    ways = [f for f in page.facts if f.kind in ("plants", "how") and f.has("DUG", "TOOL") and not _lacking(page, f)]
+    if denial is None and page.undug is None:
+        return True
+    if ways and any(page.table.stemmed("look_only", word) for word in words):
+        return True
+    return any(f.end <= told[0].start for f in ways)  # "dug 6, ran out of time"
+
+
+def _came_up(page: Page, fact: Fact) -> bool:
+    """Not "next time 12 plants", "wanted to dig 6", "volver el martes y sacar 10", "didn't look at 6 plants"."""
+    before = page.neighbour(fact, -1)
+    if before is not None and before is page.not_looked and fact.lead in ("", "link") and not fact.has("DUG"):
+        return False
+    led = any(f.kind == "look_again" and f.has("LOOK") for f in page.before_in_sentence(fact))
+    return not (led or intended(page, fact))
+
+
+def _lacking(page: Page, fact: Fact) -> bool:
+    """ "No spade", "sin pala": what was not there."""
+    return page.table.denies(fold(page.written(fact)).split(" ")[0])
+
+
+def uncounted(page: Page) -> bool:
+    """ "4 plants pulled, not counted", "sacó 5 y no miró": plants dug, of which nobody looked for females.
+
+    Not "didn't count the nodules", "no miró el desagüe"; nor "6 plants, not counted", where no digging is told.
+    """
+    if not page.context.may_say("uncounted_verb", "unlooked_verb", "before_looking"):
+        return False
+    dug = any(f.has("DUG", "TOOL") for f in page.facts if f.kind in ("plants", "how"))
+    dug = dug and not _females_spoken_of(page)
+    for start, end in page.unquoted():
+        if dug and page.table.said("before_looking", page.context.text[start:end]):
+            return True  # "pulled 5, got called away before counting any"
+        if _denies_looking(page, start, counting=dug):
+            return True
+    return False
+
+
+NEAR_DENIAL = 4
+"""Words between a denial and the females that it is about, "no se contaron las hembras" (judgement)."""
+
+
+def _females_spoken_of(page: Page) -> bool:
+    """ "Tava assim de cisto, não contei": more than what was not counted, and perhaps seen."""
+    for fact in page.facts:
+        if fact.kind != "text" or not fact.has("FEMALES"):
+            continue
+        before = [x.text for x in scan(CLAUSE.split(lead_of(page.context.text, fact.start))[-1])][-NEAR_DENIAL:]
+        ahead = CLAUSE.split(page.context.text[fact.end : fact.end + SAID_BEFORE])[0]
+        behind = [x.text for x in scan(ahead)][:2]
+        if not any(page.table.denies(word) for word in before + behind):
+            return True
+    return False
+
+
+_NO_FEMALES = frozenset({"COLOUR", "TOO_MANY", "NODULES", "TOPS", "PLANTS", "ROOTS", "SPOT"})
+"""What else may be counted, or not."""
+_LOOKED_AT = frozenset({"FEMALES", "ROOTS", "PLANTS", "LINK", "ABOUT", "TODAY"})
+"""What nobody looked at who did not look for females, and little words."""
+
+
+def _denies_looking(page: Page, start: int, *, counting: bool) -> bool:
+    """Is looking denied in the clause that begins there, or counting where that is enough?"""
+    clause = CLAUSE.split(page.context.text[start : start + LONGEST_CLAUSE])[0]
+    words = [x.text for x in scan(clause) if x.kind == "word"]
+    verb = next((n + 1 for n, word in enumerate(words) if page.table.denies(word)), len(words))
+    while verb < len(words) and page.table.has("undone_filler", words[verb]):
+        verb += 1
+    behind = list(takewhile(lambda word: not page.table.has("behind_undug", word), words[verb + 1 :]))
+    kinds = [{e.type for e in page.table.singles.get(word, ())} for word in behind]
+    if page.table.has("uncounted_verb", "".join(words[verb : verb + 1])):
+        if page.table.said("cannot_count", " ".join(words[:verb])):
+            return False  # "nem deu pra contar": for want of light, or so many?
+        return counting and _NO_FEMALES.isdisjoint(set().union(*kinds))
+    looked = page.table.has("unlooked_verb", "".join(words[verb : verb + 1]))
+    return looked and all(kinds[n] & _LOOKED_AT or _little(page, word) for n, word in enumerate(behind))
+
+
+def _little(page: Page, word: str) -> bool:
+    """An article or the like before what was looked at."""
+    return any(page.table.has(manner, word) for manner in ("undone_filler", "article", "them"))
 
 
 def left_undone(page: Page) -> bool:

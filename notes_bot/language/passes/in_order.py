@@ -42,6 +42,7 @@ from notes_bot.language.passes.coming_visits import days_of_events, plants_to_co
 from notes_bot.language.passes.denied_roots import colors_of_no_root
 from notes_bot.language.passes.dictation import heard_stages, heard_units
 from notes_bot.language.passes.distances import counted_from, ends_of_months, weeks_before
+from notes_bot.language.passes.from_each_of import plants_of_each
 from notes_bot.language.passes.groups import first_few, grouped
 from notes_bot.language.passes.in_vain import hoped_in_vain
 from notes_bot.language.passes.keyed import keyed
@@ -73,6 +74,7 @@ from notes_bot.language.passes.second_thoughts import (
     labels_put_right,
     lists_put_right,
     none_darker,
+    none_of_shades,
     nth_told_first,
     seen_apart,
     shades_denied,
@@ -242,6 +244,10 @@ PASSES = (
             OneOf(begun="on_one_plant_of one_plant_of"),
         ),
     ),
+    Pass(
+        plants_of_each,
+        (OneOf("PLANTS DUG"), OneOf("number NUMBER_WORD"), OneOf(manners="place_count place_unit place_dug")),
+    ),
     Pass(_words(plants_by_number), (OneOf("PLANTS ending", texts="#"), OneOf("number range NUMBER_WORD"))),
     Pass(_shape(some_by_number), (OneOf("PLANTS ending"), OneOf("HAD"))),
     Pass(_text(little_letters), (OneOf("range", texts="a o e y r"),)),
@@ -294,6 +300,7 @@ PASSES = (
     Pass(_text(hoped_in_vain), (OneOf("COLOUR FEMALES"), OneOf(begun="hoped_for if_any"))),
     Pass(_words(sizes_denied), (OneOf("COLOUR"), OneOf("NONE", begun="denies_one"), OneOf(manners="size"))),
     Pass(_words(none_darker), (OneOf("COLOUR"), OneOf("NONE"), OneOf(begun="beyond_shade"))),
+    Pass(_words(none_of_shades), (OneOf("COLOUR+"), OneOf("NONE NUMBER_WORD", texts="0"))),
     Pass(shades_denied, (OneOf("COLOUR"), OneOf("NONE", begun="denies_one"))),
     Pass(_words(shades_but), (OneOf("COLOUR"), OneOf(manners="rest_word", begun="all_but"))),
     Pass(_words(sums_said), (OneOf("COLOUR+"), OneOf(manners="leads_sum and_then", texts="= ( ,"))),

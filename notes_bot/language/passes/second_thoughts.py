@@ -12,7 +12,7 @@ from dataclasses import replace
 from itertools import pairwise
 
 from notes_bot.language.lexicon.joining import is_any, linking, number_like
-from notes_bot.language.lexicon.pieces import Piece, count_told, put_aside
+from notes_bot.language.lexicon.pieces import Piece, count_told, ends_clause, piece_at, put_aside
 from notes_bot.language.lexicon.tokens import Draft, Slip
 from notes_bot.language.lexicon.words import Entry, Table, anywhere
 from notes_bot.language.passes.repairs import repaired
@@ -303,6 +303,40 @@ def _denied_shade(shade: Piece) -> tuple[Piece, Piece, Piece]:
     """A color with "no" before it, and a stop behind."""
     no = Piece("word", "no", shade.start, shade.start, _NOT)
     return no, shade, Piece("break", ",", shade.end, shade.end, (), "soft")
+
+
+def none_of_shades(pieces: list[Piece], made: Table) -> list[Piece]:
+    """ "12 marrones, blancas y amarillas ninguna", "white or yellow: 0": none of each of the colors named before it."""
+    for n in range(2, len(pieces)):
+        none = is_any(pieces[n], ("NONE",)) or count_told(pieces[n]) == 0
+        if not none or not ends_clause(piece_at(pieces, n + 1)):
+            continue
+        end = n - (pieces[n - 1].text in (":", "="))
+        first, shades = end, list[Piece]()
+        while first and (_is_shade(pieces[first - 1]) or (shades and _joins(pieces[first - 1], made))):
+            first -= 1
+            shades += [pieces[first]] if _is_shade(pieces[first]) else []
+        if len(shades) < PAIR or not _is_shade(pieces[first]) or not (first and ends_clause(pieces[first - 1])):
+            continue
+        denied: list[Piece] = []
+        for shade in reversed(shades):
+            comma = [Piece("break", ",", shade.start, shade.start, (), "soft")] if denied else []
+            denied += [*comma, shade, replace(pieces[n], start=shade.end, end=shade.end)]
+        return [*pieces[:first], *denied, *none_of_shades(pieces[n + 1 :], made)]
+    return pieces
+
+
+PAIR = 2
+"""Colors from which none is told of all of them."""
+
+
+def _is_shade(piece: Piece) -> bool:
+    return is_any(piece, ("COLOUR",)) and len(piece.text) >= LEAST_LISTED
+
+
+def _joins(piece: Piece, made: Table) -> bool:
+    """And, or, nor, a sign between two colors."""
+    return piece.text in ("/", "+", "&") or made.has("or_word", piece.text) or piece.text in anywhere("and_word")
 
 
 def none_darker(pieces: list[Piece], made: Table) -> list[Piece]:

@@ -29,6 +29,8 @@ def begins_property(line: Line, j: int) -> bool:
         return True
     if lies_by(line, line.ps, j):
         return True
+    if piece.text in anywhere("coordinate_word") and any(isinstance(p.value, float) for p in line.ps[j + 1 : j + 4]):
+        return True
     if piece.text == "place" and line.ps[j - 1].kind != "break":
         return False  # "smith place": part of the name
     return is_any(piece, PROPERTIES)

@@ -215,6 +215,8 @@ def _only_told(line: Line, kind: str, sure: float) -> bool:
     if kind == "skip" and parts.says("this_time"):  # "ok kestrel for real this time. 6 plants, .."
         strange = any(word not in line.made.every_word for word in parts.words)  # "la loma satleala esta vez"
         return not (strange or parts.says("skips_it") or any(map(line.made.denies, parts.words)))
+    if kind == "watch" and not line.asked and any(is_any(p, ("SOURCE",)) for p in line.ps[:2]):
+        return True  # ".. 3 white. PI 88788, the same source for years": the seed of this field
     forgot = parts.says("undo_told") and not parts.says("before_forgetting")
     return kind in _ANSWERS or forgot or (kind in _OF_ALL and sure < SUREST and not asks)
 

@@ -46,10 +46,15 @@ def colour(walk: Walk) -> int:
     numbered = is_number(near_after) and not _only_a_link(walk)
     if walk.entry.slip and not is_any(near_before, ("MOSTLY",)) and (not numbered or piece.text in walk.made.plain):
         return 0
+    if walk.entry.value in ("brown", "tan") and not numbered and _some_of_the_leaves(walk):
+        return walk.text()
     counted = [word.type for word in walk.out[-2:]] == ["NUMBER", "FEMALES"] and walk.lead == ""
     if counted and _joined(walk) and _joined_behind(walk):
         walk.lead = "soft"  # "12 cysts w+y": as many of both together
         return _shade(walk)
+    paired = [word.type for word in walk.out[-3:]] == ["NUMBER", "FEMALES", "COLOUR"] and walk.lead == "link"
+    if paired and not numbered and getattr(walk.after, "text", "") in anywhere("size"):
+        return _shade(walk)  # "28 hembras blancas y amarillas chiquitas"
     listed = any(word.type == "NUMBER" for word in walk.out[-4:]) and walk.last_is("MOSTLY")
     listed = listed or counted  # "2 fêmeas brancas raiz alva"
     beside = "" if is_any(after, ("FEMALES",)) or listed else noun_beside(walk)  # "16 5 mostly yellow there is a .."
@@ -83,6 +88,29 @@ def colour(walk: Walk) -> int:
     if goes_on(walk, "NODULE", "NODULES") and walk.entry.value in ("brown", "tan") and not numbered:
         return walk.take("NODULE", "brown")  # "nódulos muertos, pardos"
     return _without_number(walk, numbered=numbered)
+
+
+_LEAVES = frozenset({"TOPS", "LEAF", "EDGES"})
+"""What is said of leaves."""
+_LEAF_SHAPES = ("edges_old", "interveinal_new", "flash_bands")
+
+
+def _some_of_the_leaves(walk: Walk) -> bool:
+    """ "(Lower leaves yellow on the edges,) some brown": of leaves just told, no plants being told before them."""
+    some = walk.out[-1] if walk.last_is("MOSTLY", "TEXT") else None
+    told = walk.out[: -1 if some is not None else None][-1:]
+    lead = walk.lead if some is None else some.lead
+    leafy = bool(told) and (told[0].type in _LEAVES or told[0].value in _LEAF_SHAPES)
+    if not leafy or lead not in ("soft", "link") or not goes_on_nowhere(walk):
+        return False
+    for word in reversed(walk.out):
+        if word.type in ("NUMBER", "PLANTS", "DUG", "FEMALES"):
+            return False
+        if word.type == "FIELD":
+            break
+    if some is not None:
+        some.type = "TEXT"
+    return True
 
 
 def _of_the_rest(walk: Walk) -> bool:
@@ -418,7 +446,8 @@ def _joined_behind(walk: Walk) -> bool:
         last, j = j, j + 1
     behind = walk.at(last + 1)
     ends = behind is None or behind.kind in ("break", "line") or is_any(behind, ("FEMALES",))
-    ends = ends or getattr(behind, "text", "") in anywhere("blend") or _is_of_the_look(walk, last + 1)
+    ends = ends or getattr(behind, "text", "") in anywhere("blend") | anywhere("size")
+    ends = ends or _is_of_the_look(walk, last + 1)
     joint = walk.at(walk.i + 1)
     plain = len(walk.piece.text) > 2 or (joint is not None and joint.kind == "sign")
     return last > walk.i and plain and ends

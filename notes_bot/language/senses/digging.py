@@ -38,7 +38,7 @@ def dug(walk: Walk) -> int:
         return walk.text()  # "arranco con La Tapera"
     placed = is_any(walk.at(walk.i + 1), ("SPOT",)) and is_number(walk.at(walk.i + 2))  # "arranqué en la loma cinco"
     bare = walk.piece.text in anywhere("bare_dig") and not is_number(walk.near_after) and not placed
-    if bare and not _behind_plants(walk):
+    if bare and not (_behind_plants(walk) or _somebody_digs(walk)):
         return 0
     return walk.take()
 
@@ -50,6 +50,15 @@ def _sets_out(walk: Walk) -> bool:
     named = walk.i + 1 + len(between) in walk.found
     plain = all(p.kind in ("word", "aside") and not is_any(p, ("PLANTS", "NONE")) for p in between)
     return named and plain and bool(between) and walk.made.has("sets_out_at", between[-1].text)
+
+
+def _somebody_digs(walk: Walk) -> bool:
+    """ "Cavó Silvia", "las cavó Raúl", also "cavo Silvia": somebody dug, as the accent or a name behind it tells."""
+    text = walk.draft.text
+    if text[walk.piece.start : walk.piece.end].endswith("ó"):
+        return True
+    who = walk.at(walk.i + 1)
+    return who is not None and unknown(who) and text[who.start].isupper()
 
 
 def _coming(walk: Walk) -> bool:

@@ -42,8 +42,17 @@ def root(walk: Walk) -> int:
     if own and not (is_any(walk.near_after, ("TOPS",)) and not is_any(walk.near_after, ("ROOTS",))):
         return walk.take()
     told = noun_beside(walk) == "ROOT" or goes_on(walk, "ROOT", "ROOTS") or _roots_washed(walk)
+    if walk.entry.value == "white" and is_any(walk.piece, ("TOP",)) and _of_the_tops(walk):
+        return 0
     adjective = walk.piece.types.keys() <= {"ROOT", "COLOUR", "TOP"}
     return walk.take() if told or (adjective and of_the_roots(walk)) else 0
+
+
+def _of_the_tops(walk: Walk) -> bool:
+    """ "(Roots dark,) pale on top", "(raíces cortadas,) pálidas y petisas": pale plants, behind roots that are not."""
+    last = walk.out[-1] if walk.out and walk.lead == "soft" else None
+    other = last is not None and last.type == "ROOT" and last.value in ("dark", "snapped")
+    return other or (is_any(walk.near_after, ("TOP", "TOPS", "BELOW")) and not is_any(walk.near_after, ("ROOT",)))
 
 
 def _roots_washed(walk: Walk) -> bool:

@@ -35,6 +35,8 @@ def moisture(walk: Walk) -> int:
         return walk.take() if closed and (after is None or after.kind in ("break", "line") or staged) else 0
     if walk.last_is("SOAKED") and any(walk.made.has("water", word) for word in walk.piece.text.split(" ")):
         return walk.text()  # "sin lavar por falta de agua"
+    if walk.entry.value == "dry" and walk.lead != "hard" and _of_cysts(walk):
+        return walk.text()
     if _names_place(walk, walk.i) and any(_names_place(walk, n) for n in range(len(walk.ps)) if n != walk.i):
         name = written(walk.draft.text, walk.piece.start, walk.piece.end)
         return walk.emit("SPOT", name, walk.piece.start, walk.piece.end)
@@ -54,6 +56,42 @@ def moisture(walk: Walk) -> int:
     if edged and walk.entry.value == "dry":
         return walk.emit("TOP", "yellow", walk.piece.start, walk.piece.end)  # dry edges of leaves
     return 0 if is_any(walk.piece, ("ROOT",)) and noun_beside(walk) == "ROOT" else walk.take()
+
+
+HARD_BEHIND = 3
+"""Pieces behind "dry" in which "and hard" is told (judgement)."""
+
+
+def _of_cysts(walk: Walk) -> bool:
+    """ "12 marrones secos y duros", "12 brown, dry and hard, no white": of the old cysts counted last, not of the soil.
+
+    Where "dry and hard" ends the sentence, either may be meant: it is asked about.
+    """
+    told = [word for word in walk.out[-5:] if word.type not in ("TEXT", "OLD", "LINK")]
+    shade = next((word for word in reversed(told) if word.type == "COLOUR"), None)
+    if not told or told[-1].type not in ("COLOUR", "FEMALES") or shade is None or shade.value not in ("brown", "tan"):
+        return False
+    words = walk.piece.text.split(" ")
+    if walk.made.has_any("soil_word", words):
+        return False
+    if walk.made.has_any("dry_ones", words):
+        return True
+    behind = walk.ps[walk.i + 1 : walk.i + 1 + HARD_BEHIND]
+    hard = next((n + 1 for n, piece in enumerate(behind) if walk.made.has("hard_ones", piece.text)), 0)
+    hard = 0 if walk.made.has_any("hard_ones", words) else hard
+    joined = all(linking(piece) or piece.text in anywhere("and_word") | {","} for piece in behind[: max(0, hard - 1)])
+    if not joined or (not hard and not walk.made.has_any("hard_ones", words)):
+        return False
+    noun, beyond = (walk.at(walk.i + 1 + hard + k) for k in (0, 1))
+    if is_any(noun, ("FEMALES",)) or (noun is not None and noun.text in anywhere("noun_one")):
+        return True
+    if not ends_clause(noun):
+        return False  # "dry and hard clay"
+    counted = is_number(beyond) and is_any(walk.at(walk.i + 3 + hard), ("COLOUR", "FEMALES"))
+    if counted or told[-1].type == "FEMALES" or is_any(beyond, ("COLOUR", "FEMALES", "NONE", "NOT")):
+        return True
+    walk.draft.ask("doubtful", walk.piece.start, walk.ps[walk.i + hard].end)
+    return True
 
 
 def _awaited(walk: Walk) -> bool:
@@ -84,6 +122,8 @@ def texture(walk: Walk) -> int:
     after = walk.after
     if _put_right(walk):
         return walk.text()
+    if walk.has("black_earth") and _told_nearer(walk):
+        return walk.text()
     if walk.has("soil_letters") and not _letters_of_soil(walk):
         return 0
     short = len(walk.piece.text) <= 2 and after is not None and after.kind == "word"
@@ -97,6 +137,18 @@ def texture(walk: Walk) -> int:
     if after is not None and after.text in anywhere("named_for_soil"):
         return walk.text()
     return walk.take()
+
+
+def _told_nearer(walk: Walk) -> bool:
+    """ "Tierra negra (franca)", "black dirt, (silt loam)": the soil itself is told right behind its color."""
+    n = walk.i + 1
+    while (piece := walk.at(n)) is not None and n < walk.i + 1 + NEAR_SOIL:
+        if is_any(piece, ("TEXTURE",)) and len(piece.text) > 1:
+            return True
+        if not (piece.text in (",", "(", "-") or linking(piece) or is_any(piece, ("MOISTURE",))):
+            return False
+        n += 1
+    return False
 
 
 def _put_right(walk: Walk) -> bool:

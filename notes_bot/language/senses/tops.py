@@ -28,6 +28,8 @@ def top(walk: Walk) -> int:
 
     "Patch: 4 pl 1y" names a place.
     """
+    if walk.has("persons_name") and walk.draft.text[walk.piece.start].isupper():
+        return walk.text()  # "quem cavou foi a Ana", and no dwarf
     tinted = 1 + is_any(walk.at(walk.i + 1), ("COLOUR",))  # "manchón amarillo: 4 plantas"
     placed = is_any(walk.at(walk.i + tinted + 1), ("SPOT",))  # "tem reboleira: dentro 4 plantas .. fora .."
     heads = walk.colon_at(walk.i + tinted) and not placed and data_at(walk, walk.i + tinted + 1)
