@@ -21,8 +21,14 @@ from itertools import pairwise
 from notes_bot.language.lexicon.pieces import Piece
 from notes_bot.language.lexicon.signs import NUMBERS, scale_of, words_in_general
 
-SURE = 0.9
-"""How likely talk a sentence must be to be put aside (judgement)."""
+SURE, SUREST = 0.9, 0.97
+"""How likely talk a sentence must be to be put aside, and one with a word that may tell a datum (judgement)."""
+_TELLING = frozenset(
+    {"COLOUR", "FEMALES", "NONE", "TOO_MANY", "PLANTS", "DUG", "TOOL", "SOAKED", "NOT_LOOKED", "ROOTS", "TOPS", "TOP"}
+    | {"TODAY", "WEEKDAY", "MONTH", "LOOK", "PH", "POTASSIUM", "VARIETY", "RESISTANCE", "SOURCE", "SPRAY", "CHEMICAL"}
+    | {"PLANTED", "ACRES", "EGGS", "LAB", "WEATHER", "DUE", "HISTORY", "STATE", "UNDO", "SKIP", "DIGEST", "PICTURE"}
+)
+"""Kinds of words that tell a datum or ask for something."""
 LEAST_WORDS = 4
 """Pieces of the shortest sentence that is weighed, its stop left out (judgement)."""
 LEAST_STRANGE = 2
@@ -61,7 +67,10 @@ def sentences_of(pieces: Sequence[Piece]) -> list[list[Piece]]:
 
 def is_talk(sentence: Sequence[Piece]) -> bool:
     """Is it surely talk?"""
-    return may_be_talk(sentence) and likelihood(signs_of(sentence)) >= SURE
+    if not may_be_talk(sentence):
+        return False
+    tells = any(piece.kind in ("stage", "day") or not _TELLING.isdisjoint(piece.types) for piece in sentence)
+    return likelihood(signs_of(sentence)) >= (SUREST if tells else SURE)
 
 
 def may_be_talk(sentence: Sequence[Piece]) -> bool:
