@@ -793,11 +793,15 @@ class Names:
         """ "Same as Quarry", "more than at Quarry", "worse than Quarry": is another held against the field at i?"""
         little = ("article", "at")
         led = next((p for p in reversed(self.ps[begin:i]) if not any(self.made.has(m, p.text) for m in little)), None)
-        if led is not None and self.made.has("aside_than", led.text):
+        if led is not None and (self.made.has("aside_than", led.text) or self._same_as(led)):
             return True
         said = f" {' '.join(piece.text for piece in self.ps[begin:end])} "
-        alike = any(is_any(piece, ("SAME",)) for piece in self.ps[begin:i])
-        return alike or any(f" {phrase} " in said for phrase in self.made.traits.get("likened", ()))
+        return any(f" {phrase} " in said for phrase in self.made.traits.get("likened", ()))
+
+    def _same_as(self, piece: Piece) -> bool:
+        """ "Same as": not "mismo día"."""
+        last = piece.text.rpartition(" ")[2]
+        return is_any(piece, ("SAME",)) and not any(e.type == "UNIT" for e in self.made.singles.get(last, ()))
 
     @staticmethod
     def _tells(piece: Piece, kinds: Iterable[str]) -> bool:
