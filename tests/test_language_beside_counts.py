@@ -8,7 +8,7 @@ from typing import Any
 import pytest
 
 from notes_bot.language.reader import read_note
-from notes_bot.language.score import _found
+from notes_bot.language.score import told_by
 
 SENT = date(2026, 7, 23)
 FIELDS = ("Kestrel", "Tinkers", "Depot", "Hobnail", "Ridge", "Seven Oaks")
@@ -18,7 +18,7 @@ def told(text: str) -> tuple[dict[str, Any], list[str], list[str]]:
     """What is read, note by note, with its questions and the kinds of what is asked."""
     reading = read_note(text, sent=SENT, fields=FIELDS)
     kinds = [command.kind for command in reading.commands]
-    return dict(_found(reading)), [problem.kind for problem in reading.problems], kinds
+    return dict(told_by(reading)), [problem.kind for problem in reading.problems], kinds
 
 
 ONE_COUNT = (

@@ -8,7 +8,7 @@ from typing import Any
 import pytest
 
 from notes_bot.language import read_note
-from notes_bot.language.score import _found
+from notes_bot.language.score import told_by
 
 SENT = date(2026, 7, 8)
 FIELDS = ("7C", "9W", "31D", "K9", "Kestrel", "La Loma", "Baixada")
@@ -17,7 +17,7 @@ FIELDS = ("7C", "9W", "31D", "K9", "Kestrel", "La Loma", "Baixada")
 def found(text: str) -> dict[str, Any]:
     """What a message was read as, and how often it was asked about."""
     reading = read_note(text, sent=SENT, fields=FIELDS)
-    return {**_found(reading), "asked": len(reading.problems)}
+    return {**told_by(reading), "asked": len(reading.problems)}
 
 
 @pytest.mark.parametrize(

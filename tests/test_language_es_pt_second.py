@@ -8,7 +8,7 @@ from typing import Any
 import pytest
 
 from notes_bot.language.reader import read_note
-from notes_bot.language.score import _found
+from notes_bot.language.score import told_by
 
 SENT = date(2026, 1, 28)
 """A Wednesday."""
@@ -19,7 +19,7 @@ def found(text: str, fields: tuple[str, ...] = FIELDS) -> dict[str, Any]:
     """What is read, without zeros of colors."""
     reading = read_note(text, sent=SENT, fields=fields)
     assert not reading.problems, reading.problems
-    return {key: value for key, value in _found(reading).items() if value != 0}
+    return {key: value for key, value in told_by(reading).items() if value != 0}
 
 
 NOTES: list[tuple[str, dict[str, Any]]] = [

@@ -7,7 +7,7 @@ from datetime import date
 import pytest
 
 from notes_bot.language import read_note
-from notes_bot.language.score import _found
+from notes_bot.language.score import told_by
 
 CREW = ("Kestrel", "Tinkers", "Dry Creek", "La Tranquera", "Santa Rita")
 SENT = date(2026, 7, 8)
@@ -17,7 +17,7 @@ def told(text, fields=CREW):
     """What is read of a message that asks nothing, by its paths."""
     reading = read_note(text, sent=SENT, fields=fields)
     assert reading.problems == ()
-    return _found(reading)
+    return told_by(reading)
 
 
 @pytest.mark.parametrize(

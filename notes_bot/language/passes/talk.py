@@ -43,11 +43,15 @@ _FEWEST_LETTERS = 4
 
 
 def talk_aside(pieces: list[Piece]) -> tuple[list[Piece], list[Piece]]:
-    """The pieces of a message without its sentences of talk, and each of these as one piece."""
+    """The pieces of a message without its sentences of talk, and each of these as one piece.
+
+    A message of nothing but talk stays as it is: what is talk beside a note may ask for something by itself.
+    """
     if len(pieces) < LEAST_WORDS:
         return pieces, []
-    idle = [sentence for sentence in sentences_of(pieces) if is_talk(sentence)]
-    if not idle:
+    sentences = sentences_of(pieces)
+    idle = [sentence for sentence in sentences if is_talk(sentence)] if len(sentences) > 1 else []
+    if not 0 < len(idle) < len(sentences):
         return pieces, []
     spans = [(sentence[0].start, sentence[-1].end) for sentence in idle]
     kept = [p for p in pieces if not any(start <= p.start < end for start, end in spans)]
