@@ -24,7 +24,22 @@ from notes_bot.language.lexicon.signs import NUMBERS, scale_of, words_in_general
 SURE, SUREST = 0.94, 0.985
 """How likely talk a sentence must be to be put aside, and one with a word that may tell a datum (judgement)."""
 _TELLING = frozenset(
-    {"COLOUR", "FEMALES", "NONE", "TOO_MANY", "PLANTS", "DUG", "TOOL", "SOAKED", "NOT_LOOKED", "ROOTS", "TOPS", "TOP"}
+    {
+        "COLOUR",
+        "FEMALES",
+        "NONE",
+        "TOO_MANY",
+        "PLANTS",
+        "MOISTURE",
+        "TEXTURE",
+        "DUG",
+        "TOOL",
+        "SOAKED",
+        "NOT_LOOKED",
+        "ROOTS",
+        "TOPS",
+        "TOP",
+    }
     | {"TODAY", "WEEKDAY", "MONTH", "LOOK", "PH", "POTASSIUM", "VARIETY", "RESISTANCE", "SOURCE", "SPRAY", "CHEMICAL"}
     | {"PLANTED", "ACRES", "EGGS", "LAB", "WEATHER", "DUE", "HISTORY", "STATE", "UNDO", "SKIP", "DIGEST", "PICTURE"}
 )
