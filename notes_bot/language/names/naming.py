@@ -750,7 +750,7 @@ class Names:
 
     def _visit_apart(self, i: int) -> bool:
         """ ".., 3 white. Just climbed out of Quarry, muddy lane. Five plants, none": another visit, told behind it."""
-        return self._brought_up_from(i) < i or self._brings_up(i, i)
+        return self._brought_up_from(i) < i or (self._starts_clause(i) and self._brings_up(i, i))
 
     def _brought_up_from(self, i: int) -> int:
         """Where the words begin that only bring up the field at an index, another visit told behind; itself for none.

@@ -21,7 +21,7 @@ from itertools import pairwise
 from notes_bot.language.lexicon.pieces import Piece
 from notes_bot.language.lexicon.signs import NUMBERS, scale_of, words_in_general
 
-SURE, SUREST = 0.8, 0.98
+SURE, SUREST = 0.9, 0.98
 """How likely talk a sentence must be to be put aside, and one with a word that may tell a datum (judgement)."""
 _TELLING = frozenset(
     {
