@@ -26,7 +26,7 @@ from notes_bot.language.reader import read_note
 from notes_bot.model import COLOURS, Command, Females, Note, Reading
 
 Flat = dict[str, Any]
-_BEYOND_CONTRACT = re.compile(r"\.spots \d+\.mostly$|\bcommand \d+\.unit$")
+_BEYOND_CONTRACT = re.compile(r"\.spots \d+\.mostly$|\bcommand \d+\.unit$|^note \d+\.too_many$")
 """Keys of ours the contract does not have: told where nobody expects them, they are not wrong."""
 UNSCORED = frozenset({"text"})
 """Free text is what is left; there is no one right way to keep it."""
