@@ -105,6 +105,9 @@ def none_of_dug(pieces: list[Piece], made: Table) -> list[Piece]:
     for n, piece in enumerate(pieces):
         words = piece.text.split(" ") if is_any(piece, ("NOT_LOOKED",)) else []
         kinds = [{e.type: e for e in made.singles.get(word, ())} for word in words]
+        if len(kinds) == 2 and "NONE" in kinds[0] and "DUG" in kinds[1] and _otherwise_dug(pieces, n, kinds[1]["DUG"]):
+            out.append(Piece("aside", "", piece.start, piece.end))
+            continue
         behind = n - 1 - (n > 0 and pieces[n - 1].text == ",")
         counted = behind > 0 and is_any(pieces[behind], ("PLANTS",)) and pieces[behind - 1].kind == "number"
         if len(kinds) != 2 or not counted or "NONE" not in kinds[0] or "DUG" not in kinds[1]:
@@ -114,6 +117,24 @@ def none_of_dug(pieces: list[Piece], made: Table) -> list[Piece]:
         out.append(Piece("word", words[0], piece.start, middle, (kinds[0]["NONE"],), None, piece.spaced))
         out.append(Piece("word", words[1], piece.end - len(words[1]), piece.end, (kinds[1]["DUG"],), None, spaced=True))
     return out
+
+
+def _otherwise_dug(pieces: list[Piece], n: int, denied: Entry) -> bool:
+    """ "Everything was dug with a shovel, none pulled": another way of digging is told in the sentence, which was used."""
+    first, last = n, n + 1
+    while first and not _sentence_ends(pieces[first - 1]):
+        first -= 1
+    while last < len(pieces) and not _sentence_ends(pieces[last]):
+        last += 1
+    told = [*pieces[first:n], *pieces[n + 1 : last]]
+    if any(is_any(piece, ("NOT", "NOT_LOOKED", "NEAR")) or "FIELD" in piece.types for piece in told):
+        return False
+    used = (entry for piece in told for kind, entry in piece.types.items() if kind in ("DUG", "TOOL"))
+    return any(entry.value not in (denied.value, "any") for entry in used)
+
+
+def _sentence_ends(piece: Piece) -> bool:
+    return piece.kind == "line" or (piece.kind == "break" and piece.value == "hard")
 
 
 LEAST_LETTERS = 3
