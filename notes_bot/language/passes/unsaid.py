@@ -689,7 +689,15 @@ def dug_in_all(pieces: list[Piece], made: Table) -> list[Piece]:
     """ "Eased the plants out, six in all. Eleven females": the six are the plants dug, as no others are told.
 
     Only where plants are spoken of before, or nothing was found; "dug with a spade, 8 in all, 4 white" may be either.
+    Each field of a message by itself.
     """
+    begins = [n for n, piece in enumerate(pieces) if is_any(piece, ("FIELD",))][1:]
+    parts = (pieces[a:b] for a, b in itertools.pairwise([0, *begins, len(pieces)]))
+    return [piece for part in parts for piece in _dug_in_all(part, made)]
+
+
+def _dug_in_all(pieces: list[Piece], made: Table) -> list[Piece]:
+    """The same of the pieces of one field."""
     if any(number_like(p) and _counts_plants(pieces, n) for n, p in enumerate(pieces)):
         return _without_total(pieces)
     for n in range(1, len(pieces) - 1):
@@ -775,8 +783,14 @@ NAMED_WITHIN = 10
 
 def _found_number(pieces: list[Piece], k: int) -> bool:
     """A number of females or of a color, in figures or told as a word."""
-    whole = number_like(pieces[k]) and isinstance(in_figures(pieces[k]).value, int)
-    return whole and any(is_any(piece_at(pieces, at), ("COLOUR", "FEMALES")) for at in (k + 1, k - 1))
+    if not (number_like(pieces[k]) and isinstance(in_figures(pieces[k]).value, int)):
+        return False
+    if any(is_any(piece_at(pieces, at), ("COLOUR", "FEMALES")) for at in (k + 1, k - 1)):
+        return True
+    first = k - 1
+    while first > 0 and (pieces[first].text in (":", ",", "=") or is_any(pieces[first], ("HAD", "POSITIVE"))):
+        first -= 1  # "Females: 5", "hembras hay, cinco"
+    return 0 <= first < k - 1 and is_any(pieces[first], ("FEMALES",)) and _ends_clause(pieces, k + 1)
 
 
 def _of_all_these(pieces: list[Piece], n: int, made: Table) -> bool:
