@@ -24,7 +24,7 @@ from notes_bot.language.requests.commands import heat, helping, rain, rain_at, s
 from notes_bot.language.requests.commands.cutting import words_said
 from notes_bot.language.requests.commands.known_fields import pinned
 from notes_bot.language.requests.commands.line import BEGINS, LONGEST_REQUEST, MOST_NAMED, TOLD, Line
-from notes_bot.language.requests.commands.reminders import moved_in_words, reminded_then
+from notes_bot.language.requests.commands.reminders import moved_in_words, of_note_begun, reminded_then
 from notes_bot.language.requests.commands.requested import requested
 from notes_bot.language.requests.commands.standing import asked_what_was_written
 from notes_bot.language.requests.commands.talk import TALKED
@@ -42,6 +42,8 @@ def read_aside(line: Line, named: Piece | None, before: tuple[list[Piece], ...] 
 
 def _by_rules(line: Line, named: Piece | None, before: tuple[list[Piece], ...]) -> bool:
     """Read one sentence among others by the rules."""
+    if of_note_begun(line):
+        return False
     if winter.holds_count(line):
         return _result_of(line, named)
     if (corrects(line) or _swaps(line) or _rewrites(line)) and correction(line.context, line.ps):
