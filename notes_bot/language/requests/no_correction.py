@@ -11,6 +11,7 @@ from __future__ import annotations
 from itertools import pairwise
 from typing import TYPE_CHECKING
 
+from notes_bot.language.lexicon.crew_names import name_cut
 from notes_bot.language.lexicon.joining import is_any, number_like
 from notes_bot.language.lexicon.scan import clean, scan
 from notes_bot.language.requests import asking
@@ -50,7 +51,10 @@ def _found_so(line: Line) -> bool:
         return False
     if not any(number_like(p) and is_any(q, ("COLOUR", "FEMALES")) for p, q in pairwise(others)):
         return False
-    above = [e.type for x in scan(clean(line.context.text[: first.start])) for e in line.made.singles.get(x.text, ())]
+    said = f" {' '.join(x.text for x in scan(clean(line.context.text[: first.start])))} "
+    names = [at for name in line.context.fields if (at := said.rfind(f" {' '.join(name_cut(name))} ")) >= 0]
+    words = said[max(names, default=0) :].split(" ")
+    above = [e.type for word in words for e in line.made.singles.get(word, ())]
     return bool({"PLANTS", "DUG"} & set(above)) and not {"COLOUR", "FEMALES", "NONE"} & set(above)
 
 

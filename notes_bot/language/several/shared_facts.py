@@ -271,7 +271,16 @@ def said_of_groups(context: Context, drafts: list[Gathered], together: Mapping[i
 def _of_plants(draft: Gathered, group: str) -> bool:
     """May "both" be the two plants dug?"""
     count = _counted(group)
-    return any(fact.kind == "plants" and fact.numbers[:1] == [count] for fact in draft.facts)
+    return _marked(draft, count) or any(fact.kind == "plants" and fact.numbers[:1] == [count] for fact in draft.facts)
+
+
+def _marked(draft: Gathered, count: int | None) -> bool:
+    """ "First plant had 7 yellow and the second 5, both dug": are so many plants told of one by one?"""
+    return sum(fact.kind == "mark" for fact in draft.facts) == count
+
+
+BOTH = 2
+"""Plants that "both" may be."""
 
 
 # --- behind the last of several notes
@@ -326,7 +335,7 @@ def said_of_all(context: Context, drafts: list[Gathered]) -> None:
                 other.facts += [fact, *_none_on_each(context, drafts, fact)]
             if is_undug(last):
                 last.facts.remove(fact)  # "Kestrel none. Sumac not looked. 5 plants each"
-    counted = max((f.start for f in last.facts if f.kind in FOUND), default=-1)
+    counted = min((f.start for f in last.facts if f.kind in FOUND), default=-1)
     for n, fact in enumerate(last.facts):
         if fact.shared or fact.kind not in _SAID_OF_ALL:
             continue  # told of it and of others named: "Kestrel and Tinkers are both V7"
@@ -343,9 +352,7 @@ def said_of_all(context: Context, drafts: list[Gathered]) -> None:
         all_said = (_all_of_them(made, word, fact) and not of for word, of in zip(words, shaded, strict=True))
         of_all = of_all or (looks and any(all_said))  # not "all w / bkt / nxt 2wk"
         of_all = of_all or (fact.kind == "soaked" and _washed_all(made, words, behind))
-        if of_all and fact.kind in OF_DIGGING and (
-            _of_own_plants(clause, last, n) or _both_listed(context.text, last, n)
-        ):
+        if of_all and fact.kind in OF_DIGGING and (_of_own_plants(clause, last, n) or _marked(last, BOTH)):
             continue
         of_all = of_all or any(
             made.has("for_both", " ".join(words[at : at + size])) for at in range(len(words)) for size in (1, 2, 3)
@@ -393,20 +400,6 @@ def _of_own_plants(clause: str, last: Gathered, n: int) -> bool:
     begin = last.facts[n].end - len(clause.lstrip())
     own = last.name is None or begin >= last.name.start
     return own and any(other.kind == "plants" and other.start >= begin for other in last.facts[:n])
-
-
-def _both_listed(text: str, last: Gathered, n: int) -> bool:
-    """ "First plant had 7 yellow and the second one 5, both dug": both of two plants counted in its sentence."""
-    for fact in reversed(last.facts[:n]):
-        if re.search(r"[.;!\n]", text[fact.end : last.facts[n].start]):
-            return False
-        if fact.kind in FOUND and len(fact.numbers) == BOTH:
-            return True
-    return False
-
-
-BOTH = 2
-"""Plants that "both" may be."""
 
 
 def _washed_all(made: Table, words: list[str], behind: list[str]) -> bool:

@@ -270,8 +270,10 @@ def _of_groups(
 
 def _of_one(made: Table, text: str, facts: Sequence[Fact], start: int, end: int) -> bool:
     """ "Everything was dug. 8 females.": is what the field holds told behind, or "here" said, so that "all" is its own?"""
-    behind = next((fact.kind for fact in facts if fact.start >= end and fact.kind in FOUND | {"field"}), "field")
-    return behind != "field" or here_said(made, [x.text for x in scan(text[start:end])])
+    told = [(fact.start, fact.kind) for fact in facts if fact.kind in FOUND or fact.kind == "field"]
+    ahead = next((kind for at, kind in reversed(told) if at < start), "")
+    behind = next((kind for at, kind in told if at >= end), "field")
+    return (ahead == "field" and behind != "field") or here_said(made, [x.text for x in scan(text[start:end])])
 
 
 def _all_of_one(made: Table, text: str) -> bool:
