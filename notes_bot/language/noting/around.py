@@ -60,7 +60,7 @@ def _look_told(page: Page, look: Fact, fact: Fact) -> bool:
 
 
 def _clause_done(page: Page, fact: Fact) -> int | None:
-    """ "Vuelvo en 15 días sin falta, cavé diez plantas": where the clause begins that tells what was done, no plan in it.
+    """ "Vuelvo en 15 días, cavé diez plantas": where the clause begins that tells what was done, no plan in it.
 
     Behind a comma and a next look with its time: a verb that is no plan, or plants; ``None`` for no such clause.
     """

@@ -120,7 +120,7 @@ def none_of_dug(pieces: list[Piece], made: Table) -> list[Piece]:
 
 
 def _otherwise_dug(pieces: list[Piece], n: int, denied: Entry) -> bool:
-    """ "Everything was dug with a shovel, none pulled": another way of digging is told in the sentence, which was used."""
+    """ "Everything was dug with a shovel, none pulled": another way is told in the sentence."""
     first, last = n, n + 1
     while first and not _sentence_ends(pieces[first - 1]):
         first -= 1

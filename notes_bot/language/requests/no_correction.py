@@ -25,7 +25,14 @@ SOON = 4
 
 def plainly_noted(line: Line) -> bool:
     """Does a line only look like a correction?"""
-    return _as_usual(line) or _others_said(line) or _told_late(line) or _healthy(line) or all_dug_so(line) or _found_so(line)
+    return (
+        _as_usual(line)
+        or _others_said(line)
+        or _told_late(line)
+        or _healthy(line)
+        or all_dug_so(line)
+        or _found_so(line)
+    )
 
 
 def all_dug_so(line: Line) -> bool:

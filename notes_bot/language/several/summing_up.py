@@ -269,7 +269,7 @@ def _of_groups(
 
 
 def _of_one(made: Table, text: str, facts: Sequence[Fact], start: int, end: int) -> bool:
-    """ "Everything was dug. 8 females.": is what the field holds told behind, or "here" said, so that "all" is its own?"""
+    """ "Everything was dug. 8 females.": is what it holds told behind, or "here" said?"""
     told = [(fact.start, fact.kind) for fact in facts if fact.kind in FOUND or fact.kind == "field"]
     ahead = next((kind for at, kind in reversed(told) if at < start), "")
     behind = next((kind for at, kind in told if at >= end), "field")
@@ -279,7 +279,7 @@ def _of_one(made: Table, text: str, facts: Sequence[Fact], start: int, end: int)
 def _all_of_one(made: Table, text: str) -> bool:
     """ "Parejo en todo el recorrido", "toda a lavoura": over the whole of one thing."""
     words = [x.text for x in scan(text)]
-    pairs = zip(words, words[1:], strict=False)
+    pairs = itertools.pairwise(words)
     return any(made.has("over_whole", one) and made.has("the_one", the) for one, the in pairs)
 
 

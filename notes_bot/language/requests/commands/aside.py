@@ -37,13 +37,13 @@ OPENING_WORDS = 4
 
 def read_aside(line: Line, named: Piece | None, before: tuple[list[Piece], ...] = ()) -> bool:
     """Read one sentence among others as a request that can be nothing else; ``named`` is the field before it."""
+    if of_note_begun(line):
+        return False
     return wishes.settled(line, lambda: _by_rules(line, named, before), named, beside=True)
 
 
 def _by_rules(line: Line, named: Piece | None, before: tuple[list[Piece], ...]) -> bool:
     """Read one sentence among others by the rules."""
-    if of_note_begun(line):
-        return False
     if winter.holds_count(line):
         return _result_of(line, named)
     if (corrects(line) or _swaps(line) or _rewrites(line)) and correction(line.context, line.ps):
