@@ -202,3 +202,14 @@ def test_what_is_said_of_all_plants_is_of_their_field() -> None:
         (None, None, None),
         (True, "R3", "moist"),
     ]
+
+
+def test_fields_told_last_may_have_their_sum_behind() -> None:
+    reading = read_note(
+        "6 plants 12 white at Kestrel. 6 dug none at Old Mill East. thats 12 plants and 12 white",
+        sent=SENT,
+        fields=FIELDS["en"],
+    )
+
+    assert list(map(told, reading.notes)) == [("kestrel", 6, 12), ("old mill east", 6, 0)]
+    assert reading.problems == reading.commands == ()

@@ -20,7 +20,6 @@ LEAST_NOTES = 2
 _SENTENCE = re.compile(r"(?<=[.;!])\s+(?=\S)")
 LONGEST_LINE = 400
 """Characters of a text of one line that is searched for fields told last in one sentence (judgement)."""
-_COMMA = re.compile(r"[,;]\s+")
 _AFTER = " .;,!)"
 """Signs that may stand behind the name."""
 _BEFORE = " :,-–—(=>"
@@ -36,10 +35,13 @@ def names_ahead(text: str, made: Table, fields: Sequence[str]) -> str:
     names = [name for name in folded_names(tuple(fields)) if name] if len(fields) >= LEAST_NOTES else []
     if not names or (len(text) < LONGEST_LINE and (spread := _in_one_sentence(text, names, made))):
         return spread if names else text
-    if not _ends_in_name(text, names):
+    whole, more = _without_last(text, names)
+    if not _ends_in_name(whole, names):
         return text
-    if behind := _each_behind(text, names, made):
-        return "\n".join(f"{name}: {told}" for name, told in behind)
+    if behind := _each_behind(whole, names, made):
+        return "\n".join(f"{name}: {told}" for name, told in behind) + (f". {more}" if more else "")
+    if more:
+        return text
     lines = [line for line in text.split("\n") if line.strip()]
     head = lines[:1] if len(lines) > LEAST_NOTES and _heads(lines[0], names) else []
     lines = lines[len(head) :]
@@ -51,6 +53,14 @@ def names_ahead(text: str, made: Table, fields: Sequence[str]) -> str:
     if len(named) < len(parts) or len({fold(name) for name in named}) < len(named):
         return text
     return "\n".join((*head, *(f"{row[0]}: {row[1]}" for row in told if row is not None)))
+
+
+def _without_last(text: str, names: Sequence[str]) -> tuple[str, str]:
+    """A text without the last sentence, and that, where it names no field: ".. at Kestrel. thats 12 plants in all"."""
+    parts = _SENTENCE.split(text)
+    if len(parts) <= LEAST_NOTES or any(name in fold(parts[-1]) for name in names):
+        return text, ""
+    return text[: len(text) - len(parts[-1])].rstrip(), parts[-1]
 
 
 def _each_behind(text: str, names: Sequence[str], made: Table) -> list[tuple[str, str]]:
@@ -132,31 +142,11 @@ def _in_one_sentence(text: str, names: Sequence[str], made: Table) -> str:
 
 def _found_in_each(sentence: str, names: Sequence[str], made: Table) -> tuple[list[str], list[tuple[str, str]]]:
     """What stands before, and what was found in each field: "dug 5 each, 4 white in Kestrel and none in Tinkers"."""
-    commas = _COMMA.split(sentence)
-    for n in range(min(len(commas), 2)):
-        told = ", ".join(commas[n:])
-        ways = (commas[n:], re.split(rf",?\s+(?:{'|'.join(made.traits.get('and_word', ()))})\s+", told))
-        for parts in ways:
-            if found := _told_in_parts(parts, names, made):
-                return [f"{commas[0]}."] if n else [], found
-    return [], []
-
-
-def _told_in_parts(parts: Sequence[str], names: Sequence[str], made: Table) -> list[tuple[str, str]]:
-    """What was found in each field, where every part ends in another one, led by a word for where; else nothing."""
-    told = []
-    for part in parts:
-        whole = part.strip().rstrip(_AFTER)
-        own = max((name for name in names if fold(whole).endswith(" " + name)), key=len, default="")
-        body = whole[: len(whole) - len(own)].rstrip()
-        bare, _ = _without_lead(body, made)
-        pieces = Cutter(made.language, ()).cut(scan(bare))
-        kinds = {kind for piece in pieces for kind in piece.types}
-        strange = any(piece.kind == "word" and not piece.types for piece in pieces)  # "unlike the 12 white"
-        if not own or bare == body or not kinds & _FOUND or strange or any(name in fold(bare) for name in names):
-            return []
-        told.append((whole[len(whole) - len(own) :], bare))
-    return told if len({fold(name) for name, _ in told}) == len(told) >= LEAST_NOTES else []
+    first, _, rest = sentence.partition(",")
+    kinds = {kind for piece in Cutter(made.language, ()).cut(scan(first)) for kind in piece.types}
+    if not kinds & _FOUND and (found := _each_behind(rest.lstrip(), names, made)):
+        return [f"{first}."], found
+    return [], _each_behind(sentence, names, made)
 
 
 def _heads(line: str, names: Sequence[str]) -> bool:

@@ -752,7 +752,7 @@ class Names:
 
     def _visit_apart(self, i: int) -> bool:
         """ ".., 3 white. Just climbed out of Quarry, muddy lane. Five plants, none": another visit, told behind it."""
-        return self._brought_up_from(i) < i or self._brings_up(i, i)
+        return self._brought_up_from(i) < i or (self._starts_clause(i) and self._brings_up(i, i))
 
     def _brought_up_from(self, i: int) -> int:
         """Where the words begin that only bring up the field at an index, another visit told behind; itself for none.
@@ -793,17 +793,20 @@ class Names:
 
     def _likened(self, begin: int, i: int, end: int) -> bool:
         """ "Same as Quarry", "more than at Quarry", "worse than Quarry": is another held against the field at i?"""
-        little = ("article", "at")
-        led = next((p for p in reversed(self.ps[begin:i]) if not any(self.made.has(m, p.text) for m in little)), None)
-        if led is not None and (self.made.has("aside_than", led.text) or self._same_as(led)):
+        ahead = [piece for piece in self.ps[begin:i] if not self.made.has("article", piece.text)]
+        if ahead and self._same_as(ahead[-1]):
+            return True
+        ahead = [piece for piece in ahead if not self.made.has("at", piece.text)]
+        if ahead and self.made.has("aside_than", ahead[-1].text):
             return True
         said = f" {' '.join(piece.text for piece in self.ps[begin:end])} "
         return any(f" {phrase} " in said for phrase in self.made.traits.get("likened", ()))
 
     def _same_as(self, piece: Piece) -> bool:
-        """ "Same as": not "mismo día"."""
+        """ "Same as": not "mismo día", nor "same in (Sumac)"."""
         last = piece.text.rpartition(" ")[2]
-        return is_any(piece, ("SAME",)) and not any(e.type == "UNIT" for e in self.made.singles.get(last, ()))
+        timed = any(entry.type == "UNIT" for entry in self.made.singles.get(last, ()))
+        return is_any(piece, ("SAME",)) and not timed and not self.made.has("at", last)
 
     @staticmethod
     def _tells(piece: Piece, kinds: Iterable[str]) -> bool:

@@ -211,7 +211,7 @@ PASSES = (
     Pass(
         _text(seeds_named),
         (
-            OneOf("VARIETY RESISTANCE SOURCE CHECK", manners="seed_crop seed_sign sows seed_called_noun"),
+            OneOf("VARIETY RESISTANCE SOURCE CHECK", manners="seed_crop seed_sign sows", begun="seed_called"),
             OneOf("number ending measure"),
         ),
     ),

@@ -211,6 +211,7 @@ def _counts_on_each(pieces: list[Piece]) -> bool:
             first -= size  # "2 white and 1 yellow on the first"
         told.append((first, i))
     said = any(i + 1 < len(pieces) and "PLANTS" in pieces[i + 1].types for _, i in told)
+    said = said and not any(_counts(pieces[k - 1]) and "PLANTS" in pieces[k].types for k in range(1, told[0][0]))
     if len(told) < LEAST_TOLD - said:
         return False
     _mark_others(pieces, [last for _, last in told])

@@ -208,8 +208,10 @@ def plants_that_were_dug(pieces: list[Piece], made: Table) -> list[Piece]:
     """ "De diez que saqué a pala salieron 14 hembras": the ten are plants, where no others are counted."""
     for n in range(len(pieces) - 2):
         that = made.has("that_word", pieces[n + 1].text) and is_any(pieces[n + 2], ("DUG",))
-        if not that or count_told(pieces[n]) is None:
-            continue
+        share = n > 1 and count_told(pieces[n - 2]) is not None and made.has("of_word", pieces[n - 1].text)
+        share = share or (n > 1 and count_told(pieces[n - 2]) is not None and is_any(pieces[n - 1], ("DAP",)))
+        if not that or share or count_told(pieces[n]) is None:
+            continue  # "3 das 8 que arranquei"
         counted = (k for k, p in enumerate(pieces) if k and is_any(p, ("PLANTS",)))
         if any(count_told(pieces[k - 1]) is not None for k in counted):
             return pieces
@@ -315,7 +317,8 @@ def _one_by_one(pieces: list[Piece], n: int, made: Table) -> tuple[list[Piece], 
             k += 1
     behind = piece_at(pieces, end)
     free = ends_clause(behind) or (behind is not None and behind.text in anywhere("and_word"))
-    return (rows, end) if free else ([], n)
+    more = k > end and _counts(piece_at(pieces, k))  # ".., two more on the third"
+    return (rows, end) if free and not more else ([], n)
 
 
 def _counts(piece: Piece | None) -> bool:

@@ -21,15 +21,30 @@ from itertools import pairwise
 from notes_bot.language.lexicon.pieces import Piece
 from notes_bot.language.lexicon.signs import NUMBERS, scale_of, words_in_general
 
-SURE, SUREST = 0.9, 0.97
+SURE, SUREST = 0.9, 0.98
 """How likely talk a sentence must be to be put aside, and one with a word that may tell a datum (judgement)."""
 _TELLING = frozenset(
-    {"COLOUR", "FEMALES", "NONE", "TOO_MANY", "PLANTS", "DUG", "TOOL", "SOAKED", "NOT_LOOKED", "ROOTS", "TOPS", "TOP"}
+    {
+        "COLOUR",
+        "FEMALES",
+        "NONE",
+        "TOO_MANY",
+        "PLANTS",
+        "MOISTURE",
+        "TEXTURE",
+        "DUG",
+        "TOOL",
+        "SOAKED",
+        "NOT_LOOKED",
+        "ROOTS",
+        "TOPS",
+        "TOP",
+    }
     | {"TODAY", "WEEKDAY", "MONTH", "LOOK", "PH", "POTASSIUM", "VARIETY", "RESISTANCE", "SOURCE", "SPRAY", "CHEMICAL"}
     | {"PLANTED", "ACRES", "EGGS", "LAB", "WEATHER", "DUE", "HISTORY", "STATE", "UNDO", "SKIP", "DIGEST", "PICTURE"}
 )
 """Kinds of words that tell a datum or ask for something."""
-LEAST_WORDS = 4
+LEAST_WORDS = 5
 """Pieces of the shortest sentence that is weighed, its stop left out (judgement)."""
 LEAST_STRANGE = 2
 """Words that tell nothing of a field in the least talkative sentence that is weighed (judgement)."""

@@ -276,8 +276,6 @@ def _for_in_figures(walk: Walk) -> bool:
 
 def _places_times(walk: Walk) -> int:
     """ "4 spots x 3 plants": so many plants at each of so many places, and said so."""
-    if used := _at_each_of_places(walk):
-        return used
     if walk.i + 5 > len(walk.ps) or not walk.made.has("place_count", walk.ps[walk.i + 1].text):
         return 0
     ps = walk.ps[walk.i : walk.i + 5]
@@ -293,35 +291,6 @@ def _places_times(walk: Walk) -> int:
     walk.emit("PLANTS", "plants", ps[4].start, ps[4].end)
     walk.draft.slips.append(Slip("near_word", str(here * each), ps[0].start, ps[3].end))
     return 5
-
-
-def _at_each_of_places(walk: Walk) -> int:
-    """ "Five plants at each of four stops": so many at every one of them, and said so."""
-    noun, at = walk.at(walk.i + 1), walk.at(walk.i + 2)
-    if at is None or not is_any(noun, ("PLANTS",)) or not walk.made.has("at", at.text.split(" ")[0]):
-        return 0
-    k = walk.i + 3
-    while (
-        (piece := walk.at(k)) is not None and k < walk.i + EACH_WITHIN and piece.kind == "word" and not is_number(piece)
-    ):
-        k += 1
-    places = walk.at(k)
-    led = [word for piece in walk.ps[walk.i + 2 : k] for word in piece.text.split(" ")]
-    words = " ".join(word for word in led if not (word in anywhere("of_word") or walk.made.has("determiner", word)))
-    here, each = walk.piece.value, getattr(places, "value", None)
-    behind = walk.at(k + 1)
-    if not (isinstance(here, int) and isinstance(each, int) and walk.made.has("each_of_places", words)):
-        return 0
-    if behind is None or not walk.made.has("place_count", behind.text):
-        return 0
-    walk.emit("NUMBER", here * each, walk.piece.start, walk.piece.end)
-    walk.emit("PLANTS", "plants", noun.start if noun is not None else walk.piece.end, behind.end)
-    walk.draft.slips.append(Slip("near_word", str(here * each), walk.piece.start, behind.end))
-    return k + 2 - walk.i
-
-
-EACH_WITHIN = 7
-"""Pieces from a number to the places at each of which so many were dug (judgement)."""
 
 
 def _counts_places(walk: Walk) -> bool:
