@@ -356,7 +356,9 @@ class Names:
                 finding = clause = line = False
                 i = name.last
                 continue
-            if not finding and (piece.kind in ("number", "range", "series") or is_any(piece, FINDINGS)):
+            if not finding and (
+                piece.kind in ("number", "range", "series") or is_any(piece, FINDINGS) or self._unlooked(i)
+            ):
                 finding = bool(self.fields) or not (is_any(piece, ("DUG",)) and self._only_dated(i))
             if (piece.text == ":" and not found) or (piece.text == "/" and piece.spaced and self.fields and finding):
                 clause = line = True
@@ -657,7 +659,7 @@ class Names:
         if clause and have and finding and self._likened(self._sentence_from(i), i, i + 1):
             return False
         if clause:
-            brought = other and self.capital(i) and finding and self._brings_up(self._sentence_from(i), i)
+            brought = other and self.capital(i) and finding and self._brought_up_from(i) < i
             return not (other and have) or self._starts_another(i, finding) or brought  # "Depois Mangueira: 7 plantas"
         if other and " " not in piece.text:
             on = have and finding and self.capital(i)
@@ -812,9 +814,20 @@ class Names:
         return is_any(piece, kinds) and not linking(piece) and "LINK" not in piece.types
 
     def _ends_look(self, k: int) -> bool:
-        """What was found, or a list of counts?"""
-        listed = k > 0 and number_like(self.ps[k]) and number_like(self.ps[k - 1])
-        return listed or self.ps[k].kind == "series" or self._tells(self.ps[k], _OUTCOME)
+        """What was found, a list of counts ("2, 0, 5"), what a plant had ("had 6"), or "without looking"?"""
+        piece = self.ps[k]
+        if number_like(piece):
+            before = self.at(k - 1 - (k > 0 and self.ps[k - 1].text == ","))
+            had = is_any(before, ("HAD",)) and (self._ended(k + 1) or linking(self.ps[k + 1]))
+            return had or (before is not None and number_like(before))
+        return self._unlooked(k) or piece.kind == "series" or self._tells(piece, _OUTCOME)
+
+    def _unlooked(self, k: int) -> bool:
+        """ "(Left) without looking": does a denial of a look begin there?"""
+        if self.ps[k].kind != "word" or not self.made.denies(self.ps[k].text):
+            return False
+        after = self.at(k + 1)
+        return is_any(after, ("DUG",)) or (after is not None and self.made.stemmed("look_stem", after.text))
 
     def _sentence_from(self, i: int) -> int:
         """Where the sentence of a piece begins."""

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 
 from notes_bot.language.clauses.facts import Fact
-from notes_bot.language.lexicon.scan import scan
+from notes_bot.language.lexicon.scan import fold, scan
 from notes_bot.language.lexicon.words import COMMAND_TYPES, Table
 from notes_bot.language.noting.page import Page, lead_of
 
@@ -59,6 +59,30 @@ def _look_told(page: Page, look: Fact, fact: Fact) -> bool:
     return dug or (fact.kind == "soaked" and fact.lead == "soft")
 
 
+def _clause_done(page: Page, fact: Fact) -> int | None:
+    """ "Vuelvo en 15 días, cavé diez plantas": where the clause begins that tells what was done, no plan in it.
+
+    Behind a comma and a next look with its time: a verb that is no plan, or plants; ``None`` for no such clause.
+    """
+    first = fact.at
+    while first and page.facts[first].lead != "soft":
+        first -= 1
+    behind = first + 1
+    while behind < len(page.facts) and page.facts[behind].lead not in ("soft", "hard", "line"):
+        behind += 1
+    looks = (f for f in page.facts[:first] if f.kind == "look_again" and f.has("SPAN", "DATE"))
+    look = next((f for f in looks if not re.search(r"[.;!?\n]", page.context.text[f.end : fact.start])), None)
+    if look is None or page.facts[first].lead != "soft":
+        return None
+    clause = page.facts[first:behind]
+    dug = (f for f in clause if f.has("DUG") and f.first("DUG") != "any")
+    verbs = [fold(page.context.text[f.start : f.end]).split(" ")[0] for f in dug]
+    told = page.facts[first : behind + 1] if fact.kind == "how" else clause
+    done = any(f.kind == "plants" for f in told) or any(not page.table.has("digs_then", verb) for verb in verbs)
+    planned = any(page.table.has("digs_then", verb) for verb in verbs)
+    return page.facts[first].start if done and not planned else None
+
+
 def somebody_dug(page: Page, day: Fact) -> bool:
     """ "Hoy entró la hija del dueño: 6 plantas", "yesterday my brother dug 6": another's day, and the visit's."""
     after = next((fact for fact in page.facts if fact.start > day.start and fact.kind != "text"), None)
@@ -75,7 +99,9 @@ def intended(page: Page, fact: Fact) -> bool:
         return False
     sentence = re.split(r"[.;!?\n]", lead_of(page.context.text, fact.start))[-1]
     begins = fact.start - len(sentence)
-    if looks := [f.end for f in page.facts if f.end >= begins and _look_told(page, f, fact)]:
+    if (done := _clause_done(page, fact)) is not None:
+        sentence = page.context.text[done : fact.start]
+    elif looks := [f.end for f in page.facts if f.end >= begins and _look_told(page, f, fact)]:
         sentence = page.context.text[looks[-1] : fact.start]  # "volver en 10 días, 6 plantas con pala": done
     for stage in page.facts:
         if stage.kind == "stage" and begins <= stage.start < fact.start:  # "R2 going to R3": only the crop goes on

@@ -22,7 +22,7 @@ OLD_YEAR = 40
 """Two figures from which a number behind "in" is a year of the last century (judgement)."""
 LAST_HOUR = 12
 """Of a clock."""
-LEAST_MINUTES, MOST_MINUTES = 5, 30
+LEAST_MINUTES, MOST_MINUTES, LAST_MINUTE = 5, 30, 59
 """Minutes told beside an hour, "twenty past" (judgement)."""
 LEAST_AGE, MOST_AGE = 3, 99
 """Ages told in passing (judgement)."""
@@ -316,10 +316,13 @@ def _hour(pieces: list[Piece], n: int, made: Table, text: str) -> int:
 
 
 def _part_of_hour(pieces: list[Piece], n: int, made: Table) -> int:
-    """How many pieces "(dos) y media", "(oito) e pouco" take; 0 where the hour is whole."""
+    """How many pieces "(dos) y media", "(oito) e pouco", "(nove) e 15" take; 0 where the hour is whole."""
     joint, part = piece_at(pieces, n), piece_at(pieces, n + 1)
-    joined = joint is not None and joint.text in anywhere("and_word")
-    return 2 * (joined and part is not None and made.has("talk_hour_part", part.text))
+    if part is None or joint is None or joint.text not in anywhere("and_word"):
+        return 0
+    minutes = count_told(part)
+    timed = minutes is not None and LEAST_MINUTES <= minutes <= LAST_MINUTE
+    return 2 * (timed or made.has("talk_hour_part", part.text))
 
 
 def _minutes(pieces: list[Piece], n: int, made: Table) -> int:

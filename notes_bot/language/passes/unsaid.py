@@ -105,6 +105,9 @@ def none_of_dug(pieces: list[Piece], made: Table) -> list[Piece]:
     for n, piece in enumerate(pieces):
         words = piece.text.split(" ") if is_any(piece, ("NOT_LOOKED",)) else []
         kinds = [{e.type: e for e in made.singles.get(word, ())} for word in words]
+        if len(kinds) == 2 and "NONE" in kinds[0] and "DUG" in kinds[1] and _otherwise_dug(pieces, n, kinds[1]["DUG"]):
+            out.append(Piece("aside", "", piece.start, piece.end))
+            continue
         behind = n - 1 - (n > 0 and pieces[n - 1].text == ",")
         counted = behind > 0 and is_any(pieces[behind], ("PLANTS",)) and pieces[behind - 1].kind == "number"
         if len(kinds) != 2 or not counted or "NONE" not in kinds[0] or "DUG" not in kinds[1]:
@@ -114,6 +117,24 @@ def none_of_dug(pieces: list[Piece], made: Table) -> list[Piece]:
         out.append(Piece("word", words[0], piece.start, middle, (kinds[0]["NONE"],), None, piece.spaced))
         out.append(Piece("word", words[1], piece.end - len(words[1]), piece.end, (kinds[1]["DUG"],), None, spaced=True))
     return out
+
+
+def _otherwise_dug(pieces: list[Piece], n: int, denied: Entry) -> bool:
+    """ "Everything was dug with a shovel, none pulled": another way is told in the sentence."""
+    first, last = n, n + 1
+    while first and not _sentence_ends(pieces[first - 1]):
+        first -= 1
+    while last < len(pieces) and not _sentence_ends(pieces[last]):
+        last += 1
+    told = [*pieces[first:n], *pieces[n + 1 : last]]
+    if any(is_any(piece, ("NOT", "NOT_LOOKED", "NEAR")) or "FIELD" in piece.types for piece in told):
+        return False
+    used = (entry for piece in told for kind, entry in piece.types.items() if kind in ("DUG", "TOOL"))
+    return any(entry.value not in (denied.value, "any") for entry in used)
+
+
+def _sentence_ends(piece: Piece) -> bool:
+    return piece.kind == "line" or (piece.kind == "break" and piece.value == "hard")
 
 
 LEAST_LETTERS = 3
@@ -668,7 +689,15 @@ def dug_in_all(pieces: list[Piece], made: Table) -> list[Piece]:
     """ "Eased the plants out, six in all. Eleven females": the six are the plants dug, as no others are told.
 
     Only where plants are spoken of before, or nothing was found; "dug with a spade, 8 in all, 4 white" may be either.
+    Each field of a message by itself.
     """
+    begins = [n for n, piece in enumerate(pieces) if is_any(piece, ("FIELD",))][1:]
+    parts = (pieces[a:b] for a, b in itertools.pairwise([0, *begins, len(pieces)]))
+    return [piece for part in parts for piece in _dug_in_all(part, made)]
+
+
+def _dug_in_all(pieces: list[Piece], made: Table) -> list[Piece]:
+    """The same of the pieces of one field."""
     if any(number_like(p) and _counts_plants(pieces, n) for n, p in enumerate(pieces)):
         return _without_total(pieces)
     for n in range(1, len(pieces) - 1):
@@ -754,8 +783,14 @@ NAMED_WITHIN = 10
 
 def _found_number(pieces: list[Piece], k: int) -> bool:
     """A number of females or of a color, in figures or told as a word."""
-    whole = number_like(pieces[k]) and isinstance(in_figures(pieces[k]).value, int)
-    return whole and any(is_any(piece_at(pieces, at), ("COLOUR", "FEMALES")) for at in (k + 1, k - 1))
+    if not (number_like(pieces[k]) and isinstance(in_figures(pieces[k]).value, int)):
+        return False
+    if any(is_any(piece_at(pieces, at), ("COLOUR", "FEMALES")) for at in (k + 1, k - 1)):
+        return True
+    first = k - 1
+    while first > 0 and (pieces[first].text in (":", ",", "=") or is_any(pieces[first], ("HAD", "POSITIVE"))):
+        first -= 1  # "Females: 5", "hembras hay, cinco"
+    return 0 <= first < k - 1 and is_any(pieces[first], ("FEMALES",)) and _ends_clause(pieces, k + 1)
 
 
 def _of_all_these(pieces: list[Piece], n: int, made: Table) -> bool:

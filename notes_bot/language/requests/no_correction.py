@@ -11,7 +11,9 @@ from __future__ import annotations
 from itertools import pairwise
 from typing import TYPE_CHECKING
 
-from notes_bot.language.lexicon.joining import is_any
+from notes_bot.language.lexicon.crew_names import name_cut
+from notes_bot.language.lexicon.joining import is_any, number_like
+from notes_bot.language.lexicon.scan import clean, scan
 from notes_bot.language.requests import asking
 
 if TYPE_CHECKING:
@@ -23,7 +25,14 @@ SOON = 4
 
 def plainly_noted(line: Line) -> bool:
     """Does a line only look like a correction?"""
-    return _as_usual(line) or _others_said(line) or _told_late(line) or _healthy(line) or all_dug_so(line)
+    return (
+        _as_usual(line)
+        or _others_said(line)
+        or _told_late(line)
+        or _healthy(line)
+        or all_dug_so(line)
+        or _found_so(line)
+    )
 
 
 def all_dug_so(line: Line) -> bool:
@@ -37,6 +46,23 @@ def all_dug_so(line: Line) -> bool:
         return False
     told = [p.kind == "number" or is_any(p, ("CORRECT", "COLOUR", "FEMALES")) for p in line.ps]
     return not any(told) and any(ch.isdigit() for ch in line.context.text)
+
+
+def _found_so(line: Line) -> bool:
+    """ "Kestrel, eight plants" and below "it was 42 white": what was found, where only the plants were told above."""
+    first = line.ps[0]
+    if not is_any(first, ("CORRECT",)) or not line.made.has("it_was", first.text) or not first.start:
+        return False
+    others = line.ps[1:]
+    if any(is_any(p, ("CORRECT", "NOT", "FIELD", "PLANTS")) or p.kind in ("day", "stage") for p in others):
+        return False
+    if not any(number_like(p) and is_any(q, ("COLOUR", "FEMALES")) for p, q in pairwise(others)):
+        return False
+    said = f" {' '.join(x.text for x in scan(clean(line.context.text[: first.start])))} "
+    names = [at for name in line.context.fields if (at := said.rfind(f" {' '.join(name_cut(name))} ")) >= 0]
+    words = said[max(names, default=0) :].split(" ")
+    above = [e.type for word in words for e in line.made.singles.get(word, ())]
+    return bool({"PLANTS", "DUG"} & set(above)) and not {"COLOUR", "FEMALES", "NONE"} & set(above)
 
 
 def _as_usual(line: Line) -> bool:

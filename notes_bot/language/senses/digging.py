@@ -14,6 +14,8 @@ LEAST_ASKED = 3
 """Pieces of a question about a bucket; "bucket?" answers a form (judgement)."""
 NEAR_THING = 3
 """Pieces behind washing in which what is washed stands, "washed the machines" (judgement)."""
+NEAR_AGAIN = 4
+"""Pieces behind "have to dig" in which "again" stands (judgement)."""
 TOOL_BEHIND = 6
 """Pieces before a tool in which it is said that it was of no use, "too wet to use the spade" (judgement)."""
 
@@ -32,6 +34,8 @@ def dug(walk: Walk) -> int:
     without = walk.i > 0 and walk.ps[walk.i - 1].text in anywhere("without_word")
     if (_denied_before(walk) or without) and not is_number(walk.near_after):
         return walk.text()  # "hasn't been dug yet this year", "sem puxar"
+    if walk.has("must_dig") and _once_more(walk):
+        return walk.text()  # "tem que cavar aqui outra vez daqui a 2 semanas"
     if walk.has("begins_too") and walk.before is not None and walk.before.kind == "stage":
         return 0 if is_number(walk.near_after) else walk.text()  # "R1 arrancando"
     if walk.has("sets_out") and _sets_out(walk):
@@ -41,6 +45,16 @@ def dug(walk: Walk) -> int:
     if bare and not (_behind_plants(walk) or _somebody_digs(walk)):
         return 0
     return walk.take()
+
+
+def _once_more(walk: Walk) -> bool:
+    """Is "again" said in the words right behind it, and no plants?"""
+    for piece in walk.ps[walk.i + 1 : walk.i + 1 + NEAR_AGAIN]:
+        if piece.kind != "word" or is_any(piece, ("PLANTS", "TOOL")):
+            return False
+        if is_any(piece, ("LOOK",)):
+            return True
+    return False
 
 
 def _sets_out(walk: Walk) -> bool:

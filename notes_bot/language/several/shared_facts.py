@@ -8,7 +8,7 @@ that a note tells itself.
 from __future__ import annotations
 
 import re
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from functools import cache
 
@@ -271,7 +271,16 @@ def said_of_groups(context: Context, drafts: list[Gathered], together: Mapping[i
 def _of_plants(draft: Gathered, group: str) -> bool:
     """May "both" be the two plants dug?"""
     count = _counted(group)
-    return any(fact.kind == "plants" and fact.numbers[:1] == [count] for fact in draft.facts)
+    return _marked(draft, count) or any(fact.kind == "plants" and fact.numbers[:1] == [count] for fact in draft.facts)
+
+
+def _marked(draft: Gathered, count: int | None) -> bool:
+    """ "First plant had 7 yellow and the second 5, both dug": are so many plants told of one by one?"""
+    return sum(fact.kind == "mark" for fact in draft.facts) == count
+
+
+BOTH = 2
+"""Plants that "both" may be."""
 
 
 # --- behind the last of several notes
@@ -326,8 +335,9 @@ def said_of_all(context: Context, drafts: list[Gathered]) -> None:
                 other.facts += [fact, *_none_on_each(context, drafts, fact)]
             if is_undug(last):
                 last.facts.remove(fact)  # "Kestrel none. Sumac not looked. 5 plants each"
+    counted = min((f.start for f in last.facts if f.kind in FOUND), default=-1)
     for n, fact in enumerate(last.facts):
-        if fact.shared:
+        if fact.shared or fact.kind not in _SAID_OF_ALL:
             continue  # told of it and of others named: "Kestrel and Tinkers are both V7"
         clause = re.split(r"[.;!\n,]", context.text[max(0, fact.end - SENTENCE) : fact.end])[-1]
         words = [x.text for x in scan(clause.rsplit("?", 1)[-1])]
@@ -342,12 +352,14 @@ def said_of_all(context: Context, drafts: list[Gathered]) -> None:
         all_said = (_all_of_them(made, word, fact) and not of for word, of in zip(words, shaded, strict=True))
         of_all = of_all or (looks and any(all_said))  # not "all w / bkt / nxt 2wk"
         of_all = of_all or (fact.kind == "soaked" and _washed_all(made, words, behind))
-        if of_all and fact.kind in OF_DIGGING and _of_own_plants(clause, last, n):
+        if of_all and fact.kind in OF_DIGGING and (_of_own_plants(clause, last, n) or _marked(last, BOTH)):
             continue
         of_all = of_all or any(
             made.has("for_both", " ".join(words[at : at + size])) for at in range(len(words)) for size in (1, 2, 3)
         )
-        if fact.kind in _SAID_OF_ALL and of_all:
+        if of_all and (fact.end < counted or here_said(made, words)) and not _of_fields(made, [*words, *behind]):
+            continue  # "all soaked first. Females: none": all of this field's own
+        if of_all:
             bare = {"none", "not_looked"}
             found = any(f.kind in FOUND - bare for other in drafts for f in other.facts) and fact.kind not in bare
             if fact.kind == "none" and any(f.kind in FOUND for other in drafts for f in other.facts if f is not fact):
@@ -360,6 +372,17 @@ def said_of_all(context: Context, drafts: list[Gathered]) -> None:
             if is_undug(last):
                 last.facts = [f for f in last.facts if f not in rest or f.kind not in OF_DIGGING]
             return
+
+
+def here_said(made: Table, words: Sequence[str]) -> bool:
+    """ "Everything was wilted by the time I got there", "acá todo": told of one place, the field of the note."""
+    return any(made.has("refers_here", word) for word in words)
+
+
+def _of_fields(made: Table, words: list[str]) -> bool:
+    """Is a group of fields named: "both", "all three fields"? "All of them" may be the plants of one."""
+    groups = (" ".join(words[at : at + size]) for at in range(len(words)) for size in range(1, LONGEST_GROUP + 1))
+    return any(made.has("field_group", said) for said in groups)
 
 
 def _both_behind(made: Table, behind: list[str]) -> bool:

@@ -21,7 +21,7 @@ from notes_bot.language.lexicon.scan import Lexeme, scan
 from notes_bot.language.lexicon.tokens import Word
 from notes_bot.language.lexicon.words import Table, is_field_word, table
 from notes_bot.language.names.field_groups import count_of
-from notes_bot.language.several.shared_facts import COUNTING, OF_DIGGING, Gathered, is_undug
+from notes_bot.language.several.shared_facts import COUNTING, FOUND, OF_DIGGING, Gathered, here_said, is_undug
 from notes_bot.model import Language
 
 LEAST_NOTES = 2
@@ -79,6 +79,8 @@ class _Part:
     """By one that may be told of one field as well: "throughout"?"""
     never: bool = False
     """By one that denies: "neither"?"""
+    loose: bool = False
+    """By one that may be all of one field's own: "all", "everything"?"""
     short: bool = False
     """Is its field called by a word of its name: "the pit" for Gravel Pit?"""
 
@@ -118,7 +120,7 @@ def summed_up(context: Context, facts: list[Fact], together: Mapping[int, tuple[
         if not any(fact.kind in _TOLD for fact in said) or len(notes) < LEAST_NOTES:
             everyone = []
             continue
-        found = _in_order(context, said, start, end, notes) or _of_groups(context, said, start, end, notes)
+        found = _in_order(context, said, start, end, notes) or _of_groups(context, facts, said, start, end, notes)
         if found:
             added += found
             spans.append((start, end))
@@ -195,6 +197,8 @@ def _in_order(context: Context, said: list[Fact], start: int, end: int, notes: l
     meant = next((group for group in (notes, [n for n in notes if n.dug]) if len(group) == len(told)), [])
     if not plain or len(told) < LEAST_NOTES or not meant or any(kind in note.kinds for note in meant):
         return []
+    if not ordered and len({str(f.words[0].value) for f in told}) == 1 and len({f.words[0].text for f in told}) > 1:
+        return []  # "seco, hecho un ladrillo": the same in other words
     if not ordered and len(told) == LEAST_NOTES and not _no_range(text, told):
         return []
     return [Added(note.name, fact) for note, fact in zip(meant, told, strict=True)]
@@ -235,7 +239,9 @@ def _no_range(text: str, told: Sequence[Fact]) -> bool:
 # --- of groups, and of fields named
 
 
-def _of_groups(context: Context, said: list[Fact], start: int, end: int, notes: list[NoteSoFar]) -> list[Added]:
+def _of_groups(
+    context: Context, facts: Sequence[Fact], said: list[Fact], start: int, end: int, notes: list[NoteSoFar]
+) -> list[Added]:
     """ "R5 at Kestrel, R6 at the other two": what is told set beside whom it is told of; nothing where one is left."""
     made = table(context.language)
     parts = _parts(made, context.text, said, (start, end), notes)
@@ -244,6 +250,10 @@ def _of_groups(context: Context, said: list[Fact], start: int, end: int, notes: 
     if not _shorts_fit(parts):
         return []
     grouped = any(part.group or part.short for part in parts)
+    if any(part.loose or part.over for part in parts) and _all_of_one(made, context.text[start:end]):
+        return []
+    if any(part.loose for part in parts) and _of_one(made, context.text, facts, start, end):
+        return []
     if not grouped and not any(part.kind == "but" for part in parts) and not _names_ahead(parts, said):
         return []
     if any(part.kind == "told" and not _may_tell(part, grouped) for part in parts):
@@ -256,6 +266,21 @@ def _of_groups(context: Context, said: list[Fact], start: int, end: int, notes: 
     if rest is None:
         return []
     return _added(rows, rest, notes)
+
+
+def _of_one(made: Table, text: str, facts: Sequence[Fact], start: int, end: int) -> bool:
+    """ "Everything was dug. 8 females.": is what it holds told behind, or "here" said?"""
+    told = [(fact.start, fact.kind) for fact in facts if fact.kind in FOUND or fact.kind == "field"]
+    ahead = next((kind for at, kind in reversed(told) if at < start), "")
+    behind = next((kind for at, kind in told if at >= end), "field")
+    return (ahead == "field" and behind != "field") or here_said(made, [x.text for x in scan(text[start:end])])
+
+
+def _all_of_one(made: Table, text: str) -> bool:
+    """ "Parejo en todo el recorrido", "toda a lavoura": over the whole of one thing."""
+    words = [x.text for x in scan(text)]
+    pairs = itertools.pairwise(words)
+    return any(made.has("over_whole", one) and made.has("the_one", the) for one, the in pairs)
 
 
 def _shorts_fit(parts: Sequence[_Part]) -> bool:
@@ -542,7 +567,9 @@ def _group(said: str, made: Table, notes: Sequence[NoteSoFar], here: set[str]) -
     fits = [choice for choice in (list(notes), dug, others, named) if count in (None, len(choice))]
     names = [note.name for note in fits[0]] if fits else []
     never = made.has("of_no_field", said)
-    return _Part("of", names=names, group=True, over=made.has("all_over_fields", said), never=never)
+    over = made.has("all_over_fields", said)
+    loose = not over and made.has("for_all", said) and not made.has("field_group", said)
+    return _Part("of", names=names, group=True, over=over, never=never, loose=loose)
 
 
 def _of_kind(word: str, named: Mapping[str, Sequence[str]]) -> list[str]:

@@ -24,7 +24,7 @@ from notes_bot.language.requests.commands import heat, helping, rain, rain_at, s
 from notes_bot.language.requests.commands.cutting import words_said
 from notes_bot.language.requests.commands.known_fields import pinned
 from notes_bot.language.requests.commands.line import BEGINS, LONGEST_REQUEST, MOST_NAMED, TOLD, Line
-from notes_bot.language.requests.commands.reminders import moved_in_words, reminded_then
+from notes_bot.language.requests.commands.reminders import moved_in_words, of_note_begun, reminded_then
 from notes_bot.language.requests.commands.requested import requested
 from notes_bot.language.requests.commands.standing import asked_what_was_written
 from notes_bot.language.requests.commands.talk import TALKED
@@ -37,6 +37,8 @@ OPENING_WORDS = 4
 
 def read_aside(line: Line, named: Piece | None, before: tuple[list[Piece], ...] = ()) -> bool:
     """Read one sentence among others as a request that can be nothing else; ``named`` is the field before it."""
+    if of_note_begun(line):
+        return False
     return wishes.settled(line, lambda: _by_rules(line, named, before), named, beside=True)
 
 

@@ -7,7 +7,8 @@ from itertools import pairwise
 from notes_bot.language.lexicon.days import UNIT_DAYS, coming_day
 from notes_bot.language.lexicon.joining import day_words, is_any, linking, number_words, stage_words, until_days
 from notes_bot.language.lexicon.pieces import Piece
-from notes_bot.language.lexicon.words import anywhere
+from notes_bot.language.lexicon.scan import clean, scan
+from notes_bot.language.lexicon.words import Table, anywhere, is_field_word
 from notes_bot.language.names.naming import joints
 from notes_bot.language.requests import amends, asking
 from notes_bot.language.requests.commands.cutting import sentences_of
@@ -94,6 +95,26 @@ _OF_CROP = ("TOPS", "TOP", "ROOTS", "ROOT", "NODULES", "VARIETY")
 """The same in a message of several sentences: what is told of the crop is a note's."""
 
 
+def of_note_begun(line: Line) -> bool:
+    """ "Kestrel next, can you remind me to come back here in a week? Dug 10, ..": of the note that begins with it."""
+    at = [n for n, p in enumerate(line.ps) if "FIELD" in p.types]
+    if len(at) != 1 or not asking.may_say(line, "ask_remind") or not asking.parts_of(line).says("ask_remind"):
+        return False
+    parted = next((n for n in range(at[0] + 1, len(line.ps)) if line.ps[n].kind in ("break", "sign")), None)
+    words = [word for p in line.ps[parted:] for word in p.text.split(" ")] if parted is not None else []
+    here = any(
+        line.made.has("refers_here", one) or (line.made.has("this_one", one) and is_field_word(other))
+        for one, other in pairwise([*words, ""])
+    )
+    behind = line.context.text[line.ps[-1].end :] if here else ""
+    return any(x.kind == "number" or is_counted(x.text, line.made) for x in scan(clean(behind)))
+
+
+def is_counted(word: str, made: Table) -> bool:
+    """Is a word one of what notes count or find?"""
+    return any(entry.type in ("PLANTS", "FEMALES", "NONE", "DUG", "COLOUR") for entry in made.singles.get(word, ()))
+
+
 def reminded_then(line: Line, named: Piece | None = None) -> bool:
     """ "Can't get to Sycamore till thursday, nudge me then": one field not told of before, and one day to come.
 
@@ -106,6 +127,8 @@ def reminded_then(line: Line, named: Piece | None = None) -> bool:
     every = not own and _moves_all(line)
     reminds = len(own) == 1 and parts.says("ask_remind") and (named is None or own[0].text != named.text)
     if not (every or (reminds and not parts.says("ask_stop", "ask_drop"))) or _seen_beside(line):
+        return False
+    if own and of_note_begun(line):
         return False
     ps = number_words(stage_words(until_days(line.ps, line.made), line.made), line.made)
     ps = day_words(amends.dated(ps), line.made)
