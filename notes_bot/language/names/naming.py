@@ -33,6 +33,8 @@ _OUTCOME = ("NONE", "NOT_LOOKED", "FEMALES", "TOO_MANY", "COLOUR", "TOTAL")
 """What a look ends with."""
 _TOLD_APART = frozenset({*_OUTCOME, "PLANTS", "FIELD", "SAME", "SOAKED", "EGGS", "WEEKDAY"})
 """What is not told in a sentence that only brings up another field."""
+_DUG_APART = frozenset({"DUG", "PLANTS", "NOT_LOOKED", "TOOL", "SOAKED"})
+"""What tells that another field was dug, or not, where no full stop stands before the words that bring it up."""
 FINDINGS = frozenset({"DUG", "NONE", "NOT_LOOKED", "FEMALES", "TOO_MANY"})
 _BEFORE_NAME = frozenset({"LINK", "COURTESY", "TODAY", "WEEKDAY", "ABOUT", "SAME"})
 SIDES = frozenset("nsewol")
@@ -57,6 +59,8 @@ LONGEST_WAY = 10
 """Pieces before "stopped at", "since it was on the way home, i" (judgement)."""
 LONGEST_CLAUSE = 26
 """Pieces of the longest sentence that only brings up another field (judgement)."""
+LEAST_PARTED = 4
+"""Pieces before the last of three counts parted by commas."""
 LONGEST_ASIDE = 7
 """Pieces of an aside between a field gone to and the look told of it, "ate a pickle" (judgement)."""
 MOST_LED = 2
@@ -356,7 +360,8 @@ class Names:
                 finding = clause = line = False
                 i = name.last
                 continue
-            if not finding and (piece.kind in ("number", "range", "series") or is_any(piece, FINDINGS)):
+            shaded = i > 0 and is_any(piece, ("COLOUR",)) and is_any(self.ps[i - 1], ("MOSTLY",))  # "mostly white"
+            if not finding and (piece.kind in ("number", "range", "series") or is_any(piece, FINDINGS) or shaded):
                 finding = bool(self.fields) or not (is_any(piece, ("DUG",)) and self._only_dated(i))
             if (piece.text == ":" and not found) or (piece.text == "/" and piece.spaced and self.fields and finding):
                 clause = line = True
@@ -650,7 +655,7 @@ class Names:
         piece = self.ps[i]
         other = bool(piece.types.keys() - {"FIELD", "LINK", "TEXT"}) or piece.kind == "number"
         if have and self._beside(i):
-            lies = any(self.made.has("copula", p.text) for p in self.ps[self._sentence_from(i) : i])
+            lies = any(self.made.has("copula", p.text) for p in self.ps[self._clause_from(i) : i])
             return finding and not clause and not lies and self._visit_apart(i)  # "put this under Quarry"
         if clause and piece.text in self.together:
             return True
@@ -757,12 +762,9 @@ class Names:
 
         The clause a sentence begins with, or one between commas.
         """
-        begin = self._sentence_from(i)
+        begin, clause = self._sentence_from(i), self._clause_from(i)
         if self._brings_up(begin, i):
             return begin
-        clause = i
-        while clause > begin and self.ps[clause - 1].kind != "break":
-            clause -= 1
         return clause if begin < clause < i and self._brings_up(clause, i, whole=True) else i
 
     def _brings_up(self, begin: int, i: int, whole: bool = False) -> bool:
@@ -785,7 +787,7 @@ class Names:
             return False
         before = itertools.takewhile(lambda k: not is_any(self.ps[k], ("FIELD",)), range(begin - 1, -1, -1))
         behind = list(itertools.takewhile(lambda k: not is_any(self.ps[k], ("FIELD",)), range(end, len(self.ps))))
-        dug = any(self._tells(self.ps[k], ("DUG", "PLANTS", "NOT_LOOKED")) for k in behind)
+        dug = any(self._tells(self.ps[k], _DUG_APART) for k in behind)
         found = any(self._ends_look(k) for k in behind)
         return found and (dug or not whole) and any(self._ends_look(k) for k in before)
 
@@ -811,11 +813,20 @@ class Names:
     def _ends_look(self, k: int) -> bool:
         """What was found, or a list of counts?"""
         listed = k > 0 and number_like(self.ps[k]) and number_like(self.ps[k - 1])
+        if not listed and k >= LEAST_PARTED and self.ps[k - 1].text == ",":
+            run = self.ps[k - LEAST_PARTED : k + 1]
+            listed = all(number_like(p) if n % 2 == 0 else p.text == "," for n, p in enumerate(run))  # "3, 0, 2"
         return listed or self.ps[k].kind == "series" or self._tells(self.ps[k], _OUTCOME)
 
     def _sentence_from(self, i: int) -> int:
         """Where the sentence of a piece begins."""
         while i and not self._opens(self.ps[i - 1]):
+            i -= 1
+        return i
+
+    def _clause_from(self, i: int) -> int:
+        """Where the clause of a piece begins, behind a comma or where its sentence does."""
+        while i and not (self._opens(self.ps[i - 1]) or self.ps[i - 1].kind == "break"):
             i -= 1
         return i
 

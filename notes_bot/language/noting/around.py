@@ -77,6 +77,10 @@ def intended(page: Page, fact: Fact) -> bool:
     begins = fact.start - len(sentence)
     if looks := [f.end for f in page.facts if f.end >= begins and _look_told(page, f, fact)]:
         sentence = page.context.text[looks[-1] : fact.start]  # "volver en 10 días, 6 plantas con pala": done
+    elif "," in sentence:
+        clause = sentence[sentence.rindex(",") + 1 :]  # "taller than they should be, 5 plants with the spade": done
+        if any(f.kind == "plants" and fact.start - len(clause) <= f.start <= fact.start for f in page.facts):
+            sentence = clause
     for stage in page.facts:
         if stage.kind == "stage" and begins <= stage.start < fact.start:  # "R2 going to R3": only the crop goes on
             sentence = sentence.replace(page.context.text[stage.start : stage.end], "")

@@ -12,7 +12,7 @@ from typing import Any
 from notes_bot.language.clauses.context import Context
 from notes_bot.language.clauses.facts import Fact, parse
 from notes_bot.language.lexicon.days import PLANTED_DAYS, DayAhead, DayWritten, coming_day
-from notes_bot.language.lexicon.joining import day_words, is_any, linking, number_words, stage_words
+from notes_bot.language.lexicon.joining import day_words, is_any, linking, number_words, stage_words, number_like
 from notes_bot.language.lexicon.pieces import Piece
 from notes_bot.language.lexicon.scan import fold, scan
 from notes_bot.language.lexicon.tokens import Draft
@@ -64,7 +64,7 @@ def correction(context: Context, line: list[Piece]) -> bool:
     ):
         return True
     strong = [k for k, p in enumerate(line[:LOOKED_FARTHER]) if made.has("strong_correct", p.text)]
-    wrote = [k for k, p in enumerate(line[:LOOKED_FAR]) if made.has("wrote", p.text)]
+    wrote = [k for k, p in enumerate(line[:LOOKED_FAR]) if made.has("wrote", p.text) and not _put_under(line, k)]
     corrects = [k for k, p in enumerate(line[:LOOKED_FARTHER]) if "CORRECT" in p.types]
     told_before = bool(strong and wrote) and wrote[0] < strong[-1]
     said = told_before or (bool(wrote) and wrote[0] < LOOKED_AT)
@@ -111,6 +111,13 @@ def correction(context: Context, line: list[Piece]) -> bool:
             return True
         return False
     return False
+
+
+def _put_under(line: list[Piece], k: int) -> bool:
+    """ "(Put) this down under Kestrel. 5 plants, ..": where a note belongs, and its plants told in another sentence."""
+    end = next((n for n in range(k, len(line)) if line[n].kind == "break" and line[n].value == "hard"), len(line))
+    named = any(is_any(p, ("FIELD",)) for p in line[k:end]) and not any(number_like(p) for p in line[k:end])
+    return named and any(number_like(p) and is_any(q, ("PLANTS",)) for p, q in itertools.pairwise(line[end:]))
 
 
 def _intended(after: list[Piece]) -> bool:
