@@ -361,7 +361,8 @@ class Names:
                 i = name.last
                 continue
             shaded = i > 0 and is_any(piece, ("COLOUR",)) and is_any(self.ps[i - 1], ("MOSTLY",))  # "mostly white"
-            if not finding and (piece.kind in ("number", "range", "series") or is_any(piece, FINDINGS) or shaded):
+            told = piece.kind in ("range", "series") or is_any(piece, FINDINGS) or shaded
+            if not finding and (told or (piece.kind == "number" and not self._of_time(i))):
                 finding = bool(self.fields) or not (is_any(piece, ("DUG",)) and self._only_dated(i))
             if (piece.text == ":" and not found) or (piece.text == "/" and piece.spaced and self.fields and finding):
                 clause = line = True
@@ -374,6 +375,11 @@ class Names:
             if name is not None:
                 found[name.first] = name
         return found
+
+    def _of_time(self, i: int) -> bool:
+        """ "(In Kestrel for the last) forty minutes": a number that tells how long, and nothing found."""
+        unit = self.at(i + 1)
+        return unit is not None and self.made.has("time_unit", unit.text)
 
     def _within_finding(self, i: int) -> bool:
         """Can no name of the crew begin in the midst of a clause of what was found: no known one, none behind "and"?"""
@@ -776,7 +782,7 @@ class Names:
         ends = (k for k in range(i, len(self.ps)) if self.ps[k].kind in ("break", "line") or self.ps[k].text == ":")
         end = next(ends, len(self.ps))
         told = [*self.ps[begin:i], *self.ps[i + 1 : end]]
-        if len(told) > LONGEST_CLAUSE or any(p.text == "?" or self._tells(p, _TOLD_APART) for p in told):
+        if len(told) > LONGEST_CLAUSE or any(p.text == "?" or self._told_apart(p) for p in told):
             return False
         near = [k for k in range(begin, i) if is_any(self.ps[k], ("NEAR",))]
         if any(not self.made.has("visits_by", f"{self.ps[k - 1].text} {self.ps[k].text}") for k in near):
@@ -809,6 +815,10 @@ class Names:
     def _tells(piece: Piece, kinds: Iterable[str]) -> bool:
         """Is it a word of these kinds, and no little word ("w" for "with")?"""
         return is_any(piece, kinds) and not linking(piece) and "LINK" not in piece.types
+
+    def _told_apart(self, piece: Piece) -> bool:
+        """Does it tell what no sentence tells that only brings up a field? "Pls" without a number is no plants."""
+        return self._tells(piece, _TOLD_APART) and "COURTESY" not in piece.types
 
     def _ends_look(self, k: int) -> bool:
         """What was found, or a list of counts?"""

@@ -79,7 +79,8 @@ def intended(page: Page, fact: Fact) -> bool:
         sentence = page.context.text[looks[-1] : fact.start]  # "volver en 10 días, 6 plantas con pala": done
     elif "," in sentence:
         clause = sentence[sentence.rindex(",") + 1 :]  # "taller than they should be, 5 plants with the spade": done
-        if any(f.kind == "plants" and fact.start - len(clause) <= f.start <= fact.start for f in page.facts):
+        plants = [f.start for f in page.facts if f.kind == "plants" and f.start >= fact.start - len(clause)]
+        if plants and not re.search(r"[.,;!?\n]", page.context.text[fact.end : plants[0]]):
             sentence = clause
     for stage in page.facts:
         if stage.kind == "stage" and begins <= stage.start < fact.start:  # "R2 going to R3": only the crop goes on

@@ -342,9 +342,10 @@ def said_of_all(context: Context, drafts: list[Gathered]) -> None:
         all_said = (_all_of_them(made, word, fact) and not of for word, of in zip(words, shaded, strict=True))
         of_all = of_all or (looks and any(all_said))  # not "all w / bkt / nxt 2wk"
         of_all = of_all or (fact.kind == "soaked" and _washed_all(made, words, behind))
-        if of_all and fact.kind in OF_DIGGING:
-            if _of_own_plants(clause, last, n) or (not _both_said(made, words) and _of_own_look(context, last, n)):
-                continue
+        own = of_all and fact.kind in OF_DIGGING
+        own = own and (_of_own_plants(clause, last, n) or (not _both_said(made, words) and _of_own_look(context, last, n)))
+        if own:
+            continue
         of_all = of_all or any(
             made.has("for_both", " ".join(words[at : at + size])) for at in range(len(words)) for size in (1, 2, 3)
         )
@@ -397,11 +398,10 @@ def _of_own_look(context: Context, last: Gathered, n: int) -> bool:
     text, found = context.text, [f.start for f in last.facts if f.kind in FOUND]
     if found and min(found) > fact.end:
         return True
-    listed = next((f for f in reversed(last.facts[:n]) if f.kind != "text"), fact)
-    by_plant = listed.kind == "per_plant" and not re.search(r"[.;!?\n]", text[listed.end : fact.start])
-    words = scan(text[listed.start : listed.end]) if by_plant else []
+    marks = [f for f in last.facts[:n] if f.kind == "mark" and not re.search(r"[.;!?\n]", text[f.end : fact.start])]
     made = table(context.language)
-    return any(e.type == "PLANTS" for x in words for e in made.singles.get(x.text, ()))
+    words = [x.text for f in marks for x in scan(text[f.start : f.end])]
+    return any(entry.type == "PLANTS" for word in words for entry in made.singles.get(word, ()))
 
 
 def _washed_all(made: Table, words: list[str], behind: list[str]) -> bool:
