@@ -668,7 +668,8 @@ class Names:
         if clause and have and finding and self._likened(self._sentence_from(i), i, i + 1):
             return False
         if clause:
-            brought = other and self.capital(i) and finding and self._brings_up(self._sentence_from(i), i)
+            brought = other and self.capital(i) and finding
+            brought = brought and (self._brought_up_from(i) < i or self._brings_up(self._sentence_from(i), i))
             return not (other and have) or self._starts_another(i, finding) or brought  # "Depois Mangueira: 7 plantas"
         if other and " " not in piece.text:
             on = have and finding and self.capital(i)

@@ -343,7 +343,9 @@ def said_of_all(context: Context, drafts: list[Gathered]) -> None:
         of_all = of_all or (looks and any(all_said))  # not "all w / bkt / nxt 2wk"
         of_all = of_all or (fact.kind == "soaked" and _washed_all(made, words, behind))
         own = of_all and fact.kind in OF_DIGGING
-        own = own and (_of_own_plants(clause, last, n) or (not _both_said(made, words) and _of_own_look(context, last, n)))
+        own = own and (
+            _of_own_plants(clause, last, n) or (not _both_said(made, words) and _of_own_look(context, last, n))
+        )
         if own:
             continue
         of_all = of_all or any(
@@ -382,9 +384,11 @@ def _of_own_plants(clause: str, last: Gathered, n: int) -> bool:
 
 
 def _both_said(made: Table, words: list[str]) -> bool:
-    """Is it said of fields by a word for them ("both", "at all three")?"""
-    spans = (" ".join(words[at : at + size]) for at in range(len(words)) for size in (1, 2, 3))
-    return any(made.has("for_both", span) or made.has("field_group", span) for span in spans)
+    """Is it said of fields by a word for them ("both", "at each field"), and not only by "all"?"""
+    plain = [made.has("for_all", word) and not made.has("field_group", word) for word in words]
+    spans = [(at, size) for at in range(len(words)) for size in (1, 2, 3) if not any(plain[at : at + size])]
+    said = (" ".join(words[at : at + size]) for at, size in spans)
+    return any(made.has("for_both", span) or made.has("field_group", span) for span in said)
 
 
 def _of_own_look(context: Context, last: Gathered, n: int) -> bool:
