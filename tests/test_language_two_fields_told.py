@@ -154,3 +154,20 @@ def test_plants_from_two_ends_are_summed_whatever_is_told_of_leaves_or_the_next_
 
     assert leaves.plants == 10
     assert (one[1], other[1]) == (10, 3)
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "New field, Kestrel, it was sprayed last week, five plants, soaked, 3 white, and it's a susceptible bean",
+        "Lote nuevo, La Tranquera, cinco plantas, lavadas, 3 blancas, variedad susceptible",
+    ],
+)
+def test_a_new_field_the_crew_has_is_only_brought_up(text: str) -> None:
+    assert told(note_of(text))[1:] == (5, None, True, 3)
+
+
+def test_a_new_field_is_still_told_with_its_size() -> None:
+    reading = reading_of("New field, Kestrel, 40 acres")
+
+    assert [(command.kind, command.args.get("acres")) for command in reading.commands] == [("field", 40.0)]
