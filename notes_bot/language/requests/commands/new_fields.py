@@ -69,8 +69,8 @@ def add(line: Line) -> bool:
 
 
 def _known_already(line: Line, i: int) -> bool:
-    """ "New field, Kestrel, 6 plants ..": one the crew has, and what was seen or done there, in the line or behind it."""
-    if not line.has(i, "FIELD") or not line.made.has("new_word", line.ps[0].text.split(" ")[0]):
+    """ "New field, Kestrel, 6 plants ..": one the crew has, and what was seen or done there, in its line or behind."""
+    if not line.has(i, "FIELD") or not any(line.made.has("new_word", word) for word in line.ps[0].text.split(" ")[:2]):
         return False
     text, field = line.context.text, line.ps[i]
     if fold(written(text, field.start, field.end)) not in {fold(name) for name in line.context.listed}:
