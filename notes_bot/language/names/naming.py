@@ -33,6 +33,8 @@ _OUTCOME = ("NONE", "NOT_LOOKED", "FEMALES", "TOO_MANY", "COLOUR", "TOTAL")
 """What a look ends with."""
 _TOLD_APART = frozenset({*_OUTCOME, "PLANTS", "FIELD", "SAME", "SOAKED", "EGGS", "WEEKDAY"})
 """What is not told in a sentence that only brings up another field."""
+_DUG_APART = frozenset({"DUG", "PLANTS", "NOT_LOOKED", "TOOL", "SOAKED"})
+"""What tells that another field was dug, or not, where no full stop stands before the words that bring it up."""
 FINDINGS = frozenset({"DUG", "NONE", "NOT_LOOKED", "FEMALES", "TOO_MANY"})
 _BEFORE_NAME = frozenset({"LINK", "COURTESY", "TODAY", "WEEKDAY", "ABOUT", "SAME"})
 SIDES = frozenset("nsewol")
@@ -356,9 +358,9 @@ class Names:
                 finding = clause = line = False
                 i = name.last
                 continue
-            if not finding and (
-                piece.kind in ("number", "range", "series") or is_any(piece, FINDINGS) or self._unlooked(i)
-            ):
+            shaded = i > 0 and is_any(piece, ("COLOUR",)) and is_any(self.ps[i - 1], ("MOSTLY",))  # "mostly white"
+            told = piece.kind in ("range", "series") or is_any(piece, FINDINGS) or shaded or self._unlooked(i)
+            if not finding and (told or (piece.kind == "number" and not self._of_time(i))):
                 finding = bool(self.fields) or not (is_any(piece, ("DUG",)) and self._only_dated(i))
             if (piece.text == ":" and not found) or (piece.text == "/" and piece.spaced and self.fields and finding):
                 clause = line = True
@@ -371,6 +373,11 @@ class Names:
             if name is not None:
                 found[name.first] = name
         return found
+
+    def _of_time(self, i: int) -> bool:
+        """ "(In Kestrel for the last) forty minutes": a number that tells how long, and nothing found."""
+        unit = self.at(i + 1)
+        return unit is not None and self.made.has("time_unit", unit.text)
 
     def _within_finding(self, i: int) -> bool:
         """Can no name of the crew begin in the midst of a clause of what was found: no known one, none behind "and"?"""
@@ -652,14 +659,15 @@ class Names:
         piece = self.ps[i]
         other = bool(piece.types.keys() - {"FIELD", "LINK", "TEXT"}) or piece.kind == "number"
         if have and self._beside(i):
-            lies = any(self.made.has("copula", p.text) for p in self.ps[self._sentence_from(i) : i])
+            lies = any(self.made.has("copula", p.text) for p in self.ps[self._clause_from(i) : i])
             return finding and not clause and not lies and self._visit_apart(i)  # "put this under Quarry"
         if clause and piece.text in self.together:
             return True
         if clause and have and finding and self._likened(self._sentence_from(i), i, i + 1):
             return False
         if clause:
-            brought = other and self.capital(i) and finding and self._brought_up_from(i) < i
+            brought = other and self.capital(i) and finding
+            brought = brought and (self._brought_up_from(i) < i or self._brings_up(self._sentence_from(i), i))
             return not (other and have) or self._starts_another(i, finding) or brought  # "Depois Mangueira: 7 plantas"
         if other and " " not in piece.text:
             on = have and finding and self.capital(i)
@@ -759,12 +767,9 @@ class Names:
 
         The clause a sentence begins with, or one between commas.
         """
-        begin = self._sentence_from(i)
+        begin, clause = self._sentence_from(i), self._clause_from(i)
         if self._brings_up(begin, i):
             return begin
-        clause = i
-        while clause > begin and self.ps[clause - 1].kind != "break":
-            clause -= 1
         return clause if begin < clause < i and self._brings_up(clause, i, whole=True) else i
 
     def _brings_up(self, begin: int, i: int, whole: bool = False) -> bool:
@@ -776,7 +781,7 @@ class Names:
         ends = (k for k in range(i, len(self.ps)) if self.ps[k].kind in ("break", "line") or self.ps[k].text == ":")
         end = next(ends, len(self.ps))
         told = [*self.ps[begin:i], *self.ps[i + 1 : end]]
-        if len(told) > LONGEST_CLAUSE or any(p.text == "?" or self._tells(p, _TOLD_APART) for p in told):
+        if len(told) > LONGEST_CLAUSE or any(p.text == "?" or self._told_apart(p) for p in told):
             return False
         near = [k for k in range(begin, i) if is_any(self.ps[k], ("NEAR",))]
         if any(not self.made.has("visits_by", f"{self.ps[k - 1].text} {self.ps[k].text}") for k in near):
@@ -787,7 +792,7 @@ class Names:
             return False
         before = itertools.takewhile(lambda k: not is_any(self.ps[k], ("FIELD",)), range(begin - 1, -1, -1))
         behind = list(itertools.takewhile(lambda k: not is_any(self.ps[k], ("FIELD",)), range(end, len(self.ps))))
-        dug = any(self._tells(self.ps[k], ("DUG", "PLANTS", "NOT_LOOKED")) for k in behind)
+        dug = any(self._tells(self.ps[k], _DUG_APART) for k in behind)
         found = any(self._ends_look(k) for k in behind)
         return found and (dug or not whole) and any(self._ends_look(k) for k in before)
 
@@ -813,6 +818,10 @@ class Names:
         """Is it a word of these kinds, and no little word ("w" for "with")?"""
         return is_any(piece, kinds) and not linking(piece) and "LINK" not in piece.types
 
+    def _told_apart(self, piece: Piece) -> bool:
+        """Does it tell what no sentence tells that only brings up a field? "Pls" without a number is no plants."""
+        return self._tells(piece, _TOLD_APART) and "COURTESY" not in piece.types
+
     def _ends_look(self, k: int) -> bool:
         """What was found, a list of counts ("2, 0, 5"), what a plant had ("had 6"), or "without looking"?"""
         piece = self.ps[k]
@@ -832,6 +841,12 @@ class Names:
     def _sentence_from(self, i: int) -> int:
         """Where the sentence of a piece begins."""
         while i and not self._opens(self.ps[i - 1]):
+            i -= 1
+        return i
+
+    def _clause_from(self, i: int) -> int:
+        """Where the clause of a piece begins, behind a comma or where its sentence does."""
+        while i and not (self._opens(self.ps[i - 1]) or self.ps[i - 1].kind == "break"):
             i -= 1
         return i
 

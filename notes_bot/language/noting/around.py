@@ -103,7 +103,20 @@ def intended(page: Page, fact: Fact) -> bool:
         sentence = page.context.text[done : fact.start]
     elif looks := [f.end for f in page.facts if f.end >= begins and _look_told(page, f, fact)]:
         sentence = page.context.text[looks[-1] : fact.start]  # "volver en 10 días, 6 plantas con pala": done
+    elif "," in sentence:
+        sentence = page.context.text[_plants_from(page, fact, begins) : fact.start]
     for stage in page.facts:
         if stage.kind == "stage" and begins <= stage.start < fact.start:  # "R2 going to R3": only the crop goes on
             sentence = sentence.replace(page.context.text[stage.start : stage.end], "")
     return page.table.said("intends", sentence)
+
+
+def _plants_from(page: Page, fact: Fact, begins: int) -> int:
+    """ "Taller than they should be, 5 plants with the spade, washed": where the clause of the plants dug begins.
+
+    What was meant before its comma is no matter of theirs; where none are told, the place given.
+    """
+    text = page.context.text
+    plants = [f.start for f in page.facts if f.kind == "plants" and f.start >= begins]
+    near = [at for at in plants if at <= fact.start or not re.search(r"[.,;!?\n]", text[fact.end : at])]
+    return max(begins, text.rfind(",", begins, near[-1]) + 1) if near else begins

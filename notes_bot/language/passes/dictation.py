@@ -14,7 +14,7 @@ from notes_bot.language.lexicon.joining import claims, is_any
 from notes_bot.language.lexicon.pieces import Piece
 from notes_bot.language.lexicon.scan import fold, scan
 from notes_bot.language.lexicon.tokens import Draft, Slip
-from notes_bot.language.lexicon.words import Entry, Table, anywhere, table
+from notes_bot.language.lexicon.words import Entry, Table, anywhere, spoken_numbers, table
 from notes_bot.model import Language
 
 HEARD = (1, 2, 4, 8)
@@ -85,12 +85,18 @@ def _labelled(language: Language) -> re.Pattern[str]:
     return re.compile(rf"(?<![^\W_])(?i:{shades})[. ]+\d+[ ]*$")
 
 
+def _number_before(before: str) -> bool:
+    """Does a text end with a number, in figures or in words?"""
+    last = before.split()[-1:]
+    return bool(last) and (last[0][-1:].isdigit() or fold(last[0]) in spoken_numbers())
+
+
 def _without_stops(text: str, language: Language) -> str:
     """The text without the stops of shortened words, each character still where it was."""
     if "." not in text:
         return text
 
-    cut = _cut_words(language)
+    cut, made = _cut_words(language), table(language)
 
     def joined(match: re.Match[str]) -> str:
         letters = match.group().replace(".", "")
@@ -100,6 +106,8 @@ def _without_stops(text: str, language: Language) -> str:
         if cut.match(text, match.start()) is None:
             return match.group()
         before = text[: match.start()]
+        if match.group()[:-1].lower() in made.traits.get("please", ()) and not _number_before(before):
+            return match.group()  # "put this under Kestrel pls. Five plants ..": please, not plants
         counted = _COUNTED.search(before) and text[match.end() :].lstrip()[:1].isdigit()
         counted = counted and not _labelled(language).search(before)  # "wh. 22 yel. 5"
         return match.group() if counted else f"{match.group()[:-1]} "  # "all wh. 1 snapped": the sentence ends

@@ -174,12 +174,23 @@ def _found_later(pieces: list[Piece], rows: list[_Told], made: Table) -> list[Pi
         return [*pieces[: rows[0].first], *_placed(rows), *_with_spots(pieces, end, sorted(again))]
     behind = pieces[end:]
     placed = any(is_any(row.at, ("SPOT",)) for row in rows)
-    if placed and not again and not any(is_any(p, ("SPOT", "CHECK", "FIELD")) for p in behind):
+    if placed and not again and not _places_behind(behind):
         total = sum(row.plants for row in rows)
         first, at = rows[0].first, rows[-1].at.end
         whole = Piece("number", str(total), pieces[first].start, at, (), total)
         return [*pieces[:first], whole, Piece("word", "", at, at, _PLANTS), *behind]
     return []
+
+
+def _places_behind(behind: list[Piece]) -> bool:
+    """Is a place told behind, of the same field, that is not said of leaves ("older leaves yellow down low")?"""
+    placed = leafy = False
+    for piece in itertools.takewhile(lambda p: not is_any(p, ("FIELD",)), behind):
+        if piece.kind in ("break", "line"):
+            leafy = False
+        leafy = leafy or is_any(piece, ("TOPS",))
+        placed = placed or is_any(piece, ("CHECK",)) or (is_any(piece, ("SPOT",)) and not leafy)
+    return placed
 
 
 def _told_why(pieces: list[Piece], start: int) -> bool:

@@ -12,7 +12,7 @@ from typing import Any
 from notes_bot.language.clauses.context import Context
 from notes_bot.language.clauses.facts import Fact, parse
 from notes_bot.language.lexicon.days import PLANTED_DAYS, DayAhead, DayWritten, coming_day
-from notes_bot.language.lexicon.joining import day_words, is_any, linking, number_words, stage_words
+from notes_bot.language.lexicon.joining import day_words, is_any, linking, number_like, number_words, stage_words
 from notes_bot.language.lexicon.pieces import Piece
 from notes_bot.language.lexicon.scan import fold, scan
 from notes_bot.language.lexicon.tokens import Draft
@@ -64,7 +64,7 @@ def correction(context: Context, line: list[Piece]) -> bool:
     ):
         return True
     strong = [k for k, p in enumerate(line[:LOOKED_FARTHER]) if made.has("strong_correct", p.text)]
-    wrote = [k for k, p in enumerate(line[:LOOKED_FAR]) if made.has("wrote", p.text)]
+    wrote = [k for k, p in enumerate(line[:LOOKED_FAR]) if made.has("wrote", p.text) and not _put_under(line, k, made)]
     corrects = [k for k, p in enumerate(line[:LOOKED_FARTHER]) if "CORRECT" in p.types]
     told_before = bool(strong and wrote) and wrote[0] < strong[-1]
     said = told_before or (bool(wrote) and wrote[0] < LOOKED_AT)
@@ -111,6 +111,16 @@ def correction(context: Context, line: list[Piece]) -> bool:
             return True
         return False
     return False
+
+
+def _put_under(line: list[Piece], k: int, made: Table) -> bool:
+    """ "(Put) this down under Kestrel. 5 plants, ..": where a note belongs, and its plants told in another clause."""
+    end = next((n for n in range(k, len(line)) if line[n].kind == "break"), len(line))
+    clause = line[k:end]
+    under = any(made.has("put_under", p.text) and is_any(q, ("FIELD",)) for p, q in itertools.pairwise(clause))
+    if not under or any(number_like(p) for p in clause):
+        return False
+    return any(number_like(p) and is_any(q, ("PLANTS",)) for p, q in itertools.pairwise(line[end:]))
 
 
 def _intended(after: list[Piece]) -> bool:
@@ -550,7 +560,11 @@ def _change(context: Context, before: list[Piece], after: list[Piece], sure: boo
     if noted and len(told_on) == 1 and not days and "date" not in {what for what, _, _ in changes}:
         visited = context.quietly(told_on[0])  # "kestrel note from friday says 5 plants but it should say 8"
     seeds = bool(changes) and all(what in ("planted", "resistance") and was is None for what, _, was in changes)
-    if seeds and _beside_more(context, start, end) and made.has_any("supposed_to_be", _words_of(context, start, end)):
+    if (
+        seeds
+        and _beside_more(context, start, end)
+        and made.has_any("supposed_to_be", _words_of(context, max(0, start - SAID_AT), end))
+    ):
         return False  # "that's a 88788 bean, supposed to be resistant": what is said of a seed
     if seeds and not sure and len(changes) > 1:
         return False  # "please record for tinkers that it was planted on May 7 to a resistant variety"

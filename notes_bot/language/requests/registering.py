@@ -167,6 +167,8 @@ def aliased(line: Line) -> bool:
         return line.context.command("field", line.start, line.end, name=name, alias=alias)
     run = _only(line, _runs(line, line.ps, set(at), "alias_frame"))
     run = run and _whole_alias(line, run)
+    if run and any(line.made.has("we_word", word) for word in run[0].text.split(" ")):
+        return False  # "this here is Kestrel I'm talking about"
     if run is None or not (too or run[0].kind == "quoted" or line.context.text[run[0].start].isupper()):
         return False
     return line.context.command("field", line.start, line.end, name=name, alias=_text(line, run).strip("'\""))

@@ -261,7 +261,20 @@ def _only_on_the_road(walk: Walk) -> bool:
     mine = before is None or before.kind in ("break", "line", "sign") or is_any(before, ("FIELD", "LINK"))
     mine = mine or walk.made.has("who_goes", before.text if before is not None else "")
     found = ("PLANTS", "DUG", "COLOUR", "FEMALES", "NONE", "TOO_MANY")
-    return not mine or any(is_any(piece, found) and len(piece.text) > 1 for piece in walk.ps if piece is not walk.piece)
+    begin = max((n for n in walk.named if n <= walk.i), default=0)
+    end = min((n for n in walk.named if n > walk.i), default=len(walk.ps))
+    own = [n for n in range(begin, end) if n != walk.i and is_any(walk.ps[n], found)]  # of the field at hand
+    return not mine or any(_tells_look(walk, n) for n in own)
+
+
+def _tells_look(walk: Walk, n: int) -> bool:
+    """Not "pls" for please, nor "lots of fine roots"."""
+    piece = walk.ps[n]
+    if is_any(piece, ("ROOTS",)) and not is_number(walk.at(n - 1)):
+        return False
+    behind = walk.ps[n + 1 : n + 3]
+    many = is_any(piece, ("TOO_MANY",)) and any(is_any(p, ("ROOT", "ROOTS", "TOP", "TOPS")) for p in behind)
+    return len(piece.text) > 1 and "COURTESY" not in piece.types and not many
 
 
 def _others_never(walk: Walk) -> bool:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import itertools
+
 from notes_bot.language.lexicon.joining import is_any
 from notes_bot.language.lexicon.scan import fold
 from notes_bot.language.lexicon.words import anywhere
@@ -32,9 +34,8 @@ def root(walk: Walk) -> int:
     other = thing is not None and not is_any(thing, ("ROOTS", "PLANTS", "TOPS", "DUG"))
     if other and walk.entry.value == "snapped" and walk.made.has("article", walk.ps[walk.i + 1].text):
         return walk.text()  # "se me rompió la chata"
-    if walk.entry.value == "snapped" and any(
-        walk.made.has("no_root", p.text) for p in walk.ps[max(0, walk.i - 4) : walk.i]
-    ):
+    ahead = itertools.takewhile(lambda p: p.kind not in ("break", "line"), walk.ps[max(0, walk.i - 4) : walk.i][::-1])
+    if walk.entry.value == "snapped" and any(walk.made.has("no_root", p.text) for p in ahead):
         return walk.text()  # "a estrada está cortada"
     if " " in walk.piece.text and not is_any(walk.piece, ("TOP", "TOPS")):
         return walk.take()

@@ -352,7 +352,13 @@ def said_of_all(context: Context, drafts: list[Gathered]) -> None:
         all_said = (_all_of_them(made, word, fact) and not of for word, of in zip(words, shaded, strict=True))
         of_all = of_all or (looks and any(all_said))  # not "all w / bkt / nxt 2wk"
         of_all = of_all or (fact.kind == "soaked" and _washed_all(made, words, behind))
-        if of_all and fact.kind in OF_DIGGING and (_of_own_plants(clause, last, n) or _marked(last, BOTH)):
+        own = of_all and fact.kind in OF_DIGGING
+        own = own and (
+            _of_own_plants(clause, last, n)
+            or _marked(last, BOTH)
+            or (not _both_said(made, words) and _of_own_look(context, last, n))
+        )
+        if own:
             continue
         of_all = of_all or any(
             made.has("for_both", " ".join(words[at : at + size])) for at in range(len(words)) for size in (1, 2, 3)
@@ -400,6 +406,31 @@ def _of_own_plants(clause: str, last: Gathered, n: int) -> bool:
     begin = last.facts[n].end - len(clause.lstrip())
     own = last.name is None or begin >= last.name.start
     return own and any(other.kind == "plants" and other.start >= begin for other in last.facts[:n])
+
+
+def _both_said(made: Table, words: list[str]) -> bool:
+    """Is it said of fields by a word for them ("both", "at each field"), and not only by "all"?"""
+    plain = [made.has("for_all", word) and not made.has("field_group", word) for word in words]
+    spans = [(at, size) for at in range(len(words)) for size in (1, 2, 3) if not any(plain[at : at + size])]
+    said = (" ".join(words[at : at + size]) for at, size in spans)
+    return any(made.has("for_both", span) or made.has("field_group", span) for span in said)
+
+
+def _of_own_look(context: Context, last: Gathered, n: int) -> bool:
+    """ "Tinkers done too. All of it with the shovel. 3 white", "plant one two, plant two none, all dug": of it alone.
+
+    What was found in the last field is told behind it, or plant by plant right before it.
+    """
+    fact = last.facts[n]
+    if last.name is None or fact.start < last.name.start:
+        return False
+    text, found = context.text, [f.start for f in last.facts if f.kind in FOUND]
+    if found and min(found) > fact.end:
+        return True
+    marks = [f for f in last.facts[:n] if f.kind == "mark" and not re.search(r"[.;!?\n]", text[f.end : fact.start])]
+    made = table(context.language)
+    words = [x.text for f in marks for x in scan(text[f.start : f.end])]
+    return any(entry.type == "PLANTS" for word in words for entry in made.singles.get(word, ()))
 
 
 def _washed_all(made: Table, words: list[str], behind: list[str]) -> bool:

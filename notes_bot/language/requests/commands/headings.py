@@ -9,7 +9,7 @@ from itertools import pairwise
 from notes_bot.language.clauses.context import Context
 from notes_bot.language.lexicon.joining import day_words, is_any, linking, number_words
 from notes_bot.language.lexicon.pieces import Piece
-from notes_bot.language.lexicon.scan import scan
+from notes_bot.language.lexicon.scan import fold, scan
 from notes_bot.language.lexicon.words import anywhere, table
 from notes_bot.language.names.naming import written
 from notes_bot.language.requests.commands.cutting import sentences_of, words_said
@@ -114,12 +114,18 @@ def only_shows(context: Context, made: int) -> bool:
 
 
 def _on_the_way(context: Context, command: Command) -> bool:
-    """ "Second stop Kestrel", "otro lote, La Tapera": where one was next, no end of reminders and nothing put right."""
+    """ "Second stop Kestrel", "otro lote, La Tapera": where one was next, no end of reminders and nothing put right.
+
+    "New field, Kestrel" adds none that the crew has already.
+    """
     made = table(context.language)
     words = [x.text for x in scan(command.where.text)]
     if command.kind == "mute":
         led = [e.type for word in words[:1] for e in made.singles.get(word, ())]
         return bool({"ORDINAL", "NTH"} & set(led)) or any(made.has("goes_on", word) for word in words[:1])
+    if command.kind == "field":
+        own = [key for key, value in command.args.items() if value is not None]
+        return own == ["name"] and command.args["name"] in {fold(name) for name in context.listed}
     return command.kind == "correct" and command.args.keys() == {"what", "value"} and command.args["what"] == "field"
 
 

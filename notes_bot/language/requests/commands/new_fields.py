@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 from notes_bot.language.lexicon.joining import is_any, linking, phrase_end
+from notes_bot.language.lexicon.scan import fold
 from notes_bot.language.lexicon.words import anywhere
+from notes_bot.language.names.naming import written
 from notes_bot.language.requests import asking
 from notes_bot.language.requests.commands.cutting import words_said
 from notes_bot.language.requests.commands.line import TOLD, Line
@@ -48,7 +50,7 @@ def add(line: Line) -> bool:
             break
     while i < len(line.ps) and line.ps[i].text in (",", "-", ":"):
         i += 1
-    if _counts_at(line, i):
+    if _counts_at(line, i) or _known_already(line, i):
         return False  # "lote nuevo 6 plantas 3 blancas"
     j = i
     while j < len(line.ps) and not begins_property(line, j) and not _to_list(line, j) and not _sizes(line, j):
@@ -64,6 +66,17 @@ def add(line: Line) -> bool:
         return False
     name, state = without_state(line, name)
     return line.emit("field", name=name, **{**state, **properties(line, j)})
+
+
+def _known_already(line: Line, i: int) -> bool:
+    """ "New field, Kestrel, 6 plants ..": one the crew has, and what was seen or done there, in its line or behind."""
+    if not line.has(i, "FIELD") or not any(line.made.has("new_word", word) for word in line.ps[0].text.split(" ")[:2]):
+        return False
+    text, field = line.context.text, line.ps[i]
+    if fold(written(text, field.start, field.end)) not in {fold(name) for name in line.context.listed}:
+        return False
+    rest = line.ps[i + 1 :]
+    return Line(line.context, rest).tells() if rest else any(char.isalnum() for char in text[line.end :])
 
 
 def _is_called(line: Line, i: int) -> bool:
