@@ -59,6 +59,8 @@ LONGEST_WAY = 10
 """Pieces before "stopped at", "since it was on the way home, i" (judgement)."""
 LONGEST_CLAUSE = 26
 """Pieces of the longest sentence that only brings up another field (judgement)."""
+FEWEST_LISTED = 2
+"""Counts behind another from which a list tells a look, with no plants named (judgement)."""
 LONGEST_ASIDE = 7
 """Pieces of an aside between a field gone to and the look told of it, "ate a pickle" (judgement)."""
 MOST_LED = 2
@@ -793,8 +795,9 @@ class Names:
         before = itertools.takewhile(lambda k: not is_any(self.ps[k], ("FIELD",)), range(begin - 1, -1, -1))
         behind = list(itertools.takewhile(lambda k: not is_any(self.ps[k], ("FIELD",)), range(end, len(self.ps))))
         dug = any(self._tells(self.ps[k], _DUG_APART) for k in behind)
-        found = any(self._ends_look(k) for k in behind)
-        return found and (dug or not whole) and any(self._ends_look(k) for k in before)
+        found = [k for k in behind if self._ends_look(k)]
+        listed = sum(number_like(self.ps[k]) for k in found) >= FEWEST_LISTED
+        return bool(found) and (dug or listed or not whole) and any(self._ends_look(k) for k in before)
 
     def _likened(self, begin: int, i: int, end: int) -> bool:
         """ "Same as Quarry", "more than at Quarry", "worse than Quarry": is another held against the field at i?"""
