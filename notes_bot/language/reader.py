@@ -296,7 +296,7 @@ def _keep_talk(context: Context, talk: list[Piece]) -> None:
         if context.notes:
             n = max(above, default=0)
             note = context.notes[n]
-            context.notes[n] = replace(note, text=" ".join(filter(None, (note.text, where.text))))
+            context.notes[n] = replace(note, text="; ".join(filter(None, (note.text, where.text))))
 
 
 def _before(one: Where, other: Where) -> bool:
