@@ -85,10 +85,11 @@ def sentences_of(pieces: Sequence[Piece]) -> list[list[Piece]]:
 
 
 def is_talk(sentence: Sequence[Piece]) -> bool:
-    """Is it surely talk?"""
+    """Is it surely talk? A number with a letter ("331E") may be the name of a seed."""
     if not may_be_talk(sentence):
         return False
     tells = any(piece.kind in ("stage", "day") or not _TELLING.isdisjoint(piece.types) for piece in sentence)
+    tells = tells or any(a.kind == "number" and b.kind == "word" and not b.spaced for a, b in pairwise(sentence))
     return likelihood(signs_of(sentence)) >= (SUREST if tells else SURE)
 
 
