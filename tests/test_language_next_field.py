@@ -1,215 +1,262 @@
-"""The next field of a message, in every way people go on to it: a sentence that brings it up, and its look behind.
-
-"Just finished up Dry Creek", "made it out to Dry Creek before the rain", "de ahí me fui a La Tapera": such a sentence
-says nothing found, yet all behind it is of that field. What only speaks of another field goes on with the first.
-"""
+"""Where a message goes on to another field in the midst of prose, and where it only mentions one."""
 
 from __future__ import annotations
 
-import itertools
-from collections.abc import Iterator
 from datetime import date
 
 import pytest
 
-from notes_bot.language import read_note
-from notes_bot.model import Language, Note
+from notes_bot.language.reader import read_note
+from notes_bot.model import Note
 
-SENT = date(2026, 7, 14)
-FIELDS: dict[Language, tuple[str, ...]] = {
-    "en": ("Kestrel", "Old Mill East", "Cedar Slough", "Dry Creek"),
-    "es": ("El Palenque", "Loma Alta", "La Tapera", "Monte Chico"),
-    "pt": ("Palmital", "Baixada do Ipê", "Retiro Novo", "Santa Rita"),
-}
-GOES_ON: dict[Language, tuple[str, ...]] = {
-    "en": (
-        *("so now I'm at {f}", "ok {f} next", "got over to {f} right after lunch", "this one's for {f}", "{f} now"),
-        *("alright pulled the truck up at {f} and it's about a quarter to nine", "now we're doing {f}", "here at {f}"),
-        *("I'm standing in {f}", "{f} was next on my way home", "walking into {f} now", "then there's {f}"),
-        *("so over at {f} here's what I've got", "made it out to {f} before the rain", "and then {f}", "on to {f}"),
-        *("down the road to {f}", "moving on to {f}", "last one today is {f}", "ended up at {f} around 4"),
-        *("back at the truck from {f}", "just finished up {f}", "{f} is the next one", "checked {f} too"),
-        *("while I was out that way I stopped in at {f}", "after lunch I hit {f}", "about 2 I got to {f}"),
-        *("went through {f} with the boss", "then I drove over to {f} with Pete", "for {f} I have this", "as for {f}"),
-        *("regarding {f}", "{f} this afternoon", "also did {f}", "next up {f}", "stopped by {f}", "second stop {f}"),
-        *("we looked at {f} together", "now about {f}", "put this under {f} please", "just pulled up to {f}"),
-    ),
-    "es": (
-        *("ahora estoy en {f}", "después {f}", "de ahí me fui a {f}", "sigo con {f}", "pasé por {f} antes de comer"),
-        *("y por último {f}", "en cuanto a {f}", "ahora va {f}", "recién salgo de {f}", "también anduve por {f}"),
-        *("me quedaba {f}", "paso a {f}", "acá en {f}", "a la tarde hice {f}", "el siguiente es {f}", "terminé en {f}"),
-        *("crucé el camino y entré a {f}", "con el patrón fuimos a {f}", "de {f} tengo esto", "para {f} anotá"),
-        *("lo de {f}", "ya en {f}", "y {f}", "otro lote, {f}", "paso a contarte qué encontré en {f}"),
-    ),
-    "pt": (
-        *("agora tô no {f}", "depois {f}", "de lá fui pro {f}", "sigo com {f}", "passei no {f} antes do almoço"),
-        *("e por último {f}", "agora vem o {f}", "acabei de sair do {f}", "também andei no {f}", "faltava o {f}"),
-        *("passo pro {f}", "aqui no {f}", "de tarde fiz o {f}", "o próximo é o {f}", "terminei no {f}"),
-        *("atravessei a estrada e entrei no {f}", "com o patrão fomos no {f}", "do {f} tenho isso", "já no {f}"),
-        *("sobre o {f}", "e o {f}", "outro talhão, {f}", "depois do almoço toquei pro {f}"),
-    ),
-}
-Told = tuple[str, int | None, int | str]
-"""What is told of a field, its plants, and all females, or that nobody looked."""
-FIRST: dict[Language, tuple[Told, ...]] = {
-    "en": (
-        ("6 plants with the shovel, 12 white", 6, 12),
-        ("dug 5 and found nothing", 5, 0),
-        ("pulled 4: 3 0 2 1", 4, 6),
-    ),
-    "es": (("6 plantas con pala, 12 blancas", 6, 12), ("saqué 5 y nada", 5, 0), ("4 plantas: 3 0 2 1", 4, 6)),
-    "pt": (("6 plantas com pá, 12 brancas", 6, 12), ("cavei 5 e nada", 5, 0), ("4 plantas: 3 0 2 1", 4, 6)),
-}
-THEN: dict[Language, tuple[Told, ...]] = {
-    "en": (
-        *(
-            ("7 plants dug, 9 yellow", 7, 9),
-            ("eased out eight, none", 8, 0),
-            ("I dug 3 and saw 2 white and a tan", 3, 3),
+SENT = date(2026, 7, 8)
+FIELDS = (
+    *("Kestrel", "Tinker's", "Schoolhouse", "Crow Lane", "Cobbler Ridge", "Turnpike", "Depot", "Wagoner", "Grain Leg"),
+    *("Los Teros", "Monte Chico", "Loma Alta", "La Represa", "El Chañar", "Paso Hondo", "La Merced", "Ferris", "Dilly"),
+    *("Sete Curvas", "Olho d'Água", "Retiro Novo", "Barreiro", "Jatobá", "Santa Zita", "Mangueiral"),
+)
+KESTREL = "Kestrel: 6 plants dug, 5 white. "
+REPRESA = "La Represa: 5 plantas con pala, 3 blancas. "
+JATOBA = "Jatobá: 6 plantas com pá, 13 brancas. "
+
+
+def _told(note: Note) -> tuple[object, ...]:
+    return (note.field, note.plants, note.females.total)
+
+
+def _notes(text: str) -> tuple[Note, ...]:
+    reading = read_note(text, sent=SENT, fields=FIELDS)
+    assert not reading.problems, [(p.kind, p.where.text) for p in reading.problems]
+    return reading.notes
+
+
+@pytest.mark.parametrize(
+    ("text", "field", "plants", "total"),
+    [
+        (
+            KESTREL + "After that the Cobbler Ridge field, seven plants with the same spade, none.",
+            "cobbler ridge",
+            7,
+            0,
         ),
-        *(("didn't get in, gate locked", None, "not"), ("four plants, shovel, soaked. 5 white", 4, 5)),
-    ),
-    "es": (
-        *(("7 plantas, 9 amarillas", 7, 9), ("aflojé ocho, ninguna", 8, 0)),
-        *(("cavé 3 y vi 2 blancas y una tostada", 3, 3), ("no pude entrar, tranquera cerrada", None, "not")),
-        ("cuatro plantas, pala, lavadas. 5 blancas", 4, 5),
-    ),
-    "pt": (
-        *(
-            ("7 plantas, 9 amarelas", 7, 9),
-            ("soltei oito, nenhuma", 8, 0),
-            ("cavei 3 e vi 2 brancas e uma parda", 3, 3),
+        (KESTREL + "Next up was Turnpike, 7 plants dug and not a single female.", "turnpike", 7, 0),
+        (KESTREL + "From there I went on to Turnpike, where I pulled four plants and saw none.", "turnpike", 4, 0),
+        (KESTREL + "Finally Turnpike, which lies low, and there on another 6 plants I saw none.", "turnpike", 6, 0),
+        (KESTREL + "Last of all, Turnpike, where we did not dig because it got dark.", "turnpike", None, None),
+        (
+            KESTREL + "On the other hand in Turnpike, which is low, on 5 plants dug there were 2 white.",
+            "turnpike",
+            5,
+            2,
         ),
-        *(("não deu pra entrar, porteira fechada", None, "not"), ("quatro plantas, pá, lavadas. 5 brancas", 4, 5)),
-    ),
-}
-PARTED = ((". ", ". "), ("\n", "\n"), (". ", ", "), ("\n", ": "), (", ", ", "))
-"""What stands before the sentence that goes on, and what behind it."""
-
-
-def messages(language: Language) -> Iterator[tuple[str, list[Told]]]:
-    """Every message, and what is told in it: field, plants, females."""
-    names = itertools.cycle(itertools.pairwise((*FIELDS[language], FIELDS[language][0])))
-    for way in GOES_ON[language]:
-        for one, other in itertools.product(FIRST[language], THEN[language]):
-            for before, behind in PARTED:
-                first, second = next(names)
-                said = way.replace("{f}", second)
-                said = said if before == ", " else said[0].upper() + said[1:]
-                text = f"{first}: {one[0]}{before}{said}{behind}{other[0]}"
-                yield text, [(first.lower(), *one[1:]), (second.lower(), *other[1:])]
-
-
-def told(note: Note) -> Told:
-    """A note's field, its plants, and all females or that nobody looked."""
-    found = "not" if note.outcome == "not_looked" else note.females.total
-    return str(note.field), note.plants, -1 if found is None else found
-
-
-def misread(language: Language, step: int) -> list[str]:
-    """The messages that are not read as meant; every so many of them are tried."""
-    out = []
-    for text, meant in itertools.islice(messages(language), 0, None, step):
-        reading = read_note(text, sent=SENT, fields=FIELDS[language], language=language)
-        if list(map(told, reading.notes)) != meant or reading.problems or reading.commands:
-            out.append(text)
-    return out
-
-
-@pytest.mark.parametrize("language", ["en", "es", "pt"])
-def test_the_next_field_is_known_however_it_is_brought_up(language: Language) -> None:
-    assert misread(language, 23) == []
-
-
-@pytest.mark.heavy
-@pytest.mark.parametrize("language", ["en", "es", "pt"])
-def test_the_next_field_is_known_in_really_every_way(language: Language) -> None:
-    """A stop behind a colon alone ("Llegué a X a las tres: no pude entrar") may be asked about."""
-    tried = sum(1 for _ in messages(language))
-    assert len(misread(language, 1)) <= tried / 500
+        (KESTREL.rstrip(" .") + ", then on to Turnpike, another six dug, none.", "turnpike", 6, 0),
+        ("crow lane six plants dug seven white next one is schoolhouse six plants dug none", "schoolhouse", 6, 0),
+        ("crow lane six plants dug seven white next field is schoolhouse six plants dug none", "schoolhouse", 6, 0),
+        ("crow lane six plants dug seven white then we have schoolhouse six plants dug none", "schoolhouse", 6, 0),
+        ("crow lane six dug seven white and after that turnpike five dug none", "turnpike", 5, 0),
+        (
+            REPRESA + "Después seguí a Los Teros, que está cruzando, y ahí en otras 6 plantas no vi ninguna.",
+            "los teros",
+            6,
+            0,
+        ),
+        (REPRESA + "En cambio en Monte Chico, que es bajo, en 5 plantas aparecieron 2 blancas.", "monte chico", 5, 2),
+        (REPRESA + "Por último, Monte Chico, donde no sacamos nada.", "monte chico", None, None),
+        (REPRESA + "Luego pasé por Monte Chico, 5 plantas con pala, nada.", "monte chico", 5, 0),
+        ("La Represa 5 plantas con pala 3 blancas después Monte Chico 5 plantas con pala nada", "monte chico", 5, 0),
+        (
+            "La Represa 5 plantas con pala 3 blancas, y de ahí a Monte Chico, otras 5 con pala, nada",
+            "monte chico",
+            5,
+            0,
+        ),
+        (JATOBA + "Seguimos para Olho d'Água, mais\n6 plantas com pá, nenhuma fêmea.", "olho d'água", 6, 0),
+        (JATOBA + "Por último, Retiro Novo, onde não tiramos nada.", "retiro novo", None, None),
+        (JATOBA + "Já no Retiro Novo, que é baixo, em 5 plantas com pá apareceram 2 brancas.", "retiro novo", 5, 2),
+        ("jatobá 6 plantas com pá 13 brancas o próximo é retiro novo 5 plantas com pá nada", "retiro novo", 5, 0),
+        ("jatobá 6 plantas com pá 13 brancas depois retiro novo 5 plantas com pá nada", "retiro novo", 5, 0),
+        (JATOBA + "\n\nBarreiro, também na sexta, 6 plantas com pá e nenhuma fêmea.", "barreiro", 6, 0),
+        (JATOBA + "Barreiro também, 6 plantas com pá e nenhuma fêmea.", "barreiro", 6, 0),
+    ],
+)
+def test_a_message_goes_on_to_another_field(text: str, field: str, plants: int | None, total: int | None) -> None:
+    first, second = _notes(text)
+    assert first.females.total in (3, 5, 7, 13)
+    assert _told(second) == (field, plants, total)
 
 
 @pytest.mark.parametrize(
     "text",
     [
-        "Kestrel: 6 plants, 12 white. This is the one across from Dry Creek. moist, R2",
-        "Kestrel: 6 plants, 12 white. It looks the same as Dry Creek. moist, R2",
-        "Kestrel: 6 plants with the shovel. Told the boss about Dry Creek. 12 white, moist, R2",
-        "Kestrel: 6 plants, 12 white, more than at Dry Creek. moist, R2",
-        "Kestrel: 6 plants, 12 white. It lies next to Dry Creek. moist, R2",
+        KESTREL + "That is more than at Turnpike.",
+        KESTREL + "Next I will do Turnpike.",
+        KESTREL + "Near Turnpike the road is closed.",
+        "Kestrel, next to Turnpike: 6 plants dug, 5 white.",
+        REPRESA + "Después seguí a Monte Chico a dejar la camioneta.",
+        "La Represa, cerca de Monte Chico: 5 plantas con pala, 3 blancas.",
+        "La Represa, al lado de Monte Chico, 5 plantas con pala, 3 blancas.",
+        JATOBA + "Depois segui para Retiro Novo pra almoçar.",
+        "Santa Zita, perto do Mangueiral: 5 plantas com pá, 3 brancas.",
+        JATOBA + "Seco, sem chuva.",
     ],
 )
-def test_a_field_only_spoken_of_is_no_next_one(text: str) -> None:
-    reading = read_note(text, sent=SENT, fields=FIELDS["en"], language="en")
-
-    assert [(note.field, note.plants, note.females.white, note.stage) for note in reading.notes] == [
-        ("kestrel", 6, 12, "R2")
-    ]
-
-
-def test_a_field_named_after_a_thing_is_gone_to() -> None:
-    """A mangueira is a hose as well."""
-    reading = read_note(
-        "Palmital: 6 plantas com pá, 12 brancas. Depois do almoço toquei pro Mangueira. cavei 5, nada",
-        sent=SENT,
-        fields=("Palmital", "Mangueira"),
-    )
-
-    assert list(map(told, reading.notes)) == [("palmital", 6, 12), ("mangueira", 5, 0)]
+def test_a_field_in_passing_begins_no_note(text: str) -> None:
+    (note,) = _notes(text)
+    assert note.plants in (5, 6)
+    assert note.females.total in (3, 5, 13)
 
 
 @pytest.mark.parametrize(
-    ("text", "kind", "field"),
+    "text",
     [
-        ("history of Dry Creek please\nKestrel: 6 plants dug, 12 white", "history", "dry creek"),
-        ("what did we have at Dry Creek?\n6 plants dug at Kestrel, 12 white", "history", "dry creek"),
-        ("Stop reminding me about Dry Creek. Kestrel 6 plants dug, none", "mute", "dry creek"),
+        "V7 ferris 6 pulled none\nV8 dilly 6 pulled 2 w",
+        "V7 ferris 6 pulled none, V8 dilly 6 pulled 2 w",
+        "V7, ferris 6 pulled none\nV8, dilly 6 pulled 2 w",
+        "V7 - ferris - 6 pulled - none\nV8 - dilly - 6 pulled - 2 w",
+        "ferris 6 pulled none, V7\ndilly 6 pulled 2 w, V8",
+        "ferris 6 pulled none, V7, dilly 6 pulled 2 w, V8",
+        "ferris 6 pulled none. V7. dilly 6 pulled 2 w. V8",
+        "ferris 6 pulled none\nV7\ndilly 6 pulled 2 w\nV8",
     ],
 )
-def test_what_is_asked_of_a_field_is_still_asked(text: str, kind: str, field: str) -> None:
-    (asked,) = read_note(text, sent=SENT, fields=FIELDS["en"], language="en").commands
+def test_a_stage_before_or_behind_each_name(text: str) -> None:
+    assert [(note.field, note.stage) for note in _notes(text)] == [("ferris", "V7"), ("dilly", "V8")]
 
-    assert (asked.kind, asked.args["field"]) == (kind, field)
+
+DEPOT = "Depot: 8 dug, 9 white. Wagoner: 6 dug, none. "
+JATOBA_ZITA = "Jatobá: 6 com pá, 5 brancas. Santa Zita: 6 com pá, nada. "
 
 
 @pytest.mark.parametrize(
-    ("text", "fields", "looks"),
+    ("text", "first", "second"),
     [
-        ("Kestrel 8 dug, 2 white. revisit, 12 days\nDry Creek 8 dug, none", "en", (12, None)),
-        ("Kestrel 8 dug, 2 white.\nWant another look at this in 2 weeks\nDry Creek 8 dug, none", "en", (14, None)),
-        ("Kestrel: back to this field in 12 days. 8 dug, 2 white. Dry Creek: 8 dug, none", "en", (12, None)),
-        ("Loma Alta 8 plantas nada\nMonte Chico. Vuelvo a este lote en 10 días. 8 plantas nada", "es", (None, 10)),
-        ("Palmital: volto nesse talhão daqui 10 dias, 8 pés nada. Retiro Novo 8 pés nada", "pt", (10, None)),
+        (DEPOT + "I cannot explain Wagoner, and neither can the man who farms it.", {}, {}),
+        (DEPOT + "Depot had wheat last year.", {}, {}),
+        (DEPOT + "Look again in 10 days at Depot.", {"look_again": 10}, {}),
+        (DEPOT + "I will see Depot again in two weeks.", {"look_again": 14}, {}),
+        (DEPOT + "Depot is a silt loam and Wagoner is sand.", {"texture": "silt_loam"}, {"texture": "sand"}),
+        (DEPOT + "Depot looks stunted from the road.", {"tops": ("stunted",)}, {}),
+        (JATOBA_ZITA + "Na Jatobá volto em 10 dias.", {"look_again": 10}, {}),
+        (JATOBA_ZITA + "A Jatobá está em R3 e a Santa Zita em R2.", {"stage": "R3"}, {"stage": "R2"}),
+        (
+            "Paso Hondo: 6 con pala, 5 blancas. La Merced: 6 con pala, nada. Paso Hondo está en R3 y La Merced en R2.",
+            {"stage": "R3"},
+            {"stage": "R2"},
+        ),
+        (
+            "Paso Hondo: 6 con pala, 5 blancas. La Merced: 6 con pala, nada. Paso Hondo me preocupa.",
+            {},
+            {},
+        ),
     ],
 )
-def test_the_next_look_is_of_the_field_it_stands_beside(
-    text: str, fields: Language, looks: tuple[int | None, ...]
+def test_a_field_told_of_again_begins_no_second_note(
+    text: str, first: dict[str, object], second: dict[str, object]
 ) -> None:
-    reading = read_note(text, sent=SENT, fields=FIELDS[fields], language=fields)
+    notes = _notes(text)
+    assert len(notes) == 2
+    for note, told in zip(notes, (first, second), strict=True):
+        days = note.look_again.days if note.look_again else None
+        said = {"look_again": days, "texture": note.soil.texture, "stage": note.stage, "tops": note.tops or None}
+        assert {key: value for key, value in said.items() if value is not None} == told
 
-    assert [note.look_again and note.look_again.days for note in reading.notes] == list(looks)
-    assert reading.commands == reading.problems == ()
+
+def test_more_plants_of_a_field_are_another_note() -> None:
+    notes = _notes(DEPOT + "Depot again: 4 dug, 3 white.")
+    assert [_told(note) for note in notes] == [("depot", 8, 9), ("wagoner", 6, 0), ("depot", 4, 3)]
 
 
-def test_what_is_said_of_all_plants_is_of_their_field() -> None:
-    reading = read_note(
-        "Kestrel: 6 dug, 12 white. Dry Creek: I dug ten plants and soaked every one of them. 3 tan. R3, moist",
-        sent=SENT,
-        fields=FIELDS["en"],
+def test_digging_told_before_each_field_is_of_that_field() -> None:
+    reading = read_note("pulled 5 in kestrel and eased out 3 at tinkers", sent=SENT, fields=FIELDS)
+    told = [(note.field, note.plants, note.method) for note in reading.notes]
+    assert told == [("kestrel", 5, "pulled"), ("tinkers", 3, "eased")]
+
+
+@pytest.mark.parametrize(
+    ("text", "days"),
+    [
+        ("Kestrel was dug on Monday, 6 plants, 2 white.\nTurnpike was dug the same day, 6 plants, none.", (6, 6)),
+        (
+            "La Merced el lunes: 6 plantas con pala, 2 blancas.\nEl Chañar el mismo día: 6 plantas con pala, nada.",
+            (6, 6),
+        ),
+        (
+            "La Merced el lunes 6 plantas con pala 2 blancas. Paso Hondo esa misma tarde 6 plantas con pala nada.",
+            (6, 6),
+        ),
+        ("Santa Zita na segunda: 6 plantas com pá, 2 beges. Mangueiral no mesmo dia, 6 plantas com pá, nada.", (6, 6)),
+        ("Segunda\nSanta Zita: 8 plantas, pá, nada\nTerça\nJatobá: 8 plantas, pá, nada", (6, 7)),
+        (
+            "Monday\nKestrel: 8 plants dug, 2 white\nDepot: 8 plants dug, none\n\n"
+            "Tuesday\nTurnpike: not looked, rain\nWagoner: 5 pulled, 1 white",
+            (6, 6, 7, 7),
+        ),
+        ("Lunes\nLa Merced: 8 plantas, pala, nada\n\nMartes\nPaso Hondo: 8 plantas, pala, nada", (6, 7)),
+    ],
+)
+def test_a_day_holds_for_the_fields_below_it(text: str, days: tuple[int, ...]) -> None:
+    told = [note.date for note in _notes(text)]
+    assert told == [date(2026, 7, day) for day in days]
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "Recorrida de ayer, siempre 6 plantas con pala por lote, todo en R3.\nLa Merced: 2 blancas.\nLos Teros: nada.",
+        "Yesterday's round, always 6 plants dug per field, all at R3.\nKestrel: 2 white.\nTurnpike: none.",
+        "Roteiro de ontem, sempre 6 plantas com pá por talhão, tudo em R3.\nSanta Zita: 2 brancas.\nMangueiral: nada.",
+    ],
+)
+def test_always_heads_the_lines_and_is_no_field(text: str) -> None:
+    told = [(note.date, note.plants, note.method, note.stage, note.females.total) for note in _notes(text)]
+    yesterday = (date(2026, 7, 7), 6, "shovel", "R3")
+    assert told == [(*yesterday, 2), (*yesterday, 0)]
+
+
+def test_who_is_sorry_names_no_field() -> None:
+    text = (
+        "Mangueiral: 7 plantas com pá, 9 marrons.\nCorrijam Santa Zita: eram 14 marrons e não 4.\nDesculpem a confusão."
     )
-
-    assert [(note.soaked, note.stage, note.soil.moisture) for note in reading.notes] == [
-        (None, None, None),
-        (True, "R3", "moist"),
-    ]
+    reading = read_note(text, sent=SENT, fields=FIELDS)
+    assert [note.field for note in reading.notes] == ["mangueiral"]
+    assert [(c.kind, c.args["field"], c.args["value"]) for c in reading.commands] == [("correct", "santa zita", 14)]
 
 
-def test_fields_told_last_may_have_their_sum_behind() -> None:
-    reading = read_note(
-        "6 plants 12 white at Kestrel. 6 dug none at Old Mill East. thats 12 plants and 12 white",
-        sent=SENT,
-        fields=FIELDS["en"],
-    )
+@pytest.mark.parametrize(
+    ("text", "field", "plants"),
+    [
+        ("Willow Bend: 6 plants dug, 5 white. After that the Turner Hill field, 7 plants dug, none.", "turner hill", 7),
+        ("Willow Bend: 6 plants dug, 5 white. Next up was Turner Hill, 7 plants dug and no females.", "turner hill", 7),
+        (
+            "La Pradera: 6 plantas con pala, 5 blancas. Después seguí a Los Sauces, otras 7 con pala, nada.",
+            "los sauces",
+            7,
+        ),
+        (
+            "Boa Sorte: 6 plantas com pá, 5 brancas. Seguimos para Morro Azul, mais 7 plantas com pá, nada.",
+            "morro azul",
+            7,
+        ),
+    ],
+)
+def test_a_field_no_list_has_is_gone_on_to(text: str, field: str, plants: int) -> None:
+    reading = read_note(text, sent=SENT)
+    assert [(note.field, note.plants) for note in reading.notes][1:] == [(field, plants)]
+    assert not reading.problems
 
-    assert list(map(told, reading.notes)) == [("kestrel", 6, 12), ("old mill east", 6, 0)]
-    assert reading.problems == reading.commands == ()
+
+@pytest.mark.parametrize(
+    ("text", "plants"),
+    [
+        ("Kestrel 6 plants 4 white. Then drove over to Depot, ate a pickle, dug eight more, none.", 8),
+        ("Kestrel first: 6 plants, 4 white. Then drove over to Depot, ate my sandwich, dug six more, none", 6),
+        ("Kestrel. Half an hour later: 6 plants 4 white. Then on to Depot, bought a coke, dug 7, none", 7),
+        ("Kestrel 6 plantas 4 blancas. Después seguí a Depot, comí algo, saqué 6 plantas con pala, nada", 6),
+    ],
+)
+def test_what_is_done_on_the_way_is_no_place(text: str, plants: int) -> None:
+    first, second = _notes(text)
+
+    assert _told(first) == ("kestrel", 6, 4)
+    assert _told(second) == ("depot", plants, 0)
+    assert not first.spots

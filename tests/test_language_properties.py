@@ -300,6 +300,9 @@ PATHOLOGICAL = {
     "own signs": "a + b\n",
     "places": "gate 2 0 1, ",
     "items": "2w, 0, ",
+    "two places": "9 in one and 13 in the other, ",
+    "fields in a row": "kestrel, ",
+    "slips": "q falta... ah si, kestrel. ",
 }
 
 

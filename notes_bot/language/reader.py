@@ -63,6 +63,8 @@ from notes_bot.model import Command, Language, LookAgain, Reading, Variety, Wher
 
 WORDS_FOR_LANGUAGE = 2000
 """Words looked at to decide the language of a message (judgement)."""
+WITHIN_PASSING = 60
+"""Characters behind a name in passing in which "too" may stand (judgement)."""
 _NTH_ENDS = frozenset({"er", "do", "ro", "to", "mo", "vo", "no", "ra", "da", "ta", "ma", "va", "na"})
 """Ends of ordinals in figures, which are words of other languages: "1er 3 2do 0 3er 6 4to 1"."""
 _SHARED = frozenset({"date", "ago", "how", "soaked", "moisture", "stage", "texture", "text"})
@@ -341,7 +343,8 @@ def _named_in_passing(context: Context) -> None:
         within = bool(before) and before[-1] not in ".,;:!?-)"
         known = note.field in names.fields
         size = len(scan(note.field or ""))  # "kestrel 3 white. old mill too": no talk
-        behind = [x.text for x in scan(line[note.where.column - 1 :])][size : size + 2]
+        near = line[note.where.column - 1 :][: len(note.field or "") + WITHIN_PASSING]
+        behind = [x.text for x in scan(near)][size : size + 2]
         too = any(table(context.language).has("as_well", " ".join(behind[:k])) for k in (1, 2))
         if too:
             begun = len("\n".join(context.text.split("\n")[: note.where.line])) - len(line) + note.where.column - 1

@@ -8,9 +8,10 @@ from __future__ import annotations
 
 import itertools
 import re
+from bisect import bisect_left, bisect_right
 from collections.abc import Iterable
 from dataclasses import dataclass
-from functools import cache, lru_cache
+from functools import cache, cached_property, lru_cache
 
 from notes_bot.language.lexicon.crew_names import name_parts, short_for
 from notes_bot.language.lexicon.joining import NOUNS, claims, day_number, is_any, linking, number_like
@@ -270,10 +271,25 @@ class Names:
         stop = self.at(j)
         if stop is None or stop.text not in (",", ":"):
             return False
-        end = next((k for k in range(j, len(self.ps)) if self.ps[k].kind == "line"), len(self.ps))
-        words = [word for piece in self.ps[j:end] for word in piece.text.split(" ")]
-        spans = (" ".join(words[n : n + size]) for n in range(len(words)) for size in (1, 2, 3))
-        return any(self.made.has("of_each_field", span) or self.made.has("for_both", span) for span in spans)
+        said, ended = bisect_left(self._of_each, j), bisect_left(self._lines, j)
+        end = self._lines[ended] if ended < len(self._lines) else len(self.ps)
+        return said < len(self._of_each) and self._of_each[said] < end
+
+    @cached_property
+    def _lines(self) -> list[int]:
+        """Where lines end."""
+        return [k for k, piece in enumerate(self.ps) if piece.kind == "line"]
+
+    @cached_property
+    def _of_each(self) -> list[int]:
+        """Where it is said "in each" or "both"."""
+        words = [(k, word) for k, piece in enumerate(self.ps) for word in piece.text.split(" ")]
+        found = []
+        for n, (k, _) in enumerate(words):
+            spans = (" ".join(word for _, word in words[n : n + size]) for size in (1, 2, 3))
+            if any(self.made.has("of_each_field", span) or self.made.has("for_both", span) for span in spans):
+                found.append(k)
+        return found
 
     def _goal(self, j: int) -> bool:
         """Is there a little word that leads to where somebody went, a known field behind it?"""
@@ -780,10 +796,13 @@ class Names:
         What was found in the one before was told, and it is told of this one behind; whole, with the plants, where
         no full stop stands before it. Not what another is held against ("same as Quarry").
         """
-        ends = (k for k in range(i, len(self.ps)) if self.ps[k].kind in ("break", "line") or self.ps[k].text == ":")
-        end = next(ends, len(self.ps))
+        far = min(i + LONGEST_CLAUSE + 1, len(self.ps))
+        ends = (k for k in range(i, far) if self.ps[k].kind in ("break", "line") or self.ps[k].text == ":")
+        end = next(ends, far)
+        if end - begin > LONGEST_CLAUSE + 1:
+            return False
         told = [*self.ps[begin:i], *self.ps[i + 1 : end]]
-        if len(told) > LONGEST_CLAUSE or any(p.text == "?" or self._told_apart(p) for p in told):
+        if any(p.text == "?" or self._told_apart(p) for p in told):
             return False
         near = [k for k in range(begin, i) if is_any(self.ps[k], ("NEAR",))]
         if any(not self.made.has("visits_by", f"{self.ps[k - 1].text} {self.ps[k].text}") for k in near):
@@ -801,6 +820,7 @@ class Names:
 
     def _likened(self, begin: int, i: int, end: int) -> bool:
         """ "Same as Quarry", "more than at Quarry", "worse than Quarry": is another held against the field at i?"""
+        begin, end = max(begin, i - LONGEST_CLAUSE), min(end, i + LONGEST_CLAUSE)
         ahead = [piece for piece in self.ps[begin:i] if not self.made.has("article", piece.text)]
         if ahead and self._same_as(ahead[-1]):
             return True
@@ -843,13 +863,18 @@ class Names:
 
     def _sentence_from(self, i: int) -> int:
         """Where the sentence of a piece begins."""
-        while i and not self._opens(self.ps[i - 1]):
-            i -= 1
-        return i
+        behind = bisect_right(self._sentences, i) - 1
+        return self._sentences[behind]
+
+    @cached_property
+    def _sentences(self) -> list[int]:
+        """Where sentences begin."""
+        return [0, *(k + 1 for k, piece in enumerate(self.ps) if self._opens(piece))]
 
     def _clause_from(self, i: int) -> int:
-        """Where the clause of a piece begins, behind a comma or where its sentence does."""
-        while i and not (self._opens(self.ps[i - 1]) or self.ps[i - 1].kind == "break"):
+        """Where the clause of a piece begins, behind a comma or where its sentence does, as far back as one may be."""
+        far = max(0, i - LONGEST_CLAUSE)
+        while i > far and self.ps[i - 1].kind not in ("line", "break"):
             i -= 1
         return i
 

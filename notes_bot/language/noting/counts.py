@@ -11,6 +11,9 @@ from notes_bot.language.noting.page import CLAUSE, SAID_BEFORE, Page, lead_of
 from notes_bot.language.noting.places import told_of_all
 from notes_bot.model import Colour
 
+FARTHEST_BACK = 400
+"""Characters back to the count that another takes back (judgement)."""
+
 
 def on_colour_count(page: Page, fact: Fact) -> None:
     """12 white; white 3 0 7 2."""
@@ -56,7 +59,7 @@ def _counted_anew(page: Page, fact: Fact, colour: Colour) -> bool:
     if page.spots or page.scope.lists or page.scope.records:
         return False
     before = [f for f in page.scope.counts if f.has("COLOUR") and f.first("COLOUR") == colour and f.start < fact.start]
-    if len(before) != 1 or len(fact.numbers) != 1:
+    if len(before) != 1 or len(fact.numbers) != 1 or fact.start - before[0].end > FARTHEST_BACK:
         return False
     end = CLAUSE.split(page.context.text[fact.end : fact.end + SAID_BEFORE])[0]
     said = [x.text for x in scan(page.context.text[before[0].end : fact.start] + " " + end) if x.kind == "word"]

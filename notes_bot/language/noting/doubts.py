@@ -10,7 +10,7 @@ from notes_bot.language.lexicon.mending import ordinary, without_vowels
 from notes_bot.language.lexicon.scan import Lexeme, fold, scan
 from notes_bot.language.lexicon.times import MOST_PLANTS
 from notes_bot.language.lexicon.words import NEAR_TYPES, anywhere, near_words
-from notes_bot.language.noting.page import FEMALE_KINDS, Page
+from notes_bot.language.noting.page import FEMALE_KINDS, SAID_BEFORE, Page
 from notes_bot.model import Colour, Note
 
 TAN_DAYS = 24
@@ -114,7 +114,7 @@ def ask_for_shorthand(page: Page, note: Note) -> None:
             at = (start + lexeme.start, start + lexeme.end)
             around = page.context.text[start:end]
             other = lexeme.kind == "word" and _other_field(page, lexeme.text, note.field, around)
-            if other and not _beside(page, page.context.text[start : at[0]]):
+            if other and not (_beside(page, page.context.text[start : at[0]]) or _likened(page, at[0])):
                 page.context.complain("two_fields", *at)
                 return
             if lexeme.kind == "word" and _looks_like_data(page, lexeme.text, page.context.text[at[0] : at[1]]):
@@ -146,6 +146,14 @@ def _beside(page: Page, before: str) -> bool:
     words = [lexeme.text for lexeme in scan(before)][-LONGEST_BESIDE:]
     spans = [" ".join(words[n:last]) for n in range(len(words)) for last in range(n + 1, len(words) + 1)]
     return any(page.table.has("lies_by", said) and not page.table.has("goal", said) for said in spans)
+
+
+def _likened(page: Page, start: int) -> bool:
+    """ "That is more than (at Turnpike)": does what another field is held against end there?"""
+    words = [lexeme.text for lexeme in scan(page.context.text[max(0, start - SAID_BEFORE) : start])]
+    while words and (page.table.has("article", words[-1]) or page.table.has("at", words[-1])):
+        words.pop()
+    return bool(words) and page.table.has("aside_than", words[-1])
 
 
 def _looks_like_data(page: Page, word: str, written: str) -> bool:

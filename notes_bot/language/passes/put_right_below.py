@@ -148,13 +148,13 @@ def _values_end(pieces: list[Piece], begin: int, end: int) -> int:
 
 def _changed(pieces: list[Piece], first: int, begin: int, end: int, made: Table) -> dict[int, Piece] | None:
     """The pieces that stand for others, by their place; ``None`` where it is not sure which are meant."""
-    section = _section(pieces, first, end)
-    if section is None or _by_list(pieces, section) or _of_earlier(pieces, section, made):
-        return None
     values = _values(pieces, begin, end, made)
     so = [value for value in values if not value.denied]
     old = [value.count for value in values if value.denied]
     if not so or len(old) > 1 or (old and len(so) > 1):
+        return None
+    section = _section(pieces, first, end)
+    if section is None or _by_list(pieces, section) or _of_earlier(pieces, section, made):
         return None
     out: dict[int, Piece] = {}
     for value in so:
@@ -322,7 +322,8 @@ def _head(pieces: list[Piece], row: list[int]) -> str:
 
 def _of_earlier(pieces: list[Piece], section: list[int], made: Table) -> bool:
     """ "In my last note on Kestrel I gave you 12 white": does a sentence of the section tell of another message?"""
-    spans = [span for span in _sentences(pieces) if any(span[0] <= k < span[1] for k in section)]
+    told = set(section)
+    spans = (span for span in _sentences(pieces) if not told.isdisjoint(range(*span)))
     return any(_says(pieces[begin:end], ("earlier_note",), made) for begin, end in spans)
 
 

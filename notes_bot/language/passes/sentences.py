@@ -6,8 +6,9 @@
 from __future__ import annotations
 
 import itertools
-from collections.abc import Set
+from collections.abc import Iterator
 from dataclasses import dataclass, replace
+from functools import cached_property
 from itertools import pairwise
 
 from notes_bot.language.lexicon.joining import in_figures, is_any, linking
@@ -26,6 +27,8 @@ NODULES_CUT = 5
 """Pieces from cutting to the nodules cut, "sliced open a few of the nodules" (judgement)."""
 MOST_AT_PLACE = 40
 """More plants than this are dug in no place (judgement)."""
+MOST_PLACES = 20
+"""Places told in one sentence; more is no sentence, and would cost time (judgement)."""
 _PLANTS = (Entry("PLANTS", "plants"),)
 _HAD = (Entry("HAD", "had"),)
 _SPOT = (Entry("SPOT", "spot"),)
@@ -138,35 +141,105 @@ def places_first(pieces: list[Piece], made: Table, text: str) -> list[Piece]:
 
     Or each with what was found right behind it: "three on the hill, 4, 6 and 5, and three in the bottom, 0, 0 and 1".
     """
+    message = _Message(pieces, made)
     for n, piece in enumerate(pieces):
         if not count_told(piece) or not _begins(pieces, n):
             continue
-        rows = _rows(pieces, n, made, text)
-        if len(rows) < LEAST_PLACES or len({row.name for row in rows}) < len(rows):
+        rows = _rows(message, n, text)
+        if len(rows) < LEAST_PLACES or not message.digs(rows):
             continue
-        if not _digs(pieces, rows) or any(is_any(p, ("CHECK",)) for row in rows for p in pieces[row.first : row.end]):
+        if any(is_any(p, ("CHECK",)) for row in rows for p in pieces[row.first : row.end]):
             continue
-        told = _found_each(pieces, rows) or _found_later(pieces, rows, made)
+        told = _found_each(pieces, rows) or _found_later(message, rows)
         if told:
             return told
     return pieces
 
 
-def _digs(pieces: list[Piece], rows: list[_Told]) -> bool:
-    """Are they plants that were dug: behind digging, told as plants, or as many as were told of before?"""
-    first = rows[0].first
-    if is_any(pieces[first - 1] if first else None, ("DUG",)) or is_any(pieces[first + 1], ("PLANTS",)):
-        return True
-    whole = sum(row.plants for row in rows)
-    return any(count_told(p) == whole and is_any(q, ("PLANTS",)) for p, q in itertools.pairwise(pieces[:first]))
+class _Message:
+    """The pieces of a message; what is asked of all of them is looked up once, or a long one would cost its square."""
+
+    def __init__(self, pieces: list[Piece], made: Table) -> None:
+        self.pieces, self.made = pieces, made
+
+    @cached_property
+    def ends(self) -> list[int]:
+        """Of each piece where its sentence ends."""
+        ends, end = [0] * len(self.pieces), len(self.pieces)
+        for k in range(len(self.pieces) - 1, -1, -1):
+            if self.pieces[k].kind == "line" or self.pieces[k].value == "hard":
+                end = k
+            ends[k] = end
+        return ends
+
+    @cached_property
+    def _last_stop(self) -> int:
+        return max((k for k, p in enumerate(self.pieces) if p.kind in ("break", "line", "sign")), default=-1)
+
+    @cached_property
+    def _plants(self) -> dict[int, int]:
+        """Where so many plants are told first."""
+        told: dict[int, int] = {}
+        for k, (piece, behind) in enumerate(pairwise(self.pieces)):
+            count = count_told(piece)
+            if count is not None and is_any(behind, ("PLANTS",)):
+                told.setdefault(count, k)
+        return told
+
+    @cached_property
+    def _places(self) -> dict[str, list[tuple[int, int, bool]]]:
+        """Of each name where a place of that name may stand, and whether a clause opens there."""
+        pieces = self.pieces
+        places: dict[str, list[tuple[int, int, bool]]] = {}
+        for k, piece in enumerate(pieces):
+            before = pieces[k - 1] if k else None
+            opens = before is not None and (
+                before.kind in ("break", "line") or before.text in (":", *anywhere("and_then"))
+            )
+            if not opens and not is_any(piece, ("SPOT",)):
+                continue
+            for end in range(k + 1, min(k + LONGEST_PLACE, len(pieces)) + 1):
+                named = places.setdefault(" ".join(_without_lead(pieces[k:end], self.made)), [])
+                if not named or named[-1][0] != k:
+                    named.append((k, end, opens))
+        return places
+
+    def stopless(self, start: int) -> bool:
+        """ "Five on the hill and five in the draw on the hill nothing in the draw nine": spoken on and on?"""
+        return start > self._last_stop
+
+    def again(self, start: int, name: str) -> list[tuple[int, int]]:
+        """Where a place is told of again at the start of a clause, with what leads to it and "plants" behind it."""
+        return [(k, last + self._noun_behind(last)) for k, last, _ in self._told_behind(start, name)][::-1]
+
+    def told_again(self, start: int, name: str) -> bool:
+        """Is a place told of again behind?"""
+        return next(self._told_behind(start, name), None) is not None
+
+    def _told_behind(self, start: int, name: str) -> Iterator[tuple[int, int, bool]]:
+        """From the last to the first."""
+        spoken = start < len(self.pieces) and self.stopless(start)
+        behind = itertools.takewhile(lambda at: at[0] >= start + (not spoken), reversed(self._places.get(name, ())))
+        return (at for at in behind if at[2] or spoken)
+
+    def _noun_behind(self, last: int) -> bool:
+        behind = self.pieces[last] if last < len(self.pieces) else None
+        return behind is not None and (self.made.has("noun_one", behind.text) or is_any(behind, ("PLANTS",)))
+
+    def digs(self, rows: list[_Told]) -> bool:
+        """Are they plants that were dug: behind digging, told as plants, or as many as were told of before?"""
+        first = rows[0].first
+        if is_any(self.pieces[first - 1] if first else None, ("DUG",)) or is_any(self.pieces[first + 1], ("PLANTS",)):
+            return True
+        return self._plants.get(sum(row.plants for row in rows), first) < first - 1
 
 
-def _found_later(pieces: list[Piece], rows: list[_Told], made: Table) -> list[Piece]:
+def _found_later(message: _Message, rows: list[_Told]) -> list[Piece]:
     """Places and plants with what was found told behind all of them; nothing where it is not told so."""
-    end = rows[-1].end
+    pieces, end = message.pieces, rows[-1].end
     beside = any(last.end < row.first and not _joins(pieces[last.end : row.first]) for last, row in pairwise(rows))
-    spoken = end < len(pieces) and is_any(pieces[end], ("SPOT",)) and _stopless(pieces, end)
-    again = [(*met, row.shown) for row in rows for met in _again(pieces, end, row.name, made)]
+    spoken = end < len(pieces) and is_any(pieces[end], ("SPOT",)) and message.stopless(end)
+    again = [(*met, row.shown) for row in rows for met in message.again(end, row.name)]
     ended = end == len(pieces) or pieces[end].kind in ("break", "line") or spoken or pieces[end].text == ":"
     if beside or not (ended or (again and _told_why(pieces, end))):
         return []
@@ -184,13 +257,14 @@ def _found_later(pieces: list[Piece], rows: list[_Told], made: Table) -> list[Pi
 
 def _places_behind(behind: list[Piece]) -> bool:
     """Is a place told behind, of the same field, that is not said of leaves ("older leaves yellow down low")?"""
-    placed = leafy = False
+    leafy = False
     for piece in itertools.takewhile(lambda p: not is_any(p, ("FIELD",)), behind):
         if piece.kind in ("break", "line"):
             leafy = False
         leafy = leafy or is_any(piece, ("TOPS",))
-        placed = placed or is_any(piece, ("CHECK",)) or (is_any(piece, ("SPOT",)) and not leafy)
-    return placed
+        if is_any(piece, ("CHECK",)) or (is_any(piece, ("SPOT",)) and not leafy):
+            return True
+    return False
 
 
 def _told_why(pieces: list[Piece], start: int) -> bool:
@@ -308,23 +382,29 @@ def _begins(pieces: list[Piece], n: int) -> bool:
     return pieces[n - 1].kind in ("break", "line", "sign") or pieces[n - 1].text in anywhere("and_next")
 
 
-def _rows(pieces: list[Piece], n: int, made: Table, text: str) -> list[_Told]:
-    """ "5 [plants] by the gate and 5 [plants] by the creek": each, whatever stands between them in one sentence."""
+def _rows(message: _Message, n: int, text: str) -> list[_Told]:
+    """ "5 [plants] by the gate and 5 [plants] by the creek": each, whatever stands between them in one sentence.
+
+    None where a place is told twice, or too many are.
+    """
     rows: list[_Told] = []
-    end = _sentence_end(pieces, n)
-    while n < end:
-        told = {row.name for row in rows}
-        row = _row(pieces, n, made, text, told) if not rows or _begins(pieces, n) else None
+    told: set[str] = set()
+    while not rows or n < message.ends[rows[0].first]:
+        row = _row(message, n, text, told) if not rows or _begins(message.pieces, n) else None
         if row is not None:
+            if row.name in told or len(rows) == MOST_PLACES:
+                return []
             rows.append(row)
+            told.add(row.name)
         elif not rows:
             return []
         n = row.end if row is not None else n + 1
     return rows
 
 
-def _row(pieces: list[Piece], n: int, made: Table, text: str, before: Set[str] = frozenset()) -> _Told | None:
+def _row(message: _Message, n: int, text: str, before: set[str]) -> _Told | None:
     """ "Five plants down by the gate": so many plants at a place from n on, up to one of the places before it."""
+    pieces, made = message.pieces, message.made
     if not 0 < (count_told(pieces[n]) or 0) <= MOST_AT_PLACE:
         return None
     k = n + 1 + is_any(pieces[n + 1] if n + 1 < len(pieces) else None, ("PLANTS", "DUG"))
@@ -341,7 +421,7 @@ def _row(pieces: list[Piece], n: int, made: Table, text: str, before: Set[str] =
     name = _without_lead(pieces[k:stop], made)
     if not name:
         return None
-    called = _called_again(name, pieces, stop, made)
+    called = _called_again(name, message, stop)
     if longer and not called:
         return None
     if all(made.has("refers_there", word) for word in name):
@@ -356,14 +436,14 @@ def _row(pieces: list[Piece], n: int, made: Table, text: str, before: Set[str] =
     return _Told(n, stop, pieces[n], " ".join(name), pieces[stop - 1], shown)
 
 
-def _called_again(name: list[str], pieces: list[Piece], stop: int, made: Table) -> list[str]:
+def _called_again(name: list[str], message: _Message, stop: int) -> list[str]:
     """ "(Five on) the left side just to see. Left side 2 white": the words of a place by which it is told of again.
 
     Empty where none are.
     """
     runs = [name[:end] for end in range(len(name), 0, -1)] + [name[begin:] for begin in range(1, len(name))]
-    places = (run for run in runs if not _leads(run[0], made) and not _leads(run[-1], made))
-    return next((run for run in places if _again(pieces, stop, " ".join(run), made)), [])
+    places = (run for run in runs if not _leads(run[0], message.made) and not _leads(run[-1], message.made))
+    return next((run for run in places if message.told_again(stop, " ".join(run))), [])
 
 
 def _of_place(piece: Piece) -> bool:
@@ -416,28 +496,6 @@ def _leads(word: str, made: Table) -> bool:
     if made.has("lies_by", word) and not made.has("place_lead", word):
         return not any(entry.type == "SPOT" for entry in made.singles.get(word, ()))
     return any(made.has(manner, word) for manner in _LEADS)
-
-
-def _again(pieces: list[Piece], start: int, name: str, made: Table) -> list[tuple[int, int]]:
-    """Where a place is told of again at the start of a clause, with what leads to it and "plants" behind it."""
-    found = []
-    spoken = start < len(pieces) and _stopless(pieces, start)
-    for k in range(start if spoken else start + 1, len(pieces)):
-        opens = pieces[k - 1].kind in ("break", "line") or pieces[k - 1].text in (":", *anywhere("and_then"))
-        if not opens and not (spoken and is_any(pieces[k], ("SPOT",))):
-            continue
-        ends = range(k + 1, min(k + LONGEST_PLACE, len(pieces)) + 1)
-        last = next((end for end in ends if " ".join(_without_lead(pieces[k:end], made)) == name), None)
-        if last is not None:
-            behind = pieces[last] if last < len(pieces) else None
-            ones = behind is not None and made.has("noun_one", behind.text)
-            found.append((k, last + (ones or is_any(behind, ("PLANTS",)))))
-    return found
-
-
-def _stopless(pieces: list[Piece], start: int) -> bool:
-    """ "Five on the hill and five in the draw on the hill nothing in the draw nine": is a message spoken on and on?"""
-    return not any(piece.kind in ("break", "line", "sign") for piece in pieces[start:])
 
 
 def counted_there(pieces: list[Piece], made: Table) -> list[Piece]:
