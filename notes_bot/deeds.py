@@ -455,7 +455,14 @@ def _correct(work: Work, command: Command) -> None:
     if on is not None and command.args.get("what") != "date":
         mine = [visit for visit in mine if visit.on == on]
     old = command.args.get("old")
-    what, value = str(command.args.get("what")), command.args.get("value")
+    what, value = command.args.get("what"), command.args.get("value")
+    if what is None:  # "sorry, 9 not 6"
+        counts = _counts_of(mine[-1], old) if mine else []
+        if mine and len(counts) != 1:
+            work.answers.append(Fact("which_count", {"field": known.name, "old": old, "value": value}))
+            return
+        what = counts[0] if counts else "total"
+    what = str(what)
     if old is not None:
         fitting = [visit for visit in mine if _fits(visit, what, old)]
         if not fitting and what in _NOTED_LATE:
@@ -536,6 +543,13 @@ def _part(visit: Visit, what: str) -> Any:
     if what == "spray":
         return {"what": note.spray.what} if note.spray is not None and note.spray.what else None
     return getattr(note, what, None)
+
+
+def _counts_of(visit: Visit, old: Any) -> list[str]:
+    """What was counted so in a note: plants, or females of a color; of all of them where no color was."""
+    counts = [what for what in ("plants", *COLOURS) if _fits(visit, what, old)]
+    by_colour = any(getattr(visit.note.females, colour) for colour in COLOURS)
+    return counts if by_colour or not _fits(visit, "total", old) else [*counts, "total"]
 
 
 def _again(planned: LookAgain | None) -> dict[str, Any] | None:

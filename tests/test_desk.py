@@ -195,6 +195,19 @@ def test_a_correction_of_what_we_do_not_have_changes_nothing(crew):
     assert "12" in crew.body(filing)
 
 
+def test_one_number_for_another_is_found_in_the_last_note(crew):
+    """ "Sorry, 9 not 6": the count that was 6, where only one was; else the writer is asked for its word."""
+    crew.note("kestrel 6 dug 12 white 3 yellow")
+    filing = crew.note("sorry, it was 14 not 12")
+    assert [(v.note.plants, v.note.females.white) for v in crew.visits(1)] == [(6, 14)]
+    assert "14" in crew.body(filing)
+
+    crew.note("kestrel 6 dug 6 white 3 yellow")
+    assert "which count 6 was" in crew.body(crew.note("9 not 6"))
+    assert "which count 40 was" in crew.body(crew.note("9 not 40"))
+    assert [(v.note.plants, v.note.females.white) for v in crew.visits(1)][-1] == (6, 6)
+
+
 def test_nobody_corrects_another_scouts_note(crew):
     """A scout's correction reaches only the scout's own notes."""
     crew.note("kestrel 6 dug 12 white 3 yellow")

@@ -568,7 +568,7 @@ def _meant(text: str, lexemes: Sequence[Lexeme], n: int, language: Language, fie
     if starts and not fields and (shown[:1].isupper() or titled or before is None) and len(lexemes) > MOST_ASKED:
         return []  # without a list of the crew's fields what stands first may be a name
     if len(word) < SHORTEST and (starts or shown[:1].isupper()):
-        return []
+        return _asked(lexemes, n, language, fields) if starts and shown.islower() else []
     if not fields and 0 < n <= MOST_NAMED and _names_nothing(lexemes[:n], language):
         return []  # "turkey roost on saturday": without a list what stands first may be a name of two words
     place = before
@@ -600,6 +600,25 @@ def _meant(text: str, lexemes: Sequence[Lexeme], n: int, language: Language, fie
     if len(nearest) > 1 and len(means) == 1 and frozenset() not in means:
         return nearest[:1]
     return nearest if len(nearest) == 1 or (len(word) >= SHORTEST and not starts) else []
+
+
+def _asked(lexemes: Sequence[Lexeme], n: int, language: Language, fields: tuple[str, ...]) -> list[str]:
+    """ "Tkae back the last one", "mtue kestrel", "halp": the short word for asking that is meant at a beginning.
+
+    Where it makes a phrase with the word behind it, or nothing stands beside it but a name of the crew.
+    """
+    from rapidfuzz.distance import OSA
+
+    word, crew = lexemes[n].text, name_words(fields)
+    if any(OSA.distance(word, name, score_cutoff=1) <= 1 or name.startswith(word) for name in crew):
+        return []
+    targets = (known for size in (-1, 0, 1) for known in _targets(language).get(len(word) + size, ()))
+    near = [known for known in targets if known[0] == word[0] and OSA.distance(word, known, score_cutoff=1) <= 1]
+    phrased = _fitting(lexemes, n, near, language) if n + 1 < len(lexemes) else []
+    beside = [x.text for x in lexemes if x is not lexemes[n]]
+    if phrased or not all(said in crew for said in beside):
+        return [known for known in phrased if _asks(known, language)]
+    return [known for known in near if _asks(known, language)]
 
 
 def _fitting(lexemes: Sequence[Lexeme], n: int, near: Sequence[str], language: Language) -> list[str]:

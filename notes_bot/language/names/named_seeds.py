@@ -118,7 +118,7 @@ def _joined(pieces: list[Piece], made: Table, text: str, told: Told) -> list[Pie
     out: list[Piece] = []
     i = 0
     while i < len(pieces):
-        last = _name_end(pieces, i, text)
+        last = _name_end(pieces, i, text) or _shaded_end(pieces, i, made, text)
         if last and told(pieces, i, made):
             if out and out[-1].text in anywhere("name_article"):
                 out[-1] = replace(out[-1], entries=(Entry("LINK", "link"),), types={})  # "com a Siriema 70": not yellow
@@ -166,6 +166,18 @@ def _name_end(pieces: list[Piece], i: int, text: str) -> int:
     if behind is not None and _is_trait(behind, text):
         return k + 1
     return 0 if _counts(pieces, k) else k
+
+
+def _shaded_end(pieces: list[Piece], i: int, made: Table, text: str) -> int:
+    """ "(The variety there is) BR 2407", "T 28": capitals that would be a color elsewhere; 0 where none is told of."""
+    said, number = text[pieces[i].start : pieces[i].end], piece_at(pieces, i + 1)
+    if not (said.isupper() and len(said) < LETTERS.stop and is_any(pieces[i], ("COLOUR",))) or text.isupper():
+        return 0
+    k = i - 1
+    while k > max(0, i - TRAIT) and (pieces[k].text == ":" or made.has("calls_seed", pieces[k].text)):
+        k -= 1
+    coded = number is not None and number.kind == "number" and number.text.isdigit() and LEAST <= number.value <= MOST
+    return i + 2 if coded and k >= 0 and is_any(pieces[k], ("VARIETY",)) and not _counts(pieces, i + 2) else 0
 
 
 def _code_end(pieces: list[Piece], k: int, text: str) -> int:

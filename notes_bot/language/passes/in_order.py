@@ -222,7 +222,7 @@ PASSES = (
         (OneOf("NUMBER_WORD number"), OneOf("FEMALES PLANTS"), OneOf("NOT NONE NOT_LOOKED", "denies")),
     ),
     Pass(_words(nothing_else), (OneOf("NONE"), OneOf(manners="nothing_word clean_word"))),
-    Pass(_words(colors_searched), (OneOf("NONE"), OneOf(manners="searched"), OneOf("COLOUR FEMALES"))),
+    Pass(_words(colors_searched), (OneOf("NONE"), OneOf(begun="searched"), OneOf("COLOUR FEMALES"))),
     Pass(_words(colors_told_again), (OneOf("COLOUR+"), OneOf(begun="that_is", texts="("))),
     Pass(_words(last_of_list), (OneOf(begun="on_last_plant"), OneOf("number NUMBER_WORD"), OneOf(texts=","))),
     Pass(_words(resistance_unknown), (OneOf("RESISTANCE", "resistance_word"), OneOf(begun="not_known"))),

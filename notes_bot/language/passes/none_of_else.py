@@ -6,9 +6,10 @@ planta" of no look at all.
 
 from __future__ import annotations
 
-from notes_bot.language.lexicon.joining import is_any
+from notes_bot.language.lexicon.joining import is_any, number_like
 from notes_bot.language.lexicon.pieces import Piece, count_told, ends_clause, piece_at
 from notes_bot.language.lexicon.words import Entry, Table
+from notes_bot.language.passes.second_thoughts import denied_shade
 
 NEAR_DENIAL = 6
 """Pieces from a denial to the one that it denies, "não consegui achar nas raízes uma fêmea" (judgement)."""
@@ -78,23 +79,49 @@ def nothing_else(pieces: list[Piece], made: Table) -> list[Piece]:
 
 
 def colors_searched(pieces: list[Piece], made: Table) -> list[Piece]:
-    """ "Busqué puntitos blancos o amarillos y no hallé ninguno": what was searched and not found tells no color."""
-    for n, piece in enumerate(pieces):
-        if not made.has("searched", piece.text):
+    """ "Busqué puntitos blancos o amarillos y no hallé ninguno": what was searched and not found tells no color.
+
+    Where others were counted before it, they alone are not there: "24 white. Looked hard for tan ones, found none".
+    """
+    out: list[Piece] = []
+    counted, n = False, 0
+    while n < len(pieces):
+        none = _searched_to(pieces, n, made)
+        if not none:
+            found = is_any(pieces[n], ("COLOUR", "FEMALES")) and number_like(piece_at(pieces, n - 1))
+            counted = (counted or found) and not is_any(pieces[n], ("FIELD",))
+            out.append(pieces[n])
+            n += 1
             continue
-        none = next((k for k in range(n + 1, min(n + FARTHEST_NONE, len(pieces))) if is_any(pieces[k], ("NONE",))), 0)
-        between = pieces[n + 1 : none]
-        parted = any(p.kind == "line" or p.value == "hard" or p.kind == "number" for p in between)
-        if not none or parted or not any(is_any(p, ("COLOUR", "FEMALES")) for p in between):
-            continue
-        last = max(k for k in range(n + 1, none) if is_any(pieces[k], ("COLOUR", "FEMALES")))
-        aside = Piece("aside", "", piece.start, pieces[last].end)
-        return [*pieces[:n], aside, *colors_searched(pieces[last + 1 :], made)]
-    return pieces
+        named = [k for k in range(n + 1, none) if is_any(pieces[k], ("COLOUR", "FEMALES"))]
+        shades = [pieces[k] for k in named if is_any(pieces[k], ("COLOUR",))]
+        if counted and shades:
+            out += [part for shade in shades for part in denied_shade(shade)]
+            n = none + 1
+        else:
+            out.append(Piece("aside", "", pieces[n].start, pieces[named[-1]].end))
+            n = named[-1] + 1
+    return out
+
+
+def _searched_to(pieces: list[Piece], n: int, made: Table) -> int:
+    """Where the "none" stands that is said of colors or females searched for from n on; 0 for none."""
+    sizes = (size for size in (3, 2, 1) if made.has("searched", " ".join(p.text for p in pieces[n : n + size])))
+    behind = n + next(sizes, 0)
+    if behind == n:
+        return 0
+    none = next((k for k in range(behind, min(n + FARTHEST_NONE, len(pieces))) if is_any(pieces[k], ("NONE",))), 0)
+    between = pieces[behind:none]
+    parted = any(p.kind == "line" or p.value == "hard" or number_like(p) for p in between)
+    searched = any(is_any(p, ("COLOUR", "FEMALES")) for p in between)
+    other = any(is_any(p, _ELSEWHERE) for p in between)
+    return none if searched and not parted and not other else 0
 
 
 FARTHEST_NONE = 14
 """Pieces from the word for searching to "none" (judgement)."""
+_ELSEWHERE = ("NODULES", "ROOTS", "TOPS", "EDGES", "VEINS")
+"""What may be searched for besides, and has colors too."""
 
 
 def _of_else(pieces: list[Piece], n: int, made: Table) -> tuple[int, int] | None:

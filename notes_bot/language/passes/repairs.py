@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from notes_bot.language.lexicon.joining import is_any, linking
+from notes_bot.language.lexicon.joining import in_figures, is_any, linking
 from notes_bot.language.lexicon.pieces import Piece
 from notes_bot.language.lexicon.tokens import Slip
 from notes_bot.language.lexicon.words import Table, anywhere
@@ -25,9 +25,10 @@ def put_right(pieces: list[Piece], made: Table) -> tuple[list[Piece], list[Slip]
     slips: list[Slip] = []
     out: list[Piece] = []
     noted = _tells_visit(pieces)
+    figures = [_figure(piece) for piece in pieces]
     n = 0
     while n < len(pieces):
-        put = _put(pieces, n, made, noted)
+        put = _put(figures, n, made, noted)
         if put is None:
             out.append(pieces[n])
             n += 1
@@ -38,6 +39,11 @@ def put_right(pieces: list[Piece], made: Table) -> tuple[list[Piece], list[Slip]
         out += put.kept
         n = put.end
     return out, slips
+
+
+def _figure(piece: Piece) -> Piece:
+    """A word that is a number and nothing else as that number: "five, no wait six, plants"."""
+    return in_figures(piece) if piece.types.keys() == {"NUMBER_WORD"} else piece
 
 
 @dataclass(frozen=True, slots=True)

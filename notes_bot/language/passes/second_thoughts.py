@@ -244,7 +244,7 @@ def shades_denied(draft: Draft, made: Table) -> list[Piece]:
         size = next((size for size in (3, 2, 1) if made.has("denies_one", _said(pieces, n, size))), 0)
         if listed := _denied_list(pieces, n, size or 1, made):
             shades, n = listed
-            out += [part for shade in shades for part in _denied_shade(shade)]
+            out += [part for shade in shades for part in denied_shade(shade)]
             continue
         shade = pieces[n + size] if size and n + size < len(pieces) else None
         if shade is None or not is_any(shade, ("COLOUR",)) or len(shade.text) < LEAST_LISTED:
@@ -299,7 +299,7 @@ def _noun(piece: Piece | None, made: Table) -> bool:
     return made.has("noun_one", piece.text) or made.has("any_noun", piece.text) or is_any(piece, ("FEMALES",))
 
 
-def _denied_shade(shade: Piece) -> tuple[Piece, Piece, Piece]:
+def denied_shade(shade: Piece) -> tuple[Piece, Piece, Piece]:
     """A color with "no" before it, and a stop behind."""
     no = Piece("word", "no", shade.start, shade.start, _NOT)
     return no, shade, Piece("break", ",", shade.end, shade.end, (), "soft")

@@ -213,6 +213,8 @@ def _reported(line: Line) -> bool:
     parts = asking.parts_of(line)
     if parts.says("reporting") or (parts.begins("own_report") and not line.asked):
         return False  # "I wanted to report on North Forty", "my report for kestrel"
+    if parts.says("report_for") and any(is_any(p, ("HISTORY",)) for p in line.ps):
+        return False  # "the full history of Kestrel for my report"
     if not parts.says("report_wanted") or parts.says("ask_last", "of_the_day", "ask_undo"):
         return False
     if not _asks(line, "report_wanted"):

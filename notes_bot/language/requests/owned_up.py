@@ -20,6 +20,7 @@ from notes_bot.language.requests.commands import Line
 from notes_bot.language.requests.put_beside import emit, field_name, field_span, right_of
 from notes_bot.language.requests.which_is_so import Right
 from notes_bot.language.requests.word_parts import COUNTS, Part, clauses_of, joined_pieces, told_parts, topic_of
+from notes_bot.model import COLOURS
 
 LEAST_SENTENCES = 2
 """Sentences of a message among which a slip may be told at length."""
@@ -264,10 +265,17 @@ def _leads_on(parts: list[Part]) -> bool:
 def _noun(parts: list[Part], n: int) -> str | None:
     """What a bare number counts: what is named right behind it, or last before it."""
     behind = parts[n + 1 : n + 2]
-    named = [part for part in behind if part.role == "noun"] or [p for p in parts[:n] if p.role == "noun"][-1:]
+    ahead = [k for k, part in enumerate(parts[:n]) if part.role == "noun"][-1:]
+    ahead = [k - _of_colour(parts, k) for k in ahead]
+    named = [part for part in behind if part.role == "noun"] or [parts[k] for k in ahead]
     what = named[0].what if named else None
     what = "plants" if what == "dug" else what
     return what if what in COUNTS else None
+
+
+def _of_colour(parts: list[Part], k: int) -> bool:
+    """ "The yellow count": is it of the color named right before it?"""
+    return k > 0 and parts[k].what == "total" and parts[k - 1].role == "noun" and parts[k - 1].what in COLOURS
 
 
 def _is_now(piece: Piece, made: Table) -> bool:

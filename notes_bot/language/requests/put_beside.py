@@ -13,7 +13,7 @@ from typing import TYPE_CHECKING, Any
 from notes_bot.language.lexicon.days import DayWritten, coming_day, past_day
 from notes_bot.language.lexicon.joining import is_any, linking, number_like
 from notes_bot.language.lexicon.pieces import Piece
-from notes_bot.language.lexicon.scan import fold
+from notes_bot.language.lexicon.scan import clean, fold, scan
 from notes_bot.language.lexicon.words import Table, anywhere, is_field_word
 from notes_bot.language.names.naming import Names, joints, written
 from notes_bot.language.passes.keyed import SAMPLE
@@ -21,7 +21,7 @@ from notes_bot.language.requests import asking
 from notes_bot.language.requests.amends import named_field
 from notes_bot.language.requests.corrections import cannot_go, correction
 from notes_bot.language.requests.sentence_parts import sentence_parts
-from notes_bot.language.requests.which_is_so import UNSAID, Right, denies_either, rights_of, shades_turned
+from notes_bot.language.requests.which_is_so import UNSAID, Right, bare_right, denies_either, rights_of, shades_turned
 from notes_bot.language.requests.word_parts import SHADES, Part
 
 if TYPE_CHECKING:
@@ -99,6 +99,9 @@ def put_beside(line: Line, other_than: Piece | None = None, lone: bool = False) 
         line.context.complain("no_change", line.start, line.end)
         return True
     rights = rights_of(parts) if parts is not None else None
+    bare = bare_right(parts) if parts is not None and rights is None and _is_whole(line) else None
+    if bare is not None:
+        return line.context.command("correct", line.start, line.end, field=field, value=bare.value, old=bare.old)
     days = [r for r in rights or () if r.what == "visit"]
     rights = [r for r in rights or () if r.what != "visit"]
     sure = span is not None or any(part.what == "unlike" for part in parts or ())
@@ -109,6 +112,13 @@ def put_beside(line: Line, other_than: Piece | None = None, lone: bool = False) 
     for right in rights:
         emit(line, field, right, on)
     return True
+
+
+def _is_whole(line: Line) -> bool:
+    """Is it all of the message, but for "sorry"?"""
+    text = line.context.text
+    beside = [x.text for x in scan(clean(f"{text[: line.start]} {text[line.end :]}")) if x.kind != "nl"]
+    return all(not word.isalnum() or line.made.has("sorry", word) for word in beside)
 
 
 def _tells_of_plants(piece: Piece, behind: Piece, made: Table) -> bool:

@@ -105,8 +105,8 @@ def renamed(line: Line) -> bool:
     if not arrow and not asking.may_say(line, "renames"):
         return False
     parts = asking.parts_of(line)
-    if not arrow and not parts.says("renames"):
-        return False
+    if is_any(line.ps[0], ("ADD",)) or (not arrow and not parts.says("renames")):
+        return False  # "add a field called Mulberry Hill near Kestrel" is another one
     asks = line.made.has("opens_question", line.ps[0].text.split(" ")[0]) or line.made.has(
         "asks_first", line.ps[0].text
     )

@@ -99,6 +99,24 @@ def rights_of(parts: list[Part]) -> list[Right] | None:
     return out if len(set(told)) == len(told) else None
 
 
+def bare_right(parts: list[Part]) -> Right | None:
+    """ "Sorry, 9 not 6": one number for another, and nothing said of what they count; ``None`` for anything more."""
+    parts = [part for part in parts if part.role != "little"]
+    at = [n for n, part in enumerate(parts) if part.role == "value"]
+    if len(at) != PAIR or any(part.role in ("noun", "lacks") for part in parts):
+        return None
+    first, second = (parts[n] for n in at)
+    if any(part.what is not None or not isinstance(part.value, int) for part in (first, second)):
+        return None
+    before, between = parts[: at[0]], parts[at[0] + 1 : at[1]]
+    but = [part.role for part in between] == ["but"] and any(part.role == "not" for part in before)
+    order = "old" if but else _order(before, between, ways=False)
+    if order is None or first.value == second.value:
+        return None
+    new, old = (first, second) if order == "new" else (second, first)
+    return Right("", new.value, old.value)
+
+
 UNSAID = -1
 """Days of "i put 2" beside "3 weeks": days or weeks is not said."""
 

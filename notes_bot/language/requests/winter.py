@@ -810,10 +810,12 @@ def _start_eggs(reader: _Reader) -> float | None:
 
 
 def _report(reader: _Reader, opener: Found) -> bool:
-    if reader.eggs() is not None:
-        return reader.lab()  # "dry creek soil report: 900 eggs per 100 cc"
     """One field, several by comma, or all; "relatório de quinta:" heads a round."""
     line = reader.line
+    if reader.eggs() is not None:
+        return reader.lab()  # "dry creek soil report: 900 eggs per 100 cc"
+    if line.made.said("report_for", reader.text) and any(is_any(p, ("HISTORY",)) for p in line.ps):
+        return False  # "the full history of Kestrel for my report"
     if reader.noted(opener) or line.only_days(
         next((n for n, p in enumerate(line.ps) if p.start - reader.start >= opener.end), len(line.ps))
     ):

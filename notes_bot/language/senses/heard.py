@@ -85,7 +85,8 @@ def sounds_like_number(walk: Walk) -> int:
         return 0
     if walk.piece.text == "to" and not (is_number(beyond) or heard_number(walk.made, getattr(beyond, "text", ""))):
         return 0  # "white to yellow"
-    if not (told and counts) or (unknown(beyond) and beyond is not None and beyond.text not in walk.made.plain):
+    strange = beyond is not None and unknown(beyond) and beyond.text not in walk.made.plain
+    if not (told and counts) or (strange and heard_number(walk.made, getattr(beyond, "text", "")) is None):
         return 0  # "too white to see", "for white grubs"
     return _as_heard(walk, heard)
 

@@ -28,7 +28,13 @@ from notes_bot.language.requests.commands.headings import (
 from notes_bot.language.requests.commands.line import Line
 from notes_bot.language.requests.commands.plain import only_noted
 from notes_bot.language.requests.commands.several import asked_of_going, read_whole, several_requests, slips_told
-from notes_bot.language.requests.commands.talk import beside_talk, only_talk, without_plea
+from notes_bot.language.requests.commands.talk import (
+    before_reason,
+    beside_talk,
+    only_talk,
+    without_asking,
+    without_plea,
+)
 from notes_bot.language.requests.commands.two_asked import two_asked
 from notes_bot.language.requests.commands.twofold import twofold
 from notes_bot.language.requests.commands.whole import read_line
@@ -83,6 +89,8 @@ def _unasked_of(
     line = Line(context, content)
     if not first and _right_below(context, line, rest):
         return []
+    if _done_politely(context, content):
+        return end_of(pieces)
     if (
         second_names.second_named(line)
         or asked_of_going(context, content)
@@ -106,11 +114,30 @@ def _unasked_of(
         return without_requests(context, pieces, rest, below)
     if asked_below(context, content, rest):
         return end_of(pieces)
+    if (asked := before_reason(context, content)) and read_line(Line(context, asked)):
+        return end_of(pieces)
     if not several_results(context, content) and read_whole(context, content):
         return [*pinned_name(context, content, below), *end_of(pieces)]
     if (asked := beside_talk(content)) and read_line(Line(context, asked)):
         return end_of(pieces)
     return without_requests(context, pieces, rest, below)
+
+
+_DEEDS = frozenset({"correct", "take_back", "field", "move", "mute", "resume"})
+"""What is asked to be done, and not to be told."""
+
+
+def _done_politely(context: Context, content: list[Piece]) -> bool:
+    """ "Can you put Kestrel off to Friday?": what is read as a deed behind the words that ask for it politely."""
+    asked = without_asking(context, before_reason(context, content) or content)
+    if not asked:
+        return False
+    asked = [Piece("break", ".", p.start, p.end, (), "hard") if p.text == "?" else p for p in asked]
+    kept = context.found()
+    if read_whole(context, asked) and all(command.kind in _DEEDS for command in context.commands[kept[0] :]):
+        return True
+    context.forget(kept)
+    return False
 
 
 def _right_below(context: Context, line: Line, before: list[Piece]) -> bool:

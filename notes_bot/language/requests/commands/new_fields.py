@@ -62,6 +62,9 @@ def add(line: Line) -> bool:
     if line.made.has("for_us", " ".join(p.text for p in line.ps[max(i + 1, stop - 2) : stop])):
         stop -= 2  # "add Hilltop Forty for me, forty acres"
     name = line.name(i, stop, whole=True)
+    if name is not None and line.made.has("season_no_name", name):
+        again = next((n for n in range(stop, len(line.ps)) if line.has(n, "ADD")), None)
+        return again is not None and add(Line(line.context, line.ps[again:]))  # "a field this year. Add Tile Corner"
     if name is None:
         return False
     name, state = without_state(line, name)

@@ -13,6 +13,8 @@ TALKED = frozenset(
     {"due", "help", "state", "history", "picture", "move", "digest", "mute", "resume", "language", "place"}
 )
 """Kinds of asking that people explain in more words ("Which fields are due? I can cover 5 or 6 on Thursday.")."""
+LONGEST_ASKED = 4
+"""Pieces of the longest phrase that asks politely."""
 _DATA = (
     *TOLD,
     *("PLANTS", "FEMALES", "EACH", "FIELD", "FIELD_WORD", "CHECK", "CORRECT", "MOISTURE", "PH", "POTASSIUM"),
@@ -44,6 +46,32 @@ def beside_talk(content: list[Piece]) -> list[Piece]:
     sentences = contents_of(content)
     told = [part for part in sentences if not _is_talk(part)]
     return told[0] if len(told) == 1 < len(sentences) else []
+
+
+def without_asking(context: Context, content: list[Piece]) -> list[Piece]:
+    """ "Can you (put Kestrel off to Friday)?": a line behind words that ask for it politely; nothing without them."""
+    made, first = table(context.language), 0
+    while first < len(content):
+        words = [piece.text for piece in content[first : first + LONGEST_ASKED]]
+        sizes = (size for size in range(len(words), 0, -1) if made.has("asks_politely", " ".join(words[:size])))
+        size = next(sizes, 0)
+        if not size:
+            break
+        first += size
+    return content[first:] if first else []
+
+
+def before_reason(context: Context, content: list[Piece]) -> list[Piece]:
+    """ "Can you rename Kestrel to Big Oak? Grower hates the old name.": what is asked before what only says why.
+
+    Nothing where the question is not a polite one, or what stands behind it tells or asks something.
+    """
+    asked, *behind = sentences_of(content) or [[]]
+    if not behind or asked[-1].text != "?":
+        return []
+    why = [piece for sentence in behind for piece in sentence]
+    plain = all(piece.kind in ("word", "break") and not is_any(piece, _DATA) for piece in why)
+    return asked if without_asking(context, asked) and plain and not any(piece.text == "?" for piece in why) else []
 
 
 def _is_talk(sentence: list[Piece]) -> bool:

@@ -1,0 +1,124 @@
+"""What prose says by the way: colors looked for in vain, "proves nothing", "an inch or two", a seed like a color."""
+
+from __future__ import annotations
+
+from datetime import date
+
+import pytest
+
+from notes_bot.language.reader import read_note
+from notes_bot.model import Note
+
+FIELDS = ("Kestrel", "Sumac")
+
+
+def _note(text: str) -> Note:
+    reading = read_note(text, sent=date(2026, 7, 14), fields=FIELDS)
+    assert not reading.problems, [(p.kind, p.where.text) for p in reading.problems]
+    (note,) = reading.notes
+    return note
+
+
+@pytest.mark.parametrize(
+    "behind",
+    [
+        "I looked for brown ones in particular and did not find any.",
+        "I looked hard for tan ones, found none.",
+        "Searched for brown ones but there weren't any.",
+        "looked for tan and brown, none",
+        "which is why I keep telling him that looking from the road proves nothing",
+        "Tops tell you nothing this early.",
+        "A look from the road means nothing.",
+    ],
+)
+def test_what_was_counted_stands_beside_it(behind: str) -> None:
+    """A color looked for in vain is not there, and what proves nothing is no finding."""
+    note = _note(f"Kestrel 5 plants, 24 white 10 yellow. {behind}")
+    assert (note.females.white, note.females.yellow, note.females.total) == (24, 10, 34)
+    assert (note.outcome, note.mostly) == ("seen", ())
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "Kestrel 5 plantas, 24 blancas y 10 amarillas. Busqué marrones a propósito y no encontré ninguna.",
+        "Kestrel 5 plantas, 24 blancas y 10 amarillas. mirar desde el camino no prueba nada",
+        "Kestrel 5 pés, 24 brancas 10 amarelas. Procurei marrom e não achei nenhuma.",
+        "Kestrel 5 pés, 24 brancas 10 amarelas. olhar da estrada não prova nada",
+    ],
+)
+def test_in_the_other_languages_too(text: str) -> None:
+    """Spanish and Portuguese."""
+    assert _note(text).females.total == 34
+
+
+def test_searched_in_vain_alone_is_none_seen() -> None:
+    """Where nothing else was counted, none was seen."""
+    assert _note("Kestrel 5 plants. Looked for white ones and found none.").outcome == "none_seen"
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "Kestrel pulled four plants, every one of them snapped an inch or two under the crown, found nothing",
+        "Kestrel saqué 4, se cortaron a una pulgada o dos del cuello, nada",
+    ],
+)
+def test_how_far_down_the_roots_broke_counts_no_plants(text: str) -> None:
+    """ "An inch or two" is a length."""
+    note = _note(text)
+    assert (note.plants, note.outcome, note.spots, note.roots) == (4, "none_seen", (), ("snapped",))
+
+
+@pytest.mark.parametrize(
+    ("said", "name"),
+    [
+        ("Variety there is BR 2407, resistant", "BR 2407"),
+        ("variety BR 2407", "BR 2407"),
+        ("seed is T 28, resistant", "T 28"),
+        ("variety: Y 310", "Y 310"),
+    ],
+)
+def test_the_letters_of_a_seed_are_no_color(said: str, name: str) -> None:
+    """Behind a word for variety its letters and figure are its name."""
+    note = _note(f"Kestrel 5 dug, 3 white. {said}")
+    assert (note.females.total, note.variety.name if note.variety else None) == (3, name)
+
+
+@pytest.mark.parametrize(
+    "text", ["Kestrel variety resistant, W 12, Y 3, 5 plants", "Kestrel 5 dug W 12 Y 3 resistant variety"]
+)
+def test_letters_that_count_still_count(text: str) -> None:
+    """Where resistance is told, and no name, W and Y are colors."""
+    assert _note(text).females.total == 15
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "Kestrel I dug five, no wait six, plants and found four white",
+        "Kestrel dug five, I mean six, plants, 4 white",
+        "Kestrel dug let's see five no six plants and counted four white ones",
+        "Kestrel saqué 5, digo 6, plantas y 4 blancas",
+        "Kestrel cavei 5, quer dizer 6, pés, 4 brancas",
+    ],
+)
+def test_a_number_put_right_in_words_stands(text: str) -> None:
+    """Six, and not the five that was said first."""
+    note = _note(text)
+    assert (note.plants, note.females.white) == (6, 4)
+
+
+def test_numbers_heard_as_words_in_a_row_of_colors() -> None:
+    """ "Too white won yellow": each as it sounds, and the answer says so."""
+    note = _note("kestrel five plants with the shovel too white won yellow no tan no brown tops look good")
+    assert (note.females.white, note.females.yellow, note.females.total) == (2, 1, 3)
+
+
+@pytest.mark.parametrize(
+    "text",
+    ["Kestrel: 6 plants dug, 5 white. That is more than at Sumac.", "Kestrel 6 dug, 5 white. That's worse than Sumac."],
+)
+def test_a_field_held_against_another_asks_nothing(text: str) -> None:
+    """It is told of the first one."""
+    assert _note(text).field == "kestrel"
