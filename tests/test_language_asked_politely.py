@@ -129,3 +129,46 @@ def test_the_yellow_count_is_put_right_behind_an_excuse() -> None:
     assert asked == [
         ("correct", {"field": "kestrel", "what": "yellow", "value": 27, "old": 22, "date": date(2026, 7, 3)})
     ]
+
+
+@pytest.mark.parametrize(
+    "text",
+    ["I would like Kestrel skipped this time.", "I want Kestrel skipped this week", "please have Kestrel skipped"],
+)
+def test_what_is_wished_skipped_is_skipped(text: str) -> None:
+    """It tells not that nobody looked."""
+    assert _asked(text) == [("move", {"field": "kestrel", "skip": True})]
+
+
+@pytest.mark.parametrize("text", ["we skipped Kestrel", "Kestrel skipped this week, too wet"])
+def test_what_was_skipped_was_not_looked_at(text: str) -> None:
+    """A note, and no wish."""
+    reading = read_note(text, sent=SENT, fields=FIELDS)
+    assert not reading.commands and reading.notes[0].outcome == "not_looked"
+
+
+@pytest.mark.parametrize(
+    ("text", "kind", "args"),
+    [
+        ("Field: Kestrel\nHistory, please", "history", {}),
+        ("Field: Kestrel\nSkip", "move", {"skip": True}),
+        ("Field: Kestrel\nMove: 3 days later", "move", {"days": 3}),
+        ("Kestrel:\nSkip", "move", {"skip": True}),
+    ],
+)
+def test_what_stands_below_a_field_is_asked_of_it(text: str, kind: str, args: dict) -> None:
+    """Also where its line has a label."""
+    assert _asked(text) == [(kind, {"field": "kestrel", **args})]
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "anota aí talhão cinco irmãos, seis plantas, com a pá, quatro brancas",
+        "anotá lote La Tranquera 6 plantas 4 blancas",
+    ],
+)
+def test_a_note_to_be_put_down_is_no_new_field(text: str) -> None:
+    """What is counted belongs to a note, and to no name."""
+    reading = read_note(text, sent=SENT, fields=FIELDS)
+    assert not reading.commands and (reading.notes[0].plants, reading.notes[0].females.white) == (6, 4)

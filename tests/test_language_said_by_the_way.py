@@ -122,3 +122,109 @@ def test_numbers_heard_as_words_in_a_row_of_colors() -> None:
 def test_a_field_held_against_another_asks_nothing(text: str) -> None:
     """It is told of the first one."""
     assert _note(text).field == "kestrel"
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "Kestrel 5 plants, 26 white, 9 yellow. I didn't see a brown one anywhere.",
+        "Kestrel 5 plants, 26 white, 9 yellow. Never saw a brown one.",
+        "Kestrel 5 plants, 26 white, 9 yellow. Didn't find a single tan one.",
+        "Kestrel 5 plantas, 26 blancas, 9 amarillas. No vi una marrón.",
+        "Kestrel 5 plantas, 26 blancas, 9 amarillas. no encontré ni una sola tostada",
+        "Kestrel 5 pés, 26 brancas, 9 amarelas. Não vi uma marrom.",
+    ],
+)
+def test_the_one_that_was_not_seen_is_not_counted(text: str) -> None:
+    """ "A brown one" behind a denial is none."""
+    note = _note(text)
+    assert (note.females.white, note.females.yellow, note.females.total) == (26, 9, 35)
+
+
+@pytest.mark.parametrize(
+    "text", ["Kestrel 5 plants, 26 white and one yellow one", "Kestrel 5 plants, 26 white, a yellow one too"]
+)
+def test_the_one_that_was_seen_is(text: str) -> None:
+    """Without a denial it counts."""
+    assert _note(text).females.total == 27
+
+
+@pytest.mark.parametrize(
+    ("text", "white", "yellow"),
+    [
+        ("Kestrel lifted half a dozen plants. Nine of those little white ones and two that had gone yellow.", 9, 2),
+        ("Kestrel dug 6. Saw nine of the little white ones, two that had gone yellow", 9, 2),
+        ("Kestrel dug 6, 9 of those white pearls", 9, 0),
+        ("Kestrel 6 plants, 9 white pearls and 3 yellow lemons", 9, 3),
+    ],
+)
+def test_females_described_are_counted_by_color(text: str, white: int, yellow: int) -> None:
+    """Little white ones, white pearls, two that had gone yellow."""
+    note = _note(text)
+    assert (note.females.white, note.females.yellow, note.tops) == (white, yellow, ())
+
+
+@pytest.mark.parametrize(
+    "how",
+    [
+        "let them sit in a dishpan of water",
+        "let the roots sit in a tub of water",
+        "sat in a bucket of water",
+        "rinsed in the cooler",
+        "put them in a basin full of water",
+    ],
+)
+def test_roots_left_in_any_vessel_are_soaked(how: str) -> None:
+    """And the soil is not wet, nor the day a Saturday."""
+    note = _note(f"Kestrel dug 4, {how}, 2 white")
+    assert (note.soaked, note.soil.moisture, note.date) == (True, None, None)
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "Hail last night. Kestrel is flattened so I did not look at roots",
+        "Hail last night. Kestrel 5 dug none",
+        "Kestrel: went back because of the bad pulls on the 2nd. None this time either. 6 plants with the shovel.",
+    ],
+)
+def test_a_day_of_weather_or_of_the_cause_is_no_day_of_the_visit(text: str) -> None:
+    """The note keeps the day it was sent."""
+    assert _note(text).date is None
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "Kestrel five plants: 7 white. Nodules are few, and brown when you cut them.",
+        "Kestrel five plants: 7 white. Nodules few, brown when cut open",
+        "Kestrel 5 plantas, 7 blancas. Nódulos pocos y marrones al cortarlos",
+    ],
+)
+def test_a_color_seen_where_nodules_are_cut_is_theirs(text: str) -> None:
+    """And not the most of the females."""
+    note = _note(text)
+    assert (set(note.roots), note.mostly) == ({"nodules_few", "nodules_brown"}, ())
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "Kestrel and Sumac: pulled 4 in both, nothing in either. Kestrel is dry, Sumac wet.",
+        "Kestrel and Sumac: 4 pulled in each, none. Kestrel is dry, Sumac is wet.",
+        "Kestrel e Sumac: nos dois arranquei 4 plantas, nos dois nada de fêmea. No Kestrel o solo tá seco, no Sumac molhado.",
+    ],
+)
+def test_what_both_fields_had_stays_when_each_is_told_of_again(text: str) -> None:
+    """Plants and none in each, and its own soil."""
+    reading = read_note(text, sent=date(2026, 7, 14), fields=FIELDS)
+    assert not reading.problems
+    told = [(n.field, n.plants, n.outcome, n.soil.moisture) for n in reading.notes]
+    assert told == [("kestrel", 4, "none_seen", "dry"), ("sumac", 4, "none_seen", "wet")]
+
+
+def test_counts_of_either_of_two_fields_are_asked_about() -> None:
+    """Twelve of which?"""
+    text = "Kestrel and Sumac: 5 plants, 12 white. Kestrel is dry, Sumac wet."
+    reading = read_note(text, sent=date(2026, 7, 14), fields=FIELDS)
+    assert [problem.kind for problem in reading.problems] == ["two_fields"]

@@ -511,9 +511,11 @@ def _gather(
         if current.name is not None:
             carried = _carried(context, current, fact)
         elif _is_header(context, current.facts, fact) or _heads_lines(context, current.facts, facts[n:]):
-            header, current.facts = current.facts, []
+            header = [f for f in current.facts if f.kind != "date" or not _of_weather(context, current.facts, f)]
+            current.facts = []
         elif {f.kind for f in current.facts} <= _SHARED:
-            header = [f for f in current.facts if f.kind == "date"]  # "yesterday kestrel .., north forty .."
+            days = [f for f in current.facts if f.kind == "date"]  # "yesterday kestrel .., north forty .."
+            header = [f for f in days if not _of_weather(context, current.facts, f)]
         before = carried if current.name is not None else current.facts
         dated = any(f.kind == "date" for f in header)
         heads = [f for f in before if f.kind == "date" and _heads_block(context.text, f, fact, dated)]
@@ -541,11 +543,19 @@ def _gather(
         again = {name for name in told if any(_same_field(name, other, told) for other in later)}
         if also and again:
             some = again != told  # "kestrel and tinkers not dug. tinkers has a yellow patch"
+            own = any(f.kind in FOUND for other in drafts[n + 1 :] for f in other.facts if other.field in again)
+            whole = some or not own  # "nothing in either. Kestrel is dry, Sumac wet"
             shared = [
                 f
                 for f in gathered.facts
-                if f.kind in _SHARED or of_each_field(context, f) or (some and f.kind in ("none", "not_looked"))
+                if f.kind in _SHARED
+                or of_each_field(context, f)
+                or (whole and f.kind in ("none", "not_looked"))
+                or (not own and f.kind == "plants")
             ]
+            left = [f for f in gathered.facts if f.kind in FOUND - {"each"} and f not in shared]
+            if left and not some:
+                context.complain("two_fields", gathered.name.start if gathered.name else 0, left[-1].end)
             if some:
                 _finish_all(context, gathered, header, also)
                 context.notes[:] = [note for note in context.notes if note.field not in again]
@@ -560,6 +570,16 @@ def _gather(
     if ordered:
         place = {name: n for n, name in enumerate(ordered)}
         context.notes.sort(key=lambda note: place.get(str(note.field), len(place)))
+
+
+def _of_weather(context: Context, facts: list[Fact], day: Fact) -> bool:
+    """ "Hail last night. Kestrel and Sumac are flattened": a day right behind a word for weather is of that."""
+    n = facts.index(day)
+    before = facts[n - 1] if n else None
+    if before is None or before.kind != "text" or day.lead not in ("", "link"):
+        return False
+    words = {x.text for x in scan(context.text[before.start : before.end])}
+    return not words.isdisjoint(table(context.language).traits["weather_word"])
 
 
 LONGEST_TITLE = 4

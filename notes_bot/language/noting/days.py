@@ -25,6 +25,8 @@ def find_day(page: Page) -> None:
             continue
         if _of_entry(page, fact) or _of_story(page, fact) or _since(page, fact) or _like_another(page, fact):
             continue
+        if _of_cause(page, fact):
+            continue
         if _of_spraying_ahead(page, fact) or _of_writing(page, fact):
             continue
         if _of_planting(page, fact) or _of_spray(page, fact):
@@ -54,7 +56,8 @@ def on_date(page: Page, fact: Fact) -> None:
     if _of_spray(page, fact):
         page.spray = replace(page.spray or Spray(), date=page.context.past(fact, fact.first("DATE")))
         return
-    if _of_story(page, fact) or _since(page, fact) or _of_weather(page, fact) or _like_another(page, fact):
+    aside = (_of_story, _since, _of_weather, _like_another, _of_cause)
+    if any(way(page, fact) for way in aside):
         page.keep(fact)
         return
     if page.look is None and _of_next_look(page, fact):
@@ -243,6 +246,12 @@ def _of_weather(page: Page, fact: Fact) -> bool:
     before = page.facts[fact.at - 1]
     words = {x.text for x in scan(page.context.text[before.start : before.end])}
     return bool(words & page.table.traits["weather_word"])
+
+
+def _of_cause(page: Page, fact: Fact) -> bool:
+    """ "Went back because of the bad pulls on the 2nd": a day of what was the cause, in its clause."""
+    said = re.split(r"[.,;!?\n]", page.context.text[max(0, fact.start - SAID_BEFORE) : fact.start])[-1]
+    return page.table.said("because_of", said)
 
 
 def _of_story(page: Page, fact: Fact) -> bool:

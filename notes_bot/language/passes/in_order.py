@@ -76,6 +76,7 @@ from notes_bot.language.passes.second_thoughts import (
     none_darker,
     none_of_shades,
     nth_told_first,
+    ones_denied,
     seen_apart,
     shades_denied,
     sizes_denied,
@@ -84,6 +85,7 @@ from notes_bot.language.passes.seed_unknown import resistance_unknown
 from notes_bot.language.passes.sentences import (
     counted_there,
     each_of_shades,
+    nodules_cut,
     opened_nodules,
     places_first,
     pulled_out,
@@ -92,7 +94,7 @@ from notes_bot.language.passes.sentences import (
     told_ahead,
 )
 from notes_bot.language.passes.shade_shares import shares_counted, shares_of_else
-from notes_bot.language.passes.shade_sums import shades_but, sums_said, total_shaded
+from notes_bot.language.passes.shade_sums import shades_but, shades_doubled, sums_said, total_shaded
 from notes_bot.language.passes.shares import shared
 from notes_bot.language.passes.small_talk import colored_creatures, colors_of_talk, figures_of_talk
 from notes_bot.language.passes.told_beside import (
@@ -204,9 +206,13 @@ def _right(draft: Draft, made: Table) -> list[Piece]:
     return pieces
 
 
+_DENIALS = "didn't couldn't don't wasn't weren't can't haven't hadn't doesn't isn't ain't wouldn't"
+"""Denials cut short, which deny by their end."""
+
 PASSES = (
     Pass(_shape(told_ahead), (OneOf("FIELD+"), OneOf("stage MOISTURE"), OneOf(manners="at"))),
     Pass(missed_keys, (OneOf("ending", texts="v r"),)),
+    Pass(_shape(shades_doubled), (OneOf("COLOUR+"), OneOf("FEMALES"))),
     Pass(_words(words_meant), (OneOf("NOT"), OneOf("FEMALES+ COLOUR+ PLANTS+ TOOL+ DUG+ ROOTS+"))),
     Pass(
         _text(seeds_named),
@@ -222,6 +228,14 @@ PASSES = (
         (OneOf("NUMBER_WORD number"), OneOf("FEMALES PLANTS"), OneOf("NOT NONE NOT_LOOKED", "denies")),
     ),
     Pass(_words(nothing_else), (OneOf("NONE"), OneOf(manners="nothing_word clean_word"))),
+    Pass(
+        _words(ones_denied),
+        (
+            OneOf("COLOUR+"),
+            OneOf("number NUMBER_WORD", "one_article"),
+            OneOf("NOT NONE", "denies", texts=_DENIALS),
+        ),
+    ),
     Pass(_words(colors_searched), (OneOf("NONE"), OneOf(begun="searched"), OneOf("COLOUR FEMALES"))),
     Pass(_words(colors_told_again), (OneOf("COLOUR+"), OneOf(begun="that_is", texts="("))),
     Pass(_words(last_of_list), (OneOf(begun="on_last_plant"), OneOf("number NUMBER_WORD"), OneOf(texts=","))),
@@ -380,6 +394,7 @@ PASSES = (
     Pass(_words(seed_ahead), (OneOf("RESISTANCE SOURCE VARIETY"), OneOf("PLANTS"), OneOf(texts=":"))),
     Pass(_shape(each_of_shades), (OneOf("EACH"), OneOf("COLOUR"), OneOf(texts="/"))),
     Pass(_words(counted_there), (OneOf("TOTAL"), OneOf("COLOUR"), OneOf(manners="who_counts"))),
+    Pass(_words(nodules_cut), (OneOf("NODULES"), OneOf("NODULE"), OneOf("COLOUR"), OneOf(begun="when_cut"))),
     Pass(_words(opened_nodules), (OneOf("NODULES"), OneOf("NODULE"), OneOf(manners="cut_open"))),
     Pass(_words(colors_of_no_root), (OneOf("ROOTS ROOT NODULES NODULE"), OneOf("NOT"), OneOf("COLOUR"))),
     Pass(_words(shades_said), (OneOf("COLOUR"), OneOf(manners="shade_lead"))),

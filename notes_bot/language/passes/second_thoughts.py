@@ -259,6 +259,59 @@ def shades_denied(draft: Draft, made: Table) -> list[Piece]:
     return out
 
 
+NEAR_DENIED = 4
+"""Pieces between a denial and the one that it denies, "never did see (a brown one)" (judgement)."""
+_NEVER_FEMALES = ("PLANTS", "ROOTS", "NODULES", "TOPS", "EDGES", "VEINS", "SPOT")
+"""What else may have a color."""
+
+
+def ones_denied(pieces: list[Piece], made: Table) -> list[Piece]:
+    """ "26 white. I didn't see a brown one anywhere", "no vi una marrón": no brown ones, and not one of them."""
+    out: list[Piece] = []
+    counted, n = False, 0
+    while n < len(pieces):
+        found = _one_denied(pieces, n, made) if counted else None
+        if found is None:
+            counted = counted or (is_any(pieces[n], ("COLOUR", "FEMALES")) and n > 0 and number_like(pieces[n - 1]))
+            out.append(pieces[n])
+            n += 1
+            continue
+        shade, n = found
+        out += denied_shade(shade)
+    return out
+
+
+def _one_denied(pieces: list[Piece], n: int, made: Table) -> tuple[Piece, int] | None:
+    """The color of the one that is denied from n on, and where that ends; ``None`` where none is."""
+    words = pieces[n].text.split(" ")
+    first, last = words[0], words[-1]
+    if pieces[n].kind != "word" or not (made.denies(first) or is_any(pieces[n], ("NOT", "NONE"))):
+        return None
+    k, one = n + 1, len(words) > 1 and _is_one(last, made)
+    while k < len(pieces) and k <= n + NEAR_DENIED and not is_any(pieces[k], ("COLOUR",)):
+        piece = pieces[k]
+        lone = one and made.has("lone_word", piece.text)
+        if lone or count_told(piece) == 1 or made.has("one_article", piece.text):
+            one = True
+        elif one or piece.kind != "word" or piece.types.keys() - {"LINK"} or count_told(piece) is not None:
+            return None
+        k += 1
+    if not one or k >= len(pieces) or not is_any(pieces[k], ("COLOUR",)) or len(pieces[k].text) < LEAST_LISTED:
+        return None
+    shade, k = pieces[k], k + 1
+    while k < len(pieces) and (made.has("noun_one", pieces[k].text) or is_any(pieces[k], ("FEMALES",))):
+        k += 1
+    behind = pieces[k] if k < len(pieces) else None
+    other = behind is not None and (made.has("but_one", behind.text) or made.has("until", behind.text))
+    return None if other or is_any(behind, _NEVER_FEMALES) else (shade, k)
+
+
+def _is_one(word: str, made: Table) -> bool:
+    """ "Una", "a": one, or an article?"""
+    number = any(entry.type == "NUMBER_WORD" and entry.value == "1" for entry in made.singles.get(word, ()))
+    return number or made.has("one_article", word)
+
+
 def _denied_list(pieces: list[Piece], n: int, size: int, made: Table) -> tuple[list[Piece], int] | None:
     """The colors of "not one white, yellow or brown anything", "no whites, tans or browns", and where that ends."""
     if not (is_any(pieces[n], ("NONE", "NOT")) or made.has("denies_one", _said(pieces, n, size))):

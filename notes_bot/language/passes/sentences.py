@@ -23,6 +23,8 @@ LONGEST_PLACE = 4
 """Words of a place with what leads to it, "down by the gate" (judgement)."""
 LONGEST_SAID = 8
 """Words between a count and its color, "that I would rather call" (judgement)."""
+FARTHEST_SHADE = 4
+"""Pieces from a number to its color, "nine of those little white ones" (judgement)."""
 NODULES_CUT = 5
 """Pieces from cutting to the nodules cut, "sliced open a few of the nodules" (judgement)."""
 MOST_AT_PLACE = 40
@@ -545,6 +547,27 @@ def opened_nodules(pieces: list[Piece], made: Table) -> list[Piece]:
     return pieces
 
 
+def nodules_cut(pieces: list[Piece], made: Table) -> list[Piece]:
+    """ "Nodules are few, and brown when you cut them": a color that is seen where they are cut is theirs."""
+    out = list(pieces)
+    nodules = False
+    for n, piece in enumerate(pieces):
+        if piece.kind == "line" or piece.value == "hard":
+            nodules = False
+        nodules = nodules or is_any(piece, ("NODULES",))
+        entries = tuple(entry for entry in piece.entries if entry.type == "NODULE")
+        if not (nodules and entries and is_any(piece, ("COLOUR",))) or count_told(pieces[n - 1]) is not None:
+            continue
+        words = " ".join(p.text for p in pieces[n + 1 : n + 1 + LONGEST_CUT]).split(" ")
+        if any(made.has("when_cut", " ".join(words[:size])) for size in range(1, LONGEST_CUT + 1)):
+            out[n] = replace(piece, entries=entries)
+    return out
+
+
+LONGEST_CUT = 4
+"""Words of "when you cut them"."""
+
+
 def _shade_of_nodules(pieces: list[Piece], at: int) -> int:
     """Where the color told of cut nodules stands, with nothing counted or named before it; 0 for none."""
     for k in range(at + 1, min(at + LONGEST_SAID, len(pieces))):
@@ -577,10 +600,12 @@ def _counted_before(pieces: list[Piece], n: int) -> bool:
     before = pieces[n - 1] if n else None
     if is_any(before, ("DUG", "TOOL")):
         return False
-    k = n - 1
-    while k > 0 and not (pieces[k].kind == "line" or pieces[k].value == "hard"):
-        if is_any(pieces[k], ("COLOUR",)) and count_told(pieces[k - 1]) is not None:
-            return True
+    k, shaded = n - 1, n
+    while k >= 0 and not (pieces[k].kind == "line" or pieces[k].value == "hard"):
+        if is_any(pieces[k], ("COLOUR",)):
+            shaded = k
+        if count_told(pieces[k]) is not None and k < shaded <= k + FARTHEST_SHADE:
+            return shaded < n
         k -= 1
     return False
 

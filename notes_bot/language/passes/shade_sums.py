@@ -32,6 +32,23 @@ def shades_but(pieces: list[Piece], made: Table) -> list[Piece]:
     return _others_of(pieces, made)
 
 
+def shades_doubled(pieces: list[Piece]) -> list[Piece]:
+    """ "9 white pearls": a color told by the name of its females as well is told once."""
+    out: list[Piece] = []
+    for piece in pieces:
+        before = out[-1].types.get("COLOUR") if out and len(out[-1].text) >= LEAST_NAMED else None
+        shade = piece.types.get("COLOUR") if len(piece.text) >= LEAST_NAMED else None
+        if before is None or shade is None or before.value != shade.value or out[-1].end > piece.start:
+            out.append(piece)
+        elif "FEMALES" not in piece.types:
+            continue
+        else:
+            out[-1] = replace(out[-1], end=piece.end)
+    return out
+
+
+LEAST_NAMED = 3
+"""Letters of a color in full; "w" may be anything (judgement)."""
 _Put = tuple[list[Piece], int]
 """What stands for the pieces up to an end (exclusive)."""
 

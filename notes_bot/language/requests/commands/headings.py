@@ -41,8 +41,9 @@ def asked_above(context: Context, lines: list[list[Piece]]) -> bool:
 
 
 def asked_of_heading(context: Context, rest: list[Piece]) -> bool:
-    """ "Quarry" above "skip": a field's name alone, and what is asked of it on the next line."""
-    told = [piece for piece in rest if piece.kind not in ("line", "break")]
+    """ "Quarry" or "Field: Quarry" above "skip": a field's name alone, and what is asked of it on the next line."""
+    told = [piece for piece in rest if piece.kind not in ("line", "break") and piece.text != ":"]
+    told = told[len(told) > 1 and is_any(told[0], ("FIELD_WORD",)) :]
     if len(told) != 1 or "FIELD" not in told[0].types or len(context.commands) != 1:
         return False
     asked = context.commands[0]

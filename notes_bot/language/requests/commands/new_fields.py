@@ -50,8 +50,9 @@ def add(line: Line) -> bool:
             break
     while i < len(line.ps) and line.ps[i].text in (",", "-", ":"):
         i += 1
-    if _counts_at(line, i) or _known_already(line, i):
-        return False  # "lote nuevo 6 plantas 3 blancas"
+    counted = any(_counted(line, n) for n in range(i, len(line.ps)))
+    if counted or (i < len(line.ps) and line.ps[i].kind == "stage") or _known_already(line, i):
+        return False  # "lote nuevo 6 plantas 3 blancas", "anota aí talhão Baixada, seis plantas"
     j = i
     while j < len(line.ps) and not begins_property(line, j) and not _to_list(line, j) and not _sizes(line, j):
         j += 1
@@ -91,12 +92,11 @@ def _is_called(line: Line, i: int) -> bool:
     )
 
 
-def _counts_at(line: Line, i: int) -> bool:
-    """Does a stage or a count stand there, where a name would?"""
-    piece = line.ps[i] if i < len(line.ps) else None
-    counts = piece is not None and (piece.kind == "number" or "NUMBER_WORD" in piece.types)
-    staged = piece is not None and piece.kind == "stage"
-    return staged or (counts and line.has(i + 1, "PLANTS", "COLOUR", "FEMALES", "DUG"))
+def _counted(line: Line, i: int) -> bool:
+    """Does a count of plants or females stand there?"""
+    piece = line.ps[i]
+    number = piece.kind == "number" or "NUMBER_WORD" in piece.types
+    return number and line.has(i + 1, "PLANTS", "COLOUR", "FEMALES", "DUG")
 
 
 def _sizes(line: Line, j: int) -> bool:

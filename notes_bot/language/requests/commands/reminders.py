@@ -48,6 +48,23 @@ def skip(line: Line) -> bool:
     return line.emit("move", skip=True, field=first or line.nearest_name(line.name(1)))
 
 
+def wanted_skipped(line: Line) -> bool:
+    """ "I would like Kestrel skipped this time.": wished for, and no word that nobody looked."""
+    field = next((n for n, p in enumerate(line.ps[:MOST_WISH]) if "FIELD" in p.types), None)
+    if not field or field + 1 >= len(line.ps):
+        return False
+    lead = " ".join(p.text for p in line.ps[:field] if not line.made.has("article", p.text))
+    done, *behind = line.ps[field + 1 :]
+    if not line.made.has("wants_done", lead) or not line.made.has("done_skipped", done.text):
+        return False
+    little = all(p.kind == "word" and not p.types.keys() - {"LINK", "UNIT", "TEXT", "COURTESY"} for p in behind)
+    return little and len(behind) <= MOST_WISH and line.emit("move", skip=True, field=line.written(line.ps[field]))
+
+
+MOST_WISH = 6
+"""Pieces before a field that is wished skipped, and behind that (judgement)."""
+
+
 def move(line: Line) -> bool:
     """push to monday; later, 5 days."""
     ps = day_words(number_words(stage_words(until_days(line.ps[1:], line.made), line.made), line.made), line.made)

@@ -98,6 +98,7 @@ def _by_rules(line: Line) -> bool:
     if (
         _left_or_back(line)
         or reminders.reminded_then(line)
+        or reminders.wanted_skipped(line)
         or winter.take(line)
         or inquiring.inquired(line)
         or second_names.second_named(line)
