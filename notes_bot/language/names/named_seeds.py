@@ -23,6 +23,8 @@ LETTERS = range(2, 5)
 """Capitals of a maker's short name (judgement)."""
 LEAST = 10
 """The smallest number behind a word that is a variety's (judgement)."""
+LEAST_CODE = 100
+"""The smallest number of a seed's code told only by what stands behind it (judgement)."""
 MOST = 9999
 """The largest one (judgement)."""
 TRAIT = 4
@@ -52,7 +54,7 @@ Told = Callable[[list[Piece], int, Table], bool]
 
 def seeds_named(pieces: list[Piece], made: Table, text: str) -> list[Piece]:
     """The pieces with every variety told as such as one piece: "susc. VB 12", "Peking bean (Corvale 21)"."""
-    return _joined(pieces, made, text, _told_so)
+    return _joined(pieces, made, text, lambda ps, i, made: _told_so(ps, i, made) or _labelled_behind(ps, i, text))
 
 
 def seeds_told_of(pieces: list[Piece], made: Table, text: str) -> list[Piece]:
@@ -225,6 +227,18 @@ def _strange(word: str) -> bool:
 def _told_so(pieces: list[Piece], i: int, made: Table) -> bool:
     """Is a variety told before its name, or right behind it?"""
     return _led(pieces, i, made) or _sown(pieces, i, made) or _called_behind(pieces, i, made)
+
+
+def _labelled_behind(pieces: list[Piece], i: int, text: str) -> bool:
+    """ "TG 6122, resistente (Peking)": a maker's capitals and a figure, what they are told right behind them."""
+    number = piece_at(pieces, i + 1)
+    if not i or number is None or number.kind != "number" or not isinstance(number.value, int):
+        return False
+    capitals = len(pieces[i].text) in LETTERS and text[pieces[i].start : pieces[i].end].isupper()
+    if not capitals or number.value < LEAST_CODE or any(is_any(p, ("FIELD",)) for p in (pieces[i], number)):
+        return False
+    k = i + 2 + (getattr(piece_at(pieces, i + 2), "text", "") in (",", "(", "-"))
+    return is_any(piece_at(pieces, k), ("RESISTANCE", "SOURCE"))
 
 
 def _sown(pieces: list[Piece], i: int, made: Table) -> bool:

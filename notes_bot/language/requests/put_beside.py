@@ -99,9 +99,6 @@ def put_beside(line: Line, other_than: Piece | None = None, lone: bool = False) 
         line.context.complain("no_change", line.start, line.end)
         return True
     rights = rights_of(parts) if parts is not None else None
-    bare = bare_right(parts) if parts is not None and rights is None and _is_whole(line) else None
-    if bare is not None:
-        return line.context.command("correct", line.start, line.end, field=field, value=bare.value, old=bare.old)
     days = [r for r in rights or () if r.what == "visit"]
     rights = [r for r in rights or () if r.what != "visit"]
     sure = span is not None or any(part.what == "unlike" for part in parts or ())
@@ -112,6 +109,23 @@ def put_beside(line: Line, other_than: Piece | None = None, lone: bool = False) 
     for right in rights:
         emit(line, field, right, on)
     return True
+
+
+def one_for_another(line: Line) -> bool:
+    """ "Sorry, 9 not 6": one number for another, without a word for what they count; nothing else in the message."""
+    if len(line.ps) > LONGEST or line.asked or not _may_put(line) or not _is_whole(line):
+        return False
+    span = field_span(line)
+    if (span is None) == any("FIELD" in p.types for p in line.ps):
+        return False  # a name no list has may hold the color, "no cupim branca é 12 e não 9"
+    if any(is_any(p, ("COLOUR", "FEMALES", "PLANTS", "UNIT", "WEEKDAY", "MONTH")) for p in line.ps):
+        return False
+    parts = sentence_parts(line, span)
+    right = bare_right(parts) if parts is not None else None
+    field = field_name(line, span) if span is not None else None
+    return right is not None and line.context.command(
+        "correct", line.start, line.end, field=field, value=right.value, old=right.old
+    )
 
 
 def _is_whole(line: Line) -> bool:

@@ -96,7 +96,7 @@ def _counted(line: Line, i: int) -> bool:
     """Does a count of plants or females stand there?"""
     piece = line.ps[i]
     number = piece.kind == "number" or "NUMBER_WORD" in piece.types
-    return number and line.has(i + 1, "PLANTS", "COLOUR", "FEMALES", "DUG")
+    return number and line.has(i + 1, "PLANTS", "COLOUR", "FEMALES")
 
 
 def _sizes(line: Line, j: int) -> bool:

@@ -150,6 +150,7 @@ def _by_rules(line: Line) -> bool:
         or standing.asked_of_field(line)
         or telling.told(line)
         or asking.asked(line)
+        or put_beside.one_for_another(line)
     )
 
 
