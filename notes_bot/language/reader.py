@@ -554,7 +554,7 @@ def _gather(
                 or (not own and f.kind == "plants")
             ]
             left = [f for f in gathered.facts if f.kind in FOUND - {"each"} and f not in shared]
-            if left and not some:
+            if left and not (some or own):
                 context.complain("two_fields", gathered.name.start if gathered.name else 0, left[-1].end)
             if some:
                 _finish_all(context, gathered, header, also)

@@ -42,6 +42,7 @@ _TELLING = frozenset(
     }
     | {"TODAY", "WEEKDAY", "MONTH", "LOOK", "PH", "POTASSIUM", "VARIETY", "RESISTANCE", "SOURCE", "SPRAY", "CHEMICAL"}
     | {"PLANTED", "ACRES", "EGGS", "LAB", "WEATHER", "DUE", "HISTORY", "STATE", "UNDO", "SKIP", "DIGEST", "PICTURE"}
+    | {"MUTE", "RESUME", "ADD", "HELP", "CORRECT"}
 )
 """Kinds of words that tell a datum or ask for something."""
 LEAST_WORDS = 5
