@@ -270,6 +270,8 @@ def _of_story(page: Page, fact: Fact) -> bool:
 def _of_entry(page: Page, fact: Fact) -> bool:
     """ "No se entra hasta el miércoles" behind a spray: the day it may be entered again."""
     told = any(f.kind == "spray" for f in page.facts[: fact.at])
+    if told and page.table.said("waited", " ".join(page.said_before(fact))):
+        return False  # "sprayed Friday, so I waited until Sunday"
     return told and not anywhere("until_entry").isdisjoint(page.said_before(fact)[-3:])
 
 
@@ -282,6 +284,7 @@ def _since(page: Page, fact: Fact) -> bool:
         return True  # "the bridge is closed until the 15th"
     plain = [word for word in said[-2:] if not page.table.has("name_article", word)]
     told = any(page.table.has("reports_that", word) for word in said)  # "aviso que el lunes saqué .."
+    told = told or any(page.table.has("hence_that", " ".join(said[-size:])) for size in (2, 3))  # "así que hoy entré"
     like = bool(plain) and page.table.has("like_day", plain[-1]) and not told
     return like or any(page.table.has("since", word) for word in said[-2:])
 
