@@ -104,3 +104,11 @@ def test_what_is_no_country_speech():
     assert _read("cupim 4 plantas na pá, quase não tem fêmea").problems
     assert _only("las moras no tiene hembra, saqué 8 con pala", "es").outcome == "none_seen"
     assert _only("cupim 5 plantas com pá, 2 brancas, volto qui").look_again.date == date(2026, 2, 12)
+
+
+def test_num_is_not_before_a_verb_and_in_a_before_a_bucket():
+    """Behind a comma or a stop as well."""
+    assert _only("cupim 6 pé na pá, num lavei, 3 branca").soaked is False
+    assert _only("cupim terra incharcada, num entrei").outcome == "not_looked"
+    assert _only("cupim 6 pé na pá, num balde, 3 branca").soaked is True
+    assert _only("cupim reboleira, num círculo amarelo, 6 pé na pá, 3 branca").outcome == "seen"

@@ -95,7 +95,8 @@ def filled_in(text: str, language: Language) -> str:
 
 
 _TITLE = re.compile(
-    r"(?<![^\n])[ #*]*(?P<title>(?:[^\W\d_]{2,24}[ .]+){1,3}(?:[#°º]|n[.°ºo]{1,2})?[ ]*\d{1,3})[ *.]*\n+[ *]*$", re.I
+    r"(?<![^\n])[ #*]*(?P<title>(?:[^\W\d_]{2,24}[ .]+){1,3}(?:[#°º]|n[.°ºo]{1,2})?[ ]*\d{1,3})[ *.]*\n+[ *]*$",
+    re.IGNORECASE,
 )
 """A line of a few words and a number, the last above what follows."""
 _COUNTED = frozenset(

@@ -323,7 +323,7 @@ _SPEECH: dict[str, tuple[tuple[re.Pattern[str], str], ...]] = {
         for a, b in (
             ("n(?=[pbfvm])", "m"),
             ("^(?:gue|gúe|hue|bue)", "we"),
-            ("^(?:sc|sk|st|sp)", lambda found: f"e{found.group()}"),
+            ("^(?:sc|sk|st|sp)", r"e\g<0>"),
             ("x", "s"),
             ("(?<=[aeiou])d(?=[ao]s?$)", ""),
             ("(?<=[aeiou])[dr]$", ""),
@@ -354,8 +354,8 @@ _SPEECH: dict[str, tuple[tuple[re.Pattern[str], str], ...]] = {
         )
     ),
 }
-"""How words are said in the country, and then written: "pranta", "barde", "foia", "amarelano", "passaro"; each in order,
-before those that sound alike."""
+"""How words are said in the country, and then written: "pranta", "barde", "foia", "amarelano", "passaro"; each in its
+order, before those that sound alike."""
 
 
 def _sound(word: str, language: Language) -> str:

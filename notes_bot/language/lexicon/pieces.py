@@ -306,10 +306,11 @@ class Cutter:
         if lexemes[n].text in anywhere("and_letter"):
             joined = before is not None and after is not None and before.kind == "word" and lexemes[n].spaced
             return joined and after.kind in ("word", "number")  # type: ignore[union-attr]  # joined says so
-        opens = before is None or before.kind == "nl" or (before.text in _OPENS and len(lexemes[n].text) == 1)
+        text, phrased = lexemes[n].text, self.table.has("phrase_short", lexemes[n].text)
+        opens = before is None or before.kind == "nl" or (before.text in _OPENS and (len(text) == 1 or phrased))
         if after is None or after.kind != "word" or not (opens or (before is not None and before.kind == "word")):
             return False
-        if not self.table.has("phrase_short", lexemes[n].text):
+        if not phrased:
             return before is None or before.kind in ("word", "nl")
         return self.table.begins((*words, after.text))
 

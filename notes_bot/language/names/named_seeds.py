@@ -108,6 +108,8 @@ def _first_strip(head: Piece, behind: list[Piece]) -> list[Piece]:
     return [replace(head, entries=(Entry("SPOT", head.text),), types={})]
 
 
+_AGAINST = frozenset({"x", "por", "/"})
+"""Signs that hold one against the other; a Spanish "x" is written out."""
 _IN_LETTERS = {"r": "resistant", "s": "susceptible"}
 """Letters of strips below such a heading."""
 
@@ -117,7 +119,7 @@ def _compares(pieces: list[Piece], n: int) -> bool:
     one, joint, other = pieces[n : n + 3]
     if not (is_any(one, ("RESISTANCE",)) and is_any(other, ("RESISTANCE", "CHECK"))):
         return False
-    joined = joint.end - joint.start == 1 or joint.text in anywhere("likens_to") or joint.text in anywhere("and_word")
+    joined = joint.text in _AGAINST or joint.text in anywhere("likens_to") or joint.text in anywhere("and_word")
     k = n + 3
     while (part := piece_at(pieces, k)) is not None and part.text in anywhere("seed_part"):
         k += 1

@@ -212,7 +212,7 @@ PASSES = (
     Pass(_words(words_meant), (OneOf("NOT"), OneOf("FEMALES+ COLOUR+ PLANTS+ TOOL+ DUG+ ROOTS+"))),
     Pass(
         _shape(seeds_compared),
-        (OneOf("RESISTANCE"), OneOf("RESISTANCE+ CHECK"), OneOf(manners="likens_to and_word", texts="x por")),
+        (OneOf("RESISTANCE"), OneOf("RESISTANCE+ CHECK"), OneOf(manners="likens_to and_word", texts="x por /")),
     ),
     Pass(
         _text(seeds_named),
@@ -223,7 +223,7 @@ PASSES = (
     ),
     Pass(_text(seeds_told_of), (OneOf("FIELD"), OneOf("number"), OneOf(manners="seed_had with_word"))),
     Pass(_text(strips_of_seeds), (OneOf("CHECK VARIETY"), OneOf("number"), OneOf("PLANTS COLOUR FEMALES"))),
-    Pass(_words(shapes_measured), (OneOf("TOP"), OneOf("MEASURE"), OneOf("number NUMBER_WORD"))),
+    Pass(_words(shapes_measured), (OneOf("TOP"), OneOf("MEASURE"), OneOf("number range NUMBER_WORD"))),
     Pass(
         _words(one_denied),
         (OneOf("NUMBER_WORD number"), OneOf("FEMALES PLANTS"), OneOf("NOT NONE NOT_LOOKED", "denies")),
@@ -360,7 +360,7 @@ PASSES = (
             ),
         ),
     ),
-    Pass(_words(dug_by_doing), (OneOf("DUG"), OneOf("number NUMBER_WORD"), OneOf(manners="doing_dig"))),
+    Pass(_words(dug_by_doing), (OneOf("DUG"), OneOf("number range NUMBER_WORD"), OneOf(manners="doing_dig"))),
     Pass(_words(number_words), (OneOf("NUMBER_WORD", "one_of between couple"),)),
     Pass(_words(acidity_apart), (OneOf("PH POTASSIUM"),)),
     Pass(_words(ends_of_months), (OneOf("MONTH"), OneOf(begun="first_of_month last_of_month"))),
