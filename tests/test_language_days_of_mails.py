@@ -251,3 +251,30 @@ def test_a_summary_passed_on_is_no_next_look(language, text):
     assert [(note.date, note.look_again) for note in reading.notes] == [(date(2026, 7, 3), None)] * 2
     (note,) = read_note("La Tranquera 6 plantas, 2 blancas, paso el viernes 17", sent=SENT, fields=FIELDS).notes
     assert note.look_again == LookAgain(date=date(2026, 7, 17))
+
+
+def test_the_day_it_rained_is_not_that_of_the_visit_and_its_number_no_rain():
+    """ "El viernes 3 llovió" has no amount; a visit that came to nothing for it keeps its day."""
+    (note,) = (
+        reading := read_note("El viernes 3 llovió. El lunes 6 recorrí La Tranquera, 5 plantas, 3 blancas", sent=SENT)
+    ).notes
+    assert (note.date, reading.commands) == (date(2026, 7, 6), ())
+    (note,) = read_note("Baixada na sexta choveu, 5 plantas na pá, 3 brancas", sent=SENT, fields=FIELDS).notes
+    assert note.date is None
+    (note,) = read_note("Baixada ontem choveu demais e não deu pra entrar", sent=SENT, fields=FIELDS).notes
+    assert (note.date, note.outcome) == (date(2026, 7, 7), "not_looked")
+
+
+@pytest.mark.parametrize(
+    ("language", "text", "day"),
+    [
+        ("es", "El pasado viernes 3 estuvimos en La Tranquera, 5 plantas, 3 blancas", date(2026, 7, 3)),
+        ("es", "Este viernes 3 fuimos a La Tranquera, 5 plantas, 3 blancas", date(2026, 7, 3)),
+        ("en", "Dry Creek: sprayed Friday 3 with herbicide, went in Sunday 5, 5 plants, 3 white", date(2026, 7, 5)),
+    ],
+)
+def test_last_friday_with_its_number_and_a_day_of_spraying_with_one(language, text, day):
+    reading = read_note(text, sent=SENT, fields=FIELDS, language=language)
+    assert not reading.problems
+    (note,) = reading.notes
+    assert (note.date, note.plants) == (day, 5)

@@ -230,13 +230,14 @@ def _of_weather(page: Page, fact: Fact) -> bool:
     told = fact.first("DATE")
     coming = told is not None and told.days_ago is not None and told.days_ago < 0  # "mañana llueve dicen"
     starts = fact.lead in ("hard", "line") or coming
-    if after is not None and after.kind == "text" and after.lead in ("", "link") and starts:
+    if after is not None and after.kind == "text" and after.lead in ("", "link"):
         behind = {x.text for x in scan(page.context.text[fact.end : after.end])}
         named = page.name is not None and fact.end <= page.name.start <= after.start
-        if behind & page.table.traits.get("other_crop", frozenset()) and not named:
+        if starts and behind & page.table.traits.get("other_crop", frozenset()) and not named:
             return True  # "el 12 de julio sembramos maíz al lado"
         opening = [x.text for x in scan(page.context.text[after.start : after.end])][:1]
-        if any(page.table.has("it_rained", word) for word in opening) and not named:
+        looked = not any(f.kind == "not_looked" for f in page.facts)  # "ontem choveu e não deu pra entrar"
+        if (starts or looked) and any(page.table.has("it_rained", word) for word in opening) and not named:
             return True  # "ontem choveu demais e .."
     if not tied_to_text(page, fact):
         return False
