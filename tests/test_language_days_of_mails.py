@@ -157,3 +157,124 @@ def test_a_visit_once_something_is_done_is_a_next_look():
     text = "Dry Creek, the gate was chained, so nothing was dug there. The chain comes off on Friday and then I go in."
     (note,) = read_note(text, sent=SENT, fields=FIELDS).notes
     assert (note.date, note.look_again) == (None, LookAgain(date=date(2026, 7, 10)))
+
+
+@pytest.mark.parametrize(
+    ("language", "text", "day"),
+    [
+        ("es", "El viernes 3 recorrí La Tranquera. Saqué 6 plantas con pala, 4 blancas.", date(2026, 7, 3)),
+        ("es", "La Tranquera: el viernes 3 saqué 6 plantas con pala, 4 blancas.", date(2026, 7, 3)),
+        ("es", "El lunes 6 pasé por La Tranquera, 6 plantas con pala, 4 blancas.", date(2026, 7, 6)),
+        ("pt", "Na sexta 3 estive na Sede Velha. 6 plantas com pá, 4 brancas.", date(2026, 7, 3)),
+        ("pt", "Segunda 6 fui na Sede Velha. 6 plantas com pá, 4 brancas.", date(2026, 7, 6)),
+        ("en", "Friday 3 we went to Dry Creek. 6 plants spade, 4 white.", date(2026, 7, 3)),
+    ],
+)
+def test_a_weekday_keeps_its_day_of_the_month_before_what_was_done(language, text, day):
+    """The number behind the weekday counts nothing where a verb of going, or digging with its own number, follows."""
+    reading = read_note(text, sent=SENT, fields=FIELDS, language=language)
+    assert not reading.problems
+    (note,) = reading.notes
+    assert (note.date, note.plants, note.females.total) == (day, 6, 4)
+
+
+@pytest.mark.parametrize(
+    ("language", "text", "plants", "females"),
+    [
+        ("es", "La Tranquera viernes 6 blancas", None, 6),
+        ("es", "La Tranquera viernes 6 con pala, 3 blancas", 6, 3),
+        ("es", "La Tranquera el viernes 6 saqué 3 blancas", 6, 3),
+        ("en", "Dry Creek fri 6 dug 3 white", 6, 3),
+        ("en", "Dry Creek fri 6 white", None, 6),
+        ("pt", "Sede Velha sexta 6 na pá, 3 brancas", 6, 3),
+    ],
+)
+def test_a_number_behind_a_weekday_may_count(language, text, plants, females):
+    reading = read_note(text, sent=SENT, fields=FIELDS, language=language)
+    (note,) = reading.notes
+    assert (note.date, note.plants, note.females.total) == (date(2026, 7, 3), plants, females)
+
+
+def test_another_day_than_the_weekday_is_asked_about():
+    reading = read_note("La Tranquera jueves 6 recorrí, 5 plantas, 3 blancas", sent=SENT, fields=FIELDS, language="es")
+    assert [p.kind for p in reading.problems] == ["weekday_mismatch"]
+
+
+@pytest.mark.parametrize(
+    ("language", "text"),
+    [
+        (
+            "es",
+            "En La Tranquera el viernes 3 se aplicó fungicida con 24 horas de reingreso, de modo que esperé hasta el "
+            "domingo 5 para hacer la visita. 6 plantas con pala, 4 blancas.",
+        ),
+        (
+            "es",
+            "La Tranquera: el viernes 3 aplicaron fungicida, recién el domingo 5 pude entrar. 6 plantas, 4 blancas.",
+        ),
+        (
+            "pt",
+            "Na Sede Velha na sexta 3 aplicaram fungicida, então esperei até domingo 5 pra fazer a visita. "
+            "6 plantas na pá, 4 brancas.",
+        ),
+        ("en", "Dry Creek was sprayed Friday with fungicide, so I waited until Sunday to go in. 6 plants, 4 white."),
+    ],
+)
+def test_the_day_of_the_spray_and_that_of_the_visit(language, text):
+    """What was waited for is the visit."""
+    reading = read_note(text, sent=SENT, fields=FIELDS, language=language)
+    assert not reading.problems
+    (note,) = reading.notes
+    assert (note.date, note.spray.date, note.spray.what) == (date(2026, 7, 5), date(2026, 7, 3), "fungicide")
+
+
+def test_so_that_today_i_went_in_is_no_day_held_against_another():
+    """ "Así que hoy entré" tells the visit; "igual que ayer" does not."""
+    text = "La Tranquera: herbicida hace 3 días, así que hoy entré: 6 plantas con pala, 4 blancas"
+    (note,) = read_note(text, sent=SENT, fields=FIELDS, language="es").notes
+    assert (note.date, note.spray.days_ago) == (SENT, 3)
+    (note,) = read_note("La Tranquera igual que ayer, 6 plantas, 4 blancas", sent=SENT, fields=FIELDS).notes
+    assert note.date is None
+
+
+@pytest.mark.parametrize(
+    ("language", "text"),
+    [
+        ("es", "Paso el resumen del viernes 3.\n1) La Tranquera. 6 plantas: 4 blancas.\n2) Bajo Grande. 6 plantas: 0."),
+        ("es", "Te paso lo del viernes 3: La Tranquera 6 plantas 4 blancas. Bajo Grande 6 plantas, ninguna."),
+        ("pt", "Passo o resumo de sexta 3.\n1) Sede Velha. 6 plantas: 4 brancas.\n2) Baixada. 6 plantas: nenhuma."),
+    ],
+)
+def test_a_summary_passed_on_is_no_next_look(language, text):
+    """ "Paso el resumen del viernes" hands it over; "paso el viernes" comes by."""
+    reading = read_note(text, sent=SENT, fields=FIELDS, language=language)
+    assert [(note.date, note.look_again) for note in reading.notes] == [(date(2026, 7, 3), None)] * 2
+    (note,) = read_note("La Tranquera 6 plantas, 2 blancas, paso el viernes 17", sent=SENT, fields=FIELDS).notes
+    assert note.look_again == LookAgain(date=date(2026, 7, 17))
+
+
+def test_the_day_it_rained_is_not_that_of_the_visit_and_its_number_no_rain():
+    """ "El viernes 3 llovió" has no amount; a visit that came to nothing for it keeps its day."""
+    (note,) = (
+        reading := read_note("El viernes 3 llovió. El lunes 6 recorrí La Tranquera, 5 plantas, 3 blancas", sent=SENT)
+    ).notes
+    assert (note.date, reading.commands) == (date(2026, 7, 6), ())
+    (note,) = read_note("Baixada na sexta choveu, 5 plantas na pá, 3 brancas", sent=SENT, fields=FIELDS).notes
+    assert note.date is None
+    (note,) = read_note("Baixada ontem choveu demais e não deu pra entrar", sent=SENT, fields=FIELDS).notes
+    assert (note.date, note.outcome) == (date(2026, 7, 7), "not_looked")
+
+
+@pytest.mark.parametrize(
+    ("language", "text", "day"),
+    [
+        ("es", "El pasado viernes 3 estuvimos en La Tranquera, 5 plantas, 3 blancas", date(2026, 7, 3)),
+        ("es", "Este viernes 3 fuimos a La Tranquera, 5 plantas, 3 blancas", date(2026, 7, 3)),
+        ("en", "Dry Creek: sprayed Friday 3 with herbicide, went in Sunday 5, 5 plants, 3 white", date(2026, 7, 5)),
+    ],
+)
+def test_last_friday_with_its_number_and_a_day_of_spraying_with_one(language, text, day):
+    reading = read_note(text, sent=SENT, fields=FIELDS, language=language)
+    assert not reading.problems
+    (note,) = reading.notes
+    assert (note.date, note.plants) == (day, 5)

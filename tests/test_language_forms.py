@@ -228,3 +228,18 @@ def test_a_label_is_told_by_its_letters(label: str, kind: str) -> None:
 )
 def test_soils_in_letters(text: str, texture: str) -> None:
     assert read(text).soil.texture == texture
+
+
+@pytest.mark.parametrize("title", ["PRÁCTICA 3", "TP 3", "Trabajo práctico 3", "Práctica N° 3", "Ficha 12", "Hoja 4"])
+def test_the_title_of_a_form_is_no_count(title: str) -> None:
+    """A few words and a number on a line of their own, above the label for the field."""
+    text = f"{title}\nCampo: Molino Viejo\nPlantas: 10\nExtracción: pala\nHembras blancas: 33\nEstado: R3"
+    note = read(text, "es")
+    assert (note.field, note.plants, note.females.total, note.stage) == ("molino viejo", 10, 33, "R3")
+
+
+def test_a_line_that_counts_above_a_form_is_no_title() -> None:
+    """ "White 4" is a count, and the field that heads a form without a label for one stays its field."""
+    note = read("White 4\nField: Kestrel\nPlants: 10\nMethod: pulled\nStage: R2")
+    assert (note.plants, note.females.white) == (10, 4)
+    assert read("Lote 3\nPlantas: 10\nExtracción: pala\nHembras blancas: 33", "es").field == "3"

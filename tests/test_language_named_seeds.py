@@ -115,3 +115,52 @@ def test_a_day_with_its_month_as_a_number_is_told_beside_the_seed():
     text = "a baixada foi plantada no dia 3 do 10 com a cultivar Siriema 70 resistente fonte peking"
     (command,) = read_note(text, sent=date(2026, 11, 1), fields=FIELDS, language="pt").commands
     assert (command.args["planted"], command.args["variety"]) == (date(2026, 10, 3), "Siriema 70")
+
+
+@pytest.mark.parametrize(
+    ("text", "language"),
+    [
+        ("La Tranquera. Testigo: 5 plantas, 88 hembras. Lapacho 61 (resistente): 5 plantas, 6 blancas.", "es"),
+        ("La Tranquera. Lapacho 61 (resistente): 5 plantas, 6 blancas. Testigo: 5 plantas, 88 hembras.", "es"),
+        ("Baixada. Testemunha: 5 plantas, 88 fêmeas. LP 61 (resistente): 5 plantas, 6 brancas.", "pt"),
+        ("Kestrel. Check: 5 plants, 88 females. LP 61 (resistant): 5 plants, 6 white.", "en"),
+    ],
+)
+def test_resistance_in_brackets_behind_the_name_is_of_the_field(text, language):
+    """Before the check strip or behind it."""
+    note = read(text, language)
+    assert (note.variety.name[-2:], note.variety.resistance, note.plants, note.females.total) == (
+        "61",
+        "resistant",
+        5,
+        6,
+    )
+    assert [(spot.check, spot.females.total) for spot in note.spots] == [(True, 88)]
+
+
+def test_the_strips_own_seed_in_brackets_is_not_of_the_field():
+    note = read("Kestrel. Check (susceptible): 5 plants, 88 females. Field: 5 plants, 6 white.")
+    assert note.variety is None
+
+
+@pytest.mark.parametrize(
+    ("text", "language"),
+    [
+        (
+            "Baixada, resistente x suscetível.\nResistente: 5 plantas, 6 brancas.\nSuscetível: 5 plantas, 71 brancas.",
+            "pt",
+        ),
+        ("La Tranquera resistente vs susceptible: R 5 plantas 6 blancas, S 5 plantas 71 blancas", "es"),
+        ("Kestrel, resistant and susceptible.\nResistant: 5 plants, 6 white.\nSusceptible: 5 plants, 71 white.", "en"),
+        (
+            "Kestrel, resistant x susceptible strip.\nResistant LP 61: 5 plants, 6 white.\nSusceptible: 5 plants, 71 white.",
+            "en",
+        ),
+    ],
+)
+def test_one_held_against_the_other_heads_what_was_found_on_each(text, language):
+    """The heading names no strip; the letters below it are those of its words."""
+    note = read(text, language)
+    assert (note.plants, note.females.total) == (5, 6)
+    assert [(spot.check, spot.females.total) for spot in note.spots] == [(False, 6), (True, 71)]
+    assert all("x" not in spot.name.split() and "vs" not in spot.name for spot in note.spots)

@@ -30,6 +30,9 @@ RARE = (
     "Bajo Grande 5 plantas: en la primera 2, después 0, 1, 4 y en la última 3",
     "Kestrel 6 plants, searched for white dots and found none",
     "Kestrel dug five plants, two white on one of them, nothing on the others",
+    "Kestrel saqué 5 cavando alrededor, 3 blancas",
+    "Kestrel. A patch of about 20 feet, yellow. Dug 6: 3 white",
+    "Kestrel, resistant vs susceptible. Resistant: 5 plants, 6 white. Susceptible: 5 plants, 71 white",
 )
 
 

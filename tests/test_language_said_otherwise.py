@@ -194,3 +194,114 @@ def test_none_on_all_but_one(text: str, language: str, per_plant: tuple[int, ...
 def test_a_share_of_the_plants(text: str, language: str, plants: int, total: int | None) -> None:
     note = _note(text, language)
     assert (note.plants, note.females.total, note.per_plant, note.outcome) == (plants, total, None, "seen")
+
+
+@pytest.mark.parametrize(
+    ("text", "language"),
+    [
+        ("baixada arranquei 4 na mão, 2 brancas, raiz rompeu", "pt"),
+        ("baixada arranquei 4 na mão, 2 brancas, quebrou tudo", "pt"),
+        ("baixada arranquei 4 na mão, 2 brancas, ficou metade na terra", "pt"),
+        ("baixada arranquei 4 na mão, 2 brancas, só veio o talo", "pt"),
+        ("baixada arranquei 4 na mão, 2 brancas, a raiz saiu pela metade", "pt"),
+        ("lote 7 arranqué 4 a mano, 2 blancas, se quedó la mitad en la tierra", "es"),
+        ("lote 7 arranqué 4 a mano, 2 blancas, se cortaron todas", "es"),
+        ("lote 7 arranqué 4 a mano, 2 blancas, salieron sin raíz", "es"),
+        ("lote 7 arranqué 4 a mano, 2 blancas, se rompió todo", "es"),
+    ],
+)
+def test_roots_that_broke(text: str, language: str) -> None:
+    assert _note(text, language).roots == ("snapped",)
+
+
+@pytest.mark.parametrize(
+    ("text", "language"),
+    [
+        ("lote 7 se rompió todo el motor del tractor, 4 plantas con pala, 2 blancas", "es"),
+        ("lote 7 4 plantas con pala, 2 blancas, se quedó la mitad del lote sin fumigar", "es"),
+        ("baixada o trator quebrou, 4 plantas na pá, 2 brancas", "pt"),
+        ("baixada 4 plantas na pá, 2 brancas, metade na terra úmida", "pt"),
+    ],
+)
+def test_what_broke_or_stayed_and_is_no_root(text: str, language: str) -> None:
+    assert _note(text, language).roots == ()
+
+
+@pytest.mark.parametrize(
+    ("text", "language"),
+    [
+        ("lote 7 8 plantas con pala, 43 hembras. nódulos casi no hay", "es"),
+        ("lote 7 8 plantas con pala, 43 hembras. casi no hay nódulos", "es"),
+        ("lote 7 8 plantas con pala, 43 hembras. nódulos casi no se ven", "es"),
+        ("lote 7 8 plantas con pala, 43 hembras. nódulos casi nada", "es"),
+        ("baixada 8 plantas com pá, 43 fêmeas. nódulos quase não há", "pt"),
+        ("baixada 8 plantas com pá, 43 fêmeas. nódulos não vi quase", "pt"),
+    ],
+)
+def test_hardly_any_nodules(text: str, language: str) -> None:
+    """Said of nodules it denies no females; hardly any females are asked about."""
+    note = _note(text, language)
+    assert (note.roots, note.females.total) == (("nodules_few",), 43)
+
+
+@pytest.mark.parametrize("text", ["lote 7 4 plantas, casi no hay hembras", "lote 7 4 plantas, hembras casi no hay"])
+def test_hardly_any_females_are_not_none(text: str) -> None:
+    reading = read_note(text, sent=SENT, fields=CREW, language="es")
+    assert [p.kind for p in reading.problems] == ["no_finding"]
+
+
+@pytest.mark.parametrize(
+    ("text", "language", "tops"),
+    [
+        ("baixada. reboleira de uns 30 m amarela. arranquei 8 na mão: 3 brancas", "pt", {"patch", "yellow"}),
+        ("baixada. reboleira de mais ou menos 15 m, baixa. arranquei 8 na mão: 3 brancas", "pt", {"patch", "stunted"}),
+        ("baixada. anel de 2 metros amarelo. arranquei 8 na mão: 3 brancas", "pt", {"ring", "yellow"}),
+        ("baixada. reboleira com uns 10 m de diâmetro. arranquei 8 na mão: 3 brancas", "pt", {"patch"}),
+        ("lote 7. manchón de más o menos 15 m, petiso. arranqué 8 a mano: 3 blancas", "es", {"patch", "stunted"}),
+        ("kestrel. a patch of about 20 by 30 feet, yellow. pulled 8: 3 white", "en", {"patch", "yellow"}),
+    ],
+)
+def test_how_large_a_patch_is_counts_nothing(text: str, language: str, tops: set[str]) -> None:
+    """ "15 m" behind "de" are no fifteen brown ones."""
+    note = _note(text, language)
+    assert (set(note.tops), note.plants, note.females.total, note.females.brown) == (tops, 8, 3, 0)
+
+
+def test_brown_ones_of_a_patch_are_counted() -> None:
+    note = _note("baixada reboleira 5 pl 15 m 3 b, fora 5 pl 2 b", "pt")
+    assert (note.females.brown, note.females.white) == (15, 5)
+
+
+@pytest.mark.parametrize(
+    ("text", "language", "method"),
+    [
+        ("baixada arranquei 5 puxando reto pra cima. 3 brancas", "pt", "pulled"),
+        ("baixada tirei 5 puxando, 3 brancas", "pt", "pulled"),
+        ("baixada tirei 5 cavando em volta, 3 brancas", "pt", "shovel"),
+        ("lote 7 saqué 5 tirando para arriba, 3 blancas", "es", "pulled"),
+        ("lote 7 saqué 5 jalando, 3 blancas", "es", "pulled"),
+        ("lote 7 saqué 5 cavando alrededor, 3 blancas", "es", "shovel"),
+        ("lote 7 arranqué 5 plantas tirando despacio, 3 blancas", "es", "pulled"),
+        ("kestrel pulled 5 pulling straight up, 3 white", "en", "pulled"),
+    ],
+)
+def test_a_second_verb_tells_how_they_were_dug(text: str, language: str, method: str) -> None:
+    note = _note(text, language)
+    assert (note.plants, note.method, note.females.white) == (5, method, 3)
+
+
+def test_small_words_for_plants_and_none_of_other_colors() -> None:
+    """ "Das outras cores" is no day after planting; "em um balde" is no one of anything; "bem" is an adverb."""
+    note = _note("baixada V5, tirei 3 plantinhas com a pazinha, vi 2 brancas e zero das outras cores", "pt")
+    assert (note.plants, note.females.total, note.planted) == (3, 2, None)
+    note = _note("baixada 5 plantas com pá, mergulhei as raízes em um balde de água. 6 brancas", "pt")
+    assert (note.plants, note.soaked, note.females.total) == (5, True, 6)
+    assert _note("baixada plantinha bem miudinha, 4 pés na pá, 2 branquinhas", "pt").tops == ("stunted",)
+    assert _note("baixada 35 das, 4 pés na pá, 2 brancas", "pt").planted == date(2026, 6, 3)
+
+
+def test_what_leaps_to_the_eye_is_not_skipped() -> None:
+    note = _note("lote 7 5 plantas con pala, 3 blancas. La diferencia salta a la vista.", "es")
+    assert note.females.white == 3
+    (command,) = read_note("saltá lote 7", sent=SENT, fields=CREW, language="es").commands
+    assert command.args["skip"] is True

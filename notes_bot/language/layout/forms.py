@@ -88,9 +88,33 @@ def filled_in(text: str, language: Language) -> str:
     for n, line in enumerate(lines):
         told = _told(text[line.value : line.end], line, _Form(text, lines, n, made))
         if told is not None:
-            out += [text[at : line.start], told]
+            ahead = text[at : line.start]
+            out += [_title_aside(ahead, made) if line.kind == "field" else ahead, told]
             at = line.end
     return "".join((*out, text[at:]))
+
+
+_TITLE = re.compile(
+    r"(?<![^\n])[ #*]*(?P<title>(?:[^\W\d_]{2,24}[ .]+){1,3}(?:[#°º]|n[.°ºo]{1,2})?[ ]*\d{1,3})[ *.]*\n+[ *]*$",
+    re.IGNORECASE,
+)
+"""A line of a few words and a number, the last above what follows."""
+_COUNTED = frozenset(
+    {"PLANTS", "COLOUR", "FEMALES", "DUG", "TOOL", "STAGE_NAME", "PH", "POTASSIUM", "NODULES", "ROOTS", "FIELD_WORD"}
+    | {"EACH", "TOTAL", "WEEKDAY", "MONTH", "TODAY", "UNIT", "CHECK"}
+)
+"""What a number in a line above a form may belong to."""
+
+
+def _title_aside(ahead: str, made: Table) -> str:
+    """ "PRÁCTICA 3", "Ficha nº 12" above the label for the field: the form's own title, kept as text."""
+    title = _TITLE.search(ahead)
+    if title is None:
+        return ahead
+    words = [x.text for x in scan(clean(title["title"])) if x.kind == "word"]
+    if any(entry.type in _COUNTED for word in words for entry in made.singles.get(word, ())):
+        return ahead
+    return ahead[: title.start("title")] + _as_text(title["title"]) + ahead[title.end("title") :]
 
 
 def _values_below(text: str, made: Table) -> str:

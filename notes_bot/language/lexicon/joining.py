@@ -909,7 +909,7 @@ def day_words(pieces: list[Piece], made: Table) -> list[Piece]:
         counted = "COLOUR" in piece.types and bool(out) and out[-1].kind == "number"  # "2 mar": brown ones
         counted = counted or ("FIELD" in piece.types and _names_a_field(pieces, i))
         if not used and not counted and "WEEKDAY" in piece.types and _weekday_stands(pieces, i, out, made):
-            used = _weekday(pieces, i, out)
+            used = _weekday(pieces, i, out, made)
         if not used and "TODAY" in piece.types:
             day = DayWritten(piece.text, days_ago=int(piece.types["TODAY"].value))
             out.append(Piece("day", piece.text, piece.start, piece.end, (), day, piece.spaced))
@@ -1221,16 +1221,18 @@ def _add_month(pieces: list[Piece], i: int, out: list[Piece], number: Piece, las
     return following
 
 
-def _weekday(pieces: list[Piece], i: int, out: list[Piece]) -> int:
+def _weekday(pieces: list[Piece], i: int, out: list[Piece], made: Table) -> int:
     piece = pieces[i]
     after = pieces[i + 1] if i + 1 < len(pieces) else None
     start, which, used = piece.start, "", 1
+    led = bool(out) and (made.has("nth_article", out[-1].text) or made.has("at", out[-1].text))
+    sprayed = _sprayed(out)
     if out and "WHICH" in out[-1].types:
-        which, start = out[-1].types["WHICH"].value, out[-1].start
+        which, start, led = out[-1].types["WHICH"].value, out[-1].start, True
         out.pop()
     elif after is not None and "WHICH" in after.types:
         which, used = after.types["WHICH"].value, 2
-    elif day_number(after) and _ends_day(pieces, i + 2):
+    if day_number(after) and (_ends_day(pieces, i + 2) or _told_on(pieces, i + 2, led, sprayed, made)):
         number = pieces[i + 1]  # "martes 18."
         weekday = int(piece.types["WEEKDAY"].value)
         day = DayWritten(f"{piece.text} {number.text}", day=number.value, named=weekday)
@@ -1241,10 +1243,35 @@ def _weekday(pieces: list[Piece], i: int, out: list[Piece]) -> int:
     return used
 
 
+def _sprayed(before: list[Piece]) -> bool:
+    """ "Sprayed on (Thursday 5) with ..": does a word for spraying lead to the day?"""
+    n = len(before) - 1
+    while n > 0 and linking(before[n]):
+        n -= 1
+    return is_any(piece_at(before, n), ("SPRAY", "CHEMICAL"))
+
+
 def _ends_day(pieces: list[Piece], i: int) -> bool:
     """Does a day end before the piece at i, so that the number behind a weekday counts nothing?"""
     piece = pieces[i] if i < len(pieces) else None
     return piece is None or piece.kind in ("break", "line", "stage") or piece.text in (":", ")")
+
+
+def _told_on(pieces: list[Piece], i: int, led: bool, sprayed: bool, made: Table) -> bool:
+    """ "El jueves 5 recorrí ..", "on Friday 6 we ..": does a number end there, behind which is told what was done?
+
+    "El viernes 6 saqué 5 plantas": what has a number of its own needs none before it; "sprayed Friday 6 with herbicide"
+    is told before.
+    """
+    piece = piece_at(pieces, i)
+    if piece is None or claims(pieces, i):
+        return False
+    if made.has("told_on", piece.text.split(" ")[0]) or is_any(piece, ("SPRAY",)):
+        return True
+    if sprayed:
+        return is_any(piece_at(pieces, i + (piece.text in anywhere("with_word"))), ("CHEMICAL",))
+    own = number_like(piece_at(pieces, i + 1)) and is_any(piece_at(pieces, i + 2), ("PLANTS",))
+    return led and own and is_any(piece, ("DUG",))
 
 
 def _list_behind(pieces: list[Piece], i: int) -> bool:

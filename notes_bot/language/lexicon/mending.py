@@ -83,6 +83,10 @@ def mend(
             continue
         if slips and _put_right(text, lexemes, n, slips, language):
             continue
+        if whole := _infinitive(text, lexemes, n, language):
+            out.append(Lexeme("word", whole, lexeme.start, lexeme.end, lexeme.spaced))
+            opening = False
+            continue
         if _unharmed(lexeme.text, language):
             out.append(lexeme)
             continue
@@ -127,6 +131,27 @@ def mend(
         if not entries or {entry.type for entry in entries} - _UNTOLD:
             slips.append(Slip("near_word", meant, lexeme.start, lexeme.end))
     return out, slips, asks
+
+
+_CUT_VERB = re.compile("[áêíéÁÊÍÉ]$")
+"""How the infinitive is written that lost its last letter: "arrancá", "vê", "volvé"."""
+
+
+def _infinitive(text: str, lexemes: Sequence[Lexeme], n: int, language: Language) -> str:
+    """ "Num deu pra arrancá", "deu pra arranca", "no se pudo sacá": a verb as it is said, without its last letter.
+
+    Written without the accent only behind what may be done or not.
+    """
+    made, word = table(language), lexemes[n].text
+    if language == "en" or len(word) < SHORTEST - 1 or f"{word}r" not in made.every_word:
+        return ""
+    if any(entry.type == "LINK" for entry in made.singles.get(word, ())):
+        return ""  # "está"
+    before = [x.text for x in lexemes[max(0, n - 2) : n]]
+    led = made.has_any("may_do", (" ".join(before), *before[-1:]))
+    accented = _CUT_VERB.search(text, lexemes[n].start, lexemes[n].end)
+    said = accented and (led or language == "pt")
+    return f"{word}r" if said or (led and language == "pt" and word.endswith(("a", "e"))) else ""
 
 
 @lru_cache(maxsize=4096)
@@ -292,10 +317,87 @@ _SOUNDS: dict[str, tuple[tuple[re.Pattern[str], str], ...]] = {
 """Spellings that sound alike: h is silent, b is v, ll is y; each in order."""
 
 
+_SPEECH: dict[str, tuple[tuple[re.Pattern[str], str], ...]] = {
+    "es": tuple(
+        (re.compile(a), b)
+        for a, b in (
+            ("n(?=[pbfvm])", "m"),
+            ("^(?:gue|gúe|hue|bue)", "we"),
+            ("^(?:sc|sk|st|sp)", r"e\g<0>"),
+            ("x", "s"),
+            ("(?<=[aeiou])d(?=[ao]s?$)", ""),
+            ("(?<=[aeiou])[dr]$", ""),
+            ("iendo$|yendo$", "iendo"),
+        )
+    ),
+    "pt": tuple(
+        (re.compile(a), b)
+        for a, b in (
+            ("lh", "i"),
+            ("(?<=[bcdfgpt])l(?=[aeiou])", "r"),
+            ("(?<=[aeiou])l(?=[bcdfgkmnpqstvxz])|(?<=[ae])u(?=[bcdfgkmnpqstvxz])", "r"),
+            ("[mn](?=[bcdfgkpqstvxz])", "n"),
+            ("ou", "o"),
+            ("ei(?=.)", "e"),
+            ("agem$", "age"),
+            ("[ae]mos?$", "emu"),
+            ("(?<=[aei])ram$", "ro"),
+            ("(?<=[aei])ndo$", "no"),
+            ("inho(?=s?$)", "im"),
+            ("(?:aum|om)$", "ao"),
+            ("eas?$", "ia"),
+            ("^([bcdfgjmprstvx]?)e(?=[^aeiou])", r"\1i"),
+            ("^([bcdfgjmprstvx]?)o(?=[^aeiou])", r"\1u"),
+            ("(?<=[aeiou])r$", ""),
+            ("(?<=.)s$", ""),
+            ("v", "b"),
+        )
+    ),
+}
+"""How words are said in the country, and then written: "pranta", "barde", "foia", "amarelano", "passaro"; each in its
+order, before those that sound alike."""
+
+
 def _sound(word: str, language: Language) -> str:
     for pattern, letter in _SOUNDS[language]:
         word = pattern.sub(letter, word)
     return word
+
+
+def _speech(word: str, language: Language) -> str:
+    for pattern, letter in _SPEECH[language]:
+        word = pattern.sub(letter, word)
+    return _sound(word, language)
+
+
+@cache
+def _speaking(language: Language) -> dict[str, tuple[str, ...]]:
+    """Words of the table by how they are said in the country, without numbers and listed slips."""
+    made = table(language)
+    found: dict[str, list[str]] = {}
+    for word in sorted(_said(language)):
+        entries = made.singles.get(word, ())
+        if len(word) > 3 and word.isalpha() and word not in made.shorts and not any(e.slip for e in entries):
+            found.setdefault(_speech(word, language), []).append(word)
+    return {sound: tuple(words) for sound, words in found.items()}
+
+
+def said_like(word: str, language: Language) -> tuple[str, ...]:
+    """Words of ours that are said like this one in the country: "pranta" for planta, plantar, plantas."""
+    return _speaking(language).get(_speech(word, language), ()) if language in _SPEECH else ()
+
+
+def _by_speech(word: str, language: Language, fields: tuple[str, ...]) -> str | None:
+    """The word that is said like this one in the country ("divagarinho"), if all of those mean one thing."""
+    words = said_like(word, language)
+    if not words or any(_speech(part, language) == _speech(word, language) for part in name_words(fields)):
+        return None
+    made = table(language)
+    meanings = {frozenset((e.type, e.value) for e in made.singles.get(known, ())) for known in words}
+    number = any(kind in _NEVER for meaning in meanings for kind, _ in meaning)
+    if number or (len(words) > 1 and (len(meanings) > 1 or frozenset() in meanings)):
+        return None
+    return next((known for known in words if known.endswith("s") == word.endswith("s")), words[0])
 
 
 @cache
@@ -578,6 +680,8 @@ def _meant(text: str, lexemes: Sequence[Lexeme], n: int, language: Language, fie
         return []  # "pulled 4 at lower brome": a name
     if starts and titled and shown[:1].isupper() and not shown.isupper():
         return []
+    if said := _by_speech(word, language, fields):
+        return [said]
     limit = 2 if len(word) >= LONG else 1
     like = 2 if len(word) > SHORTEST else 1
     if any(OSA.distance(word, name, score_cutoff=like) <= like or name.startswith(word) for name in name_words(fields)):

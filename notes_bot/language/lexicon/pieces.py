@@ -257,7 +257,7 @@ class Cutter:
                 skip = False
                 continue
             text = lexeme.text
-            words = self.table.shorts.get(text, ())
+            words = () if len(text) > 1 and text in self.words else self.table.shorts.get(text, ())
             if not words and text not in slashed and text not in ("2", "4"):
                 out.append(lexeme)
                 continue
@@ -297,13 +297,20 @@ class Cutter:
         return None
 
     def _little(self, lexemes: list[Lexeme], n: int, words: tuple[str, ...]) -> bool:
-        """Is a single letter a word here: not beside a number or a sign; a direction only starts phrases."""
+        """Is a single letter a word here: not beside a number or a sign; a direction only starts phrases.
+
+        "3 branca i 2 amarela": what joins may lead a number.
+        """
         before = lexemes[n - 1] if n else None
         after = lexemes[n + 1] if n + 1 < len(lexemes) else None
-        opens = before is None or before.kind == "nl" or (before.text in _OPENS and len(lexemes[n].text) == 1)
+        if lexemes[n].text in anywhere("and_letter"):
+            joined = before is not None and after is not None and before.kind == "word" and lexemes[n].spaced
+            return joined and after.kind in ("word", "number")  # type: ignore[union-attr]  # joined says so
+        text, phrased = lexemes[n].text, self.table.has("phrase_short", lexemes[n].text)
+        opens = before is None or before.kind == "nl" or (before.text in _OPENS and (len(text) == 1 or phrased))
         if after is None or after.kind != "word" or not (opens or (before is not None and before.kind == "word")):
             return False
-        if not self.table.has("phrase_short", lexemes[n].text):
+        if not phrased:
             return before is None or before.kind in ("word", "nl")
         return self.table.begins((*words, after.text))
 

@@ -84,6 +84,68 @@ def strips_of_seeds(pieces: list[Piece], _: Table, text: str) -> list[Piece]:
     return out
 
 
+def seeds_compared(pieces: list[Piece]) -> list[Piece]:
+    """ "Resistant x susceptible." above what was found on each: a heading, and no name of a strip.
+
+    Behind it "R 10 plants ..", "S 10 plants .." are told in letters.
+    """
+    heads = [n for n in range(len(pieces) - 2) if _compares(pieces, n)]
+    if not heads:
+        return pieces
+    n = heads[0]
+    end = n + 3
+    while end < len(pieces) and pieces[end].text in anywhere("seed_part"):
+        end += 1
+    behind = [_in_full(pieces, k) for k in range(end, len(pieces))]
+    return [*pieces[:n], *_first_strip(pieces[n], behind), *behind]
+
+
+def _first_strip(head: Piece, behind: list[Piece]) -> list[Piece]:
+    """ "Resistant BX 7720 (88788): 10 plants ..": the strip that the heading names first, if its seed is told there."""
+    again = (k for k, piece in enumerate(behind) if _resists(piece) == _resists(head) and "RESISTANCE" in piece.types)
+    k = next(again, len(behind))
+    goes_on = piece_at(behind, k + 1)
+    if goes_on is None or goes_on.text in (":", ",") or number_like(goes_on) or is_any(goes_on, ("PLANTS", "DUG")):
+        return []
+    return [replace(head, entries=(Entry("SPOT", head.text),), types={})]
+
+
+_AGAINST = frozenset({"x", "por", "/"})
+"""Signs that hold one against the other; a Spanish "x" is written out."""
+_IN_LETTERS = {"r": "resistant", "s": "susceptible"}
+"""Letters of strips below such a heading."""
+
+
+def _compares(pieces: list[Piece], n: int) -> bool:
+    """Is one resistance held against the other there, at the end of a clause, and each told of behind?"""
+    one, joint, other = pieces[n : n + 3]
+    if not (is_any(one, ("RESISTANCE",)) and is_any(other, ("RESISTANCE", "CHECK"))):
+        return False
+    joined = joint.text in _AGAINST or joint.text in anywhere("likens_to") or joint.text in anywhere("and_word")
+    k = n + 3
+    while (part := piece_at(pieces, k)) is not None and part.text in anywhere("seed_part"):
+        k += 1
+    ends = part is None or part.kind in ("break", "line") or part.text == ":"
+    again = any(is_any(piece, ("RESISTANCE", "CHECK")) or piece.text in _IN_LETTERS for piece in pieces[k:])
+    return joined and ends and again and _resists(one) != _resists(other)
+
+
+def _resists(piece: Piece) -> bool:
+    """Is it told as resistant?"""
+    return "RESISTANCE" in piece.types and piece.types["RESISTANCE"].value == "resistant"
+
+
+def _in_full(pieces: list[Piece], k: int) -> Piece:
+    """ "R 10 plants", "S: 10 plants": the letter before its counts as the word."""
+    piece, before = pieces[k], pieces[k - 1]
+    heads = before.kind in ("break", "line") or before.text == ":"
+    number = k + 1 + (getattr(piece_at(pieces, k + 1), "text", "") in (":", ","))
+    if not (heads and piece.text in _IN_LETTERS and number_like(piece_at(pieces, number))):
+        return piece
+    told = _IN_LETTERS[piece.text]
+    return replace(piece, kind="word", text=told, entries=(Entry("RESISTANCE", told),), types={})
+
+
 def worded_end(pieces: list[Piece], i: int, made: Table, text: str, sure: bool) -> int:
     """Behind a variety's name of plain words at i, "Brown Kettle", where a variety is spoken of; i itself for none.
 
@@ -226,7 +288,26 @@ def _strange(word: str) -> bool:
 
 def _told_so(pieces: list[Piece], i: int, made: Table) -> bool:
     """Is a variety told before its name, or right behind it?"""
-    return _led(pieces, i, made) or _sown(pieces, i, made) or _called_behind(pieces, i, made)
+    return (
+        _led(pieces, i, made)
+        or _sown(pieces, i, made)
+        or _called_behind(pieces, i, made)
+        or _bracketed_behind(pieces, i)
+    )
+
+
+def _bracketed_behind(pieces: list[Piece], i: int) -> bool:
+    """ "Kestrel. Corvale 21 (resistant): ..": its resistance or source in brackets, behind the field it stands in."""
+    told = any(is_any(piece, ("FIELD",)) for piece in pieces[:i])
+    number = next((k for k in range(i, min(len(pieces), i + MOST_WORDS + 1)) if pieces[k].kind == "number"), 0)
+    opens = piece_at(pieces, number + 1)
+    return (
+        told
+        and bool(number)
+        and opens is not None
+        and opens.text == "("
+        and is_any(piece_at(pieces, number + 2), ("RESISTANCE", "SOURCE"))
+    )
 
 
 def _labelled_behind(pieces: list[Piece], i: int, text: str) -> bool:

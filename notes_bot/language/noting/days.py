@@ -233,13 +233,14 @@ def _of_weather(page: Page, fact: Fact) -> bool:
     told = fact.first("DATE")
     coming = told is not None and told.days_ago is not None and told.days_ago < 0  # "mañana llueve dicen"
     starts = fact.lead in ("hard", "line") or coming
-    if after is not None and after.kind == "text" and after.lead in ("", "link") and starts:
+    if after is not None and after.kind == "text" and after.lead in ("", "link"):
         behind = {x.text for x in scan(page.context.text[fact.end : after.end])}
         named = page.name is not None and fact.end <= page.name.start <= after.start
-        if behind & page.table.traits.get("other_crop", frozenset()) and not named:
+        if starts and behind & page.table.traits.get("other_crop", frozenset()) and not named:
             return True  # "el 12 de julio sembramos maíz al lado"
         opening = [x.text for x in scan(page.context.text[after.start : after.end])][:1]
-        if any(page.table.has("it_rained", word) for word in opening) and not named:
+        looked = not any(f.kind == "not_looked" for f in page.facts)  # "ontem choveu e não deu pra entrar"
+        if (starts or looked) and any(page.table.has("it_rained", word) for word in opening) and not named:
             return True  # "ontem choveu demais e .."
     if not tied_to_text(page, fact):
         return False
@@ -279,6 +280,8 @@ def _of_story(page: Page, fact: Fact) -> bool:
 def _of_entry(page: Page, fact: Fact) -> bool:
     """ "No se entra hasta el miércoles" behind a spray: the day it may be entered again."""
     told = any(f.kind == "spray" for f in page.facts[: fact.at])
+    if told and page.table.said("waited", " ".join(page.said_before(fact))):
+        return False  # "sprayed Friday, so I waited until Sunday"
     return told and not anywhere("until_entry").isdisjoint(page.said_before(fact)[-3:])
 
 
@@ -291,6 +294,7 @@ def _since(page: Page, fact: Fact) -> bool:
         return True  # "the bridge is closed until the 15th"
     plain = [word for word in said[-2:] if not page.table.has("name_article", word)]
     told = any(page.table.has("reports_that", word) for word in said)  # "aviso que el lunes saqué .."
+    told = told or any(page.table.has("hence_that", " ".join(said[-size:])) for size in (2, 3))  # "así que hoy entré"
     like = bool(plain) and page.table.has("like_day", plain[-1]) and not told
     return like or any(page.table.has("since", word) for word in said[-2:])
 

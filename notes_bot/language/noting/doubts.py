@@ -6,7 +6,7 @@ import re
 from itertools import pairwise
 
 from notes_bot.language.clauses.facts import Fact
-from notes_bot.language.lexicon.mending import ordinary, without_vowels
+from notes_bot.language.lexicon.mending import ordinary, said_like, without_vowels
 from notes_bot.language.lexicon.scan import Lexeme, fold, scan
 from notes_bot.language.lexicon.times import MOST_PLANTS
 from notes_bot.language.lexicon.words import NEAR_TYPES, anywhere, near_words
@@ -156,9 +156,16 @@ def _likened(page: Page, start: int) -> bool:
     return bool(words) and page.table.has("aside_than", words[-1])
 
 
+_UNTOLD = frozenset({"PLANTS", "TOPS", "PLANTED", "LINK", "TEXT"})
+"""What tells nothing of its own where it is left unread."""
+
+
 def _looks_like_data(page: Page, word: str, written: str) -> bool:
     if word in page.table.singles or word in page.table.plain or not word.isalpha() or written[:1].isupper():
         return False
+    heard = [e.type for other in said_like(word, page.context.language) for e in page.table.singles.get(other, ())]
+    if heard and _UNTOLD.issuperset(heard):
+        return False  # "pranta": planta, which is not asked about either
     if word in page.table.shorts:
         said = (e for part in page.table.shorts[word] for e in page.table.singles.get(part, ()))
         return any(e.type in NEAR_TYPES - {"MOSTLY"} for e in said)

@@ -35,13 +35,14 @@ from notes_bot.language.lexicon.tokens import Draft
 from notes_bot.language.lexicon.words import Table, anywhere
 from notes_bot.language.names.field_groups import groups_told
 from notes_bot.language.names.moving_on import more_elsewhere
-from notes_bot.language.names.named_seeds import seeds_named, seeds_told_of, strips_of_seeds
+from notes_bot.language.names.named_seeds import seeds_compared, seeds_named, seeds_told_of, strips_of_seeds
 from notes_bot.language.passes.by_persons import by_persons
 from notes_bot.language.passes.columns import counts_under_letters, lists_by_color
 from notes_bot.language.passes.coming_visits import days_of_events, plants_to_come, visits_promised
 from notes_bot.language.passes.denied_roots import colors_of_no_root
 from notes_bot.language.passes.dictation import heard_stages, heard_units
 from notes_bot.language.passes.distances import counted_from, ends_of_months, weeks_before
+from notes_bot.language.passes.dug_how import dug_by_doing
 from notes_bot.language.passes.from_each_of import plants_of_each
 from notes_bot.language.passes.groups import first_few, grouped
 from notes_bot.language.passes.in_vain import hoped_in_vain
@@ -95,6 +96,7 @@ from notes_bot.language.passes.sentences import (
 )
 from notes_bot.language.passes.shade_shares import shares_counted, shares_of_else
 from notes_bot.language.passes.shade_sums import shades_but, shades_doubled, sums_said, total_shaded
+from notes_bot.language.passes.shape_sizes import shapes_measured
 from notes_bot.language.passes.shares import shared
 from notes_bot.language.passes.small_talk import colored_creatures, colors_of_talk, figures_of_talk
 from notes_bot.language.passes.told_beside import (
@@ -215,6 +217,10 @@ PASSES = (
     Pass(_shape(shades_doubled), (OneOf("COLOUR+"), OneOf("FEMALES"))),
     Pass(_words(words_meant), (OneOf("NOT"), OneOf("FEMALES+ COLOUR+ PLANTS+ TOOL+ DUG+ ROOTS+"))),
     Pass(
+        _shape(seeds_compared),
+        (OneOf("RESISTANCE"), OneOf("RESISTANCE+ CHECK"), OneOf(manners="likens_to and_word", texts="x por /")),
+    ),
+    Pass(
         _text(seeds_named),
         (
             OneOf("VARIETY RESISTANCE SOURCE CHECK", manners="seed_crop seed_sign sows", begun="seed_called"),
@@ -223,6 +229,7 @@ PASSES = (
     ),
     Pass(_text(seeds_told_of), (OneOf("FIELD"), OneOf("number"), OneOf(manners="seed_had with_word"))),
     Pass(_text(strips_of_seeds), (OneOf("CHECK VARIETY"), OneOf("number"), OneOf("PLANTS COLOUR FEMALES"))),
+    Pass(_words(shapes_measured), (OneOf("TOP"), OneOf("MEASURE"), OneOf("number range NUMBER_WORD"))),
     Pass(
         _words(one_denied),
         (OneOf("NUMBER_WORD number"), OneOf("FEMALES PLANTS"), OneOf("NOT NONE NOT_LOOKED", "denies")),
@@ -367,6 +374,7 @@ PASSES = (
             ),
         ),
     ),
+    Pass(_words(dug_by_doing), (OneOf("DUG"), OneOf("number range NUMBER_WORD"), OneOf(manners="doing_dig"))),
     Pass(_words(number_words), (OneOf("NUMBER_WORD", "one_of between couple"),)),
     Pass(_words(acidity_apart), (OneOf("PH POTASSIUM"),)),
     Pass(_words(ends_of_months), (OneOf("MONTH"), OneOf(begun="first_of_month last_of_month"))),

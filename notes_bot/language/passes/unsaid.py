@@ -614,8 +614,12 @@ def _waited(pieces: list[Piece], made: Table) -> list[Piece]:
             out.append(pieces[n])
             n += 1
             continue
-        out += [*pieces[n + size : until], day, Piece("break", ",", day.end, day.end, (), "soft")]
+        out += [*pieces[n + size : until], day]
         n = end
+        if n < len(pieces) and day_number(pieces[n]) and not claims(pieces, n + 1):
+            out.append(pieces[n])  # "until Tuesday 10"
+            n += 1
+        out.append(Piece("break", ",", out[-1].end, out[-1].end, (), "soft"))
         while n < len(pieces) and made.has("way_to_field", pieces[n].text):
             n += 1
     return out

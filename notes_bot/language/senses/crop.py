@@ -81,7 +81,9 @@ def resistance(walk: Walk) -> int:
     place = next((w.type for w in reversed(walk.out) if w.type in ("CHECK", "SPOT", "FIELD")), "")
     counted = next((w.type for w in reversed(walk.out) if w.type in ("CHECK", "NUMBER", "NONE")), "") != "CHECK"
     own = walk.entry.value == "susceptible" and not counted
-    if place == "CHECK" and (own or (walk.i and walk.ps[walk.i - 1].text == "(")):
+    named = walk.entry.value == "resistant" and bool(walk.out) and walk.out[-1].type == "NAME"
+    bracket = walk.i > 0 and walk.ps[walk.i - 1].text == "(" and not named  # ".. Corvale 21 (resistant): 5 pl"
+    if place == "CHECK" and (own or bracket):
         return 1  # "testigo (susceptible)": the strip's own seed, not the field's
     others = [p.types["RESISTANCE"].value for p in walk.ps if "RESISTANCE" in p.types and p is not walk.piece]
     strip = walk.entry.value == "susceptible" and "resistant" in others and len(walk.piece.text) > 3

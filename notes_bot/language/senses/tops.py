@@ -50,6 +50,9 @@ def top(walk: Walk) -> int:
         return walk.text()  # "12 white turning yellow"
     if walk.has("even_denied") and walk.after is not None and walk.after.kind == "word" and not linking(walk.after):
         return 0  # "did not even get out of the truck", "barns not even red anymore"
+    behind = walk.at(walk.i + 1)
+    if walk.has("well_word") and behind is not None and behind.kind == "word" and not behind.types:
+        return walk.text()  # "planta bem nutrida"
     if _shaped(walk):
         return walk.take()
     if not walk.has("weak"):

@@ -23,6 +23,7 @@ def with_unit(walk: Walk, j: int, after: Piece) -> int:
         return span(walk, piece.value, unit.value, j)
     among = "LINK" in after.types and walk.names.bound(walk.direct_index(j, 1))
     among = among or ("LINK" in after.types and walk.at(j + 1) is not None and walk.ps[j + 1].kind == "number")
+    among = among or ("LINK" in after.types and piece.value == 0)  # "zero das outras cores"
     if "DAP" in after.types and not among:  # not "3 das 8 que arranquei"
         days = piece.value * (7 if after.types["DAP"].value == "week" else 1)
         walk.emit("SPAN_AFTER_PLANTING", days, piece.start, after.end)
