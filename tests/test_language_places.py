@@ -151,6 +151,39 @@ def test_so_many_plants_at_each_of_the_places_told_behind(text, language, expect
     assert (note.plants, told(note)) == (12, expected)
 
 
+@pytest.mark.parametrize(
+    ("text", "language", "expected"),
+    [
+        (
+            "Kestrel: 10 plants at two stations. Station A (5): 8 W, 2 Y. Station B (5): 15 W, 6 Y.",
+            "en",
+            [("station a", 5, 10), ("station b", 5, 21)],
+        ),
+        ("Kestrel shovel, gate (5) 8 white, hill (4) none", "en", [("gate", 5, 8), ("hill", 4, 0)]),
+        ("Kestrel. Check strip (5): 62 white. Ours (10): 3 white", "en", [("check strip", 5, 62), ("ours", 10, 3)]),
+        ("Kestrel. Punto A (5): 8 blancas. Punto B (5): ninguna", "es", [("punto a", 5, 8), ("punto b", 5, 0)]),
+        ("Kestrel. Ponto A (5): 8 brancas. Ponto B (5): nenhuma", "pt", [("ponto a", 5, 8), ("ponto b", 5, 0)]),
+        ("Kestrel: gate 2, 1, 0 = 3. hill 4, 5, 6 = 15", "en", [("gate", 3, 3), ("hill", 3, 15)]),
+    ],
+)
+def test_numbers_in_brackets_behind_places_are_their_plants(text, language, expected):
+    """A count stands behind each; the sum behind a list tells nothing more."""
+    assert told(read(text, language)) == expected
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "Kestrel 10 plants, gate (8) hill (2)",
+        "Kestrel. 5 plants each. Spot (1): 8 white. Spot (2): none",
+        "Kestrel dug 5. Gate (4): dry, none. Hill (12): moist, none",
+    ],
+)
+def test_other_numbers_in_brackets_behind_places_are_asked_about(text):
+    """Plants, females, or the number of the place?"""
+    assert read_note(text, sent=SENT, fields=("Kestrel",)).problems
+
+
 def test_places_counted_in_words_times_their_plants():
     """ "Em cada ponto", the number of points a word."""
     note = read("Kestrel, cinco pontos na pá, 2 plantas em cada ponto, nenhuma fêmea", "pt")

@@ -52,6 +52,12 @@ def _colours(text: str) -> tuple[int | None, ...]:
         ("kestrel: one guy count 3 2 0 0 5, other guy count 1 0 0 4 0. ten plants", (3, 2, 0, 0, 5, 1, 0, 0, 4, 0)),
         ("Kestrel 8 plants 3 5 0 0 12 7 1 2 dry", (3, 5, 0, 0, 12, 7, 1, 2)),
         ("kestrel dug 5: 3 0 5 2 1 females", (3, 0, 5, 2, 1)),
+        ("Kestrel: 2w, 1w, 0, 4w+1y, 3w = 11. Shovel. R2", (2, 1, 0, 5, 3)),
+        ("Kestrel: 3w 2y, 0, 1w = 6, shovel", (5, 0, 1)),
+        ("Kestrel 2, 1, 0, 0, 4 = 7. Shovel", (2, 1, 0, 0, 4)),
+        ("Kestrel 5 plants 2 1 0 0 4 (7) shovel", (2, 1, 0, 0, 4)),
+        ("La Tranquera: 2b, 1b, 0, 4b+1a = 8. Pala", (2, 1, 0, 5)),
+        ("Baixada: 2b, 1b, 0, 4b+1a = 8. Pá", (2, 1, 0, 5)),
     ],
 )
 def test_plants_are_told_one_by_one(text: str, per_plant: tuple[int, ...]) -> None:
@@ -70,6 +76,19 @@ def test_plants_are_told_one_by_one(text: str, per_plant: tuple[int, ...]) -> No
     ],
 )
 def test_what_does_not_fit_is_asked_about(text: str) -> None:
+    assert _read(text).problems
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "Kestrel 2, 1, 0, 0, 4 = 8. Shovel",  # seven
+        "Kestrel 5 plants: 1w, 2w, 0, 4w1y, 3w = 12",  # eleven
+        "Kestrel 6 plants. p1 3w, p2 1w",  # and the other four?
+    ],
+)
+def test_a_sum_that_does_not_fit_and_plants_left_out_are_asked_about(text: str) -> None:
+    """Nobody knows which of the numbers is wrong."""
     assert _read(text).problems
 
 
