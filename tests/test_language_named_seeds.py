@@ -115,3 +115,22 @@ def test_a_day_with_its_month_as_a_number_is_told_beside_the_seed():
     text = "a baixada foi plantada no dia 3 do 10 com a cultivar Siriema 70 resistente fonte peking"
     (command,) = read_note(text, sent=date(2026, 11, 1), fields=FIELDS, language="pt").commands
     assert (command.args["planted"], command.args["variety"]) == (date(2026, 10, 3), "Siriema 70")
+
+
+@pytest.mark.parametrize(
+    ("text", "resistance"),
+    [
+        ("Kestrel | var Corvale 21 (R, Peking) | 4 plants: none | check strip 4 plants: 52 w | spade", "resistant"),
+        ("Kestrel, variety Corvale 21 (S), 4 plants none, spade", "susceptible"),
+        ("Kestrel variedad Corvale 21 (R), 4 plantas sin hembras", "resistant"),
+        ("Kestrel cultivar Corvale 21 (R, Peking), 4 plantas sem fêmeas", "resistant"),
+        ("Kestrel, variety Corvale 21, 4 plants none, spade", None),
+    ],
+)
+def test_a_letter_in_brackets_behind_a_variety_is_its_resistance(text, resistance):
+    """And names no place."""
+    note = read_note(text, sent=SENT, fields=FIELDS).notes[0]
+
+    assert note.variety is not None
+    assert (note.variety.name, note.variety.resistance) == ("Corvale 21", resistance)
+    assert {spot.name for spot in note.spots} <= {"check strip"}

@@ -238,3 +238,48 @@ def test_paces_count_no_plants(text):
 def test_in_before_an_article_is_no_place():
     note = read("3 white on 6 plants in the low end, 12 white on 4 plants in the high end, that's kestrel")
     assert told(note) == [("low end", 6, 3), ("high end", 4, 12)]
+
+
+@pytest.mark.parametrize(
+    ("text", "expected"),
+    [
+        (
+            "Kestrel: along the back fence 4 plants 6 white, by the front gate 4 plants none",
+            ["back fence", "front gate"],
+        ),
+        ("Kestrel: by the old fence 4 plants 6 white, by the new fence 4 plants none", ["old fence", "new fence"]),
+        ("Kestrel: back hill 4 plants 6 white, back ditch 4 plants none", ["back hill", "back ditch"]),
+        ("Went back. Kestrel fence 4 plants 6 white, hill 4 plants none", ["fence", "hill"]),
+        ("Kestrel. pass 1 - 4 plants - 6w. pass 2 - 4 plants - 0", ["pass 1", "pass 2"]),
+    ],
+)
+def test_which_fence_it_is_belongs_to_the_name_of_the_place(text, expected):
+    """What stands between the article and the place tells it from others."""
+    assert told(read(text)) == [(expected[0], 4, 6), (expected[1], 4, 0)]
+
+
+@pytest.mark.parametrize(
+    ("text", "language"),
+    [
+        ("Kestrel. First stop 4 plants 3 white, second stop 4 plants nothing, third stop 4 plants 9 white", "en"),
+        (
+            "Kestrel. Primera parada 4 plantas 3 blancas, segunda parada 4 plantas nada, "
+            "tercera parada 4 plantas 9 blancas",
+            "es",
+        ),
+        (
+            "Kestrel. Primeira parada 4 plantas 3 brancas, segunda parada 4 plantas nada, "
+            "terceira parada 4 plantas 9 brancas",
+            "pt",
+        ),
+    ],
+)
+def test_stops_told_in_order_are_no_plants(text, language):
+    """Each has plants of its own."""
+    assert [(spot.plants, spot.females.total) for spot in read(text, language).spots] == [(4, 3), (4, 0), (4, 9)]
+
+
+@pytest.mark.parametrize("text", ["Kestrel: gate 12/5, pond 3/5, hill 0/5", "Kestrel: ours 0/5. check 31/5"])
+def test_females_over_plants_or_two_plants_is_asked(text):
+    """Twelve on five plants, or a plant with twelve and one with five?"""
+    assert read_note(text, sent=SENT, fields=("Kestrel",)).problems

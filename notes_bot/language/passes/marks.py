@@ -103,6 +103,8 @@ def nth_plants(pieces: list[Piece]) -> list[Piece]:
         last = last and not _last_few(pieces, i)
         if _nth(piece) != len(found) + 1 and not last:
             continue
+        if i + 1 < len(pieces) and pieces[i + 1].text in anywhere("place_unit"):
+            return pieces  # "first stop 4 plants 3 white, second stop .."
         if found and i - found[-1] > MOST_BETWEEN + MOST_TOLD:
             return pieces
         behind = pieces[i + 1 : i + 1 + MOST_BETWEEN]
