@@ -85,6 +85,8 @@ def _sorry_for(walk: Walk) -> bool:
 
 def _on_a_thing(walk: Walk) -> bool:
     """ "(Mud) on the paper", "barro en la hoja": on what is written or carried, little words between."""
+    if walk.entry.value != "wet" or getattr(walk.after, "text", "") not in anywhere("upon_plant") | anywhere("at"):
+        return False
     k = walk.i + 1
     while (piece := walk.at(k)) is not None and (linking(piece) or is_any(piece, ("MOSTLY",))):
         k += 1
