@@ -366,3 +366,41 @@ def test_washed_roots_may_be_told_of_in_the_same_breath(text: str, roots: tuple[
     """What they are like stands behind the washing; dark soil is no root."""
     note = _note(text)
     assert (note.soaked, note.roots) == (True, roots)
+
+
+@pytest.mark.parametrize(
+    ("text", "colours"),
+    [
+        ("Kestrel: W Y T B\n         3 1 0 0\nshovel", (3, 1, 0, 0)),
+        ("Kestrel shovel 4 plants\nW  Y  T  B\n3  1  0  0", (3, 1, 0, 0)),
+        ("Kestrel shovel (w,y,t,b) = (3,1,0,0)", (3, 1, 0, 0)),
+        ("Kestrel shovel white, yellow, tan, brown: 3, 1, 0, 0", (3, 1, 0, 0)),
+        ("La Tranquera con pala\nblancas amarillas\n5 2", (5, 2, 0, 0)),
+        ("Baixada com pá\nbrancas amarelas\n5 2", (5, 2, 0, 0)),
+        ("Kestrel\n5 plants\nColor: white, yellow\n3 1 0 0 2", (None, None, None, None)),  # one a plant
+        ("Kestrel 2 plants, w+y: 3 1", (None, None, None, None)),
+    ],
+)
+def test_as_many_counts_as_colors_above_them_are_of_these(text: str, colours: tuple[int | None, ...]) -> None:
+    """Not one a plant, where a head names as many colors."""
+    assert _colours(text) == colours
+
+
+@pytest.mark.parametrize(
+    ("text", "per_plant"),
+    [
+        ("Kestrel. Plant A 3w, plant B 0, plant C 2y. Shovel", (3, 0, 2)),
+        ("La Tranquera planta A 3b, planta B 0, planta C 2a. Pala", (3, 0, 2)),
+        ("Baixada planta A 3b, planta B 0, planta C 2a. Pá", (3, 0, 2)),
+    ],
+)
+def test_plants_called_by_letters(text: str, per_plant: tuple[int, ...]) -> None:
+    assert _note(text).per_plant == per_plant
+
+
+def test_an_average_that_does_not_fit_the_total_is_asked_about() -> None:
+    """Nine on six plants are no 2.5 a plant; which is wrong nobody knows."""
+    reading = _read("Kestrel 6 pl, 9 females, avg 2.5 per plant")
+
+    assert [problem.kind for problem in reading.problems] == ["sum_mismatch"]
+    assert _note("Kestrel 6 pl, 9 females, avg 1.5 per plant").females.total == 9

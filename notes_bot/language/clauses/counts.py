@@ -79,6 +79,9 @@ class Scope:
             whole = round(value * plants)
             if colour is None and self._rounds_to(value, plants):
                 return  # "38 females on ten plants, nearly 4 a plant"
+            if colour is None and self.total not in (None, whole):
+                context.complain("sum_mismatch", start, end, sum=whole, total=self.total)
+                return  # "6 plants, 9 females, 2.5 a plant"
             if colour is None:
                 self.total = whole
             else:

@@ -89,6 +89,73 @@ def _counts_at(pieces: list[Piece], n: int, size: int) -> tuple[list[int], int]:
     return ([], n) if claimed else (counts, end)
 
 
+LEAST_SHADES = 2
+"""Colors in a row that head as many counts (judgement)."""
+_PARTS = frozenset({",", "/", "|", "-"})
+"""Signs that may part two colors of a head, or two counts below it."""
+_OPENS = frozenset({":", "=", "(", ")", "-"})
+"""Signs between a head of colors and its counts."""
+
+
+def counts_under_colors(pieces: list[Piece]) -> list[Piece]:
+    """ "W Y T B" above "3 1 0 0", "(w,y,t,b) = (3,1,0,0)": as many counts as colors, each of the color above it."""
+    out: list[Piece] = []
+    n = 0
+    while n < len(pieces):
+        shades, at = _row_of_colors(pieces, n)
+        counts, end = _row_of_counts(pieces, at) if shades else ([], n)
+        if not shades or len(counts) != len(shades):
+            out.append(pieces[n])
+            n += 1
+            continue
+        for k, (count, shade) in enumerate(zip(counts, shades, strict=True)):
+            start = pieces[n].start if k == 0 else count.end
+            color = shade.types["COLOUR"]
+            out.append(Piece("number", count.text, start, count.end, (), count.value))
+            out.append(Piece("word", color.value, count.end, count.end, (color,), "tied"))
+        n = end
+    return out
+
+
+def _row_of_colors(pieces: list[Piece], n: int) -> tuple[list[Piece], int]:
+    """The colors of a head that begins there, each once, and where what follows it begins; none for no head.
+
+    It heads a clause or a line, behind no number and no "mostly", and a sign or a new line parts it from its counts.
+    """
+    before = piece_at(pieces, n - 1) if n else None
+    begins = before is None or before.kind in ("break", "line") or before.text in _OPENS
+    begins = begins or is_any(before, ("FIELD", "TOOL", "DUG", "PLANTS"))
+    shades: list[Piece] = []
+    k = n
+    while begins and k < len(pieces) and is_any(pieces[k], ("COLOUR",)):
+        shades.append(pieces[k])
+        k += 1 + (k + 2 < len(pieces) and pieces[k + 1].text in _PARTS and is_any(pieces[k + 2], ("COLOUR",)))
+    parted = k
+    while k < len(pieces) and (pieces[k].text in _OPENS or pieces[k].kind == "line"):
+        k += 1
+    values = {shade.types["COLOUR"].value for shade in shades}
+    told = LEAST_SHADES <= len(values) == len(shades) and (k > parted or len(shades) > LEAST_SHADES)
+    return (shades, k) if told else ([], n)
+
+
+def _row_of_counts(pieces: list[Piece], n: int) -> tuple[list[Piece], int]:
+    """The whole numbers from there on, and where what follows begins; none where they go on, or count a noun."""
+    counts: list[Piece] = []
+    k = n
+    while k < len(pieces) and pieces[k].kind == "number" and isinstance(pieces[k].value, int):
+        counts.append(pieces[k])
+        k += 1
+        k += k + 1 < len(pieces) and pieces[k].text in _PARTS and pieces[k + 1].kind == "number"
+    k += k < len(pieces) and pieces[k].text == ")"
+    behind = piece_at(pieces, k)
+    if behind is not None and behind.kind not in ("break", "line"):
+        return [], n
+    below = piece_at(pieces, k + 1) if behind is not None and behind.kind == "line" else None
+    noun = is_any(piece_at(pieces, k + 2), ("PLANTS", "DUG", "TOOL"))
+    goes_on = below is not None and below.kind == "number" and not noun  # one row a plant
+    return ([], n) if goes_on else (counts, k)
+
+
 def lists_by_color(pieces: list[Piece], made: Table) -> list[Piece]:
     """ "White (per plant) 3 1 4 0 2, yellow (per plant) 0 0 1 0 1": between a color and its list it says no more."""
     del made

@@ -15,6 +15,10 @@ _SHORT = re.compile(r"(?:p|pl|pt|plt|planta|plant|pe)\s?(\d{1,2})")
 """A plant and its number scanned as one word: here and not in the word files, as it is half a word."""
 
 
+_LETTERS = "abcdefghij"
+"""Letters that plants are called by."""
+
+
 def mark_plants(pieces: list[Piece]) -> list[Piece]:
     """The marks of an enumeration (1, 2, 3 ... each behind a word for plant) as pieces of kind ``mark``.
 
@@ -602,6 +606,8 @@ def _mark(pieces: list[Piece], i: int, expected: int) -> tuple[int | None, int]:
     if plants and after is not None and after.text == "#" and i + 2 < len(pieces) and pieces[i + 2].kind == "number":
         return pieces[i + 2].value, 3
     plant = (plants and not piece.text.endswith("s")) or noun
+    if plant and after is not None and after.text == _LETTERS[expected - 1 : expected] != "":
+        return expected, 2  # "plant a 3, plant b 0"
     number = count_told(after) if plant and after is not None and _tells_number(pieces, i + 1) else None
     dug = i > 1 and "DUG" in pieces[i - 2].types  # "I dug four plant one had five"
     if number is not None and (before is None or before.kind != "number" or dug or number == expected > 1):
