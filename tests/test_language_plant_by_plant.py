@@ -379,6 +379,7 @@ def test_washed_roots_may_be_told_of_in_the_same_breath(text: str, roots: tuple[
         ("Baixada com pá\nbrancas amarelas\n5 2", (5, 2, 0, 0)),
         ("Kestrel\n5 plants\nColor: white, yellow\n3 1 0 0 2", (None, None, None, None)),  # one a plant
         ("Kestrel 2 plants, w+y: 3 1", (None, None, None, None)),
+        ("Kestrel 5 plants. White, yellow: 3, 1, 0, 0, 2", (None, None, None, None)),
     ],
 )
 def test_as_many_counts_as_colors_above_them_are_of_these(text: str, colours: tuple[int | None, ...]) -> None:

@@ -104,6 +104,12 @@ def counts_under_colors(pieces: list[Piece]) -> list[Piece]:
     while n < len(pieces):
         shades, at = _row_of_colors(pieces, n)
         counts, end = _row_of_counts(pieces, at) if shades else ([], n)
+        if len(counts) > len(shades) > 0:  # "white, yellow: 3, 1, 0, 0, 2": one a plant, of both colors
+            stop = shades[-1].end
+            listed = pieces.index(counts[0], n)
+            out += [*pieces[n : pieces.index(shades[-1], n) + 1], Piece("break", ".", stop, stop, (), "hard")]
+            n = listed
+            continue
         if not shades or len(counts) != len(shades):
             out.append(pieces[n])
             n += 1

@@ -416,7 +416,7 @@ PASSES = (
     Pass(
         _shape(others_told),
         (
-            OneOf("PLANTS ending", texts="#"),
+            OneOf("PLANTS ending number day ORDINAL", "mark_noun", texts="#"),
             OneOf("NONE", texts="0"),
             OneOf(manners="rest_none rest_word rest_of_plants other_word last_plant"),
         ),
