@@ -405,3 +405,26 @@ def test_an_average_that_does_not_fit_the_total_is_asked_about() -> None:
 
     assert [problem.kind for problem in reading.problems] == ["sum_mismatch"]
     assert _note("Kestrel 6 pl, 9 females, avg 1.5 per plant").females.total == 9
+
+
+@pytest.mark.parametrize(
+    ("text", "colours"),
+    [
+        ("Kestrel. White |||, 5 plants", (3, 0, 0, 0)),
+        ("Kestrel 5 plants. W |||| Y ||", (4, 2, 0, 0)),
+        ("Kestrel\nwhite: ||||\nyellow: |\n5 plants", (4, 1, 0, 0)),
+        ("La Tranquera 5 plantas. Blancas |||, amarillas ||", (3, 2, 0, 0)),
+        ("Kestrel | 5 plants | 3 white | R2", (3, 0, 0, 0)),
+        ("Kestrel | 5 plants | mostly white || R2", (None, None, None, None)),
+    ],
+)
+def test_strokes_behind_a_color_are_its_count(text: str, colours: tuple[int | None, ...]) -> None:
+    """And none where they part what is told."""
+    assert _colours(text) == colours
+
+
+def test_groups_of_strokes_are_asked_about() -> None:
+    """Has each group a stroke across, or not?"""
+    reading = _read("Kestrel. Tally: white |||| |||, yellow ||. 5 plants")
+
+    assert [problem.kind for problem in reading.problems] == ["which_number"]

@@ -9,6 +9,7 @@ import re
 
 from notes_bot.language.lexicon.joining import is_any
 from notes_bot.language.lexicon.pieces import Piece, piece_at
+from notes_bot.language.lexicon.tokens import Draft
 from notes_bot.language.lexicon.words import Entry, Table
 
 LEAST_HEADED = 3
@@ -87,6 +88,51 @@ def _counts_at(pieces: list[Piece], n: int, size: int) -> tuple[list[int], int]:
     claimed = is_any(behind, ("COLOUR", "PLANTS", "FEMALES"))
     claimed = claimed or (behind is not None and behind.kind in ("ratio", "series", "day", "number"))  # "4/2 0/3 6/1"
     return ([], n) if claimed else (counts, end)
+
+
+MOST_STROKES = 4
+"""Strokes of one group of a tally, whose fifth goes across the others."""
+_STROKE = "|"
+
+
+def tallied(draft: Draft, _: Table) -> list[Piece]:
+    """ "White ||| yellow |": strokes behind a color are its count; of several groups it is asked what they come to."""
+    rows = [(n, _strokes_end(draft.pieces, n)) for n in range(len(draft.pieces)) if _opens_tally(draft.pieces, n)]
+    if not any(end - n > 1 for n, end in rows):
+        return draft.pieces
+    out: list[Piece] = []
+    at = 0
+    for n, end in rows:
+        start, last = draft.pieces[n].start, draft.pieces[end - 1].end
+        out += draft.pieces[at:n]
+        if last - start == end - n <= MOST_STROKES:
+            out.append(Piece("number", str(end - n), start, last, (), end - n))
+        else:
+            draft.ask("which_number", start, last)
+        out.append(Piece("break", ",", last, last, (), "soft"))
+        at = end
+    return [*out, *draft.pieces[at:]]
+
+
+def _opens_tally(pieces: list[Piece], n: int) -> bool:
+    """Do strokes begin there, behind a color, with nothing behind them but another color or the end of a clause?"""
+    shade = n - 1 - (n > 1 and pieces[n - 1].text in (":", "="))
+    if pieces[n].text != _STROKE or shade < 0 or not is_any(pieces[shade], ("COLOUR",)):
+        return False
+    if shade and (pieces[shade - 1].kind == "number" or is_any(pieces[shade - 1], ("MOSTLY", "NUMBER_WORD"))):
+        return False
+    end = _strokes_end(pieces, n)
+    behind = piece_at(pieces, end)
+    if is_any(behind, ("COLOUR",)):
+        return end + 1 < len(pieces) and _opens_tally(pieces, end + 1)  # "w |||| y ||"
+    return behind is None or behind.kind in ("break", "line")
+
+
+def _strokes_end(pieces: list[Piece], n: int) -> int:
+    """Where strokes that begin there end; the place itself for none."""
+    while n < len(pieces) and pieces[n].text == _STROKE:
+        n += 1
+    return n
 
 
 LEAST_SHADES = 2

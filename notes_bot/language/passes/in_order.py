@@ -37,7 +37,7 @@ from notes_bot.language.names.field_groups import groups_told
 from notes_bot.language.names.moving_on import more_elsewhere
 from notes_bot.language.names.named_seeds import seeds_named, seeds_told_of, strips_of_seeds
 from notes_bot.language.passes.by_persons import by_persons
-from notes_bot.language.passes.columns import counts_under_colors, counts_under_letters, lists_by_color
+from notes_bot.language.passes.columns import counts_under_colors, counts_under_letters, lists_by_color, tallied
 from notes_bot.language.passes.coming_visits import days_of_events, plants_to_come, visits_promised
 from notes_bot.language.passes.denied_roots import colors_of_no_root
 from notes_bot.language.passes.dictation import heard_stages, heard_units
@@ -253,6 +253,7 @@ PASSES = (
     Pass(_shape(some_by_number), (OneOf("PLANTS ending"), OneOf("HAD"))),
     Pass(_text(little_letters), (OneOf("range", texts="a o e y r"),)),
     Pass(_words(counts_under_letters), (OneOf("number ratio series day"),)),
+    Pass(tallied, (OneOf("COLOUR"), OneOf(texts="|"))),
     Pass(_shape(counts_under_colors), (OneOf("COLOUR+"), OneOf("number"))),
     Pass(_words(crop_apart), (OneOf("ROOTS TOPS"), OneOf(manners="copula"))),
     Pass(_words(look_apart), (OneOf("DUG TOOL"), OneOf(manners="copula"))),
