@@ -71,6 +71,8 @@ def _lettered(pieces: list[Piece], made: Table) -> list[Piece]:
     return out
 
 
+_LETTERED = (("seed_letter_resistant", "resistant"), ("seed_letter_susceptible", "susceptible"))
+"""Manners of letters that tell of resistance, and what they tell."""
 _ENDS_LETTER = frozenset("),;/")
 """Signs behind a letter in brackets."""
 
