@@ -243,3 +243,47 @@ def test_a_line_that_counts_above_a_form_is_no_title() -> None:
     note = read("White 4\nField: Kestrel\nPlants: 10\nMethod: pulled\nStage: R2")
     assert (note.plants, note.females.white) == (10, 4)
     assert read("Lote 3\nPlantas: 10\nExtracción: pala\nHembras blancas: 33", "es").field == "3"
+
+
+@pytest.mark.parametrize(
+    ("text", "language", "plants", "total"),
+    [
+        ("WHERE: Kestrel\nWHEN: 7/18\nHOW MANY: 5\nHOW: shovel\nWHITE: 2\nYELLOW: none", "en", 5, 2),
+        ("Kestrel\nHow many plants? 6\nHow? pulled\nFemales? none\nSoil? dry", "en", 6, 0),
+        ("Field: Kestrel | How many: 8 | How: shovel | White: 3 | Yellow: 1", "en", 8, 4),
+        ("Field: Kestrel\nPlants: 6\nCysts: yes\nHow many: 14\nStage: R2", "en", 6, 14),
+        ("Field: Kestrel\nPlants: 6\nHow many females: 14\nStage: R2", "en", 6, 14),
+        ("Lote: Kestrel\nCuántas: 6\nCómo: pala\nBlancas: 3\nSuelo: seco", "es", 6, 3),
+        ("Talhão: Kestrel\nQuantos pés: 6\nComo: pá\nBrancas: 3\nSolo: seco", "pt", 6, 3),
+    ],
+)
+def test_how_many_of_a_form_are_plants_or_the_females_right_above(text, language, plants, total):
+    """Plants, unless the line above asks whether there were females."""
+    note = read(text, language)
+
+    assert (note.plants, note.females.total) == (plants, total)
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "Field: Kestrel\nCysts: 12\nStage: R2\nHow many: 6",  # plants, or females?
+        "Field: Kestrel\nPlants: 6\nStage: R2\nSoil: dry\nHow many: 14",
+    ],
+)
+def test_how_many_apart_from_what_it_counts_is_asked_about(text):
+    """It may be either, and it is no question of the writer's."""
+    reading = read_note(text, sent=SENT, fields=CREW)
+
+    assert reading.problems
+    assert not reading.commands
+
+
+@pytest.mark.parametrize("day", ["Next: Tue", "Next visit: Tue"])
+def test_the_next_visit_of_a_form_may_be_told_where_nobody_looked(day):
+    """A weekday to come, and not the day of this visit."""
+    note = read(f"Field: Kestrel\nLooked: no\nWhy: fungicide sprayed Sat\nREI: 48 h\n{day}")
+
+    assert note.outcome == "not_looked"
+    assert note.look_again is not None
+    assert note.look_again.date == date(2026, 7, 21)

@@ -233,3 +233,70 @@ def test_small_things_said_otherwise():
     (note,) = read_note("6mile 3p pulled dry clay 0", sent=SENT, fields=("Sixmile", "Tinkers")).notes
     assert note.field == "6mile"
     assert len(read_note("walked 6 mile. tinkers 6 dug none", sent=SENT, fields=("Sixmile", "Tinkers")).notes) == 1
+
+
+@pytest.mark.parametrize(
+    ("text", "moisture", "soaked"),
+    [
+        ("Kestrel 5 plants 3 white. Everything was soaked in water first.", None, True),
+        ("Kestrel 5 plants 3 white. Everything was soaked", "wet", None),
+        ("Kestrel 5 plants 3 white. Ground was soaked in water", "wet", None),
+        ("Kestrel 5 plants 3 white. All dug. Sorry for the mud on the scan.", None, None),
+        ("Kestrel 5 plants 3 white. Mud on the paper, pardon", None, None),
+        ("Kestrel 5 plants 3 white. Sorry, muddy.", "wet", None),
+        ("Kestrel 5 plants 3 white, mud everywhere", "wet", None),
+        ("Kestrel 5 plantas 3 blancas. Perdón por el barro en la hoja", None, None),
+        ("Kestrel 5 plantas 3 brancas. Desculpe a lama na folha", None, None),
+    ],
+)
+def test_soaked_roots_and_mud_on_a_paper_are_no_wet_soil(text, moisture, soaked):
+    """What is said of the ground stays so."""
+    note = noted(text)
+
+    assert (note.soil.moisture, note.soaked) == (moisture, soaked)
+
+
+@pytest.mark.parametrize(
+    ("text", "tops", "mostly"),
+    [
+        ("kestrel; 4 dug; 11w 5y; tops uneven, some yel; roots stubby", {"uneven", "yellow"}, ()),
+        ("kestrel 4 dug 11w; tops stunted, a little yellow", {"stunted", "yellow"}, ()),
+        ("kestrel 4 dug 11w; tops uneven, some yel females", {"uneven"}, ("yellow",)),
+        ("kestrel 4 dug, mostly white some yel. tops uneven", {"uneven"}, ("white", "yellow")),
+    ],
+)
+def test_some_yellow_behind_uneven_tops_is_of_the_tops(text, tops, mostly):
+    """Where the females were counted by color before."""
+    note = noted(text)
+
+    assert (set(note.tops), note.mostly) == (tops, mostly)
+
+
+@pytest.mark.parametrize(
+    ("text", "roots"),
+    [
+        (
+            "KESTREL / 5 PL SHOVEL / W12 Y6 / RTS DARK, NODS FEW, BRN INSIDE / R1",
+            {"dark", "nodules_few", "nodules_brown"},
+        ),
+        ("kestrel 5 pl 12w. nods few, pnk inside", {"nodules_few", "nodules_pink"}),
+        ("kestrel 5 pl 12w. nods brown in the middle", {"nodules_brown"}),
+    ],
+)
+def test_short_words_for_what_is_inside_of_nodules(text, roots):
+    assert set(noted(text).roots) == roots
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "Kestrel. Dug 5, somewhere between 15 and 20 white. R2, moist.",
+        "Kestrel. Saqué 5, entre 15 y 20 blancas",
+        "Kestrel. Arranquei 5, entre 15 e 20 brancas",
+    ],
+)
+def test_females_between_two_numbers_were_seen_and_are_asked_about(text):
+    reading = read(text)
+
+    assert [problem.kind for problem in reading.problems] == ["which_of_range"]
+    assert [note.outcome for note in reading.notes] == ["seen"]

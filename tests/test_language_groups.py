@@ -43,6 +43,26 @@ def read(text: str, language: str = "en") -> Reading:
         ("pt", "kestrel 6 plantas, duas tinham 3 cada uma, o resto limpo", (3, 3, 0, 0, 0, 0)),
         ("pt", "kestrel: 8 plantas. Nas sete primeiras não havia nada e na última havia seis", (0,) * 7 + (6,)),
         ("pt", "kestrel: 1 pl 12, 1 pl 4, 1 pl 0, 1 pl 9", (12, 4, 0, 9)),
+        (
+            "en",
+            "kestrel 5 plants. 2 white on the first one, 4 white on the second, none on the other three",
+            (2, 4, 0, 0, 0),
+        ),
+        (
+            "en",
+            "kestrel 5 plants. The first one had 2 white and the second one 4. The other three had nothing.",
+            (2, 4, 0, 0, 0),
+        ),
+        ("en", "kestrel 4 plants. 2w on #1, 4w on #2, none on the other 2", (2, 4, 0, 0)),
+        ("en", "kestrel 4 plants. #1 had 2 white, #2 had 4 white, the other two clean", (2, 4, 0, 0)),
+        (
+            "en",
+            "kestrel 5 plants: 4 on the first, 0 on the second, 2 on the third, none on the last two",
+            (4, 0, 2, 0, 0),
+        ),
+        ("en", "kestrel 5 plants. 3 white on plant 1, 1 white on plant 4, none on the others", (3, 0, 0, 1, 0)),
+        ("es", "kestrel 4 plantas. la primera tenía 3 blancas, la segunda 1 blanca, las otras dos nada", (3, 1, 0, 0)),
+        ("pt", "kestrel 4 pés. o primeiro tinha 3 brancas, o segundo 1 branca, os outros dois nada", (3, 1, 0, 0)),
     ],
 )
 def test_groups_of_plants_are_plants_one_by_one(language, text, per_plant):
@@ -71,6 +91,8 @@ def test_groups_keep_their_colors():
         "kestrel 5 plants, first three clean, last three had 4, 2 and 7",  # six of five
         "kestrel 6 plants. 2 with 3 white, 1 with 4 yellow",  # and the other three?
         "kestrel two had 3 each, rest clean",  # of how many?
+        "kestrel 5 plants at two places. 3 white on the first one, 1 white on the second",  # places, or plants?
+        "kestrel 5 plants. 3 white on the first one, 1 white on the second, none on the other two",  # four of five
     ],
 )
 def test_what_cannot_be_told_plant_by_plant_is_asked(text):

@@ -164,3 +164,22 @@ def test_one_held_against_the_other_heads_what_was_found_on_each(text, language)
     assert (note.plants, note.females.total) == (5, 6)
     assert [(spot.check, spot.females.total) for spot in note.spots] == [(False, 6), (True, 71)]
     assert all("x" not in spot.name.split() and "vs" not in spot.name for spot in note.spots)
+
+
+@pytest.mark.parametrize(
+    ("text", "resistance"),
+    [
+        ("Kestrel | var Corvale 21 (R, Peking) | 4 plants: none | check strip 4 plants: 52 w | spade", "resistant"),
+        ("Kestrel, variety Corvale 21 (S), 4 plants none, spade", "susceptible"),
+        ("Kestrel variedad Corvale 21 (R), 4 plantas sin hembras", "resistant"),
+        ("Kestrel cultivar Corvale 21 (R, Peking), 4 plantas sem fêmeas", "resistant"),
+        ("Kestrel, variety Corvale 21, 4 plants none, spade", None),
+    ],
+)
+def test_a_letter_in_brackets_behind_a_variety_is_its_resistance(text, resistance):
+    """And names no place."""
+    note = read_note(text, sent=SENT, fields=FIELDS).notes[0]
+
+    assert note.variety is not None
+    assert (note.variety.name, note.variety.resistance) == ("Corvale 21", resistance)
+    assert {spot.name for spot in note.spots} <= {"check strip"}

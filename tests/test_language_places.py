@@ -151,6 +151,39 @@ def test_so_many_plants_at_each_of_the_places_told_behind(text, language, expect
     assert (note.plants, told(note)) == (12, expected)
 
 
+@pytest.mark.parametrize(
+    ("text", "language", "expected"),
+    [
+        (
+            "Kestrel: 10 plants at two stations. Station A (5): 8 W, 2 Y. Station B (5): 15 W, 6 Y.",
+            "en",
+            [("station a", 5, 10), ("station b", 5, 21)],
+        ),
+        ("Kestrel shovel, gate (5) 8 white, hill (4) none", "en", [("gate", 5, 8), ("hill", 4, 0)]),
+        ("Kestrel. Check strip (5): 62 white. Ours (10): 3 white", "en", [("check strip", 5, 62), ("ours", 10, 3)]),
+        ("Kestrel. Punto A (5): 8 blancas. Punto B (5): ninguna", "es", [("punto a", 5, 8), ("punto b", 5, 0)]),
+        ("Kestrel. Ponto A (5): 8 brancas. Ponto B (5): nenhuma", "pt", [("ponto a", 5, 8), ("ponto b", 5, 0)]),
+        ("Kestrel: gate 2, 1, 0 = 3. hill 4, 5, 6 = 15", "en", [("gate", 3, 3), ("hill", 3, 15)]),
+    ],
+)
+def test_numbers_in_brackets_behind_places_are_their_plants(text, language, expected):
+    """A count stands behind each; the sum behind a list tells nothing more."""
+    assert told(read(text, language)) == expected
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "Kestrel 10 plants, gate (8) hill (2)",
+        "Kestrel. 5 plants each. Spot (1): 8 white. Spot (2): none",
+        "Kestrel dug 5. Gate (4): dry, none. Hill (12): moist, none",
+    ],
+)
+def test_other_numbers_in_brackets_behind_places_are_asked_about(text):
+    """Plants, females, or the number of the place?"""
+    assert read_note(text, sent=SENT, fields=("Kestrel",)).problems
+
+
 def test_places_counted_in_words_times_their_plants():
     """ "Em cada ponto", the number of points a word."""
     note = read("Kestrel, cinco pontos na pá, 2 plantas em cada ponto, nenhuma fêmea", "pt")
@@ -205,3 +238,48 @@ def test_paces_count_no_plants(text):
 def test_in_before_an_article_is_no_place():
     note = read("3 white on 6 plants in the low end, 12 white on 4 plants in the high end, that's kestrel")
     assert told(note) == [("low end", 6, 3), ("high end", 4, 12)]
+
+
+@pytest.mark.parametrize(
+    ("text", "expected"),
+    [
+        (
+            "Kestrel: along the back fence 4 plants 6 white, by the front gate 4 plants none",
+            ["back fence", "front gate"],
+        ),
+        ("Kestrel: by the old fence 4 plants 6 white, by the new fence 4 plants none", ["old fence", "new fence"]),
+        ("Kestrel: back hill 4 plants 6 white, back ditch 4 plants none", ["back hill", "back ditch"]),
+        ("Went back. Kestrel fence 4 plants 6 white, hill 4 plants none", ["fence", "hill"]),
+        ("Kestrel. pass 1 - 4 plants - 6w. pass 2 - 4 plants - 0", ["pass 1", "pass 2"]),
+    ],
+)
+def test_which_fence_it_is_belongs_to_the_name_of_the_place(text, expected):
+    """What stands between the article and the place tells it from others."""
+    assert told(read(text)) == [(expected[0], 4, 6), (expected[1], 4, 0)]
+
+
+@pytest.mark.parametrize(
+    ("text", "language"),
+    [
+        ("Kestrel. First stop 4 plants 3 white, second stop 4 plants nothing, third stop 4 plants 9 white", "en"),
+        (
+            "Kestrel. Primera parada 4 plantas 3 blancas, segunda parada 4 plantas nada, "
+            "tercera parada 4 plantas 9 blancas",
+            "es",
+        ),
+        (
+            "Kestrel. Primeira parada 4 plantas 3 brancas, segunda parada 4 plantas nada, "
+            "terceira parada 4 plantas 9 brancas",
+            "pt",
+        ),
+    ],
+)
+def test_stops_told_in_order_are_no_plants(text, language):
+    """Each has plants of its own."""
+    assert [(spot.plants, spot.females.total) for spot in read(text, language).spots] == [(4, 3), (4, 0), (4, 9)]
+
+
+@pytest.mark.parametrize("text", ["Kestrel: gate 12/5, pond 3/5, hill 0/5", "Kestrel: ours 0/5. check 31/5"])
+def test_females_over_plants_or_two_plants_is_asked(text):
+    """Twelve on five plants, or a plant with twelve and one with five?"""
+    assert read_note(text, sent=SENT, fields=("Kestrel",)).problems

@@ -52,6 +52,12 @@ def _colours(text: str) -> tuple[int | None, ...]:
         ("kestrel: one guy count 3 2 0 0 5, other guy count 1 0 0 4 0. ten plants", (3, 2, 0, 0, 5, 1, 0, 0, 4, 0)),
         ("Kestrel 8 plants 3 5 0 0 12 7 1 2 dry", (3, 5, 0, 0, 12, 7, 1, 2)),
         ("kestrel dug 5: 3 0 5 2 1 females", (3, 0, 5, 2, 1)),
+        ("Kestrel: 2w, 1w, 0, 4w+1y, 3w = 11. Shovel. R2", (2, 1, 0, 5, 3)),
+        ("Kestrel: 3w 2y, 0, 1w = 6, shovel", (5, 0, 1)),
+        ("Kestrel 2, 1, 0, 0, 4 = 7. Shovel", (2, 1, 0, 0, 4)),
+        ("Kestrel 5 plants 2 1 0 0 4 (7) shovel", (2, 1, 0, 0, 4)),
+        ("La Tranquera: 2b, 1b, 0, 4b+1a = 8. Pala", (2, 1, 0, 5)),
+        ("Baixada: 2b, 1b, 0, 4b+1a = 8. Pá", (2, 1, 0, 5)),
     ],
 )
 def test_plants_are_told_one_by_one(text: str, per_plant: tuple[int, ...]) -> None:
@@ -70,6 +76,19 @@ def test_plants_are_told_one_by_one(text: str, per_plant: tuple[int, ...]) -> No
     ],
 )
 def test_what_does_not_fit_is_asked_about(text: str) -> None:
+    assert _read(text).problems
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "Kestrel 2, 1, 0, 0, 4 = 8. Shovel",  # seven
+        "Kestrel 5 plants: 1w, 2w, 0, 4w1y, 3w = 12",  # eleven
+        "Kestrel 6 plants. p1 3w, p2 1w",  # and the other four?
+    ],
+)
+def test_a_sum_that_does_not_fit_and_plants_left_out_are_asked_about(text: str) -> None:
+    """Nobody knows which of the numbers is wrong."""
     assert _read(text).problems
 
 
@@ -347,3 +366,65 @@ def test_washed_roots_may_be_told_of_in_the_same_breath(text: str, roots: tuple[
     """What they are like stands behind the washing; dark soil is no root."""
     note = _note(text)
     assert (note.soaked, note.roots) == (True, roots)
+
+
+@pytest.mark.parametrize(
+    ("text", "colours"),
+    [
+        ("Kestrel: W Y T B\n         3 1 0 0\nshovel", (3, 1, 0, 0)),
+        ("Kestrel shovel 4 plants\nW  Y  T  B\n3  1  0  0", (3, 1, 0, 0)),
+        ("Kestrel shovel (w,y,t,b) = (3,1,0,0)", (3, 1, 0, 0)),
+        ("Kestrel shovel white, yellow, tan, brown: 3, 1, 0, 0", (3, 1, 0, 0)),
+        ("La Tranquera con pala\nblancas amarillas\n5 2", (5, 2, 0, 0)),
+        ("Baixada com pá\nbrancas amarelas\n5 2", (5, 2, 0, 0)),
+        ("Kestrel\n5 plants\nColor: white, yellow\n3 1 0 0 2", (None, None, None, None)),  # one a plant
+        ("Kestrel 2 plants, w+y: 3 1", (None, None, None, None)),
+        ("Kestrel 5 plants. White, yellow: 3, 1, 0, 0, 2", (None, None, None, None)),
+    ],
+)
+def test_as_many_counts_as_colors_above_them_are_of_these(text: str, colours: tuple[int | None, ...]) -> None:
+    """Not one a plant, where a head names as many colors."""
+    assert _colours(text) == colours
+
+
+@pytest.mark.parametrize(
+    ("text", "per_plant"),
+    [
+        ("Kestrel. Plant A 3w, plant B 0, plant C 2y. Shovel", (3, 0, 2)),
+        ("La Tranquera planta A 3b, planta B 0, planta C 2a. Pala", (3, 0, 2)),
+        ("Baixada planta A 3b, planta B 0, planta C 2a. Pá", (3, 0, 2)),
+    ],
+)
+def test_plants_called_by_letters(text: str, per_plant: tuple[int, ...]) -> None:
+    assert _note(text).per_plant == per_plant
+
+
+def test_an_average_that_does_not_fit_the_total_is_asked_about() -> None:
+    """Nine on six plants are no 2.5 a plant; which is wrong nobody knows."""
+    reading = _read("Kestrel 6 pl, 9 females, avg 2.5 per plant")
+
+    assert [problem.kind for problem in reading.problems] == ["sum_mismatch"]
+    assert _note("Kestrel 6 pl, 9 females, avg 1.5 per plant").females.total == 9
+
+
+@pytest.mark.parametrize(
+    ("text", "colours"),
+    [
+        ("Kestrel. White |||, 5 plants", (3, 0, 0, 0)),
+        ("Kestrel 5 plants. W |||| Y ||", (4, 2, 0, 0)),
+        ("Kestrel\nwhite: ||||\nyellow: |\n5 plants", (4, 1, 0, 0)),
+        ("La Tranquera 5 plantas. Blancas |||, amarillas ||", (3, 2, 0, 0)),
+        ("Kestrel | 5 plants | 3 white | R2", (3, 0, 0, 0)),
+        ("Kestrel | 5 plants | mostly white || R2", (None, None, None, None)),
+    ],
+)
+def test_strokes_behind_a_color_are_its_count(text: str, colours: tuple[int | None, ...]) -> None:
+    """And none where they part what is told."""
+    assert _colours(text) == colours
+
+
+def test_groups_of_strokes_are_asked_about() -> None:
+    """Has each group a stroke across, or not?"""
+    reading = _read("Kestrel. Tally: white |||| |||, yellow ||. 5 plants")
+
+    assert [problem.kind for problem in reading.problems] == ["which_number"]

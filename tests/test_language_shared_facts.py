@@ -312,3 +312,20 @@ def test_the_same_spade_and_bucket_carry_nothing_else_on(text: str) -> None:
     assert (second.plants, second.method, second.soaked) == (6, "shovel", True)
     assert second.look_again is None
     assert second.soil.moisture is None
+
+
+@pytest.mark.parametrize(
+    ("text", "methods"),
+    [
+        ("Kestrel W9 / Dry Creek W4, 5 plants each, dug, both R1", ["shovel", "shovel"]),
+        ("Kestrel 9w; Dry Creek 4w; 5 pl each, pulled, washed", ["pulled", "pulled"]),
+        ("Kestrel 9b / Molino Viejo 4b, 5 plantas cada uno, con pala", ["shovel", "shovel"]),
+        ("Kestrel 9b / Santa Rita 4b, 5 plantas cada, com pá", ["shovel", "shovel"]),
+        ("Kestrel 9w, pulled; Dry Creek 4w. 5 plants each, dug", ["pulled", "shovel"]),
+        ("Kestrel not looked, Dry Creek 4w, 5 plants each, dug", [None, "shovel"]),
+        ("Kestrel 9w, Dry Creek 4w, 5 plants each. Dug the rest tomorrow", [None, "shovel"]),
+    ],
+)
+def test_how_plants_came_up_is_of_each_field_as_they_are(text, methods):
+    """Told right behind "each", and of no field with a way of its own."""
+    assert [note.method for note in read(text).notes] == methods

@@ -184,3 +184,16 @@ def test_so_many_plants_at_each_point(text, expected):
 
 def test_marks_are_plants_where_no_places_are_told():
     assert read("Kestrel 3 plants: p1 2w, p2 0, p3 1w").per_plant == (2, 0, 1)
+
+
+@pytest.mark.parametrize(
+    ("text", "expected"),
+    [
+        ("Kestrel 5 plants shovel, 3 white. chekc strip 5 plants 62 white", [("check strip*", 5, 62)]),
+        ("Lobeira 5 plantas, 3 blancas. tetsigo 5 plantas 62 blancas", [("testigo*", 5, 62)]),
+        ("Kestrel 5 plants shovel, 3 white. Chk strip 5 plants 62 white", [("chk strip*", 5, 62)]),
+    ],
+)
+def test_a_misspelt_strip_is_called_what_was_meant(text, expected):
+    """A word that was mended; what is short stays short."""
+    assert told(read(text)) == expected

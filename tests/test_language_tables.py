@@ -143,3 +143,27 @@ def test_the_number_of_a_plant_below_its_word_is_no_count():
     note = read("Kestrel\nplant W Y\nrow 1 2 0\nrow 2 0 1")
 
     assert (note.per_plant, note.spots) == ((2, 1), ())
+
+
+@pytest.mark.parametrize(
+    ("text", "language"),
+    [
+        ("Kestrel\nPlants | White | Yellow\n5 | 3 | 1", "en"),
+        ("Kestrel\nPlants White Yellow\n5 3 1", "en"),
+        ("Kestrel\nplants,white,yellow,stage\n5,3,1,R2", "en"),
+        ("Lote 7\nPlantas | Blancas | Amarillas\n5 | 3 | 1", "es"),
+        ("Lote 7\nPlantas | Brancas | Amarelas\n5 | 3 | 1", "pt"),
+    ],
+)
+def test_a_lone_row_below_plants_tells_how_many_they_are(text, language):
+    """Five plants, and not the fifth one."""
+    note = read(text, language)
+
+    assert (note.plants, note.females.total, note.per_plant) == (5, 4, None)
+
+
+def test_the_same_number_of_plants_again_is_asked_about():
+    """Two looks, or two places?"""
+    text = "Kestrel\nPlants | White | Yellow\n5 | 3 | 1\n5 | 0 | 0"
+
+    assert read_note(text, sent=SENT, fields=("Kestrel",)).problems

@@ -79,6 +79,9 @@ class Scope:
             whole = round(value * plants)
             if colour is None and self._rounds_to(value, plants):
                 return  # "38 females on ten plants, nearly 4 a plant"
+            if colour is None and self.total not in (None, whole):
+                context.complain("sum_mismatch", start, end, sum=whole, total=self.total)
+                return  # "6 plants, 9 females, 2.5 a plant"
             if colour is None:
                 self.total = whole
             else:
@@ -98,6 +101,7 @@ class Scope:
         if len(self.records) > 1 and not self.records[-1] and self.counts:
             last = self.counts[-1]  # "second none, third three dug": what the last had is not known
             context.complain("stray_number", last.start, last.end, number=len(self.records))
+        one_by_one = bool(self.records and self.counts)
         self._close_records()
         per_plant = next((values for values, colour in self.lists if colour is None), None)
         coloured = [(values, colour) for values, colour in self.lists if colour is not None]
@@ -106,7 +110,7 @@ class Scope:
             colours[colour] = colours.get(colour, 0) + sum(values)
         if coloured and per_plant is None and len({len(values) for values, _ in coloured}) == 1:
             per_plant = tuple(sum(column) for column in zip(*(values for values, _ in coloured), strict=True))
-        total = self._listed_total(context, per_plant)
+        total = self._listed_total(context, per_plant, one_by_one)
         if per_plant is not None and self.plants is not None and self.positive == len(per_plant) < self.plants:
             per_plant = None
         silent = total is None and not colours and not self.mostly and not self.too_many
@@ -144,12 +148,12 @@ class Scope:
             self.total = None
             self.mostly.clear()
 
-    def _listed_total(self, context: Context, per_plant: tuple[int, ...] | None) -> int | None:
+    def _listed_total(self, context: Context, per_plant: tuple[int, ...] | None, one_by_one: bool) -> int | None:
         if per_plant is None:
             return self.total
         if self.positive == len(per_plant) and self.plants is not None and self.plants > len(per_plant):
             return sum(per_plant)  # "4 of 12 had females: 3, 1, 7 and 2": the others had none
-        listed = next((f for f in self.counts if len(f.numbers) > 1), None)
+        listed = next((f for f in self.counts if len(f.numbers) > 1), self.counts[-1] if one_by_one else None)
         if listed is not None and self.plants is not None and len(per_plant) != self.plants:
             shown = " ".join(map(str, per_plant))
             context.complain(

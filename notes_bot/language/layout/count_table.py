@@ -50,6 +50,8 @@ class _Heading:
     """Where in the line the columns stand that are set apart by blanks; else none."""
     named: bool = True
     """Has the column of labels a heading of its own?"""
+    of_plants: bool = False
+    """Does that heading say "plants", more than one?"""
 
     def label(self) -> int:
         """Which column says what a row tells of."""
@@ -88,12 +90,24 @@ def rewritten(text: str, language: Language) -> str:
             and all(_numbered([row[heading.label()]]) for row in told if not isinstance(row, str))
             and "field" not in heading.columns
         )
+        if numbered and heading.of_plants and _so_many_each([row for row in told if not isinstance(row, str)]):
+            numbered = False
+            told = [
+                row if isinstance(row, str) else [f"{row[0]} {made.first['PLANTS', 'plants']}", *row[1:]]
+                for row in told
+            ]
         out += [heading.lead] if heading.lead else []
         out.extend(
             row if isinstance(row, str) else _line(row, k, heading, made, numbered) for k, row in enumerate(told, 1)
         )
         n += 1 + ruled + len(rows)
     return "\n".join(out)
+
+
+def _so_many_each(rows: list[list[str]]) -> bool:
+    """Below "plants": a lone row that is not the first plant's, or the same number again, tells how many they are."""
+    labels = [row[0] for row in rows]
+    return (len(labels) == 1 and labels[0] != "1") or len(set(labels)) < len(labels)
 
 
 LONGEST_HEADING = 160
@@ -166,9 +180,10 @@ def _headings(line: str, made: Table) -> Iterator[_Heading]:
             continue
         if len(counts) < (1 if "plants" in columns and {"label", "field"} & set(columns) else LEAST_COLOURS):
             continue
+        several = columns[0] == "plants" and fold(called[0]).strip(" .:#").endswith("s")
         if not {"label", "field"} & set(columns):
             columns.insert(0, "label") if columns[0] in COLOURS else columns.__setitem__(0, "label")
-        yield _Heading(tuple(columns), cells, "", _places(line, called, cells))
+        yield _Heading(tuple(columns), cells, "", _places(line, called, cells), of_plants=several)
 
 
 def _led_headings(line: str, called: list[str], cells: re.Pattern[str], made: Table) -> Iterator[_Heading]:

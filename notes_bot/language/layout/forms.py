@@ -28,14 +28,16 @@ SHORTEST_LABEL = 2
 """Letters of the shortest label that is taken for a short one of ours (judgement)."""
 KINDS = (
     *("field", "day", "stage", "method", "washed", "plants", "females", "soil", "roots", "tops", "nodules", "seed"),
-    *("resistance", "source", "planted", "spray", "next", "remark", "person", "aside"),
+    *("resistance", "source", "planted", "spray", "next", "remark", "person", "aside", "how_many"),
 )
 """What a label may ask for."""
 _AS_LABELLED = frozenset(
     {"field", "stage", "soil", "roots", "tops", "nodules", "seed", "source", "planted", "spray", "next"}
 )
 """Kinds of which the label is written before the value, in our word."""
-_OF_VISIT = frozenset({"stage", "method", "washed", "plants", "females", "soil", "roots", "tops", "nodules", "next"})
+_OF_VISIT = frozenset(
+    {"stage", "method", "washed", "plants", "how_many", "females", "soil", "roots", "tops", "nodules", "next"}
+)
 """Kinds of which a form of a visit has one; without any it tells of a field ("Planted: ..", "Acres: ..")."""
 _COUNTS = frozenset({"females", "plants"})
 _IN_WORDS = frozenset({"soil", "roots", "tops", "nodules"})
@@ -323,6 +325,8 @@ def _told(value: str, line: _Line, form: _Form) -> str | None:
         return _unknown(value, line, form, none=none)
     if line.kind in COLOURS:
         return f"{value} {made.first['COLOUR', line.kind]}" if value.isdigit() else None
+    if line.kind == "how_many":
+        return _how_many(value, line, form)
     if line.kind in _COUNTS:
         return _plants(value, made) if line.kind == "plants" else _females(value, form)
     if line.kind in ("person", "aside") and not none:
@@ -424,6 +428,15 @@ def _plants(value: str, made: Table) -> str | None:
     if words and any(e.type in ("PLANTS", "FEMALES", "COLOUR") for e in made.singles.get(words[0].text, ())):
         return value
     return f"{number.group()} {made.first['PLANTS', 'plants']} {behind}".strip()
+
+
+def _how_many(value: str, line: _Line, form: _Form) -> str | None:
+    """ "How many: 5" counts the plants, or the females right below "Cysts: yes"; who knows, where that stands apart."""
+    females = [other for other in form.lines if other.kind == "females"]
+    if not females:
+        return _plants(value, form.made)
+    below = females[-1] is form.lines[form.lines.index(line) - 1]
+    return _females(value, form) if below else f"{_as_text(line.label)} {value}"
 
 
 def _females(value: str, form: _Form) -> str:

@@ -518,13 +518,17 @@ def number_words(pieces: list[Piece], made: Table) -> list[Piece]:
     return out
 
 
+_AND_SIGNS = frozenset("&+-")
+
+
 def _between(pieces: list[Piece], made: Table) -> list[Piece]:
-    """ "Between 10 and 14 days", "entre 10 y 14 días": two numbers of days, as a range."""
+    """ "Between 10 and 14 days", "entre 15 y 20 blancas": two numbers of days, plants or females, as a range."""
     for n in range(len(pieces) - 4):
         if not made.has("between", pieces[n].text):
             continue
         low, joint, high, unit = pieces[n + 1 : n + 5]
-        if not (made.has("and_word", joint.text) and is_any(unit, ("UNIT",))):
+        joined = made.has("and_word", joint.text) or joint.text in _AND_SIGNS
+        if not (joined and is_any(unit, ("UNIT", "COLOUR", "FEMALES", "PLANTS"))):
             continue
         first, last = _listed_value(low), _listed_value(high)
         if first and last and first < last:

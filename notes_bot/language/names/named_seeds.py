@@ -54,7 +54,29 @@ Told = Callable[[list[Piece], int, Table], bool]
 
 def seeds_named(pieces: list[Piece], made: Table, text: str) -> list[Piece]:
     """The pieces with every variety told as such as one piece: "susc. VB 12", "Peking bean (Corvale 21)"."""
-    return _joined(pieces, made, text, lambda ps, i, made: _told_so(ps, i, made) or _labelled_behind(ps, i, text))
+    return _lettered(
+        _joined(pieces, made, text, lambda ps, i, made: _told_so(ps, i, made) or _labelled_behind(ps, i, text)), made
+    )
+
+
+def _lettered(pieces: list[Piece], made: Table) -> list[Piece]:
+    """ "Corvale 21 (R, Peking)": a letter in brackets right behind a variety tells whether it is resistant."""
+    out = list(pieces)
+    for n in range(2, len(pieces) - 1):
+        seed, opens, letter, ends = pieces[n - 2 : n + 2]
+        if seed.kind != "seed" or opens.text != "(" or ends.text not in _ENDS_LETTER:
+            continue
+        value = next(
+            (kind for kind in ("resistant", "susceptible") if made.has(f"seed_letter_{kind}", letter.text)), ""
+        )
+        if value:
+            entries = (Entry("RESISTANCE", value),)
+            out[n] = replace(letter, text=made.first["RESISTANCE", value], entries=entries, types={})
+    return out
+
+
+_ENDS_LETTER = frozenset("),;/")
+"""Signs behind a letter in brackets."""
 
 
 def seeds_told_of(pieces: list[Piece], made: Table, text: str) -> list[Piece]:

@@ -218,6 +218,7 @@ def _of_next_look(page: Page, fact: Fact) -> bool:
     told = any(
         other.kind in ("plants", "colour_count", "total_count", "per_plant", "none") for other in page.facts[: fact.at]
     )
+    told = told or (later and written.next and any(f.kind == "not_looked" for f in page.facts[: fact.at]))
     if written is None or not told or (fact.lead in ("", "link") and tied_to_text(page, fact)):
         return False
     order = (page.context.sent, page.context.language, page.context.day_first)

@@ -9,6 +9,7 @@ import re
 
 from notes_bot.language.lexicon.joining import is_any
 from notes_bot.language.lexicon.pieces import Piece, piece_at
+from notes_bot.language.lexicon.tokens import Draft
 from notes_bot.language.lexicon.words import Entry, Table
 
 LEAST_HEADED = 3
@@ -87,6 +88,124 @@ def _counts_at(pieces: list[Piece], n: int, size: int) -> tuple[list[int], int]:
     claimed = is_any(behind, ("COLOUR", "PLANTS", "FEMALES"))
     claimed = claimed or (behind is not None and behind.kind in ("ratio", "series", "day", "number"))  # "4/2 0/3 6/1"
     return ([], n) if claimed else (counts, end)
+
+
+MOST_STROKES = 4
+"""Strokes of one group of a tally, whose fifth goes across the others."""
+_STROKE = "|"
+
+
+def tallied(draft: Draft, _: Table) -> list[Piece]:
+    """ "White ||| yellow |": strokes behind a color are its count; of several groups it is asked what they come to."""
+    rows = [(n, _strokes_end(draft.pieces, n)) for n in range(len(draft.pieces)) if _opens_tally(draft.pieces, n)]
+    if not any(end - n > 1 for n, end in rows):
+        return draft.pieces
+    out: list[Piece] = []
+    at = 0
+    for n, end in rows:
+        start, last = draft.pieces[n].start, draft.pieces[end - 1].end
+        out += draft.pieces[at:n]
+        if last - start == end - n <= MOST_STROKES:
+            out.append(Piece("number", str(end - n), start, last, (), end - n))
+        else:
+            draft.ask("which_number", start, last)
+        out.append(Piece("break", ",", last, last, (), "soft"))
+        at = end
+    return [*out, *draft.pieces[at:]]
+
+
+def _opens_tally(pieces: list[Piece], n: int) -> bool:
+    """Do strokes begin there, behind a color, with nothing behind them but another color or the end of a clause?"""
+    shade = n - 1 - (n > 1 and pieces[n - 1].text in (":", "="))
+    if pieces[n].text != _STROKE or shade < 0 or not is_any(pieces[shade], ("COLOUR",)):
+        return False
+    if shade and (pieces[shade - 1].kind == "number" or is_any(pieces[shade - 1], ("MOSTLY", "NUMBER_WORD"))):
+        return False
+    end = _strokes_end(pieces, n)
+    behind = piece_at(pieces, end)
+    if is_any(behind, ("COLOUR",)):
+        return end + 1 < len(pieces) and _opens_tally(pieces, end + 1)  # "w |||| y ||"
+    return behind is None or behind.kind in ("break", "line")
+
+
+def _strokes_end(pieces: list[Piece], n: int) -> int:
+    """Where strokes that begin there end; the place itself for none."""
+    while n < len(pieces) and pieces[n].text == _STROKE:
+        n += 1
+    return n
+
+
+LEAST_SHADES = 2
+"""Colors in a row that head as many counts (judgement)."""
+_PARTS = frozenset({",", "/", "|", "-"})
+"""Signs that may part two colors of a head, or two counts below it."""
+_OPENS = frozenset({":", "=", "(", ")", "-"})
+"""Signs between a head of colors and its counts."""
+
+
+def counts_under_colors(pieces: list[Piece]) -> list[Piece]:
+    """ "W Y T B" above "3 1 0 0", "(w,y,t,b) = (3,1,0,0)": as many counts as colors, each of the color above it."""
+    out: list[Piece] = []
+    n = 0
+    while n < len(pieces):
+        shades, at = _row_of_colors(pieces, n)
+        counts, end = _row_of_counts(pieces, at) if shades else ([], n)
+        if len(counts) > len(shades) > 0:  # "white, yellow: 3, 1, 0, 0, 2": one a plant, of both colors
+            stop = shades[-1].end
+            listed = pieces.index(counts[0], n)
+            out += [*pieces[n : pieces.index(shades[-1], n) + 1], Piece("break", ".", stop, stop, (), "hard")]
+            n = listed
+            continue
+        if not shades or len(counts) != len(shades):
+            out.append(pieces[n])
+            n += 1
+            continue
+        for k, (count, shade) in enumerate(zip(counts, shades, strict=True)):
+            start = pieces[n].start if k == 0 else count.end
+            color = shade.types["COLOUR"]
+            out.append(Piece("number", count.text, start, count.end, (), count.value))
+            out.append(Piece("word", color.value, count.end, count.end, (color,), "tied"))
+        n = end
+    return out
+
+
+def _row_of_colors(pieces: list[Piece], n: int) -> tuple[list[Piece], int]:
+    """The colors of a head that begins there, each once, and where what follows it begins; none for no head.
+
+    It heads a clause or a line, behind no number and no "mostly", and a sign or a new line parts it from its counts.
+    """
+    before = piece_at(pieces, n - 1) if n else None
+    begins = before is None or before.kind in ("break", "line") or before.text in _OPENS
+    begins = begins or is_any(before, ("FIELD", "TOOL", "DUG", "PLANTS"))
+    shades: list[Piece] = []
+    k = n
+    while begins and k < len(pieces) and is_any(pieces[k], ("COLOUR",)):
+        shades.append(pieces[k])
+        k += 1 + (k + 2 < len(pieces) and pieces[k + 1].text in _PARTS and is_any(pieces[k + 2], ("COLOUR",)))
+    parted = k
+    while k < len(pieces) and (pieces[k].text in _OPENS or pieces[k].kind == "line"):
+        k += 1
+    values = {shade.types["COLOUR"].value for shade in shades}
+    told = LEAST_SHADES <= len(values) == len(shades) and (k > parted or len(shades) > LEAST_SHADES)
+    return (shades, k) if told else ([], n)
+
+
+def _row_of_counts(pieces: list[Piece], n: int) -> tuple[list[Piece], int]:
+    """The whole numbers from there on, and where what follows begins; none where they go on, or count a noun."""
+    counts: list[Piece] = []
+    k = n
+    while k < len(pieces) and pieces[k].kind == "number" and isinstance(pieces[k].value, int):
+        counts.append(pieces[k])
+        k += 1
+        k += k + 1 < len(pieces) and pieces[k].text in _PARTS and pieces[k + 1].kind == "number"
+    k += k < len(pieces) and pieces[k].text == ")"
+    behind = piece_at(pieces, k)
+    if behind is not None and behind.kind not in ("break", "line"):
+        return [], n
+    below = piece_at(pieces, k + 1) if behind is not None and behind.kind == "line" else None
+    noun = is_any(piece_at(pieces, k + 2), ("PLANTS", "DUG", "TOOL"))
+    goes_on = below is not None and below.kind == "number" and not noun  # one row a plant
+    return ([], n) if goes_on else (counts, k)
 
 
 def lists_by_color(pieces: list[Piece], made: Table) -> list[Piece]:

@@ -20,6 +20,8 @@ MOST_GROUPS = 12
 LOOKED_FOR_PLANTS = 30
 """Pieces before, and behind, a row of groups in which its plants may be counted (judgement)."""
 
+LOOKED_FOR_PLACES = 8
+"""Pieces before a row in which places may be counted (judgement)."""
 LEAST_LISTED = 2
 """Numbers behind a word for the rest of the plants, from which each is of one plant."""
 
@@ -158,7 +160,7 @@ class _Rows:
     def may_open(self, i: int) -> bool:
         """A row begins with a clause, or right behind a name or a count of plants."""
         led = self.is_any(i - 1, ("FIELD", "PLANTS", "DUG", "LINK", "HAD", "FEMALES"))
-        if not led and self.at(i - 1).kind not in ("break", "line", "sign"):
+        if (not led and self.at(i - 1).kind not in ("break", "line", "sign")) or self.at(i - 1).text == "#":
             return False
         if self.is_any(i - 1, ("COLOUR",)) and self.number(i - 2) is not None:
             return False  # "3 w 1 y on the first"
@@ -210,12 +212,25 @@ class _Rows:
         if len(found) < 2:
             return {}, start
         others = self._turned(behind) or self._group(behind, opened=True)
-        if others is not None and others.counts == [None] and others.plants is None:
+        rest = others is not None and others.counts == [None]
+        if rest and others is not None:
             end = others.end
         dug = self._dug(start, end)
-        if dug is None or max(found) > dug or dug > MOST_PLANTS:
+        if dug is None or max(found) > dug or dug > MOST_PLANTS or self._places_before(start):
             return {}, start
+        if rest and others is not None and others.plants not in (None, dug - len(found)):
+            return {}, start  # "none on the other three", where two more or four were dug
         return {n: found.get(n, ()) for n in range(1, dug + 1)}, end
+
+    def _places_before(self, start: int) -> bool:
+        """ "5 plants at two places. 3 white on the first one, ..": is it the first of the places?"""
+        before = range(max(1, start - LOOKED_FOR_PLACES), start)
+        return any(self.has(k, "place_unit") and self.number(k - 1) is not None for k in before)
+
+    def _noun_one(self, i: int) -> bool:
+        """The "one" of "on the first one", which counts nothing, be it put aside already."""
+        one = self.has(i, "nth_noun") or self.at(i).kind == "aside"
+        return one and not self.is_any(i + 1, ("COLOUR", "FEMALES"))
 
     def _by_color(self, i: int) -> tuple[list[_Told], int]:
         """What one plant had from here on, "3 white 1 yellow", and where what follows begins; nothing for none."""
@@ -239,12 +254,14 @@ class _Rows:
         while True:
             while self._little(i):
                 i += 1
-            nth = self._nth(i, weekday=weekday or bool(places))
-            if nth is None or nth in places:
+            numbered = self.at(i).text == "#" or (self.is_any(i, ("PLANTS",)) and not self.at(i).text.endswith("s"))
+            i += numbered
+            nth = self.number(i) if numbered else self._nth(i, weekday=weekday or bool(places))
+            if not nth or nth in places:
                 return places, end
             places.append(nth)
             i += 1
-            i += self._of_plants(i)
+            i += self._of_plants(i) or self._noun_one(i)
             end = i
             if not (self.at(i).text in (",", "&") or self.has(i, "and_word")):
                 return places, end

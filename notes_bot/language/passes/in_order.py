@@ -37,7 +37,7 @@ from notes_bot.language.names.field_groups import groups_told
 from notes_bot.language.names.moving_on import more_elsewhere
 from notes_bot.language.names.named_seeds import seeds_compared, seeds_named, seeds_told_of, strips_of_seeds
 from notes_bot.language.passes.by_persons import by_persons
-from notes_bot.language.passes.columns import counts_under_letters, lists_by_color
+from notes_bot.language.passes.columns import counts_under_colors, counts_under_letters, lists_by_color, tallied
 from notes_bot.language.passes.coming_visits import days_of_events, plants_to_come, visits_promised
 from notes_bot.language.passes.denied_roots import colors_of_no_root
 from notes_bot.language.passes.dictation import heard_stages, heard_units
@@ -49,7 +49,7 @@ from notes_bot.language.passes.in_vain import hoped_in_vain
 from notes_bot.language.passes.keyed import keyed
 from notes_bot.language.passes.leaves import burnt_edges
 from notes_bot.language.passes.little_letters import little_letters
-from notes_bot.language.passes.marks import mark_plants, nth_plants, raised_letters
+from notes_bot.language.passes.marks import mark_plants, nth_plants, others_told, raised_letters
 from notes_bot.language.passes.new_sentences import crop_apart, figures_of_lists, heading_one, look_apart, visits_again
 from notes_bot.language.passes.none_of_else import colors_searched, nothing_else, one_denied
 from notes_bot.language.passes.on_some import on_some, ratios
@@ -95,7 +95,13 @@ from notes_bot.language.passes.sentences import (
     told_ahead,
 )
 from notes_bot.language.passes.shade_shares import shares_counted, shares_of_else
-from notes_bot.language.passes.shade_sums import shades_but, shades_doubled, sums_said, total_shaded
+from notes_bot.language.passes.shade_sums import (
+    shades_but,
+    shades_doubled,
+    sums_said,
+    sums_that_fit,
+    total_shaded,
+)
 from notes_bot.language.passes.shape_sizes import shapes_measured
 from notes_bot.language.passes.shares import shared
 from notes_bot.language.passes.small_talk import colored_creatures, colors_of_talk, figures_of_talk
@@ -137,6 +143,7 @@ from notes_bot.language.passes.unsaid import (
     none_twice,
     plants_again,
     plants_at_each,
+    plants_behind_places,
     plants_by_quantity,
     plants_in_brackets,
     roots_of_the_rest,
@@ -273,6 +280,8 @@ PASSES = (
     Pass(_shape(some_by_number), (OneOf("PLANTS ending"), OneOf("HAD"))),
     Pass(_text(little_letters), (OneOf("range", texts="a o e y r"),)),
     Pass(_words(counts_under_letters), (OneOf("number ratio series day"),)),
+    Pass(tallied, (OneOf("COLOUR"), OneOf(texts="|"))),
+    Pass(_shape(counts_under_colors), (OneOf("COLOUR+"), OneOf("number"))),
     Pass(_words(crop_apart), (OneOf("ROOTS TOPS"), OneOf(manners="copula"))),
     Pass(_words(look_apart), (OneOf("DUG TOOL"), OneOf(manners="copula"))),
     Pass(_words(heading_one), (OneOf(manners="noun_one"), OneOf(texts=":"))),
@@ -324,6 +333,7 @@ PASSES = (
     Pass(_words(none_of_shades), (OneOf("COLOUR+"), OneOf("NONE NUMBER_WORD", texts="0"))),
     Pass(shades_denied, (OneOf("COLOUR"), OneOf("NONE", begun="denies_one"))),
     Pass(_words(shades_but), (OneOf("COLOUR"), OneOf(manners="rest_word", begun="all_but"))),
+    Pass(_shape(sums_that_fit), (OneOf("number"), OneOf(texts="= == ("))),
     Pass(_words(sums_said), (OneOf("COLOUR+"), OneOf(manners="leads_sum and_then", texts="= ( ,"))),
     Pass(_shape(total_shaded), (OneOf("MOSTLY"), OneOf("COLOUR"), OneOf("PLANTS DUG TOOL ABOUT"))),
     Pass(_words(keyed), (OneOf(texts=": ="),)),
@@ -341,6 +351,9 @@ PASSES = (
     Pass(_words(place_words), (OneOf(manners="numbered_spot", texts="a"),)),
     Pass(_words(ends_and_sides), (OneOf(manners="place_head"),)),
     Pass(_fields(bearings), (OneOf(manners="bearing"),)),
+    Pass(
+        _shape(plants_behind_places), (OneOf(texts="("), OneOf("SPOT CHECK place FIELD+"), OneOf("number NUMBER_WORD"))
+    ),
     Pass(_words(burnt_edges), (OneOf("EDGES"),)),
     Pass(_shape(places_plant_by_plant), (OneOf("EACH"), OneOf("SPOT"), OneOf(texts=":"))),
     Pass(rows_of_places, (OneOf("SPOT", begun="part_of_field"), OneOf("number NUMBER_WORD NONE"))),
@@ -430,6 +443,14 @@ PASSES = (
     Pass(_words(females_told), (OneOf("number"), OneOf("EACH NONE ROOTS SOAKED", "gave found_behind", texts="("))),
     Pass(_words(ratios), (OneOf("number NUMBER_WORD"), OneOf("TOP", begun="of_every"))),
     Pass(_words(grouped), (OneOf("NONE EACH HAD PLANTS+", "rest_none which_plants group_verb"),)),
+    Pass(
+        _shape(others_told),
+        (
+            OneOf("PLANTS ending number day ORDINAL", "mark_noun", texts="#"),
+            OneOf("NONE", texts="0"),
+            OneOf(manners="rest_none rest_word rest_of_plants other_word last_plant"),
+        ),
+    ),
     Pass(_words(on_some), (OneOf("COLOUR FEMALES"), OneOf(manners="upon_plant other_word rest_of_plants"))),
     Pass(_words(more_elsewhere), (OneOf("FIELD+"), OneOf(manners="another_before more_word"), OneOf(manners="at"))),
     Pass(

@@ -15,6 +15,10 @@ _SHORT = re.compile(r"(?:p|pl|pt|plt|planta|plant|pe)\s?(\d{1,2})")
 """A plant and its number scanned as one word: here and not in the word files, as it is half a word."""
 
 
+_LETTERS = "abcdefghij"
+"""Letters that plants are called by."""
+
+
 def mark_plants(pieces: list[Piece]) -> list[Piece]:
     """The marks of an enumeration (1, 2, 3 ... each behind a word for plant) as pieces of kind ``mark``.
 
@@ -22,19 +26,7 @@ def mark_plants(pieces: list[Piece]) -> list[Piece]:
     may begin at 1, of the next place.
     """
     pieces = list(pieces)
-    marks: list[tuple[int, int, int]] = []
-    ended: list[tuple[int, int, int]] = []
-    for i, piece in enumerate(pieces):
-        if not marks and piece.kind == "number" and piece.value != 1:
-            continue  # the first is the first plant's
-        number, used = _mark(pieces, i, len(marks) + 1)
-        if number is not None and number == len(marks) + 1 and (not marks or i >= marks[-1][0] + marks[-1][1]):
-            marks.append((i, used, number))
-        elif number is not None and number == 1 and len(marks) == 1:
-            marks = [(i, used, number)]
-        elif number == 1 and len(marks) > 1 and piece.kind == "word":
-            ended, marks = [*ended, *marks], [(i, used, number)]  # "edge p1 4 p2 6; middle p1 0 p2 1"
-    marks = [*ended, *marks]
+    marks = _marks_told(pieces)
     if len(marks) < 2:
         _mark_items(pieces)
         _mark_bare_items(pieces)
@@ -52,6 +44,32 @@ def mark_plants(pieces: list[Piece]) -> list[Piece]:
             end = pieces[at].end
             pieces.insert(at + 1, Piece("word", "", end, end, _FEMALE))
         pieces[i : i + used] = [Piece("mark", first.text, first.start, last.end, (), number, first.spaced)]
+    return pieces
+
+
+def _marks_told(pieces: list[Piece]) -> list[tuple[int, int, int]]:
+    """The marks of enumerations: where each begins, the pieces it takes, and the plant's number."""
+    marks: list[tuple[int, int, int]] = []
+    ended: list[tuple[int, int, int]] = []
+    for i, piece in enumerate(pieces):
+        if not marks and piece.kind == "number" and piece.value != 1:
+            continue  # the first is the first plant's
+        number, used = _mark(pieces, i, len(marks) + 1)
+        if number is not None and number == len(marks) + 1 and (not marks or i >= marks[-1][0] + marks[-1][1]):
+            marks.append((i, used, number))
+        elif number is not None and number == 1 and len(marks) == 1:
+            marks = [(i, used, number)]
+        elif number == 1 and len(marks) > 1 and piece.kind == "word":
+            ended, marks = [*ended, *marks], [(i, used, number)]  # "edge p1 4 p2 6; middle p1 0 p2 1"
+    return [*ended, *marks]
+
+
+def others_told(pieces: list[Piece]) -> list[Piece]:
+    """ "#1 had 3 white, #2 had 1 white, the other three clean": the others as marks with nothing behind them."""
+    pieces = list(pieces)
+    marks = _marks_told(pieces)
+    if len(marks) > 1:
+        _mark_others(pieces, [i + used - 1 for i, used, _ in marks])
     return pieces
 
 
@@ -86,8 +104,11 @@ def nth_plants(pieces: list[Piece]) -> list[Piece]:
     found: list[int] = []
     for i, piece in enumerate(pieces):
         last = len(found) >= LEAST_TOLD - 1 and piece.text in anywhere("last_plant")  # ".. y la última 1"
+        last = last and not _last_few(pieces, i)
         if _nth(piece) != len(found) + 1 and not last:
             continue
+        if i + 1 < len(pieces) and pieces[i + 1].text in anywhere("place_unit"):
+            return pieces  # "first stop 4 plants 3 white, second stop .."
         if found and i - found[-1] > MOST_BETWEEN + MOST_TOLD:
             return pieces
         behind = pieces[i + 1 : i + 1 + MOST_BETWEEN]
@@ -100,9 +121,12 @@ def nth_plants(pieces: list[Piece]) -> list[Piece]:
         if counted is None or any(_nth(p) for p in behind[: behind.index(counted)]):
             return pieces
         found.append(i)
-    if len(found) < LEAST_TOLD:
+    size = len(pieces)
+    if len(found) < LEAST_TOLD - (bool(found) and not _counted_ahead(pieces, found[0])):
         return pieces
     _mark_others(pieces, found)
+    if len(found) < LEAST_TOLD and len(pieces) == size:
+        return pieces
     for n, i in reversed(list(enumerate(found, 1))):
         first = pieces[i]
         noun = pieces[i + 1] if i + 1 < len(pieces) else None
@@ -114,6 +138,14 @@ def nth_plants(pieces: list[Piece]) -> list[Piece]:
         _count_in_figures(pieces, end)
         pieces[begin:end] = [Piece("mark", first.text, first.start, pieces[end - 1].end, (), n, first.spaced)]
     return pieces
+
+
+def _counted_ahead(pieces: list[Piece], i: int) -> bool:
+    """ "3 white on the first": does what a plant had stand before its ordinal?"""
+    at = i - 1
+    while at > 0 and pieces[at].text in anywhere("nth_article") | anywhere("upon_plant"):
+        at -= 1
+    return at > 0 and at < i - 1 and (_counts(pieces[at]) or is_any(pieces[at], ("COLOUR", "FEMALES")))
 
 
 def _count_in_figures(pieces: list[Piece], i: int) -> None:
@@ -193,7 +225,7 @@ def _counts_on_each(pieces: list[Piece]) -> bool:
     """ "3 on the first 0 on the second 6 on the third": each count before its plant; the marks go before them."""
     told: list[tuple[int, int]] = []
     for i, piece in enumerate(pieces):
-        final = len(told) >= LEAST_TOLD - 1 and piece.text in anywhere("last_plant")
+        final = len(told) >= LEAST_TOLD - 1 and piece.text in anywhere("last_plant") and not _last_few(pieces, i)
         if _nth(piece) != len(told) + 1 and not final:
             continue
         at = i - 1
@@ -244,16 +276,45 @@ def _mark_others(pieces: list[Piece], found: list[int]) -> None:
     """ ".. la cuarta una y las otras dos nada": each of the others becomes a mark with nothing behind it."""
     for k in range(found[-1] + 2, min(found[-1] + 2 + MOST_TOLD, len(pieces))):
         if turned := _none_on_others(pieces, k):
-            _as_marks(pieces, found, k, turned)
+            number = count_told(pieces[turned + 1]) if turned + 1 < len(pieces) else None
+            _as_marks(pieces, found, k, turned + bool(number), number or 0)
             return
         whole = pieces[k].text in anywhere("rest_none")
-        if not whole and pieces[k].text not in anywhere("rest_word") | anywhere("rest_of_plants"):
+        last = pieces[k].text in anywhere("last_plant")
+        if not (whole or last) and pieces[k].text not in _others():
             continue
         number = 0 if whole or k + 1 == len(pieces) else (count_told(pieces[k + 1]) or 0)
         at = k if whole else k + 1 + (number > 0)
+        while not whole and at + 1 < len(pieces) and _leads_to_none(pieces[at]):
+            at += 1
+        if last and number < LEAST_LAST:
+            return
         if at < len(pieces) and (whole or "NONE" in pieces[at].types or _zero(pieces[at]) or pieces[at].value == 0):
             _as_marks(pieces, found, k, at, number)
         return
+
+
+def _last_few(pieces: list[Piece], i: int) -> bool:
+    """ "The last two": does a number of plants stand behind "last"?"""
+    return i + 1 < len(pieces) and (count_told(pieces[i + 1]) or 0) >= LEAST_LAST
+
+
+LEAST_LAST = 2
+"""Plants of which "the last two" are told together."""
+
+
+def _others() -> frozenset[str]:
+    """Words for the plants that were not told of yet."""
+    return frozenset(anywhere("rest_word") | anywhere("rest_of_plants") | anywhere("other_word"))
+
+
+def _leads_to_none(piece: Piece) -> bool:
+    """ "Had", "were", or plants that are named once more, before nothing was on them."""
+    return (
+        piece.types.keys() & {"HAD", "PLANTS"} != set()
+        or piece.text in anywhere("group_verb")
+        or piece.text in (":", "=")
+    )
 
 
 def _none_on_others(pieces: list[Piece], k: int) -> int:
@@ -263,8 +324,9 @@ def _none_on_others(pieces: list[Piece], k: int) -> int:
     end = k + 2
     while end < len(pieces) and pieces[end].text in anywhere("nth_before") | anywhere("group_article"):
         end += 1
-    others = anywhere("rest_word") | anywhere("rest_of_plants")
-    return end if end < len(pieces) and pieces[end].text in others else 0
+    if end < len(pieces) and pieces[end].text in anywhere("last_plant"):
+        return end if _last_few(pieces, end) else 0
+    return end if end < len(pieces) and pieces[end].text in _others() else 0
 
 
 def _as_marks(pieces: list[Piece], found: list[int], k: int, at: int, number: int = 0) -> None:
@@ -544,6 +606,8 @@ def _mark(pieces: list[Piece], i: int, expected: int) -> tuple[int | None, int]:
     if plants and after is not None and after.text == "#" and i + 2 < len(pieces) and pieces[i + 2].kind == "number":
         return pieces[i + 2].value, 3
     plant = (plants and not piece.text.endswith("s")) or noun
+    if plant and after is not None and after.text == _LETTERS[expected - 1 : expected] != "":
+        return expected, 2  # "plant a 3, plant b 0"
     number = count_told(after) if plant and after is not None and _tells_number(pieces, i + 1) else None
     dug = i > 1 and "DUG" in pieces[i - 2].types  # "I dug four plant one had five"
     if number is not None and (before is None or before.kind != "number" or dug or number == expected > 1):

@@ -126,12 +126,24 @@ def _with_shares(rows: list[_Row]) -> list[_Row]:
 
 
 def _is_doubtful(rows: list[_Row]) -> bool:
-    """ "Gate 3/8, hill 2/6": two plants each with so many, or so many of so many? That is asked."""
+    """ "Gate 3/8, hill 2/6": two plants each with so many, or so many of so many? That is asked.
+
+    And "gate 12/5, hill 0/5": twelve females on five plants, or two plants?
+    """
+    if _over_one_number([row for row in rows if row.slashed]):
+        return True
     slashed = [row for row in rows if row.slashed and not row.dated]
     fit = all(row.counts[0].value <= row.counts[1].value for row in slashed)
     wholes = {row.counts[1].value for row in slashed}
     plain = any(row.share or (row.listed and not row.slashed) for row in rows)
     return len(slashed) > 1 and fit and not plain and len(wholes) > 1 and min(wholes) > 2
+
+
+def _over_one_number(rows: list[_Row]) -> bool:
+    """Is the second number the same everywhere, as plants would be, and more than that told before it somewhere?"""
+    wholes = {row.counts[1].value for row in rows}
+    more = any(row.counts[0].value > row.counts[1].value for row in rows)
+    return len(rows) > 1 and len(wholes) == 1 and min(wholes) > 2 and more and not any(row.share for row in rows)
 
 
 def _no_day(piece: Piece, rows: list[_Row]) -> Piece:

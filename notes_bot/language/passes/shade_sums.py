@@ -14,6 +14,10 @@ from notes_bot.language.lexicon.words import Entry, Table, anywhere
 
 LEAST_SUMMED = 2
 """Counts by color from which they have a sum."""
+LEAST_LISTED = 3
+"""Bare numbers from which they are a list that has a sum."""
+_JOINS = frozenset({",", "+", "&", "-", "/"})
+"""Signs between two counts of a list."""
 _LINK = (Entry("LINK", "link"),)
 _TOTAL = (Entry("TOTAL", "total"),)
 _ALL = (Entry("MOSTLY", "all"),)
@@ -143,6 +147,41 @@ def _others_of(pieces: list[Piece], made: Table) -> list[Piece]:
         if told and ends_clause(piece_at(pieces, shade + 1)):
             out[n] = replace(pieces[n], entries=_LINK)
     return out
+
+
+def sums_that_fit(pieces: list[Piece]) -> list[Piece]:
+    """ "2, 1, 0, 3 (= 6)", "1w, 2w, 0, 3w (= 6)", "3 0 2 1 (6)": behind a list of counts their sum tells nothing more.
+
+    One that does not fit stays, and is asked about.
+    """
+    out = list(pieces)
+    for n in range(len(out) - 2, 1, -1):
+        bracketed = out[n].text == "(" and getattr(piece_at(out, n + 2), "text", "") == ")"
+        if not (bracketed or out[n].text in _EQUALS) or n + 1 >= len(out):
+            continue
+        whole, end = out[n + 1], n + 2 + bracketed
+        behind = piece_at(out, end)
+        ends = ends_clause(behind) or (bracketed and not is_any(behind, ("COLOUR", "FEMALES", "PLANTS", "TOTAL")))
+        if whole.kind == "number" and ends and _sum_of_row(out, n - 1) == whole.value:
+            del out[n:end]
+    return out
+
+
+def _sum_of_row(pieces: list[Piece], last: int) -> int | None:
+    """The sum of a row of counts that ends there, all of them with a color, or none; ``None`` for no such row."""
+    values: list[int] = []
+    shaded = bare = 0
+    k = last
+    while k >= 0:
+        shade = is_any(pieces[k], ("COLOUR",)) and k > 0 and pieces[k - 1].kind == "number"
+        k -= shade
+        if pieces[k].kind != "number" or not isinstance(pieces[k].value, int):
+            break
+        shaded, bare = shaded + shade, bare + (not shade and pieces[k].value > 0)
+        values.append(pieces[k].value)
+        k -= 1 + (k > 0 and pieces[k - 1].text in _JOINS)
+    least = LEAST_SUMMED if shaded else LEAST_LISTED
+    return sum(values) if len(values) >= least and not (shaded and bare) else None
 
 
 def sums_said(pieces: list[Piece], made: Table) -> list[Piece]:

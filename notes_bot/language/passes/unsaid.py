@@ -283,6 +283,39 @@ def plants_in_brackets(pieces: list[Piece]) -> list[Piece]:
     return pieces
 
 
+def plants_behind_places(pieces: list[Piece]) -> list[Piece]:
+    """ "Gate (5): 8 white. Hill (5): none": the numbers in brackets right behind two places or more are their plants.
+
+    No such where they are the places' own numbers, "Spot (1) .. Spot (2)".
+    """
+    placed = [n for n in range(1, len(pieces) - 3) if _sized_place(pieces, n)]
+    sizes = [count_told(pieces[n + 1]) for n in placed]
+    if len(placed) < LEAST_SIZED or sizes == list(range(1, len(placed) + 1)):
+        return pieces
+    out: list[Piece] = []
+    at = 0
+    for n in placed:
+        number = pieces[n + 1]
+        out += [*pieces[at : n + 1], in_figures(number), Piece("word", "", number.end, number.end, _PLANT)]
+        at = n + 2
+    return [*out, *pieces[at:]]
+
+
+LEAST_SIZED = 2
+"""Places with a number in brackets from which these are plants."""
+
+
+def _sized_place(pieces: list[Piece], n: int) -> bool:
+    """Is it "(5)", right behind a place or a field and ahead of a count?"""
+    sized = pieces[n].text == "(" and bool(count_told(pieces[n + 1])) and pieces[n + 2].text == ")"
+    if not sized or not (pieces[n - 1].kind == "place" or is_any(pieces[n - 1], ("SPOT", "CHECK", "FIELD"))):
+        return False
+    k = n + 3
+    while k < len(pieces) - 1 and (pieces[k].text in (":", "=", "-", ",") or is_any(pieces[k], ("HAD",))):
+        k += 1
+    return number_like(pieces[k]) or is_any(pieces[k], ("NONE",))
+
+
 def durations(pieces: list[Piece]) -> list[Piece]:
     """ "Soaked em about twenty minutes 3 1 0 6 2": the minutes are told as a word, and count nothing else."""
     out = list(pieces)

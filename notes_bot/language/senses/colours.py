@@ -48,6 +48,8 @@ def colour(walk: Walk) -> int:
         return 0
     if walk.entry.value in ("brown", "tan") and not numbered and _some_of_the_leaves(walk):
         return walk.text()
+    if walk.entry.value == "yellow" and not numbered and _some_of_the_tops(walk):
+        return walk.take("LEAF")
     counted = [word.type for word in walk.out[-2:]] == ["NUMBER", "FEMALES"] and walk.lead == ""
     if counted and _joined(walk) and _joined_behind(walk):
         walk.lead = "soft"  # "12 cysts w+y": as many of both together
@@ -110,6 +112,19 @@ def _some_of_the_leaves(walk: Walk) -> bool:
             break
     if some is not None:
         some.type = "TEXT"
+    return True
+
+
+def _some_of_the_tops(walk: Walk) -> bool:
+    """ "11 white; tops uneven, some yellow": of tops just told by name, behind females counted by color."""
+    some = walk.out[-1] if walk.last_is("MOSTLY", "TEXT") else None
+    kinds = [word.type for word in walk.out[:-1]]
+    if some is None or kinds[-2:] not in (["TOPS", "TOP"], ["LEAF", "TOP"]) or some.lead not in ("soft", "link"):
+        return False
+    counted = any(pair in (("NUMBER", "COLOUR"), ("COLOUR", "NUMBER")) for pair in itertools.pairwise(kinds))
+    if not counted or not goes_on_nowhere(walk):
+        return False
+    some.type = "TEXT"
     return True
 
 

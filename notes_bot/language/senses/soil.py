@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from notes_bot.language.lexicon.joining import is_any, linking
-from notes_bot.language.lexicon.pieces import ends_clause
+from notes_bot.language.lexicon.pieces import Piece, ends_clause
 from notes_bot.language.lexicon.words import anywhere
 from notes_bot.language.names.naming import written
 from notes_bot.language.senses.adjectives import noun_beside
@@ -33,6 +33,10 @@ def moisture(walk: Walk) -> int:
         closed = before is None or before.kind not in ("word", "number") or (bool(before.types) and walk.out != [])
         staged = before is not None and before.kind == "stage" and is_any(after, ("TOOL", "DUG", "SOAKED"))
         return walk.take() if closed and (after is None or after.kind in ("break", "line") or staged) else 0
+    if roots := _soaked_roots(walk):
+        return roots
+    if _sorry_for(walk) or _on_a_thing(walk):
+        return walk.text()
     if walk.last_is("SOAKED") and any(walk.made.has("water", word) for word in walk.piece.text.split(" ")):
         return walk.text()  # "sin lavar por falta de agua"
     if walk.entry.value == "dry" and walk.lead != "hard" and _of_cysts(walk):
@@ -56,6 +60,42 @@ def moisture(walk: Walk) -> int:
     if edged and walk.entry.value == "dry":
         return walk.emit("TOP", "yellow", walk.piece.start, walk.piece.end)  # dry edges of leaves
     return 0 if is_any(walk.piece, ("ROOT",)) and noun_beside(walk) == "ROOT" else walk.take()
+
+
+def _soaked_roots(walk: Walk) -> int:
+    """ "(Everything was soaked in water) first": roots put into something; what is said of the ground stays so."""
+    words = walk.piece.text.split(" ")
+    soaked = any(entry.type == "SOAKED" for entry in walk.made.singles.get(words[-1], ()))
+    if not soaked or not is_any(walk.at(walk.i + 1), ("SOAKED",)):
+        return 0
+    if walk.made.has_any("soil_word", words) or any(walk.made.has("soil_word", p.text) for p in _lately(walk)):
+        walk.take()
+    else:
+        walk.emit("SOAKED", "yes", walk.piece.start, walk.ps[walk.i + 1].end)
+    return 2
+
+
+def _sorry_for(walk: Walk) -> bool:
+    """ "Sorry for the (mud) on the scan": little words back to one that asks to be pardoned."""
+    k = walk.i - 1
+    while k > 0 and linking(walk.ps[k]):
+        k -= 1
+    return 0 <= k < walk.i - 1 and walk.made.has("sorry", walk.ps[k].text)
+
+
+def _on_a_thing(walk: Walk) -> bool:
+    """ "(Mud) on the paper", "barro en la hoja": on what is written or carried, little words between."""
+    if walk.entry.value != "wet" or getattr(walk.after, "text", "") not in anywhere("upon_plant") | anywhere("at"):
+        return False
+    k = walk.i + 1
+    while (piece := walk.at(k)) is not None and (linking(piece) or is_any(piece, ("MOSTLY",))):
+        k += 1
+    return k > walk.i + 1 and piece is not None and walk.made.has("muddied_thing", piece.text)
+
+
+def _lately(walk: Walk) -> list[Piece]:
+    """The pieces right before, in which the ground may be named."""
+    return walk.ps[max(0, walk.i - NEAR_SOIL) : walk.i]
 
 
 HARD_BEHIND = 3

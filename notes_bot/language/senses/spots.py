@@ -39,6 +39,9 @@ def check(walk: Walk) -> int:
     if walk.last_is("RESISTANCE") and walk.out[-1].value == "susceptible" and walk.lead == "":
         start = walk.out.pop().start  # "the susceptible comparison row": the strip's own seed
     name = written(walk.draft.text, start, walk.piece.end).split(" ")
+    if start == walk.piece.start and len(name) == len(walk.piece.text.split(" ")):
+        mended = zip(name, walk.piece.text.split(" "), strict=True)
+        name = [word if fold(word) == meant else meant for word, meant in mended]  # "chekc strip"
     while len(name) > 1 and (walk.made.has("place_lead", fold(name[0])) or fold(name[0]) in anywhere("name_article")):
         del name[0]  # "el testigo", "na testemunha"
     return walk.emit("CHECK", " ".join(name), start, walk.piece.end) + beside

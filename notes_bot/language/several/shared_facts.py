@@ -7,6 +7,7 @@ that a note tells itself.
 
 from __future__ import annotations
 
+import itertools
 import re
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
@@ -323,6 +324,13 @@ def _none_on_each(context: Context, drafts: list[Gathered], plants: Fact) -> lis
     return [] if re.search(r"[.;!\n]", context.text[plants.end : told[0].start]) else told
 
 
+def _dug_so(facts: list[Fact], plants: Fact) -> list[Fact]:
+    """ "5 plants each, (dug, washed)": how they came up, told right behind "each"."""
+    row = list(itertools.islice(itertools.dropwhile(lambda fact: fact is not plants, facts), 1, None))
+    row = row[1:] if row and row[0].kind == "text" else row
+    return list(itertools.takewhile(lambda f: f.kind in OF_DIGGING and f.lead not in ("hard", "line"), row))
+
+
 def said_of_all(context: Context, drafts: list[Gathered]) -> None:
     """ "All soaked", "both were dug with the shovel" behind the last of several fields is said of each of them."""
     if len(drafts) < 2:
@@ -331,8 +339,10 @@ def said_of_all(context: Context, drafts: list[Gathered]) -> None:
     last = drafts[-1]
     for fact in [f for f in last.facts if of_each_field(context, f)]:
         if not any(f.kind == "plants" for other in drafts[:-1] for f in other.facts):
+            manner = _dug_so(last.facts, fact)
             for other in (other for other in drafts[:-1] if not is_undug(other)):
-                other.facts += [fact, *_none_on_each(context, drafts, fact)]
+                told = {f.kind for f in other.facts}
+                other.facts += [fact, *(f for f in manner if f.kind not in told), *_none_on_each(context, drafts, fact)]
             if is_undug(last):
                 last.facts.remove(fact)  # "Kestrel none. Sumac not looked. 5 plants each"
     counted = min((f.start for f in last.facts if f.kind in FOUND), default=-1)
