@@ -40,8 +40,9 @@ def best_reading(
         plain: the reading without any name supposed.
         read: reads the message with these names taken for the crew's fields.
     """
-    if len(guesses) == 1 and not plain.problems and names_of(plain) == {name.lower() for name in guesses[0].names}:
-        return plain
+    sure = len(guesses) == 1 and names_of(plain) == {name.lower() for name in guesses[0].names}
+    if sure and not plain.problems and not any(note.text for note in plain.notes):
+        return plain  # what is put right is left in the text: "roots at Otis were dark, i had white"
     likely = with_none(guesses, MOST_WORK // max(size, 1))
     readings = [(guess, read(guess.names) if guess.names else plain) for guess in likely]
     if plain.notes and not plain.commands and all(note.field for note in plain.notes):
