@@ -115,6 +115,11 @@ def test_a_letter_and_a_number_name_a_field_where_they_count_nothing(
         ("don agosto 6 a pala 4 blancas", "don agosto"),
         ("no xaxim alto: 6 pl na pá, 4 brancas", "xaxim alto"),
         ("Two farms today. Otis 6 dug none.", "otis"),
+        ("South trial. 6 dug none, R2", "south trial"),
+        ("East Plot, Friday: 6 dug, 3 white", "east plot"),
+        ("Otis. At the lane I dug 4, none. Along the back fence I dug 4 more, 21 white.", "otis"),
+        ("SHEET 12\nField: Otis\nPlants: 6\nWhite: 3\nStage: R3", "otis"),
+        ("PLANILLA 4\nLote: Cerro Gacho\nPlantas: 8\nBlancas: 3\nEstado: R3", "cerro gacho"),
     ],
 )
 def test_what_belongs_to_a_name(text: str, field: str) -> None:
@@ -138,6 +143,12 @@ def test_what_is_asked_names_a_field_by_no_word_more(text: str, kind: str, field
     (command,) = _read(text).commands
 
     assert (command.kind, command.args["field"]) == (kind, field)
+
+
+def test_a_day_above_a_form_is_no_title() -> None:
+    (note,) = _read("July 3\nField: Otis\nPlants: 6\nWhite: 3\nStage: R3\nSoil: dry").notes
+
+    assert (note.field, note.date) == ("otis", date(2026, 7, 3))
 
 
 def test_each_of_several_fields_has_its_own_note() -> None:

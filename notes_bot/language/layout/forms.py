@@ -24,6 +24,8 @@ LEAST_UNSIGNED = 5
 """Lines that begin with a label and no sign behind it, from which a message is a form (judgement)."""
 MOST_OF_LABEL = 3
 """Words of a label that stands without a sign (judgement)."""
+MOST_OF_TITLE = 4
+"""Words of a title above a form (judgement)."""
 SHORTEST_LABEL = 2
 """Letters of the shortest label that is taken for a short one of ours (judgement)."""
 KINDS = (
@@ -84,13 +86,21 @@ def filled_in(text: str, language: Language) -> str:
     if len(asked - shades) + min(len(shades), 1) < LEAST_LABELS or asked.isdisjoint(_OF_VISIT):
         return text
     out: list[str] = []
-    at = 0
+    at = lines[0].start if lines[0].kind == "field" and _is_title(text[: lines[0].start], made) else 0
     for n, line in enumerate(lines):
         told = _told(text[line.value : line.end], line, _Form(text, lines, n, made))
         if told is not None:
             out += [text[at : line.start], told]
             at = line.end
     return "".join((*out, text[at:]))
+
+
+def _is_title(head: str, made: Table) -> bool:
+    """ "PRÁCTICA 3" above "Campo: ..": a line of a few words that tell nothing, with the number of the sheet."""
+    said = scan(head.strip())
+    words = said[:-1] if said and said[-1].kind == "number" and len(said) > 1 else said
+    plain = all(x.kind == "word" and not made.singles.get(x.text) for x in words)
+    return 0 < len(said) <= MOST_OF_TITLE and head.endswith("\n") and plain
 
 
 def _values_below(text: str, made: Table) -> str:

@@ -156,22 +156,18 @@ def _owns(names: Names, word: Lexeme) -> bool:
 
 
 def _with_title(lexemes: Sequence[Lexeme], first: int, last: int, made: Table) -> Sequence[Lexeme]:
-    """The words of a name, with a title that stands before it, or what stands behind one: "são jorge", "don julio"."""
+    """The words of a name, with a title before it, or what belongs to it behind: "são jorge", "South trial"."""
     before = lexemes[first - 2] if first > 1 else None
     if first and made.has("titled_name", lexemes[first - 1].text) and not _they_are(lexemes[first - 1], before, made):
         first -= 1
     behind = lexemes[last] if last < len(lexemes) else None
-    if behind is not None and last - first == 1 and made.has("high_or_low", behind.text):
-        ended = last + 1 == len(lexemes) or lexemes[last + 1].kind != "number"
-        last += ended and sum(made.has("high_or_low", lexeme.text) for lexeme in lexemes) == 1  # "morro alto, 6 pés"
-    elif (
-        last - first == 1
-        and behind is not None
-        and behind.kind == "word"
-        and made.has("titled_name", lexemes[first].text)
-    ):
-        last += 1
-    return lexemes[first:last]
+    if last - first > 1 or behind is None or behind.kind != "word":
+        return lexemes[first:last]
+    beyond = lexemes[last + 1].kind if last + 1 < len(lexemes) else ""
+    alone = sum(made.has("high_or_low", lexeme.text) for lexeme in lexemes) == 1
+    high = made.has("high_or_low", behind.text) and beyond != "number" and alone  # "morro alto, 6 pés"
+    of_plots = made.has("plots_behind", behind.text) and beyond in ("sign", "nl") and last + 2 < len(lexemes)
+    return lexemes[first : last + (high or of_plots or made.has("titled_name", lexemes[first].text))]
 
 
 def _they_are(word: Lexeme, before: Lexeme | None, made: Table) -> bool:
@@ -205,6 +201,9 @@ def _may_name(names: Names, span: Sequence[Lexeme]) -> Sequence[Lexeme]:
     led = _article(made, span[0].text) or _article(made, getattr(names.at(first - 1), "text", ""))
     if led and made.has("other_subject", other):
         return ()  # "the neighbor rented 40 acres"
+    way = [piece.text for piece in names.ps[max(0, first - 2) : max(0, first)]]
+    if any(made.has("leads_place", word) for word in (way[:1] if way and _article(made, way[-1]) else way[-1:])):
+        return ()  # "along the back fence i dug four more"
     if is_any(own[0], ("SPOT",)) and names.colon(last + 1) and _places_headed(names) > 1:
         return ()  # "gate: dug 3 none. draw: dug 3 9 tan"
     if any(made.has(trait, span[0].text) for trait in ("opens_question", "asks_first")):
