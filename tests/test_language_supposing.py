@@ -145,6 +145,23 @@ def test_what_is_asked_names_a_field_by_no_word_more(text: str, kind: str, field
     assert (command.kind, command.args["field"]) == (kind, field)
 
 
+@pytest.mark.parametrize(
+    ("text", "fields", "places"),
+    [
+        ("Otis R2 moist. East 3 pl none. West 3 pl 4 white.", ["otis"], ["east", "west"]),
+        ("otis north 3 pl 5 w\nmiddle 3 pl 0\nsouth 3 pl 11 w", ["otis"], ["north", "middle", "south"]),
+        ("Otis north 6 dug none. Otis south 6 dug 2w", ["otis north", "otis south"], []),
+        ("North 6 dug none. South 6 dug 2w", ["north", "south"], []),
+        ("Two fields, worst first: Teller Hill R1, 6 beans, 20 whites. Otis R1, 6 beans, 5 whites.", None, []),
+    ],
+)
+def test_a_side_is_a_place_and_a_field_is_none(text: str, fields: list[str] | None, places: list[str]) -> None:
+    notes = _read(text).notes
+
+    assert [note.field for note in notes] == (fields or ["teller hill", "otis"])
+    assert [spot.name for note in notes for spot in note.spots] == places
+
+
 def test_a_day_above_a_form_is_no_title() -> None:
     (note,) = _read("July 3\nField: Otis\nPlants: 6\nWhite: 3\nStage: R3\nSoil: dry").notes
 

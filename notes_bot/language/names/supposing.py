@@ -23,8 +23,8 @@ from itertools import pairwise
 
 from notes_bot.language.lexicon.joining import is_any
 from notes_bot.language.lexicon.pieces import Piece, number_told
-from notes_bot.language.lexicon.scan import Lexeme
-from notes_bot.language.lexicon.words import Table, table
+from notes_bot.language.lexicon.scan import Lexeme, fold
+from notes_bot.language.lexicon.words import Table, anywhere, table
 from notes_bot.language.names.codes import codes_named
 from notes_bot.language.names.naming import HARD, Names
 from notes_bot.model import Language
@@ -139,10 +139,21 @@ def _names(text: str, said: Iterable[Sequence[Lexeme]], names: Names) -> tuple[s
     """The words as names, without those that can be none."""
     found: dict[str, None] = {}
     for span in said:
-        if span := _may_name(names, span):
+        if (span := _may_name(names, span)) and not (found and _only_side(names, span, found)):
             end = span[-1].end - (len(_POSSESSIVE) if _owns(names, span[-1]) else 0)
             found[" ".join(text[span[0].start : end].split())] = None
     return tuple(found)[:MOST_NAMES]
+
+
+def _only_side(names: Names, span: Sequence[Lexeme], found: Iterable[str]) -> bool:
+    """ "Blue Tank R2. East 3 pl none. West ..": a side alone behind a field that is called otherwise."""
+    sides = anywhere("direction")
+    if len(span) > 1 or span[0].text not in sides or any(fold(name) in sides for name in found):
+        return False
+    n = bisect_right(names.ps, span[0].start, key=lambda p: p.start) - 1
+    after = names.at(n + 1)
+    goes_on = after is not None and after.kind == "word" and not is_any(after, ("LINK", "DUG", "TOOL", "NONE"))
+    return not is_any(names.at(n - 1), ("FIELD_WORD",)) and not goes_on
 
 
 _POSSESSIVE = "'s"
@@ -195,6 +206,8 @@ def _may_name(names: Names, span: Sequence[Lexeme]) -> Sequence[Lexeme]:
         return rest if rest[0].kind == "number" and len(rest) > 1 and not rest[1].spaced else _may_name(names, rest)
     if len(span) > 1 and made.has("behind_name", span[-1].text) and not names.capital(last):
         return _may_name(names, span[:-1])  # "sand hill shows"
+    if len(span) > 1 and _one_side(names, last):
+        return _may_name(names, span[:-1])  # "otis north 3 pl none\nsouth 3 pl 2w"
     if len(span) == len(own) > 1 and made.has("several_places", span[-1].text) and number_told(own[0]) is not None:
         return ()  # "two farms today"
     other = next(x.text for x in (*span, span[-1]) if not _article(made, x.text) or x is span[-1])
@@ -227,6 +240,19 @@ def _may_name(names: Names, span: Sequence[Lexeme]) -> Sequence[Lexeme]:
         return ()  # "K 78; hojas sanas"
     told = len(own) == 1 and is_any(own[0], _NO_NAMES)
     return () if told or all(is_any(p, ("MOISTURE", "TEXTURE")) for p in own) else span  # "dry clay"
+
+
+def _one_side(names: Names, last: int) -> bool:
+    """Is the word a side, and does another side open a line or a part further on?"""
+    side = names.ps[last].text
+    if len(side) < SHORTEST_SIDE or not names.made.has("direction", side):
+        return False
+    opening = (b.text for a, b in pairwise(names.ps[last:]) if a.kind in ("line", "break") or a.text == "/")
+    return any(len(x) >= SHORTEST_SIDE and x != side and names.made.has("direction", x) for x in opening)
+
+
+SHORTEST_SIDE = 3
+"""Letters of the shortest word for a side that is no letter for it (judgement)."""
 
 
 def _told_before(made: Table, span: Sequence[Lexeme]) -> int:
