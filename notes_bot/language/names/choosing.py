@@ -24,7 +24,7 @@ MOST_WORK = 3000
 """Lexemes read for all guesses at one message, so that a long one is not read so often (judgement)."""
 NO_GUESS = 250.0
 """What it costs to suppose no name where that is no guess of its own (judgement)."""
-AS_PLACE = 3.0
+AS_PLACE = 1.0
 """How much sense is lost by a likely field read as a place of another one (judgement)."""
 _OF_A_FIELD = frozenset({"correct", "state", "picture", "history", "lab", "hg", "rotation", "sample"})
 _TELLING = frozenset({"field", "correct", "move"})
