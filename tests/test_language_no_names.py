@@ -112,7 +112,7 @@ def test_names_are_guessed_only_for_strange_ones(monkeypatch: pytest.MonkeyPatch
     """A whole round of fields told by the word for field costs one reading, not two and all guesses."""
     guess = reader.guesses
     done: list[int] = []
-    monkeypatch.setattr(reader, "guesses", lambda *words: done.append(1) or guess(*words))
+    monkeypatch.setattr(reader, "guesses", lambda *words, **more: done.append(1) or guess(*words, **more))
 
     read_note(text, sent=SENT, fields=("Kestrel", "Dry Creek"))
 

@@ -67,6 +67,107 @@ def test_what_is_asked_of_a_field_no_list_has(text: str, kind: str, field: str) 
     assert (command.kind, command.args["field"]) == (kind, field)
 
 
+@pytest.mark.parametrize(
+    ("text", "told"),
+    [
+        ("T14 V4 dug 8p 6w, dry", [("t14", 8, 6)]),
+        ("t3 6 pl arranq: 1 4 0 0 2 5. suelo seco", [("t3", 6, 12)]),
+        ("t9 nada. 8 pl arrancadas, R1", [("t9", 8, 0)]),
+        ("11b none on 8 dug, V4", [("11b", 8, 0)]),
+        ("17B: 6 dug, 4 white 3 brown", [("17b", 6, 7)]),
+        ("23A dug 6, 4 white", [("23a", 6, 4)]),
+        ("T2: R1, 8 pl dug, 5 w 1 y. T8: R1, 8 pl dug, 0", [("t2", 8, 6), ("t8", 8, 0)]),
+        ("D7 W9 / D4 W4, 5 plants each, dug", [("d7", 5, 9), ("d4", 5, 4)]),
+        ("ALL 6 PLANTS\nA12 = 9 w 2 y\nA17 = 0\nB3 = 1 w", [("a12", 6, 11), ("a17", 6, 0), ("b3", 6, 1)]),
+        ("6w 2y 5 pl dug", [(None, 5, 8)]),
+        ("6W. 5 plants dug", [(None, 5, 6)]),
+        ("6W on 5 plants, 3 tan", [(None, 5, 9)]),
+        ("w9 y3 on 6 pl", [(None, 6, 12)]),
+        ("t12 5 pl dug", [(None, 5, 12)]),
+        ("6 pl, pala: 3b 2a", [(None, 6, 5)]),
+    ],
+)
+def test_a_letter_and_a_number_name_a_field_where_they_count_nothing(
+    text: str, told: list[tuple[str | None, int, int]]
+) -> None:
+    reading = _read(text)
+
+    assert [(note.field, note.plants, note.females.total) for note in reading.notes] == told
+    assert not reading.problems
+
+
+@pytest.mark.parametrize(
+    ("text", "field"),
+    [
+        ("orland 6 dug 0, dry", "orland"),
+        ("orland 6 pulled none", "orland"),
+        ("Cerro Gacho 8 con pala, ninguna", "cerro gacho"),
+        ("hwy 9 dug 6 none", "hwy 9"),
+        ("section 4 dug 6 none", "section 4"),
+        ("Plot 7 dug 12 white on 5 plants", "plot 7"),
+        ("Teller Hill shows yellow edges on old leaves. Dug 4, none.", "teller hill"),
+        ("regarding teller hill, dug 6 none", "teller hill"),
+        ("teller hill's really dry, 6 dug none", "teller hill"),
+        ("cobbler's 6 dug none", "cobbler's"),
+        ("passei no são brás e arranquei 6 pés, 4 brancas", "são brás"),
+        ("são brás 6 pés na pá 4 brancas", "são brás"),
+        ("don ramiro 6 a pala 4 blancas", "don ramiro"),
+        ("don agosto 6 a pala 4 blancas", "don agosto"),
+        ("no xaxim alto: 6 pl na pá, 4 brancas", "xaxim alto"),
+        ("Two farms today. Otis 6 dug none.", "otis"),
+        ("South trial. 6 dug none, R2", "south trial"),
+        ("East Plot, Friday: 6 dug, 3 white", "east plot"),
+        ("Otis. At the lane I dug 4, none. Along the back fence I dug 4 more, 21 white.", "otis"),
+        ("SHEET 12\nField: Otis\nPlants: 6\nWhite: 3\nStage: R3", "otis"),
+        ("PLANILLA 4\nLote: Cerro Gacho\nPlantas: 8\nBlancas: 3\nEstado: R3", "cerro gacho"),
+    ],
+)
+def test_what_belongs_to_a_name(text: str, field: str) -> None:
+    assert [note.field for note in _read(text).notes] == [field]
+
+
+@pytest.mark.parametrize(
+    ("text", "kind", "field"),
+    [
+        ("me manda o histórico da grota funda desde o começo da safra", "history", "grota funda"),
+        ("apaga a nota da Grota Funda", "take_back", "grota funda"),
+        ("la visita a Cerro Gacho pasala para el viernes", "move", "cerro gacho"),
+        ("can you set gander lake's reminder to 7-22", "move", "gander lake"),
+        ("how is the Otis field doing right now?", "state", "otis"),
+        ("pula o t4 dessa vez", "move", "t4"),
+        ("roots on teller hill were dark, i had white", "correct", "teller hill"),
+        ("mba'e chamigo, cómo está cerro gacho?", "state", "cerro gacho"),
+    ],
+)
+def test_what_is_asked_names_a_field_by_no_word_more(text: str, kind: str, field: str) -> None:
+    (command,) = _read(text).commands
+
+    assert (command.kind, command.args["field"]) == (kind, field)
+
+
+@pytest.mark.parametrize(
+    ("text", "fields", "places"),
+    [
+        ("Otis R2 moist. East 3 pl none. West 3 pl 4 white.", ["otis"], ["east", "west"]),
+        ("otis north 3 pl 5 w\nmiddle 3 pl 0\nsouth 3 pl 11 w", ["otis"], ["north", "middle", "south"]),
+        ("Otis north 6 dug none. Otis south 6 dug 2w", ["otis north", "otis south"], []),
+        ("North 6 dug none. South 6 dug 2w", ["north", "south"], []),
+        ("Two fields, worst first: Teller Hill R1, 6 beans, 20 whites. Otis R1, 6 beans, 5 whites.", None, []),
+    ],
+)
+def test_a_side_is_a_place_and_a_field_is_none(text: str, fields: list[str] | None, places: list[str]) -> None:
+    notes = _read(text).notes
+
+    assert [note.field for note in notes] == (fields or ["teller hill", "otis"])
+    assert [spot.name for note in notes for spot in note.spots] == places
+
+
+def test_a_day_above_a_form_is_no_title() -> None:
+    (note,) = _read("July 3\nField: Otis\nPlants: 6\nWhite: 3\nStage: R3\nSoil: dry").notes
+
+    assert (note.field, note.date) == ("otis", date(2026, 7, 3))
+
+
 def test_each_of_several_fields_has_its_own_note() -> None:
     reading = _read(
         "Teller Hill R4, 5 beans, 1 tan. Marlow Draw R4, 5 beans, 8 yellows 14 tans. Otis R3, 5 beans, nothing."

@@ -109,7 +109,7 @@ def _best_read(
         return read_plainly(said, sent, listed, names, language, day_first, likely)
 
     dearest = SURE if listed else DEAREST
-    guessed = guesses(said.text, said.lexemes, pieces_of(said), said.language, dearest)
+    guessed = guesses(said.text, said.lexemes, pieces_of(said), said.language, dearest, codes=not listed)
     guessed = [replace(guess, names=tuple(_hyphened(name, said) for name in guess.names)) for guess in guessed]
     plain, likely = reading, likely_words(guessed)
     if listed and reading.problems and _of_nothing(reading, said.text, listed):

@@ -24,6 +24,8 @@ MOST_WORK = 3000
 """Lexemes read for all guesses at one message, so that a long one is not read so often (judgement)."""
 NO_GUESS = 250.0
 """What it costs to suppose no name where that is no guess of its own (judgement)."""
+AS_PLACE = 1.0
+"""How much sense is lost by a likely field read as a place of another one (judgement)."""
 _OF_A_FIELD = frozenset({"correct", "state", "picture", "history", "lab", "hg", "rotation", "sample"})
 _TELLING = frozenset({"field", "correct", "move"})
 _ASKING = frozenset({"state", "help", "due", "history"})
@@ -40,13 +42,20 @@ def best_reading(
         plain: the reading without any name supposed.
         read: reads the message with these names taken for the crew's fields.
     """
-    if len(guesses) == 1 and not plain.problems and names_of(plain) == {name.lower() for name in guesses[0].names}:
-        return plain
+    sure = len(guesses) == 1 and names_of(plain) == {name.lower() for name in guesses[0].names}
+    if sure and not plain.problems and not any(note.text for note in plain.notes):
+        return plain  # what is put right is left in the text: "roots at Otis were dark, i had white"
     likely = with_none(guesses, MOST_WORK // max(size, 1))
     readings = [(guess, read(guess.names) if guess.names else plain) for guess in likely]
     if plain.notes and not plain.commands and all(note.field for note in plain.notes):
         readings = [pair for pair in readings if len(pair[1].problems) <= len(plain.problems)]
-    return max(readings, key=lambda pair: sense(traces(*pair)))[1]
+    likeliest = frozenset(map(fold, guesses[0].names))
+    return max(readings, key=lambda pair: sense(traces(*pair)) - AS_PLACE * _as_places(pair[1], likeliest))[1]
+
+
+def _as_places(reading: Reading, names: frozenset[str]) -> int:
+    """How many of the likeliest names are read as places of another field."""
+    return sum(fold(spot.name or "") in names for note in reading.notes for spot in note.spots)
 
 
 def names_of(reading: Reading) -> set[str]:

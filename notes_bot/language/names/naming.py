@@ -1227,8 +1227,10 @@ class Names:
                 continue  # "turkey foot corner"
             plain = not piece.types and piece.text in self.made.plain and not self.capital(j)
             placing = self.made.has("place_word", piece.text) or self.made.has("direction", piece.text)
-            if unknown and plain and not placing:
+            if (unknown and plain and not placing) or self._only_behind(i, j):
                 break
+            if unknown and self._of_plots(i, j):
+                return j + 1
             if j > i and piece.text in joints() and is_any(self.at(j + 1), ("FIELD",)):
                 break
             if unknown and self.made.denies(piece.text) and not self.capital(j):
@@ -1280,6 +1282,17 @@ class Names:
         ended = behind is None or behind.kind in ("day", "stage", "line") or behind.text in (",", ":", "-", "(")
         dated = behind is not None and behind.text in anywhere("day_lead")
         return told and (ended or dated or self._data_from(j + 1) or (behind is not None and behind.kind == "number"))
+
+    def _only_behind(self, i: int, j: int) -> bool:
+        """ "Sand Hill shows yellow edges": a verb that stands behind names, and in none that no list has."""
+        return j > i and not self.fields and self.made.has("behind_name", self.ps[j].text) and not self.capital(j)
+
+    def _of_plots(self, i: int, j: int) -> bool:
+        """ "North trial. 8 Jul.", "Tower Plot, Friday ..": a word for what is asked ends a name that heads a note."""
+        ours = self.ps[j].types.keys() <= {"TRIAL", "PICTURE"} and bool(self.ps[j].types)
+        heads = ours and not self.fields and self.capital(i) and self._starts_clause(i)
+        ended = self.colon(j + 1) or getattr(self.at(j + 1), "kind", "") == "break"
+        return heads and j == i + 1 and ended and self.at(j + 2) is not None
 
     def _completes(self, i: int, j: int) -> bool:
         """Do the words up to j shorten one of the crew's names ("cedar sl", though "sl" is also a soil)?"""

@@ -22,9 +22,10 @@ from importlib.resources import files
 from itertools import pairwise
 
 from notes_bot.language.lexicon.joining import is_any
-from notes_bot.language.lexicon.pieces import Piece
-from notes_bot.language.lexicon.scan import Lexeme
-from notes_bot.language.lexicon.words import Table, table
+from notes_bot.language.lexicon.pieces import Piece, number_told
+from notes_bot.language.lexicon.scan import Lexeme, fold
+from notes_bot.language.lexicon.words import Table, anywhere, table
+from notes_bot.language.names.codes import codes_named
 from notes_bot.language.names.naming import HARD, Names
 from notes_bot.model import Language
 
@@ -96,6 +97,7 @@ def guesses(
     language: Language,
     dearest: float,
     weights: Weights | None = None,
+    codes: bool = False,
 ) -> list[Guess]:
     """What the names of a message may be, the likeliest first: one name more or less, or a word longer or shorter.
 
@@ -106,6 +108,7 @@ def guesses(
         language: the message's language.
         dearest: guesses that cost more are left out.
         weights: the learned ones when ``None``.
+        codes: whether a letter and a number may be a field as well (:mod:`codes`).
     """
     if len(lexemes) > MOST_LEXEMES:
         return [Guess((), 0.0)]
@@ -114,23 +117,73 @@ def guesses(
     best = _best_row(lattice, weights)
     top = _weight(best, lattice, weights)
     names = Names(text, list(pieces), table(language), ())
+    coded = codes_named(pieces, names.made, text) if codes else ()
     found: dict[tuple[str, ...], float] = {}
-    for row in (best, *_variants(best, lattice)):
+    for row in (best, *_variants(best, lattice, [lexeme.kind == "number" for lexeme in lexemes])):
         cost = top - _weight(row, lattice, weights)
-        told = _names(text, [lexemes[first:last] for first, last in spans(row)], names)
+        told = _names(text, [_with_title(lexemes, *span, names.made) for span in spans(row)], names)
+        told = _with_codes(told, coded) if coded else told
         if cost <= dearest and cost < found.get(told, dearest + 1):
             found[told] = cost
     likely = sorted((Guess(told, cost) for told, cost in found.items()), key=lambda guess: guess.cost)
     return likely or [Guess((), 0.0)]
 
 
+def _with_codes(told: tuple[str, ...], codes: tuple[str, ...]) -> tuple[str, ...]:
+    """The names with the codes that no name begins with or is part of."""
+    words = [name.split(" ") for name in told]
+    return (*told, *(code for code in codes if not any(code in name for name in words)))
+
+
 def _names(text: str, said: Iterable[Sequence[Lexeme]], names: Names) -> tuple[str, ...]:
     """The words as names, without those that can be none."""
     found: dict[str, None] = {}
     for span in said:
-        if span := _may_name(names, span):
-            found[" ".join(text[span[0].start : span[-1].end].split())] = None
+        if (span := _may_name(names, span)) and not (found and _only_side(names, span, found)):
+            end = span[-1].end - (len(_POSSESSIVE) if _owns(names, span[-1]) else 0)
+            found[" ".join(text[span[0].start : end].split())] = None
     return tuple(found)[:MOST_NAMES]
+
+
+def _only_side(names: Names, span: Sequence[Lexeme], found: Iterable[str]) -> bool:
+    """ "Blue Tank R2. East 3 pl none. West ..": a side alone behind a field that is called otherwise."""
+    sides = anywhere("direction")
+    if len(span) > 1 or span[0].text not in sides or any(fold(name) in sides for name in found):
+        return False
+    n = bisect_right(names.ps, span[0].start, key=lambda p: p.start) - 1
+    after = names.at(n + 1)
+    goes_on = after is not None and after.kind == "word" and not is_any(after, ("LINK", "DUG", "TOOL", "NONE"))
+    return not is_any(names.at(n - 1), ("FIELD_WORD",)) and not goes_on
+
+
+_POSSESSIVE = "'s"
+
+
+def _owns(names: Names, word: Lexeme) -> bool:
+    """ "old mill's name", "cemetery's at R3": does a name end in what only ties it to the next word?"""
+    after = names.at(bisect_right(names.ps, word.start, key=lambda p: p.start))
+    told = after is not None and names.made.has("behind_possessive", after.text.split(" ")[0])
+    return word.text.endswith(_POSSESSIVE) and told
+
+
+def _with_title(lexemes: Sequence[Lexeme], first: int, last: int, made: Table) -> Sequence[Lexeme]:
+    """The words of a name, with a title before it, or what belongs to it behind: "são jorge", "South trial"."""
+    before = lexemes[first - 2] if first > 1 else None
+    if first and made.has("titled_name", lexemes[first - 1].text) and not _they_are(lexemes[first - 1], before, made):
+        first -= 1
+    behind = lexemes[last] if last < len(lexemes) else None
+    if last - first > 1 or behind is None or behind.kind != "word":
+        return lexemes[first:last]
+    beyond = lexemes[last + 1].kind if last + 1 < len(lexemes) else ""
+    alone = sum(made.has("high_or_low", lexeme.text) for lexeme in lexemes) == 1
+    high = made.has("high_or_low", behind.text) and beyond != "number" and alone  # "morro alto, 6 pés"
+    of_plots = made.has("plots_behind", behind.text) and beyond in ("sign", "nl") and last + 2 < len(lexemes)
+    return lexemes[first : last + (high or of_plots or made.has("titled_name", lexemes[first].text))]
+
+
+def _they_are(word: Lexeme, before: Lexeme | None, made: Table) -> bool:
+    """ "as plantas são": a verb that some names begin with, behind several things?"""
+    return made.has("name_link", word.text) and before is not None and before.text.endswith("s")
 
 
 def _may_name(names: Names, span: Sequence[Lexeme]) -> Sequence[Lexeme]:
@@ -142,13 +195,28 @@ def _may_name(names: Names, span: Sequence[Lexeme]) -> Sequence[Lexeme]:
     own, made = names.ps[max(0, first) : last + 1], names.made
     if len(span) > 1 and is_any(own[0], ("FIELD_WORD",)) and not made.has("titled_field", span[0].text):
         return _may_name(names, span[1:])  # "Chacra del Tío"
+    if len(span) > 1 and is_any(own[-1], ("FIELD_WORD",)) and not names.made.has("numbered_name", span[-1].text):
+        return _may_name(names, span[:-1])  # "how is the quarry field doing"
     of_field = is_any(names.at(first - 1), ("FIELD_WORD",))  # "el lote del fondo"
-    if len(span) > 1 and _leads(made, span[0].text) and not names.capital(first) and not of_field:
+    titled = made.has("titled_name", span[0].text)
+    if len(span) > 1 and _leads(made, span[0].text) and not (names.capital(first) or of_field or titled):
         return _may_name(names, span[1:])  # "del surazo", "da divisa"
+    if len(span) > 1 and (begun := _told_before(made, span)):
+        rest = span[begun:]  # "regarding nursery 2", "nota do lajeado"
+        return rest if rest[0].kind == "number" and len(rest) > 1 and not rest[1].spaced else _may_name(names, rest)
+    if len(span) > 1 and made.has("behind_name", span[-1].text) and not names.capital(last):
+        return _may_name(names, span[:-1])  # "sand hill shows"
+    if len(span) > 1 and _one_side(names, last):
+        return _may_name(names, span[:-1])  # "otis north 3 pl none\nsouth 3 pl 2w"
+    if len(span) == len(own) > 1 and made.has("several_places", span[-1].text) and number_told(own[0]) is not None:
+        return ()  # "two farms today"
     other = next(x.text for x in (*span, span[-1]) if not _article(made, x.text) or x is span[-1])
     led = _article(made, span[0].text) or _article(made, getattr(names.at(first - 1), "text", ""))
     if led and made.has("other_subject", other):
         return ()  # "the neighbor rented 40 acres"
+    way = [piece.text for piece in names.ps[max(0, first - 2) : max(0, first)]]
+    if any(made.has("leads_place", word) for word in (way[:1] if way and _article(made, way[-1]) else way[-1:])):
+        return ()  # "along the back fence i dug four more"
     if is_any(own[0], ("SPOT",)) and names.colon(last + 1) and _places_headed(names) > 1:
         return ()  # "gate: dug 3 none. draw: dug 3 9 tan"
     if any(made.has(trait, span[0].text) for trait in ("opens_question", "asks_first")):
@@ -162,13 +230,52 @@ def _may_name(names: Names, span: Sequence[Lexeme]) -> Sequence[Lexeme]:
     counts = own[-1].kind == "number" and is_any(names.at(last + 1), ("PLANTS", "COLOUR", "FEMALES"))
     if len(own) > 1 and counts and not isinstance(getattr(names.at(last + 2), "value", None), int):
         return _may_name(names, span[:-1])  # "kestrel 12 yellow plants"
+    if len(own) > 1 and own[-1].kind == "number" and (own[-1].value == 0 or _counts_dug(names, last)):
+        return _may_name(names, span[:-1])  # "depot 0", "tjaden 5 dg 0"
     if len(own) > 1 and (_heads_list(names, last) or _counts_list(names, last)):
         return _may_name(names, span[:-1])  # "kestrel 22, 30, 17, 41"
     if own[0].kind != "word" and all(p.kind != "word" or p.types for p in own):
         return ()
     if is_any(own[0], ("POTASSIUM", "PH")) and len(own) < 3:
         return ()  # "K 78; hojas sanas"
-    return () if len(own) == 1 and is_any(own[0], _NO_NAMES) else span
+    told = len(own) == 1 and is_any(own[0], _NO_NAMES)
+    return () if told or all(is_any(p, ("MOISTURE", "TEXTURE")) for p in own) else span  # "dry clay"
+
+
+def _one_side(names: Names, last: int) -> bool:
+    """Is the word a side, and does another side open a line or a part further on?"""
+    side = names.ps[last].text
+    if len(side) < SHORTEST_SIDE or not names.made.has("direction", side):
+        return False
+    opening = (b.text for a, b in pairwise(names.ps[last:]) if a.kind in ("line", "break") or a.text == "/")
+    return any(len(x) >= SHORTEST_SIDE and x != side and names.made.has("direction", x) for x in opening)
+
+
+SHORTEST_SIDE = 3
+"""Letters of the shortest word for a side that is no letter for it (judgement)."""
+
+
+def _told_before(made: Table, span: Sequence[Lexeme]) -> int:
+    """How many words at the start of a name only say what is told or wanted of it."""
+    if made.has("ahead_of_name", span[0].text):
+        return 1
+    links = [n for n, x in enumerate(span[1:-1], 1) if made.has("of_word", x.text) or made.has("of_name", x.text)]
+    return links[0] + 1 if links and any(made.has("told_of", x.text) for x in span[: links[0]]) else 0
+
+
+def _counts_dug(names: Names, last: int) -> bool:
+    """ "5 dg 0", "6 pulled none", "8 dug 12 white": do females, not plants, follow the number and how they were dug?"""
+    n = last + 1
+    title = getattr(names.at(last - 1), "text", "")
+    if not is_any(names.at(n), ("DUG", "TOOL")) or names.made.has("numbered_name", title):
+        return False
+    found, noun = names.at(n + 1), names.at(n + 2)
+    if found is not None and found.kind == "number":
+        ahead = names.ps[n + 2 : n + 2 + NEAR_LIST]
+        of_plants = any(is_any(p, ("PLANTS",)) for p in ahead)
+        own = getattr(names.at(n + 3), "kind", "") == "number" and not names.ps[n + 3].spaced  # "5 w3"
+        return found.value == 0 or (is_any(noun, ("COLOUR", "FEMALES")) and not (of_plants or own))
+    return is_any(found, ("NONE",))
 
 
 def _heads_list(names: Names, last: int) -> bool:
@@ -220,13 +327,19 @@ def _places_headed(names: Names) -> int:
     return sum(is_any(piece, ("SPOT",)) and names.colon(n + 1) for n, piece in enumerate(names.ps))
 
 
-def _variants(row: Sequence[int], lattice: Sequence[Sequence[float]]) -> list[list[int]]:
-    """Rows one step from a row: a name left out, a word less at either end or more, a likely single word added."""
+def _variants(row: Sequence[int], lattice: Sequence[Sequence[float]], numbers: Sequence[bool]) -> list[list[int]]:
+    """Rows one step from a row: a name left out, a word less at either end or more, a likely single word added.
+
+    Or all names without the numbers they end with.
+    """
     made = []
 
     def changed(changes: Mapping[int, int]) -> None:
         made.append([changes.get(n, tag) for n, tag in enumerate(row)])
 
+    numbered = [last - 1 for first, last in spans(row) if last - first > 1 and numbers[last - 1]]
+    if len(numbered) > 1:
+        changed(dict.fromkeys(numbered, NONE))  # "wolcott 5 dug, 3 white / tjaden 5 dug, none"
     for first, last in spans(row)[:MOST_VARIED]:
         changed(dict.fromkeys(range(first, last), NONE))
         if last - first > 1:
