@@ -816,6 +816,9 @@ def _report(reader: _Reader, opener: Found) -> bool:
         return reader.lab()  # "dry creek soil report: 900 eggs per 100 cc"
     if line.made.said("report_for", reader.text) and any(is_any(p, ("HISTORY",)) for p in line.ps):
         return False  # "the full history of Kestrel for my report"
+    told = [p for p in line.ps if not is_any(p, ("FIELD",))]
+    if any(is_any(p, ("TOPS", "EDGES", "VEINS", "BANDS", "ROOTS")) for p in told):
+        return False  # "growers report edges of older leaves turning yellow"
     if reader.noted(opener) or line.only_days(
         next((n for n, p in enumerate(line.ps) if p.start - reader.start >= opener.end), len(line.ps))
     ):
