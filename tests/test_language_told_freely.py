@@ -131,7 +131,10 @@ def test_doubt_about_what_was_seen_is_asked_about():
 
 
 def test_a_number_behind_a_makers_letter_is_no_count():
-    """ "Material M 5917" names seed; nobody counts 5917 brown females."""
-    (note,) = read("Sede Velha: o plantio foi dia 28 de abril, material M 5917, suscetível", "pt").notes
+    """ "Material M 5917" names seed; nobody counts 5917 brown females, and all of it is told of the field."""
+    reading = read("Sede Velha: o plantio foi dia 28 de abril, material M 5917, suscetível", "pt")
 
-    assert note.females.total is None
+    assert not reading.notes
+    ((kind, args),) = [(command.kind, command.args) for command in reading.commands]
+    assert kind == "field"
+    assert (args["name"], args["variety"], args["resistance"]) == ("sede velha", "M 5917", "susceptible")

@@ -66,15 +66,15 @@ def _lettered(pieces: list[Piece], made: Table) -> list[Piece]:
         seed, opens, letter, ends = pieces[n - 2 : n + 2]
         if seed.kind != "seed" or opens.text != "(" or ends.text not in _ENDS_LETTER:
             continue
-        value = next(
-            (kind for kind in ("resistant", "susceptible") if made.has(f"seed_letter_{kind}", letter.text)), ""
-        )
+        value = next((kind for manner, kind in _LETTERED if made.has(manner, letter.text)), "")
         if value:
             entries = (Entry("RESISTANCE", value),)
             out[n] = replace(letter, text=made.first["RESISTANCE", value], entries=entries, types={})
     return out
 
 
+_LETTERED = (("seed_letter_resistant", "resistant"), ("seed_letter_susceptible", "susceptible"))
+"""Manners of letters that tell of resistance, and what they tell."""
 _ENDS_LETTER = frozenset("),;/")
 """Signs behind a letter in brackets."""
 

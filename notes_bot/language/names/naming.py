@@ -8,8 +8,7 @@ from __future__ import annotations
 
 import itertools
 import re
-from bisect import bisect_left, bisect_right
-from collections.abc import Iterable
+from bisect import bisect_left
 from dataclasses import dataclass
 from functools import cache, cached_property, lru_cache
 
@@ -18,6 +17,7 @@ from notes_bot.language.lexicon.joining import NOUNS, claims, day_number, is_any
 from notes_bot.language.lexicon.pieces import Piece
 from notes_bot.language.lexicon.scan import fold
 from notes_bot.language.lexicon.words import COMMAND_TYPES, Table, anywhere
+from notes_bot.language.names.brought_up import Prose
 from notes_bot.language.names.field_groups import LONGEST_GROUP
 from notes_bot.language.names.moving_on import lead_to, look_told
 
@@ -30,12 +30,6 @@ _THINGS = ("SOAKED", "TOOL")
 """Words for things, which may name a field where a word for field says so ("talhão Mangueira")."""
 _TOLD_ON_WAY = frozenset({"NONE", "NOT_LOOKED", "FEMALES", "TOO_MANY", "COLOUR", "PLANTS", "TOOL", "FIELD", "NOT"})
 """What is not told in a sentence before "stopped at" another field."""
-_OUTCOME = ("NONE", "NOT_LOOKED", "FEMALES", "TOO_MANY", "COLOUR", "TOTAL")
-"""What a look ends with."""
-_TOLD_APART = frozenset({*_OUTCOME, "PLANTS", "FIELD", "SAME", "SOAKED", "EGGS", "WEEKDAY"})
-"""What is not told in a sentence that only brings up another field."""
-_DUG_APART = frozenset({"DUG", "PLANTS", "NOT_LOOKED", "TOOL", "SOAKED"})
-"""What tells that another field was dug, or not, where no full stop stands before the words that bring it up."""
 FINDINGS = frozenset({"DUG", "NONE", "NOT_LOOKED", "FEMALES", "TOO_MANY"})
 _BEFORE_NAME = frozenset({"LINK", "COURTESY", "TODAY", "WEEKDAY", "ABOUT", "SAME"})
 SIDES = frozenset("nsewol")
@@ -58,10 +52,6 @@ LED_WORDS = 5
 """Little words that lead to a field's name, "then over in", "na quarta foi a" (judgement)."""
 LONGEST_WAY = 10
 """Pieces before "stopped at", "since it was on the way home, i" (judgement)."""
-LONGEST_CLAUSE = 26
-"""Pieces of the longest sentence that only brings up another field (judgement)."""
-FEWEST_LISTED = 2
-"""Counts behind another from which a list tells a look, with no plants named (judgement)."""
 LONGEST_ASIDE = 7
 """Pieces of an aside between a field gone to and the look told of it, "ate a pickle" (judgement)."""
 MOST_LED = 2
@@ -173,6 +163,11 @@ class Names:
         """All fields named in one breath, the first of them too."""
         self.led_first = False
         """Is the first field told of behind a word for "at", before anything was found?"""
+
+    @cached_property
+    def prose(self) -> Prose:
+        """The sentences around the fields."""
+        return Prose(self.ps, self.made)
 
     def at(self, i: int) -> Piece | None:
         """The piece at an index, or ``None`` past the ends."""
@@ -377,7 +372,7 @@ class Names:
                 i = name.last
                 continue
             shaded = i > 0 and is_any(piece, ("COLOUR",)) and is_any(self.ps[i - 1], ("MOSTLY",))  # "mostly white"
-            told = piece.kind in ("range", "series") or is_any(piece, FINDINGS) or shaded or self._unlooked(i)
+            told = piece.kind in ("range", "series") or is_any(piece, FINDINGS) or shaded or self.prose.unlooked(i)
             if not finding and (told or (piece.kind == "number" and not self._of_time(i))):
                 finding = bool(self.fields) or not (is_any(piece, ("DUG",)) and self._only_dated(i))
             if (piece.text == ":" and not found) or (piece.text == "/" and piece.spaced and self.fields and finding):
@@ -516,7 +511,7 @@ class Names:
         if "FIELD" in piece.types and self._known_stands(i, clause, have, finding):
             led = have and finding and not clause and self._and_the(i)
             own = not (led or clause or self._led_there(i, finding))
-            if have and finding and own and (first := self._brought_up_from(i)) < i:
+            if have and finding and own and (first := self.prose.brought_up_from(i)) < i:
                 return self._extend(i, first)
             return self._extend(i, lead_to(self.ps, self.made, i) if have and self._moved_on(i) else i - led)
         return None
@@ -677,15 +672,17 @@ class Names:
         piece = self.ps[i]
         other = bool(piece.types.keys() - {"FIELD", "LINK", "TEXT"}) or piece.kind == "number"
         if have and self._beside(i):
-            lies = any(self.made.has("copula", p.text) for p in self.ps[self._clause_from(i) : i])
+            lies = any(self.made.has("copula", p.text) for p in self.ps[self.prose.clause_from(i) : i])
             return finding and not clause and not lies and self._visit_apart(i)  # "put this under Quarry"
         if clause and piece.text in self.together:
             return True
-        if clause and have and finding and self._likened(self._sentence_from(i), i, i + 1):
+        if clause and have and finding and self.prose.likened(self.prose.sentence_from(i), i, i + 1):
             return False
         if clause:
             brought = other and self.capital(i) and finding
-            brought = brought and (self._brought_up_from(i) < i or self._brings_up(self._sentence_from(i), i))
+            brought = brought and (
+                self.prose.brought_up_from(i) < i or self.prose.brings_up(self.prose.sentence_from(i), i)
+            )
             return not (other and have) or self._starts_another(i, finding) or brought  # "Depois Mangueira: 7 plantas"
         if other and " " not in piece.text:
             on = have and finding and self.capital(i)
@@ -705,7 +702,7 @@ class Names:
             return True
         before = self.at(i - 1)
         led = is_any(before, ("LINK", "NEAR", "SAME", "NOT", "RENAME_TO", "HAD")) and before is not None
-        if not finding or self._likened(self._sentence_from(i), i, i + 1):
+        if not finding or self.prose.likened(self.prose.sentence_from(i), i, i + 1):
             return False
         return not (led and before is not None and before.text not in anywhere("and_then"))
 
@@ -767,139 +764,24 @@ class Names:
         if verb is None or not self.made.has("stops_at", verb.text):
             return False
         lead = j - 1
-        while (piece := self.at(lead)) is not None and lead >= j - LONGEST_WAY and not self._opens(piece):
+        while (piece := self.at(lead)) is not None and lead >= j - LONGEST_WAY and not self.prose.opens(piece):
             likened = j - lead <= MOST_LED and self.made.has("aside_than", piece.text)
             if likened or number_like(piece) or not piece.types.keys().isdisjoint(_TOLD_ON_WAY):
                 return False  # "just like I did Dry Creek"
             lead -= 1
-        opened = piece is None or self._opens(piece)
+        opened = piece is None or self.prose.opens(piece)
         who = self.made.language != "en" or any(self.made.has("who_goes", p.text) for p in self.ps[max(0, lead) : j])
-        return opened and who and self._visit_behind(i + 1)
+        return opened and who and self.prose.visit_behind(i + 1)
 
     def _visit_apart(self, i: int) -> bool:
         """ ".., 3 white. Just climbed out of Quarry, muddy lane. Five plants, none": another visit, told behind it."""
-        return self._brought_up_from(i) < i or (self._starts_clause(i) and self._brings_up(i, i))
-
-    def _brought_up_from(self, i: int) -> int:
-        """Where the words begin that only bring up the field at an index, another visit told behind; itself for none.
-
-        The clause a sentence begins with, or one between commas.
-        """
-        begin, clause = self._sentence_from(i), self._clause_from(i)
-        if self._brings_up(begin, i):
-            return begin
-        return clause if begin < clause < i and self._brings_up(clause, i, whole=True) else i
-
-    def _brings_up(self, begin: int, i: int, whole: bool = False) -> bool:
-        """Do the words around the field at an index only bring it up?
-
-        What was found in the one before was told, and it is told of this one behind; whole, with the plants, where
-        no full stop stands before it. Not what another is held against ("same as Quarry").
-        """
-        far = min(i + LONGEST_CLAUSE + 1, len(self.ps))
-        ends = (k for k in range(i, far) if self.ps[k].kind in ("break", "line") or self.ps[k].text == ":")
-        end = next(ends, far)
-        if end - begin > LONGEST_CLAUSE + 1:
-            return False
-        told = [*self.ps[begin:i], *self.ps[i + 1 : end]]
-        if any(p.text == "?" or self._told_apart(p) for p in told):
-            return False
-        near = [k for k in range(begin, i) if is_any(self.ps[k], ("NEAR",))]
-        if any(not self.made.has("visits_by", f"{self.ps[k - 1].text} {self.ps[k].text}") for k in near):
-            return False  # but "told them I'd swing by Quarry"
-        if any("TOOL" in p.types and p.types["TOOL"].value != "pulled" for p in told):
-            return False  # but "just pulled up to Quarry"
-        if self._likened(begin, i, end):
-            return False
-        before = itertools.takewhile(lambda k: not is_any(self.ps[k], ("FIELD",)), range(begin - 1, -1, -1))
-        behind = list(itertools.takewhile(lambda k: not is_any(self.ps[k], ("FIELD",)), range(end, len(self.ps))))
-        dug = any(self._tells(self.ps[k], _DUG_APART) for k in behind)
-        found = [k for k in behind if self._ends_look(k)]
-        listed = sum(number_like(self.ps[k]) for k in found) >= FEWEST_LISTED
-        return bool(found) and (dug or listed or not whole) and any(self._ends_look(k) for k in before)
-
-    def _likened(self, begin: int, i: int, end: int) -> bool:
-        """ "Same as Quarry", "more than at Quarry", "worse than Quarry": is another held against the field at i?"""
-        begin, end = max(begin, i - LONGEST_CLAUSE), min(end, i + LONGEST_CLAUSE)
-        ahead = [piece for piece in self.ps[begin:i] if not self.made.has("article", piece.text)]
-        if ahead and self._same_as(ahead[-1]):
-            return True
-        ahead = [piece for piece in ahead if not self.made.has("at", piece.text)]
-        if ahead and self.made.has("aside_than", ahead[-1].text):
-            return True
-        said = f" {' '.join(piece.text for piece in self.ps[begin:end])} "
-        return any(f" {phrase} " in said for phrase in self.made.traits.get("likened", ()))
-
-    def _same_as(self, piece: Piece) -> bool:
-        """ "Same as": not "mismo día", nor "same in (Sumac)"."""
-        last = piece.text.rpartition(" ")[2]
-        timed = any(entry.type == "UNIT" for entry in self.made.singles.get(last, ()))
-        return is_any(piece, ("SAME",)) and not timed and not self.made.has("at", last)
-
-    @staticmethod
-    def _tells(piece: Piece, kinds: Iterable[str]) -> bool:
-        """Is it a word of these kinds, and no little word ("w" for "with")?"""
-        return is_any(piece, kinds) and not linking(piece) and "LINK" not in piece.types
-
-    def _told_apart(self, piece: Piece) -> bool:
-        """Does it tell what no sentence tells that only brings up a field? "Pls" without a number is no plants."""
-        return self._tells(piece, _TOLD_APART) and "COURTESY" not in piece.types
-
-    def _ends_look(self, k: int) -> bool:
-        """What was found, a list of counts ("2, 0, 5"), what a plant had ("had 6"), or "without looking"?"""
-        piece = self.ps[k]
-        if number_like(piece):
-            before = self.at(k - 1 - (k > 0 and self.ps[k - 1].text == ","))
-            had = is_any(before, ("HAD",)) and (self._ended(k + 1) or linking(self.ps[k + 1]))
-            return had or (before is not None and number_like(before))
-        return self._unlooked(k) or piece.kind == "series" or self._tells(piece, _OUTCOME)
-
-    def _unlooked(self, k: int) -> bool:
-        """ "(Left) without looking": does a denial of a look begin there?"""
-        if self.ps[k].kind != "word" or not self.made.denies(self.ps[k].text):
-            return False
-        after = self.at(k + 1)
-        return is_any(after, ("DUG",)) or (after is not None and self.made.stemmed("look_stem", after.text))
-
-    def _sentence_from(self, i: int) -> int:
-        """Where the sentence of a piece begins."""
-        behind = bisect_right(self._sentences, i) - 1
-        return self._sentences[behind]
-
-    @cached_property
-    def _sentences(self) -> list[int]:
-        """Where sentences begin."""
-        return [0, *(k + 1 for k, piece in enumerate(self.ps) if self._opens(piece))]
-
-    def _clause_from(self, i: int) -> int:
-        """Where the clause of a piece begins, behind a comma or where its sentence does, as far back as one may be."""
-        far = max(0, i - LONGEST_CLAUSE)
-        while i > far and self.ps[i - 1].kind not in ("line", "break"):
-            i -= 1
-        return i
+        return self.prose.brought_up_from(i) < i or (self._starts_clause(i) and self.prose.brings_up(i, i))
 
     def _on_way(self, j: int) -> bool:
         """ "(Stopped) for a while at", "(entré) un rato en": a little word, or one that tells nothing."""
         piece = self.at(j)
         plain = piece is not None and piece.kind == "word" and not piece.types.keys() - {"TEXT", "NUMBER_WORD"}
         return plain or is_any(piece, ("LINK",))
-
-    def _visit_behind(self, i: int) -> bool:
-        """Is digging told in the rest of a sentence, or that nobody looked, or the latter "there" in the next one?"""
-        behind = itertools.takewhile(lambda k: not self._opens(self.ps[k]), range(i, len(self.ps)))
-        own = list(itertools.takewhile(lambda k: not is_any(self.ps[k], ("FIELD",)), behind))
-        if any(is_any(self.ps[k], ("DUG", "NOT_LOOKED", "TOOL")) and not linking(self.ps[k]) for k in own):
-            return True
-        end = own[-1] + 2 if own else i + 1
-        after = itertools.takewhile(lambda p: not (self._opens(p) or is_any(p, ("FIELD",))), self.ps[end:])
-        told = list(after)
-        there = any(self.made.has("refers_there", word) for p in told for word in p.text.split(" "))
-        return there and any(is_any(p, ("NOT_LOOKED",)) for p in told)
-
-    @staticmethod
-    def _opens(piece: Piece) -> bool:
-        """Does a sentence end with it, and the next one begin?"""
-        return piece.kind == "line" or (piece.kind == "break" and piece.value == "hard")
 
     def _and_staged(self, i: int) -> bool:
         """ "Nuss South V1 and Nuss North V2. Not dug.": each field joined with its own stage."""

@@ -120,7 +120,7 @@ def _searched_to(pieces: list[Piece], n: int, made: Table) -> int:
 
 FARTHEST_NONE = 14
 """Pieces from the word for searching to "none" (judgement)."""
-_ELSEWHERE = ("NODULES", "ROOTS", "TOPS", "EDGES", "VEINS")
+_ELSEWHERE = ("NODULES", "TOPS", "EDGES", "VEINS")
 """What may be searched for besides, and has colors too."""
 
 

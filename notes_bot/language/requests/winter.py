@@ -824,7 +824,7 @@ def _report(reader: _Reader, opener: Found) -> bool:
     ):
         return False
     reader.take(opener.start, opener.end)
-    if reader.first("ALL") is not None:
+    if reader.first("ALL") is not None and not any(is_any(p, ("FIELD",)) for p in line.ps):
         return "," not in reader.raw[opener.end :][:1] and reader.emit("report", all=True)  # "Report, all three walked"
     names = _names_listed(reader, opener)
     if len(names) > 1:

@@ -89,7 +89,7 @@ def _unasked_of(
     line = Line(context, content)
     if not first and _right_below(context, line, rest):
         return []
-    if _done_politely(context, content):
+    if _done_politely(context, content, first):
         return end_of(pieces)
     if (
         second_names.second_named(line)
@@ -127,15 +127,21 @@ _DEEDS = frozenset({"correct", "take_back", "field", "move", "mute", "resume"})
 """What is asked to be done, and not to be told."""
 
 
-def _done_politely(context: Context, content: list[Piece]) -> bool:
-    """ "Can you put Kestrel off to Friday?": what is read as a deed behind the words that ask for it politely."""
+def _done_politely(context: Context, content: list[Piece], first: bool) -> bool:
+    """ "Can you put Kestrel off to Friday?": what is read as a deed behind the words that ask for it politely.
+
+    Below another line its field must be told: "les pido silenciar los avisos de ese lote" is of the note above.
+    """
     asked = without_asking(context, before_reason(context, content) or content)
     if not asked:
         return False
     asked = [Piece("break", ".", p.start, p.end, (), "hard") if p.text == "?" else p for p in asked]
     kept = context.found()
-    if read_whole(context, asked) and all(command.kind in _DEEDS for command in context.commands[kept[0] :]):
-        return True
+    if read_whole(context, asked):
+        found = context.commands[kept[0] :]
+        named = all(command.args.get("field") or command.args.get("name") for command in found)
+        if (first or named) and all(command.kind in _DEEDS for command in found):
+            return True
     context.forget(kept)
     return False
 
