@@ -8,7 +8,7 @@ together from parts and common words (``names/parts.toml``). What is learned is 
 - what the traces of a wrong name in a reading weigh (``choosing.py``), learned from messages whose signs were not: the
   corpora are parted in two, and the guesses for each part come from the signs of the other.
 
-``unread.jsonl`` and ``ordinary.jsonl`` stay outside: they are what the reader is measured by.
+``unread*.jsonl`` and ``ordinary.jsonl`` stay outside: they are what the reader is measured by.
 """
 
 from __future__ import annotations
@@ -33,7 +33,7 @@ from notes_bot.language.names.supposing import BEGINS, GOES_ON, NONE, Signs, Wei
 from notes_bot.language.score import corpus, score_reading
 from notes_bot.model import LANGUAGES, Language
 
-MEASURES = frozenset({"unread.jsonl", "ordinary.jsonl"})
+MEASURES = frozenset({"unread.jsonl", "unread_2.jsonl", "ordinary.jsonl"})
 COPIES = 6
 """How often a message with names is learned, once as it stands and else renamed."""
 ROUNDS = 5

@@ -5,7 +5,7 @@ and lists of talk and of findings told talkatively (``talk/*.tsv``: "talk" or "f
 ``{f}`` is a field's name). Every sentence is learned with the crew's fields known by name and once more with no list.
 The weights go to ``grammar/talk.json``.
 
-``unread.jsonl`` and ``ordinary.jsonl`` stay outside: they are what the reader is measured by.
+``unread*.jsonl`` and ``ordinary.jsonl`` stay outside: they are what the reader is measured by.
 """
 
 from __future__ import annotations

@@ -6,7 +6,7 @@ ask and of talk that asks nothing (``wishes/*.tsv``: a kind, a tab, a sentence i
 learned with its field known by name and once more with a name that no list holds. The weights go to
 ``grammar/wishes.json``.
 
-``unread.jsonl`` and ``ordinary.jsonl`` stay outside: they are what the reader is measured by.
+``unread*.jsonl`` and ``ordinary.jsonl`` stay outside: they are what the reader is measured by.
 """
 
 from __future__ import annotations
