@@ -127,6 +127,8 @@ def _of_spray(page: Page, fact: Fact) -> bool:
     if joined and after is not None and not after.has("DATE", "SPAN"):
         if _spray_told(page, after):
             return True  # "ontem aplicaram fungicida"
+        if "'s" in page.context.text[fact.start : fact.end + 2].lower():
+            return True  # "12 h REI from Monday's fungicide"
         said = page.said_before(fact)
         if any(page.table.has("spray_verb", " ".join(said[-size:])) for size in (1, 2)):
             return True  # "el sprayer pasó ayer con fungicida"

@@ -23,7 +23,7 @@ from notes_bot.language.noting.doubts import (
 from notes_bot.language.noting.in_words import told_in_words
 from notes_bot.language.noting.kinds import READ
 from notes_bot.language.noting.others import now_again, of_others, of_the_past
-from notes_bot.language.noting.outcome import check_positive, dug_all_the_same, outcome_of
+from notes_bot.language.noting.outcome import check_positive, dug_all_the_same, kept_out, outcome_of
 from notes_bot.language.noting.page import FEMALE_KINDS, Page
 from notes_bot.language.noting.places import Placed, over_places, settle_spots, spot, total_of_all
 from notes_bot.language.noting.same import with_same
@@ -123,6 +123,8 @@ def _put_together(page: Page) -> Note:
     spoken = [*page.own, *([page.name] if page.name is not None else [])] or page.facts
     start, end = min(f.start for f in spoken), max(f.end for f in spoken)
     text = page.free_text()
+    if kept_out(page, note, page.context.text[start:end] if text else ""):
+        note = replace(note, outcome="not_looked", method=None)
     ask_for_words(page, note, text, start, end)
     ask_for_yellow(page, shades, mostly)
     ask_for_finding(page, note)

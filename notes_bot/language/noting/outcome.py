@@ -314,3 +314,9 @@ def _counted_behind(page: Page, fact: Fact) -> bool:
     kinds = ("colour_count", "total_count", "colour_series")
     listed = after is not None and after.kind == "per_plant" and len(after.numbers) > 1
     return apart and after is not None and (after.kind in kinds or listed)
+
+
+def kept_out(page: Page, note: Note, text: str) -> bool:
+    """ "Kestrel: gate was locked", "la tranquera cerrada": no plants and nothing found, and words for why."""
+    looked = note.plants or note.females.total is not None or note.mostly or note.too_many or note.spots or note.roots
+    return bool(note.field and text) and note.outcome is None and not looked and page.table.said("kept_out_by", text)

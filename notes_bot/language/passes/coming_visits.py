@@ -35,7 +35,9 @@ def visits_promised(pieces: list[Piece], made: Table) -> list[Piece]:
             continue
         last = n if ends else n + 1
         sentence = pieces[start:last]
-        out += _as_look(sentence, made) or sentence
+        comma = max((k for k, p in enumerate(sentence) if p.kind == "break"), default=-1)
+        again = _as_look(sentence[comma + 1 :], made) if comma >= 0 else []
+        out += _as_look(sentence, made) or ([*sentence[: comma + 1], *again] if again else sentence)
         out += pieces[last : n + 1]
         start = n + 1
     return out
@@ -54,6 +56,7 @@ def _as_look(sentence: list[Piece], made: Table) -> list[Piece]:
     goes = made.has_any("sure_visit", phrases) or all(
         made.has_any(manner, phrases) for manner in ("visits_then", "once_again")
     )
+    goes = goes or _only_again([*sentence[:first], *sentence[last:]], made)
     if not goes or made.has_any("been_there", words) or any(made.has_any(of, phrases) for of in _OTHERS):
         return []
     look = Piece("word", made.write("look"), sentence[first].start, sentence[first].start, _LOOK, None, True)
@@ -61,6 +64,12 @@ def _as_look(sentence: list[Piece], made: Table) -> list[Piece]:
         named = [piece for piece in sentence if is_any(piece, ("FIELD",))]
         return [*named, look, *sentence[first:last]]
     return [*_field_only(sentence[:first]), look, *sentence[first:last], *_field_only(sentence[last:])]
+
+
+def _only_again(rest: list[Piece], made: Table) -> bool:
+    """ "(En 10 días) otra vez", "daqui (10 dias) de novo": nothing beside the time but that it is once more."""
+    said = [p.text for p in rest if not (linking(p) or p.kind == "break" or made.has("span_lead", p.text))]
+    return bool(said) and made.has("once_again", " ".join(said))
 
 
 def _field_only(pieces: list[Piece]) -> list[Piece]:

@@ -287,16 +287,22 @@ def _one_denied(pieces: list[Piece], n: int, made: Table) -> tuple[Piece, int] |
     first, last = words[0], words[-1]
     if pieces[n].kind != "word" or not (made.denies(first) or is_any(pieces[n], ("NOT", "NONE"))):
         return None
-    k, one = n + 1, len(words) > 1 and _is_one(last, made)
+    k, one, seen = n + 1, len(words) > 1 and _is_one(last, made), False
     while k < len(pieces) and k <= n + NEAR_DENIED and not is_any(pieces[k], ("COLOUR",)):
         piece = pieces[k]
         lone = one and made.has("lone_word", piece.text)
+        seen = seen or made.has("seen", piece.text)
         if lone or count_told(piece) == 1 or made.has("one_article", piece.text):
             one = True
         elif one or piece.kind != "word" or piece.types.keys() - {"LINK"} or count_told(piece) is not None:
             return None
         k += 1
-    if not one or k >= len(pieces) or not is_any(pieces[k], ("COLOUR",)) or len(pieces[k].text) < LEAST_LISTED:
+    if (
+        not (one or seen)
+        or k >= len(pieces)
+        or not is_any(pieces[k], ("COLOUR",))
+        or len(pieces[k].text) < LEAST_LISTED
+    ):
         return None
     shade, k = pieces[k], k + 1
     while k < len(pieces) and (made.has("noun_one", pieces[k].text) or is_any(pieces[k], ("FEMALES",))):
@@ -304,6 +310,41 @@ def _one_denied(pieces: list[Piece], n: int, made: Table) -> tuple[Piece, int] |
     behind = pieces[k] if k < len(pieces) else None
     other = behind is not None and (made.has("but_one", behind.text) or made.has("until", behind.text))
     return None if other or is_any(behind, _NEVER_FEMALES) else (shade, k)
+
+
+def shades_absent(pieces: list[Piece], made: Table) -> list[Piece]:
+    """ "12 white 5 yellow, tan not seen", "marrones no", "as for brown, none": denied behind its name, with a stop."""
+    out: list[Piece] = []
+    counted, n = False, 0
+    while n < len(pieces):
+        end = _absent_end(pieces, n, made) if counted and _opens_shade(out, made) else 0
+        if not end:
+            counted = counted or (is_any(pieces[n], ("COLOUR", "FEMALES")) and n > 0 and number_like(pieces[n - 1]))
+            out.append(pieces[n])
+            n += 1
+            continue
+        out += denied_shade(pieces[n])
+        n = end
+    return out
+
+
+def _opens_shade(before: list[Piece], made: Table) -> bool:
+    """Does a clause begin there, with "and" or "as for" or without?"""
+    words = " ".join(piece.text for piece in before[-2:])
+    led = made.has("as_for", words) or (bool(before) and made.has("as_for", before[-1].text))
+    return led or ends_clause(piece_at(before, len(before) - 1)) or before[-1].text in anywhere("and_then")
+
+
+def _absent_end(pieces: list[Piece], n: int, made: Table) -> int:
+    """Where the denial behind a color at n ends, its clause with it; 0 for none."""
+    if not is_any(pieces[n], ("COLOUR",)) or len(pieces[n].text) < LEAST_LISTED:
+        return 0
+    k = n + 1
+    while k < len(pieces) and (_noun(pieces[k], made) or pieces[k].text in (":", ",", "-")):
+        k += 1
+    sizes = (size for size in (3, 2, 1) if made.has("not_there", " ".join(p.text for p in pieces[k : k + size])))
+    end = k + next(sizes, 0)
+    return end if end > k and ends_clause(piece_at(pieces, end)) else 0
 
 
 def _is_one(word: str, made: Table) -> bool:
