@@ -70,6 +70,8 @@ def _asked(text: str) -> list[tuple[str, dict]]:
             {"name": "tile corner", "planted": date(2026, 5, 11)},
         ),
         ("Got a new field this year. Please add Tile Corner", "field", {"name": "tile corner"}),
+        ("put Mulberry Hill on my list", "field", {"name": "mulberry hill"}),
+        ("list my Kestrel notes", "history", {"field": "kestrel"}),
     ],
 )
 def test_it_is_done_and_the_reason_is_no_part_of_it(text: str, kind: str, args: dict) -> None:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from notes_bot.language.lexicon.joining import is_any, linking
 from notes_bot.language.requests import asking
 from notes_bot.language.requests.commands.helping import helped
 from notes_bot.language.requests.commands.known_fields import pinned
@@ -55,9 +56,21 @@ def requested(line: Line) -> bool:
             continue  # "i'm going back on monday to do it over"
         if kind == "DUE" and any(p.kind == "link" for p in line.ps):
             continue  # "here's where gopher strip is: (a link), put it on my list"
+        if kind == "DUE" and line.made.has("puts_on", line.ps[0].text) and (new := _put_on_list(line, asked[0])):
+            return line.emit("field", name=new)
         if kind in ("DUE", "DIGEST"):
             return line.emit(kind.lower())
         if kind == "STATE" and of_the_season(line, asked[0]):
             kind = "HISTORY"
         return line.emit(kind.lower(), field=field)
     return helped(line)
+
+
+def _put_on_list(line: Line, at: int) -> str | None:
+    """ "Put Mulberry Hill on my list": the name between, where no field of the crew is named."""
+    end = at
+    while end > 1 and linking(line.ps[end - 1]):
+        end -= 1
+    named = end > 1 and all(p.kind in ("word", "number") and not is_any(p, ("FIELD",)) for p in line.ps[1:end])
+    strange = any(p.kind == "word" and not p.types for p in line.ps[1:end])
+    return line.name(1, end) if named and strange else None

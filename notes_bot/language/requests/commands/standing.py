@@ -42,7 +42,8 @@ def due(line: Line) -> bool:
     """due; what's due today; "when do I go back to dry creek" asks how that field stands."""
     named = next((p for p in line.ps[1:] if "FIELD" in p.types), None)
     if named is not None and len(line.ps) <= LONGEST_NAME and not line.noted(1):
-        return line.emit("state", field=line.written(named))
+        records = any(line.made.stemmed("ask_record", word) for p in line.ps[1:] for word in p.text.split(" "))
+        return line.emit("history" if records else "state", field=line.written(named))  # "list my Kestrel notes"
     if len(line.ps) > 1 and " " not in line.ps[0].text and all(linking(p) for p in line.ps[1:]):
         return False  # "every visit to old mill, list em"
     return (
