@@ -40,15 +40,23 @@ def shades_doubled(pieces: list[Piece]) -> list[Piece]:
     """ "9 white pearls": a color told by the name of its females as well is told once."""
     out: list[Piece] = []
     for piece in pieces:
-        before = out[-1].types.get("COLOUR") if out and len(out[-1].text) >= LEAST_NAMED else None
-        shade = piece.types.get("COLOUR") if len(piece.text) >= LEAST_NAMED else None
-        if before is None or shade is None or before.value != shade.value or out[-1].end > piece.start:
-            out.append(piece)
-        elif "FEMALES" not in piece.types:
-            continue
+        last = out[-1] if out else None
+        if (
+            last is not None
+            and _same_shade(last, piece)
+            and (is_any(piece, ("FEMALES",)) or is_any(last, ("FEMALES",)))
+        ):
+            out[-1] = replace(last, end=piece.end)
         else:
-            out[-1] = replace(out[-1], end=piece.end)
+            out.append(piece)
     return out
+
+
+def _same_shade(one: Piece, other: Piece) -> bool:
+    """Do both tell the same color in full, the second right behind the first?"""
+    shades = (one.types.get("COLOUR"), other.types.get("COLOUR"))
+    named = min(len(one.text), len(other.text)) >= LEAST_NAMED
+    return named and None not in shades and shades[0].value == shades[1].value  # type: ignore[union-attr]
 
 
 LEAST_NAMED = 3
