@@ -330,9 +330,9 @@ def shades_absent(pieces: list[Piece], made: Table) -> list[Piece]:
 
 def _opens_shade(before: list[Piece], made: Table) -> bool:
     """Does a clause begin there, with "and" or "as for" or without? Not behind "blancas y (amarillas ninguna)"."""
-    if len(before) > LEAST_SHADES and _joins(before[-1], made) and _is_shade(before[-2]):
-        if not number_like(before[-3]):
-            return False
+    joined = len(before) > LEAST_SHADES and _joins(before[-1], made) and _is_shade(before[-2])
+    if joined and not number_like(before[-3]):
+        return False
     words = " ".join(piece.text for piece in before[-2:])
     led = made.has("as_for", words) or (bool(before) and made.has("as_for", before[-1].text))
     return led or ends_clause(piece_at(before, len(before) - 1)) or before[-1].text in anywhere("and_then")
