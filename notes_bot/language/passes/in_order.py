@@ -251,7 +251,7 @@ PASSES = (
             OneOf("NOT NONE", "denies", texts=_DENIALS),
         ),
     ),
-    Pass(_words(shades_absent), (OneOf("COLOUR+"), OneOf("number NUMBER_WORD"), OneOf(begun="not_there"))),
+    Pass(_words(shades_absent), (OneOf("COLOUR"), OneOf("number NUMBER_WORD"), OneOf(begun="not_there"))),
     Pass(_words(colors_searched), (OneOf("NONE"), OneOf(begun="searched"), OneOf("COLOUR FEMALES"))),
     Pass(_words(colors_told_again), (OneOf("COLOUR+"), OneOf(begun="that_is", texts="("))),
     Pass(_words(last_of_list), (OneOf(begun="on_last_plant"), OneOf("number NUMBER_WORD"), OneOf(texts=","))),

@@ -9,7 +9,7 @@ from __future__ import annotations
 from notes_bot.language.lexicon.joining import is_any, number_like
 from notes_bot.language.lexicon.pieces import Piece, count_told, ends_clause, piece_at
 from notes_bot.language.lexicon.words import Entry, Table
-from notes_bot.language.passes.second_thoughts import denied_shade
+from notes_bot.language.passes.second_thoughts import counts_females, denied_shade
 
 NEAR_DENIAL = 6
 """Pieces from a denial to the one that it denies, "não consegui achar nas raízes uma fêmea" (judgement)."""
@@ -88,8 +88,7 @@ def colors_searched(pieces: list[Piece], made: Table) -> list[Piece]:
     while n < len(pieces):
         none = _searched_to(pieces, n, made)
         if not none:
-            found = is_any(pieces[n], ("COLOUR", "FEMALES")) and number_like(piece_at(pieces, n - 1))
-            counted = (counted or found) and not is_any(pieces[n], ("FIELD",))
+            counted = (counted or counts_females(pieces, n)) and not is_any(pieces[n], ("FIELD",))
             out.append(pieces[n])
             n += 1
             continue

@@ -272,7 +272,7 @@ def ones_denied(pieces: list[Piece], made: Table) -> list[Piece]:
     while n < len(pieces):
         found = _one_denied(pieces, n, made) if counted else None
         if found is None:
-            counted = counted or (is_any(pieces[n], ("COLOUR", "FEMALES")) and n > 0 and number_like(pieces[n - 1]))
+            counted = counted or counts_females(pieces, n)
             out.append(pieces[n])
             n += 1
             continue
@@ -312,18 +312,26 @@ def _one_denied(pieces: list[Piece], n: int, made: Table) -> tuple[Piece, int] |
     return None if other or is_any(behind, _NEVER_FEMALES) else (shade, k)
 
 
+def counts_females(pieces: list[Piece], n: int) -> bool:
+    """Does a color or a word for females stand there, a number near before it ("nine of those little white ones")?"""
+    near = pieces[max(0, n - NEAR_DENIED) : n]
+    return is_any(pieces[n], ("COLOUR", "FEMALES")) and any(number_like(piece) for piece in near)
+
+
 def shades_absent(pieces: list[Piece], made: Table) -> list[Piece]:
     """ "12 white 5 yellow, tan not seen", "marrones no", "as for brown, none": denied behind its name, with a stop."""
     out: list[Piece] = []
     counted, n = False, 0
     while n < len(pieces):
-        end = _absent_end(pieces, n, made) if counted and _opens_shade(out, made) else 0
-        if not end:
-            counted = counted or (is_any(pieces[n], ("COLOUR", "FEMALES")) and n > 0 and number_like(pieces[n - 1]))
+        end = _absent_end(pieces, n, made) if out and _opens_shade(out, made) else 0
+        none = any(is_any(piece, ("NONE",)) for piece in pieces[n + 1 : end])
+        if not end or (none and not counted and not is_any(piece_at(pieces, end), ("COLOUR",))):
+            counted = counted or counts_females(pieces, n)
             out.append(pieces[n])
             n += 1
             continue
         out += denied_shade(pieces[n])
+        counted = True
         n = end
     return out
 
@@ -333,6 +341,8 @@ def _opens_shade(before: list[Piece], made: Table) -> bool:
     joined = len(before) > LEAST_SHADES and _joins(before[-1], made) and _is_shade(before[-2])
     if joined and not number_like(before[-3]):
         return False
+    if len(before) >= LEAST_SHADES and is_any(before[-1], ("COLOUR", "FEMALES")) and number_like(before[-2]):
+        return True  # "3 white yellow none tan none"
     words = " ".join(piece.text for piece in before[-2:])
     led = made.has("as_for", words) or (bool(before) and made.has("as_for", before[-1].text))
     return led or ends_clause(piece_at(before, len(before) - 1)) or before[-1].text in anywhere("and_then")
@@ -347,7 +357,8 @@ def _absent_end(pieces: list[Piece], n: int, made: Table) -> int:
         k += 1
     sizes = (size for size in (3, 2, 1) if made.has("not_there", " ".join(p.text for p in pieces[k : k + size])))
     end = k + next(sizes, 0)
-    return end if end > k and ends_clause(piece_at(pieces, end)) else 0
+    behind = piece_at(pieces, end)
+    return end if end > k and (ends_clause(behind) or is_any(behind, ("COLOUR",))) else 0
 
 
 def _is_one(word: str, made: Table) -> bool:
