@@ -260,3 +260,14 @@ def test_what_is_done_on_the_way_is_no_place(text: str, plants: int) -> None:
     assert _told(first) == ("kestrel", 6, 4)
     assert _told(second) == ("depot", plants, 0)
     assert not first.spots
+
+
+def test_a_field_whose_name_is_a_place_begins_its_note_with_a_look() -> None:
+    """ "Ditch had 4 white on 5 plants": in capitals at the head of a sentence, and no ditch of the field before."""
+    text = "Kestrel: 5 dug 3 white. Ditch had 4 white on 5 plants."
+    reading = read_note(text, sent=SENT, fields=("Kestrel", "Ditch"))
+    assert [(n.field, n.plants, n.females.total) for n in reading.notes] == [("kestrel", 5, 3), ("ditch", 5, 4)]
+    places = read_note(
+        "Kestrel 10 dug. Gate 5 plants 3 white. Ditch 5 plants 2 white.", sent=SENT, fields=("Kestrel", "Ditch")
+    )
+    assert [(n.field, len(n.spots)) for n in places.notes] == [("kestrel", 2)]

@@ -679,10 +679,7 @@ class Names:
         if clause and have and finding and self.prose.likened(self.prose.sentence_from(i), i, i + 1):
             return False
         if clause:
-            brought = other and self.capital(i) and finding
-            brought = brought and (
-                self.prose.brought_up_from(i) < i or self.prose.brings_up(self.prose.sentence_from(i), i)
-            )
+            brought = other and self.capital(i) and finding and self.prose.brought_up(i)
             return not (other and have) or self._starts_another(i, finding) or brought  # "Depois Mangueira: 7 plantas"
         if other and " " not in piece.text:
             on = have and finding and self.capital(i)
@@ -939,7 +936,8 @@ class Names:
             return True
         places = (piece for piece in self.ps[:i] if is_any(piece, ("SPOT",)) and not linking(piece))
         earlier = any(not ("FIELD" in piece.types and fold(piece.text) in self.named) for piece in places)
-        return not earlier and not self.colon(i + 1) and self._data_from(i + 1)
+        told = self._data_from(i + 1) or (self.capital(i) and look_told(self.ps, self.made, i + 1))
+        return told and not earlier and not self.colon(i + 1)  # "Ditch gave me four plants by shovel and 3 white"
 
     def _day_titled(self, i: int) -> bool:
         """ "Lagoa Seca, na terça: 6 plantas ... Baixada, ontem: 6 plantas": a day and a colon behind it, and a note."""
