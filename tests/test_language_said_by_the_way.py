@@ -228,3 +228,24 @@ def test_counts_of_either_of_two_fields_are_asked_about() -> None:
     text = "Kestrel and Sumac: 5 plants, 12 white. Kestrel is dry, Sumac wet."
     reading = read_note(text, sent=date(2026, 7, 14), fields=FIELDS)
     assert [problem.kind for problem in reading.problems] == ["two_fields"]
+
+
+@pytest.mark.parametrize(
+    ("text", "white"),
+    [
+        ("Kestrel 10 plantas na pá. 22 fêmeas brancas, nenhuma amarela.", 22),
+        ("Kestrel 10 plantas. 22 hembras blancas, ninguna amarilla.", 22),
+        ("Kestrel 10 plants dug. 22 females white, none yellow.", 22),
+        ("Kestrel 10 plants dug, 22 white, no yellow, no tan", 22),
+        ("Kestrel 5 plants 3 white yellow none tan none", 3),
+    ],
+)
+def test_a_denial_is_of_its_own_color(text: str, white: int) -> None:
+    """Of the one it stands before, or else of the one behind which it ends."""
+    note = _note(text)
+    assert (note.females.white, note.females.yellow, note.females.total, note.mostly) == (white, 0, white, ())
+
+
+def test_colors_each_denied_are_none_seen() -> None:
+    """ "White none yellow none"."""
+    assert _note("Kestrel 5 plants. white none yellow none").outcome == "none_seen"

@@ -341,7 +341,7 @@ def _opens_shade(before: list[Piece], made: Table) -> bool:
     joined = len(before) > LEAST_SHADES and _joins(before[-1], made) and _is_shade(before[-2])
     if joined and not number_like(before[-3]):
         return False
-    if len(before) >= LEAST_SHADES and is_any(before[-1], ("COLOUR", "FEMALES")) and number_like(before[-2]):
+    if len(before) >= LEAST_SHADES and is_any(before[-1], ("COLOUR",)) and number_like(before[-2]):
         return True  # "3 white yellow none tan none"
     words = " ".join(piece.text for piece in before[-2:])
     led = made.has("as_for", words) or (bool(before) and made.has("as_for", before[-1].text))
@@ -358,7 +358,8 @@ def _absent_end(pieces: list[Piece], n: int, made: Table) -> int:
     sizes = (size for size in (3, 2, 1) if made.has("not_there", " ".join(p.text for p in pieces[k : k + size])))
     end = k + next(sizes, 0)
     behind = piece_at(pieces, end)
-    return end if end > k and (ends_clause(behind) or is_any(behind, ("COLOUR",))) else 0
+    row = is_any(behind, ("COLOUR",)) and all(piece.kind == "word" for piece in pieces[n:k])
+    return end if end > k and (ends_clause(behind) or row) else 0  # not "brancas, nenhuma (amarela)"
 
 
 def _is_one(word: str, made: Table) -> bool:
