@@ -174,3 +174,17 @@ def test_a_note_to_be_put_down_is_no_new_field(text: str) -> None:
     """What is counted belongs to a note, and to no name."""
     reading = read_note(text, sent=SENT, fields=FIELDS)
     assert not reading.commands and (reading.notes[0].plants, reading.notes[0].females.white) == (6, 4)
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "Please skip Old Mill East. Kestrel 6 plants 12 white.",
+        "Can you put Old Mill East off to Friday? Kestrel 6 dug, 12 white.",
+        "Could you rename Old Mill East to Big Oak? Also Kestrel was 6 plants, 12 white.",
+    ],
+)
+def test_a_note_behind_a_request_is_not_lost(text: str) -> None:
+    """It is read, or asked about."""
+    reading = read_note(text, sent=SENT, fields=FIELDS)
+    assert any(note.females.white == 12 and note.plants == 6 for note in reading.notes)

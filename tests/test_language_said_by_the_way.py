@@ -249,3 +249,27 @@ def test_a_denial_is_of_its_own_color(text: str, white: int) -> None:
 def test_colors_each_denied_are_none_seen() -> None:
     """ "White none yellow none"."""
     assert _note("Kestrel 5 plants. white none yellow none").outcome == "none_seen"
+
+
+@pytest.mark.parametrize(
+    ("text", "day"),
+    [
+        ("because of the rain I went to Kestrel on Tuesday, 5 dug none", date(2026, 7, 14)),
+        ("Kestrel redid on Monday: 5 dug none", date(2026, 7, 13)),
+    ],
+)
+def test_the_day_somebody_went_stays_whatever_the_cause(text: str, day: date) -> None:
+    """The cause is told before it, and the visit was then."""
+    assert _note(text).date == day
+
+
+def test_a_field_called_by_a_color_is_no_color() -> None:
+    """ "Brown: none" is a note of its own where the crew has a field Brown."""
+    reading = read_note("Kestrel 5 plants, 12 white. Brown: none", sent=date(2026, 7, 14), fields=("Kestrel", "Brown"))
+    assert [(n.field, n.outcome) for n in reading.notes] == [("kestrel", "seen"), ("brown", "none_seen")]
+
+
+def test_what_is_told_of_a_spray_tells_not_that_nobody_looked() -> None:
+    """ "They said keep out 12 hours"."""
+    note = _note("Kestrel sprayed Monday with fungicide, they said keep out 12 hours")
+    assert note.outcome is None and note.spray is not None and note.spray.entry_hours == 12

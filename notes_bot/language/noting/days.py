@@ -253,9 +253,19 @@ def _of_weather(page: Page, fact: Fact) -> bool:
 
 
 def _of_cause(page: Page, fact: Fact) -> bool:
-    """ "Went back because of the bad pulls on the 2nd": a day of what was the cause, in its clause."""
+    """ "Went back because of the bad pulls on the 2nd": a day of what was the cause, in its clause.
+
+    Not where somebody goes behind the cause: "because of the rain I went on Tuesday".
+    """
     said = re.split(r"[.,;!?\n]", page.context.text[max(0, fact.start - SAID_BEFORE) : fact.start])[-1]
-    return page.table.said("because_of", said)
+    if not page.table.said("because_of", said):
+        return False
+    words = [x.text for x in scan(said)]
+    cause = max(n for n in range(len(words)) if page.table.said("because_of", " ".join(words[n:])))
+    goes = ("who_goes", "we_word", "gone", "visit_verb", "stops_at")
+    begins = page.context.text.find(words[cause], fact.start - len(said))
+    behind = page.name is not None and begins < page.name.start < fact.start
+    return not behind and not any(page.table.has(manner, word) for word in words[cause:] for manner in goes)
 
 
 def _of_story(page: Page, fact: Fact) -> bool:

@@ -317,6 +317,11 @@ def _counted_behind(page: Page, fact: Fact) -> bool:
 
 
 def kept_out(page: Page, note: Note, text: str) -> bool:
-    """ "Kestrel: gate was locked", "la tranquera cerrada": no plants and nothing found, and words for why."""
+    """ "Kestrel: gate was locked", "la tranquera cerrada": no plants and nothing found, and words for why.
+
+    "Sprayed Monday, they said keep out 12 hours" tells of the spray.
+    """
+    if note.spray is not None:
+        return False
     looked = note.plants or note.females.total is not None or note.mostly or note.too_many or note.spots or note.roots
     return bool(note.field and text) and note.outcome is None and not looked and page.table.said("kept_out_by", text)

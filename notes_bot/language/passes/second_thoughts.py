@@ -350,8 +350,8 @@ def _opens_shade(before: list[Piece], made: Table) -> bool:
 
 def _absent_end(pieces: list[Piece], n: int, made: Table) -> int:
     """Where the denial behind a color at n ends, its clause with it; 0 for none."""
-    if not is_any(pieces[n], ("COLOUR",)) or len(pieces[n].text) < LEAST_LISTED:
-        return 0
+    if not _is_shade(pieces[n]) or is_any(pieces[n], ("FIELD",)):
+        return 0  # "Brown: none" of a field called so
     k = n + 1
     while k < len(pieces) and (_noun(pieces[k], made) or pieces[k].text in (":", ",", "-")):
         k += 1

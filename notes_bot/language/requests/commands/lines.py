@@ -14,7 +14,7 @@ from notes_bot.language.requests.commands.behind_notes import (
     several_results,
     without_requests,
 )
-from notes_bot.language.requests.commands.cutting import content_of, end_of, lines_of
+from notes_bot.language.requests.commands.cutting import content_of, end_of, lines_of, sentences_of
 from notes_bot.language.requests.commands.headings import (
     asked_above,
     asked_of_heading,
@@ -132,15 +132,19 @@ def _done_politely(context: Context, content: list[Piece], first: bool) -> bool:
 
     Below another line its field must be told: "les pido silenciar los avisos de ese lote" is of the note above.
     """
-    asked = without_asking(context, before_reason(context, content) or content)
+    alone = before_reason(context, content) or content
+    asked = without_asking(context, alone)
     if not asked:
         return False
+    one = len(sentences_of(alone)) == 1
     asked = [Piece("break", ".", p.start, p.end, (), "hard") if p.text == "?" else p for p in asked]
     kept = context.found()
     if read_whole(context, asked):
         found = context.commands[kept[0] :]
         named = all(command.args.get("field") or command.args.get("name") for command in found)
-        if (first or named) and all(command.kind in _DEEDS for command in found):
+        kinds = {command.kind for command in found}
+        # What stands behind a request may be a note, and is its own; what is to be fixed is told behind the plea.
+        if (first or named) and kinds <= (_DEEDS if one else {"correct"}):
             return True
     context.forget(kept)
     return False
