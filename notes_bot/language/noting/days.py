@@ -123,6 +123,8 @@ def _of_planting(page: Page, fact: Fact) -> bool:
 def _of_spray(page: Page, fact: Fact) -> bool:
     """ "Fungicide went on larkspur this morning": a day behind the spray and the field's name is the spray's."""
     before, after = page.neighbour(fact, -1), page.neighbour(fact, 1)
+    if _clause_of_spraying(page, fact):
+        return True
     joined = after is not None and after.kind == "spray" and after.lead in ("", "link")
     if joined and after is not None and not after.has("DATE", "SPAN"):
         if _spray_told(page, after):
@@ -151,6 +153,64 @@ def _of_spray(page: Page, fact: Fact) -> bool:
     if fact.lead == "line" or (fact.lead == "soft" and not bracket):
         return False
     return not re.search(r"[.;!,\n]", between)
+
+
+def _clause_of_spraying(page: Page, fact: Fact) -> bool:
+    """ "El viernes le metimos 2,4-D", "the sheet says sprayed insecticide, july 11": a day where only a spray is told.
+
+    The day stands in the clause of the spray, or alone in the next one; nobody goes or looks in it, and it names no
+    field: "went in Friday, had been sprayed" is the visit's.
+    """
+    text = page.context.text
+    begin, end = _clause_around(text, fact.start, fact.end)
+    told = [f for f in page.facts if f.start < end and f.end > begin]
+    sprays = [f for f in told if f.kind == "spray" and not f.has("DATE", "SPAN")]
+    if not sprays:
+        before = page.neighbour(fact, -1)
+        alone = not text[begin : fact.start].strip(" (") and text[fact.end : end].strip(" )") == ""
+        if not alone or before is None or before.kind != "spray" or before.has("DATE", "SPAN"):
+            return False
+        if re.search(r"[.;!?\n]", text[before.end : begin]) or _parted(page, before, fact):
+            return False
+        begin, _ = _clause_around(text, before.start, before.end)
+        told = [f for f in page.facts if f.start < end and f.end > begin]
+    if any(f.kind not in _OF_SPRAYING or f.kind == "field" for f in told):
+        return False
+    if page.name is not None and begin <= page.name.start < end:
+        return False
+    return not _goes(page, text[begin:end])
+
+
+def _clause_around(text: str, first: int, last: int) -> tuple[int, int]:
+    """Where the clause of a stretch of text begins and ends."""
+    begin = max((text.rfind(sign, 0, first) for sign in ",.;:!?\n"), default=-1) + 1
+    return begin, next((n for n in range(last, len(text)) if text[n] in ",.;:!?\n"), len(text))
+
+
+def _parted(page: Page, before: Fact, fact: Fact) -> bool:
+    """Does the clause behind the day tell of more than the hours of entry: "sprayed, Friday, 6 plants"?"""
+    after = page.neighbour(fact, 1)
+    return (
+        after is not None
+        and after.kind not in _OF_SPRAYING
+        and page.context.sentence(before) == (page.context.sentence(after))
+    )
+
+
+def _goes(page: Page, clause: str) -> bool:
+    """Does somebody go or look in it, or is it before or after something else: "looked Monday after they sprayed"?"""
+    words = [x.text for x in scan(clause)]
+    if page.table.has_any("time_lead", words):
+        return True
+    opens = [n for n, word in enumerate(words) if n == 0 or page.table.has("we_word", words[n - 1])]
+    english = page.context.language == "en"
+    deeds = ("visit_verb", "gone")
+    return any(
+        page.table.has(manner, word) and not page.table.has("spray_verb", word)
+        for n, word in enumerate(words)
+        if not english or n in opens
+        for manner in deeds
+    )
 
 
 def _points_back(page: Page, fact: Fact) -> bool:

@@ -44,6 +44,8 @@ _LEFT = frozenset(
     }
 )
 """What is told of another day, or by other people, and is yet a datum: planting, spraying, the seed, a soil test."""
+_DONE = frozenset({"PLANTED", "SPRAY", "CHEMICAL"})
+"""What was done to the field on a day of its own."""
 _LOOKED = ("DUG", "TOOL", "SOAKED")
 _FEMALE = ("COLOUR", "FEMALES", "TOTAL", "HAD")
 _TELLS = ("NONE", "TOO_MANY", "MOSTLY", "COLOUR", "FEMALES", "TOP", "MOISTURE", "TEXTURE", "SAME", "NOT_LOOKED", "ROOT")
@@ -550,7 +552,9 @@ def _cue(pieces: list[Piece], clauses: list[_Clause], n: int, made: Table) -> st
     visited = not clause.types.isdisjoint(_LOOKED)
     plants = any(is_any(pieces[n + 1], ("PLANTS",)) for n in clause.numbers if n + 1 < clause.end)
     once = clause.says(_phrases(made, "aside_once"))
-    if any((said := clause.says(_phrases(made, cue))) and _measures(clause, said, made) is not None for cue in _TIMES):
+    done = bool(clause.types & _DONE)  # "ojo que aplicaron glufosinato hace dos semanas"
+    times = (clause.says(_phrases(made, cue)) for cue in _TIMES)
+    if not done and any(said and _measures(clause, said, made) is not None for said in times):
         return "measure"
     if once is not None and _beside_data(clause, once, made):
         return "measure"

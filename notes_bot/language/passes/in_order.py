@@ -40,6 +40,7 @@ from notes_bot.language.passes.by_persons import by_persons
 from notes_bot.language.passes.columns import counts_under_colors, counts_under_letters, lists_by_color, tallied
 from notes_bot.language.passes.coming_visits import days_of_events, plants_to_come, visits_promised
 from notes_bot.language.passes.denied_roots import colors_of_no_root
+from notes_bot.language.passes.denied_signs import signs_denied
 from notes_bot.language.passes.dictation import heard_stages, heard_units
 from notes_bot.language.passes.distances import counted_from, ends_of_months, weeks_before
 from notes_bot.language.passes.dug_how import dug_by_doing
@@ -52,6 +53,7 @@ from notes_bot.language.passes.little_letters import little_letters
 from notes_bot.language.passes.marks import mark_plants, nth_plants, others_told, raised_letters
 from notes_bot.language.passes.new_sentences import crop_apart, figures_of_lists, heading_one, look_apart, visits_again
 from notes_bot.language.passes.none_of_else import colors_searched, nothing_else, one_denied
+from notes_bot.language.passes.not_so_now import facts_of_else
 from notes_bot.language.passes.on_some import on_some, ratios
 from notes_bot.language.passes.other_orders import (
     colors_before_counts,
@@ -222,6 +224,25 @@ _DENIALS = "didn't couldn't don't wasn't weren't can't haven't hadn't doesn't is
 PASSES = (
     Pass(_shape(told_ahead), (OneOf("FIELD+"), OneOf("stage MOISTURE"), OneOf(manners="at"))),
     Pass(missed_keys, (OneOf("ending", texts="v r"),)),
+    Pass(
+        _words(signs_denied),
+        (
+            OneOf("NOT NONE NOT_LOOKED", "denies sign_denial", texts=_DENIALS),
+            OneOf("TOP BANDS ROOTS NODULES TOPS MOISTURE stage"),
+        ),
+    ),
+    Pass(
+        _words(facts_of_else),
+        (
+            OneOf("TOP MOISTURE TEXTURE BANDS ROOT NODULE COLOUR stage"),
+            OneOf(
+                "AGO",
+                "else_thing",
+                begun="else_if else_awaited else_may_be else_others aside_lately aside_once",
+                texts="?",
+            ),
+        ),
+    ),
     Pass(_shape(shades_doubled), (OneOf("COLOUR+"), OneOf("FEMALES"))),
     Pass(_words(words_meant), (OneOf("NOT"), OneOf("FEMALES+ COLOUR+ PLANTS+ TOOL+ DUG+ ROOTS+"))),
     Pass(
