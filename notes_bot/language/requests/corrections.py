@@ -101,6 +101,10 @@ def correction(context: Context, line: list[Piece]) -> bool:
             return False  # "change nothing"
         if after and piece.text.endswith(" meant") and _intended(after):
             continue  # "I meant to write last Friday"
+        if after and made.has("strong_correct", piece.text) and tells_of_else(line[:k], after, made):
+            continue  # "powder where there ought to be soil. 6 plants, 12 white"
+        if after and made.has("set_verb", piece.text) and turns_else(after, made):
+            continue  # "had to fix the truck, 6 plants, 12 white"
         if after and made.has("supposes", piece.text) and after[0].kind == "word" and not after[0].types:
             continue  # "deve ser ferrugem": a guess
         if after:
@@ -111,6 +115,45 @@ def correction(context: Context, line: list[Piece]) -> bool:
             return True
         return False
     return False
+
+
+def tells_of_else(before: list[Piece], after: list[Piece], made: Table) -> bool:
+    """ "Kestrel should be (gone over again in five days), 6 plants, 12 white": no value of a note in the clause.
+
+    Only where plants and what was found on them are told beside it: else it is a value in other words.
+    """
+    end = next((n for n, p in enumerate(after) if p.kind in ("break", "line") or p.text == "."), len(after))
+    clause, others = after[:end], [*before, *after[end:]]
+    kinds = (("PLANTS", "DUG"), ("COLOUR", "FEMALES", "NONE"))
+    if not all(any(is_any(p, told) for p in others) for told in kinds) or not any(map(number_like, others)):
+        return False
+    if any(made.has("by_now", word) for p in clause for word in p.text.split(" ")):
+        return True
+    ahead = any(is_any(p, ("UNIT", "WEEKDAY", "LOOK")) and "COLOUR" not in p.types for p in clause)
+    valued = (
+        "MOISTURE",
+        "TEXTURE",
+        "TOOL",
+        "DUG",
+        "RESISTANCE",
+        "SOURCE",
+        "SOAKED",
+        "COLOUR",
+        "CORRECT",
+        "ROOT",
+        "TOP",
+    )
+    told = any(number_like(p) or p.kind in ("stage", "day", "series") or is_any(p, valued) for p in clause)
+    return ahead or not told
+
+
+def turns_else(after: list[Piece], made: Table) -> bool:
+    """ "(Fix) the truck, (change) a tire": behind a verb of changing a thing that is none of a note."""
+    if not linking(after[0]) and not made.has("name_article", after[0].text):
+        return False
+    word = after[1] if len(after) > 1 else after[0]
+    ours = ("mail_word", "note_noun", "note_word", "sent_count", "slip_noun", "visit_noun", "date_noun", "plea_word")
+    return word.kind == "word" and not word.types and not any(made.has(manner, word.text) for manner in ours)
 
 
 def _put_under(line: list[Piece], k: int, made: Table) -> bool:

@@ -159,7 +159,7 @@ def told_parts(
         if not size and topic == "variety":
             size, part = _seed(clause, n, span, line)
         if not size:
-            size, part = _phrase(clause, n, made)
+            size, part = phrase_part(clause, n, made)
         if size:
             n += size
             yield part
@@ -200,7 +200,7 @@ def told_parts(
                 yield Part("and" if piece.text in anywhere("and_word") else "little")
                 continue
         counted = n > 1 and clause[n - 2].kind == "number"
-        yield _part(piece, None if counted and "COLOUR" in piece.types else topic, made)
+        yield part_of(piece, None if counted and "COLOUR" in piece.types else topic, made)
 
 
 def _turn(piece: Piece, made: Table) -> Part | None:
@@ -242,7 +242,7 @@ def cries(pieces: list[Piece], made: Table) -> bool:
     return shaded and is_any(first, ("LOOK",)) and made.has("slip_cry", first.text)
 
 
-def _phrase(clause: list[Piece], n: int, made: Table) -> tuple[int, Part]:
+def phrase_part(clause: list[Piece], n: int, made: Table) -> tuple[int, Part]:
     """ "Two mistakes", "tendrían que ser": words that stand for one part; how many pieces they take, or 0."""
     for size in range(min(LONGEST_EXCUSE, len(clause) - n), 0, -1):
         run = clause[n : n + size]
@@ -301,7 +301,7 @@ MOST_COUNTED = 100
 """From here on a number behind letters is a code, and no count (judgement)."""
 
 
-def _part(piece: Piece, topic: str | None, made: Table) -> Part:
+def part_of(piece: Piece, topic: str | None, made: Table) -> Part:
     """The part of one word."""
     match piece.kind:
         case "break" | "line":
