@@ -235,3 +235,37 @@ def test_a_plain_note_puts_nothing_right(text: str) -> None:
     reading = read_note(text, sent=SENT, fields=FIELDS)
     assert not any(command.kind == "correct" for command in reading.commands)
     assert [(note.field, note.plants, note.females.total) for note in reading.notes] == [("osier", 6, 12)]
+
+
+@pytest.mark.parametrize(
+    ("text", "what", "value", "old"),
+    [
+        ("osier is dry, the wet was a slip of mine", "moisture", "dry", "wet"),
+        ("the wet was a typo, osier is dry", "moisture", "dry", "wet"),
+        ("osier was R4, the R3 was my mistake", "stage", "R4", "R3"),
+        ("osier: 16 white, the 6 was a typo", "white", 16, 6),
+        ("osier had 16 white, the 6 was a slip", "white", 16, 6),
+        ("osier estaba seco, lo de mojado fue un error mío", "moisture", "dry", "wet"),
+        ("o osier tava úmido, seco foi engano", "moisture", "moist", "dry"),
+        ("didn't use the spade on Osier like I said, we worked em loose by hand", "method", "eased", "shovel"),
+        ("we didn't use a spade at osier, pulled them", "method", "pulled", "shovel"),
+        ("en osier no usé la pala, las aflojé con la mano", "method", "eased", "shovel"),
+        ("no osier não usei pá, soltei com a mão", "method", "eased", "shovel"),
+    ],
+)
+def test_one_value_and_the_slip_it_replaces(text: str, what: str, value: Any, old: Any) -> None:
+    assert _put_right(text) == ({("osier", what, value)}, {("osier", what, old)})
+
+
+@pytest.mark.parametrize(
+    ("text", "method"),
+    [
+        ("didn't use the spade at osier, pulled 6, 12 white", "pulled"),
+        ("osier didn't use the shovel, 6 plants 12 white", "pulled"),
+        ("Osier. Didn't use the spade, worked em loose by hand. 6 plants, 12 white.", "eased"),
+        ("Osier: não usei pá, soltei com a mão. 6 plantas, 12 brancas", "eased"),
+    ],
+)
+def test_a_tool_not_used_in_a_note(text: str, method: str) -> None:
+    (note,) = read_note(text, sent=SENT, fields=FIELDS).notes
+    assert (note.method, note.plants, note.females.total) == (method, 6, 12)

@@ -785,7 +785,9 @@ _OLD_OF = {"STAGE": "stage", "MOISTURE": "moisture", "TEXTURE": "texture", "TOOL
 
 
 def _goes_with(what: str, fact: Fact) -> bool:
-    """Can what is denied be the old value? "V4, no cavé" says two things."""
+    """Can what is denied be the old value? "V4, no cavé" says two things; "no. 12 white on 6 plants" as well."""
+    if what == "plants" and fact.has("COLOUR"):
+        return False
     denied = [word.type for word in fact.words if word.type in _OLD_OF]
     return not denied or _OLD_OF[denied[0]] == what
 

@@ -8,17 +8,17 @@ open request to put something right ("fix white to 10 and tan to 3, i filled tho
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from functools import lru_cache
 from itertools import pairwise, permutations
 from typing import TYPE_CHECKING, Any
 
-from notes_bot.language.lexicon.joining import is_any, linking
+from notes_bot.language.lexicon.joining import is_any, linking, number_like
 from notes_bot.language.requests.amends import dated
 from notes_bot.language.requests.corrections import in_figures, without_excuse
 from notes_bot.language.requests.no_correction import plainly_noted
-from notes_bot.language.requests.put_beside import emit, field_name, field_span
+from notes_bot.language.requests.put_beside import emit, field_name, field_span, is_whole
 from notes_bot.language.requests.which_is_so import Right
 from notes_bot.language.requests.word_parts import COUNTS, Part, joined_pieces, part_of, phrase_part
 
@@ -66,7 +66,7 @@ def several_right(line: Line) -> bool:
         return False
     signs, fields = told
     said = "".join(sign.letter for sign in signs)
-    parses = {tuple(items) for items in _whole(said) if _fits(signs, items)}
+    parses = {tuple(items) for items in _whole(said) if items and _fits(signs, items)}
     parses = {items for items in parses if _surely(said, signs, items, line.made)}
     rights = {found for items in parses if (found := _rights(signs, items, fields)) is not None}
     if len(rights) != 1:
@@ -74,6 +74,44 @@ def several_right(line: Line) -> bool:
     for name, right in rights.pop():
         emit(line, name, Right(*right), None)
     return True
+
+
+def answered_no(line: Line) -> bool:
+    """ "Nope, 22 brown", "no, las tostadas son 6": a whole message that begins with "no" and tells one value, or more.
+
+    What was sent last is put right; plants and what was found on them are a note.
+    """
+    begin = _refused(line)
+    if not begin or line.asked or not begin < len(line.ps) <= LONGEST or not is_whole(line):
+        return False
+    if any("MOISTURE" in p.types and " " in p.text for p in line.ps):
+        return False  # "no, too wet"
+    rest = type(line)(line.context, line.ps[begin:])
+    told = _told(rest)
+    said = "".join(sign.letter for sign in told[0]) if told is not None else ""
+    if told is None or "!" in said or not said:
+        return False
+    if "=" not in said and line.ps[begin - 1].kind != "break":
+        return False
+    whole = (
+        items for items, end in _rows(said, _match(_OPENS, said, 0), _PLAIN) if _match(_ENDS, said, end) == len(said)
+    )
+    rights = {found for items in whole if _fits(told[0], items) and (found := _rights(told[0], items, told[1]))}
+    whats = {right[0] for found in rights for _, right in found}
+    if len(rights) != 1 or ("plants" in whats and len(whats) > 1):
+        return False
+    for name, right in rights.pop():
+        emit(line, name, Right(*right), None)
+    return True
+
+
+def _refused(line: Line) -> int:
+    """Where what follows "no" and a stop begins; 0 without it."""
+    for size in (2, 1):
+        said = " ".join(p.text for p in line.ps[:size])
+        if len(line.ps) > size and line.made.has("refuses", said):
+            return size + (line.ps[size].kind == "break" or line.ps[size].text == "-")
+    return 0
 
 
 def _may_hold(line: Line) -> bool:
@@ -90,6 +128,8 @@ def _may_hold(line: Line) -> bool:
         is_any(p, ("CORRECT", "NOT")) or p.text in ("->", "=>", ">") or any(made.has(cue, p.text) for cue in cues)
         for p in line.ps
     ):
+        return True
+    if made.has_any("slip_noun", line.vocabulary):
         return True
     told = any(p.text == "(" and made.has("had_before", q.text) for p, q in pairwise(line.ps))  # "(was 5)"
     return told or any(map(made.denies, line.vocabulary)) or made.has_any("set_verb", line.vocabulary)
@@ -119,7 +159,7 @@ def _told(line: Line) -> tuple[list[_Sign], list[tuple[int, str]]] | None:
                 fields.append((len(signs), field_name(line, span)))
             n += 1
             continue
-        size, phrase = phrase_part(pieces, n, made)
+        size, phrase = _slip(pieces, n, made) or phrase_part(pieces, n, made)
         if size:
             signs.append(_Sign(_LETTERS.get(phrase.role, "?"), phrase, piece))
             n += size
@@ -130,7 +170,20 @@ def _told(line: Line) -> tuple[list[_Sign], list[tuple[int, str]]] | None:
     return None if kept is None else _renumbered(signs, kept, fields)
 
 
+def _slip(pieces: list[Piece], n: int, made: Table) -> tuple[int, Part] | None:
+    """ "(The wet was) a slip of mine": how many pieces it takes."""
+    for size in range(min(LONGEST_SLIP, len(pieces) - n), 0, -1):
+        said = " ".join(p.text for p in pieces[n : n + size])
+        first, _, rest = said.partition(" ")
+        if made.has("was_slip", said) or (made.has("is_now", first) and made.has("was_slip", rest)):
+            return size, Part("slip")
+    return None
+
+
+LONGEST_SLIP = 5
+"""Pieces of "was a slip of mine"."""
 _LETTERS = {
+    "slip": "s",
     "noun": "n",
     "now": "=",
     "not": "x",
@@ -172,6 +225,9 @@ def _signs(pieces: list[Piece], n: int, made: Table) -> Iterator[_Sign]:
     if made.has("from_old", piece.text) and n + 1 < len(pieces) and pieces[n + 1].kind in ("number", "stage"):
         yield _Sign("f", Part("wrote"), piece)
         return
+    if "NOT_LOOKED" in piece.types:
+        yield _Sign("?", Part("stray"), piece)  # "too wet"
+        return
     part = part_of(piece, None, made)
     if part.what == "set" and piece.types and "CORRECT" not in piece.types:
         part = Part("stray")  # "change of plans"
@@ -184,6 +240,9 @@ def _signs(pieces: list[Piece], n: int, made: Table) -> Iterator[_Sign]:
         named = part.what in COUNTS or part.what == "dug"
         letter = "n" if named else "?"
         part = replace(part, what="plants") if part.what == "dug" else part
+    mine = bool(n) and made.has("who_goes", pieces[n - 1].text)
+    if part.role == "had" and not mine and not any(number_like(p) or p.kind == "stage" for p in pieces[:n]):
+        letter = "="  # "kestrel had 16 white, .."
     if letter:
         yield _Sign(letter, part, piece)
 
@@ -230,16 +289,19 @@ def _renumbered(
 
 
 _BETWEEN = "[,&=!bq()]*"
+_SLIP = "[,(&]+=?(?P<old>{v})=?s\\)?"
 _OLD = "[,(]?[xi]=?(?P<old>{v})(?P<again>n)?\\)?"
 _ITEMS = {
     "v": (
         r"(?P<n>n)[=!]*(?P<now>v)" + _OLD,  # white 14 not 12
+        r"(?P<n>n)[=!]*(?P<now>v)" + _SLIP,  # white 14, the 12 was a typo
         r"(?P<n>n)[=!]*(?P<now>v)[,(&b]*r=?(?P<old>v)(?P<again>n)?\)?",  # white 14, i put 12
         r"(?P<n>n)[=!]*(?P<now>v)\(=(?P<old>v)(?:\)|$)",  # white 14 (was 12)
         r"(?P<n>n)[=!]*[fri]?=?(?P<old>v)[,b]?[=!]+(?P<now>v)",  # white from 12 to 14
         r"(?P<n>n)=?x=?(?P<old>v)[,b&]*[=!]*(?P<now>v)",  # white not 12 but 14
         r"(?P<n>n)[=!]*(?P<now>v)",  # white to 14
         r"[=!]*(?P<now>v)=?(?P<n>n)" + _OLD,  # 14 white not 12
+        r"[=!]*(?P<now>v)=?(?P<n>n)" + _SLIP,
         r"[=!]*(?P<now>v)[,(]?[xi]=?(?P<old>v)(?P<n>n)\)?",  # 14 not 12 white
         r"[=!]*(?P<now>v)=?(?P<n>n)[,(&b]*r=?(?P<old>v)(?P<again>n)?\)?",  # 14 white, i put 12
         r"[=!]*(?P<now>v)=?(?P<n>n)\(=(?P<old>v)(?:\)|$)",  # 14 white (was 12)
@@ -249,6 +311,8 @@ _ITEMS = {
     ),
     "w": (
         r"[=!]*(?P<now>w)" + _OLD,
+        r"[=!]*(?P<now>w)" + _SLIP,
+        r"=?(?P<old>w)=?s[,&b(]+[=!]*(?P<now>w)",  # the wet was a typo, it is dry
         r"[=!]*(?P<now>w)[,(&b]*r=?(?P<old>w)\)?",
         r"[=!]*(?P<now>w)\(=(?P<old>w)(?:\)|$)",
         r"[fri]?=?(?P<old>w)[,b]?[=!]+(?P<now>w)",
@@ -313,8 +377,9 @@ def _match(pattern: re.Pattern[str], said: str, at: int) -> int:
 
 
 def _row(said: str, at: int, patterns: tuple[re.Pattern[str], ...]) -> Iterator[tuple[list[_Item], int]]:
-    """Values one behind the other from a place on, and where they end; at least two."""
-    yield from ((list(items), end) for items, end in _rows(said, at, patterns) if len(items) >= LEAST)
+    """Values one behind the other from a place on, and where they end; at least two, but where one was a slip."""
+    least = 1 if "s" in said else LEAST
+    yield from ((list(items), end) for items, end in _rows(said, at, patterns) if len(items) >= least)
 
 
 @lru_cache(maxsize=256)
@@ -344,10 +409,8 @@ MOST_WAYS = 400
 # --- what is so
 
 
-def _fits(signs: list[_Sign], items: list[_Item]) -> bool:
+def _fits(signs: list[_Sign], items: Sequence[_Item]) -> bool:
     """Is every number and noun of the message in one of the values, and each old value of the kind of the new?"""
-    if len(items) < LEAST:
-        return False
     used = [place for item in items for place in (item.noun, item.now, item.old, item.again) if place is not None]
     return sorted(used) == [n for n, sign in enumerate(signs) if sign.letter in "vwn"]
 

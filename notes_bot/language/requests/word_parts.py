@@ -97,6 +97,9 @@ def _undenied(piece: Piece, made: Table, dug: bool) -> Iterator[Piece]:
     So is "(pulled em,) didn't dig", where it is told how they came out.
     """
     ways = dug and "NOT_LOOKED" in piece.types  # "did not dig"
+    if dug and "TOOL" in piece.types and piece.types["TOOL"].value != "shovel" and " " in piece.text:
+        yield from _untooled(piece, made)
+        return
     first, _, rest = piece.text.rpartition(" ") if ways else piece.text.partition(" ")
     meant = made.singles.get(rest, ())
     denies = first in anywhere("plain_no")
@@ -110,6 +113,18 @@ def _undenied(piece: Piece, made: Table, dug: bool) -> Iterator[Piece]:
         yield Piece("number", rest, piece.end - len(rest), piece.end, (), int(rest), True)
     else:
         yield Piece("word", rest, piece.end - len(rest), piece.end, tuple(meant), None, True)
+
+
+def _untooled(piece: Piece, made: Table) -> Iterator[Piece]:
+    """ "Didn't use the spade", where another way is told: what is denied, and the tool."""
+    first, last = piece.text.partition(" ")[0], piece.text.rpartition(" ")[2]
+    tool = tuple(entry for entry in made.singles.get(last, ()) if entry.type == "TOOL" and entry.value == "shovel")
+    if not tool or not made.denies(first):
+        yield piece
+        return
+    cut = piece.start + len(first)
+    yield Piece("word", first, piece.start, cut, (Entry("NOT", "not"),), None, piece.spaced)
+    yield Piece("word", last, piece.end - len(last), piece.end, tool, None, True)
 
 
 def _unled(piece: Piece, made: Table) -> list[Piece]:
@@ -408,7 +423,18 @@ def _names_plants(piece: Piece, made: Table) -> bool:
 
 
 _NOTES = ("mail_word", "note_noun", "note_word", "sent_count", "visit_noun", "day_word", "stage_word", "soil_word")
-_LITTLE = (*_NOTES, "what_changed", "it_word", "we_word", "name_article", "of_note", "plea_word", "beside_talk", "adds")
+_LITTLE = (
+    *_NOTES,
+    "what_changed",
+    "it_word",
+    "we_word",
+    "name_article",
+    "of_note",
+    "plea_word",
+    "beside_talk",
+    "adds",
+    "beside_way",
+)
 """Manners of words that tell nothing here."""
 
 

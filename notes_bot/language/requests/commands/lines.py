@@ -52,6 +52,8 @@ def take(context: Context, pieces: list[Piece]) -> list[Piece]:
         return []
     if len(lines) > 1 and several_right.several_right(Line(context, content_of(pieces))):
         return []
+    if len(lines) == 1 and several_right.answered_no(Line(context, lines[0])):
+        return []
     listed = winter.lab_list(context, [Line(context, content) if content else None for content in contents])
     for n, (line, content) in enumerate(zip(lines, contents, strict=True)):
         below = contents[n + 1 : n + 1 + MOST_BELOW]
