@@ -269,3 +269,99 @@ def test_one_value_and_the_slip_it_replaces(text: str, what: str, value: Any, ol
 def test_a_tool_not_used_in_a_note(text: str, method: str) -> None:
     (note,) = read_note(text, sent=SENT, fields=FIELDS).notes
     assert (note.method, note.plants, note.females.total) == (method, 6, 12)
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "I swapped white and yellow on osier, 9 yellow 4 white",
+        "white and yellow are backwards on osier: 4 white 9 yellow",
+        "I had white and yellow backwards on osier. 4 white, 9 yellow.",
+        "flipped the whites and yellows on osier, its 4 white 9 yellow",
+        "en osier cambié blancas y amarillas, son 4 blancas y 9 amarillas",
+        "troquei brancas e amarelas no osier, são 4 brancas e 9 amarelas",
+    ],
+)
+def test_two_colors_that_were_swapped(text: str) -> None:
+    assert _put_right(text)[0] == {("osier", "white", 4), ("osier", "yellow", 9)}
+
+
+def test_two_colors_swapped_without_their_numbers_are_asked_about() -> None:
+    reading = read_note("swap white and yellow on osier", sent=SENT, fields=FIELDS)
+    assert reading.problems and not reading.notes and not reading.commands
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "osier white and yellow mixed, 6 plants, 9 white 4 yellow",
+        "osier white and yellow mixed up, 6 plants, 9 white 4 yellow",
+        "osier switched to the spade, 6 plants, 9 white 4 yellow",
+    ],
+)
+def test_two_colors_of_a_note_were_not_swapped(text: str) -> None:
+    (note,) = read_note(text, sent=SENT, fields=FIELDS).notes
+    assert (note.plants, note.females.white, note.females.yellow) == (6, 9, 4)
+
+
+@pytest.mark.parametrize(
+    ("text", "field"),
+    [
+        ("you have the wrong bean for Osier, I wrote Fenwick 30 but the tag says Fenwick 33", "osier"),
+        ("the seed at Osier is FX 33, I had it down wrong as FX 30", "osier"),
+        ("turns out it's not Fenwick 30 in Osier, checked the planter sheet, it's Fenwick 33", "osier"),
+        ("fijate que la variedad de la última nota quedó como Fenwick 30 y es Fenwick 33", None),
+        ("en osier la semilla no es Fenwick 30, es Fenwick 33", "osier"),
+        ("a semente do osier não é Fenwick 30, é Fenwick 33", "osier"),
+        ("osier seed tag says Fenwick 33, I put Fenwick 30", "osier"),
+    ],
+)
+def test_a_variety_put_right_by_its_number(text: str, field: str | None) -> None:
+    (now,), (old,) = _put_right(text)
+    assert now[:2] == old[:2] == (field, "variety")
+    assert (now[2][-2:], old[2][-2:]) == ("33", "30")
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "osier has Fenwick 30 on the east and Fenwick 33 on the west",
+        "Osier Fenwick 30 not Fenwick 33, 6 plants 12 white",
+    ],
+)
+def test_two_varieties_of_a_note(text: str) -> None:
+    assert not read_note(text, sent=SENT, fields=FIELDS).commands
+
+
+@pytest.mark.parametrize(
+    ("text", "field"),
+    [
+        ("That visit was on Saturday, I only got around to texting it today", None),
+        ("the osier visit was saturday, only texted it today", "osier"),
+        ("osier was saturday, I'm only sending it today", "osier"),
+        ("esa visita fue el sábado, recién hoy la mando", None),
+        ("foi no sábado, só tô mandando hoje", None),
+    ],
+)
+def test_a_visit_sent_late(text: str, field: str | None) -> None:
+    assert _put_right(text) == ({(field, "date", date(2026, 7, 11))}, set())
+
+
+@pytest.mark.parametrize(
+    ("text", "kind"),
+    [
+        ("set Osier planted to May 6", "field"),
+        ("poné la siembra de Osier el 6 de mayo", "field"),
+        ("Osier planting date should be May 6", "correct"),
+        ("change Osier planting date from May 5 to May 6", "correct"),
+        ("muda o plantio do Osier pra 6 de maio", "correct"),
+        ("cambiá la fecha de siembra de Osier al 6 de mayo", "correct"),
+    ],
+)
+def test_the_day_a_field_was_planted(text: str, kind: str) -> None:
+    reading = read_note(text, sent=SENT, fields=FIELDS)
+    assert not reading.notes and not reading.problems
+    (command,) = reading.commands
+    assert command.kind == kind
+    told = command.args["planted"] if kind == "field" else command.args["value"]
+    assert told == date(2026, 5, 6) and (kind == "field" or command.args["what"] == "planted")

@@ -66,10 +66,16 @@ def several_right(line: Line) -> bool:
         return False
     signs, fields = told
     said = "".join(sign.letter for sign in signs)
+    if signs and said.strip(",=&") == "!" and any(sign.part.what == "swap" for sign in signs):
+        line.context.complain("no_change", line.start, line.end)
+        return True  # "swap white and yellow on kestrel": how many there are is asked
     parses = {tuple(items) for items in _whole(said) if items and _fits(signs, items)}
     parses = {items for items in parses if _surely(said, signs, items, line.made)}
     rights = {found for items in parses if (found := _rights(signs, items, fields)) is not None}
-    if len(rights) != 1:
+    swapped = next((sign.part.value for sign in signs if sign.part.what == "swap"), None)
+    if len(rights) != 1 or (
+        swapped is not None and any({right[0] for _, right in found} - swapped for found in rights)
+    ):
         return False
     for name, right in rights.pop():
         emit(line, name, Right(*right), None)
@@ -116,6 +122,8 @@ def _refused(line: Line) -> int:
 
 def _may_hold(line: Line) -> bool:
     """Two values, and a word that denies, changes or tells what was written? A look before the words are read."""
+    if any(line.made.has("swap_word", word) for word in line.vocabulary) and _shades(line.ps) > 1:
+        return True
     values = sum(
         p.kind in ("number", "stage", "range") or is_any(p, ("NUMBER_WORD", "MOISTURE", "TEXTURE", "TOOL", "DUG"))
         for p in line.ps
@@ -133,6 +141,11 @@ def _may_hold(line: Line) -> bool:
         return True
     told = any(p.text == "(" and made.has("had_before", q.text) for p, q in pairwise(line.ps))  # "(was 5)"
     return told or any(map(made.denies, line.vocabulary)) or made.has_any("set_verb", line.vocabulary)
+
+
+def _shades(pieces: Sequence[Piece]) -> int:
+    """How many colors are named."""
+    return len({p.types["COLOUR"].value for p in pieces if "COLOUR" in p.types and len(p.text) > 1})
 
 
 # --- words as signs
@@ -166,6 +179,7 @@ def _told(line: Line) -> tuple[list[_Sign], list[tuple[int, str]]] | None:
             continue
         signs.extend(_signs(pieces, n, made))
         n += 1
+    signs, fields = _swapped(signs, fields, made)
     kept = _without_excuses(signs)
     return None if kept is None else _renumbered(signs, kept, fields)
 
@@ -247,6 +261,41 @@ def _signs(pieces: list[Piece], n: int, made: Table) -> Iterator[_Sign]:
         yield _Sign(letter, part, piece)
 
 
+def _swapped(
+    signs: list[_Sign], fields: list[tuple[int, str]], made: Table
+) -> tuple[list[_Sign], list[tuple[int, str]]]:
+    """ "I swapped white and yellow(, 9 yellow 4 white)": a clause that says so as one word that asks to put right."""
+    out: list[_Sign] = []
+    places: list[int] = []
+    clause: list[_Sign] = []
+    for n, sign in enumerate([*signs, None]):
+        places.append(len(out) + len(clause))
+        ends = sign is None or sign.letter in ",()" or (sign.piece.text == ":" and bool(clause))
+        if not ends and sign is not None:
+            clause.append(sign)
+            continue
+        if _tells_swap(clause, made):
+            places = [min(place, len(out)) for place in places]
+            clause = [
+                _Sign("!", Part("sure", "swap", {s.part.what for s in clause if s.letter == "n"}), clause[0].piece)
+            ]
+        out += [*clause, *([sign] if sign is not None else [])]
+        clause = []
+        places[n] = len(out) - (sign is not None)
+    return out, [(places[at], name) for at, name in fields]
+
+
+def _tells_swap(clause: list[_Sign], made: Table) -> bool:
+    """Two colors, no number, and a word for one in the place of the other."""
+    letters = "".join(sign.letter for sign in clause)
+    nouns = [sign.part.what for sign in clause if sign.letter == "n"]
+    others = [sign for sign in clause if sign.letter not in "n&=!r"]
+    words = [word for sign in clause for word in (sign.piece.text, *sign.piece.text.split(" "))]
+    swaps = made.has_any("swap_word", words)
+    tells = all(sign.letter == "?" and made.has_any("swap_word", sign.piece.text.split(" ")) for sign in others)
+    return swaps and tells and len(nouns) == len(set(nouns)) > 1 and not {"v", "w"} & set(letters)
+
+
 def _without_excuses(signs: list[_Sign]) -> list[int] | None:
     """The places of signs that are left without clauses that tell nothing; ``None`` where a word tells more."""
     kept: list[int] = []
@@ -275,7 +324,7 @@ def _only_talk(sign: _Sign) -> bool:
 
 def _asks_right(sign: _Sign) -> bool:
     """ "Change", "should be", "correction": an open request to put something right."""
-    return sign.letter == "!" and (sign.part.what in ("set", "strong") or "CORRECT" in sign.piece.types)
+    return sign.letter == "!" and (sign.part.what in ("set", "strong", "swap") or "CORRECT" in sign.piece.types)
 
 
 def _renumbered(
@@ -426,7 +475,9 @@ def _surely(said: str, signs: list[_Sign], items: tuple[_Item, ...], made: Table
     for n, sign in enumerate(signs[:last]):
         if sign.letter != "!":
             continue
-        if sign.part.what == "strong" or (sign.part.what != "set" and made.has("lone_correct", sign.piece.text)):
+        if sign.part.what in ("strong", "swap") or (
+            sign.part.what != "set" and made.has("lone_correct", sign.piece.text)
+        ):
             return True
         if sign.part.what == "set" and (
             not made.has("timid_set", sign.piece.text) or nouns_first or "=" in said[n:first]

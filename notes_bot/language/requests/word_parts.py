@@ -303,6 +303,8 @@ def _seed(clause: list[Piece], n: int, span: tuple[int, int] | None, line: Line)
         return 0, Part("stray")
     if piece.kind == "word" and not piece.types and behind is not None and behind.kind == "number":
         return 2, Part("value", "variety", text[piece.start : behind.end])
+    if line.made.has("said_wrong", piece.text) or line.made.has("amend_cue", piece.text):
+        return 0, Part("stray")  # "a variedade .. tá errada"
     end = worded_end(clause, n, line.made, text, sure=bool(n) and _tells_name(clause[n - 1], line.made))
     return end - n, Part("value", "variety", text[piece.start : clause[end - 1].end])
 
