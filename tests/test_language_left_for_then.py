@@ -44,6 +44,9 @@ def test_who_cannot_go_today_is_reminded_on_the_other_day(text: str, day: date) 
     [
         "can't get to Osier today, too wet",
         "can't get to Osier today. Friday I dug 6 plants there, 12 white",
+        "Osier: unable to dig, soil saturated. Will try again Friday.",
+        "osier cant get in water over the lane, couldnt dig, try again monday",
+        "Osier no la pude mirar hoy, llovió y no se puede entrar. Voy el viernes si oreó.",
         "Osier wasn't today, it was Friday",
         "no fui a Osier hoy, fui el viernes",
         "não fui no Osier hoje, fui sexta",

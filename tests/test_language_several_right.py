@@ -229,6 +229,9 @@ def test_more_ways_to_put_several_values_right(text: str, now: set[tuple[str, An
         "make a plan, 6 plants, 12 white osier",
         "osier moist not dry, 6 plants, 12 white",
         "osier: 6 plants not pulled, dug, 12 white",
+        "osier signal was off, 6 plants, 12 white",
+        "osier me equivoqué de camino, 6 plantas, 12 blancas",
+        "numbers look off this year. osier 6 plants, 12 white",
     ],
 )
 def test_a_plain_note_puts_nothing_right(text: str) -> None:
@@ -365,3 +368,28 @@ def test_the_day_a_field_was_planted(text: str, kind: str) -> None:
     assert command.kind == kind
     told = command.args["planted"] if kind == "field" else command.args["value"]
     assert told == date(2026, 5, 6) and (kind == "field" or command.args["what"] == "planted")
+
+
+@pytest.mark.parametrize(
+    ("text", "now"),
+    [
+        ("fix osier's plants to 8 and larch siding's to 6", {("osier", "plants", 8), ("larch siding", "plants", 6)}),
+        (
+            "osier was 14 white not 12 and larch siding was 9 not 6",
+            {("osier", "white", 14), ("larch siding", "white", 9)},
+        ),
+        ("osier deveria ser R4 e larch siding R3", {("osier", "stage", "R4"), ("larch siding", "stage", "R3")}),
+        ("it wasn't 12 white and 5 yellow at osier, it was 14 and 3", {("osier", "white", 14), ("osier", "yellow", 3)}),
+        (
+            "osier: not 12 white and 5 yellow but 14 white and 3 yellow",
+            {("osier", "white", 14), ("osier", "yellow", 3)},
+        ),
+        ("puse 12 blancas y 5 amarillas en osier pero eran 14 y 3", {("osier", "white", 14), ("osier", "yellow", 3)}),
+        ("my osier numbers were off, it's 14 white and 3 yellow", {("osier", "white", 14), ("osier", "yellow", 3)}),
+        ("Osier counts need fixing: 14 white, 3 yellow", {("osier", "white", 14), ("osier", "yellow", 3)}),
+        ("los números de osier están mal: 14 blancas, 3 amarillas", {("osier", "white", 14), ("osier", "yellow", 3)}),
+        ("os números do osier estão errados: 14 brancas, 3 amarelas", {("osier", "white", 14), ("osier", "yellow", 3)}),
+    ],
+)
+def test_what_is_counted_said_once_and_what_was_sent_said_to_be_wrong(text: str, now: set[tuple[Any, ...]]) -> None:
+    assert _put_right(text)[0] == now

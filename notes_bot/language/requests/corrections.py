@@ -103,7 +103,7 @@ def correction(context: Context, line: list[Piece]) -> bool:
             continue  # "I meant to write last Friday"
         if after and made.has("strong_correct", piece.text) and tells_of_else(line[:k], after, made):
             continue  # "powder where there ought to be soil. 6 plants, 12 white"
-        if after and made.has("set_verb", piece.text) and turns_else(after, made):
+        if after and _slips_elsewhere(line[:k], piece, after, made):
             continue  # "had to fix the truck, 6 plants, 12 white"
         if after and made.has("supposes", piece.text) and after[0].kind == "word" and not after[0].types:
             continue  # "deve ser ferrugem": a guess
@@ -147,13 +147,36 @@ def tells_of_else(before: list[Piece], after: list[Piece], made: Table) -> bool:
     return ahead or not told
 
 
-def turns_else(after: list[Piece], made: Table) -> bool:
-    """ "(Fix) the truck, (change) a tire": behind a verb of changing a thing that is none of a note."""
-    if not linking(after[0]) and not made.has("name_article", after[0].text):
-        return False
-    word = after[1] if len(after) > 1 else after[0]
+def _slips_elsewhere(before: list[Piece], piece: Piece, after: list[Piece], made: Table) -> bool:
+    """ "Had to (fix) the truck, ..", "the signal (was off), ..", "me (equivoqué) de camino, ..": nothing of a note.
+
+    But for a verb of changing, only where plants and what was found on them are told behind it.
+    """
+    thing = _turns_else(after, made)
+    first = piece.text.partition(" ")[0]
+    verb = made.has("is_word", first) and first != piece.text and not made.has("strong_correct", piece.text)
+    thing = thing or (verb and bool(before) and _thing(before[-1], made))
+    counted = [any(is_any(p, kinds) for p in after) for kinds in (("PLANTS", "DUG"), ("COLOUR", "FEMALES", "NONE"))]
+    return thing and (made.has("set_verb", piece.text) or (all(counted) and any(map(number_like, after))))
+
+
+def _turns_else(after: list[Piece], made: Table) -> bool:
+    """ "(Fix) the truck, (mistake) with the seed": little words, and a thing that is none of a note."""
+    lead = 0
+    while lead < min(MOST_LEAD, len(after)) and (linking(after[lead]) or made.has("name_article", after[lead].text)):
+        lead += 1
+    return 0 < lead < len(after) and _thing(after[lead], made)
+
+
+MOST_LEAD = 3
+"""Little words before a thing: "with all the (seed)" (judgement)."""
+
+
+def _thing(piece: Piece, made: Table) -> bool:
+    """A word of no meaning here, and none for a note or a slip."""
     ours = ("mail_word", "note_noun", "note_word", "sent_count", "slip_noun", "visit_noun", "date_noun", "plea_word")
-    return word.kind == "word" and not word.types and not any(made.has(manner, word.text) for manner in ours)
+    own = (*ours, "note_thing", "it_word", "amend_cue", "really", "before_says")
+    return piece.kind == "word" and not piece.types and not any(made.has(manner, piece.text) for manner in own)
 
 
 def _put_under(line: list[Piece], k: int, made: Table) -> bool:

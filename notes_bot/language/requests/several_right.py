@@ -8,13 +8,14 @@ open request to put something right ("fix white to 10 and tan to 3, i filled tho
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator, Sequence
+from collections.abc import Collection, Iterator, Sequence
 from dataclasses import dataclass, replace
 from functools import lru_cache
 from itertools import pairwise, permutations
 from typing import TYPE_CHECKING, Any
 
 from notes_bot.language.lexicon.joining import is_any, linking, number_like
+from notes_bot.language.lexicon.words import anywhere
 from notes_bot.language.requests.amends import dated
 from notes_bot.language.requests.corrections import in_figures, without_excuse
 from notes_bot.language.requests.no_correction import plainly_noted
@@ -137,10 +138,18 @@ def _may_hold(line: Line) -> bool:
         for p in line.ps
     ):
         return True
-    if made.has_any("slip_noun", line.vocabulary):
+    if made.has_any("slip_noun", line.vocabulary) or _needs_right(line.vocabulary, made):
+        return True
+    if values >= LEAST + LEAST and made.has_any("had_alone", line.vocabulary):
         return True
     told = any(p.text == "(" and made.has("had_before", q.text) for p, q in pairwise(line.ps))  # "(was 5)"
     return told or any(map(made.denies, line.vocabulary)) or made.has_any("set_verb", line.vocabulary)
+
+
+def _needs_right(words: Collection[str], made: Table) -> bool:
+    """ "My counts need fixing", "the numbers were off": is it said of a note, or of what it tells?"""
+    told = any(made.has_any(manner, words) for manner in ("sent_count", "mail_word", "note_noun"))
+    return told and made.has_any("needs_right", words)
 
 
 def _shades(pieces: Sequence[Piece]) -> int:
@@ -160,6 +169,7 @@ def _told(line: Line) -> tuple[list[_Sign], list[tuple[int, str]]] | None:
     pieces = [in_figures(p, made) if "LINK" not in p.types else p for p in dated(pieces)]
     signs: list[_Sign] = []
     fields: list[tuple[int, str]] = []
+    wrong = _owned_up(pieces, made)
     n = 0
     while n < len(pieces):
         piece = pieces[n]
@@ -172,6 +182,10 @@ def _told(line: Line) -> tuple[list[_Sign], list[tuple[int, str]]] | None:
                 fields.append((len(signs), field_name(line, span)))
             n += 1
             continue
+        if n in wrong:
+            signs.append(_Sign("!", Part("sure", "strong"), piece))
+            n += 1
+            continue
         size, phrase = _slip(pieces, n, made) or phrase_part(pieces, n, made)
         if size:
             signs.append(_Sign(_LETTERS.get(phrase.role, "?"), phrase, piece))
@@ -179,9 +193,9 @@ def _told(line: Line) -> tuple[list[_Sign], list[tuple[int, str]]] | None:
             continue
         signs.extend(_signs(pieces, n, made))
         n += 1
-    signs, fields = _swapped(signs, fields, made)
+    signs, fields = _said_wrong(signs, fields, made)
     kept = _without_excuses(signs)
-    return None if kept is None else _renumbered(signs, kept, fields)
+    return None if kept is None else _with_nouns(*_renumbered(signs, kept, fields))
 
 
 def _slip(pieces: list[Piece], n: int, made: Table) -> tuple[int, Part] | None:
@@ -243,6 +257,8 @@ def _signs(pieces: list[Piece], n: int, made: Table) -> Iterator[_Sign]:
         yield _Sign("?", Part("stray"), piece)  # "too wet"
         return
     part = part_of(piece, None, made)
+    if part.role == "now" and piece.text in anywhere("and_word") and n and pieces[n - 1].kind in ("number", "stage"):
+        part = Part("and")  # "R4 e R3", where "e" is also "é"
     if part.what == "set" and piece.types and "CORRECT" not in piece.types:
         part = Part("stray")  # "change of plans"
     letter = _LETTERS.get(part.role, "?")
@@ -261,7 +277,7 @@ def _signs(pieces: list[Piece], n: int, made: Table) -> Iterator[_Sign]:
         yield _Sign(letter, part, piece)
 
 
-def _swapped(
+def _said_wrong(
     signs: list[_Sign], fields: list[tuple[int, str]], made: Table
 ) -> tuple[list[_Sign], list[tuple[int, str]]]:
     """ "I swapped white and yellow(, 9 yellow 4 white)": a clause that says so as one word that asks to put right."""
@@ -283,6 +299,33 @@ def _swapped(
         clause = []
         places[n] = len(out) - (sign is not None)
     return out, [(places[at], name) for at, name in fields]
+
+
+def _owned_up(pieces: list[Piece], made: Table) -> set[int]:
+    """Places of the words of clauses like "Kestrel counts need fixing": no value, and that what was sent is wrong."""
+    out: set[int] = set()
+    clause: list[int] = []
+    for n in range(len(pieces) + 1):
+        if n < len(pieces) and pieces[n].kind not in ("break", "line") and pieces[n].text != ":":
+            clause.append(n)
+            continue
+        told = [pieces[k] for k in clause if "FIELD" not in pieces[k].types]
+        words = {word for p in told for word in p.text.split(" ")}
+        valued = any(p.kind != "word" or is_any(p, ("COLOUR", "PLANTS", "FEMALES", "MOISTURE", "TOOL")) for p in told)
+        plain = all(linking(p) or all(_of_what_was_sent(word, made) for word in p.text.split(" ")) for p in told)
+        if told and plain and not valued and _needs_right(words, made):
+            out |= {k for k in clause if "FIELD" not in pieces[k].types}
+        clause = []
+    return out
+
+
+def _of_what_was_sent(word: str, made: Table) -> bool:
+    """A word of "my numbers were off"."""
+    manners = ("sent_count", "mail_word", "note_noun", "needs_right", "is_word", "is_now", "we_word", "it_word")
+    return any(
+        made.has(manner, word)
+        for manner in (*manners, "name_article", "of_note", "plea_word", "points_to", "around_now")
+    )
 
 
 def _tells_swap(clause: list[_Sign], made: Table) -> bool:
@@ -334,6 +377,18 @@ def _renumbered(
     return [signs[n] for n in kept], [(sum(k < at for k in kept), name) for at, name in fields]
 
 
+def _with_nouns(signs: list[_Sign], fields: list[tuple[int, str]]) -> tuple[list[_Sign], list[tuple[int, str]]]:
+    """ "Kestrel's plants to 8 and sumac's to 6": what is counted, told again for a second field."""
+    nouns = [sign for sign in signs if sign.letter == "n"]
+    if len(nouns) != 1 or len({name for _, name in fields}) < LEAST or any(sign.letter == "w" for sign in signs):
+        return signs, fields
+    second = next(at for at, name in fields if name != fields[0][1])
+    if not any(sign is nouns[0] for sign in signs[:second]):
+        return signs, fields
+    first = next((n for n in range(second, len(signs)) if signs[n].letter in "v=x"), len(signs))
+    return [*signs[:first], nouns[0], *signs[first:]], [(at + (at > first), name) for at, name in fields]
+
+
 # --- which signs stand for a value, what it is of and what it replaces
 
 
@@ -381,7 +436,7 @@ _SEPARATES = re.compile(_BETWEEN)
 _OPENS = re.compile(r"[,=!&]*")
 _DENIES = re.compile(r"[,(&b=]*[xi]=?")
 _WROTE = re.compile(r"[,(&b]*[ri]=?")
-_IS_SO = re.compile(r"[,&b]*[=!]+")
+_IS_SO = re.compile(r"[,&]*(?:b[=!]*|[=!]+)")
 _ENDS = re.compile(r"[,&=!)(]*")
 
 
@@ -405,7 +460,7 @@ def _two_rows(said: str, begin: int) -> Iterator[list[_Item]]:
     led = re.compile(r"[xri]=?").match(said, begin)
     for olds, end in _row(said, led.end(), _PLAIN) if led else ():
         found = _IS_SO.match(said, end)
-        for items, last in _row(said, found.end(), _PLAIN) if found else ():
+        for items, last in _row(said, found.end(), (*_PLAIN, _BARE)) if found else ():
             if _match(_ENDS, said, last) == len(said):
                 yield from _beside(said, items, olds)
 
@@ -414,9 +469,18 @@ def _beside(said: str, items: list[_Item], olds: list[_Item]) -> Iterator[list[_
     """Values with the old ones of a second row: by what they are of, or bare numbers in the same order."""
     if len(items) != len(olds):
         return
-    told = all(old.noun is not None or said[old.now] == "w" for old in olds) and len(olds) <= MOST
+    told = all(one.noun is not None or said[one.now] == "w" for one in (*items, *olds)) and len(olds) <= MOST
     for row in permutations(olds) if told else (olds,):
-        yield [replace(item, old=old.now, again=old.noun) for item, old in zip(items, row, strict=True)]
+        pairs = zip(items, row, strict=True)
+        yield [
+            replace(
+                item,
+                noun=item.noun if item.noun is not None else old.noun,
+                old=old.now,
+                again=old.noun if item.noun is not None else None,
+            )
+            for item, old in pairs
+        ]
 
 
 def _match(pattern: re.Pattern[str], said: str, at: int) -> int:

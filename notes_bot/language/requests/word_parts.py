@@ -119,7 +119,7 @@ def _untooled(piece: Piece, made: Table) -> Iterator[Piece]:
     """ "Didn't use the spade", where another way is told: what is denied, and the tool."""
     first, last = piece.text.partition(" ")[0], piece.text.rpartition(" ")[2]
     tool = tuple(entry for entry in made.singles.get(last, ()) if entry.type == "TOOL" and entry.value == "shovel")
-    if not tool or not made.denies(first):
+    if not tool or not made.denies(first) or not made.has_any("beside_way", piece.text.split(" ")):
         yield piece
         return
     cut = piece.start + len(first)

@@ -170,7 +170,9 @@ def cannot_then(line: Line) -> bool:
         return False
     own = [p for p in line.ps if "FIELD" in p.types]
     denied = _cannot_at(line)
-    if denied is None or len({p.text for p in own}) > 1 or (not own and not _only_line(line)):
+    if denied is None or _not_dug(line, denied):
+        return False
+    if len({p.text for p in own}) > 1 or (not own and not _only_line(line)):
         return False
     ps = number_words(stage_words(until_days(line.ps, made), made), made)
     ps = day_words(amends.dated(ps), made)
@@ -186,6 +188,20 @@ def cannot_then(line: Line) -> bool:
     if any(made.has("was_on", word) or made.has("gone", word) for word in told):
         return False  # "can't get in today, Friday was fine"
     return _to_day(line, later[0], line.written(own[0]) if own else None)
+
+
+def _not_dug(line: Line, denied: int) -> bool:
+    """ "Unable to dig, too wet. Will try again Friday": somebody was there, or the soil is told: a note."""
+    begin = line.ps[denied].start
+    if any(line.made.denies(word) for p in line.ps[:denied] for word in p.text.split(" ")):
+        return True  # "no la pude mirar hoy, no se puede entrar. Voy el viernes"
+    if any(is_any(p, ("MOISTURE",)) or (is_any(p, ("NOT_LOOKED",)) and p.start > begin) for p in line.ps):
+        return True
+    stop = next((p.start for p in line.ps if p.start > begin and p.kind == "break"), line.end)
+    words = [word for p in line.ps if begin <= p.start < stop for word in p.text.split(" ")]
+    if line.made.has_any("enters", words):
+        return True
+    return any(entry.type == "DUG" for word in words for entry in line.made.singles.get(word, ()))
 
 
 def _text_before(ps: list[Piece], piece: Piece) -> str:
