@@ -133,10 +133,10 @@ def _may_hold(line: Line) -> bool:
         return False
     made = line.made
     cues = ("set_verb", "strong_correct", "wrote", "put_wrong", "instead_of", "amend_cue")
-    if any(
-        is_any(p, ("CORRECT", "NOT")) or p.text in ("->", "=>", ">") or any(made.has(cue, p.text) for cue in cues)
-        for p in line.ps
-    ):
+    texts = {p.text for p in line.ps}
+    if not texts.isdisjoint(_ARROWS) or any(is_any(p, ("CORRECT", "NOT")) for p in line.ps):
+        return True
+    if any(made.has_any(cue, texts) for cue in cues):
         return True
     if made.has_any("slip_noun", line.vocabulary) or _needs_right(line.vocabulary, made):
         return True
@@ -144,6 +144,10 @@ def _may_hold(line: Line) -> bool:
         return True
     told = any(p.text == "(" and made.has("had_before", q.text) for p, q in pairwise(line.ps))  # "(was 5)"
     return told or any(map(made.denies, line.vocabulary)) or made.has_any("set_verb", line.vocabulary)
+
+
+_ARROWS = frozenset({"->", "=>", ">"})
+"""Signs from an old value to the new one."""
 
 
 def _needs_right(words: Collection[str], made: Table) -> bool:
@@ -169,7 +173,9 @@ def _told(line: Line) -> tuple[list[_Sign], list[tuple[int, str]]] | None:
     pieces = [in_figures(p, made) if "LINK" not in p.types else p for p in dated(pieces)]
     signs: list[_Sign] = []
     fields: list[tuple[int, str]] = []
-    wrong = _owned_up(pieces, made)
+    wrong = _owned_up(pieces, made) if _needs_right(line.vocabulary, made) else set()
+    slips = not line.vocabulary.isdisjoint(word for said in made.traits["was_slip"] for word in said.split(" ")[-1:])
+    slips = slips or made.has_any("slip_noun", line.vocabulary)
     n = 0
     while n < len(pieces):
         piece = pieces[n]
@@ -186,7 +192,7 @@ def _told(line: Line) -> tuple[list[_Sign], list[tuple[int, str]]] | None:
             signs.append(_Sign("!", Part("sure", "strong"), piece))
             n += 1
             continue
-        size, phrase = _slip(pieces, n, made) or phrase_part(pieces, n, made)
+        size, phrase = (_slip(pieces, n, made) if slips else None) or phrase_part(pieces, n, made)
         if size:
             signs.append(_Sign(_LETTERS.get(phrase.role, "?"), phrase, piece))
             n += size
