@@ -354,6 +354,7 @@ def test_a_visit_sent_late(text: str, field: str | None) -> None:
     ("text", "kind"),
     [
         ("set Osier planted to May 6", "field"),
+        ("forgot to tell you osier got planted on may 6", "field"),
         ("poné la siembra de Osier el 6 de mayo", "field"),
         ("Osier planting date should be May 6", "correct"),
         ("change Osier planting date from May 5 to May 6", "correct"),

@@ -235,7 +235,8 @@ def planting_put_right(line: Line) -> bool:
     new, old = (told[0], told[1] if denied else None) if len(told) == 1 or denied else (told[1], told[0])
     name = next(line.written(p) for p in line.ps if "FIELD" in p.types)
     name = " ".join(name.split(" ")[1:]) if _led_by_field_word(line, name) else name
-    if all(made.has("timid_set", p.text) for p in cues):
+    added = any(made.has("adds", word) for p in cues for word in p.text.split(" "))  # "forgot to tell you .."
+    if added or all(made.has("timid_set", p.text) for p in cues):
         return line.context.command("field", line.start, line.end, name=name, planted=new)
     return line.context.command("correct", line.start, line.end, field=name, what="planted", value=new, old=old)
 
