@@ -79,18 +79,25 @@ def _parted(lexemes: list[Lexeme], made: Table) -> list[Lexeme]:
 def _in_runs(lexemes: list[Lexeme]) -> list[Lexeme]:
     """Signs told again and again without a blank ("//", "..", ">>") as one, where the text has that one twice."""
     runs: list[Lexeme] = []
-    for lexeme in lexemes:
+    for n, lexeme in enumerate(lexemes):
         last = runs[-1] if runs else None
         sign = lexeme.kind in ("sign", "arrow") and lexeme.text in _GLUED
         glued = last is not None and sign and last.kind in ("sign", "run", "arrow") and last.end == lexeme.start
         if last is not None and glued and _RUN.fullmatch(last.text + lexeme.text):
             runs[-1] = Lexeme("run", last.text + lexeme.text, last.start, lexeme.end, last.spaced)
         else:
-            runs.append(Lexeme("run", *_rest(lexeme)) if lexeme.kind == "arrow" else lexeme)
+            parts = lexeme.kind == "arrow" and not _turns_number(lexemes, n)
+            runs.append(Lexeme("run", *_rest(lexeme)) if parts else lexeme)
     again = Counter(lexeme.text for lexeme in runs if lexeme.kind == "run")
     if not again or max(again.values()) < LEAST_OWN:
         return _with_double(lexemes, runs)
     return _stopped(runs)
+
+
+def _turns_number(lexemes: list[Lexeme], n: int) -> bool:
+    """ "White 11 -> 16": an arrow from a number to another, and no row of them."""
+    kinds = [lexeme.kind for lexeme in lexemes[max(0, n - 2) : n + 3]]
+    return n > 1 and kinds[1:4] == ["number", "arrow", "number"] and "arrow" not in (kinds[0], *kinds[4:])
 
 
 def _rest(lexeme: Lexeme) -> tuple[str, int, int, bool]:

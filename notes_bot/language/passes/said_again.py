@@ -94,7 +94,8 @@ def _again(pieces: list[Piece], row: _Row, made: Table) -> _Put | None:
     other = _row_at(pieces, at)
     if other is None or not words or not _closed(pieces, other.end):
         return None
-    plain = stopped and row.kind == other.kind and _plainly_no(words, made)
+    denies = stopped and _denies(pieces[row.end : at], made)
+    plain = stopped and row.kind == other.kind and _plainly_no(words, made) and not denies
     if not (repaired(words, made) or plain) or not _tells_same(row, other):
         return None
     kept = [p for shade, told in row.counts if shade not in other.shades for p in told] if row.kind == "shades" else []
@@ -108,6 +109,11 @@ def _again(pieces: list[Piece], row: _Row, made: Table) -> _Put | None:
 def _plainly_no(words: Sequence[str], made: Table) -> bool:
     """ "No", "não", "oh no": puts right where a stop stands beside it and the same is told again."""
     return any(made.has(manner, " ".join(words)) for manner in ("spoken_repair", "stopped_repair"))
+
+
+def _denies(between: list[Piece], made: Table) -> bool:
+    """ "(4 blancas 9 amarillas), no (9 blancas 4 amarillas)": a "no" behind a comma that also means "not"."""
+    return [p.text for p in between[:-1]] == [","] and all(made.has("plain_no", p.text) for p in between[-1:])
 
 
 def _tells_same(row: _Row, other: _Row) -> bool:

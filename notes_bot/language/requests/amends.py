@@ -33,6 +33,7 @@ from notes_bot.language.requests.no_correction import all_dug_so
 if TYPE_CHECKING:
     from notes_bot.language.clauses.facts import Fact
     from notes_bot.language.lexicon.pieces import Piece
+    from notes_bot.language.lexicon.words import Table
     from notes_bot.language.requests.commands.line import Line
 
 BEFORE_NAME = 6
@@ -202,6 +203,93 @@ def day_noted(line: Line) -> bool:
     field = written(line.context.text, ps[named].start, ps[named].end)
     return old != new and line.context.command(
         "correct", line.start, line.end, field=field, what="date", value=new, old=old, date=None
+    )
+
+
+def planting_put_right(line: Line) -> bool:
+    """ "Set Kestrel planted to May 6", "muda o plantio do Kestrel pra 6 de maio": the planting day put right.
+
+    A verb of changing or "should be", one field, one day, or two of which the one before is wrong; nothing else.
+    """
+    made = line.made
+    if len(line.ps) > LONGEST or line.asked or sum("FIELD" in p.types for p in line.ps) != 1:
+        return False
+    cues = [p for p in line.ps if made.has("set_verb", p.text) or made.has("strong_correct", p.text)]
+    ps = day_words(line.ps, made) if cues else []
+    days = [p for p in ps if p.kind == "day"]
+    rest = [p for p in ps if p not in cues and p.kind != "day" and "FIELD" not in p.types]
+    planted = [p for p in rest if is_any(p, ("PLANTED",)) or _planted_to(p, made)]
+    little = all(
+        p in planted or p.kind in ("break", "sign") or linking(p) or is_any(p, ("COURTESY", "RENAME_TO", "NOT"))
+        or any(made.has(manner, p.text) for manner in ("date_noun", "plea_word", "is_now", "from_old", "day_word"))
+        or p.text in anywhere("please")
+        for p in rest
+    )  # fmt: skip
+    been = any(made.has("visit_noun", p.text) or made.has("who_goes", p.text) for p in rest)  # "visit went in as 7/7"
+    if not planted or not 0 < len(days) <= MOST_DAYS or not little or been:
+        return False
+    denied = any(is_any(p, ("NOT",)) for p in rest)
+    told = [line.past(day) for day in days]
+    if any(day is None for day in told):
+        return True  # asked about
+    new, old = (told[0], told[1] if denied else None) if len(told) == 1 or denied else (told[1], told[0])
+    name = next(line.written(p) for p in line.ps if "FIELD" in p.types)
+    name = " ".join(name.split(" ")[1:]) if _led_by_field_word(line, name) else name
+    added = any(made.has("adds", word) for p in cues for word in p.text.split(" "))  # "forgot to tell you .."
+    if added or all(made.has("timid_set", p.text) for p in cues):
+        return line.context.command("field", line.start, line.end, name=name, planted=new)
+    return line.context.command("correct", line.start, line.end, field=name, what="planted", value=new, old=old)
+
+
+MOST_DAYS = 2
+"""The day a field was planted, and the one written."""
+
+
+def _planted_to(piece: Piece, made: Table) -> bool:
+    """ "Planted to (May 6)": what else leads to a variety."""
+    first = piece.text.split(" ")[0]
+    return any(entry.type == "PLANTED" for entry in made.singles.get(first, ()))
+
+
+def sent_late(line: Line) -> bool:
+    """ "That visit was on Saturday, I only got around to texting it today": the day it was, and when it was sent."""
+    made = line.made
+    if len(line.ps) > LONGEST or line.asked or sum("FIELD" in p.types for p in line.ps) > 1:
+        return False
+    ps = day_words(line.ps, made)
+    stop = next((n for n, p in enumerate(ps) if p.kind == "break"), len(ps))
+    was, sent = ps[:stop], ps[stop + 1 :]
+    days = [p for p in was if p.kind == "day"]
+    late = any(p.kind == "day" and p.value.days_ago == 0 for p in sent)
+    late = late or any(made.has("only_now", word) for p in sent for word in p.text.split(" "))
+    words = [word for p in sent for word in p.text.split(" ")]
+    if len(days) != 1 or not late or not made.has_any("sends_late", words):
+        return False
+    named = (
+        "visit_noun",
+        "it_word",
+        "mail_word",
+        "it_was",
+        "look_noun",
+        "was_on",
+        "really_on",
+        "points_to",
+        "note_word",
+    )
+    subject = [p for p in was if p.kind != "day"]
+    plain = all(
+        "FIELD" in p.types or linking(p) or is_any(p, ("LOOK", "COURTESY"))
+        or all(any(made.has(manner, word) for manner in named) for word in p.text.split(" "))
+        for p in subject
+    )  # fmt: skip
+    turns = any(made.has("was_on", word) or made.has("it_was", p.text) for p in subject for word in p.text.split(" "))
+    others = any(number_like(p) or p.kind in ("stage", "series") for p in (*subject, *sent) if "FIELD" not in p.types)
+    if not plain or not turns or others or days[0].value.days_ago == 0:
+        return False
+    field = next((line.written(p) for p in was if "FIELD" in p.types), None)
+    day = line.past(days[0])
+    return day is not None and line.context.command(
+        "correct", line.start, line.end, field=field, what="date", value=day
     )
 
 

@@ -101,6 +101,10 @@ def correction(context: Context, line: list[Piece]) -> bool:
             return False  # "change nothing"
         if after and piece.text.endswith(" meant") and _intended(after):
             continue  # "I meant to write last Friday"
+        if after and made.has("strong_correct", piece.text) and tells_of_else(line[:k], after, made):
+            continue  # "powder where there ought to be soil. 6 plants, 12 white"
+        if after and _slips_elsewhere(line[:k], piece, after, made):
+            continue  # "had to fix the truck, 6 plants, 12 white"
         if after and made.has("supposes", piece.text) and after[0].kind == "word" and not after[0].types:
             continue  # "deve ser ferrugem": a guess
         if after:
@@ -111,6 +115,68 @@ def correction(context: Context, line: list[Piece]) -> bool:
             return True
         return False
     return False
+
+
+def tells_of_else(before: list[Piece], after: list[Piece], made: Table) -> bool:
+    """ "Kestrel should be (gone over again in five days), 6 plants, 12 white": no value of a note in the clause.
+
+    Only where plants and what was found on them are told beside it: else it is a value in other words.
+    """
+    end = next((n for n, p in enumerate(after) if p.kind in ("break", "line") or p.text == "."), len(after))
+    clause, others = after[:end], [*before, *after[end:]]
+    kinds = (("PLANTS", "DUG"), ("COLOUR", "FEMALES", "NONE"))
+    if not all(any(is_any(p, told) for p in others) for told in kinds) or not any(map(number_like, others)):
+        return False
+    if any(made.has("by_now", word) for p in clause for word in p.text.split(" ")):
+        return True
+    ahead = any(is_any(p, ("UNIT", "WEEKDAY", "LOOK")) and "COLOUR" not in p.types for p in clause)
+    valued = (
+        "MOISTURE",
+        "TEXTURE",
+        "TOOL",
+        "DUG",
+        "RESISTANCE",
+        "SOURCE",
+        "SOAKED",
+        "COLOUR",
+        "CORRECT",
+        "ROOT",
+        "TOP",
+    )
+    told = any(number_like(p) or p.kind in ("stage", "day", "series") or is_any(p, valued) for p in clause)
+    return ahead or not told
+
+
+def _slips_elsewhere(before: list[Piece], piece: Piece, after: list[Piece], made: Table) -> bool:
+    """ "Had to (fix) the truck, ..", "the signal (was off), ..", "me (equivoqué) de camino, ..": nothing of a note.
+
+    But for a verb of changing, only where plants and what was found on them are told behind it.
+    """
+    thing = _turns_else(after, made)
+    first = piece.text.partition(" ")[0]
+    verb = made.has("is_word", first) and first != piece.text and not made.has("strong_correct", piece.text)
+    thing = thing or (verb and bool(before) and _thing(before[-1], made))
+    counted = [any(is_any(p, kinds) for p in after) for kinds in (("PLANTS", "DUG"), ("COLOUR", "FEMALES", "NONE"))]
+    return thing and (made.has("set_verb", piece.text) or (all(counted) and any(map(number_like, after))))
+
+
+def _turns_else(after: list[Piece], made: Table) -> bool:
+    """ "(Fix) the truck, (mistake) with the seed": little words, and a thing that is none of a note."""
+    lead = 0
+    while lead < min(MOST_LEAD, len(after)) and (linking(after[lead]) or made.has("name_article", after[lead].text)):
+        lead += 1
+    return 0 < lead < len(after) and _thing(after[lead], made)
+
+
+MOST_LEAD = 3
+"""Little words before a thing: "with all the (seed)" (judgement)."""
+
+
+def _thing(piece: Piece, made: Table) -> bool:
+    """A word of no meaning here, and none for a note or a slip."""
+    ours = ("mail_word", "note_noun", "note_word", "sent_count", "slip_noun", "visit_noun", "date_noun", "plea_word")
+    own = (*ours, "note_thing", "it_word", "amend_cue", "really", "before_says")
+    return piece.kind == "word" and not piece.types and not any(made.has(manner, piece.text) for manner in own)
 
 
 def _put_under(line: list[Piece], k: int, made: Table) -> bool:
@@ -742,7 +808,9 @@ _OLD_OF = {"STAGE": "stage", "MOISTURE": "moisture", "TEXTURE": "texture", "TOOL
 
 
 def _goes_with(what: str, fact: Fact) -> bool:
-    """Can what is denied be the old value? "V4, no cavé" says two things."""
+    """Can what is denied be the old value? "V4, no cavé" says two things; "no. 12 white on 6 plants" as well."""
+    if what == "plants" and fact.has("COLOUR"):
+        return False
     denied = [word.type for word in fact.words if word.type in _OLD_OF]
     return not denied or _OLD_OF[denied[0]] == what
 

@@ -15,6 +15,7 @@ from notes_bot.language.lexicon.crew_names import name_cut
 from notes_bot.language.lexicon.joining import is_any, number_like
 from notes_bot.language.lexicon.scan import clean, scan
 from notes_bot.language.requests import asking
+from notes_bot.language.requests.corrections import tells_of_else
 
 if TYPE_CHECKING:
     from notes_bot.language.requests.commands.line import Line
@@ -32,7 +33,17 @@ def plainly_noted(line: Line) -> bool:
         or _healthy(line)
         or all_dug_so(line)
         or _found_so(line)
+        or _ought_of_else(line)
     )
+
+
+def _ought_of_else(line: Line) -> bool:
+    """ "Kestrel. Powder where there ought to be soil. 6 plants, 12 white": what ought to be is no value of the note."""
+    made = line.made
+    at = [n for n, p in enumerate(line.ps) if made.has("strong_correct", p.text)]
+    if not at or any(made.has("set_verb", p.text) or made.has("lone_correct", p.text) for p in line.ps):
+        return False
+    return all(tells_of_else(line.ps[:n], line.ps[n + 1 :], made) for n in at)
 
 
 def all_dug_so(line: Line) -> bool:

@@ -113,7 +113,7 @@ def put_beside(line: Line, other_than: Piece | None = None, lone: bool = False) 
 
 def one_for_another(line: Line) -> bool:
     """ "Sorry, 9 not 6": one number for another, without a word for what they count; nothing else in the message."""
-    if len(line.ps) > LONGEST or line.asked or not _may_put(line) or not _is_whole(line):
+    if len(line.ps) > LONGEST or line.asked or not _may_put(line) or not is_whole(line):
         return False
     span = field_span(line)
     if (span is None) == any("FIELD" in p.types for p in line.ps):
@@ -128,7 +128,7 @@ def one_for_another(line: Line) -> bool:
     )
 
 
-def _is_whole(line: Line) -> bool:
+def is_whole(line: Line) -> bool:
     """Is it all of the message, but for "sorry"?"""
     text = line.context.text
     beside = [x.text for x in scan(clean(f"{text[: line.start]} {text[line.end :]}")) if x.kind != "nl"]

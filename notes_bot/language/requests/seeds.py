@@ -70,6 +70,58 @@ def seeded(line: Line) -> bool:
     return line.context.command("field", line.start, line.end, name=name, **given)
 
 
+def seed_put_right(line: Line) -> bool:
+    """ "I wrote Larkspur 30 for Old Mill but the tag says Larkspur 33": two numbers behind one name, one of them wrong.
+
+    Which one is told by what stands before each: a denial, or a word for what was written. Where no word for seed is
+    said, another name must be the field's.
+    """
+    at = [n for n in range(1, len(line.ps)) if _numbers_seed(line, n)]
+    if len(at) != PAIR or line.asked or len(line.ps) > LONGEST:
+        return False
+    first, second = at
+    fields = {line.written(p) for n, p in enumerate(line.ps) if "FIELD" in p.types and n + 1 not in at}
+    spoken = any(is_any(p, ("VARIETY", "RESISTANCE")) for p in line.ps) or bool(
+        line.vocabulary & {word for manner in ("seed_said", "seed_crop") for word in line.made.traits[manner]}
+    )
+    alike = line.ps[first - 1].text == line.ps[second - 1].text and line.ps[first].value != line.ps[second].value
+    if not alike or len(fields) > 1 or not (spoken or fields):
+        return False
+    others = [p for n, p in enumerate(line.ps) if not any(n in (k, k - 1) for k in at) and "FIELD" not in p.types]
+    if any(p.kind in ("number", "series", "day") or p.kind in _STAGED for p in others):
+        return False
+    wrong = [_told_wrong(line, line.ps[: first - 1]), _told_wrong(line, line.ps[first + 1 : second - 1])]
+    if wrong[0] == wrong[1]:
+        return False
+    names = [line.context.text[line.ps[n - 1].start : line.ps[n].end] for n in at]
+    old, new = names if wrong[0] else reversed(names)
+    field = next(iter(fields), None)
+    return line.context.command("correct", line.start, line.end, field=field, what="variety", value=new, old=old)
+
+
+PAIR = 2
+"""Names of "not Heron 19, it's Heron 29"."""
+
+
+def _numbers_seed(line: Line, n: int) -> bool:
+    """Is a number that of a name of no other meaning before it ("Heron 29")?"""
+    piece, before = line.ps[n], line.ps[n - 1]
+    named = before.kind == "word" and _capital(line, before) and not before.types.keys() - {"FIELD", "SPRAY", "SPOT"}
+    return (
+        piece.kind == "number" and named and isinstance(piece.value, int) and LEAST_NUMBER <= piece.value <= MOST_NUMBER
+    )
+
+
+def _told_wrong(line: Line, pieces: list[Piece]) -> bool:
+    """Is what follows denied, or told to have been written?"""
+    made = line.made
+    if any(is_any(p, ("NOT",)) or made.denies(p.text) for p in pieces):
+        return True
+    words = [word for p in pieces for word in p.text.split(" ")]
+    runs = {" ".join(words[n : n + size]) for n in range(len(words)) for size in (1, 2, 3, 4)}
+    return any(made.has_any(manner, runs) for manner in ("wrote", "put_wrong", "put_down", "erred"))
+
+
 _STAGED = frozenset({"stage", "range", "ratio", "series"})
 """Kinds of piece that only a note has."""
 

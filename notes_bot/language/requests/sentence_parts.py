@@ -168,6 +168,9 @@ def _joined(parts: list[Part]) -> list[Part]:
         if out and part.what == "method" and (out[-1].what, out[-1].value) == (part.what, part.value):
             out[-1] = replace(part, verb=False)  # "not dug with a shovel": said twice
             continue
+        if out and part.what == "method" and part.role == "value" and _by_hand_too(out[-1], part):
+            out[-1] = replace(out[-1], verb=False)  # "worked em loose by hand"
+            continue
         kept = out[:-1] if out and out[-1].role == "and" else out
         last = kept[-1] if kept and kept[-1].role == "value" and kept[-1].what == part.what in LISTS else None
         if last is None or part.role != "value" or last.value == part.value:
@@ -177,6 +180,11 @@ def _joined(parts: list[Part]) -> list[Part]:
         words -= {"yellow"} if words & set(OF_TOPS.values()) else set()
         out = [*kept[:-1], Part("value", part.what, sorted(words, key=_ALL_WORDS.index))]
     return out
+
+
+def _by_hand_too(last: Part, part: Part) -> bool:
+    """ "Worked loose (by hand)": eased, and the hand that did it."""
+    return (last.role, last.what, last.value) == ("value", "method", "eased") and part.value == "pulled"
 
 
 def _without_verbs(parts: list[Part]) -> list[Part]:

@@ -97,6 +97,9 @@ def _undenied(piece: Piece, made: Table, dug: bool) -> Iterator[Piece]:
     So is "(pulled em,) didn't dig", where it is told how they came out.
     """
     ways = dug and "NOT_LOOKED" in piece.types  # "did not dig"
+    if dug and "TOOL" in piece.types and piece.types["TOOL"].value != "shovel" and " " in piece.text:
+        yield from _untooled(piece, made)
+        return
     first, _, rest = piece.text.rpartition(" ") if ways else piece.text.partition(" ")
     meant = made.singles.get(rest, ())
     denies = first in anywhere("plain_no")
@@ -110,6 +113,18 @@ def _undenied(piece: Piece, made: Table, dug: bool) -> Iterator[Piece]:
         yield Piece("number", rest, piece.end - len(rest), piece.end, (), int(rest), True)
     else:
         yield Piece("word", rest, piece.end - len(rest), piece.end, tuple(meant), None, True)
+
+
+def _untooled(piece: Piece, made: Table) -> Iterator[Piece]:
+    """ "Didn't use the spade", where another way is told: what is denied, and the tool."""
+    first, last = piece.text.partition(" ")[0], piece.text.rpartition(" ")[2]
+    tool = tuple(entry for entry in made.singles.get(last, ()) if entry.type == "TOOL" and entry.value == "shovel")
+    if not tool or not made.denies(first) or not made.has_any("beside_way", piece.text.split(" ")):
+        yield piece
+        return
+    cut = piece.start + len(first)
+    yield Piece("word", first, piece.start, cut, (Entry("NOT", "not"),), None, piece.spaced)
+    yield Piece("word", last, piece.end - len(last), piece.end, tool, None, True)
 
 
 def _unled(piece: Piece, made: Table) -> list[Piece]:
@@ -159,7 +174,7 @@ def told_parts(
         if not size and topic == "variety":
             size, part = _seed(clause, n, span, line)
         if not size:
-            size, part = _phrase(clause, n, made)
+            size, part = phrase_part(clause, n, made)
         if size:
             n += size
             yield part
@@ -200,7 +215,7 @@ def told_parts(
                 yield Part("and" if piece.text in anywhere("and_word") else "little")
                 continue
         counted = n > 1 and clause[n - 2].kind == "number"
-        yield _part(piece, None if counted and "COLOUR" in piece.types else topic, made)
+        yield part_of(piece, None if counted and "COLOUR" in piece.types else topic, made)
 
 
 def _turn(piece: Piece, made: Table) -> Part | None:
@@ -242,7 +257,7 @@ def cries(pieces: list[Piece], made: Table) -> bool:
     return shaded and is_any(first, ("LOOK",)) and made.has("slip_cry", first.text)
 
 
-def _phrase(clause: list[Piece], n: int, made: Table) -> tuple[int, Part]:
+def phrase_part(clause: list[Piece], n: int, made: Table) -> tuple[int, Part]:
     """ "Two mistakes", "tendrían que ser": words that stand for one part; how many pieces they take, or 0."""
     for size in range(min(LONGEST_EXCUSE, len(clause) - n), 0, -1):
         run = clause[n : n + size]
@@ -288,6 +303,8 @@ def _seed(clause: list[Piece], n: int, span: tuple[int, int] | None, line: Line)
         return 0, Part("stray")
     if piece.kind == "word" and not piece.types and behind is not None and behind.kind == "number":
         return 2, Part("value", "variety", text[piece.start : behind.end])
+    if line.made.has("said_wrong", piece.text) or line.made.has("amend_cue", piece.text):
+        return 0, Part("stray")  # "a variedade .. tá errada"
     end = worded_end(clause, n, line.made, text, sure=bool(n) and _tells_name(clause[n - 1], line.made))
     return end - n, Part("value", "variety", text[piece.start : clause[end - 1].end])
 
@@ -301,7 +318,7 @@ MOST_COUNTED = 100
 """From here on a number behind letters is a code, and no count (judgement)."""
 
 
-def _part(piece: Piece, topic: str | None, made: Table) -> Part:
+def part_of(piece: Piece, topic: str | None, made: Table) -> Part:
     """The part of one word."""
     match piece.kind:
         case "break" | "line":
@@ -408,7 +425,18 @@ def _names_plants(piece: Piece, made: Table) -> bool:
 
 
 _NOTES = ("mail_word", "note_noun", "note_word", "sent_count", "visit_noun", "day_word", "stage_word", "soil_word")
-_LITTLE = (*_NOTES, "what_changed", "it_word", "we_word", "name_article", "of_note", "plea_word", "beside_talk", "adds")
+_LITTLE = (
+    *_NOTES,
+    "what_changed",
+    "it_word",
+    "we_word",
+    "name_article",
+    "of_note",
+    "plea_word",
+    "beside_talk",
+    "adds",
+    "beside_way",
+)
 """Manners of words that tell nothing here."""
 
 

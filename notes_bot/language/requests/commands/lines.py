@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from notes_bot.language.clauses.context import Context
 from notes_bot.language.lexicon.pieces import Piece
-from notes_bot.language.requests import asking, put_beside, second_names, winter
+from notes_bot.language.requests import asking, put_beside, second_names, several_right, winter
 from notes_bot.language.requests.commands.behind_notes import (
     adds_first,
     asked_below,
@@ -50,6 +50,10 @@ def take(context: Context, pieces: list[Piece]) -> list[Piece]:
     contents = [content_of(line) for line in lines]
     if asked_above(context, [content for content in contents if content]):
         return []
+    if len(lines) > 1 and several_right.several_right(Line(context, content_of(pieces))):
+        return []
+    if len(lines) == 1 and several_right.answered_no(Line(context, lines[0])):
+        return []
     listed = winter.lab_list(context, [Line(context, content) if content else None for content in contents])
     for n, (line, content) in enumerate(zip(lines, contents, strict=True)):
         below = contents[n + 1 : n + 1 + MOST_BELOW]
@@ -92,7 +96,8 @@ def _unasked_of(
     if _done_politely(context, content, first):
         return end_of(pieces)
     if (
-        second_names.second_named(line)
+        several_right.several_right(line)
+        or second_names.second_named(line)
         or asked_of_going(context, content)
         or slips_told(context, content)
         or twofold(line)

@@ -26,9 +26,11 @@ def only_noted(content: list[Piece]) -> bool:
     if content and "PLANTS" in content[0].types:
         return False
     changes = _changes()
+    opens = False
     for piece in content:
-        if piece.text in changes:
+        if piece.text in changes or (opens and piece.text in anywhere("had_before")):
             return False
+        opens = piece.text == "("
         if piece.kind != "word":
             seen = seen or piece.kind in ("number", "series")
             continue
@@ -45,4 +47,4 @@ def only_noted(content: list[Piece]) -> bool:
 @cache
 def _changes() -> frozenset[str]:
     """What asks or puts right: "was really 10", "muda o total pra 22", though it may be a seedling."""
-    return anywhere("really") | anywhere("set_verb") | {"?"}
+    return anywhere("really") | anywhere("set_verb") | {"?", "->", "=>"}

@@ -160,6 +160,72 @@ def reminded_then(line: Line, named: Piece | None = None) -> bool:
     return len(spans) == 1 and not days and _by_span(line, spans[0][0].value, spans[0][1], field, every=every)
 
 
+def cannot_then(line: Line) -> bool:
+    """ "Can't make Kestrel today, Friday instead", "hoy no puedo ir a Kestrel, mejor el viernes": left for a day.
+
+    One day to come behind what is denied; the day denied, today or before a stop, is none.
+    """
+    made = line.made
+    if line.asked or not any(map(made.denies, line.vocabulary)) or _seen_beside(line):
+        return False
+    own = [p for p in line.ps if "FIELD" in p.types]
+    denied = _cannot_at(line)
+    if denied is None or _not_dug(line, denied):
+        return False
+    if len({p.text for p in own}) > 1 or (not own and not _only_line(line)):
+        return False
+    ps = number_words(stage_words(until_days(line.ps, made), made), made)
+    ps = day_words(amends.dated(ps), made)
+    begin = line.ps[denied].start
+    stop = next((p.start for p in ps if p.start > begin and (p.kind == "break" or p.text in ("-", ":"))), line.end)
+    days = [p for p in ps if p.kind == "day" and p.value.days_ago != 0]
+    later = [p for p in days if p.start > stop or made.has("until", _text_before(ps, p))]
+    later = later or (days if any(p.kind == "day" and p.value.days_ago == 0 for p in ps) else [])
+    numbers = [p for p in ps if p.kind in ("number", "series", "stage") and "FIELD" not in p.types]
+    if len(later) != 1 or numbers or later[0].start < begin:
+        return False
+    told = [word for p in ps if p.start > stop and p.kind == "word" for word in p.text.split(" ")]
+    if any(made.has("was_on", word) or made.has("gone", word) for word in told):
+        return False  # "can't get in today, Friday was fine"
+    return _to_day(line, later[0], line.written(own[0]) if own else None)
+
+
+def _not_dug(line: Line, denied: int) -> bool:
+    """ "Unable to dig, too wet. Will try again Friday": somebody was there, or the soil is told: a note."""
+    begin = line.ps[denied].start
+    if any(line.made.denies(word) for p in line.ps[:denied] for word in p.text.split(" ")):
+        return True  # "no la pude mirar hoy, no se puede entrar. Voy el viernes"
+    if any(is_any(p, ("MOISTURE",)) or (is_any(p, ("NOT_LOOKED",)) and p.start > begin) for p in line.ps):
+        return True
+    stop = next((p.start for p in line.ps if p.start > begin and p.kind == "break"), line.end)
+    words = [word for p in line.ps if begin <= p.start < stop for word in p.text.split(" ")]
+    if line.made.has_any("enters", words):
+        return True
+    return any(entry.type == "DUG" for word in words for entry in line.made.singles.get(word, ()))
+
+
+def _text_before(ps: list[Piece], piece: Piece) -> str:
+    """The word right before a piece."""
+    before = [p for p in ps if p.end <= piece.start]
+    return before[-1].text if before else ""
+
+
+def _cannot_at(line: Line) -> int | None:
+    """Where it is said that somebody cannot go, or will not."""
+    cannot = line.made.traits.get("ask_cannot", ())
+    for n in range(len(line.ps)):
+        said = " ".join(p.text for p in line.ps[n : n + MOST_OF_ALL]) + " "
+        if any(said.startswith(f"{phrase} ") for phrase in cannot):
+            return n
+    return None
+
+
+def _only_line(line: Line) -> bool:
+    """Is it all of the message?"""
+    text = line.context.text
+    return not (text[: line.start] + text[line.end :]).strip(" .!\n")
+
+
 def _moves_all(line: Line) -> bool:
     """ "Put everything off to Monday", "push them all to thursday": a verb, and right behind it all of them.
 

@@ -86,6 +86,10 @@ def _among_others(line: Line) -> bool:
 def _by_rules(line: Line) -> bool:
     """Read the line as a command by the rules."""
     noted = plainly_noted(line) or _asks_then(line)
+    if reminders.cannot_then(line) or amends.planting_put_right(line) or amends.sent_late(line):
+        return True
+    if seeds.seed_put_right(line):
+        return True
     if amends.value_wrong(line) or put_beside.share_turned(line) or amends.added_count(line) or left_off.left_off(line):
         return True
     if not noted and put_beside.put_beside(line):
