@@ -73,19 +73,21 @@ def _denies(piece: Piece, made: Table) -> bool:
     words = piece.text.split(" ")
     if piece.kind != "word" or is_any(piece, ("FIELD", "RESISTANCE", "MOISTURE", "DUG", "SOAKED", "TOOL")):
         return False
+    if is_any(piece, ("NOT_LOOKED",)) and not _seen_or_looked(piece, made):
+        return False  # "didn't look at any (wilted pretty bad)"
     did = ("DUG", "SOAKED", "TOOL")
     if made.has("sign_affirmed", piece.text) or any(e.type in did for w in words for e in made.singles.get(w, ())):
         return False  # "no doubt stunted", "not dug"
+    if len(words) > 1 and not is_any(piece, ("TOP",)) and not all(_little(word, made) for word in words[1:]):
+        return False  # "didn't count (wilted pretty bad)"
     within = is_any(piece, ("NONE", "NOT", "NOT_LOOKED")) and any(map(made.denies, words))  # "there weren't any"
     return within or made.denies(words[0]) or words[0] in anywhere("sign_denial")
 
 
 def _one_for_another(pieces: list[Piece], n: int) -> bool:
     """ "R4 not R5", "dry and not wet", "0 found, V6": the right one for the wrong one, or nobody there at all."""
-    before = piece_at(pieces, n - 1)
-    if before is not None and before.kind == "word" and is_any(before, ("LINK",)):
-        before = piece_at(pieces, n - 2)
-    right = before is not None and (before.kind == "stage" or is_any(before, ("MOISTURE",)))
+    said = pieces[max(0, n - 1 - MOST_BETWEEN) : n]
+    right = any(piece.kind == "stage" or is_any(piece, ("MOISTURE",)) for piece in said)
     return right or is_any(pieces[n], ("NONE", "NOT_LOOKED")) or pieces[n].text in anywhere("sign_alone")
 
 
@@ -95,17 +97,34 @@ def _told_whole(piece: Piece, made: Table) -> bool:
     return any(e.type == "FEMALES" for word in words for e in made.singles.get(word, ()))
 
 
+def _little(word: str, made: Table) -> bool:
+    """A word for seeing, being, or plants and roots."""
+    if word in anywhere("sign_between") or made.denies(word) or made.has("sign_seen", word):
+        return True
+    return any(e.type in (*_NOUNS, "FEMALES", "COLOUR") for e in made.singles.get(word, ()))
+
+
+def _seen_or_looked(piece: Piece, made: Table) -> bool:
+    """ "No le vi", "zero plants", "don't look": does it deny that something was seen, was there or looked so?"""
+    last = piece.text.split(" ")[-1]
+    return made.has("sign_seen", last) or made.has("sign_looks", last)
+
+
 def _said_of_looking(piece: Piece, made: Table) -> bool:
     """ "Didn't look (at tops, yellow)", "don't look (stunted)": nobody looked, or it is said right behind how."""
-    return is_any(piece, ("NOT_LOOKED",)) and not made.has("sign_seen", piece.text.split(" ")[-1])
+    return is_any(piece, ("NOT_LOOKED",)) and made.has("sign_looks", piece.text.split(" ")[-1])
 
 
 def _stands_alone(pieces: list[Piece], n: int, made: Table) -> bool:
-    """ "6 plants none tops yellow", "none on them nodules are pink": none seen, and something else behind it."""
+    """ "6 plants none tops yellow", "nothing on any of them roots are white": none seen, and something else behind it.
+
+    Not so in "none of the plants look yellow", "nothing looked stunted", "nada de manchones".
+    """
     words = pieces[n].text.split(" ")
-    if words[0] not in anywhere("sign_alone") or any(made.has("of_word", word) for word in words):
+    if words[0] not in anywhere("sign_alone"):
         return False
-    return is_any(pieces[n + 1], _RUN)
+    behind = words[1] if len(words) > 1 else pieces[n + 1].text.split(" ")[0]
+    return not (made.has("sign_of", behind) or made.has("sign_looks", behind))
 
 
 def _second_noun(pieces: list[Piece], n: int, at: int) -> bool:

@@ -13,7 +13,7 @@ from functools import cache
 
 from notes_bot.language.lexicon.joining import is_any
 from notes_bot.language.lexicon.pieces import Piece, number_told, piece_at
-from notes_bot.language.lexicon.words import Table, table
+from notes_bot.language.lexicon.words import Table, anywhere, table
 from notes_bot.model import Language
 
 LONGEST_CLAUSE = 24
@@ -22,6 +22,8 @@ LONGEST_CUE = 5
 """Words of the longest cue."""
 FROM_SUBJECT = 5
 """Pieces from what is not the field to the verb: "the grass in the ditch (is)" (judgement)."""
+NEAR_PLACE = 4
+"""Pieces from the word for a place to the thing there: "near the propane (tank)" (judgement)."""
 LEAST_ASKED = 3
 """Words of the shortest question: "R3?" is a doubt, and read (judgement)."""
 _FACTS = ("TOP", "MOISTURE", "TEXTURE", "BANDS")
@@ -41,6 +43,7 @@ def facts_of_else(pieces: list[Piece], made: Table) -> list[Piece]:
     out: list[Piece] = []
     for begin, end, asked in _clauses(pieces):
         clause = pieces[begin:end]
+        asked = asked and not _answered(pieces, end + 1, made)
         aside = _aside_in(clause, asked, made)
         if aside is None:
             out += clause
@@ -57,7 +60,7 @@ def _clauses(pieces: list[Piece]) -> Iterator[tuple[int, int, bool]]:
     """Where each clause begins and ends, its stop left out, and whether its sentence ends in a question mark."""
     begin = 0
     for n, piece in enumerate([*pieces, Piece("line", "", 0, 0)]):
-        if piece.kind in ("break", "line") or piece.text in ("?", "¿"):
+        if piece.kind in ("break", "line") or piece.text in ("?", "¿") or piece.text in anywhere("aside_but"):
             yield begin, n, piece.text == "?"
             begin = n + 1
 
@@ -78,6 +81,12 @@ def _aside_in(clause: list[Piece], asked: bool, made: Table) -> tuple[int, int] 
     told = told or any(True for _ in _cues(words, at, made, "else_awaited")) or _to_come(words, at, made)
     told = told or _then(words, at, made) or _of_others(clause, words, at, made)
     return (0, len(clause)) if told else None
+
+
+def _answered(pieces: list[Piece], n: int, made: Table) -> bool:
+    """ "Se tem reboleira? Tem": does the answer follow?"""
+    answer = piece_at(pieces, n)
+    return answer is not None and made.has("else_yes", answer.text.split(" ")[0])
 
 
 def _words(clause: list[Piece]) -> tuple[list[str], list[int]]:
@@ -164,7 +173,7 @@ def _of_others(clause: list[Piece], words: list[str], at: list[int], made: Table
     for n, piece in enumerate(clause):
         if not made.has("else_thing", piece.text.split(" ")[-1]) or _at_place([piece], made):
             continue
-        before = clause[max(0, n - 2) : n]
+        before = clause[max(0, n - NEAR_PLACE) : n]
         if _at_place(before, made) or _named_before(clause, n, made):
             continue
         behind = range(n + 1, min(len(clause), n + 1 + FROM_SUBJECT))
