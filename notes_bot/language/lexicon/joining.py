@@ -1242,7 +1242,8 @@ def _weekday(pieces: list[Piece], i: int, out: list[Piece], made: Table) -> int:
         day = DayWritten(f"{piece.text} {number.text}", day=number.value, named=weekday)
         out.append(Piece("day", day.text, start, number.end, (), day, piece.spaced))
         return 2
-    day = DayWritten(piece.text, weekday=int(piece.types["WEEKDAY"].value), next=which == "next")
+    weekday = int(piece.types["WEEKDAY"].value)
+    day = DayWritten(piece.text, weekday=weekday, next=which == "next", gone=which == "last")
     out.append(Piece("day", piece.text, start, pieces[i + used - 1].end, (), day, piece.spaced))
     return used
 
