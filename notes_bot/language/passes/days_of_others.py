@@ -68,7 +68,9 @@ def _of_another(clause: Sequence[Piece], made: Table) -> bool:
         return False
     last = times[0] + (2 if _spans(clause, times[0]) else 1)
     rest = [*clause[: times[0]], *clause[last:]]
-    strange = [p.text for p in rest if _strange(p) and p.text.isalpha() and not made.has("day_part", p.text)]
+    parts = {id(b) for a, b in pairwise(rest) if made.has("part_lead", a.text)}  # "Sunday after church"
+    parts |= {id(piece) for piece in rest if made.has("day_part", piece.text)}
+    strange = [piece.text for piece in rest if _strange(piece) and piece.text.isalpha() and id(piece) not in parts]
     words = [word for piece in rest if piece.kind == "word" for word in piece.text.split(" ")]
     if not strange or made.has_any("of_visit", words) or made.has_any("visit_noun", words):
         return False

@@ -84,7 +84,7 @@ def _time_at(clause: Sequence[Piece], n: int, made: Table, named: set[str]) -> t
     if behind is not None and unit is not None and unit.value in UNIT_DAYS:
         gone = piece_at(clause, n + 2)
         aged = gone is not None and (is_any(gone, ("AGO",)) or made.has("days_old", gone.text))
-        if aged or is_any(before, ("AGO",)):
+        if aged or (is_any(before, ("AGO",)) and before is not None and before.text in anywhere("ago_before")):
             return n + 2 + aged, DayWritten(clause[n].text, days_ago=count * UNIT_DAYS[unit.value])
         return None
     whole = day_number(clause[n]) or "NUMBER_WORD" in clause[n].types

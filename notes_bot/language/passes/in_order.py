@@ -416,7 +416,7 @@ PASSES = (
     Pass(_words(days_of_others), (OneOf("day UNIT"), OneOf("FIELD"))),
     Pass(_fields(days_of_visits), (OneOf("AGO", "days_old day_led"), OneOf("FIELD"), OneOf("number NUMBER_WORD UNIT"))),
     Pass(_words(plants_to_come), (OneOf("LOOK"), OneOf("day UNIT"), OneOf("number"))),
-    Pass(_words(visits_promised), (OneOf("day UNIT"), OneOf(begun="sure_visit once_again"))),
+    Pass(_words(visits_promised), (OneOf("day UNIT", "nth_lead"), OneOf(begun="sure_visit once_again"))),
     Pass(_text(places_first), (OneOf("PLANTS DUG"), OneOf("SPOT TOP", "at lies_by place_lead"))),
     Pass(_words(seed_ahead), (OneOf("RESISTANCE SOURCE VARIETY"), OneOf("PLANTS"), OneOf(texts=":"))),
     Pass(_shape(each_of_shades), (OneOf("EACH"), OneOf("COLOUR"), OneOf(texts="/"))),

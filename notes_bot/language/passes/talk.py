@@ -97,12 +97,23 @@ def is_talk(sentence: Sequence[Piece]) -> bool:
 
 
 def _tells_day(sentence: Sequence[Piece]) -> bool:
-    """ "Los datos son del 12", "that was a day ago": a time, and all strange words are of a visit and its note."""
+    """ "Los datos son del 12", "tomorrow we go there again": a time, and all strange words are of visits and notes."""
     if not any(piece.kind == "day" or not _OF_TIME.isdisjoint(piece.types) or _nth(piece) for piece in sentence):
         return False
     strange = {piece.text for piece in sentence if piece.kind == "word" and not piece.entries}
     known = anywhere("of_visit") | anywhere("day_part")
-    return strange <= known and (bool(strange & anywhere("of_visit")) or any("AGO" in p.types for p in sentence))
+    visit = bool(strange & anywhere("of_visit")) or any("AGO" in p.types or "LOOK" in p.types for p in sentence)
+    return (strange <= known and visit) or _goes_again(sentence)
+
+
+def _goes_again(sentence: Sequence[Piece]) -> bool:
+    """ "Amanhã venho dar mais uma espiada": is a next look told in words that tell nothing else?"""
+    words = [word for piece in sentence for word in piece.text.split(" ")]
+    sure = anywhere("sure_visit")
+    return any(" ".join(words[n : n + size]) in sure for n in range(len(words)) for size in range(2, _LONGEST_PHRASE))
+
+
+_LONGEST_PHRASE = 6
 
 
 def _nth(piece: Piece) -> bool:
@@ -110,7 +121,7 @@ def _nth(piece: Piece) -> bool:
     return piece.kind == "number" and isinstance(piece.value, int) and 0 < piece.value <= _LAST_OF_MONTH
 
 
-_OF_TIME = frozenset({"WEEKDAY", "MONTH", "TODAY", "AGO"})
+_OF_TIME = frozenset({"WEEKDAY", "MONTH", "TODAY", "AGO", "UNIT"})
 _LAST_OF_MONTH = 31
 
 
