@@ -31,7 +31,7 @@ def visits_promised(pieces: list[Piece], made: Table) -> list[Piece]:
     out: list[Piece] = []
     start = 0
     for n, piece in enumerate(pieces):
-        ends = _stops(piece) and piece.text != ";"
+        ends = (_stops(piece) and piece.text != ";") or (piece.kind == "sign" and piece.text == ".")
         if not (ends or n + 1 == len(pieces)):
             continue
         last = n if ends else n + 1
@@ -66,7 +66,7 @@ def _as_look(sentence: list[Piece], made: Table) -> list[Piece]:
     first, last = times[0] if len(times) == 1 else (0, 0)
     if first == last or _told_at_once(sentence, first) or _tells_more(sentence, sentence[first:last], made):
         return []
-    phrases = {" ".join(words[n : n + size]) for n in range(len(words)) for size in range(1, LONGEST_PHRASE + 1)}
+    phrases = _phrases(words)
     goes = made.has_any("sure_visit", phrases) or all(
         made.has_any(manner, phrases) for manner in ("visits_then", "once_again")
     )
@@ -78,6 +78,11 @@ def _as_look(sentence: list[Piece], made: Table) -> list[Piece]:
         named = [piece for piece in sentence if is_any(piece, ("FIELD",))]
         return [*named, look, *sentence[first:last]]
     return [*_field_only(sentence[:first]), look, *sentence[first:last], *_field_only(sentence[last:])]
+
+
+def _phrases(words: Sequence[str]) -> set[str]:
+    """What words say, one and more together."""
+    return {" ".join(words[n : n + size]) for n in range(len(words)) for size in range(1, LONGEST_PHRASE + 1)}
 
 
 def _nth_as_day(sentence: list[Piece], made: Table) -> tuple[list[Piece], bool]:
@@ -218,7 +223,7 @@ def _of_other_deed(pieces: list[Piece], n: int, made: Table) -> bool:
         return False
     looks = any(is_any(piece, ("LOOK", "DUG", "NOT_LOOKED", "PLANTS")) for piece in told)
     there = any(made.has_any(manner, words) for manner in ("ask_there", "once_again", "tries", "them", "for_all"))
-    there = there or made.has_any("ask_it", words)
+    there = there or made.has_any("ask_it", words) or made.has_any("sure_visit", _phrases(words))
     return not (looks or there) or (looks and any(map(made.denies, words)))
 
 
