@@ -569,7 +569,8 @@ def _cue(pieces: list[Piece], clauses: list[_Clause], n: int, made: Table) -> st
     if clause.says(_phrases(made, "aside_talk")) and not (clause.types & {"number"} or visited or plants):
         return None if _looks_again(pieces, clause) else "talk"
     counts = bool(clause.numbers) or not clause.types.isdisjoint(("NONE", "TOO_MANY"))
-    tells = counts or not clause.types.isdisjoint((*_TELLS, "stage"))
+    said_of = (piece for piece in pieces[clause.start : clause.end] if "LINK" not in piece.types)  # "a vistoria foi ..."
+    tells = counts or "stage" in clause.types or any(is_any(piece, _TELLS) for piece in said_of)
     tells = tells or _told_with(clauses, n, made)
     if _of_another_day(pieces, clauses, n, made):
         return "once"

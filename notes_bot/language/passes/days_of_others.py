@@ -17,7 +17,7 @@ from notes_bot.language.lexicon.words import Table
 
 _IDLE = frozenset(
     {"LINK", "ABOUT", "COURTESY", "NEW", "OLD", "PLACE", "TEXT", "TOPIC", "SAID", "AGO", "AFTER", "SPOT", "HAD", "MOVE"}
-    | {"LANGUAGE", "MEASURE", "DUE", "ROOT", "UNIT", "NOT", "WEATHER"}
+    | {"LANGUAGE", "LANGUAGE_NAME", "MEASURE", "DUE", "ROOT", "UNIT", "NOT", "WEATHER"}
 )
 """Kinds of words that may stand beside a strange one and tell of no visit."""
 LONGEST_NAME = 3
@@ -102,4 +102,5 @@ def _returns(rest: Sequence[Piece], piece: Piece, made: Table) -> bool:
     verb = made.has("others_return", piece.text)
     if n and made.has("is_back", f"{rest[n - 1].text} {piece.text}"):
         verb, n = True, n - 1
-    return "LOOK" in piece.types and verb and n > 0 and _strange(rest[n - 1])
+    led = n > 1 and made.has("name_article", rest[n - 2].text)  # "o patrão volta do Mato Grosso"
+    return "LOOK" in piece.types and verb and n > 0 and (_strange(rest[n - 1]) or led)

@@ -111,6 +111,10 @@ def today_denied(pieces: list[Piece], made: Table) -> tuple[list[Piece], list[Pi
         if n < len(pieces) and not ends_clause(pieces[n]):
             continue
         clause = pieces[start:n]
+        sending = _sent_today(clause, made) if clause else None
+        if sending is not None and any(_is_time(p) for p in pieces if p is not sending):
+            asides.append(Piece("aside", "", sending.start, sending.end))
+            clause = [piece for piece in clause if piece is not sending]
         if _denies_today(clause, made) and _was_then(pieces[n + 1 : n + 1 + MOST_WORDS], made):
             asides.append(Piece("aside", "", clause[0].start, clause[-1].end))
             clause = []
@@ -125,10 +129,24 @@ def _is_today(piece: Piece) -> bool:
     return (told is not None and told.value == "0") or "NOT_LOOKED" in piece.types
 
 
+def _sent_today(clause: Sequence[Piece], made: Table) -> Piece | None:
+    """ "Y recién ahora te lo mando", "only sending it today": the day on which it is sent."""
+    for n, piece in enumerate(clause):
+        told = piece.types.get("TODAY")
+        if told is not None and told.value == "0":
+            near = [other.text for other in (*clause[max(0, n - NEAR_SENDING) : n], *clause[n + 1 : n + 1 + NEAR_SENDING])]
+            return piece if made.has_any("sends_it", near) else None
+    return None
+
+
+NEAR_SENDING = 4
+"""Pieces beside "today" among which it is said that it is sent then (judgement)."""
+
+
 def _was_then(behind: Sequence[Piece], made: Table) -> bool:
     """ "It was monday", "es del 12", and not "going friday": is a day told as past?"""
     times = [n for n, piece in enumerate(behind) if _is_time(piece)]
-    before = [piece.text for piece in behind[: times[0]]] if times else []
+    before = [word for piece in behind[: times[0]] for word in piece.text.split(" ")] if times else []
     return made.has_any("was_day", before) and not made.has_any("planned", before)
 
 

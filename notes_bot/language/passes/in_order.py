@@ -413,7 +413,7 @@ PASSES = (
     Pass(_right, (OneOf("number stage"), OneOf("NOT", begun="repairs spoken_repair stopped_repair"))),
     Pass(_words(next_looks), (OneOf("day"), OneOf("LOOK", "tries"), OneOf("TOOL", "tries"))),
     Pass(_words(days_of_events), (OneOf("day"),)),
-    Pass(_words(days_of_others), (OneOf("day UNIT"), OneOf("FIELD"))),
+    Pass(_words(days_of_others), (OneOf("day UNIT", "nth_lead"), OneOf("FIELD"))),
     Pass(_fields(days_of_visits), (OneOf("AGO", "days_old day_led"), OneOf("FIELD"), OneOf("number NUMBER_WORD UNIT"))),
     Pass(_words(plants_to_come), (OneOf("LOOK"), OneOf("day UNIT"), OneOf("number"))),
     Pass(_words(visits_promised), (OneOf("day UNIT", "nth_lead"), OneOf(begun="sure_visit once_again"))),
