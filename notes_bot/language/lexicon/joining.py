@@ -1144,7 +1144,9 @@ def _nth(pieces: list[Piece], i: int) -> Piece | None:
         after is not None and after.text in anywhere("of_date") | anywhere("of_word") | anywhere("nth_of")
     )
     named = i > 2 and is_any(pieces[i - 3], ("FIELD",))  # "old mill on the 6th beans are V6; .."
-    weekday = before is not None and before.text in anywhere("nth_before") and i > 1 and is_any(pieces[i - 2], ("WEEKDAY",))
+    weekday = (
+        before is not None and before.text in anywhere("nth_before") and i > 1 and is_any(pieces[i - 2], ("WEEKDAY",))
+    )
     if (dated and (named or not noun) and not month) or (weekday and not is_any(after, tuple(NOUNS))):
         return piece  # "monday the 27th for the next check"
     other = (

@@ -187,7 +187,14 @@ def _of_spraying_ahead(page: Page, fact: Fact) -> bool:
 def _of_writing(page: Page, fact: Fact) -> bool:
     """ "Saturday and I finally get to paperwork. Kestrel: went back yesterday": the weekday on which it is written."""
     told = fact.first("DATE")
-    if told is None or told.weekday != page.context.sent.weekday() or told.next or told.gone or told.later or told.weeks:
+    if (
+        told is None
+        or told.weekday != page.context.sent.weekday()
+        or told.next
+        or told.gone
+        or told.later
+        or told.weeks
+    ):
         return False
     if page.name is None or fact.start > page.name.start:
         return False
@@ -221,7 +228,9 @@ def _of_next_look(page: Page, fact: Fact) -> bool:
         said = page.said_before(fact)
         if any(page.table.has("goes_then", " ".join(said[-size:])) for size in (1, 2, 3)):
             return True  # "haven't looked yet, going friday"
-    told = told_before(page, fact) or (later and written.next and any(f.kind == "not_looked" for f in page.facts[: fact.at]))
+    told = told_before(page, fact) or (
+        later and written.next and any(f.kind == "not_looked" for f in page.facts[: fact.at])
+    )
     if written is None or not told or (fact.lead in ("", "link") and tied_to_text(page, fact)):
         return False
     order = (page.context.sent, page.context.language, page.context.day_first)

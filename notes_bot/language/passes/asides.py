@@ -484,7 +484,8 @@ def _is_day(pieces: list[Piece], n: int) -> bool:
     if any(is_any(beside, ("MONTH",)) and not is_any(beside, ("COLOUR",)) for beside in (before, behind)):
         return True
     counted = is_any(piece_at(pieces, n + 1), (*_FEMALE, "PLANTS"))
-    led = before is not None and before.text in anywhere("day_led") - anywhere("nth_before") and not counted
+    leads = anywhere("day_lead") | (anywhere("day_led") - anywhere("nth_before"))
+    led = before is not None and before.text in leads and not counted
     return led or (piece.kind == "number" and piece.text[-2:] in ("st", "nd", "rd", "th"))
 
 
@@ -569,7 +570,9 @@ def _cue(pieces: list[Piece], clauses: list[_Clause], n: int, made: Table) -> st
     if clause.says(_phrases(made, "aside_talk")) and not (clause.types & {"number"} or visited or plants):
         return None if _looks_again(pieces, clause) else "talk"
     counts = bool(clause.numbers) or not clause.types.isdisjoint(("NONE", "TOO_MANY"))
-    said_of = (piece for piece in pieces[clause.start : clause.end] if "LINK" not in piece.types)  # "a vistoria foi ..."
+    said_of = (
+        piece for piece in pieces[clause.start : clause.end] if "LINK" not in piece.types
+    )  # "a vistoria foi ..."
     tells = counts or "stage" in clause.types or any(is_any(piece, _TELLS) for piece in said_of)
     tells = tells or _told_with(clauses, n, made)
     if _of_another_day(pieces, clauses, n, made):

@@ -64,8 +64,8 @@ def _strange(piece: Piece) -> bool:
 def _of_another(clause: Sequence[Piece], made: Table) -> bool:
     """Is the only time of a clause that of something else than a visit?"""
     times = [n for n in range(len(clause)) if _time_at(clause, n, made)]
-    if len(times) != 1:
-        return False
+    if len(times) != 1 or getattr(clause[times[0]].value, "days_ago", None) == 0:
+        return False  # "out here today sweating": who writes is there
     last = times[0] + (2 if _spans(clause, times[0]) else 1)
     rest = [*clause[: times[0]], *clause[last:]]
     parts = {id(b) for a, b in pairwise(rest) if made.has("part_lead", a.text)}  # "Sunday after church"

@@ -15,7 +15,9 @@ from notes_bot.language.lexicon.words import Table, anywhere
 
 _OTHERS = ("SPRAY", "CHEMICAL", "PLANTED", "ENTRY", "WEATHER", "LAB", "EGGS")
 """Kinds of words of whose day a message may tell as well."""
-_BESIDE = frozenset({"DUG", "SAID", "UNIT", "TOPIC", "AGO", "ORDINAL", "HISTORY", "STATE", "SPOT", "PLACE", "TEXT", "WHICH"})
+_BESIDE = frozenset(
+    {"DUG", "SAID", "UNIT", "TOPIC", "AGO", "ORDINAL", "HISTORY", "STATE", "SPOT", "PLACE", "TEXT", "WHICH"}
+)
 """Kinds of words that may stand among those of a visit and tell nothing else of it."""
 MOST_WORDS = 14
 """Pieces of the longest such clause (judgement)."""
@@ -70,7 +72,12 @@ def _of_visit(piece: Piece, made: Table) -> bool:
     words = piece.text.split(" ")
     if made.has_any("of_visit", words) or made.has_any("visit_noun", words) or made.has_any("day_part", words):
         return not is_any(piece, ("LOOK", "NOT_LOOKED", "NONE", "PLANTS", "TOO_MANY"))
-    return linking(piece) or made.has("was_day", piece.text) or (bool(piece.types) and piece.types.keys() <= _BESIDE) or piece.text in ("and", "y", "e")
+    return (
+        linking(piece)
+        or made.has("was_day", piece.text)
+        or (bool(piece.types) and piece.types.keys() <= _BESIDE)
+        or piece.text in ("and", "y", "e")
+    )
 
 
 def _time_at(clause: Sequence[Piece], n: int, made: Table, named: set[str]) -> tuple[int, DayWritten] | None:
@@ -134,7 +141,9 @@ def _sent_today(clause: Sequence[Piece], made: Table) -> Piece | None:
     for n, piece in enumerate(clause):
         told = piece.types.get("TODAY")
         if told is not None and told.value == "0":
-            near = [other.text for other in (*clause[max(0, n - NEAR_SENDING) : n], *clause[n + 1 : n + 1 + NEAR_SENDING])]
+            near = [
+                other.text for other in (*clause[max(0, n - NEAR_SENDING) : n], *clause[n + 1 : n + 1 + NEAR_SENDING])
+            ]
             return piece if made.has_any("sends_it", near) else None
     return None
 
@@ -154,7 +163,9 @@ def _is_time(piece: Piece) -> bool:
     """Is it, or begins, a day of the past?"""
     told = piece.types.get("TODAY")
     gone = told is not None and told.value.isdigit() and told.value != "0"
-    return gone or piece.kind == "day" or is_any(piece, ("WEEKDAY", "MONTH", "AGO")) or piece.text in anywhere("day_led")
+    return (
+        gone or piece.kind == "day" or is_any(piece, ("WEEKDAY", "MONTH", "AGO")) or piece.text in anywhere("day_led")
+    )
 
 
 def _denies_today(clause: Sequence[Piece], made: Table) -> bool:
