@@ -34,11 +34,11 @@ from notes_bot.language.names.naming import Names, written
 from notes_bot.language.names.supposing import guesses
 from notes_bot.language.noting import lead_of, make_note, says_nothing
 from notes_bot.language.passes.asides import put_back, set_aside
+from notes_bot.language.passes.days_of_visits import today_denied
 from notes_bot.language.passes.dictation import as_written
 from notes_bot.language.passes.earlier_counts import held_against
 from notes_bot.language.passes.put_right_below import put_right_below
 from notes_bot.language.passes.said_again import said_again
-from notes_bot.language.passes.days_of_visits import today_denied
 from notes_bot.language.passes.talk import talk_aside
 from notes_bot.language.passes.unsaid import intended
 from notes_bot.language.requests import asking, commands, corrections, winter

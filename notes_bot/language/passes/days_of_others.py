@@ -74,7 +74,7 @@ def _of_another(clause: Sequence[Piece], made: Table) -> bool:
     words = [word for piece in rest if piece.kind == "word" for word in piece.text.split(" ")]
     if not strange or made.has_any("of_visit", words) or made.has_any("visit_noun", words):
         return False
-    told = (p for p in rest if p.kind != "aside" and not (p.kind == "word" and (linking(p) or _IDLE >= p.types.keys())))
+    told = (p for p in rest if p.kind != "aside" and not (p.kind == "word" and (linking(p) or p.types.keys() <= _IDLE)))
     if not all(_returns(rest, piece, made) for piece in told):
         return False
     if any(made.has("with_word", a.text) and _strange(b) for a, b in pairwise(clause)) and len(strange) == 1:

@@ -54,8 +54,8 @@ def _dated(clause: list[Piece], made: Table, named: set[str]) -> list[Piece]:
     words = [word for piece in rest for word in piece.text.split(" ")]
     if rest and not (made.has_any("of_visit", words) or made.has_any("visit_noun", words) or _is_bare(rest, made)):
         return clause
-    told = Piece("day", clause[n].text, clause[first].start, clause[last - 1].end, (), day, clause[first].spaced)
-    return [*clause[:first], told, *clause[last:]]
+    dated = Piece("day", clause[n].text, clause[first].start, clause[last - 1].end, (), day, clause[first].spaced)
+    return [*clause[:first], dated, *clause[last:]]
 
 
 def _is_bare(rest: Sequence[Piece], made: Table) -> bool:
