@@ -225,8 +225,8 @@ def _of_next_look(page: Page, fact: Fact) -> bool:
         if said & page.table.traits["until"]:
             return True  # "deixei para olhar no sábado"
     if later and not told_before(page, fact) and any(f.kind == "not_looked" for f in page.facts[: fact.at]):
-        said = page.said_before(fact)
-        if any(page.table.has("goes_then", " ".join(said[-size:])) for size in (1, 2, 3)):
+        ahead = page.said_before(fact)
+        if any(page.table.has("goes_then", " ".join(ahead[-size:])) for size in (1, 2, 3)):
             return True  # "haven't looked yet, going friday"
     told = told_before(page, fact) or (
         later and written.next and any(f.kind == "not_looked" for f in page.facts[: fact.at])
