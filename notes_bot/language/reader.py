@@ -34,6 +34,7 @@ from notes_bot.language.names.naming import Names, written
 from notes_bot.language.names.supposing import guesses
 from notes_bot.language.noting import lead_of, make_note, says_nothing
 from notes_bot.language.passes.asides import put_back, set_aside
+from notes_bot.language.passes.days_of_visits import today_denied
 from notes_bot.language.passes.dictation import as_written
 from notes_bot.language.passes.earlier_counts import held_against
 from notes_bot.language.passes.put_right_below import put_right_below
@@ -258,11 +259,12 @@ def read_plainly(
     pieces, again = said_again(pieces, table(spoken))
     for slip in (*mended, *right, *again, *near_days(pieces, table(spoken), name_words(fields))):
         context.mention(slip.kind, slip.start, slip.end, read=slip.read)
+    pieces, denied = today_denied(pieces, table(spoken))
     pieces, earlier = held_against(pieces, table(spoken))
     pieces, asides = set_aside(pieces, table(spoken), sent)
     pieces, talk = talk_aside(pieces)
     pieces = commands.take(context, without_signature(pieces, cleaned, spoken, fields))
-    pieces = put_back(pieces, [*below, *earlier, *asides])
+    pieces = put_back(pieces, [*below, *denied, *earlier, *asides])
     if pieces:
         draft = Draft(cleaned, spoken, pieces, fields, likely)
         facts = parse(draft)

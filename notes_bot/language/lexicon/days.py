@@ -54,6 +54,8 @@ class DayWritten:
     """So many months back, to the day of the month."""
     named: int | None = None
     """The weekday said beside a date ("Fri 8/7"), Monday 0: it tells which order is meant, or that one is wrong."""
+    gone: bool = False
+    """"Last Wednesday": on a Wednesday the one before, and not the day itself."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -158,7 +160,7 @@ def _past_day(written: DayWritten, sent: date, language: Language, day_first: bo
         back = (sent.weekday() - written.weekday) % 7
         if written.next:
             return DayRead(None, wrong="future_date")
-        return DayRead(_shift(sent, -back))
+        return DayRead(_shift(sent, -back or (-7 if written.gone else 0)))
     if written.day is not None and written.month is None:
         return DayRead(_nearest(written.day, sent, -1))
     within = max(PAST_DAYS if written.first is None else SLASHED_DAYS, flip_days)
@@ -223,7 +225,7 @@ def coming_day(written: DayWritten, sent: date, language: Language, day_first: b
 def _coming_day(written: DayWritten, sent: date, language: Language, day_first: bool | None) -> DayRead:
     if written.days_ago is not None:
         return DayRead(_shift(sent, -written.days_ago)) if written.days_ago <= 0 else DayRead(None, wrong="past_look")
-    if written.months_ago is not None or written.weeks == -1:
+    if written.months_ago is not None or written.weeks == -1 or written.gone:
         return DayRead(None, wrong="past_look")
     if written.weekday is not None and written.weeks is not None:
         ahead = 7 * written.weeks + written.weekday - sent.weekday()

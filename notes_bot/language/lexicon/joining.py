@@ -7,7 +7,7 @@ from collections.abc import Iterable
 from dataclasses import replace
 
 from notes_bot.language.lexicon.days import DayWritten
-from notes_bot.language.lexicon.pieces import Piece, number_told, piece_at
+from notes_bot.language.lexicon.pieces import Piece, count_told, number_told, piece_at
 from notes_bot.language.lexicon.scan import NTH_ENDS, fold
 from notes_bot.language.lexicon.tokens import Slip
 from notes_bot.language.lexicon.words import COMMAND_TYPES, Entry, Table, anywhere
@@ -963,12 +963,20 @@ def _weekday_rather(pieces: list[Piece], i: int, made: Table) -> bool:
 def _of_month(pieces: list[Piece], i: int, out: list[Piece], made: Table) -> DayWritten | None:
     """ "Dia 3 do 10", "el 3 del 10": a day with its month as a number, behind what leads to a day."""
     led = bool(out) and any(made.has(lead, out[-1].text) for lead in ("day_lead", "nth_lead"))
+    if led and made.has("of_this_month", " ".join(piece.text for piece in pieces[i + 1 : i + 3])):
+        count = count_told(pieces[i])
+        if count is not None and 0 < count <= LAST_OF_MONTH:
+            return DayWritten(pieces[i].text, day=count)  # "no dia sete deste mês"
     if not led or i + 2 >= len(pieces) or not made.has("of_month", pieces[i + 1].text) or claims(pieces, i + 3):
         return None
     day, month = pieces[i], pieces[i + 2]
     if day.kind != "number" or month.kind != "number" or not 0 < day.value <= 31 or not 0 < month.value <= 12:
         return None
     return DayWritten(f"{day.text}/{month.text}", day=day.value, month=month.value)
+
+
+LAST_OF_MONTH = 31
+"""Days of the longest month."""
 
 
 def _of_looking(pieces: list[Piece], i: int, out: list[Piece]) -> bool:
@@ -1117,6 +1125,7 @@ def _nth(pieces: list[Piece], i: int) -> Piece | None:
             or bool(behind.types.keys() & {"NONE", "TOOL", "DUG", "MOISTURE", "NOT_LOOKED"})
             or (i > 0 and is_any(pieces[i - 1], ("FIELD",)) and bool(behind.types) and not linking(behind))
             or behind.text in anywhere("before_stage")
+            or (i > 0 and is_any(pieces[i - 1], ("WEEKDAY",)))  # "na segunda dia 27 passo de novo"
         )  # "baixada dia 6 reboleira amarela"
         return after if plain and not is_any(pieces[i], ("FIELD",)) else None
     if not piece.text.endswith(NTH_ENDS) or not day_number(piece):
@@ -1135,8 +1144,11 @@ def _nth(pieces: list[Piece], i: int) -> Piece | None:
         after is not None and after.text in anywhere("of_date") | anywhere("of_word") | anywhere("nth_of")
     )
     named = i > 2 and is_any(pieces[i - 3], ("FIELD",))  # "old mill on the 6th beans are V6; .."
-    if dated and (named or not noun) and not month:
-        return piece
+    weekday = (
+        before is not None and before.text in anywhere("nth_before") and i > 1 and is_any(pieces[i - 2], ("WEEKDAY",))
+    )
+    if (dated and (named or not noun) and not month) or (weekday and not is_any(after, tuple(NOUNS))):
+        return piece  # "monday the 27th for the next check"
     other = (
         after is not None
         and after.kind == "word"
@@ -1242,7 +1254,8 @@ def _weekday(pieces: list[Piece], i: int, out: list[Piece], made: Table) -> int:
         day = DayWritten(f"{piece.text} {number.text}", day=number.value, named=weekday)
         out.append(Piece("day", day.text, start, number.end, (), day, piece.spaced))
         return 2
-    day = DayWritten(piece.text, weekday=int(piece.types["WEEKDAY"].value), next=which == "next")
+    weekday = int(piece.types["WEEKDAY"].value)
+    day = DayWritten(piece.text, weekday=weekday, next=which == "next", gone=which == "last")
     out.append(Piece("day", piece.text, start, pieces[i + used - 1].end, (), day, piece.spaced))
     return used
 

@@ -247,7 +247,14 @@ def _of_spraying_ahead(page: Page, fact: Fact) -> bool:
 def _of_writing(page: Page, fact: Fact) -> bool:
     """ "Saturday and I finally get to paperwork. Kestrel: went back yesterday": the weekday on which it is written."""
     told = fact.first("DATE")
-    if told is None or told.weekday != page.context.sent.weekday() or told.next or told.later or told.weeks:
+    if (
+        told is None
+        or told.weekday != page.context.sent.weekday()
+        or told.next
+        or told.gone
+        or told.later
+        or told.weeks
+    ):
         return False
     if page.name is None or fact.start > page.name.start:
         return False
@@ -277,10 +284,13 @@ def _of_next_look(page: Page, fact: Fact) -> bool:
         said = {x.text for x in scan(page.context.text[before.start : fact.start])}
         if said & page.table.traits["until"]:
             return True  # "deixei para olhar no sábado"
-    told = any(
-        other.kind in ("plants", "colour_count", "total_count", "per_plant", "none") for other in page.facts[: fact.at]
+    if later and not told_before(page, fact) and any(f.kind == "not_looked" for f in page.facts[: fact.at]):
+        ahead = page.said_before(fact)
+        if any(page.table.has("goes_then", " ".join(ahead[-size:])) for size in (1, 2, 3)):
+            return True  # "haven't looked yet, going friday"
+    told = told_before(page, fact) or (
+        later and written.next and any(f.kind == "not_looked" for f in page.facts[: fact.at])
     )
-    told = told or (later and written.next and any(f.kind == "not_looked" for f in page.facts[: fact.at]))
     if written is None or not told or (fact.lead in ("", "link") and tied_to_text(page, fact)):
         return False
     order = (page.context.sent, page.context.language, page.context.day_first)
@@ -288,6 +298,12 @@ def _of_next_look(page: Page, fact: Fact) -> bool:
         return False
     coming = coming_day(written, *order)
     return coming.day is not None and not coming.other and (coming.day - page.context.sent).days <= 60
+
+
+def told_before(page: Page, fact: Fact) -> bool:
+    """Is told before a day what was dug or found?"""
+    kinds = ("plants", "colour_count", "total_count", "per_plant", "none")
+    return any(other.kind in kinds for other in page.facts[: fact.at])
 
 
 def _of_weather(page: Page, fact: Fact) -> bool:

@@ -18,8 +18,8 @@ from functools import cache
 
 from notes_bot.language.lexicon.joining import is_any, number_like
 from notes_bot.language.lexicon.kept import kept
-from notes_bot.language.lexicon.pieces import Piece
-from notes_bot.language.lexicon.words import Table, table
+from notes_bot.language.lexicon.pieces import Piece, piece_at
+from notes_bot.language.lexicon.words import Table, anywhere, table
 from notes_bot.model import Language
 
 _CUES = (
@@ -476,11 +476,19 @@ def _tells_then(pieces: list[Piece], clauses: list[_Clause], n: int, words: list
 
 
 def _is_day(pieces: list[Piece], n: int) -> bool:
-    """ "6/30", "July 6", "(on) the 18th", "(no) dia 20", a month by itself."""
+    """ "6/30", "July 6", "doce de julio", "(on) the 18th", "(no) dia 20", a month by itself."""
     piece = pieces[n]
     if piece.kind == "day" or "MONTH" in piece.types:
         return True
-    return piece.kind == "number" and piece.text[-2:] in ("st", "nd", "rd", "th")
+    before, behind = piece_at(pieces, n - 1), piece_at(pieces, n + 1)
+    if behind is not None and behind.text in anywhere("of_word"):
+        behind = piece_at(pieces, n + 2)
+    if any(is_any(beside, ("MONTH",)) and not is_any(beside, ("COLOUR",)) for beside in (before, behind)):
+        return True
+    counted = is_any(piece_at(pieces, n + 1), (*_FEMALE, "PLANTS"))
+    leads = anywhere("day_lead") | (anywhere("day_led") - anywhere("nth_before"))
+    led = before is not None and before.text in leads and not counted
+    return led or (piece.kind == "number" and piece.text[-2:] in ("st", "nd", "rd", "th"))
 
 
 def _says(words: list[str], manner: frozenset[str], longest: int = 6) -> int | None:
@@ -566,7 +574,10 @@ def _cue(pieces: list[Piece], clauses: list[_Clause], n: int, made: Table) -> st
     if clause.says(_phrases(made, "aside_talk")) and not (clause.types & {"number"} or visited or plants):
         return None if _looks_again(pieces, clause) else "talk"
     counts = bool(clause.numbers) or not clause.types.isdisjoint(("NONE", "TOO_MANY"))
-    tells = counts or not clause.types.isdisjoint((*_TELLS, "stage"))
+    said_of = (
+        piece for piece in pieces[clause.start : clause.end] if "LINK" not in piece.types
+    )  # "a vistoria foi ..."
+    tells = counts or "stage" in clause.types or any(is_any(piece, _TELLS) for piece in said_of)
     tells = tells or _told_with(clauses, n, made)
     if _of_another_day(pieces, clauses, n, made):
         return "once"

@@ -9,7 +9,8 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from notes_bot.language.lexicon.joining import is_any, linking
+from notes_bot.language.lexicon.days import DayWritten
+from notes_bot.language.lexicon.joining import day_number, is_any, linking
 from notes_bot.language.lexicon.pieces import Piece, piece_at
 from notes_bot.language.lexicon.words import Entry, Table, anywhere
 
@@ -30,29 +31,42 @@ def visits_promised(pieces: list[Piece], made: Table) -> list[Piece]:
     out: list[Piece] = []
     start = 0
     for n, piece in enumerate(pieces):
-        ends = _stops(piece) and piece.text != ";"
+        ends = (_stops(piece) and piece.text != ";") or (piece.kind == "sign" and piece.text == ".")
         if not (ends or n + 1 == len(pieces)):
             continue
         last = n if ends else n + 1
         sentence = pieces[start:last]
-        comma = max((k for k, p in enumerate(sentence) if p.kind == "break"), default=-1)
-        again = _as_look(sentence[comma + 1 :], made) if comma >= 0 else []
-        out += _as_look(sentence, made) or ([*sentence[: comma + 1], *again] if again else sentence)
+        out += _as_look(sentence, made) or _clauses_as_looks(sentence, made)
         out += pieces[last : n + 1]
         start = n + 1
     return out
 
 
+def _clauses_as_looks(sentence: list[Piece], made: Table) -> list[Piece]:
+    """A sentence with each of its clauses that promises a visit as a next look."""
+    if not any(piece.kind == "break" for piece in sentence):
+        return sentence
+    out: list[Piece] = []
+    start = 0
+    for n in range(len(sentence) + 1):
+        if n == len(sentence) or sentence[n].kind == "break":
+            clause = sentence[start:n]
+            out += [*(_as_look(clause, made) or clause), *sentence[n : n + 1]]
+            start = n + 1
+    return out
+
+
 def _as_look(sentence: list[Piece], made: Table) -> list[Piece]:
     """A sentence that promises a visit as a next look and its time; empty when it is none."""
+    sentence, dated = _nth_as_day(sentence, made)
     words = [word for piece in sentence if piece.kind == "word" for word in piece.text.split(" ")]
-    if len(words) < LEAST_WORDS or (sentence and sentence[-1].text == "?"):
+    if len(words) + dated < LEAST_WORDS or (sentence and sentence[-1].text == "?"):
         return []
     times = _times(sentence)
     first, last = times[0] if len(times) == 1 else (0, 0)
-    if first == last or _told_at_once(sentence, first) or _tells_more(sentence, sentence[first:last]):
+    if first == last or _told_at_once(sentence, first) or _tells_more(sentence, sentence[first:last], made):
         return []
-    phrases = {" ".join(words[n : n + size]) for n in range(len(words)) for size in range(1, LONGEST_PHRASE + 1)}
+    phrases = _phrases(words)
     goes = made.has_any("sure_visit", phrases) or all(
         made.has_any(manner, phrases) for manner in ("visits_then", "once_again")
     )
@@ -64,6 +78,25 @@ def _as_look(sentence: list[Piece], made: Table) -> list[Piece]:
         named = [piece for piece in sentence if is_any(piece, ("FIELD",))]
         return [*named, look, *sentence[first:last]]
     return [*_field_only(sentence[:first]), look, *sentence[first:last], *_field_only(sentence[last:])]
+
+
+def _phrases(words: Sequence[str]) -> set[str]:
+    """What words say, one and more together."""
+    return {" ".join(words[n : n + size]) for n in range(len(words)) for size in range(1, LONGEST_PHRASE + 1)}
+
+
+def _nth_as_day(sentence: list[Piece], made: Table) -> tuple[list[Piece], bool]:
+    """ "El 24 vuelvo", "para el 24 otra pasada": with the only number as the day it is, behind what leads to one."""
+    numbers = [n for n, piece in enumerate(sentence) if piece.kind in ("number", "range", "day")]
+    n = numbers[0] if len(numbers) == 1 else 0
+    weekday = n > 0 and sentence[n].kind == "number" and is_any(sentence[n - 1], ("WEEKDAY",))
+    if not n or not day_number(sentence[n]) or not (weekday or made.has("nth_lead", sentence[n - 1].text)):
+        return sentence, False
+    if is_any(piece_at(sentence, n + 1), ("UNIT", "PLANTS", "COLOUR", "FEMALES", "MONTH")):
+        return sentence, False
+    day = DayWritten(sentence[n].text, day=sentence[n].value)
+    told = Piece("day", sentence[n].text, sentence[n].start, sentence[n].end, (), day, sentence[n].spaced)
+    return [*sentence[:n], told, *sentence[n + 1 :]], True
 
 
 def _only_again(rest: list[Piece], made: Table) -> bool:
@@ -101,15 +134,22 @@ def _told_at_once(sentence: Sequence[Piece], first: int) -> bool:
     return bool(before) and is_any(before[-1], ("LOOK",))
 
 
-def _tells_more(sentence: Sequence[Piece], time: Sequence[Piece]) -> bool:
+def _tells_more(sentence: Sequence[Piece], time: Sequence[Piece], made: Table) -> bool:
     """Is there a count, a finding, a second field or a day that is past?"""
     day = time[0].value if time[0].kind == "day" else None
     if day is not None and day.days_ago is not None and day.days_ago >= 0:
         return True
-    rest = [piece for piece in sentence if piece not in time]
-    if any(piece.kind not in ("word", "break", "sign", "aside") or is_any(piece, _TOLD) for piece in rest):
+    rest = [piece for piece in sentence if piece not in time and not made.has("visit_noun", piece.text)]
+    if any(piece.kind not in ("word", "break", "sign", "aside") or _tells(piece) for piece in rest):
         return True
     return sum(is_any(piece, ("FIELD",)) for piece in sentence) > 1
+
+
+def _tells(piece: Piece) -> bool:
+    """Does a word tell more than a next look? "A" is a color only beside a count, and "sacar raíces" what is to do."""
+    kinds = piece.types.keys() & set(_TOLD)
+    kinds -= {"COLOUR"} if "LINK" in piece.types else set()
+    return bool(kinds - {"PLANTS"} if "ROOTS" in piece.types else kinds)
 
 
 def plants_to_come(pieces: list[Piece], made: Table) -> list[Piece]:
@@ -183,7 +223,7 @@ def _of_other_deed(pieces: list[Piece], n: int, made: Table) -> bool:
         return False
     looks = any(is_any(piece, ("LOOK", "DUG", "NOT_LOOKED", "PLANTS")) for piece in told)
     there = any(made.has_any(manner, words) for manner in ("ask_there", "once_again", "tries", "them", "for_all"))
-    there = there or made.has_any("ask_it", words)
+    there = there or made.has_any("ask_it", words) or made.has_any("sure_visit", _phrases(words))
     return not (looks or there) or (looks and any(map(made.denies, words)))
 
 

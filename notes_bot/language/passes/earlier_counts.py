@@ -178,6 +178,8 @@ def _was_on_day(pieces: list[Piece], n: int, made: Table) -> int:
         k += 1
     if k == n + is_any(told, ("FIELD",)) or count_told(piece_at(pieces, k)) is None:
         return 0
+    if is_any(piece_at(pieces, k + 1), ("UNIT",)) and not is_any(piece_at(pieces, k + 1), ("COLOUR",)):
+        return 0  # "it was two days back I looked"
     end = _sentence_end(pieces, k)
     clause = pieces[k:end]
     if any(is_any(piece, (*_NO_THEN, *_LOOKED, "FIELD")) for piece in clause):

@@ -39,6 +39,8 @@ from notes_bot.language.names.named_seeds import seeds_compared, seeds_named, se
 from notes_bot.language.passes.by_persons import by_persons
 from notes_bot.language.passes.columns import counts_under_colors, counts_under_letters, lists_by_color, tallied
 from notes_bot.language.passes.coming_visits import days_of_events, plants_to_come, visits_promised
+from notes_bot.language.passes.days_of_others import days_of_others
+from notes_bot.language.passes.days_of_visits import days_of_visits
 from notes_bot.language.passes.denied_roots import colors_of_no_root
 from notes_bot.language.passes.denied_signs import signs_denied
 from notes_bot.language.passes.dictation import heard_stages, heard_units
@@ -432,8 +434,10 @@ PASSES = (
     Pass(_right, (OneOf("number stage"), OneOf("NOT", begun="repairs spoken_repair stopped_repair"))),
     Pass(_words(next_looks), (OneOf("day"), OneOf("LOOK", "tries"), OneOf("TOOL", "tries"))),
     Pass(_words(days_of_events), (OneOf("day"),)),
+    Pass(_words(days_of_others), (OneOf("day UNIT", "nth_lead"), OneOf("FIELD"))),
+    Pass(_fields(days_of_visits), (OneOf("AGO", "days_old day_led"), OneOf("FIELD"), OneOf("number NUMBER_WORD UNIT"))),
     Pass(_words(plants_to_come), (OneOf("LOOK"), OneOf("day UNIT"), OneOf("number"))),
-    Pass(_words(visits_promised), (OneOf("day UNIT"), OneOf(begun="sure_visit once_again"))),
+    Pass(_words(visits_promised), (OneOf("day UNIT", "nth_lead"), OneOf(begun="sure_visit once_again"))),
     Pass(_text(places_first), (OneOf("PLANTS DUG"), OneOf("SPOT TOP", "at lies_by place_lead"))),
     Pass(_words(seed_ahead), (OneOf("RESISTANCE SOURCE VARIETY"), OneOf("PLANTS"), OneOf(texts=":"))),
     Pass(_shape(each_of_shades), (OneOf("EACH"), OneOf("COLOUR"), OneOf(texts="/"))),

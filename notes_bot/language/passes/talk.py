@@ -20,6 +20,7 @@ from itertools import pairwise
 
 from notes_bot.language.lexicon.pieces import Piece
 from notes_bot.language.lexicon.signs import NUMBERS, scale_of, words_in_general
+from notes_bot.language.lexicon.words import anywhere
 
 SURE, SUREST = 0.9, 0.98
 """How likely talk a sentence must be to be put aside, and one with a word that may tell a datum (judgement)."""
@@ -91,7 +92,37 @@ def is_talk(sentence: Sequence[Piece]) -> bool:
         return False
     tells = any(piece.kind in ("stage", "day") or not _TELLING.isdisjoint(piece.types) for piece in sentence)
     tells = tells or any(a.kind == "number" and b.kind == "word" and not b.spaced for a, b in pairwise(sentence))
-    return likelihood(signs_of(sentence)) >= (SUREST if tells else SURE)
+    sure = likelihood(signs_of(sentence)) >= (SUREST if tells else SURE)
+    return sure and not _tells_day(sentence)
+
+
+def _tells_day(sentence: Sequence[Piece]) -> bool:
+    """ "Los datos son del 12", "tomorrow we go there again": a time, and all strange words are of visits and notes."""
+    if not any(piece.kind == "day" or not _OF_TIME.isdisjoint(piece.types) or _nth(piece) for piece in sentence):
+        return False
+    strange = {piece.text for piece in sentence if piece.kind == "word" and not piece.entries}
+    known = anywhere("of_visit") | anywhere("day_part")
+    visit = bool(strange & anywhere("of_visit")) or any("AGO" in p.types or "LOOK" in p.types for p in sentence)
+    return (strange <= known and visit) or _goes_again(sentence)
+
+
+def _goes_again(sentence: Sequence[Piece]) -> bool:
+    """ "Amanhã venho dar mais uma espiada": is a next look told in words that tell nothing else?"""
+    words = [word for piece in sentence for word in piece.text.split(" ")]
+    sure = anywhere("sure_visit")
+    return any(" ".join(words[n : n + size]) in sure for n in range(len(words)) for size in range(2, _LONGEST_PHRASE))
+
+
+_LONGEST_PHRASE = 6
+
+
+def _nth(piece: Piece) -> bool:
+    """May it be the number of a day?"""
+    return piece.kind == "number" and isinstance(piece.value, int) and 0 < piece.value <= _LAST_OF_MONTH
+
+
+_OF_TIME = frozenset({"WEEKDAY", "MONTH", "TODAY", "AGO", "UNIT"})
+_LAST_OF_MONTH = 31
 
 
 def may_be_talk(sentence: Sequence[Piece]) -> bool:

@@ -57,6 +57,8 @@ def put_right_here(context: Context) -> None:
             continue
         above = [n for n, note in enumerate(context.notes) if _stands_before(note, command)]
         field = command.args.get("field")
+        if command.args.get("what") == "date" and len(context.notes) == 1:
+            above = [0]  # "Kestrel / it was monday i looked / 6 plants, none"
         own = [n for n in above if field is None or context.notes[n].field == field]
         if len(own) != 1 or (field is None and len(context.notes) != 1):
             continue
@@ -239,6 +241,8 @@ def _put_right(context: Context, note: Note, command: Command) -> Note | None:
     what, value, old = (command.args.get(key) for key in ("what", "value", "old"))
     what = str(what)
     told = _part(note, what)
+    if what == "date" and told is None:
+        told = context.sent  # as it is taken where no day is told
     if value is None or told is None or (told == value if old is None else told != old):
         return None
     if what in _SHADES or what == "total":
