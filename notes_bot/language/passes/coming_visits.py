@@ -62,6 +62,8 @@ def _as_look(sentence: list[Piece], made: Table) -> list[Piece]:
     words = [word for piece in sentence if piece.kind == "word" for word in piece.text.split(" ")]
     if len(words) + dated < LEAST_WORDS or (sentence and sentence[-1].text == "?"):
         return []
+    if dated and made.has_any("else_was", words):
+        return []  # "a visita foi dia 28"
     times = _times(sentence)
     first, last = times[0] if len(times) == 1 else (0, 0)
     if first == last or _told_at_once(sentence, first) or _tells_more(sentence, sentence[first:last], made):

@@ -20,21 +20,23 @@ _IDLE = frozenset(
     | {"LANGUAGE", "LANGUAGE_NAME", "MEASURE", "DUE", "ROOT", "UNIT", "NOT", "WEATHER"}
 )
 """Kinds of words that may stand beside a strange one and tell of no visit."""
+_FOUND = ("COLOUR", "FEMALES", "NONE", "PLANTS", "TOO_MANY", "NOT_LOOKED")
 LONGEST_NAME = 3
 """Strange words before counts that may be the name of a field no list has (judgement)."""
 
 
 def days_of_others(pieces: list[Piece], made: Table) -> list[Piece]:
-    """The pieces with each such clause as one aside, where the message names its field elsewhere."""
+    """The pieces with each such clause as one aside, behind what was found: a day told before it heads the note."""
     if not any(is_any(piece, ("FIELD",)) for piece in pieces):
         return pieces
+    found = next((n for n, piece in enumerate(pieces) if is_any(piece, _FOUND)), len(pieces))
     out: list[Piece] = []
     start = 0
     for n in range(len(pieces) + 1):
         if n < len(pieces) and not _parts(pieces[n]):
             continue
         clause = pieces[start:n]
-        if _of_another(clause, made) and not _heads_counts(pieces, start, n):
+        if start > found and _of_another(clause, made) and not _heads_counts(pieces, start, n):
             clause = [Piece("aside", "", clause[0].start, clause[-1].end)]
         out += [*clause, *pieces[n : n + 1]]
         start = n + 1
