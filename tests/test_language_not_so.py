@@ -432,6 +432,504 @@ IS: dict[Language, tuple[tuple[str, str], tuple[str, str]]] = {
 """To be, now and then, of one and of several."""
 OTHERS = ("corn", "grass", "garden", "maíz", "pasto", "milho")
 
+TOLD_ELSEWHERE: dict[Language, tuple[str, ...]] = {
+    "en": (
+        *(
+            "not sprayed yet",
+            "hasn't been sprayed",
+            "no fungicide yet",
+            "no herbicide yet",
+        ),
+        *(
+            "no glyphosate yet",
+            "no fungicide on it",
+            "no herbicide on it",
+            "no glyphosate on it",
+        ),
+        *(
+            "they haven't put fungicide on",
+            "they haven't put herbicide on",
+            "they haven't put glyphosate on",
+        ),
+        *(
+            "didn't get its fungicide",
+            "didn't get its herbicide",
+            "didn't get its glyphosate",
+        ),
+        *(
+            "they will spray fungicide friday",
+            "they will spray herbicide friday",
+        ),
+        *(
+            "they will spray glyphosate friday",
+            "might need a fungicide",
+            "might need a herbicide",
+        ),
+        *(
+            "might need a glyphosate",
+            "thinking about a fungicide",
+            "thinking about a herbicide",
+        ),
+        *(
+            "thinking about a glyphosate",
+            "should get fungicide next week",
+            "should get herbicide next week",
+        ),
+        *(
+            "should get glyphosate next week",
+            "neighbor sprayed fungicide yesterday",
+        ),
+        *(
+            "neighbor sprayed herbicide yesterday",
+            "neighbor sprayed glyphosate yesterday",
+        ),
+        *(
+            "the neighbor put fungicide on monday",
+            "the neighbor put herbicide on monday",
+        ),
+        *(
+            "the neighbor put glyphosate on monday",
+            "corn got fungicide on monday",
+        ),
+        *(
+            "corn got herbicide on monday",
+            "corn got glyphosate on monday",
+            "fungicide on the corn yesterday",
+        ),
+        *(
+            "herbicide on the corn yesterday",
+            "glyphosate on the corn yesterday",
+        ),
+        *(
+            "was it sprayed with fungicide?",
+            "was it sprayed with herbicide?",
+        ),
+        *(
+            "was it sprayed with glyphosate?",
+            "did they spray fungicide here?",
+        ),
+        *(
+            "did they spray herbicide here?",
+            "did they spray glyphosate here?",
+        ),
+        *(
+            "if they spray fungicide tell me",
+            "if they spray herbicide tell me",
+        ),
+        *(
+            "if they spray glyphosate tell me",
+            "no fungicide was applied",
+            "no herbicide was applied",
+        ),
+        *(
+            "no glyphosate was applied",
+            "never sprayed any fungicide",
+            "never sprayed any herbicide",
+        ),
+        *(
+            "never sprayed any glyphosate",
+            "wind kept them from spraying fungicide",
+        ),
+        *(
+            "wind kept them from spraying herbicide",
+            "wind kept them from spraying glyphosate",
+        ),
+        *(
+            "last year it had fungicide",
+            "last year it had herbicide",
+            "last year it had glyphosate",
+        ),
+        *(
+            "fungicide price is up",
+            "herbicide price is up",
+            "glyphosate price is up",
+        ),
+        *(
+            "sprayer is parked at the gate",
+            "next time I will dig",
+            "next time I will pull",
+        ),
+        *(
+            "next time I will ease",
+            "should have pulled them",
+            "should have dug them",
+            "should have eased them",
+        ),
+        *(
+            "next time bring a shovel",
+            "next time bring a spade",
+            "next time bring a fork",
+        ),
+        *(
+            "forgot to bring the shovel back to the shop",
+            "forgot to bring the spade back to the shop",
+        ),
+        *(
+            "forgot to bring the fork back to the shop",
+            "left a shovel at the gate",
+            "left a spade at the gate",
+        ),
+        *(
+            "left a fork at the gate",
+            "borrowed dad's shovel for the corn",
+            "borrowed dad's spade for the corn",
+        ),
+        *(
+            "borrowed dad's fork for the corn",
+            "neighbor pulled his",
+            "neighbor dug his",
+            "neighbor eased his",
+        ),
+        *(
+            "dad always pulled his",
+            "dad always dug his",
+            "dad always eased his",
+        ),
+        *(
+            "would have pulled more but it rained",
+            "would have dug more but it rained",
+        ),
+        *(
+            "would have eased more but it rained",
+            "if I had a bucket I'd soak them",
+            "next time I'll soak them",
+        ),
+        *(
+            "need to wash the truck",
+            "washed my hands after",
+            "soaked to the skin",
+        ),
+        *(
+            "the shovel needs sharpening",
+            "the spade needs sharpening",
+            "the fork needs sharpening",
+        ),
+        *(
+            "found somebody's shovel",
+            "found somebody's spade",
+            "found somebody's fork",
+        ),
+        *(
+            "next year I want resistant beans",
+            "next year I want susceptible beans",
+        ),
+        *(
+            "should plant a resistant variety",
+            "should plant a susceptible variety",
+        ),
+        *(
+            "is it a resistant variety?",
+            "is it a susceptible variety?",
+            "last year was resistant beans",
+        ),
+        *(
+            "last year was susceptible beans",
+            "not sure if it's resistant",
+            "not sure if it's susceptible",
+        ),
+        *(
+            "salesman pushes Peking",
+            "salesman pushes PI 88788",
+            "they say Peking is failing",
+        ),
+        *(
+            "they say PI 88788 is failing",
+            "last year it was Peking",
+            "last year it was PI 88788",
+        ),
+        *(
+            "next year Peking",
+            "next year PI 88788",
+            "thinking of Peking for next year",
+        ),
+        *(
+            "thinking of PI 88788 for next year",
+            "reading about Peking",
+            "reading about PI 88788",
+        ),
+        *(
+            "the resistant ones cost more",
+            "the susceptible ones cost more",
+            "other field is resistant",
+        ),
+        *(
+            "other field is susceptible",
+            "no need to come back in two weeks",
+            "won't be back friday",
+        ),
+        *(
+            "won't be back in two weeks",
+            "don't recheck friday",
+            "don't recheck in two weeks",
+            "no recheck",
+        ),
+        *(
+            "not coming back friday",
+            "not coming back in two weeks",
+            "rain in 10 days",
+            "rain friday",
+        ),
+        *(
+            "rain in two weeks",
+            "rain next week",
+            "hope it rains next week",
+            "county fair in 10 days",
+        ),
+        *(
+            "county fair friday",
+            "county fair in two weeks",
+            "county fair next week",
+        ),
+        *(
+            "school starts in 10 days",
+            "school starts friday",
+            "school starts next week",
+            "payday in 10 days",
+        ),
+        *(
+            "payday next week",
+            "vacation in 10 days",
+            "vacation next week",
+            "truck goes in the shop in 10 days",
+        ),
+        *(
+            "truck goes in the shop friday",
+            "truck goes in the shop next week",
+        ),
+        *(
+            "the boss wants a report friday",
+            "the boss wants a report next week",
+            "we plant wheat next week",
+        ),
+        *("call me next week",),
+    ),
+    "es": (
+        *(
+            "sin fungicida todavía",
+            "sin herbicida todavía",
+            "sin glifosato todavía",
+        ),
+        *(
+            "todavía no le echaron fungicida",
+            "todavía no le echaron herbicida",
+        ),
+        *(
+            "todavía no le echaron glifosato",
+            "no se aplicó fungicida",
+            "no se aplicó herbicida",
+        ),
+        *(
+            "no se aplicó glifosato",
+            "no tiene fungicida",
+            "no tiene herbicida",
+            "no tiene glifosato",
+        ),
+        *(
+            "van a aplicar fungicida el viernes",
+            "van a aplicar herbicida el viernes",
+        ),
+        *(
+            "van a aplicar glifosato el viernes",
+            "la semana que viene va fungicida",
+        ),
+        *(
+            "la semana que viene va herbicida",
+            "la semana que viene va glifosato",
+            "habría que darle fungicida",
+        ),
+        *(
+            "habría que darle herbicida",
+            "habría que darle glifosato",
+            "capaz necesita fungicida",
+        ),
+        *(
+            "capaz necesita herbicida",
+            "capaz necesita glifosato",
+            "el vecino echó fungicida ayer",
+        ),
+        *(
+            "el vecino echó herbicida ayer",
+            "el vecino echó glifosato ayer",
+        ),
+        *(
+            "al maíz le dieron fungicida el lunes",
+            "al maíz le dieron herbicida el lunes",
+        ),
+        *(
+            "al maíz le dieron glifosato el lunes",
+            "¿le echaron fungicida?",
+            "¿le echaron herbicida?",
+        ),
+        *(
+            "¿le echaron glifosato?",
+            "si aplican fungicida avisame",
+            "el año pasado tuvo fungicida",
+        ),
+        *(
+            "el año pasado tuvo herbicida",
+            "el año pasado tuvo glifosato",
+            "nunca le echaron fungicida",
+        ),
+        *(
+            "nunca le echaron herbicida",
+            "nunca le echaron glifosato",
+            "el fungicida está caro",
+        ),
+        *(
+            "el herbicida está caro",
+            "el glifosato está caro",
+            "no vuelvo el viernes",
+        ),
+        *(
+            "no vuelvo la semana que viene",
+            "el patrón vuelve en 10 días",
+            "el patrón vuelve el viernes",
+        ),
+        *(
+            "el patrón vuelve la semana que viene",
+            "lluvia en 10 días",
+            "lluvia el viernes",
+        ),
+        *(
+            "lluvia la semana que viene",
+            "ojalá llueva en 10 días",
+            "ojalá llueva el viernes",
+        ),
+        *(
+            "ojalá llueva la semana que viene",
+            "la fiesta es en 10 días",
+            "la fiesta es el viernes",
+        ),
+        *(
+            "la fiesta es la semana que viene",
+            "cobro en 10 días",
+            "cobro la semana que viene",
+        ),
+        *(
+            "el ingeniero viene en 10 días",
+            "el ingeniero viene el viernes",
+        ),
+        *(
+            "el ingeniero viene la semana que viene",
+            "llamame en 10 días",
+            "llamame la semana que viene",
+        ),
+        *(
+            "la camioneta va al taller en 10 días",
+            "la camioneta va al taller el viernes",
+        ),
+        *("la camioneta va al taller la semana que viene",),
+    ),
+    "pt": (
+        *(
+            "sem fungicida ainda",
+            "sem herbicida ainda",
+            "sem glifosato ainda",
+            "ainda não passaram fungicida",
+        ),
+        *(
+            "ainda não passaram herbicida",
+            "ainda não passaram glifosato",
+            "não foi aplicado fungicida",
+        ),
+        *(
+            "não foi aplicado herbicida",
+            "não foi aplicado glifosato",
+            "vão aplicar fungicida na sexta",
+        ),
+        *(
+            "vão aplicar herbicida na sexta",
+            "vão aplicar glifosato na sexta",
+            "semana que vem vai fungicida",
+        ),
+        *(
+            "semana que vem vai herbicida",
+            "semana que vem vai glifosato",
+            "precisava de fungicida",
+        ),
+        *(
+            "precisava de herbicida",
+            "precisava de glifosato",
+            "o vizinho passou fungicida ontem",
+        ),
+        *(
+            "o vizinho passou herbicida ontem",
+            "o vizinho passou glifosato ontem",
+        ),
+        *(
+            "no milho passaram fungicida segunda",
+            "no milho passaram herbicida segunda",
+        ),
+        *(
+            "no milho passaram glifosato segunda",
+            "passaram fungicida?",
+            "passaram herbicida?",
+        ),
+        *(
+            "passaram glifosato?",
+            "se aplicarem fungicida me avisa",
+            "se aplicarem herbicida me avisa",
+        ),
+        *(
+            "se aplicarem glifosato me avisa",
+            "ano passado teve fungicida",
+            "ano passado teve herbicida",
+        ),
+        *(
+            "ano passado teve glifosato",
+            "nunca passaram fungicida",
+            "nunca passaram herbicida",
+        ),
+        *(
+            "nunca passaram glifosato",
+            "galão de fungicida jogado na valeta",
+        ),
+        *(
+            "galão de herbicida jogado na valeta",
+            "galão de glifosato jogado na valeta",
+            "o fungicida tá caro",
+        ),
+        *(
+            "o herbicida tá caro",
+            "o glifosato tá caro",
+            "não volto sexta",
+            "não volto semana que vem",
+        ),
+        *(
+            "chuva em 10 dias",
+            "chuva sexta",
+            "chuva semana que vem",
+            "tomara que chova em 10 dias",
+        ),
+        *(
+            "tomara que chova sexta",
+            "tomara que chova semana que vem",
+            "a festa é em 10 dias",
+        ),
+        *(
+            "a festa é sexta",
+            "a festa é semana que vem",
+            "recebo em 10 dias",
+            "recebo semana que vem",
+        ),
+        *(
+            "o agrônomo vem em 10 dias",
+            "o agrônomo vem sexta",
+            "o agrônomo vem semana que vem",
+        ),
+        *(
+            "me liga em 10 dias",
+            "me liga semana que vem",
+            "a caminhonete vai pra oficina em 10 dias",
+        ),
+        *(
+            "a caminhonete vai pra oficina sexta",
+            "a caminhonete vai pra oficina semana que vem",
+        ),
+    ),
+}
+"""A spray, a seed, a way of digging or a next look that is denied, to come, of another time or of somebody else."""
+
 
 def beside(language: Language, said: str) -> Iterator[str]:
     """What is said beside a count: in a clause, a sentence behind or before it, a line of its own."""
@@ -461,6 +959,13 @@ def of_else() -> Iterator[tuple[Language, str]]:
                 yield from ((language, text) for text in beside(language, said))
 
 
+def told_elsewhere() -> Iterator[tuple[Language, str]]:
+    """Each of what is told of no spray, seed, digging or next look of this field, beside a count."""
+    for language in LANGUAGES:
+        for said in TOLD_ELSEWHERE[language]:
+            yield from ((language, text) for text in beside(language, said))
+
+
 def only_counted(text: str, language: Language) -> Note:
     """The note read, of which nothing is told but its count, and perhaps that the tops are healthy."""
     reading = read_note(text, sent=SENT, fields=("Kestrel", "Sumac"), language=language)
@@ -470,7 +975,7 @@ def only_counted(text: str, language: Language) -> Note:
     assert found == (6, 12, 12, "seen"), text
     assert set(note.tops) <= {"healthy"}, text
     assert set(note.roots) <= {"nodules_few"}, text
-    told = (note.soil.moisture, note.stage, note.look_again, note.method, note.soaked)
+    told = (note.soil.moisture, note.stage, note.look_again, note.method, note.soaked, note.spray, note.variety)
     assert told == (None,) * len(told), text
     return note
 
@@ -488,6 +993,46 @@ def test_a_sign_that_is_denied_is_not_read(language: Language, text: str) -> Non
 @pytest.mark.parametrize("language,text", some(of_else(), 400))
 def test_what_is_not_so_in_the_field_now_is_not_read(language: Language, text: str) -> None:
     only_counted(text, language)
+
+
+@pytest.mark.parametrize("language,text", some(told_elsewhere(), 300))
+def test_what_is_done_elsewhere_or_not_at_all_is_not_read(language: Language, text: str) -> None:
+    only_counted(text, language)
+
+
+@pytest.mark.heavy
+def test_all_that_is_done_elsewhere_or_not_at_all() -> None:
+    for language, text in told_elsewhere():
+        only_counted(text, language)
+
+
+@pytest.mark.parametrize(
+    "said,spray",
+    [
+        ("no entry for 12 hours, fungicide yesterday", ("fungicide", date(2026, 7, 14), 12)),
+        ("fungicide went on Monday, corn is next", ("fungicide", date(2026, 7, 13), None)),
+        ("not sure which herbicide they used Monday", ("herbicide", date(2026, 7, 13), None)),
+        ("the sheet says sprayed insecticide, July 11, 4 hour reentry", ("insecticide", date(2026, 7, 11), 4)),
+    ],
+)
+def test_a_spray_that_was_done_is_read(said: str, spray: tuple[str, date, int | None]) -> None:
+    (note,) = read_note(f"Kestrel 6 plants, 12 white, {said}", sent=SENT, fields=("Kestrel", "Sumac")).notes
+    assert note.spray is not None
+    assert (note.spray.what, note.spray.date, note.spray.entry_hours) == spray
+
+
+@pytest.mark.parametrize(
+    "said,day",
+    [
+        ("won't be back before Friday", date(2026, 7, 17)),
+        ("don't forget to recheck Friday", date(2026, 7, 17)),
+        ("not done here, back Friday", date(2026, 7, 17)),
+    ],
+)
+def test_a_next_look_behind_a_denial_of_else_is_read(said: str, day: date) -> None:
+    (note,) = read_note(f"Kestrel 6 plants, 12 white, {said}", sent=SENT, fields=("Kestrel", "Sumac")).notes
+    assert note.look_again is not None
+    assert note.look_again.date == day
 
 
 @pytest.mark.heavy

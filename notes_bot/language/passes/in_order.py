@@ -236,12 +236,16 @@ PASSES = (
     Pass(
         _words(facts_of_else),
         (
-            OneOf("TOP MOISTURE TEXTURE BANDS ROOT NODULE COLOUR stage"),
+            OneOf(
+                "TOP MOISTURE TEXTURE BANDS ROOT NODULE COLOUR stage SPRAY CHEMICAL RESISTANCE SOURCE DUG TOOL SOAKED "
+                "LOOK"
+            ),
             OneOf(
                 "AGO",
-                "else_thing",
-                begun="else_if else_awaited else_may_be else_others aside_lately aside_once",
-                texts="?",
+                "else_thing denies other_crop",
+                "else_if else_awaited else_may_be else_others else_spray_awaited else_seed_awaited else_dig_awaited "
+                "aside_lately aside_once",
+                f"? {_DENIALS}",
             ),
         ),
     ),

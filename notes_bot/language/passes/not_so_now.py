@@ -1,14 +1,16 @@
 """Facts of a field that are not so there and now: asked for, to come, of another time, or of something else.
 
 "Are the plants yellow?", "the ground will be wet by Friday", "if they get wilted", "roots had been white before the
-rain", "the corn is dry", "the beans next door look stunted": a clause that tells nothing but such a fact, and a word by
-which it is not told of this field as it is. The clause is put aside; where a visit is told in it, only from its "if" or
-"before" on. Counts have passes of their own (``asides.py``).
+rain", "the corn is dry", "the beans next door look stunted", "no fungicide on it", "next year a resistant bean", "won't
+be back Friday": a clause that tells nothing but facts of one matter, and a word by which they are not told of this
+field as it is. The clause is put aside; where a visit is told in it, only from its "if" or "before" on. Counts have
+passes of their own (``asides.py``), and so have signs that are denied (``denied_signs.py``).
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass
 from functools import cache
 
 from notes_bot.language.lexicon.joining import is_any
@@ -36,6 +38,52 @@ _VISIT = (
 )
 """Kinds of words with which more than a fact of the crop is told."""
 _SPANS = ("UNIT", "AGO")
+MOST_DENIED = 6
+"""Words from a denial to what it denies: "I don't think we need to come back (Friday)" (judgement)."""
+
+
+@dataclass(frozen=True, slots=True)
+class _Matter:
+    """What may be told in one clause, by its kinds of words, and by what it is known not to be so."""
+
+    kinds: frozenset[str]
+    cues: str
+    """Manner of the words by which it is yet to come, beside those common to all."""
+    times: tuple[str, ...]
+    """Manners of words for another time."""
+    denied: Callable[[list[Piece], Table], bool] | None = None
+
+
+def _undone(clause: list[Piece], made: Table) -> bool:
+    """ "No fungicide on it", "todavía no se aplicó": is a spray denied, and no day it lasted until?"""
+    words, _ = _words(clause)
+    return any(map(made.denies, words)) and not made.has_any("else_denied_but", _runs(words))
+
+
+def _not_again(clause: list[Piece], made: Table) -> bool:
+    """ "Won't be back Friday", "no need to look again": little words alone from a denial to the next look?"""
+    words, _ = _words(clause)
+    if made.has_any("else_denied_but", _runs(words)):
+        return False
+    told = " ".join(piece.text if not is_any(piece, ("LOOK",)) else f"{piece.text} <look>" for piece in clause).split()
+    for n in (k for k, word in enumerate(told) if made.denies(word)):
+        behind = told[n + 1 : n + 1 + MOST_DENIED]
+        until = behind.index("<look>") if "<look>" in behind else -1
+        if until >= 0 and all(made.has("else_look_between", word) for word in behind[: until - 1]):
+            return True
+    return False
+
+
+_NOT_LATELY = ("aside_once",)
+_THEN = ("aside_lately", "aside_once", "aside_month")
+_MATTERS = (
+    _Matter(frozenset({*_FACTS, *_OF_NOUNS}), "else_awaited", _THEN),
+    _Matter(frozenset({"SPRAY", "CHEMICAL"}), "else_spray_awaited", _NOT_LATELY, _undone),
+    _Matter(frozenset({"RESISTANCE", "VARIETY", "SOURCE"}), "else_seed_awaited", _NOT_LATELY),
+    _Matter(frozenset({"DUG", "TOOL", "SOAKED"}), "else_dig_awaited", _THEN),
+    _Matter(frozenset({"LOOK"}), "else_never", (), _not_again),
+)
+"""In the order they are tried; a clause that tells of two matters is read as it stands."""
 
 
 def facts_of_else(pieces: list[Piece], made: Table) -> list[Piece]:
@@ -67,20 +115,32 @@ def _clauses(pieces: list[Piece]) -> Iterator[tuple[int, int, bool]]:
 
 def _aside_in(clause: list[Piece], asked: bool, made: Table) -> tuple[int, int] | None:
     """From and to where a clause is an aside; ``None`` for nowhere."""
-    if not 0 < len(clause) <= LONGEST_CLAUSE or not any(_fact(clause, n) for n in range(len(clause))):
+    if not 0 < len(clause) <= LONGEST_CLAUSE:
         return None
+    told = {n: _matter_of(clause, n) for n in range(len(clause))}
+    matters = [matter for matter in _MATTERS if matter in told.values()]
+    for first in _cues(*_words(clause), made, "else_if") if matters else ():
+        for matter in matters:
+            if "LOOK" in matter.kinds:
+                continue
+            end = next((n for n in range(first, len(clause)) if _of_visit(clause, n, matter, made)), len(clause))
+            if any(told[n] is matter for n in range(first, end)):
+                return first, end
+    for matter in matters:
+        if not any(_of_visit(clause, n, matter, made) for n in range(len(clause))):
+            return (0, len(clause)) if _not_so(clause, matter, asked, made) else None
+    return None
+
+
+def _not_so(clause: list[Piece], matter: _Matter, asked: bool, made: Table) -> bool:
+    """Is what a clause tells of one matter not so in the field now?"""
     words, at = _words(clause)
-    for first in _cues(words, at, made, "else_if"):
-        behind = clause[first:]
-        end = next((n for n in range(len(behind)) if _of_visit(behind, n, made)), len(behind))
-        if any(_fact(behind, n) for n in range(end)):
-            return first, first + end
-    if not _only_facts(clause, made):
-        return None
+    if "LOOK" in matter.kinds:
+        return matter.denied is not None and matter.denied(clause, made)
     told = asked and len(words) >= LEAST_ASKED and _asks(words, made)
-    told = told or any(True for _ in _cues(words, at, made, "else_awaited")) or _to_come(words, at, made)
-    told = told or _then(words, at, made) or _of_others(clause, words, at, made)
-    return (0, len(clause)) if told else None
+    told = told or any(_says(words, at, made, manner) for manner in {matter.cues, "else_awaited"})
+    told = told or _to_come(words, at, made) or _then(words, at, matter, made) or _of_others(clause, words, at, made)
+    return told or (matter.denied is not None and matter.denied(clause, made))
 
 
 def _answered(pieces: list[Piece], n: int, made: Table) -> bool:
@@ -100,34 +160,41 @@ def _words(clause: list[Piece]) -> tuple[list[str], list[int]]:
     return words, at
 
 
-def _fact(clause: list[Piece], n: int) -> bool:
-    """Does a piece tell a fact of the crop, its roots or its soil?"""
+def _matter_of(clause: list[Piece], n: int) -> _Matter | None:
+    """What a piece tells of: the crop, its roots or its soil, a spray, the seed, the digging, or the next look."""
     piece = clause[n]
     if piece.kind == "stage" or is_any(piece, _FACTS):
-        return True
-    if not is_any(piece, _OF_NOUNS) or len(piece.text) < LEAST_ASKED:
-        return False
-    shade = is_any(piece, ("COLOUR",))
-    return shade or any(is_any(other, ("ROOTS", "NODULES")) for other in clause)
+        return _MATTERS[0]
+    if is_any(piece, _OF_NOUNS) and len(piece.text) >= LEAST_ASKED:
+        below = any(is_any(other, ("ROOTS", "NODULES")) for other in clause)
+        return _MATTERS[0] if is_any(piece, ("COLOUR",)) or below else None
+    if "LINK" in piece.types and "LOOK" in piece.types:
+        return None
+    return next((matter for matter in _MATTERS[1:] if is_any(piece, tuple(matter.kinds))), None)
 
 
-def _only_facts(clause: list[Piece], made: Table) -> bool:
-    """Is no visit told in it, no count, and no number but one of days?"""
-    return not any(_of_visit(clause, n, made) for n in range(len(clause)))
-
-
-def _of_visit(clause: list[Piece], n: int, made: Table) -> bool:
-    """Does a piece tell of a visit or a count; not "next" of "next week", nor "should be"?"""
+def _of_visit(clause: list[Piece], n: int, matter: _Matter, made: Table) -> bool:
+    """Does a piece tell of a visit, a count or another matter; not "next" of "next week", nor "should be"?"""
     piece, behind = clause[n], piece_at(clause, n + 1)
     if number_told(piece) is not None:
         return not is_any(behind, _SPANS)
     if piece.kind in ("series", "ratio", "range", "measure", "decimal"):
         return True
-    if not is_any(piece, _VISIT) or _fact(clause, n) or "LINK" in piece.types or made.has("else_copula", piece.text):
+    own = _matter_of(clause, n)
+    if own is not None and own is not matter and "LOOK" not in own.kinds:
+        return True
+    if not is_any(piece, _VISIT) or own is matter or "LINK" in piece.types or made.has("else_copula", piece.text):
         return False
+    if matter.denied is not None and is_any(piece, ("SKIP",)):
+        return False  # "no need to (come back Friday)", "skip the fungicide"
     timed = f"{piece.text} {behind.text}" if behind is not None else piece.text
     said = _phrases(made.language, "else_in_time") | _phrases(made.language, "else_may_be")
     return said.isdisjoint((piece.text, timed))
+
+
+def _runs(words: list[str]) -> set[str]:
+    """What words say, one and more together."""
+    return {" ".join(words[n : n + size]) for n in range(len(words)) for size in range(1, LONGEST_CUE + 1)}
 
 
 @cache
@@ -159,17 +226,19 @@ def _to_come(words: list[str], at: list[int], made: Table) -> bool:
     return _says(words, at, made, "else_may_be") and _says(words, at, made, "else_in_time")
 
 
-def _then(words: list[str], at: list[int], made: Table) -> bool:
-    """ "Roots were white last week", "two weeks ago the plants were wilted": what was, and when."""
-    past = made.has_any("aside_past", words) or made.has_any("else_was", words)
-    return past and any(_says(words, at, made, manner) for manner in ("aside_lately", "aside_once", "aside_month"))
+def _then(words: list[str], at: list[int], matter: _Matter, made: Table) -> bool:
+    """ "Roots were white last week", "last year it had fungicide": what was, and when."""
+    past = made.has_any("aside_past", words) or made.has_any("else_was", words) or matter.times == _NOT_LATELY
+    return past and any(_says(words, at, made, manner) for manner in matter.times)
 
 
 def _of_others(clause: list[Piece], words: list[str], at: list[int], made: Table) -> bool:
     """ "The beans next door look stunted", "the corn is dry", "wet boots": what it is told of is not the field."""
     for n in _cues(words, at, made, "else_others"):
-        if not _at_place(clause[max(0, n - 2) : n], made) and not _fact(clause, n):
+        if not _at_place(clause[max(0, n - 2) : n], made) and _matter_of(clause, n) is not _MATTERS[0]:
             return True
+    if any(_matter_of(clause, n) is _MATTERS[1] for n in range(len(clause))):
+        return made.has_any("other_crop", words)  # "fungicide on the corn yesterday"
     for n, piece in enumerate(clause):
         if not made.has("else_thing", piece.text.split(" ")[-1]) or _at_place([piece], made):
             continue
@@ -180,9 +249,8 @@ def _of_others(clause: list[Piece], words: list[str], at: list[int], made: Table
         verb = next((k for k in behind if made.has_any("else_copula", clause[k].text.split(" "))), None)
         if verb is not None and not any(is_any(clause[k], _NOUNS) for k in range(n + 1, verb)):
             return True
-        if made.language == "en" and n and _fact(clause, n - 1):
-            return True
-        if made.language != "en" and n + 1 < len(clause) and _fact(clause, n + 1):
+        beside = n - 1 if made.language == "en" else n + 1
+        if 0 <= beside < len(clause) and _matter_of(clause, beside) is _MATTERS[0]:
             return True
     return False
 
