@@ -564,13 +564,8 @@ TOLD_ELSEWHERE: dict[Language, tuple[str, ...]] = {
             "forgot to bring the shovel back to the shop",
             "forgot to bring the spade back to the shop",
         ),
+        *("forgot to bring the fork back to the shop",),
         *(
-            "forgot to bring the fork back to the shop",
-            "left a shovel at the gate",
-            "left a spade at the gate",
-        ),
-        *(
-            "left a fork at the gate",
             "borrowed dad's shovel for the corn",
             "borrowed dad's spade for the corn",
         ),

@@ -34,7 +34,7 @@ from notes_bot.model import LANGUAGES
 
 LEAST_WEIGHT = 10
 """Hundredths; what tells less is not kept (judgement: it halves the file)."""
-EASE = 0.5
+EASE = 0.2
 """Ridge penalty (judgement)."""
 MOST_STEPS = 150
 """Steps of the search (judgement)."""

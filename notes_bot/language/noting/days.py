@@ -14,6 +14,10 @@ from notes_bot.language.noting.around import amended, somebody_dug, tied_to_text
 from notes_bot.language.noting.page import SAID_BEFORE, Page
 from notes_bot.model import LookAgain, Spray
 
+NEAR_SPRAY = 6
+"""Clauses from a day to the spray it may be of (judgement)."""
+LONGEST_CLAUSE = 200
+"""Characters from a day to the ends of what is said around it (judgement)."""
 _OF_SPRAYING = frozenset({"spray", "date", "field", "text", "entry"})
 """What a sentence holds that tells of a spray only."""
 
@@ -162,8 +166,11 @@ def _clause_of_spraying(page: Page, fact: Fact) -> bool:
     field: "went in Friday, had been sprayed" is the visit's.
     """
     text = page.context.text
+    near = page.facts[max(0, fact.at - NEAR_SPRAY) : fact.at + NEAR_SPRAY + 1]
+    if not any(f.kind == "spray" for f in near):
+        return False
     begin, end = _clause_around(text, fact.start, fact.end)
-    told = [f for f in page.facts if f.start < end and f.end > begin]
+    told = [f for f in near if f.start < end and f.end > begin]
     sprays = [f for f in told if f.kind == "spray" and not f.has("DATE", "SPAN")]
     if not sprays:
         before = page.neighbour(fact, -1)
@@ -173,18 +180,21 @@ def _clause_of_spraying(page: Page, fact: Fact) -> bool:
         if re.search(r"[.;!?\n]", text[before.end : begin]) or _parted(page, before, fact):
             return False
         begin, _ = _clause_around(text, before.start, before.end)
-        told = [f for f in page.facts if f.start < end and f.end > begin]
+        told = [f for f in near if f.start < end and f.end > begin]
     if any(f.kind not in _OF_SPRAYING or f.kind == "field" for f in told):
         return False
     if page.name is not None and begin <= page.name.start < end:
         return False
-    return not _goes(page, text[begin:end])
+    drifts = page.table.has_any("drift_word", [x.text for x in scan(text[begin:end])])
+    return not drifts and not _goes(page, text[begin:end])
 
 
 def _clause_around(text: str, first: int, last: int) -> tuple[int, int]:
     """Where the clause of a stretch of text begins and ends."""
-    begin = max((text.rfind(sign, 0, first) for sign in ",.;:!?\n"), default=-1) + 1
-    return begin, next((n for n in range(last, len(text)) if text[n] in ",.;:!?\n"), len(text))
+    farthest = max(0, first - LONGEST_CLAUSE)
+    begin = max((text.rfind(sign, farthest, first) for sign in ",.;:!?\n"), default=-1) + 1
+    ends = range(last, min(len(text), last + LONGEST_CLAUSE))
+    return max(begin, farthest), next((n for n in ends if text[n] in ",.;:!?\n"), ends.stop)
 
 
 def _parted(page: Page, before: Fact, fact: Fact) -> bool:

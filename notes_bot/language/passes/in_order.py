@@ -243,7 +243,8 @@ PASSES = (
             OneOf(
                 "AGO",
                 "else_thing denies other_crop",
-                "else_if else_awaited else_may_be else_others else_spray_awaited else_seed_awaited else_dig_awaited "
+                "else_if else_awaited else_crop_awaited else_may_be else_others else_spray_awaited else_seed_awaited "
+                "else_dig_awaited "
                 "aside_lately aside_once",
                 f"? {_DENIALS}",
             ),

@@ -38,6 +38,8 @@ _VISIT = (
 )
 """Kinds of words with which more than a fact of the crop is told."""
 _SPANS = ("UNIT", "AGO")
+NEAR_DENIAL = 3
+"""Pieces from a denial to the spray it denies, where a day is told, too (judgement)."""
 MOST_DENIED = 6
 """Words from a denial to what it denies: "I don't think we need to come back (Friday)" (judgement)."""
 
@@ -55,9 +57,18 @@ class _Matter:
 
 
 def _undone(clause: list[Piece], made: Table) -> bool:
-    """ "No fungicide on it", "todavía no se aplicó": is a spray denied, and no day it lasted until?"""
-    words, _ = _words(clause)
-    return any(map(made.denies, words)) and not made.has_any("else_denied_but", _runs(words))
+    """ "No fungicide on it", "todavía no se aplicó": is a spray denied, and no day it lasted until?
+
+    "They sprayed on 7/24 for no reason I could see" was done.
+    """
+    words, at = _words(clause)
+    if made.has_any("else_denied_but", _runs(words)):
+        return False
+    sprays = [n for n, piece in enumerate(clause) if is_any(piece, ("SPRAY", "CHEMICAL"))]
+    denied = [at[k] for k, word in enumerate(words) if made.denies(word)]
+    dated = any(p.kind == "day" or is_any(p, ("WEEKDAY", "TODAY", "AGO", "MONTH")) for p in clause)
+    near = any(0 <= sprays[0] - n <= NEAR_DENIAL for n in denied)
+    return bool(denied) and (near or not dated)
 
 
 def _not_again(clause: list[Piece], made: Table) -> bool:
@@ -77,7 +88,7 @@ def _not_again(clause: list[Piece], made: Table) -> bool:
 _NOT_LATELY = ("aside_once",)
 _THEN = ("aside_lately", "aside_once", "aside_month")
 _MATTERS = (
-    _Matter(frozenset({*_FACTS, *_OF_NOUNS}), "else_awaited", _THEN),
+    _Matter(frozenset({*_FACTS, *_OF_NOUNS}), "else_crop_awaited", _THEN),
     _Matter(frozenset({"SPRAY", "CHEMICAL"}), "else_spray_awaited", _NOT_LATELY, _undone),
     _Matter(frozenset({"RESISTANCE", "VARIETY", "SOURCE"}), "else_seed_awaited", _NOT_LATELY),
     _Matter(frozenset({"DUG", "TOOL", "SOAKED"}), "else_dig_awaited", _THEN),
@@ -121,9 +132,9 @@ def _aside_in(clause: list[Piece], asked: bool, made: Table) -> tuple[int, int] 
     matters = [matter for matter in _MATTERS if matter in told.values()]
     for first in _cues(*_words(clause), made, "else_if") if matters else ():
         for matter in matters:
-            if "LOOK" in matter.kinds:
+            if "LOOK" in matter.kinds or "DUG" in matter.kinds or _asked_about(clause, first):
                 continue
-            end = next((n for n in range(first, len(clause)) if _of_visit(clause, n, matter, made)), len(clause))
+            end = next((n for n in range(first, len(clause)) if _ends_if(clause, n, matter, made)), len(clause))
             if any(told[n] is matter for n in range(first, end)):
                 return first, end
     for matter in matters:
@@ -132,14 +143,29 @@ def _aside_in(clause: list[Piece], asked: bool, made: Table) -> tuple[int, int] 
     return None
 
 
+def _asked_about(clause: list[Piece], first: int) -> bool:
+    """ "Back (if it is R3)", "not sure (if the brown was a cyst)": a next look without its day, a female: asked."""
+    looks = any(is_any(piece, ("LOOK",)) for piece in clause[:first])
+    timed = any(piece.kind == "day" or is_any(piece, ("UNIT", "WEEKDAY")) for piece in clause)
+    return (looks and not timed) or any(is_any(piece, ("FEMALES",)) for piece in clause[first:])
+
+
+def _ends_if(clause: list[Piece], n: int, matter: _Matter, made: Table) -> bool:
+    """ "Before the heat came | and dug half a dozen": does what is supposed end there?"""
+    return _of_visit(clause, n, matter, made) or made.has("and_word", clause[n].text)
+
+
 def _not_so(clause: list[Piece], matter: _Matter, asked: bool, made: Table) -> bool:
     """Is what a clause tells of one matter not so in the field now?"""
     words, at = _words(clause)
     if "LOOK" in matter.kinds:
         return matter.denied is not None and matter.denied(clause, made)
-    told = asked and len(words) >= LEAST_ASKED and _asks(words, made)
+    told = asked and "DUG" not in matter.kinds and len(words) >= LEAST_ASKED and _asks(words, made)
     told = told or any(_says(words, at, made, manner) for manner in {matter.cues, "else_awaited"})
-    told = told or _to_come(words, at, made) or _then(words, at, matter, made) or _of_others(clause, words, at, made)
+    told = told or _to_come(words, at, made) or _then(words, at, matter, made)
+    if "DUG" in matter.kinds:
+        return told and not any(p.kind == "day" or is_any(p, ("WEEKDAY", "UNIT", "MONTH")) for p in clause)
+    told = told or _of_others(clause, words, at, made)
     return told or (matter.denied is not None and matter.denied(clause, made))
 
 
@@ -234,6 +260,8 @@ def _then(words: list[str], at: list[int], matter: _Matter, made: Table) -> bool
 
 def _of_others(clause: list[Piece], words: list[str], at: list[int], made: Table) -> bool:
     """ "The beans next door look stunted", "the corn is dry", "wet boots": what it is told of is not the field."""
+    if made.has_any("else_says", words) and any(_matter_of(clause, n) is _MATTERS[1] for n in range(len(clause))):
+        return False  # "the neighbor says they put fomesafen on 3 days ago"
     for n in _cues(words, at, made, "else_others"):
         if not _at_place(clause[max(0, n - 2) : n], made) and _matter_of(clause, n) is not _MATTERS[0]:
             return True

@@ -50,7 +50,7 @@ def take(context: Context, pieces: list[Piece]) -> list[Piece]:
     contents = [content_of(line) for line in lines]
     if asked_above(context, [content for content in contents if content]):
         return []
-    if len(lines) > 1 and several_right.several_right(Line(context, content_of(pieces))):
+    if len(lines) > 1 and (said := content_of(pieces)) and several_right.several_right(Line(context, said)):
         return []
     if len(lines) == 1 and several_right.answered_no(Line(context, lines[0])):
         return []
