@@ -36,10 +36,18 @@ def visits_promised(pieces: list[Piece], made: Table) -> list[Piece]:
             continue
         last = n if ends else n + 1
         sentence = pieces[start:last]
-        out += _as_look(sentence, made) or _clauses_as_looks(sentence, made)
+        again = _of_one_before(pieces[:start], sentence)
+        out += sentence if again else _as_look(sentence, made) or _clauses_as_looks(sentence, made)
         out += pieces[last : n + 1]
         start = n + 1
     return out
+
+
+def _of_one_before(before: Sequence[Piece], sentence: Sequence[Piece]) -> bool:
+    """ "En El Fresno .. En diez días volvemos a La Loma": is it of a field told of, and not the last one?"""
+    named = {piece.types["FIELD"].value for piece in sentence if is_any(piece, ("FIELD",))}
+    told = [piece.types["FIELD"].value for piece in before if is_any(piece, ("FIELD",))] if named else []
+    return bool(told) and len(named) == 1 and told[-1] not in named and not named.isdisjoint(told)
 
 
 def _clauses_as_looks(sentence: list[Piece], made: Table) -> list[Piece]:

@@ -40,6 +40,8 @@ _VISIT = (
 _SPANS = ("UNIT", "AGO")
 NEAR_DENIAL = 3
 """Pieces from a denial to the spray it denies, where a day is told, too (judgement)."""
+_OTHERWISE = {"else_if": "else_if_but", "else_awaited": "else_awaited_but"}
+"""Manners of phrases that begin like those of another and say otherwise: "if anything", "will be back"."""
 MOST_DENIED = 6
 """Words from a denial to what it denies: "I don't think we need to come back (Friday)" (judgement)."""
 
@@ -230,10 +232,10 @@ def _phrases(language: Language, manner: str) -> frozenset[str]:
 
 def _cues(words: list[str], at: list[int], made: Table, manner: str) -> Iterator[int]:
     """The pieces at which a phrase of this manner begins, but for one that says otherwise ("if anything")."""
-    told, other = _phrases(made.language, manner), _phrases(made.language, f"{manner}_but")
+    told, other = _phrases(made.language, manner), _OTHERWISE.get(manner, "")
     for n in range(len(words)):
         runs = {" ".join(words[n : n + size]) for size in range(1, LONGEST_CUE + 1)}
-        if not runs.isdisjoint(told) and runs.isdisjoint(other):
+        if not runs.isdisjoint(told) and runs.isdisjoint(_phrases(made.language, other)):
             yield at[n]
 
 
