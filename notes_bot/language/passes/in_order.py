@@ -157,6 +157,7 @@ from notes_bot.language.passes.unsaid import (
     shapes_uncounted,
     total_upon,
 )
+from notes_bot.language.passes.wholly import wholly_shaded
 from notes_bot.language.passes.wrong_keys import missed_keys, words_meant
 
 Walk = Callable[[Draft, Table], list[Piece]]
@@ -250,6 +251,7 @@ PASSES = (
             ),
         ),
     ),
+    Pass(_words(wholly_shaded), (OneOf("MOSTLY"), OneOf("COLOUR"), OneOf("ROOTS NODULES TOPS"))),
     Pass(_shape(shades_doubled), (OneOf("COLOUR+"), OneOf("FEMALES"))),
     Pass(_words(words_meant), (OneOf("NOT"), OneOf("FEMALES+ COLOUR+ PLANTS+ TOOL+ DUG+ ROOTS+"))),
     Pass(

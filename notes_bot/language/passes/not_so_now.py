@@ -210,7 +210,7 @@ def _of_visit(clause: list[Piece], n: int, matter: _Matter, made: Table) -> bool
         return True
     own = _matter_of(clause, n)
     if own is not None and own is not matter and "LOOK" not in own.kinds:
-        return True
+        return True  # a next look is told of below: "next" of "next week" is none
     if not is_any(piece, _VISIT) or own is matter or "LINK" in piece.types or made.has("else_copula", piece.text):
         return False
     if matter.denied is not None and is_any(piece, ("SKIP",)):
@@ -262,12 +262,13 @@ def _then(words: list[str], at: list[int], matter: _Matter, made: Table) -> bool
 
 def _of_others(clause: list[Piece], words: list[str], at: list[int], made: Table) -> bool:
     """ "The beans next door look stunted", "the corn is dry", "wet boots": what it is told of is not the field."""
-    if made.has_any("else_says", words) and any(_matter_of(clause, n) is _MATTERS[1] for n in range(len(clause))):
-        return False  # "the neighbor says they put fomesafen on 3 days ago"
+    sprays = any(_matter_of(clause, n) is _MATTERS[1] for n in range(len(clause)))
+    if sprays and (made.has_any("else_says", words) or made.has_any("else_it", words)):
+        return False  # "the neighbor says they put fomesafen on 3 days ago", "neighbor sprayed it Monday"
     for n in _cues(words, at, made, "else_others"):
         if not _at_place(clause[max(0, n - 2) : n], made) and _matter_of(clause, n) is not _MATTERS[0]:
             return True
-    if any(_matter_of(clause, n) is _MATTERS[1] for n in range(len(clause))):
+    if sprays:
         return made.has_any("other_crop", words)  # "fungicide on the corn yesterday"
     for n, piece in enumerate(clause):
         if not made.has("else_thing", piece.text.split(" ")[-1]) or _at_place([piece], made):
