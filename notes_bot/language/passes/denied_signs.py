@@ -135,8 +135,8 @@ def _second_noun(pieces: list[Piece], n: int, at: int) -> bool:
 
 def _between(piece: Piece, made: Table) -> bool:
     """May it stand between a denial and its sign: "see any", "of the plants look", "señales de"?"""
-    if piece.text in ("-", "ve"):
-        return True  # "não observou-se", "no se ve"
+    if piece.text == "ve" or (piece.text == "-" and not piece.spaced):
+        return True  # "no se ve", "não observou-se"
     if piece.kind != "word" or is_any(piece, ("FIELD", "FEMALES", "COLOUR")) or number_told(piece) is not None:
         return False
     words = piece.text.split(" ")
