@@ -13,6 +13,10 @@ from notes_bot.language.lexicon.words import Entry, Table, anywhere
 
 MOST_BETWEEN = 8
 """Pieces between a denial and the sign: "can't say that I saw any signs of yellowing" (judgement)."""
+LONGEST_SIGN = 6
+"""Pieces of the longest sign: "old yellow leaves" (judgement)."""
+MOST_LISTED = 8
+"""Signs of the longest list that one denial begins (judgement)."""
 _NOUNS = ("TOPS", "PLANTS", "ROOTS", "NODULES")
 _RUN = (*_NOUNS, "TOP", "ROOT", "NODULE", "COLOUR", "BANDS", "OLD", "NEW", "VEINS")
 """Kinds of words a sign is told by: "yellow leaves", "raíces oscuras"."""
@@ -152,7 +156,7 @@ def _sign_ends(pieces: list[Piece], n: int, made: Table) -> int:
         or (pieces[n].kind == "stage" and pieces[n].text not in anywhere("sign_between"))
     ):
         return n + 1
-    while end < len(pieces) and pieces[end].kind == "word" and is_any(pieces[end], _RUN):
+    while end < min(len(pieces), n + LONGEST_SIGN) and pieces[end].kind == "word" and is_any(pieces[end], _RUN):
         if _denies(pieces[end], made) or is_any(pieces[end], ("FIELD", "NONE", "FEMALES")):
             break
         noun = is_any(pieces[end], _NOUNS)
@@ -202,7 +206,10 @@ def _before(pieces: list[Piece], n: int, made: Table) -> list[Piece]:
 def _list_ends(pieces: list[Piece], end: int, made: Table) -> int:
     """Where a list of denied signs ends: "(no yellowing), stunting or wilting", "(sin manchones) ni plantas enanas"."""
     closed = end
-    while (piece := piece_at(pieces, end)) is not None:
+    for _ in range(MOST_LISTED):
+        piece = piece_at(pieces, end)
+        if piece is None:
+            break
         either = piece.text in anywhere("sign_or")
         if not either and piece.text != "," and not made.has("and_word", piece.text):
             break
