@@ -49,3 +49,28 @@ def test_a_shade_of_counted_plants_is_that_of_the_females(text: str) -> None:
     (note,) = read_note(text, sent=SENT, fields=("Kestrel", "Sumac")).notes
     assert note.mostly == ("yellow",)
     assert note.tops == ()
+
+
+@pytest.mark.parametrize(
+    "said,tops",
+    [
+        ("3 yellow leaves", ("yellow",)),
+        ("15 yellow spots", ("patch", "yellow")),
+        ("3 yellow patches by the gate", ("patch", "yellow")),
+    ],
+)
+def test_a_count_of_yellow_leaves_or_spots_is_of_no_female(said: str, tops: tuple[str, ...]) -> None:
+    for text in (f"Kestrel 6 plants, 12 white, {said}", f"Kestrel: 6 plants, 12 white. {said}."):
+        (note,) = read_note(text, sent=SENT, fields=("Kestrel", "Sumac")).notes
+        assert (note.females.white, note.females.total, set(note.tops)) == (12, 12, set(tops)), text
+
+
+def test_yellow_plants_beside_a_count_are_asked_about() -> None:
+    reading = read_note("Kestrel 6 plants, 12 white, 3 yellow plants by the gate", sent=SENT, fields=("Kestrel",))
+    assert [problem.kind for problem in reading.problems] == ["coloured_plants"]
+
+
+@pytest.mark.parametrize("said", ["3 yellow", "3 yellow ones", "3 yellow leaves curled", "3 yellow, edges brown"])
+def test_yellow_females_beside_leaves_are_counted(said: str) -> None:
+    (note,) = read_note(f"Kestrel 6 plants, 12 white, {said}", sent=SENT, fields=("Kestrel", "Sumac")).notes
+    assert (note.females.yellow, note.females.total) == (3, 15)

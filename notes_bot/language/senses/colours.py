@@ -5,7 +5,7 @@ from __future__ import annotations
 import itertools
 
 from notes_bot.language.lexicon.joining import claims, is_any, linking, neighbour_index
-from notes_bot.language.lexicon.pieces import Piece
+from notes_bot.language.lexicon.pieces import Piece, ends_clause
 from notes_bot.language.lexicon.words import anywhere
 from notes_bot.language.names.naming import joints
 from notes_bot.language.senses.adjectives import noun_beside
@@ -395,11 +395,22 @@ def _of_another_crop(walk: Walk) -> bool:
     return False
 
 
+def _of_its_own_clause(walk: Walk) -> bool:
+    """ "(12 white,) 3 yellow leaves", "3 yellow spots by the gate": a clause of a count of leaves or plants alone?"""
+    noun = walk.at(walk.i + 1)
+    if walk.made.language != "en" or walk.out[-1].lead not in ("soft", "hard", "line"):
+        return False
+    if not (is_any(noun, ("TOPS", "TOP")) or is_shape(noun)):
+        return False
+    behind = walk.at(walk.i + 2)
+    return ends_clause(behind) or (behind is not None and walk.made.has("else_at", behind.text.split(" ")[0]))
+
+
 def _counted_colour(walk: Walk, after: Piece | None) -> int:
     """3 white; but 3 yellow leaves are leaves, and 12 yellow plants must be asked about."""
     counting = [word.type for word in walk.out[-3:-1]] == ["NUMBER", "COLOUR"]  # "9 white 4 yellow, edges .."
     counting = counting or walk.made.language != "en" or walk.piece.text.endswith("s")  # "10 bcas 2 amar hojas .."
-    counting = counting or _crop_told(walk, after)
+    counting = (counting or _crop_told(walk, after)) and not _of_its_own_clause(walk)
     leaf = (is_any(after, ("TOPS", "EDGES")) and not counting) or (is_shape(after) and not counting)
     if leaf and not is_any(after, ("COLOUR", "PLANTS")):
         walk.out[-1].type = "TEXT"
