@@ -129,9 +129,11 @@ def _may_hold(line: Line) -> bool:
         p.kind in ("number", "stage", "range") or is_any(p, ("NUMBER_WORD", "MOISTURE", "TEXTURE", "TOOL", "DUG"))
         for p in line.ps
     )
-    if values < LEAST:
-        return False
     made = line.made
+    if values < LEAST or any(
+        made.has("who_goes", a.text) and made.has("makes_it", b.text) for a, b in pairwise(line.ps)
+    ):
+        return False  # "I make it 3 white and 11 yellow" is what was counted
     cues = ("set_verb", "strong_correct", "wrote", "put_wrong", "instead_of", "amend_cue")
     texts = {p.text for p in line.ps}
     if not texts.isdisjoint(_ARROWS) or any(is_any(p, ("CORRECT", "NOT")) for p in line.ps):

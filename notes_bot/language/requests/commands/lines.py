@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from notes_bot.language.clauses.context import Context
+from notes_bot.language.lexicon.joining import is_any
 from notes_bot.language.lexicon.pieces import Piece
 from notes_bot.language.requests import asking, put_beside, second_names, several_right, winter
 from notes_bot.language.requests.commands.behind_notes import (
@@ -43,6 +44,11 @@ MOST_BELOW = 8
 """Lines looked at below one that may head a list (judgement)."""
 
 
+def _puts_right(line: list[Piece]) -> bool:
+    """Is there a word for putting right or denying in the line: "6 dug" alone is of a note?"""
+    return any(is_any(piece, ("CORRECT", "NOT")) for piece in line)
+
+
 def take(context: Context, pieces: list[Piece]) -> list[Piece]:
     """Commands of the message, line by line, into the context; the pieces that are left are notes."""
     rest: list[Piece] = []
@@ -50,7 +56,9 @@ def take(context: Context, pieces: list[Piece]) -> list[Piece]:
     contents = [content_of(line) for line in lines]
     if asked_above(context, [content for content in contents if content]):
         return []
-    if len(lines) > 1 and (said := content_of(pieces)) and several_right.several_right(Line(context, said)):
+    noted = any(any(is_any(p, ("DUG", "TOOL")) for p in content) and not _puts_right(content) for content in contents)
+    said = content_of(pieces) if len(lines) > 1 and not noted else []
+    if said and several_right.several_right(Line(context, said)):
         return []
     if len(lines) == 1 and several_right.answered_no(Line(context, lines[0])):
         return []
