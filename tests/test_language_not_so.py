@@ -275,7 +275,6 @@ NOT_SO: dict[Language, tuple[str, ...]] = {
             "{of} {is_} not {how} yet",
         ),
         *(
-            "{of} not really {how}",
             "{of} {is_} no longer {how}",
             "{of} aren't {how}",
             "the {of} weren't {how}",
@@ -335,7 +334,6 @@ NOT_SO: dict[Language, tuple[str, ...]] = {
             "{of} no {is_} {how}",
             "{of} no {is_} {how} todavía",
             "{of} no {how}",
-            "{of} no se ve {how}",
         ),
         *(
             "{of} ya no {is_} {how}",
