@@ -101,6 +101,9 @@ _MATTERS = (
 
 def facts_of_else(pieces: list[Piece], made: Table) -> list[Piece]:
     """The pieces with each clause that tells what is not so in the field now as an aside."""
+    said = set(" ".join([piece.text for piece in pieces]).split(" "))
+    if said.isdisjoint(_keys(made.language)) and not any(map(made.denies, said)):
+        return pieces
     out: list[Piece] = []
     for begin, end, asked in _clauses(pieces):
         clause = pieces[begin:end]
@@ -115,6 +118,21 @@ def facts_of_else(pieces: list[Piece], made: Table) -> list[Piece]:
             out += clause[last:]
         out += pieces[end : end + 1]
     return out
+
+
+@cache
+def _keys(language: Language) -> frozenset[str]:
+    """The longest word of every cue, without which it cannot be told, and the question mark."""
+    traits = table(language).traits
+    cues = (phrase for manner in _CUES for phrase in traits.get(manner, ()))
+    return frozenset({"?", *(max(phrase.split(" "), key=len) for phrase in cues)})
+
+
+_CUES = (
+    *("else_if", "else_awaited", "else_crop_awaited", "else_spray_awaited", "else_seed_awaited", "else_dig_awaited"),
+    *("else_may_be", "else_others", "else_thing", "other_crop", "aside_lately", "aside_once", "aside_month"),
+)
+"""Manners of words by which something is known not to be so."""
 
 
 def _clauses(pieces: list[Piece]) -> Iterator[tuple[int, int, bool]]:

@@ -20,7 +20,9 @@ def wholly_shaded(pieces: list[Piece], made: Table) -> list[Piece]:
     out = list(pieces)
     for n, piece in enumerate(pieces):
         shade = piece_at(pieces, n + 1)
-        if not is_any(piece, ("MOSTLY",)) or not is_any(shade, ("COLOUR",)) or shade is None or len(shade.text) < 2:
+        if not is_any(piece, ("MOSTLY",)) or "NODULE" in piece.types:
+            continue  # "nodules few, brown"
+        if shade is None or not is_any(shade, ("COLOUR",)) or len(shade.text) < 2:
             continue
         behind = piece_at(pieces, n + 2)
         if not (ends_clause(behind) or (behind is not None and made.has("and_word", behind.text))):
