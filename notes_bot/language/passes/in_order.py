@@ -245,7 +245,7 @@ PASSES = (
                 "AGO",
                 "else_thing denies other_crop",
                 "else_if else_awaited else_crop_awaited else_may_be else_others else_spray_awaited else_seed_awaited "
-                "else_dig_awaited "
+                "else_dig_awaited else_spray_goes else_spray_named "
                 "aside_lately aside_once",
                 f"? {_DENIALS}",
             ),

@@ -26,6 +26,8 @@ FROM_SUBJECT = 5
 """Pieces from what is not the field to the verb: "the grass in the ditch (is)" (judgement)."""
 NEAR_PLACE = 4
 """Pieces from the word for a place to the thing there: "near the propane (tank)" (judgement)."""
+NEAR_LIKENED = 2
+"""Words before another time in which it is said that it is only held against it (judgement)."""
 LEAST_ASKED = 3
 """Words of the shortest question: "R3?" is a doubt, and read (judgement)."""
 _FACTS = ("TOP", "MOISTURE", "TEXTURE", "BANDS")
@@ -38,8 +40,8 @@ _VISIT = (
 )
 """Kinds of words with which more than a fact of the crop is told."""
 _SPANS = ("UNIT", "AGO")
-NEAR_DENIAL = 3
-"""Pieces from a denial to the spray it denies, where a day is told, too (judgement)."""
+NEAR_DENIAL = 6
+"""Pieces from a denial to the spray it denies (judgement)."""
 _OTHERWISE = {"else_if": "else_if_but", "else_awaited": "else_awaited_but"}
 """Manners of phrases that begin like those of another and say otherwise: "if anything", "will be back"."""
 MOST_DENIED = 6
@@ -55,22 +57,38 @@ class _Matter:
     """Manner of the words by which it is yet to come, beside those common to all."""
     times: tuple[str, ...]
     """Manners of words for another time."""
+    past: bool = True
+    """Must it be said, too, that it was so then?"""
+    before: bool = True
+    """Does what stands before such a word stand? "Fungicide Monday, will see"; not "resistant ones cost more"."""
     denied: Callable[[list[Piece], Table], bool] | None = None
 
 
 def _undone(clause: list[Piece], made: Table) -> bool:
-    """ "No fungicide on it", "todavía no se aplicó": is a spray denied, and no day it lasted until?
+    """ "No fungicide on it", "todavía no se aplicó", "fungicide was not applied": is the spray itself denied?
 
-    "They sprayed on 7/24 for no reason I could see" was done.
+    Little words alone stand between the denial and the spray, or behind the denial: "sprayed Monday, no sign" was done.
     """
-    words, at = _words(clause)
-    if made.has_any("else_denied_but", _runs(words)):
+    if made.has_any("else_denied_but", _runs(_words(clause)[0])):
         return False
-    sprays = [n for n, piece in enumerate(clause) if is_any(piece, ("SPRAY", "CHEMICAL"))]
-    denied = [at[k] for k, word in enumerate(words) if made.denies(word)]
-    dated = any(p.kind == "day" or is_any(p, ("WEEKDAY", "TODAY", "AGO", "MONTH")) for p in clause)
-    near = any(0 <= sprays[0] - n <= NEAR_DENIAL for n in denied)
-    return bool(denied) and (near or not dated)
+    for n in (n for n, piece in enumerate(clause) if any(map(made.denies, piece.text.split(" ")))):
+        behind = clause[n + 1 : n + 1 + NEAR_DENIAL]
+        told = next((k for k, piece in enumerate(behind) if _sprays(piece)), None)
+        if told is not None and all(_undone_little(piece, made) for piece in behind[:told]):
+            return True
+        if _sprays(clause[n]) or (n and all(_undone_little(piece, made) for piece in clause[n + 1 :])):
+            return True
+    return False
+
+
+def _sprays(piece: Piece) -> bool:
+    return is_any(piece, ("SPRAY", "CHEMICAL"))
+
+
+def _undone_little(piece: Piece, made: Table) -> bool:
+    """ "(Didn't) get its (fungicide)", "(fungicide has not been) put on yet": a word that tells nothing of its own."""
+    words = piece.text.split(" ")
+    return _sprays(piece) or all(made.has("else_spray_between", word) for word in words)
 
 
 def _not_again(clause: list[Piece], made: Table) -> bool:
@@ -87,14 +105,14 @@ def _not_again(clause: list[Piece], made: Table) -> bool:
     return False
 
 
-_NOT_LATELY = ("aside_once",)
+_LONG_AGO = ("aside_once",)
 _THEN = ("aside_lately", "aside_once", "aside_month")
 _MATTERS = (
     _Matter(frozenset({*_FACTS, *_OF_NOUNS}), "else_crop_awaited", _THEN),
-    _Matter(frozenset({"SPRAY", "CHEMICAL"}), "else_spray_awaited", _NOT_LATELY, _undone),
-    _Matter(frozenset({"RESISTANCE", "VARIETY", "SOURCE"}), "else_seed_awaited", _NOT_LATELY),
-    _Matter(frozenset({"DUG", "TOOL", "SOAKED"}), "else_dig_awaited", _THEN),
-    _Matter(frozenset({"LOOK"}), "else_never", (), _not_again),
+    _Matter(frozenset({"SPRAY", "CHEMICAL"}), "else_spray_awaited", _LONG_AGO, past=False, denied=_undone),
+    _Matter(frozenset({"RESISTANCE", "VARIETY", "SOURCE"}), "else_seed_awaited", _LONG_AGO, past=False, before=False),
+    _Matter(frozenset({"DUG", "TOOL", "SOAKED"}), "else_dig_awaited", _THEN, before=False),
+    _Matter(frozenset({"LOOK"}), "else_never", (), denied=_not_again),
 )
 """In the order they are tried; a clause that tells of two matters is read as it stands."""
 
@@ -130,7 +148,8 @@ def _keys(language: Language) -> frozenset[str]:
 
 _CUES = (
     *("else_if", "else_awaited", "else_crop_awaited", "else_spray_awaited", "else_seed_awaited", "else_dig_awaited"),
-    *("else_may_be", "else_others", "else_thing", "other_crop", "aside_lately", "aside_once", "aside_month"),
+    *("else_spray_goes", "else_spray_named", "else_may_be", "else_others", "else_thing", "other_crop"),
+    *("aside_lately", "aside_once", "aside_month"),
 )
 """Manners of words by which something is known not to be so."""
 
@@ -158,9 +177,36 @@ def _aside_in(clause: list[Piece], asked: bool, made: Table) -> tuple[int, int] 
             if any(told[n] is matter for n in range(first, end)):
                 return first, end
     for matter in matters:
-        if not any(_of_visit(clause, n, matter, made) for n in range(len(clause))):
-            return (0, len(clause)) if _not_so(clause, matter, asked, made) else None
+        if any(_of_visit(clause, n, matter, made) for n in range(len(clause))):
+            continue
+        facts = [n for n, other in told.items() if other is matter]
+        if _not_so(clause, facts, matter, asked, made):
+            return 0, len(clause)
+        first = _awaited_from(clause, matter, made)
+        if first is None or (matter.before and facts[-1] <= first > facts[0]):
+            return None
+        return (0, len(clause)) if not matter.before or facts[0] >= first else (first, len(clause))
     return None
+
+
+def _awaited_from(clause: list[Piece], matter: _Matter, made: Table) -> int | None:
+    """Where it begins that something is yet to come: "ground wet, | hope it gets dry"; ``None`` for nowhere.
+
+    What stands before it is so: "fungicide on Monday, hopefully it works".
+    """
+    words, at = _words(clause)
+    if "LOOK" in matter.kinds:
+        return None
+    if "DUG" in matter.kinds and any(_timed(piece) for piece in clause):
+        return None  # "will dig some Friday" is a next look
+    cues = [n for manner in {matter.cues, "else_awaited"} for n in _cues(words, at, made, manner)]
+    if _says(words, at, made, "else_in_time"):
+        cues += _cues(words, at, made, "else_may_be")  # "should be R4 next week"
+    return min(cues, default=None)
+
+
+def _timed(piece: Piece) -> bool:
+    return piece.kind == "day" or is_any(piece, ("WEEKDAY", "UNIT", "MONTH"))
 
 
 def _asked_about(clause: list[Piece], first: int) -> bool:
@@ -175,18 +221,25 @@ def _ends_if(clause: list[Piece], n: int, matter: _Matter, made: Table) -> bool:
     return _of_visit(clause, n, matter, made) or made.has("and_word", clause[n].text)
 
 
-def _not_so(clause: list[Piece], matter: _Matter, asked: bool, made: Table) -> bool:
-    """Is what a clause tells of one matter not so in the field now?"""
+def _not_so(clause: list[Piece], facts: list[int], matter: _Matter, asked: bool, made: Table) -> bool:
+    """Is all that a clause tells of one matter denied, asked, of another time or of something else?"""
     words, at = _words(clause)
-    if "LOOK" in matter.kinds:
-        return matter.denied is not None and matter.denied(clause, made)
-    told = asked and "DUG" not in matter.kinds and len(words) >= LEAST_ASKED and _asks(words, made)
-    told = told or any(_says(words, at, made, manner) for manner in {matter.cues, "else_awaited"})
-    told = told or _to_come(words, at, made) or _then(words, at, matter, made)
+    if matter.denied is not None and matter.denied(clause, made):
+        return True
+    if "LOOK" in matter.kinds or ("DUG" in matter.kinds and any(_timed(piece) for piece in clause)):
+        return False
+    if "SPRAY" in matter.kinds and _only_named(clause, words, at, made):
+        return True
     if "DUG" in matter.kinds:
-        return told and not any(p.kind == "day" or is_any(p, ("WEEKDAY", "UNIT", "MONTH")) for p in clause)
-    told = told or _of_others(clause, words, at, made)
-    return told or (matter.denied is not None and matter.denied(clause, made))
+        return _then(words, at, facts, matter, made)
+    told = asked and len(words) >= LEAST_ASKED and _asks(words, made)
+    return told or _then(words, at, facts, matter, made) or _of_others(clause, words, at, made)
+
+
+def _only_named(clause: list[Piece], words: list[str], at: list[int], made: Table) -> bool:
+    """ "Fungicide is going on next week", "herbicide jug in the ditch": named, and nobody tells that it was sprayed."""
+    done = any(_timed(p) or (is_any(p, ("SPRAY", "AGO", "TODAY")) and not is_any(p, ("CHEMICAL",))) for p in clause)
+    return (not done and _says(words, at, made, "else_spray_named")) or _says(words, at, made, "else_spray_goes")
 
 
 def _answered(pieces: list[Piece], n: int, made: Table) -> bool:
@@ -249,12 +302,17 @@ def _phrases(language: Language, manner: str) -> frozenset[str]:
 
 
 def _cues(words: list[str], at: list[int], made: Table, manner: str) -> Iterator[int]:
-    """The pieces at which a phrase of this manner begins, but for one that says otherwise ("if anything")."""
+    """The pieces at which a phrase of this manner begins."""
+    return (at[n] for n in _cue_words(words, made, manner))
+
+
+def _cue_words(words: list[str], made: Table, manner: str) -> Iterator[int]:
+    """The words at which a phrase of this manner begins, but for one that says otherwise ("if anything")."""
     told, other = _phrases(made.language, manner), _OTHERWISE.get(manner, "")
     for n in range(len(words)):
         runs = {" ".join(words[n : n + size]) for size in range(1, LONGEST_CUE + 1)}
         if not runs.isdisjoint(told) and runs.isdisjoint(_phrases(made.language, other)):
-            yield at[n]
+            yield n
 
 
 def _says(words: list[str], at: list[int], made: Table, manner: str) -> bool:
@@ -267,27 +325,38 @@ def _asks(words: list[str], made: Table) -> bool:
     return opens or (made.language != "en" and made.has_any("else_copula", words))
 
 
-def _to_come(words: list[str], at: list[int], made: Table) -> bool:
-    """ "Should be R4 next week", "could be wet by Friday": what may be, and when."""
-    return _says(words, at, made, "else_may_be") and _says(words, at, made, "else_in_time")
+def _then(words: list[str], at: list[int], facts: list[int], matter: _Matter, made: Table) -> bool:
+    """ "Roots were white last week", "last year it had fungicide": what was, and when; not "dry since last week".
+
+    The word for what was stands before the fact; where "still" or "now" is said, it is so.
+    """
+    if _says(words, at, made, "aside_now"):
+        return False
+    was = [at[n] for n, word in enumerate(words) if made.has("aside_past", word) or made.has("else_was", word)]
+    past = any(n <= facts[0] for n in was) or not matter.past
+    begins = [n for manner in matter.times for n in _cue_words(words, made, manner)]
+    return past and any(not _likened(words, n, made) for n in begins)
 
 
-def _then(words: list[str], at: list[int], matter: _Matter, made: Table) -> bool:
-    """ "Roots were white last week", "last year it had fungicide": what was, and when."""
-    past = made.has_any("aside_past", words) or made.has_any("else_was", words) or matter.times == _NOT_LATELY
-    return past and any(_says(words, at, made, manner) for manner in matter.times)
+def _likened(words: list[str], n: int, made: Table) -> bool:
+    """ "Same as (last week)", "since (June)", "worse than (last year)": is another time only held against it?"""
+    before = words[max(0, n - NEAR_LIKENED) : n]
+    return any(made.has("aside_than", word) or made.has("else_likens", word) for word in before)
 
 
 def _of_others(clause: list[Piece], words: list[str], at: list[int], made: Table) -> bool:
     """ "The beans next door look stunted", "the corn is dry", "wet boots": what it is told of is not the field."""
-    sprays = any(_matter_of(clause, n) is _MATTERS[1] for n in range(len(clause)))
-    if sprays and (made.has_any("else_says", words) or made.has_any("else_it", words)):
-        return False  # "the neighbor says they put fomesafen on 3 days ago", "neighbor sprayed it Monday"
-    for n in _cues(words, at, made, "else_others"):
-        if not _at_place(clause[max(0, n - 2) : n], made) and _matter_of(clause, n) is not _MATTERS[0]:
-            return True
-    if sprays:
-        return made.has_any("other_crop", words)  # "fungicide on the corn yesterday"
+    sprays = [n for n in range(len(clause)) if _matter_of(clause, n) is _MATTERS[1]]
+    others = [
+        n
+        for n in _cues(words, at, made, "else_others")
+        if not _at_place(clause[max(0, n - 2) : n], made) and _matter_of(clause, n) is not _MATTERS[0]
+    ]
+    if sprays:  # "neighbor sprayed fungicide"; not "fungicide on Monday, the neighbor did it", "neighbor sprayed it"
+        said = made.has_any("else_says", words) or made.has_any("else_it", words)
+        return not said and (any(n < sprays[0] for n in others) or _on_other_crop(clause, sprays, made))
+    if others:
+        return True
     for n, piece in enumerate(clause):
         if not made.has("else_thing", piece.text.split(" ")[-1]) or _at_place([piece], made):
             continue
@@ -301,6 +370,17 @@ def _of_others(clause: list[Piece], words: list[str], at: list[int], made: Table
         beside = n - 1 if made.language == "en" else n + 1
         if 0 <= beside < len(clause) and _matter_of(clause, beside) is _MATTERS[0]:
             return True
+    return False
+
+
+def _on_other_crop(clause: list[Piece], sprays: list[int], made: Table) -> bool:
+    """ "Fungicide on the corn", "al maíz le dieron herbicida", and not "fungicide on Monday, corn too"?"""
+    for n, piece in enumerate(clause):
+        if made.has_any("other_crop", piece.text.split(" ")):
+            led = [word for p in clause[max(0, n - 2) : n] for word in p.text.split(" ")]
+            led = [word for word in led if not made.has("determiner", word)][-1:]
+            if n < sprays[0] or (n and made.has_any("else_on", led) and not _timed(clause[n - 1])):
+                return True
     return False
 
 
