@@ -970,7 +970,12 @@ def _of_month(pieces: list[Piece], i: int, out: list[Piece], made: Table) -> Day
     if not led or i + 2 >= len(pieces) or not made.has("of_month", pieces[i + 1].text) or claims(pieces, i + 3):
         return None
     day, month = pieces[i], pieces[i + 2]
-    if day.kind != "number" or month.kind != "number" or not 0 < day.value <= 31 or not 0 < month.value <= 12:
+    if (
+        day.kind != "number"
+        or month.kind != "number"
+        or not 0 < day.value <= LAST_OF_MONTH
+        or not 0 < month.value <= 12
+    ):
         return None
     return DayWritten(f"{day.text}/{month.text}", day=day.value, month=month.value)
 

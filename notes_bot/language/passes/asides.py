@@ -16,7 +16,7 @@ from dataclasses import dataclass, field
 from datetime import date
 from functools import cache
 
-from notes_bot.language.lexicon.joining import is_any, number_like
+from notes_bot.language.lexicon.joining import LAST_OF_MONTH, is_any, number_like
 from notes_bot.language.lexicon.kept import kept
 from notes_bot.language.lexicon.pieces import Piece, piece_at
 from notes_bot.language.lexicon.words import Table, anywhere, table
@@ -268,8 +268,6 @@ def _of_a_day(pieces: list[Piece], n: int) -> bool:
 
 DATE_BACK = 4
 """Pieces from a year back to its day: "22 de octubre de 2025" (judgement)."""
-LAST_OF_MONTH = 31
-"""Days of the longest month."""
 
 
 def _is_year(piece: Piece, before: Piece | None, sent: date) -> bool:

@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from notes_bot.language.lexicon.days import UNIT_DAYS, DayWritten
-from notes_bot.language.lexicon.joining import day_number, is_any, linking
+from notes_bot.language.lexicon.joining import LAST_OF_MONTH, day_number, is_any, linking
 from notes_bot.language.lexicon.pieces import Piece, count_told, ends_clause, piece_at
 from notes_bot.language.lexicon.words import Table, anywhere
 
@@ -101,10 +101,6 @@ def _time_at(clause: Sequence[Piece], n: int, made: Table, named: set[str]) -> t
         return None
     said = " ".join(piece.text for piece in clause[n + 1 : n + 3])
     return n + 1 + 2 * made.has("of_this_month", said), DayWritten(clause[n].text, day=count)
-
-
-LAST_OF_MONTH = 31
-"""Days of the longest month."""
 
 
 def today_denied(pieces: list[Piece], made: Table) -> tuple[list[Piece], list[Piece]]:

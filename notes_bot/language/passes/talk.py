@@ -18,6 +18,7 @@ from functools import cache
 from importlib.resources import files
 from itertools import pairwise
 
+from notes_bot.language.lexicon.joining import LAST_OF_MONTH
 from notes_bot.language.lexicon.pieces import Piece
 from notes_bot.language.lexicon.signs import NUMBERS, scale_of, words_in_general
 from notes_bot.language.lexicon.words import anywhere
@@ -118,11 +119,10 @@ _LONGEST_PHRASE = 6
 
 def _nth(piece: Piece) -> bool:
     """May it be the number of a day?"""
-    return piece.kind == "number" and isinstance(piece.value, int) and 0 < piece.value <= _LAST_OF_MONTH
+    return piece.kind == "number" and isinstance(piece.value, int) and 0 < piece.value <= LAST_OF_MONTH
 
 
 _OF_TIME = frozenset({"WEEKDAY", "MONTH", "TODAY", "AGO", "UNIT"})
-_LAST_OF_MONTH = 31
 
 
 def may_be_talk(sentence: Sequence[Piece]) -> bool:
