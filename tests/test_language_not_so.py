@@ -970,6 +970,10 @@ def only_counted(text: str, language: Language) -> Note:
     assert set(note.roots) <= {"nodules_few"}, text
     told = (note.soil.moisture, note.stage, note.look_again, note.method, note.soaked, note.spray, note.variety)
     assert told == (None,) * len(told), text
+    assert (note.soil.texture, note.soil.ph, note.soil.k_ppm) == (None, None, None), text
+    assert note.mostly == (), text
+    assert note.date in (None, SENT), text
+    assert {command.kind for command in reading.commands} <= {"help"}, text  # "what if the beans are R3?" on a line
     return note
 
 

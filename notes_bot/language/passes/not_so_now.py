@@ -76,8 +76,9 @@ def _undone(clause: list[Piece], made: Table) -> bool:
         told = next((k for k, piece in enumerate(behind) if _sprays(piece)), None)
         if told is not None and all(_undone_little(piece, made) for piece in behind[:told]):
             return True
-        if _sprays(clause[n]) or (n and all(_undone_little(piece, made) for piece in clause[n + 1 :])):
-            return True
+        more = [piece for piece in clause[n + 1 :] if not _undone_little(piece, made)]
+        if _sprays(clause[n]) or (n and not more and not clause[n].types.get("TEXT")):
+            return True  # "(herbicide yesterday) no sign posted" is text
     return False
 
 
@@ -182,10 +183,10 @@ def _aside_in(clause: list[Piece], asked: bool, made: Table) -> tuple[int, int] 
         facts = [n for n, other in told.items() if other is matter]
         if _not_so(clause, facts, matter, asked, made):
             return 0, len(clause)
-        first = _awaited_from(clause, matter, made)
-        if first is None or (matter.before and facts[-1] <= first > facts[0]):
+        begins = _awaited_from(clause, matter, made)
+        if begins is None or (matter.before and facts[-1] <= begins > facts[0]):
             return None
-        return (0, len(clause)) if not matter.before or facts[0] >= first else (first, len(clause))
+        return (0, len(clause)) if not matter.before or facts[0] >= begins else (begins, len(clause))
     return None
 
 
