@@ -10,7 +10,7 @@ from typing import Any
 
 from notes_bot.language.clauses.facts import Fact
 from notes_bot.language.lexicon.days import FLIP_DAYS, DayAhead, DayRead, DayWritten, coming_day, past_day
-from notes_bot.language.lexicon.mistakes import day_text, place, problem, remark
+from notes_bot.language.lexicon.mistakes import day_text, line_starts, place, problem, remark
 from notes_bot.language.lexicon.scan import fold, scan
 from notes_bot.language.lexicon.words import table
 from notes_bot.model import Command, Language, Note, Problem, Where
@@ -34,6 +34,8 @@ class Context:
     commands: list[Command] = field(default_factory=list)
     problems: list[Problem] = field(default_factory=list)
     remarks: list[Problem] = field(default_factory=list)
+    remarked: set[Problem] = field(default_factory=set)
+    """The remarks, to tell whether one was made before."""
     sentences: list[int] = field(default_factory=list)
     """Where sentences start."""
     manners: dict[str, bool] = field(default_factory=dict)
@@ -72,13 +74,13 @@ class Context:
 
     def offset(self, where: Where) -> int:
         """Where in the text a place is."""
-        lines = self.text.split("\n")
-        return sum(len(line) + 1 for line in lines[: where.line - 1]) + where.column - 1
+        return line_starts(self.text)[where.line - 1] + where.column - 1
 
     def mention(self, kind: str, start: int, end: int, **values: object) -> None:
         """A remark at a place in the text, once where it is said of several fields."""
         made = remark(kind, self.language, place(self.text, start, end), **values)
-        if made not in self.remarks:
+        if made not in self.remarked:
+            self.remarked.add(made)
             self.remarks.append(made)
 
     def command(self, kind: str, start: int, end: int, **args: Any) -> bool:
@@ -94,6 +96,7 @@ class Context:
     def forget(self, found: tuple[int, int, int]) -> None:
         """Only what was found until then stays of them."""
         del self.commands[found[0] :], self.problems[found[1] :], self.remarks[found[2] :]
+        self.remarked = set(self.remarks)
 
     def told_of(self, name: str, made: int, kinds: Container[str] | None = None) -> None:
         """The commands from one on (of these kinds) that name no field are of this one."""

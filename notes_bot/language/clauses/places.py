@@ -64,10 +64,12 @@ def name_places(words: list[Word], made: Table, text: str) -> list[Word]:
 
 
 def _in_one_field(words: list[Word], made: Table, text: str) -> list[Word]:
-    for n, word in enumerate(words[:-1]):
-        if word.type != "MARK" or words[n + 1].lead not in ("", "link", "colon"):
+    marks = [n for n, word in enumerate(words[:-1]) if word.type == "MARK"]
+    pointed = bool(marks) and any(w.type == "TEXT" and made.has("each_place", fold(w.text)) for w in words)
+    for n in marks:
+        word = words[n]
+        if words[n + 1].lead not in ("", "link", "colon"):
             continue
-        pointed = any(other.type == "TEXT" and made.has("each_place", fold(other.text)) for other in words)
         if _plants_at(words, n + 1) or (pointed and _POINT.fullmatch(word.text) and _counted_at(words, n + 1)):
             word.type, word.value = "SPOT", written(text, word.start, word.end)  # "P1: 4 pl .. P2: 4 pl"
     words = _found_behind(_beside_places(_plants_untold(_over(words)), made), made)

@@ -123,17 +123,21 @@ LEAST_COLUMN = 3
 
 def _column_of_counts(lines: list[str], made: Table) -> list[str]:
     """ "per pl" above lines of one number each: the numbers as a list behind it."""
+    lone = [re.fullmatch(r"\s*(\d{1,3})\s*[.,;]?\s*", line) for line in lines]
+    ends = list(range(1, len(lines) + 1))
+    """Where the lines of one number each end that stand below a line."""
+    for n in range(len(lines) - 2, -1, -1):
+        if lone[n + 1]:
+            ends[n] = ends[n + 1]
     out: list[str] = []
     n = 0
     while n < len(lines):
-        end = n + 1
-        while end < len(lines) and re.fullmatch(r"\s*\d{1,3}\s*[.,;]?\s*", lines[end]):
-            end += 1
-        counts = [re.sub(r"\D", "", line) for line in lines[n + 1 : end]]
-        if len(counts) < LEAST_COLUMN or not _heads_counts(lines[n], len(counts), made):
+        end = ends[n]
+        if end - n - 1 < LEAST_COLUMN or not _heads_counts(lines[n], end - n - 1, made):
             out.append(lines[n])
             n += 1
             continue
+        counts = [match[1] for match in lone[n + 1 : end] if match]
         out.append(f"{lines[n].rstrip(' :.,;-')}: {', '.join(counts)}")
         n = end
     return out

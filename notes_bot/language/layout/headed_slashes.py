@@ -10,6 +10,8 @@ from notes_bot.language.lexicon.words import Table
 
 LEAST_ROWS = 2
 """Rows of numbers from which words with slashes are their heading (judgement)."""
+MOST_HEADINGS = 8
+"""Words that may be such a heading and are tried, at most (judgement)."""
 _HEADING = re.compile(r"(?<![^\W_])([^\W\d_]+(?: ?/ ?[^\W\d_]+)+)\b[ ]*[:=)]?")
 _ROW = re.compile(r"(?<![\w/.-])\d{1,4}(?:/\d{1,4})+(?![\w/]|\.\d)")
 
@@ -24,13 +26,19 @@ def slashes_told(text: str, made: Table) -> str:
     """
     if text.count("/") <= LEAST_ROWS:
         return text
+    tried = 0
     for heading in _HEADING.finditer(text):
         labels = [fold(label.strip()) for label in heading.group(1).split("/")]
+        if not _counts(labels, made):
+            continue
+        if tried == MOST_HEADINGS:
+            break
+        tried += 1
         before, behind = text[: heading.start()], text[heading.end() :]
         told = behind if _ROW.search(behind) else before
         rows = _ROW.findall(told)
         fitting = all(row.count("/") == len(labels) - 1 for row in rows) and not _TWICE.search(told)
-        if len(rows) < LEAST_ROWS or not fitting or not _counts(labels, made):
+        if len(rows) < LEAST_ROWS or not fitting:
             continue
         written = _ROW.sub(partial(_with_words, labels), told)
         if told is before:

@@ -656,6 +656,21 @@ def _strange(word: str, language: Language) -> bool:
     )
 
 
+@lru_cache(maxsize=4096)
+def _nearest(word: str, limit: int, language: Language) -> tuple[str, ...]:
+    """The words of ours that differ least from it, by so many letters at most."""
+    from rapidfuzz.distance import OSA
+
+    scored: list[tuple[float, str]] = []
+    for length in range(len(word) - limit, len(word) + limit + 1):
+        for known in _targets(language).get(length, ()):
+            distance = OSA.distance(word, known, score_cutoff=limit)
+            if distance <= limit:
+                scored.append((_likely(word, known, distance), known))
+    least = min(scored)[0] if scored else 0.0
+    return tuple(known for cost, known in scored if cost == least)
+
+
 def _meant(text: str, lexemes: Sequence[Lexeme], n: int, language: Language, fields: tuple[str, ...]) -> list[str]:
     """The words of ours it may be meant for: one to take, several to ask about; none for a name or another word."""
     from rapidfuzz.distance import OSA
@@ -686,13 +701,7 @@ def _meant(text: str, lexemes: Sequence[Lexeme], n: int, language: Language, fie
     like = 2 if len(word) > SHORTEST else 1
     if any(OSA.distance(word, name, score_cutoff=like) <= like or name.startswith(word) for name in name_words(fields)):
         return []
-    scored: list[tuple[float, str]] = []
-    for length in range(len(word) - limit, len(word) + limit + 1):
-        for known in _targets(language).get(length, ()):
-            distance = OSA.distance(word, known, score_cutoff=limit)
-            if distance <= limit:
-                scored.append((_likely(word, known, distance), known))
-    nearest = [known for cost, known in scored if cost == min(scored)[0]]
+    nearest = list(_nearest(word, limit, language))
     alike = [known for known in nearest if known[0] == word[0]]
     if len(nearest) > 1:
         nearest = _fitting(lexemes, n, nearest, language) or alike

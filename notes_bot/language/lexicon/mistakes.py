@@ -27,13 +27,14 @@ def day_text(day: date, language: Language) -> str:
 
 def place(text: str, start: int, end: int) -> Where:
     """Line and column, from 1, of a slice of the cleaned text."""
-    starts = _line_starts(text)
+    starts = line_starts(text)
     line = bisect_right(starts, start)
     return Where(line, start - starts[line - 1] + 1, text[start:end])
 
 
 @lru_cache(maxsize=4)
-def _line_starts(text: str) -> list[int]:
+def line_starts(text: str) -> list[int]:
+    """Where each line of a text begins."""
     return [0, *(n + 1 for n, char in enumerate(text) if char == "\n")]
 
 

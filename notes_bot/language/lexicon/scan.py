@@ -92,6 +92,12 @@ def clean(text: str) -> str:
     return unicodedata.normalize("NFC", text.replace("\r\n", "\n").replace("\x00", " "))
 
 
+@lru_cache(maxsize=4)
+def shouted(text: str) -> bool:
+    """Is a message written in capitals? Each of its words may ask."""
+    return text.isupper()
+
+
 def fold(text: str) -> str:
     """Lower case without accents or typographic signs, character for character (same length)."""
     if text.isascii() and not _SIGNS.search(text):

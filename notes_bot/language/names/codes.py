@@ -7,6 +7,7 @@ from collections.abc import Sequence
 
 from notes_bot.language.lexicon.joining import is_any
 from notes_bot.language.lexicon.pieces import Piece
+from notes_bot.language.lexicon.scan import shouted
 from notes_bot.language.lexicon.words import Table
 
 _LETTERED = re.compile(r"[^\W\d_]\d{1,3}")
@@ -137,7 +138,7 @@ def _names(pieces: Sequence[Piece], n: int, text: str, codes: Sequence[int]) -> 
         return found and behind is not None
     if is_any(behind, _BEHIND_CODE) or behind.text in (":", "="):
         return True
-    capital = text[pieces[n + 1].start].isupper() and not text.isupper()
+    capital = text[pieces[n + 1].start].isupper() and not shouted(text)
     after = end + (behind.kind == "break")
     return capital and found and not is_any(behind, ("LINK", "ABOUT", "PLANTS")) and not _counts_more(pieces, after)
 

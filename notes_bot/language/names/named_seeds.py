@@ -15,6 +15,7 @@ from dataclasses import replace
 from notes_bot.language.lexicon.joining import claims, is_any, linking, number_like
 from notes_bot.language.lexicon.mending import ordinary
 from notes_bot.language.lexicon.pieces import Piece, piece_at
+from notes_bot.language.lexicon.scan import shouted
 from notes_bot.language.lexicon.words import Entry, Table, anywhere
 from notes_bot.language.names.naming import written
 from notes_bot.model import LANGUAGES
@@ -178,7 +179,7 @@ def worded_end(pieces: list[Piece], i: int, made: Table, text: str, sure: bool) 
         end += 1
     run = pieces[i:end]
     strange = any(not piece.types for piece in run)
-    capital = not text.isupper() and all(text[piece.start].isupper() for piece in run)
+    capital = not shouted(text) and all(text[piece.start].isupper() for piece in run)
     named = (capital and (strange or len(run) > 1)) or (sure and strange)
     return end if named else i
 
@@ -257,7 +258,7 @@ def _name_end(pieces: list[Piece], i: int, text: str) -> int:
 def _shaded_end(pieces: list[Piece], i: int, made: Table, text: str) -> int:
     """ "(The variety there is) BR 2407", "T 28": capitals that would be a color elsewhere; 0 where none is told of."""
     said, number = text[pieces[i].start : pieces[i].end], piece_at(pieces, i + 1)
-    if not (said.isupper() and len(said) < LETTERS.stop and is_any(pieces[i], ("COLOUR",))) or text.isupper():
+    if not (said.isupper() and len(said) < LETTERS.stop and is_any(pieces[i], ("COLOUR",))) or shouted(text):
         return 0
     k = i - 1
     while k > max(0, i - TRAIT) and (pieces[k].text == ":" or made.has("calls_seed", pieces[k].text)):
@@ -269,7 +270,7 @@ def _shaded_end(pieces: list[Piece], i: int, made: Table, text: str) -> int:
 def _code_end(pieces: list[Piece], k: int, text: str) -> int:
     """ "31E3", "228E", "31P", "27-B": where the capitals glued to the number before k end; k itself for none."""
     tail = _CODE.match(text, pieces[k - 1].end)
-    if tail is None or text.isupper():
+    if tail is None or shouted(text):
         return k
     while k < len(pieces) and pieces[k].end <= tail.end():
         k += 1
@@ -289,7 +290,7 @@ def _counts(pieces: list[Piece], k: int) -> bool:
 def _is_trait(piece: Piece, text: str) -> bool:
     """ "61 RG", "27X": capitals behind the number."""
     said = text[piece.start : piece.end]
-    short = piece.kind == "word" and said.isalpha() and said.isupper() and len(said) <= TRAIT and not text.isupper()
+    short = piece.kind == "word" and said.isalpha() and said.isupper() and len(said) <= TRAIT and not shouted(text)
     return short and (not piece.spaced or len(said) > 1) and not is_any(piece, _COUNTED)
 
 
@@ -298,7 +299,7 @@ def _names(piece: Piece, text: str) -> bool:
     said = text[piece.start : piece.end]
     if piece.kind != "word" or not said.isalpha():
         return False
-    if said.isupper() and len(said) in LETTERS and not text.isupper():
+    if said.isupper() and len(said) in LETTERS and not shouted(text):
         return piece.types.keys() <= _OF_CODES
     return not piece.types and len(said) > 2 and (said[0].isupper() or _strange(piece.text))
 
@@ -320,15 +321,14 @@ def _told_so(pieces: list[Piece], i: int, made: Table) -> bool:
 
 def _bracketed_behind(pieces: list[Piece], i: int) -> bool:
     """ "Kestrel. Corvale 21 (resistant): ..": its resistance or source in brackets, behind the field it stands in."""
-    told = any(is_any(piece, ("FIELD",)) for piece in pieces[:i])
     number = next((k for k in range(i, min(len(pieces), i + MOST_WORDS + 1)) if pieces[k].kind == "number"), 0)
     opens = piece_at(pieces, number + 1)
     return (
-        told
-        and bool(number)
+        bool(number)
         and opens is not None
         and opens.text == "("
         and is_any(piece_at(pieces, number + 2), ("RESISTANCE", "SOURCE"))
+        and any(is_any(piece, ("FIELD",)) for piece in pieces[:i])
     )
 
 

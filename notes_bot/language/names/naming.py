@@ -159,6 +159,8 @@ class Names:
         """Where the first line begins that a place heads; not looked for yet."""
         self.named: set[str] = set()
         """All names found so far, folded."""
+        self.begun: dict[str, list[FieldName]] = {}
+        """The names found so far by their first piece, in order."""
         self.breath: set[str] = set()
         """All fields named in one breath, the first of them too."""
         self.led_first = False
@@ -356,7 +358,7 @@ class Names:
             if name is None and found and finding and not self.fields:
                 name = self._gone_on_to(i)
             if name is None and found and self._starts_clause(i):
-                name = self._told_again(i, found)
+                name = self._told_again(i)
             if name is None and self.breath:
                 name = self._nth_of_breath(i, found) or self._word_of_breath(i)
             if name is not None:
@@ -367,6 +369,7 @@ class Names:
                 self.headed = self.colon(name.last) if not found else self.headed
                 self.led_first = self.led_first or (not found and not finding and self._told_at(name.first))
                 found[name.first] = name
+                self.begun.setdefault(self.ps[name.first].text, []).append(name)
                 self.named.add(fold(written(self.text, name.start, name.end)))
                 finding = clause = line = False
                 i = name.last
@@ -441,11 +444,10 @@ class Names:
         day = self.at(i + 1)
         return day is not None and day.kind == "day" and self._ended(i + 2)
 
-    def _told_again(self, i: int, found: dict[int, FieldName]) -> FieldName | None:
+    def _told_again(self, i: int) -> FieldName | None:
         """ "sta rita e baixada hj. sta rita r3 ..": a name no list has, at the start of a clause once more."""
-        for first, name in found.items():
-            if self.ps[first].text != self.ps[i].text:
-                continue
+        for name in self.begun.get(self.ps[i].text, ()):
+            first = name.first
             size = len([k for k in range(first, name.last) if self.ps[k].end <= name.end])
             same = [p.text for p in self.ps[first : first + size]] == [p.text for p in self.ps[i : i + size]]
             if same and size and self.ps[i].kind == "word" and self._data_from(i + size):

@@ -55,7 +55,7 @@ def _look_told(page: Page, look: Fact, fact: Fact) -> bool:
     """Is the next look told whole, its time too, before plants told of this one, or behind a comma before washing?"""
     if look.kind != "look_again" or not look.has("LOOK") or not look.has("SPAN", "DATE") or look.end > fact.start:
         return False
-    dug = any(f.kind == "plants" and look.end <= f.start <= fact.start for f in page.facts)
+    dug = any(look.end <= f.start <= fact.start for f in page.since("plants", look.end))
     return dug or (fact.kind == "soaked" and fact.lead == "soft")
 
 
@@ -101,12 +101,12 @@ def intended(page: Page, fact: Fact) -> bool:
     begins = fact.start - len(sentence)
     if (done := _clause_done(page, fact)) is not None:
         sentence = page.context.text[done : fact.start]
-    elif looks := [f.end for f in page.facts if f.end >= begins and _look_told(page, f, fact)]:
+    elif looks := [f.end for f in page.since("look_again", begins) if _look_told(page, f, fact)]:
         sentence = page.context.text[looks[-1] : fact.start]  # "volver en 10 días, 6 plantas con pala": done
     elif "," in sentence:
         sentence = page.context.text[_plants_from(page, fact, begins) : fact.start]
-    for stage in page.facts:
-        if stage.kind == "stage" and begins <= stage.start < fact.start:  # "R2 going to R3": only the crop goes on
+    for stage in page.since("stage", begins):
+        if stage.start < fact.start:  # "R2 going to R3": only the crop goes on
             sentence = sentence.replace(page.context.text[stage.start : stage.end], "")
     return page.table.said("intends", sentence)
 
@@ -117,6 +117,7 @@ def _plants_from(page: Page, fact: Fact, begins: int) -> int:
     What was meant before its comma is no matter of theirs; where none are told, the place given.
     """
     text = page.context.text
-    plants = [f.start for f in page.facts if f.kind == "plants" and f.start >= begins]
-    near = [at for at in plants if at <= fact.start or not re.search(r"[.,;!?\n]", text[fact.end : at])]
+    plants = [f.start for f in page.since("plants", begins)]
+    stop = re.compile(r"[.,;!?\n]").search(text, fact.end)
+    near = [at for at in plants if at <= fact.start or stop is None or at <= stop.start()]
     return max(begins, text.rfind(",", begins, near[-1]) + 1) if near else begins

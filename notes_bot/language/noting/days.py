@@ -151,7 +151,7 @@ def _of_spray(page: Page, fact: Fact) -> bool:
         return True  # "they put on herbicide. Monday that was."
     bracket = between.lstrip().startswith(")")  # "herbicida (cletodim) el 6/7"
     ended = not re.search(r"[.;!?\n]", between) and _ends_sentence(page, fact)
-    told = {f.kind for f in page.facts if page.context.sentence(f) == page.context.sentence(fact)}
+    told = {f.kind for f in page.in_sentence(fact)}
     if fact.lead in ("soft", "link") and ended and between.strip().startswith(",") and told <= _OF_SPRAYING:
         return True  # "it was Silo Hill that got the insecticide, on Wednesday."
     if fact.lead == "line" or (fact.lead == "soft" and not bracket):
@@ -294,13 +294,11 @@ def _of_next_look(page: Page, fact: Fact) -> bool:
         said = {x.text for x in scan(page.context.text[before.start : fact.start])}
         if said & page.table.traits["until"]:
             return True  # "deixei para olhar no sábado"
-    if later and not told_before(page, fact) and any(f.kind == "not_looked" for f in page.facts[: fact.at]):
+    if later and not told_before(page, fact) and page.told_before(fact, "not_looked"):
         ahead = page.said_before(fact)
         if any(page.table.has("goes_then", " ".join(ahead[-size:])) for size in (1, 2, 3)):
             return True  # "haven't looked yet, going friday"
-    told = told_before(page, fact) or (
-        later and written.next and any(f.kind == "not_looked" for f in page.facts[: fact.at])
-    )
+    told = told_before(page, fact) or (later and written.next and page.told_before(fact, "not_looked"))
     if written is None or not told or (fact.lead in ("", "link") and tied_to_text(page, fact)):
         return False
     order = (page.context.sent, page.context.language, page.context.day_first)
@@ -313,12 +311,12 @@ def _of_next_look(page: Page, fact: Fact) -> bool:
 def told_before(page: Page, fact: Fact) -> bool:
     """Is told before a day what was dug or found?"""
     kinds = ("plants", "colour_count", "total_count", "per_plant", "none")
-    return any(other.kind in kinds for other in page.facts[: fact.at])
+    return page.told_before(fact, *kinds)
 
 
 def _of_weather(page: Page, fact: Fact) -> bool:
     """A day right behind words about rain or field work is the day of that, not of the visit."""
-    after = next((f for f in page.facts if f.start > fact.start), None)
+    after = page.behind(fact)
     told = fact.first("DATE")
     coming = told is not None and told.days_ago is not None and told.days_ago < 0  # "mañana llueve dicen"
     starts = fact.lead in ("hard", "line") or coming
@@ -328,7 +326,7 @@ def _of_weather(page: Page, fact: Fact) -> bool:
         if starts and behind & page.table.traits.get("other_crop", frozenset()) and not named:
             return True  # "el 12 de julio sembramos maíz al lado"
         opening = [x.text for x in scan(page.context.text[after.start : after.end])][:1]
-        looked = not any(f.kind == "not_looked" for f in page.facts)  # "ontem choveu e não deu pra entrar"
+        looked = "not_looked" not in page.kinds  # "ontem choveu e não deu pra entrar"
         if (starts or looked) and any(page.table.has("it_rained", word) for word in opening) and not named:
             return True  # "ontem choveu demais e .."
     if not tied_to_text(page, fact):
@@ -356,7 +354,7 @@ def _of_cause(page: Page, fact: Fact) -> bool:
 
 def _of_story(page: Page, fact: Fact) -> bool:
     """ "Mañana cumple años el encargado": a coming day that begins a sentence of other things."""
-    told, after = fact.first("DATE"), next((f for f in page.facts if f.start > fact.start), None)
+    told, after = fact.first("DATE"), page.behind(fact)
     coming = told is not None and told.days_ago is not None and told.days_ago < 0
     if told is None or fact.lead not in ("hard", "line"):
         return False
@@ -378,7 +376,7 @@ def _of_story(page: Page, fact: Fact) -> bool:
 
 def _of_entry(page: Page, fact: Fact) -> bool:
     """ "No se entra hasta el miércoles" behind a spray: the day it may be entered again."""
-    told = any(f.kind == "spray" for f in page.facts[: fact.at])
+    told = page.told_before(fact, "spray")
     if told and page.table.said("waited", " ".join(page.said_before(fact))):
         return False  # "sprayed Friday, so I waited until Sunday"
     return told and not anywhere("until_entry").isdisjoint(page.said_before(fact)[-3:])

@@ -62,10 +62,16 @@ def on_plants(page: Page, fact: Fact) -> None:
 
 def _sums_places(page: Page, count: int) -> bool:
     """ "Loma 4 pl 3 blancas, bajo 4 pl 12. Las 8 con pala": behind the last place, as many as all of them had."""
-    places = [scope for scope in page.spots if not scope.check]
-    plants = [scope.plants or len(scope.lists[0][0]) if scope.plants or scope.lists else 0 for scope in places]
-    summed = len(places) >= LEAST_SUMMED and all(plants) and sum(plants) == count
-    return summed and page.scope is page.spots[-1]
+    if not page.spots or page.scope is not page.spots[-1]:
+        return False
+    places = summed = 0
+    for scope in page.spots:
+        if not scope.check:
+            plants = scope.plants or len(scope.lists[0][0]) if scope.plants or scope.lists else 0
+            places, summed = places + 1, summed + plants
+            if not plants or summed > count:
+                return False
+    return places >= LEAST_SUMMED and summed == count
 
 
 def _another_way(page: Page, fact: Fact) -> bool:
@@ -117,11 +123,16 @@ def _at_those_listed(page: Page, fact: Fact) -> int | None:
     return told[1] if placed and len(told) == 2 and len(ahead) == told[0] and page.scope is page.main else None
 
 
+def _planned_beside(page: Page, fact: Fact) -> bool:
+    """Is the next look told in its sentence?"""
+    sentence = page.context.sentence(fact)
+    here = (f for f in page.kinds.get("look_again", ()) if page.context.sentence(f) == sentence)
+    return any(f.has("LOOK", "SPAN") and f.lead != "soft" for f in here)
+
+
 def on_how(page: Page, fact: Fact) -> None:
     """Shovel, by hand, eased out; "a proper look with a spade in 5 days" is how the next one is meant."""
-    planned = [f for f in page.facts if f.kind == "look_again" and f.has("LOOK", "SPAN") and f is not fact]
-    same = [f for f in planned if page.context.sentence(f) == page.context.sentence(fact) and f.lead != "soft"]
-    if same and page.method is not None and fact.kind == "how":
+    if page.method is not None and fact.kind == "how" and _planned_beside(page, fact):
         return
     before = page.neighbour(fact, -1)
     if before is not None and before.kind == "not_looked" and fact.lead in ("", "link"):
@@ -162,6 +173,10 @@ def _gently(page: Page, fact: Fact) -> bool:
     return page.table.said("gently", f"{before}{behind}")
 
 
+MOST_WAYS = 6
+"""Ways of digging in one breath with the next look, at most (judgement)."""
+
+
 def _for_next_look(page: Page, fact: Fact) -> bool:
     """ "Back Mon with shovel and bucket", "shovel next time": told in one breath with when to look again."""
     after = page.neighbour(fact, 1)
@@ -170,7 +185,9 @@ def _for_next_look(page: Page, fact: Fact) -> bool:
         if after.kind in ("look_again", "text") and page.table.has("intends", meant):
             return True
     first, before = fact, page.neighbour(fact, -1)
-    while before is not None and before.kind in ("how", "soaked") and first.lead in ("", "link"):
+    for _ in range(MOST_WAYS):
+        if before is None or before.kind not in ("how", "soaked") or first.lead not in ("", "link"):
+            break
         first, before = before, page.neighbour(before, -1)
     led = before is not None and first.lead == "link" and page.context.text[before.end : first.start].strip() != ""
     return led and before is not None and before.kind == "look_again" and before.has("LOOK")

@@ -68,7 +68,8 @@ def told_in_words(page: Page) -> None:
     """Where nothing was counted: too many to count, or some seen, said in words of the writer's own."""
     vague = [f for f in page.facts if f.kind == "positive" or (f.kind == "shades" and not f.all("COLOUR"))]
     vague += [f for f in page.facts if f.kind == "each" and not f.numbers]  # "some on every plant"
-    counted = any(f.kind in FEMALE_KINDS and f not in vague for f in page.facts) or page.spots
+    passed = {id(f) for f in vague}
+    counted = any(f.kind in FEMALE_KINDS and id(f) not in passed for f in page.facts) or page.spots
     if counted or not page.facts or page.main.plants is None or page.saw is not None:
         return
     begins = page.facts[0].start if page.name is None else min(page.facts[0].start, page.name.end)

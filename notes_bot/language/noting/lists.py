@@ -37,9 +37,11 @@ def on_per_plant(page: Page, fact: Fact) -> None:
 
 def _lists_of_one_look(page: Page) -> bool:
     """ "One guy 3 2 0 0 5, other guy 1 0 0 4 0, ten plants": together as many numbers as plants, and no places?"""
-    dug = [f.numbers[0] for f in page.facts if f.kind == "plants" and len(f.numbers) == 1]
-    listed = [len(f.numbers) for f in page.facts if f.kind == "per_plant" and len(f.numbers) > 1]
-    return len(dug) == 1 and dug[0] == sum(listed) and not page.spots
+    dug = [f.numbers[0] for f in page.kinds.get("plants", ()) if len(f.numbers) == 1]
+    lists = page.kinds.get("per_plant", ())
+    if len(dug) != 1 or page.spots or len(lists) > dug[0]:
+        return False
+    return bool(dug[0] == sum(len(f.numbers) for f in lists if len(f.numbers) > 1))
 
 
 def _lone(page: Page, fact: Fact, number: int) -> None:

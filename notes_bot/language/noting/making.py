@@ -40,9 +40,8 @@ def make_note(context: Context, name: Fact | None, facts: list[Fact], header: li
     """The note; complaints and remarks go to the context."""
     page = Page(context, name, facts, header)
     asides = [fact for fact in page.facts if fact.kind in _IN_PASSING and of_others(page, fact)]
-    page.facts = [fact for fact in page.facts if fact not in asides]
-    for n, fact in enumerate(page.facts):
-        fact.at = n
+    if asides:
+        page.lay([fact for fact in page.facts if fact not in asides])
     for fact in asides:
         page.keep(fact)
         page.quoted.add(fact.start)

@@ -176,20 +176,30 @@ def _undone(page: Page) -> bool:
 
     Only where nothing of what may be found is named behind it: "no miré hembras amarillas" denies another thing.
     """
-    for start, _ in page.unquoted():
-        for clause in CLAUSE.split(page.context.text[start : start + LONGEST_CLAUSE])[:1]:
-            words = [x.text for x in scan(clause) if x.kind == "word"]
-            denied = [n for n, word in enumerate(words) if page.table.denies(word)]
-            verb = denied[0] + 1 if denied else len(words)
-            while verb < len(words) and page.table.has("undone_filler", words[verb]):
-                verb += 1
-            if denied and verb == len(words):  # "it seemed too early to bother digging, so I did not"
-                before = [x.text for x in scan(re.split(r"[.;!?\n]", page.context.text[:start])[-1])]
-                return any(page.table.stemmed("look_stem", word) for word in before)
-            if verb < len(words) and page.table.stemmed("look_stem", words[verb]):
-                named = {e.type for word in words[verb + 1 :] for e in page.table.singles.get(word, ())}
-                return not named & {"FEMALES", "COLOUR", "TOO_MANY", "NODULES", "TOPS"}
-    return False
+    while page.undone is None and page.weighed < len(page.loose):
+        start, _ = page.loose[page.weighed]
+        page.weighed += 1
+        if start not in page.quoted:
+            page.undone = _tells_undone(page, start)
+    return bool(page.undone)
+
+
+def _tells_undone(page: Page, start: int) -> bool | None:
+    """Does the clause that begins there tell that nobody looked? ``None`` where it speaks of no looking."""
+    clause = CLAUSE.split(page.context.text[start : start + LONGEST_CLAUSE], maxsplit=1)[0]
+    words = [x.text for x in scan(clause) if x.kind == "word"]
+    denied = [n for n, word in enumerate(words) if page.table.denies(word)]
+    verb = denied[0] + 1 if denied else len(words)
+    while verb < len(words) and page.table.has("undone_filler", words[verb]):
+        verb += 1
+    if denied and verb == len(words):  # "it seemed too early to bother digging, so I did not"
+        said = page.context.text[max(0, start - LONGEST_CLAUSE) : start]
+        before = [x.text for x in scan(re.split(r"[.;!?\n]", said)[-1])]
+        return any(page.table.stemmed("look_stem", word) for word in before)
+    if verb < len(words) and page.table.stemmed("look_stem", words[verb]):
+        named = {e.type for word in words[verb + 1 :] for e in page.table.singles.get(word, ())}
+        return not named & {"FEMALES", "COLOUR", "TOO_MANY", "NODULES", "TOPS"}
+    return None
 
 
 def on_none(page: Page, fact: Fact) -> None:
@@ -259,7 +269,7 @@ def on_positive(page: Page, fact: Fact) -> None:
         page.scope.positive = count
         page.scope.counts.append(fact)
         led = [x.text for x in scan(lead_of(page.context.text, fact.start))][-2:]
-        told = any(f.kind == "plants" for f in page.facts)
+        told = "plants" in page.kinds
         if not told and any(page.table.has("all_of", word) for word in led) and page.scope.plants is None:
             page.scope.plants = count  # "all 6 plants had em", "las 6 plantas tenían quistes"
         elif not told and page.scope.plants is None and _dug_with(page, fact):

@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 import re
+from bisect import bisect_left
 from collections.abc import Callable
 from datetime import date
+from itertools import pairwise, takewhile
 from typing import cast
 
 from notes_bot.language.clauses.context import Context
@@ -34,9 +36,7 @@ class Page:
         said = {fact.kind for n, fact in enumerate(facts) if not _of_another_day(facts, n)}
         if "not_looked" in said:
             said |= {"how", "soaked", "plants", "each"}  # what the heading says of digging is not said of it
-        self.facts = [fact for fact in header if fact.kind not in said] + facts
-        for n, fact in enumerate(self.facts):
-            fact.at = n
+        self.lay([fact for fact in header if fact.kind not in said] + facts)
         self.table: Table = table(context.language)
         self.main = Scope()
         self.spots: list[Scope] = []
@@ -44,6 +44,10 @@ class Page:
         self.scope = self.main
         self.loose: list[tuple[int, int]] = []
         """Free text: slices of the message."""
+        self.weighed = 0
+        """How many of these were asked whether they tell that nobody looked."""
+        self.undone: bool | None = None
+        """What the first of these told of it; not known before one does."""
         self.quoted: set[int] = set()
         """Where of these what stands in quotes begins."""
         self.roots: set[str] = set()
@@ -93,6 +97,30 @@ class Page:
         self.saw: Fact | None = None
         """Where females are said to be seen, without a number."""
 
+    def lay(self, facts: list[Fact]) -> None:
+        """The clauses of the note, each told its place."""
+        self.facts = facts
+        self.kinds: dict[str, list[Fact]] = {}
+        """The clauses by kind, in order."""
+        self.sentences: dict[int, list[Fact]] = {}
+        """The clauses by the sentence they stand in, in order."""
+        for n, fact in enumerate(facts):
+            fact.at = n
+            self.sentences.setdefault(self.context.sentence(fact), []).append(fact)
+            self.kinds.setdefault(fact.kind, []).append(fact)
+        self.in_order = all(one.start <= other.start for one, other in pairwise(facts))
+
+    def told_before(self, fact: Fact, *kinds: str) -> bool:
+        """Does a clause of one of these kinds stand before it?"""
+        return any(told[0].at < fact.at for kind in kinds if (told := self.kinds.get(kind)))
+
+    def behind(self, fact: Fact) -> Fact | None:
+        """The first clause that begins behind it."""
+        for n in range(fact.at + 1 if self.in_order else 0, len(self.facts)):
+            if self.facts[n].start > fact.start:
+                return self.facts[n]
+        return None
+
     def complain(self, kind: str, fact: Fact, **values: object) -> None:
         """A problem at a clause."""
         self.context.complain(kind, fact.start, fact.end, **values)
@@ -139,8 +167,25 @@ class Page:
 
     def before_in_sentence(self, fact: Fact) -> list[Fact]:
         """The clauses of its sentence before it."""
-        sentence = self.context.sentence(fact)
-        return [f for f in self.facts[: fact.at] if self.context.sentence(f) == sentence]
+        return list(takewhile(lambda other: other.at < fact.at, self.in_sentence(fact)))
+
+    def overlapping(self, start: int, end: int) -> list[Fact]:
+        """The clauses that begin before an end and, where they stand in order, not all of them before the start."""
+        if not self.in_order:
+            return [f for f in self.facts if f.start < end]
+        first, last = (bisect_left(self.facts, at, key=lambda f: f.start) for at in (start, end))
+        return self.facts[max(0, first - 1) : last]
+
+    def since(self, kind: str, at: int) -> list[Fact]:
+        """The clauses of a kind that begin there or behind, in order."""
+        told = self.kinds.get(kind, [])
+        if not self.in_order:
+            return [f for f in told if f.start >= at]
+        return told[bisect_left(told, at, key=lambda f: f.start) :]
+
+    def in_sentence(self, fact: Fact) -> list[Fact]:
+        """The clauses of its sentence, with it."""
+        return self.sentences.get(self.context.sentence(fact), [])
 
     def said_before(self, fact: Fact) -> list[str]:
         """The words of its clause before it."""
@@ -151,10 +196,15 @@ class Page:
 
     def over_fields(self, fact: Fact, told: Callable[[Note], int | None], own: int | None, count: int) -> bool:
         """ "That's 6 plants and 3 white": as many as all notes so far have together? It is kept as text."""
-        others = [told(note) for note in self.context.notes]
-        if own is None or not others or None in others:
+        if own is None or own == count:
             return False
-        over = count == own + sum(other or 0 for other in others) != own
+        sum_ = own
+        for note in self.context.notes:
+            other = told(note)
+            if other is None or sum_ > count:
+                return False
+            sum_ += other
+        over = sum_ == count
         if over:
             self.keep(fact)
             self.quoted.add(fact.start)

@@ -34,9 +34,10 @@ def on_shades(page: Page, fact: Fact) -> None:
     if not colours:
         page.keep(fact)
         return
-    here = [f for f in page.facts if page.context.sentence(f) == page.context.sentence(fact)]
-    here = [f for f in here if f.kind != "shades" or f.has("COLOUR")]
-    alone = all(f is fact or f.kind in ("stage", "moisture", "texture", "text", "soaked", "how") for f in here)
+    alone = all(
+        f is fact or f.kind in _BESIDE_SHADES or (f.kind == "shades" and not f.has("COLOUR"))
+        for f in page.in_sentence(fact)
+    )
     both = len(set(colours)) == 1 and _of_every_place(page, fact)
     every = (both and fact.first("MOSTLY") != "mostly") or (
         fact.first("MOSTLY") == "all" and len(set(colours)) == 1
@@ -55,6 +56,10 @@ def on_shades(page: Page, fact: Fact) -> None:
         scope.all_of = scope.all_of or every
         for colour in colours:
             scope.shade(colour)
+
+
+_BESIDE_SHADES = ("stage", "moisture", "texture", "text", "soaked", "how")
+"""Beside these a sentence tells of the females' color alone."""
 
 
 def _shade_and_count(fact: Fact) -> bool:
@@ -84,15 +89,15 @@ def _all_but(page: Page, fact: Fact, after: Fact, colour: Colour) -> bool:
 
 def _undug_yellow(page: Page, fact: Fact) -> bool:
     """ "Amarillo todo, suelo seco, no saqué plantas": where nobody dug, yellow is the color of the plants."""
-    kinds = {other.kind for other in page.facts}
-    dug = kinds & {"plants", *FEMALE_KINDS} - {"shades"}
-    shades = [other for other in page.facts if other.kind == "shades"]
-    colours = {colour for other in shades for colour in other.all("COLOUR")}
+    kinds = page.kinds.keys()
+    if "not_looked" not in kinds or kinds & {"plants", *FEMALE_KINDS} - {"shades"}:
+        return False
+    colours = {colour for other in page.kinds["shades"] for colour in other.all("COLOUR")}
     before = page.neighbour(fact, -1)
     tied = before is not None and fact.lead in ("", "link")
     of_females = tied and any(page.means(x.text, "FEMALES") for x in scan(page.written(before or fact)))
     denied = tied and before is not None and before.kind == "not_looked"  # "no miré (hembras) amarillas"
-    if "not_looked" not in kinds or dug or colours != {"yellow"} or of_females or denied:
+    if colours != {"yellow"} or of_females or denied:
         return False
     for word in (word for word in fact.words if word.type == "COLOUR"):
         word.type = "LEAF"
@@ -106,8 +111,9 @@ def _pale_tops(page: Page, fact: Fact) -> bool:
     if [(word.type, word.value) for word in fact.words] != [("COLOUR", "yellow")] or after is None:
         return False
     shaped = any(word.type == "TOP" and word.value not in ("healthy", "yellow") for word in after.words)
-    counted = any(f.numbers or f.kind in ("none", "too_many") for f in page.before_in_sentence(fact))
-    if after.kind != "tops" or after.lead not in ("soft", "link") or not shaped or counted:
+    if after.kind != "tops" or after.lead not in ("soft", "link") or not shaped:
+        return False
+    if any(f.numbers or f.kind in ("none", "too_many") for f in page.before_in_sentence(fact)):
         return False
     fact.words[0].type = "LEAF"
     on_tops(page, fact)
@@ -118,8 +124,7 @@ def _yellow_crop(page: Page, fact: Fact) -> bool:
     """ "Amarelo por todo motivo: folha nova amarela ..": before anything else, where its sentence tells of leaves."""
     if [(word.type, word.value) for word in fact.words] != [("COLOUR", "yellow")] or fact.at:
         return False
-    sentence = page.context.sentence(fact)
-    rest = [f for f in page.facts[1:] if page.context.sentence(f) == sentence]
+    rest = page.in_sentence(fact)[1:]
     leaves = any(word.type == "LEAF" for f in rest if f.kind == "tops" for word in f.words)
     if not leaves or any(f.kind in FEMALE_KINDS for f in rest):
         return False

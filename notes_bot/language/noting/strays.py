@@ -76,7 +76,7 @@ def _of_something_else(page: Page, fact: Fact, number: int) -> bool:
     if number < LARGE or not _outcome_told(page):
         return False
     start, end = _clause(page, fact)
-    if any(f is not fact and f.kind not in _BESIDE and f.start < end and f.end > start for f in page.facts):
+    if any(f is not fact and f.kind not in _BESIDE and f.end > start for f in page.overlapping(start, end)):
         return False
     lexemes = [x for x in scan(page.context.text[start:end]) if x.kind == "word"]
     words = [x.text for x in lexemes]
@@ -92,12 +92,17 @@ def _outcome_told(page: Page) -> bool:
     return seen or page.not_looked is not None or page.undug is not None or left_undone(page)
 
 
+LONGEST_CLAUSE = 400
+"""Letters before and behind a number that are looked at for where its clause ends, at most (judgement)."""
+
+
 def _clause(page: Page, fact: Fact) -> tuple[int, int]:
     """Where the clause of a number begins and ends, as it is written."""
     text = page.context.text
-    start = max((m.end() for m in _ENDS.finditer(text, 0, fact.start)), default=0)
-    behind = _ENDS.search(text, fact.end)
-    return start, behind.start() if behind else len(text)
+    first, last = max(0, fact.start - LONGEST_CLAUSE), fact.end + LONGEST_CLAUSE
+    start = max((m.end() for m in _ENDS.finditer(text, first, fact.start)), default=first)
+    behind = _ENDS.search(text, fact.end, last)
+    return start, behind.start() if behind else min(last, len(text))
 
 
 def _may_count(page: Page, word: str) -> bool:

@@ -324,7 +324,8 @@ def _phrases(made: Table, manner: str) -> frozenset[str]:
 
 def _told(pieces: list[Piece], clauses: list[_Clause], made: Table) -> list[tuple[int, int]]:
     """Where the asides of a message begin and end."""
-    cues = [None if _asks(pieces, clauses, n, made) else _cue(pieces, clauses, n, made) for n in range(len(clauses))]
+    asking = _asking(pieces, clauses, made)
+    cues = [None if clause.sentence in asking else _cue(pieces, clauses, n, made) for n, clause in enumerate(clauses)]
     whole = _whole_sentences(pieces, clauses, made)
     for n, last in whole.items():
         cues[n : last + 1] = ["whole"] * (last + 1 - n)
@@ -427,8 +428,8 @@ def _of_then(pieces: list[Piece], clauses: list[_Clause], first: int, last: int,
     said = clauses[first : last + 1]
     if not _told_before(clauses, first) or any(c.types & _NOT_THEN for c in said):
         return False
-    whole: set[str | None] = {name for c in clauses[:first] if c.found for name in (c.of, *c.fields)}
-    if any(name not in whole for c in said for name in c.fields):
+    named = {name for c in said for name in c.fields}
+    if named and not named <= {name for c in clauses[:first] if c.found for name in (c.of, *c.fields)}:
         return False  # "then, still on the 5th, I passed by Ponte Alta, ten plants too"
     counts = [k for c in said for k in c.numbers if not _is_day(pieces, k)]
     if not counts and not any(c.types & {"NONE", "TOO_MANY"} for c in said):
@@ -467,9 +468,9 @@ def _tells_then(pieces: list[Piece], clauses: list[_Clause], n: int, words: list
             return False  # "five white, which is fewer than they had a week earlier"
         said = clause.says(_phrases(made, "aside_then")) or clause.says(_phrases(made, "aside_lately"))
         return not _looks_again(pieces, clause, said)
-    told = {pieces[k].text for c in clauses[:n] if c.of == clause.of for k in range(c.start, c.end)}
-    days = [k for k in range(clause.start, clause.end) if _is_day(pieces, k)]
-    of_day = bool(days) and not any(pieces[k].text in told for k in days)
+    days = {pieces[k].text for k in range(clause.start, clause.end) if _is_day(pieces, k)}
+    told = (c for c in clauses[:n] if c.of == clause.of)
+    of_day = bool(days) and not any(pieces[k].text in days for c in told for k in range(c.start, c.end))
     return of_day and not _looks_again(pieces, clause)
 
 
@@ -533,11 +534,16 @@ def _own_count(clauses: list[_Clause], made: Table) -> bool:
     return False
 
 
-def _asks(pieces: list[Piece], clauses: list[_Clause], n: int, made: Table) -> bool:
-    """Does the sentence of a clause end with a question mark, or begin with what is asked for?"""
-    own = [clause for clause in clauses if clause.sentence == clauses[n].sentence]
-    asked = any(made.has("asks_for", word) or made.has("please", word) for word in own[0].words[:LITTLE])
-    return asked or any(piece.text == "?" for clause in own for piece in pieces[clause.start : clause.end + 1])
+def _asking(pieces: list[Piece], clauses: list[_Clause], made: Table) -> set[int]:
+    """The sentences that end with a question mark, or begin with what is asked for."""
+    out: set[int] = set()
+    opened = -1
+    for clause in clauses:
+        opens, opened = clause.sentence != opened, clause.sentence
+        asked = opens and any(made.has("asks_for", word) or made.has("please", word) for word in clause.words[:LITTLE])
+        if asked or any(piece.text == "?" for piece in pieces[clause.start : clause.end + 1]):
+            out.add(clause.sentence)
+    return out
 
 
 def _cue(pieces: list[Piece], clauses: list[_Clause], n: int, made: Table) -> str | None:
@@ -693,10 +699,16 @@ def _beside(clauses: list[_Clause], cues: list[str | None], n: int, cue: str, ma
 
 def _told_before(clauses: list[_Clause], n: int) -> bool:
     """Stands a whole note of its field before the sentence of an aside, plants and all?"""
-    before = [c for c in clauses if c.sentence < clauses[n].sentence and clauses[n].of in (c.of, *c.fields)]
-    opens = n == 0 or clauses[n - 1].sentence < clauses[n].sentence
-    dug = any("PLANTS" in c.types or ("DUG" in c.types and c.numbers) or "series" in c.types for c in before)
-    return opens and dug and any(c.found for c in before)
+    if n and clauses[n - 1].sentence == clauses[n].sentence:
+        return False
+    dug = found = False
+    for c in clauses[:n]:
+        if clauses[n].of in (c.of, *c.fields):
+            dug = dug or "PLANTS" in c.types or ("DUG" in c.types and bool(c.numbers)) or "series" in c.types
+            found = found or c.found
+        if dug and found:
+            return True
+    return False
 
 
 def _of_now(pieces: list[Piece], clause: _Clause, made: Table) -> bool:

@@ -57,6 +57,8 @@ _DOTTED = re.compile(r"(?<![^\W\d_])(?:[^\W\d_]\.){2,}(?![^\W\d_])")
 """Letters with a stop behind each: p.p.m., c.c., N.W., a.m."""
 
 
+SAID_BEFORE = 40
+"""Letters before a shortened word that are looked at, at most (judgement)."""
 _COUNTED = re.compile(r"(?:\d|(?i:all|only|mostly|tod[ao]s?|puras?|tudo|s[oó]))[ ]*$")
 """What makes a shortened color or noun complete, so that its stop ends the sentence where a number follows."""
 
@@ -105,7 +107,7 @@ def _without_stops(text: str, language: Language) -> str:
     def shortened(match: re.Match[str]) -> str:
         if cut.match(text, match.start()) is None:
             return match.group()
-        before = text[: match.start()]
+        before = text[max(0, match.start() - SAID_BEFORE) : match.start()]
         if match.group()[:-1].lower() in made.traits.get("please", ()) and not _number_before(before):
             return match.group()  # "put this under Kestrel pls. Five plants ..": please, not plants
         counted = _COUNTED.search(before) and text[match.end() :].lstrip()[:1].isdigit()

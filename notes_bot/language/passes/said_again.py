@@ -81,11 +81,13 @@ _Put = tuple[list[Piece], int, str]
 
 def _number_again(pieces: list[Piece], n: int, made: Table) -> _Put | None:
     """A number given again, but not "(I wrote) 9 white, make that 19": that puts right what was sent before."""
-    first = n
-    while first and not ends_clause(pieces[first - 1]):
-        first -= 1
-    wrote = any(made.has("wrote", piece.text) for piece in pieces[first:n])
-    return None if wrote else number_again(pieces, n, made)
+    put = number_again(pieces, n, made)
+    for piece in reversed(pieces[:n] if put is not None else []):
+        if made.has("wrote", piece.text):
+            return None
+        if ends_clause(piece):
+            break
+    return put
 
 
 def _again(pieces: list[Piece], row: _Row, made: Table) -> _Put | None:

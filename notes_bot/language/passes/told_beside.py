@@ -56,9 +56,13 @@ def _clause_end(pieces: list[Piece], n: int) -> int:
     return end
 
 
+LONG_SENTENCE = 80
+"""Pieces of a sentence before that are looked at, at most (judgement)."""
+
+
 def _counted_before(pieces: list[Piece], n: int) -> bool:
     """Are females counted in the sentence before?"""
-    for k in range(n - 1, 0, -1):
+    for k in range(n - 1, max(0, n - LONG_SENTENCE), -1):
         if pieces[k].kind == "line" or pieces[k].value == "hard":
             return False
         if is_any(pieces[k], _COUNTED) and (number_like(pieces[k - 1]) or is_any(pieces[k - 1], _COUNTED)):

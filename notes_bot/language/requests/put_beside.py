@@ -128,9 +128,15 @@ def one_for_another(line: Line) -> bool:
     )
 
 
+MOST_BESIDE = 200
+"""Letters beside a request, at most, that may all say "sorry" (judgement)."""
+
+
 def is_whole(line: Line) -> bool:
     """Is it all of the message, but for "sorry"?"""
     text = line.context.text
+    if line.start + len(text) - line.end > MOST_BESIDE:
+        return False
     beside = [x.text for x in scan(clean(f"{text[: line.start]} {text[line.end :]}")) if x.kind != "nl"]
     return all(not word.isalnum() or line.made.has("sorry", word) for word in beside)
 

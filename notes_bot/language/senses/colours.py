@@ -118,9 +118,10 @@ def _some_of_the_leaves(walk: Walk) -> bool:
 def _some_of_the_tops(walk: Walk) -> bool:
     """ "11 white; tops uneven, some yellow": of tops just told by name, behind females counted by color."""
     some = walk.out[-1] if walk.last_is("MOSTLY", "TEXT") else None
-    kinds = [word.type for word in walk.out[:-1]]
-    if some is None or kinds[-2:] not in (["TOPS", "TOP"], ["LEAF", "TOP"]) or some.lead not in ("soft", "link"):
+    led = [word.type for word in walk.out[-3:-1]]
+    if some is None or led not in (["TOPS", "TOP"], ["LEAF", "TOP"]) or some.lead not in ("soft", "link"):
         return False
+    kinds = [word.type for word in walk.out]
     counted = any(pair in (("NUMBER", "COLOUR"), ("COLOUR", "NUMBER")) for pair in itertools.pairwise(kinds))
     if not counted or not goes_on_nowhere(walk):
         return False
@@ -131,13 +132,10 @@ def _some_of_the_tops(walk: Walk) -> bool:
 def _of_the_rest(walk: Walk) -> bool:
     """Is "the rest" or "the others" said right before, a color with its number before that?"""
     before = walk.at(walk.i - 1)
-    told = [word.type for word in walk.out if word.type in ("NUMBER", "COLOUR")][-2:]
-    return (
-        before is not None
-        and walk.made.has("rest_word", before.text.split(" ")[-1])
-        and sorted(told) == ["COLOUR", "NUMBER"]
-        and not is_number(walk.at(walk.i + 1))
-    )
+    if before is None or not walk.made.has("rest_word", before.text.split(" ")[-1]) or is_number(walk.at(walk.i + 1)):
+        return False
+    told = (word.type for word in reversed(walk.out) if word.type in ("NUMBER", "COLOUR"))
+    return sorted(itertools.islice(told, 2)) == ["COLOUR", "NUMBER"]
 
 
 def _of_a_place(walk: Walk) -> bool:
@@ -322,15 +320,20 @@ def _of_the_crop(walk: Walk) -> bool:
     return True
 
 
+WITHIN_NOTE = 80
+"""Words before that are looked at for what a note has counted, at most (judgement)."""
+
+
 def _whole_crop(walk: Walk) -> bool:
     """ "V5, toda amarela": all of it, told right behind how the crop stands, before anything is counted."""
     before = walk.at(walk.i - 1)
-    own = [word.type for word in walk.out]
+    if before is None or not walk.made.has("whole_crop", before.text) or not walk.last_is("MOSTLY"):
+        return False
+    own = [word.type for word in walk.out[-WITHIN_NOTE:]]
     since = own[max((n for n, type_ in enumerate(own) if type_ == "FIELD"), default=0) :]
     counted = {"NUMBER", "FEMALES", "POSITIVE", "TOO_MANY", "NONE", "DUG", "TOOL", "PLANTS"} & set(since)
-    whole = before is not None and walk.made.has("whole_crop", before.text) and walk.last_is("MOSTLY")
     female = any(is_any(walk.at(walk.i + ahead), ("FEMALES",)) for ahead in (1, 2))  # "tudo amarelo as fêmeas"
-    return whole and not counted and not female and len(own) > 1 and own[-2] in ("STAGE", "TOP", "TOPS", "LEAF")
+    return not counted and not female and len(own) > 1 and own[-2] in ("STAGE", "TOP", "TOPS", "LEAF")
 
 
 def _late_for(walk: Walk) -> bool:

@@ -8,6 +8,7 @@ import re
 from notes_bot.language.lexicon.joining import claims, is_any, linking, neighbour_index
 from notes_bot.language.lexicon.mending import ordinary
 from notes_bot.language.lexicon.pieces import Piece
+from notes_bot.language.lexicon.scan import shouted
 from notes_bot.language.lexicon.words import anywhere
 from notes_bot.language.names.naming import written
 from notes_bot.language.senses.around import LEAST_CODE, LOOKED_BACK, data_at
@@ -187,8 +188,8 @@ def _seed_told(walk: Walk) -> bool:
     word = walk.draft.text[walk.piece.start : walk.piece.end]
     is_ = walk.ps[walk.i - 1].text if walk.i else ""
     beans = any(is_any(piece, ("VARIETY", "TOPS")) for piece in walk.ps[max(0, walk.i - 6) : walk.i])
-    shouted = walk.draft.text.isupper()  # "SOIL IS FIT"
-    return is_ in anywhere("seed_is") and beans and word.isupper() and len(word) > 1 and not shouted
+    capital = word.isupper() and len(word) > 1 and not shouted(walk.draft.text)  # "SOIL IS FIT"
+    return is_ in anywhere("seed_is") and beans and capital
 
 
 def _maker_code(walk: Walk) -> int:

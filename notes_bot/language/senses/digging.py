@@ -157,12 +157,17 @@ def _other_washed(walk: Walk, sentence: list[Piece]) -> bool:
     )
 
 
+LONG_SENTENCE = 80
+"""Pieces before and behind in a sentence that are looked at, at most (judgement)."""
+
+
 def _sentence(walk: Walk) -> list[Piece]:
-    """The pieces of the sentence at hand, with the stop behind it."""
+    """The pieces of the sentence at hand, with the stop behind it; of a very long one those near by."""
     first, last = walk.i, walk.i
-    while first and not _ends_sentence(walk.ps[first - 1]):
+    least, most = max(0, walk.i - LONG_SENTENCE), min(len(walk.ps) - 1, walk.i + LONG_SENTENCE)
+    while first > least and not _ends_sentence(walk.ps[first - 1]):
         first -= 1
-    while last < len(walk.ps) - 1 and not _ends_sentence(walk.ps[last]):
+    while last < most and not _ends_sentence(walk.ps[last]):
         last += 1
     return walk.ps[first : last + 1]
 

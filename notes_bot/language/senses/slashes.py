@@ -135,6 +135,10 @@ def series(walk: Walk, colours: tuple[str, ...], used: int, counts: tuple[int, .
     return used
 
 
+WITHIN_NOTE = 80
+"""Pieces before and behind that are looked at for what else a note counts, at most (judgement)."""
+
+
 def _series_of_plants(walk: Walk, size: int) -> str:
     """Is a bare "2/0/7/4" plants one by one, or the colors in their order, or might it be either?
 
@@ -142,7 +146,7 @@ def _series_of_plants(walk: Walk, size: int) -> str:
     """
     first = max((name for name in walk.found if name < walk.i), default=0)
     last = min((name for name in walk.found if name > walk.i), default=len(walk.ps))
-    own = range(first, last)
+    own = range(max(first, walk.i - WITHIN_NOTE), min(last, walk.i + WITHIN_NOTE))
     beside = walk.direct_index(walk.i, 1)
     dug = is_any(walk.at(beside), ("DUG", "PLANTS")) and not is_number(walk.at(beside + 1))
     told = [walk.ps[n].value for n in own if _is_plants(walk, n)]

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from notes_bot.language.lexicon.joining import is_any, linking
 from notes_bot.language.lexicon.pieces import Piece, ends_clause
+from notes_bot.language.lexicon.scan import shouted
 from notes_bot.language.lexicon.words import anywhere
 from notes_bot.language.names.naming import written
 from notes_bot.language.senses.adjectives import noun_beside
@@ -218,7 +219,7 @@ def _letters_of_soil(walk: Walk) -> bool:
     beside = (walk.before, walk.after)
     soil = [p for p in beside if is_any(p, ("MOISTURE",)) or (p is not None and walk.made.has("soil_word", p.text))]
     shown = walk.draft.text[walk.piece.start : walk.piece.end]
-    capitals = shown.isupper() and not walk.draft.text.isupper()
+    capitals = shown.isupper() and not shouted(walk.draft.text)
     if soil:
         return capitals or not any(unknown(p) for p in beside)
     return capitals and all(p is None or p.kind in ("break", "line", "stage") for p in beside)

@@ -31,6 +31,10 @@ def some_of_plants(walk: Walk, j: int) -> int:
     return 0
 
 
+WITHIN_NOTE = 80
+"""Words before that are looked at for the plants a note has told, at most (judgement)."""
+
+
 def _females_on(walk: Walk, j: int) -> bool:
     """ "Dug eight, found females on three": how many of the plants had any."""
     on = walk.at(walk.i - 1)
@@ -39,10 +43,12 @@ def _females_on(walk: Walk, j: int) -> bool:
     females, before = walk.at(walk.i - 2), walk.at(walk.i - 3)
     if not is_any(females, ("FEMALES", "COLOUR")):
         return False
-    own = max((n for n, word in enumerate(walk.out) if word.type == "FIELD"), default=0)
-    told = [
-        word.value for n, word in enumerate(walk.out) if n >= own and word.type == "NUMBER" and of_plants_told(walk, n)
-    ]
+    told = []
+    for n in range(len(walk.out) - 1, max(-1, len(walk.out) - WITHIN_NOTE), -1):
+        if walk.out[n].type == "FIELD":
+            break
+        if walk.out[n].type == "NUMBER" and of_plants_told(walk, n):
+            told.append(walk.out[n].value)
     fewer = any(isinstance(value, int) and 0 < walk.piece.value <= value for value in told)
     after = walk.at(j)
     ends = after is None or after.kind in ("break", "line") or (linking(after) and after.kind == "word")

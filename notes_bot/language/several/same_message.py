@@ -9,7 +9,7 @@ putting right that our requests know. "Look again in 10 days at Long Acre." is t
 from __future__ import annotations
 
 import re
-from collections.abc import Sequence, Set
+from collections.abc import Callable, Sequence, Set
 from dataclasses import fields as parts_of
 from dataclasses import replace
 from typing import Any
@@ -72,26 +72,39 @@ def put_right_here(context: Context) -> None:
 
 def told_anew_here(context: Context) -> None:
     """A later note of a field already noted, behind "sorry" or "slip up there": its plants and counts stand instead."""
-    for later in list(context.notes):
-        at = next(n for n, note in enumerate(context.notes) if note is later)
-        first = next((n for n in range(at) if context.notes[n].field == later.field), None)
-        if first is None or later.field is None or not _told(later) <= _COUNTS or not _behind_sorry(context, later):
-            continue
-        note = context.notes[first]
+
+    def anew(note: Note, later: Note) -> Note | None:
+        if not _told(later) <= _COUNTS or not _behind_sorry(context, later):
+            return None
         hangs = note.per_plant is not None or bool(note.spots) or _by_plant(context, note)
         if hangs or note.outcome not in ("seen", "none_seen"):
-            continue
+            return None
         if later.plants is not None:
             note = replace(note, plants=later.plants)
         for shade in _SHADES:
             if count := getattr(later.females, shade):
                 note = _recounted(note, shade, count) or note
-        context.notes[first] = note
-        del context.notes[at]
         start = context.offset(later.where)
         context.mention(
             "near_word", start, start + len(later.where.text), read=str(later.plants or later.females.total)
         )
+        return note
+
+    _into_first(context, anew)
+
+
+def _into_first(context: Context, joined: Callable[[Note, Note], Note | None]) -> None:
+    """Every later note of a field goes into that field's first one where both can be joined."""
+    kept: list[Note] = []
+    firsts: dict[str, int] = {}
+    for later in context.notes:
+        first = None if later.field is None else firsts.setdefault(later.field, len(kept))
+        both = None if first is None or first == len(kept) else joined(kept[first], later)
+        if first is None or both is None:
+            kept.append(later)
+        else:
+            kept[first] = both
+    context.notes[:] = kept
 
 
 _COUNTS = {"plants", "females", "outcome", "date"}
@@ -112,20 +125,15 @@ def _behind_sorry(context: Context, note: Note) -> bool:
 
 def added_here(context: Context) -> None:
     """A later note of a field already noted that only adds to it ("Look again in 10 days at Long Acre.")."""
-    if len(context.notes) < 2:
-        return
-    for later in list(context.notes):
-        at = next(n for n, note in enumerate(context.notes) if note is later)
-        first = next((n for n in range(at) if context.notes[n].field == later.field), None)
+
+    def added(note: Note, later: Note) -> Note | None:
         told = _told(later)
-        if first is None or later.field is None or not told or not told <= set(_ADDED):
-            continue
-        note = context.notes[first]
-        if note.outcome is None or told & _told(note):
-            continue
+        if not told or not told <= set(_ADDED) or note.outcome is None or told & _told(note):
+            return None
         text = "; ".join(part for part in (note.text, later.text) if part)
-        context.notes[first] = replace(note, text=text, **{key: getattr(later, key) for key in told})
-        del context.notes[at]
+        return replace(note, text=text, **{key: getattr(later, key) for key in told})
+
+    _into_first(context, added)
 
 
 def noted_there(context: Context) -> None:

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-from itertools import pairwise
+from collections.abc import Iterator, Sequence
+from itertools import chain, islice, pairwise
 
 from notes_bot.language.clauses.context import Context
 from notes_bot.language.lexicon.joining import is_any, linking, number_like
@@ -58,7 +58,7 @@ def without_requests(
             rest.extend(end_of(sentence, "break"))
         elif not (content and read_aside(Line(context, content), named, (before, rest))):
             rest.extend(sentence)
-        elif only_shows(context, made) and brings_up(context, content, [*map(content_of, sentences[n + 1 :]), *below]):
+        elif only_shows(context, made) and brings_up(context, content, _behind(sentences, n, below)):
             context.forget(found)
             rest.extend(sentence)
         elif sentence[-1].kind in ("line", "break"):
@@ -77,6 +77,11 @@ def without_requests(
         context.forget(kept)
         return line  # "Grange S resistant var? 5 pl 22w"
     return rest
+
+
+def _behind(sentences: list[list[Piece]], n: int, below: Sequence[list[Piece]]) -> Iterator[list[Piece]]:
+    """The sentences behind one, and the lines below."""
+    return chain(map(content_of, islice(sentences, n + 1, None)), below)
 
 
 def _right_before(context: Context, content: list[Piece], ahead: list[Piece]) -> bool:

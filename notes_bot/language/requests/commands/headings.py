@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import itertools
+from collections.abc import Iterable
 from dataclasses import replace
 from itertools import pairwise
 
@@ -83,7 +84,11 @@ def heads_notes(context: Context, content: list[Piece], below: list[list[Piece]]
     return any(other.tells() for other in told) and not any(other.asked for other in told)
 
 
-def brings_up(context: Context, content: list[Piece], ahead: list[list[Piece]]) -> bool:
+MOST_AHEAD = 20
+"""Sentences behind one that are looked at for what is told of its field, at most (judgement)."""
+
+
+def brings_up(context: Context, content: list[Piece], ahead: Iterable[list[Piece]]) -> bool:
     """ "Paso a contarte qué encontré en Loma Alta." before "6 plantas ..": the field of what is told behind it.
 
     Then it asks nothing, unless it does so by its sign or a word for asking.
@@ -100,7 +105,7 @@ def brings_up(context: Context, content: list[Piece], ahead: list[list[Piece]]) 
     if any(line.made.has("asks_for", word) for word in words_said(content)):
         return False
     own = itertools.takewhile(lambda part: not any("FIELD" in p.types for p in part), filter(None, ahead))
-    told = [Line(context, part) for part in own]
+    told = [Line(context, part) for part in itertools.islice(own, MOST_AHEAD)]
     return any(other.tells(reasons=False) or _untold(other) for other in told) and not any(o.asked for o in told)
 
 

@@ -259,6 +259,8 @@ def _goes_on_of_it(context: Context, part: list[Piece]) -> bool:
 
 NEAR_NAME = 3
 """Pieces from a word for near to the field it is said of, at most (judgement)."""
+NEAR_ASKED = 12
+"""Pieces behind a joining word that are looked at for what is asked there, at most (judgement)."""
 
 
 def joined_requests(context: Context, part: list[Piece]) -> list[list[Piece]]:
@@ -272,7 +274,7 @@ def joined_requests(context: Context, part: list[Piece]) -> list[list[Piece]]:
             last += 1
         ahead = " ".join(p.text for p in part[last : last + 3]) + " " if joint else ""
         polite = any(ahead.startswith(word + " ") for word in made.traits["asks_politely"])
-        asks = joint and _begins_request(part[last:], made)
+        asks = joint and _begins_request(part[last : last + NEAR_ASKED], made)
         asks = asks or (last < len(part) and made.has("asks_for", part[last].text))
         asks = asks or (last < len(part) and made.has("opens_question", part[last].text))
         named = last < len(part) and is_any(part[last], ("FIELD",)) and is_any(part[-1], ("PICTURE", "HISTORY"))
