@@ -490,10 +490,12 @@ def _solve(items: list[_Item], expected: frozenset[int]) -> _Way:
     opened: _Way | None = None
     taken: _Way | None = None
     shaded = any(item.words[0].type == "COLOUR" and item.words[0].free for item in items)
+    plants_told = False
     for n, item in enumerate(items):
         ahead = items[n + 1] if n + 1 < len(items) else None
         if item.noun:
             word = item.words[0]
+            plants_told = plants_told or word.type == "PLANTS"
             settled = [taken] if taken is not None else []
             if closed is not None:
                 settled.append(closed.plus(_alone(word), [word]))
@@ -519,9 +521,7 @@ def _solve(items: list[_Item], expected: frozenset[int]) -> _Way:
             alone = len(rest) == 1 and shaded and rest[0].lead in ("", "soft")
             ends.append(way.plus(TOTAL_OF_SHADE if alone else _list_cost(rest, expected), rest))
             if noun_ahead is not None and rest:
-                told = noun_ahead.type == "DUG" and any(
-                    other.noun and other.words[0].type == "PLANTS" for other in items[:n]
-                )
+                told = noun_ahead.type == "DUG" and plants_told
                 again = COUNTED_ALREADY if told and len(rest) > 2 else 0.0  # "5 plants 3 0 8 1 4 dug"
                 handed.extend(_take_ahead(way.plus(again), noun_ahead, rest, expected))
         closed, taken, opened = _best(ends), _best(handed), None

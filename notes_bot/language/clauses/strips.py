@@ -50,6 +50,10 @@ def strips_told(words: list[Word], made: Table, text: str) -> list[Word]:
     return out
 
 
+LONG_SENTENCE = 80
+"""Words before and behind in a sentence that are looked at, at most (judgement)."""
+
+
 def _without_mention(words: list[Word], made: Table) -> list[Word]:
     """ "There is a check strip down the middle. .. The strip: 4 plants, 30 white": told to be there, and counted later.
 
@@ -57,8 +61,9 @@ def _without_mention(words: list[Word], made: Table) -> list[Word]:
     """
     checks = [n for n, word in enumerate(words) if word.type == "CHECK"]
     for n in checks:
-        begin = next((k for k in range(n, 0, -1) if words[k].lead in ("hard", "line")), 0)
-        end = next((k for k in range(n + 1, len(words)) if words[k].lead in ("hard", "line")), len(words))
+        first, last = max(0, n - LONG_SENTENCE), min(len(words), n + LONG_SENTENCE)
+        begin = next((k for k in range(n, first, -1) if words[k].lead in ("hard", "line")), first)
+        end = next((k for k in range(n + 1, last) if words[k].lead in ("hard", "line")), last)
         sentence = words[begin:end]
         said = any(word.type in ("TEXT", "LINK", "VARIETY", "RESISTANCE") for word in sentence)
         headed = end < len(words) and words[end].type not in (*_TELLS, "NUMBER", "CHECK")

@@ -123,10 +123,14 @@ def _day_end(pieces: list[Piece], n: int) -> int:
     return k + 1 if k > n + 1 and is_any(piece_at(pieces, k), ("MONTH",)) else n
 
 
+LONG_CLAUSE = 60
+"""Pieces of a clause before that are looked at, at most (judgement)."""
+
+
 def _denied(pieces: list[Piece], n: int, made: Table) -> bool:
     """ "Can't make Kestrel (Friday, make it Monday)": moved, the Friday was no mistake."""
     begun = n
-    while begun and not ends_clause(pieces[begun - 1]):
+    while begun > max(0, n - LONG_CLAUSE) and not ends_clause(pieces[begun - 1]):
         begun -= 1
     return any(made.denies(word) for piece in pieces[begun:n] for word in piece.text.split(" "))
 

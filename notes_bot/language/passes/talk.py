@@ -13,6 +13,7 @@ from __future__ import annotations
 
 import json
 import math
+from bisect import bisect_right
 from collections.abc import Collection, Mapping, Sequence
 from functools import cache
 from importlib.resources import files
@@ -72,7 +73,9 @@ def talk_aside(pieces: list[Piece]) -> tuple[list[Piece], list[Piece]]:
     if not 0 < len(idle) < len(sentences):
         return pieces, []
     spans = [(sentence[0].start, sentence[-1].end) for sentence in idle]
-    kept = [p for p in pieces if not any(start <= p.start < end for start, end in spans)]
+    begins = [start for start, _ in spans]
+    last = ((piece, bisect_right(begins, piece.start) - 1) for piece in pieces)
+    kept = [piece for piece, n in last if n < 0 or piece.start >= spans[n][1]]
     return kept, [Piece("aside", "", start, end) for start, end in spans]
 
 
