@@ -29,6 +29,7 @@ _TOLD = (
 def visits_promised(pieces: list[Piece], made: Table) -> list[Piece]:
     """The pieces with each such sentence as a next look and its time, its field kept."""
     out: list[Piece] = []
+    told: list[str] = []
     start = 0
     for n, piece in enumerate(pieces):
         ends = (_stops(piece) and piece.text != ";") or (piece.kind == "sign" and piece.text == ".")
@@ -36,17 +37,17 @@ def visits_promised(pieces: list[Piece], made: Table) -> list[Piece]:
             continue
         last = n if ends else n + 1
         sentence = pieces[start:last]
-        again = _of_one_before(pieces[:start], sentence)
+        named = [piece.types["FIELD"].value for piece in sentence if is_any(piece, ("FIELD",))]
+        again = _of_one_before(told, set(named))
+        told += named
         out += sentence if again else _as_look(sentence, made) or _clauses_as_looks(sentence, made)
         out += pieces[last : n + 1]
         start = n + 1
     return out
 
 
-def _of_one_before(before: Sequence[Piece], sentence: Sequence[Piece]) -> bool:
+def _of_one_before(told: Sequence[str], named: set[str]) -> bool:
     """ "En El Fresno .. En diez días volvemos a La Loma": is it of a field told of, and not the last one?"""
-    named = {piece.types["FIELD"].value for piece in sentence if is_any(piece, ("FIELD",))}
-    told = [piece.types["FIELD"].value for piece in before if is_any(piece, ("FIELD",))] if named else []
     return bool(told) and len(named) == 1 and told[-1] not in named and not named.isdisjoint(told)
 
 
@@ -130,10 +131,11 @@ _OTHERS = ("kin_word", "other_deed", "story_word", "field_group")
 def _times(sentence: Sequence[Piece]) -> list[tuple[int, int]]:
     """Where the days, and times of days or weeks, of a sentence stand."""
     out: list[tuple[int, int]] = []
-    for n, piece in enumerate(sentence):
+    pieces = list(sentence)
+    for n, piece in enumerate(pieces):
         if piece.kind == "day":
             out.append((n, n + 1))
-        elif piece.kind == "number" and is_any(piece_at(list(sentence), n + 1), ("UNIT",)):
+        elif piece.kind == "number" and is_any(piece_at(pieces, n + 1), ("UNIT",)):
             out.append((n, n + 2))
     return out
 
@@ -213,14 +215,18 @@ def _of_event(pieces: list[Piece], n: int, made: Table) -> bool:
     return made.has_any("weather_word", behind) or made.has_any("event_word", behind)
 
 
+LONG_SENTENCE = 60
+"""Pieces of a sentence before and behind a day that are looked at, at most (judgement)."""
+
+
 def _of_other_deed(pieces: list[Piece], n: int, made: Table) -> bool:
     """ "So tomorrow I am at the hardware store": what is done that day, and no word of looking, there or again."""
     if not (pieces[n].value.days_ago or 0) < 0:
         return False
     first, last = n, n
-    while first and not _stops(pieces[first - 1]):
+    while first > max(0, n - LONG_SENTENCE) and not _stops(pieces[first - 1]):
         first -= 1
-    while last + 1 < len(pieces) and not _stops(pieces[last + 1]):
+    while last + 1 < min(len(pieces), n + LONG_SENTENCE) and not _stops(pieces[last + 1]):
         last += 1
     rest = [*pieces[first:n], *pieces[n + 1 : last + 1]]
     words = [word for piece in rest if piece.kind == "word" for word in piece.text.split(" ")]
