@@ -145,7 +145,25 @@ def _what_was(pieces: list[Piece], n: int, made: Table) -> int:
     time = end
     while (piece := piece_at(pieces, time)) is not None and time < end + LONGEST_TIME and _of_time(piece, made):
         time += 1
+    if time == end and made.has("was_then", pieces[n].text) and _other_shades(pieces, n, end):
+        return 0  # "3 amarillas, había 40 blancas": counted now, as the verb alone tells no other time
     return time if (time > end or not held) and ends_clause(piece_at(pieces, time)) else 0
+
+
+def _other_shades(pieces: list[Piece], n: int, end: int) -> bool:
+    """Are the colors told up to an end none of those counted in the clauses before?"""
+    shades = {piece.types["COLOUR"].value for piece in pieces[n:end] if "COLOUR" in piece.types}
+    for k in range(n - 1, max(0, n - FAR_BEFORE), -1):
+        if is_any(pieces[k], ("FIELD",)) or pieces[k].kind == "line" or pieces[k].value == "hard":
+            break
+        counted = count_told(pieces[k - 1]) is not None or count_told(piece_at(pieces, k + 1)) is not None
+        if counted and "COLOUR" in pieces[k].types and pieces[k].types["COLOUR"].value in shades:
+            return False
+    return bool(shades)
+
+
+FAR_BEFORE = 40
+"""Pieces before that are looked at for the same color, at most (judgement)."""
 
 
 def _from_to(pieces: list[Piece], n: int, made: Table) -> int:

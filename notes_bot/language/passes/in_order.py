@@ -73,6 +73,7 @@ from notes_bot.language.passes.place_lists import places_listed
 from notes_bot.language.passes.place_rows import places_plant_by_plant, rows_of_places
 from notes_bot.language.passes.plant_ranges import plants_by_number, some_by_number
 from notes_bot.language.passes.repairs import put_right
+from notes_bot.language.passes.round_numbers import round_numbers
 from notes_bot.language.passes.second_thoughts import (
     counts_told_anew,
     fields_put_right,
@@ -225,6 +226,7 @@ _DENIALS = "didn't couldn't don't wasn't weren't can't haven't hadn't doesn't is
 """Denials cut short, which deny by their end."""
 
 PASSES = (
+    Pass(_words(round_numbers), (OneOf("number NUMBER_WORD"), OneOf(begun="and_odd some_more open_number"))),
     Pass(_shape(told_ahead), (OneOf("FIELD+"), OneOf("stage MOISTURE"), OneOf(manners="at"))),
     Pass(missed_keys, (OneOf("ending", texts="v r"),)),
     Pass(
