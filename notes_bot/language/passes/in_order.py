@@ -37,6 +37,7 @@ from notes_bot.language.names.field_groups import groups_told
 from notes_bot.language.names.moving_on import more_elsewhere
 from notes_bot.language.names.named_seeds import seeds_compared, seeds_named, seeds_told_of, strips_of_seeds
 from notes_bot.language.passes.by_persons import by_persons
+from notes_bot.language.passes.colored_things import colored_things
 from notes_bot.language.passes.columns import counts_under_colors, counts_under_letters, lists_by_color, tallied
 from notes_bot.language.passes.coming_visits import days_of_events, plants_to_come, visits_promised
 from notes_bot.language.passes.days_of_others import days_of_others
@@ -324,6 +325,7 @@ PASSES = (
     Pass(_words(acidity_tenths), (OneOf("PH"), OneOf("number NUMBER_WORD"))),
     Pass(_words(groups_told), (OneOf("FIELD+"), OneOf(begun="field_group field_rest"))),
     Pass(_words(colored_creatures), (OneOf("COLOUR"), OneOf(manners="talk_creature"))),
+    Pass(_words(colored_things), (OneOf("COLOUR"),)),
     Pass(
         _words(colors_of_talk),
         (

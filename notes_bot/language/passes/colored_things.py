@@ -1,0 +1,60 @@
+"""Colors of things that are no females: "saw 3 white trailers", "3 ciervos blancos", "os bezerros brancos".
+
+What females and cysts are called stands in the word files, and of 150,000 words of notes none calls them by another
+noun beside their color. So a plural no list knows, beside a color, is another thing, and its number is no count.
+"""
+
+from __future__ import annotations
+
+from notes_bot.language.lexicon.joining import is_any, linking
+from notes_bot.language.lexicon.pieces import Piece, ends_clause, number_told, piece_at
+from notes_bot.language.lexicon.words import Table
+
+SHORTEST = 4
+"""Letters of the shortest plural taken for a thing (judgement)."""
+
+
+def colored_things(pieces: list[Piece], made: Table) -> list[Piece]:
+    """The pieces with each such thing, its color and its number put aside."""
+    out = list(pieces)
+    for n, piece in enumerate(pieces):
+        if not is_any(piece, ("COLOUR",)) or len(piece.text) < SHORTEST - 1:
+            continue
+        if made.language == "en":
+            first, last = (n, n + 1) if _thing(piece_at(pieces, n + 1), made) else (0, 0)
+        else:
+            led = number_told(piece_at(pieces, n - 2)) is not None or _article(piece_at(pieces, n - 2), made)
+            first, last = (n - 1, n) if led and _thing(piece_at(pieces, n - 1), made) else (0, 0)
+        if not last or _among_counts(pieces, first, last, made):
+            continue
+        first -= number_told(piece_at(pieces, first - 1)) is not None
+        out[first : last + 1] = [Piece("aside", "", p.start, p.end) for p in pieces[first : last + 1]]
+    return out
+
+
+def _among_counts(pieces: list[Piece], first: int, last: int, made: Table) -> bool:
+    """ "12 white whatsits and 3 yellow": beside a color counted without a noun, in one list, they are females."""
+    behind = last + 1
+    if (joint := piece_at(pieces, behind)) is not None and (joint.text == "," or linking(joint)):
+        behind += 1
+    led = first - (number_told(piece_at(pieces, first - 1)) is not None) - 1
+    if (joint := piece_at(pieces, led)) is not None and (joint.text == "," or linking(joint)):
+        led -= 1
+    counted = number_told(piece_at(pieces, behind)) is not None and is_any(piece_at(pieces, behind + 1), ("COLOUR",))
+    counted = counted and not _thing(piece_at(pieces, behind + 2), made)
+    before = is_any(piece_at(pieces, led), ("COLOUR",)) and number_told(piece_at(pieces, led - 1)) is not None
+    ends = last + 1 >= len(pieces) or ends_clause(pieces[last + 1])  # but "12 white, 3 white goats went by"
+    return counted or (before and ends)
+
+
+def _thing(piece: Piece | None, made: Table) -> bool:
+    """Is it a plural no list knows? Other words that end so are told apart: "12 white plus 3 yellow"."""
+    if piece is None or piece.kind != "word" or piece.types or not piece.text.isalpha():
+        return False
+    plural = piece.text.endswith("s") and not piece.text.endswith("ss") and len(piece.text) >= SHORTEST
+    return plural and not made.has("no_plural", piece.text)
+
+
+def _article(piece: Piece | None, made: Table) -> bool:
+    """ "Los (bezerros brancos)", "unos .."."""
+    return piece is not None and made.has("things_article", piece.text)
