@@ -28,8 +28,18 @@ def colored_things(pieces: list[Piece], made: Table) -> list[Piece]:
         if not last or _among_counts(pieces, first, last, made):
             continue
         first -= number_told(piece_at(pieces, first - 1)) is not None
+        if number_told(pieces[first]) is not None and counts_on(pieces, first):
+            continue
         out[first : last + 1] = [Piece("aside", "", p.start, p.end) for p in pieces[first : last + 1]]
     return out
+
+
+def counts_on(pieces: list[Piece], n: int) -> bool:
+    """ "Dug 9 (4) white grasshoppers bad": does the number at n stand right behind plants or what they had?"""
+    before = piece_at(pieces, n - 1)
+    if before is None or linking(before):
+        return False  # "esperar a 3 camiones blancos": the "a" is no yellow
+    return number_told(before) is not None or is_any(before, ("PLANTS", "COLOUR", "FEMALES"))
 
 
 def _among_counts(pieces: list[Piece], first: int, last: int, made: Table) -> bool:

@@ -14,6 +14,7 @@ from itertools import pairwise
 from notes_bot.language.lexicon.joining import is_any
 from notes_bot.language.lexicon.pieces import Piece, count_told, ends_clause, number_told, piece_at, put_aside
 from notes_bot.language.lexicon.words import Table, anywhere, table
+from notes_bot.language.passes.colored_things import counts_on
 from notes_bot.model import Language
 
 FIRST_YEAR, LAST_YEAR = 1900, 2035
@@ -132,13 +133,15 @@ def colored_creatures(pieces: list[Piece], made: Table) -> list[Piece]:
         if not is_any(piece, ("COLOUR",)):
             continue
         before, behind = piece_at(pieces, n - 1), piece_at(pieces, n + 1)
-        if behind is not None and made.has("talk_creature", behind.text):
+        if made.language == "en" and behind is not None and made.has("talk_creature", behind.text):
             first, last = n, n + 1
         elif made.language != "en" and before is not None and made.has("talk_creature", before.text):
             first, last = n - 1, n
         else:
             continue
         first -= number_told(piece_at(pieces, first - 1)) is not None
+        if number_told(pieces[first]) is not None and counts_on(pieces, first):
+            continue
         out[first : last + 1] = [Piece("aside", "", p.start, p.end) for p in pieces[first : last + 1]]
     return out
 
