@@ -37,8 +37,8 @@ def colored_things(pieces: list[Piece], made: Table) -> list[Piece]:
 def counts_on(pieces: list[Piece], n: int) -> bool:
     """ "Dug 9 (4) white grasshoppers bad": does the number at n stand right behind plants or what they had?"""
     before = piece_at(pieces, n - 1)
-    if before is None or linking(before):
-        return False  # "esperar a 3 camiones blancos": the "a" is no yellow
+    if before is not None and len(before.text) == 1 and is_any(before, ("COLOUR",)):
+        return number_told(piece_at(pieces, n - 2)) is not None  # in "esperar a 3 camiones blancos" no yellow
     return number_told(before) is not None or is_any(before, ("PLANTS", "COLOUR", "FEMALES"))
 
 
