@@ -1,7 +1,7 @@
 """Colors of things that are no females: "saw 3 white trailers", "3 ciervos blancos", "os bezerros brancos".
 
-What females and cysts are called stands in the word files, and of 150,000 words of notes none calls them by another
-noun beside their color. So a plural no list knows, beside a color, is another thing, and its number is no count.
+What females and cysts are called stands in the word files; in the messages of tests/corpus hardly a noun that is in no
+list stands beside their color. So a plural no list knows, beside a color, is another thing, and its number is no count.
 """
 
 from __future__ import annotations
