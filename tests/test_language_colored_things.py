@@ -118,3 +118,22 @@ def test_what_females_are_called_is_counted(language: Language, text: str, count
 def test_a_noun_nobody_knows_alone_is_asked_about(text: str) -> None:
     """Where nothing else was found it may be what females are called, or not."""
     assert read_note(text, sent=SENT, fields=("Kestrel",)).problems
+
+
+@pytest.mark.parametrize(
+    ("language", "text"),
+    [
+        ("en", "Kestrel: 6 plants, 12 white. Saw 3 geese by the gate."),
+        ("en", "Kestrel: 6 plants, 12 white. 3 dead deer by the gate."),
+        ("en", "Kestrel\n6 plants, 12 white\npicked up 4 bags"),
+        ("en", "Had to wait for 15 cows. Kestrel: 6 plants, 12 white."),
+        ("es", "Kestrel: 6 plantas, 12 blancas. Pasaron 15 garzas."),
+        ("pt", "Kestrel: 6 plantas, 12 brancas. Peguei 4 sacolas."),
+    ],
+)
+def test_the_number_of_a_thing_is_not_asked_about(language: Language, text: str) -> None:
+    no_count(language, text)
+
+
+def test_a_thing_alone_leaves_what_was_found_to_be_asked() -> None:
+    assert read_note("Kestrel 6 plants. Saw 3 geese by the gate.", sent=SENT, fields=("Kestrel",)).problems

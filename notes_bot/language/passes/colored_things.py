@@ -34,6 +34,37 @@ def colored_things(pieces: list[Piece], made: Table) -> list[Piece]:
     return out
 
 
+def counted_things(pieces: list[Piece], made: Table) -> list[Piece]:
+    """ "Saw 3 (dead) geese by the gate", beside females counted: the number of a known thing, in a clause of nothing
+    of ours, put aside.
+    """
+    out = list(pieces)
+    shaded = [n for n in range(1, len(pieces)) if is_any(pieces[n], ("COLOUR",)) and _figure(pieces, n - 1)]
+    for n in range(len(pieces) - 1) if shaded else ():
+        noun = n + 1
+        if noun + 1 < len(pieces) and pieces[noun].kind == "word" and not is_any(pieces[noun], _OURS):
+            noun += not made.has("talk_creature", pieces[noun].text)
+        if not made.has("talk_creature", pieces[noun].text) or not _figure(pieces, n):
+            continue
+        first, last = n, noun
+        while first > max(0, n - LONGEST) and not ends_clause(pieces[first - 1]):
+            first -= 1
+        while last + 1 < min(len(pieces), n + LONGEST) and not ends_clause(pieces[last + 1]):
+            last += 1
+        if not any(is_any(piece, _OURS) for piece in pieces[first:n]) and not any(first <= k <= last for k in shaded):
+            out[n : noun + 1] = [Piece("aside", "", p.start, p.end) for p in pieces[n : noun + 1]]
+    return out
+
+
+LONGEST = 20
+"""Pieces of a clause before and behind that are looked at, at most (judgement)."""
+_OURS = ("PLANTS", "COLOUR", "FEMALES", "EACH", "TOTAL", "NODULES")
+
+
+def _figure(pieces: list[Piece], n: int) -> bool:
+    return number_told(piece_at(pieces, n)) is not None
+
+
 def counts_on(pieces: list[Piece], n: int) -> bool:
     """ "Dug 9 (4) white grasshoppers bad": does the number at n stand right behind plants or what they had?"""
     before = piece_at(pieces, n - 1)

@@ -37,7 +37,7 @@ from notes_bot.language.names.field_groups import groups_told
 from notes_bot.language.names.moving_on import more_elsewhere
 from notes_bot.language.names.named_seeds import seeds_compared, seeds_named, seeds_told_of, strips_of_seeds
 from notes_bot.language.passes.by_persons import by_persons
-from notes_bot.language.passes.colored_things import colored_things
+from notes_bot.language.passes.colored_things import colored_things, counted_things
 from notes_bot.language.passes.columns import counts_under_colors, counts_under_letters, lists_by_color, tallied
 from notes_bot.language.passes.coming_visits import days_of_events, plants_to_come, visits_promised
 from notes_bot.language.passes.days_of_others import days_of_others
@@ -326,6 +326,7 @@ PASSES = (
     Pass(_words(groups_told), (OneOf("FIELD+"), OneOf(begun="field_group field_rest"))),
     Pass(_words(colored_creatures), (OneOf("COLOUR"), OneOf(manners="talk_creature"))),
     Pass(_words(colored_things), (OneOf("COLOUR"),)),
+    Pass(_words(counted_things), (OneOf("COLOUR"), OneOf("number NUMBER_WORD"), OneOf(manners="talk_creature"))),
     Pass(
         _words(colors_of_talk),
         (
