@@ -51,6 +51,8 @@ def counted_things(pieces: list[Piece], made: Table) -> list[Piece]:
             first -= 1
         while last + 1 < min(len(pieces), n + LONGEST) and not ends_clause(pieces[last + 1]):
             last += 1
+        if any(is_any(piece, _DAYS) or piece.kind == "day" for piece in pieces[first : last + 1]):
+            continue  # "today I had two trucks to wait for": the day may be of all that is told below
         if not any(is_any(piece, _OURS) for piece in pieces[first:n]) and not any(first <= k <= last for k in shaded):
             out[n : noun + 1] = [Piece("aside", "", p.start, p.end) for p in pieces[n : noun + 1]]
     return out
@@ -58,6 +60,7 @@ def counted_things(pieces: list[Piece], made: Table) -> list[Piece]:
 
 LONGEST = 20
 """Pieces of a clause before and behind that are looked at, at most (judgement)."""
+_DAYS = ("TODAY", "WEEKDAY", "MONTH")
 _OURS = ("PLANTS", "COLOUR", "FEMALES", "EACH", "TOTAL", "NODULES")
 
 
