@@ -54,7 +54,11 @@ def counted_things(pieces: list[Piece], made: Table) -> list[Piece]:
         if any(is_any(piece, _DAYS) or piece.kind == "day" for piece in pieces[first : last + 1]):
             continue  # "today I had two trucks to wait for": the day may be of all that is told below
         if not any(is_any(piece, _OURS) for piece in pieces[first:n]) and not any(first <= k <= last for k in shaded):
-            out[n : noun + 1] = [Piece("aside", "", p.start, p.end) for p in pieces[n : noun + 1]]
+            whole = all(
+                piece.kind in ("word", "number", "aside") and not _tells(piece) for piece in pieces[first : last + 1]
+            )
+            for k in range(first, last + 1) if whole else range(n, noun + 1):
+                out[k] = Piece("aside", "", pieces[k].start, pieces[k].end)
     return out
 
 
@@ -62,6 +66,14 @@ LONGEST = 20
 """Pieces of a clause before and behind that are looked at, at most (judgement)."""
 _DAYS = ("TODAY", "WEEKDAY", "MONTH")
 _OURS = ("PLANTS", "COLOUR", "FEMALES", "EACH", "TOTAL", "NODULES")
+
+
+def _tells(piece: Piece) -> bool:
+    """May a word tell something of a field, or which one? "Picked (up 4 bags)" digs none."""
+    return not linking(piece) and bool(piece.types.keys() - _IDLE)
+
+
+_IDLE = {"DUG", "LINK", "ABOUT", "MOSTLY", "MEASURE", "NUMBER_WORD"}
 
 
 def _figure(pieces: list[Piece], n: int) -> bool:
